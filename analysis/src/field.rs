@@ -1,0 +1,170 @@
+//! Every box of a bench sheet, in one table: its name, where it stands, what
+//! it measures. Forms, stored revisions and CSV columns all use these names,
+//! which are those of the readings format.
+
+use serde::{Deserialize, Serialize};
+
+use crate::unit::{Quantity, Unit};
+
+/// Whether a field belongs to the whole sheet or to each row of its table.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Place {
+    /// Given once for the sheet.
+    Sheet,
+    /// Given in each row.
+    Row,
+}
+
+/// Whether a figure was read off an instrument or worked out from readings.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Role {
+    /// Read off an instrument, or counted.
+    Reading,
+    /// Worked out by the group.
+    Working,
+}
+
+macro_rules! fields {
+    ($($(#[doc = $doc:literal])+ $variant:ident $name:literal $place:ident $role:ident $quantity:ident
+        $fixed:expr, $label:literal;)+) => {
+        /// One box of a bench sheet. The name is the column of the readings
+        /// format.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+        pub enum Field {
+            $($(#[doc = $doc])+ #[serde(rename = $name)] $variant,)+
+        }
+
+        impl Field {
+            /// All fields, in the order of the work.
+            pub const ALL: [Self; [$($name),+].len()] = [$(Self::$variant),+];
+
+            fn info(self) -> Info {
+                match self {
+                    $(Self::$variant => Info {
+                        name: $name,
+                        place: Place::$place,
+                        role: Role::$role,
+                        quantity: Quantity::$quantity,
+                        fixed_unit: $fixed,
+                        label: $label,
+                    },)+
+                }
+            }
+        }
+    };
+}
+
+struct Info {
+    name: &'static str,
+    place: Place,
+    role: Role,
+    quantity: Quantity,
+    /// The unit that the column's name or the instrument fixes; `None` where
+    /// the sheet asks for a unit beside the figure.
+    fixed_unit: Option<Unit>,
+    label: &'static str,
+}
+
+fields! {
+    /// Length of the known object in the picture on the screen.
+    ScaleImage "scale_image" Sheet Reading Length None, "length of the object on the screen";
+    /// True length of the known object.
+    ScaleTrue "scale_true" Sheet Reading Length None, "true length of the object";
+    /// Depth of the water, in mm.
+    Depth "depth_mm" Sheet Reading Length Some(Unit::Millimetre), "depth of the water";
+    /// Temperature of the water, in degrees Celsius.
+    Temperature "temperature_c" Sheet Reading Temperature Some(Unit::Celsius), "temperature of the water";
+    /// Mass hung on the string, hanger included, in g.
+    HangingMass "hanging_mass_g" Sheet Reading Mass Some(Unit::Gram), "mass hung on the string";
+    /// Mass of the measured piece of string, in g.
+    StringMass "string_mass_g" Sheet Reading Mass Some(Unit::Gram), "mass of the string";
+    /// Length of the piece of string that was weighed, in m.
+    StringLength "string_length_m" Sheet Reading Length Some(Unit::Metre), "length of the string that was weighed";
+    /// Dial of the generator, in Hz before its multiplier.
+    Dial "dial" Row Reading Frequency Some(Unit::Hertz), "dial";
+    /// Multiplier of the dial; 1 where blank.
+    DialTimes "dial_times" Row Reading Ratio None, "dial multiplier";
+    /// Number called at the first crest counted past a point.
+    PassesFirst "passes_first" Row Reading Count None, "first number called";
+    /// Number called at the last crest counted past a point.
+    PassesLast "passes_last" Row Reading Count None, "last number called";
+    /// Time from the first call to the last, in s.
+    Seconds "seconds" Row Reading Time Some(Unit::Second), "time of the count";
+    /// Number called at the ruler's zero.
+    FirstCrest "first_crest" Row Reading Count None, "number at the ruler's zero";
+    /// Number called at the far end of the ruler.
+    LastCrest "last_crest" Row Reading Count None, "number at the far end";
+    /// Distance between the first and the last crest.
+    Span "span" Row Reading Length None, "distance between them";
+    /// Loops seen between the two ends of the string.
+    Loops "loops" Row Reading Count None, "loops seen";
+    /// A length measured along the string.
+    Length "length" Row Reading Length None, "length measured";
+    /// How many loops that length covers.
+    LengthLoops "length_loops" Row Reading Count None, "loops in that length";
+    /// Worked frequency, in Hz.
+    Frequency "frequency" Row Working Frequency Some(Unit::Hertz), "frequency";
+    /// Worked wavelength.
+    Wavelength "wavelength" Row Working Length None, "wavelength";
+    /// Worked 1 / wavelength.
+    Reciprocal "reciprocal" Row Working PerLength None, "1 ÷ wavelength";
+    /// Worked speed.
+    Speed "speed" Row Working Speed None, "speed";
+    /// Worked magnification, image ÷ true.
+    Magnification "magnification" Sheet Working Ratio None, "enlargement";
+    /// Worked mean of the speeds.
+    MeanSpeed "mean_speed" Sheet Working Speed None, "mean speed";
+    /// Worked gradient of f (up) against 1/wavelength (along).
+    Gradient "gradient" Sheet Working Speed None, "gradient";
+}
+
+impl Field {
+    /// The column of the readings format, the name in stored revisions and in
+    /// forms.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        self.info().name
+    }
+
+    /// The field with this column name.
+    #[must_use]
+    pub fn named(name: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|f| f.name() == name)
+    }
+
+    /// Sheet or row.
+    #[must_use]
+    pub fn place(self) -> Place {
+        self.info().place
+    }
+
+    /// Reading or working.
+    #[must_use]
+    pub fn role(self) -> Role {
+        self.info().role
+    }
+
+    /// What it measures.
+    #[must_use]
+    pub fn quantity(self) -> Quantity {
+        self.info().quantity
+    }
+
+    /// The unit that is fixed by the column or instrument, if one is.
+    #[must_use]
+    pub fn fixed_unit(self) -> Option<Unit> {
+        self.info().fixed_unit
+    }
+
+    /// Whether the sheet has a box for a unit beside this figure.
+    #[must_use]
+    pub fn asks_unit(self) -> bool {
+        self.fixed_unit().is_none() && !self.quantity().units().is_empty()
+    }
+
+    /// What the box is called in a sentence, in a pupil's words.
+    #[must_use]
+    pub fn label(self) -> &'static str {
+        self.info().label
+    }
+}

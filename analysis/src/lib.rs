@@ -1,0 +1,30 @@
+//! What a bench sheet says.
+//!
+//! A bench sheet is a group's readings and working for one practical on the
+//! speed of waves. This crate reads figures as pupils type them
+//! ([`figure`], [`unit`]), checks a whole sheet at the door ([`sheet`]),
+//! recomputes every figure from the readings and names each wrong turn that
+//! the group's own figures show ([`working`]), and compares groups with their
+//! class ([`class_set`]).
+//!
+//! # Scope
+//! Two methods: ripples on water and loops on a stretched string
+//! ([`method::Method`]). Everything here is a pure function of its arguments:
+//! no files, clock, randomness, database or network. The same sheets give the
+//! same judgement on every machine.
+//!
+//! # Simplifications
+//! Readings are exact when working is judged; only worked figures carry
+//! rounding. Gradients are compared with the lines that a careful pupil could
+//! draw, not with one fitted number.
+//!
+//! # Out of scope
+//! Storing, showing and marking. Those are the server's.
+
+pub mod field;
+pub mod figure;
+pub mod method;
+pub mod sheet;
+pub mod stats;
+pub mod unit;
+pub mod wave;

@@ -1,0 +1,86 @@
+//! The methods: which boxes a sheet has, and (one file a method) the chain
+//! from readings to speed with its wrong turns.
+
+use serde::{Deserialize, Serialize};
+
+use crate::field::Field;
+use crate::unit::Unit;
+
+/// A way of measuring the speed of waves.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Method {
+    /// Ripples on water, seen enlarged on a screen.
+    RippleTank,
+    /// Standing loops on a stretched string.
+    StringLoops,
+}
+
+impl Method {
+    /// Both methods, in the order of a choice on a page.
+    pub const ALL: [Self; 2] = [Self::RippleTank, Self::StringLoops];
+
+    /// The code in files and addresses.
+    #[must_use]
+    pub fn code(self) -> &'static str {
+        match self {
+            Self::RippleTank => "ripple-tank",
+            Self::StringLoops => "string-loops",
+        }
+    }
+
+    /// The method with this code.
+    #[must_use]
+    pub fn from_code(code: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|m| m.code() == code)
+    }
+
+    /// What pupils call it.
+    #[must_use]
+    pub fn title(self) -> &'static str {
+        match self {
+            Self::RippleTank => "Ripples on water",
+            Self::StringLoops => "Loops on a string",
+        }
+    }
+
+    /// Whether a sheet of this method has this box.
+    #[must_use]
+    pub fn has(self, field: Field) -> bool {
+        use Field as F;
+        match field {
+            F::ScaleImage | F::ScaleTrue | F::Depth | F::Temperature => self == Self::RippleTank,
+            F::PassesFirst | F::PassesLast | F::Seconds => self == Self::RippleTank,
+            F::FirstCrest | F::LastCrest | F::Span | F::Magnification => self == Self::RippleTank,
+            F::HangingMass | F::StringMass | F::StringLength => self == Self::StringLoops,
+            F::Loops | F::Length | F::LengthLoops => self == Self::StringLoops,
+            F::Dial
+            | F::DialTimes
+            | F::Frequency
+            | F::Wavelength
+            | F::Reciprocal
+            | F::Speed
+            | F::MeanSpeed
+            | F::Gradient => true,
+        }
+    }
+
+    /// The boxes of this method, in the order of the work.
+    pub fn fields(self) -> impl Iterator<Item = Field> {
+        Field::ALL.into_iter().filter(move |f| self.has(*f))
+    }
+
+    /// The unit in the heading of a field: the one in which a figure without
+    /// a unit is read first. `None` for counts and ratios.
+    #[must_use]
+    pub fn heading_unit(self, field: Field) -> Option<Unit> {
+        match field {
+            Field::ScaleImage | Field::ScaleTrue | Field::Span => Some(Unit::Centimetre),
+            Field::Wavelength if self == Self::RippleTank => Some(Unit::Centimetre),
+            Field::Wavelength | Field::Length => Some(Unit::Metre),
+            Field::Reciprocal => Some(Unit::PerMetre),
+            Field::Speed | Field::MeanSpeed | Field::Gradient => Some(Unit::MetrePerSecond),
+            _ => field.fixed_unit(),
+        }
+    }
+}

@@ -1,0 +1,1 @@
+//! Statistics: each formula with its source, checked against published data.

@@ -77,22 +77,76 @@ const TABLE: [Entry; 13] = {
         also: &'static [&'static str],
         si: f64,
     ) -> Entry {
-        Entry { unit, quantity, symbol, also, si }
+        Entry {
+            unit,
+            quantity,
+            symbol,
+            also,
+            si,
+        }
     }
     [
         entry(U::Millimetre, Q::Length, "mm", &[], 1e-3),
         entry(U::Centimetre, Q::Length, "cm", &[], 1e-2),
         entry(U::Metre, Q::Length, "m", &["metre", "metres"], 1.0),
-        entry(U::PerCentimetre, Q::PerLength, "1/cm", &["/cm", "cm-1", "cm^-1", "cm⁻¹", "percm"], 100.0),
-        entry(U::PerMetre, Q::PerLength, "1/m", &["/m", "m-1", "m^-1", "m⁻¹", "perm"], 1.0),
-        entry(U::MillimetrePerSecond, Q::Speed, "mm/s", &["mms-1", "mms^-1", "mms⁻¹"], 1e-3),
-        entry(U::CentimetrePerSecond, Q::Speed, "cm/s", &["cms-1", "cms^-1", "cms⁻¹"], 1e-2),
-        entry(U::MetrePerSecond, Q::Speed, "m/s", &["ms-1", "ms^-1", "ms⁻¹", "mps"], 1.0),
-        entry(U::Hertz, Q::Frequency, "Hz", &["hz", "hertz", "1/s", "s-1", "s^-1", "s⁻¹"], 1.0),
-        entry(U::Second, Q::Time, "s", &["sec", "secs", "second", "seconds"], 1.0),
+        entry(
+            U::PerCentimetre,
+            Q::PerLength,
+            "1/cm",
+            &["/cm", "cm-1", "cm^-1", "cm⁻¹", "percm"],
+            100.0,
+        ),
+        entry(
+            U::PerMetre,
+            Q::PerLength,
+            "1/m",
+            &["/m", "m-1", "m^-1", "m⁻¹", "perm"],
+            1.0,
+        ),
+        entry(
+            U::MillimetrePerSecond,
+            Q::Speed,
+            "mm/s",
+            &["mms-1", "mms^-1", "mms⁻¹"],
+            1e-3,
+        ),
+        entry(
+            U::CentimetrePerSecond,
+            Q::Speed,
+            "cm/s",
+            &["cms-1", "cms^-1", "cms⁻¹"],
+            1e-2,
+        ),
+        entry(
+            U::MetrePerSecond,
+            Q::Speed,
+            "m/s",
+            &["ms-1", "ms^-1", "ms⁻¹", "mps"],
+            1.0,
+        ),
+        entry(
+            U::Hertz,
+            Q::Frequency,
+            "Hz",
+            &["hz", "hertz", "1/s", "s-1", "s^-1", "s⁻¹"],
+            1.0,
+        ),
+        entry(
+            U::Second,
+            Q::Time,
+            "s",
+            &["sec", "secs", "second", "seconds"],
+            1.0,
+        ),
         entry(U::Gram, Q::Mass, "g", &["gram", "grams"], 1e-3),
         entry(U::Kilogram, Q::Mass, "kg", &[], 1.0),
-        entry(U::Celsius, Q::Temperature, "°C", &["c", "ºc", "degc", "deg"], 1.0),
+        entry(
+            U::Celsius,
+            Q::Temperature,
+            "°C",
+            &["c", "ºc", "degc", "deg"],
+            1.0,
+        ),
     ]
 };
 
@@ -153,7 +207,11 @@ impl Quantity {
     /// for counts and ratios.
     #[must_use]
     pub fn units(self) -> Vec<Unit> {
-        TABLE.iter().filter(|e| e.quantity == self).map(|e| e.unit).collect()
+        TABLE
+            .iter()
+            .filter(|e| e.quantity == self)
+            .map(|e| e.unit)
+            .collect()
     }
 }
 
@@ -165,7 +223,12 @@ mod tests {
     fn table_is_in_the_order_of_the_enum() {
         for (index, entry) in TABLE.iter().enumerate() {
             assert_eq!(entry.unit as usize, index, "{}", entry.symbol);
-            assert_eq!(Unit::parse(entry.symbol), Some(entry.unit), "{}", entry.symbol);
+            assert_eq!(
+                Unit::parse(entry.symbol),
+                Some(entry.unit),
+                "{}",
+                entry.symbol
+            );
         }
     }
 }

@@ -1,0 +1,172 @@
+//! A bench sheet: as typed, and checked once at the door.
+//!
+//! [`TypedSheet`] is what a form or a file brings in and what is stored.
+//! [`Sheet::check`] turns it into a [`Sheet`], in which every box holds a
+//! figure that can be what it claims to be; nothing after the door checks
+//! again.
+
+mod check;
+mod question;
+
+use std::collections::BTreeMap;
+
+use serde::{Deserialize, Serialize};
+
+use crate::field::Field;
+use crate::figure::Figure;
+use crate::interval::Interval;
+use crate::method::Method;
+use crate::unit::Unit;
+
+pub use question::Question;
+
+/// One box as typed: the figure's text and the unit chosen or written beside
+/// it, both exactly as they came in.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Cell {
+    /// The figure as typed; may hold its unit too (`5.60 cm`).
+    pub text: String,
+    /// The unit beside the box; blank where none was given.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub unit: String,
+}
+
+/// The boxes of a sheet or of a row. Blank boxes may be absent.
+pub type Cells = BTreeMap<Field, Cell>;
+
+/// One row of the table of readings, as typed.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct TypedRow {
+    /// The row's number as the group wrote it: `1`, `2`, `3a`.
+    pub label: String,
+    /// Its boxes.
+    #[serde(default)]
+    pub cells: Cells,
+    /// Whether the group marked the row as anomalous and left it out.
+    #[serde(default)]
+    pub left_out: bool,
+}
+
+/// A sheet exactly as typed. This is what a revision stores.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct TypedSheet {
+    /// The method.
+    pub method: Method,
+    /// Boxes of the whole sheet.
+    #[serde(default)]
+    pub whole: Cells,
+    /// The table of readings, in the order of the page. Rows with nothing in
+    /// them are kept out.
+    #[serde(default)]
+    pub rows: Vec<TypedRow>,
+}
+
+/// What is wrong with one box, in words for the person who typed it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Problem {
+    /// Index into [`TypedSheet::rows`]; `None` for a box of the whole sheet.
+    pub row: Option<usize>,
+    /// Which box.
+    pub field: Field,
+    /// Whether the unit beside the box is at fault, not the figure.
+    pub in_unit: bool,
+    /// One sentence: what is wrong and what to type instead.
+    pub reason: String,
+}
+
+/// A box whose text has been read.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Entry {
+    /// The figure.
+    pub figure: Figure,
+    /// The unit typed with it or beside it; `None` where it was left blank.
+    pub unit: Option<Unit>,
+    /// The unit in which it is read: its own, else the heading's.
+    reading_unit: Option<Unit>,
+}
+
+impl Entry {
+    /// The value in SI units (a temperature in degrees Celsius), read in its
+    /// own unit, else in the heading's.
+    #[must_use]
+    pub fn si(&self) -> f64 {
+        self.figure.value() * self.reading_unit.map_or(1.0, Unit::si)
+    }
+
+    /// Every value that the figure stands for, in SI units, were it in `unit`.
+    #[must_use]
+    pub fn interval_in(&self, unit: Option<Unit>) -> Interval {
+        self.figure.interval().scale(unit.map_or(1.0, Unit::si))
+    }
+
+    /// The unit in which the figure is read: its own, else the heading's;
+    /// `None` for counts and ratios.
+    #[must_use]
+    pub fn reading_unit(&self) -> Option<Unit> {
+        self.reading_unit
+    }
+}
+
+/// The boxes of a sheet or of a row that hold a figure.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Entries(BTreeMap<Field, Entry>);
+
+impl Entries {
+    /// The entry in a box, if it was filled in.
+    #[must_use]
+    pub fn get(&self, field: Field) -> Option<&Entry> {
+        self.0.get(&field)
+    }
+
+    /// The value in a box, in SI units.
+    #[must_use]
+    pub fn si(&self, field: Field) -> Option<f64> {
+        self.get(field).map(Entry::si)
+    }
+
+    /// All filled boxes, in the order of the work.
+    pub fn iter(&self) -> impl Iterator<Item = (Field, &Entry)> {
+        self.0.iter().map(|(field, entry)| (*field, entry))
+    }
+}
+
+/// One checked row.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Row {
+    /// The row's number as the group wrote it.
+    pub label: String,
+    /// Its figures.
+    pub entries: Entries,
+    /// Whether the group left it out as anomalous.
+    pub left_out: bool,
+}
+
+/// A checked sheet: every figure is one that its box can hold.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Sheet {
+    /// The method.
+    pub method: Method,
+    /// Figures of the whole sheet.
+    pub whole: Entries,
+    /// The rows, in the order of the page.
+    pub rows: Vec<Row>,
+}
+
+impl Sheet {
+    /// Reads every box of a typed sheet.
+    ///
+    /// # Errors
+    /// All that is wrong, in the order of the page: text that is no figure, a
+    /// unit that does not fit, a length that is nought or negative, a count
+    /// that is not whole, a last number called that is not above the first.
+    pub fn check(typed: &TypedSheet) -> Result<Self, Vec<Problem>> {
+        check::sheet(typed)
+    }
+
+    /// What is odd but possible: kept as it is, and asked about beside the
+    /// box.
+    #[must_use]
+    pub fn questions(&self) -> Vec<Question> {
+        question::questions(self)
+    }
+}

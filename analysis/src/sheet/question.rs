@@ -1,0 +1,106 @@
+//! Odd but possible entries: kept, and asked about.
+
+use crate::field::Field;
+use crate::figure::significant;
+use crate::method::Method;
+
+use super::{Entries, Sheet};
+
+/// Something to ask about one box. It is never an error.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Question {
+    /// Index of the row; `None` for a box of the whole sheet.
+    pub row: Option<usize>,
+    /// Which box.
+    pub field: Field,
+    /// One sentence, in a pupil's words.
+    pub sentence: String,
+}
+
+/// What a school's apparatus usually gives, in SI units. Common practice, no
+/// source; wide enough that careful groups are left alone.
+fn usual(method: Method, field: Field) -> Option<(f64, f64, &'static str)> {
+    let water = method == Method::RippleTank;
+    Some(match field {
+        Field::Depth => (0.002, 0.08, "Most tanks hold 4 to 12 mm of water."),
+        Field::Temperature => (5.0, 40.0, "Tap water in a lab is near 15 to 25 °C."),
+        Field::Span if water => (0.01, 1.5, "Does that fit on the screen?"),
+        Field::ScaleImage => (0.01, 1.5, "Does that fit on the screen?"),
+        Field::ScaleTrue => (0.005, 1.0, "Does that fit in the tank?"),
+        Field::Length => (0.05, 3.0, "Does that fit on the bench?"),
+        Field::HangingMass => (0.01, 2.0, "Is that in grams, hanger included?"),
+        Field::StringMass => (5e-5, 0.2, "Is that in grams?"),
+        Field::StringLength => (0.1, 20.0, "Is that in metres?"),
+        Field::Seconds => (2.0, 300.0, "Is that in seconds?"),
+        _ => return None,
+    })
+}
+
+pub(super) fn questions(sheet: &Sheet) -> Vec<Question> {
+    let mut asked = Vec::new();
+    ask_usual(sheet.method, None, &sheet.whole, &mut asked);
+    ask_scale(sheet, &mut asked);
+    for (index, row) in sheet.rows.iter().enumerate() {
+        ask_usual(sheet.method, Some(index), &row.entries, &mut asked);
+        ask_frequency(sheet.method, index, &row.entries, &mut asked);
+    }
+    asked
+}
+
+fn ask_usual(method: Method, row: Option<usize>, entries: &Entries, asked: &mut Vec<Question>) {
+    for (field, entry) in entries.iter() {
+        let Some((low, high, hint)) = usual(method, field) else {
+            continue;
+        };
+        if entry.si() < low || entry.si() > high {
+            let sentence = format!("{} is unusual here. {hint}", entry.figure.text().trim());
+            asked.push(Question {
+                row,
+                field,
+                sentence,
+            });
+        }
+    }
+}
+
+/// An enlargement below 1 would mean a picture smaller than the water.
+fn ask_scale(sheet: &Sheet, asked: &mut Vec<Question>) {
+    let scale = (
+        sheet.whole.si(Field::ScaleImage),
+        sheet.whole.si(Field::ScaleTrue),
+    );
+    if let (Some(image), Some(true_length)) = scale
+        && !(0.9..=6.0).contains(&(image / true_length))
+    {
+        let ratio = significant(image / true_length, 3);
+        let sentence =
+            format!("That makes the picture {ratio} times as large as the water. Is it?");
+        asked.push(Question {
+            row: None,
+            field: Field::ScaleImage,
+            sentence,
+        });
+    }
+}
+
+fn ask_frequency(method: Method, row: usize, entries: &Entries, asked: &mut Vec<Question>) {
+    let Some(dial) = entries.si(Field::Dial) else {
+        return;
+    };
+    let frequency = dial * entries.si(Field::DialTimes).unwrap_or(1.0);
+    let (low, high) = match method {
+        Method::RippleTank => (1.0, 100.0),
+        Method::StringLoops => (3.0, 1000.0),
+    };
+    if !(low..=high).contains(&frequency) {
+        let sentence = format!(
+            "That is {} Hz with its multiplier. Check the dial and its range.",
+            significant(frequency, 3)
+        );
+        asked.push(Question {
+            row: Some(row),
+            field: Field::Dial,
+            sentence,
+        });
+    }
+}

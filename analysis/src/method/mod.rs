@@ -1,10 +1,15 @@
 //! The methods: which boxes a sheet has, and (one file a method) the chain
 //! from readings to speed with its wrong turns.
 
+mod ripple_tank;
+mod shared;
+mod string_loops;
+
 use serde::{Deserialize, Serialize};
 
 use crate::field::Field;
 use crate::unit::Unit;
+use crate::working::step::Step;
 
 /// A way of measuring the speed of waves.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
@@ -68,6 +73,15 @@ impl Method {
     /// The boxes of this method, in the order of the work.
     pub fn fields(self) -> impl Iterator<Item = Field> {
         Field::ALL.into_iter().filter(move |f| self.has(*f))
+    }
+
+    /// The chain from readings to the speed of a row, in the order of the
+    /// work.
+    pub(crate) fn chain(self) -> &'static [Step] {
+        match self {
+            Self::RippleTank => ripple_tank::CHAIN,
+            Self::StringLoops => string_loops::CHAIN,
+        }
     }
 
     /// The unit in the heading of a field: the one in which a figure without

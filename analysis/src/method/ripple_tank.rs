@@ -1,0 +1,120 @@
+//! Ripples on water: f, then the wavelength on the screen, the enlargement,
+//! the wavelength on the water, its reciprocal, the speed.
+//!
+//! λ = span / (last − first) / M with M = image / true; v = f λ.
+
+use crate::field::Field;
+use crate::interval::Interval;
+use crate::slip::Slip;
+use crate::working::step::{Inputs, Operation, Step, Turn, written};
+
+use super::shared::{self, FREQUENCY, RECIPROCAL, SPEED};
+
+pub(super) const CHAIN: &[Step] = &[FREQUENCY, MAGNIFICATION, WAVELENGTH, RECIPROCAL, SPEED];
+
+const MAGNIFICATION: Step = Step {
+    field: Field::Magnification,
+    needs: &[],
+    right: magnification,
+    also_right: None,
+    wrong: &[Turn {
+        slip: Slip::ScaleUpsideDown,
+        about: Operation::Scaling,
+        apply: |_, m| Some(m.recip()),
+    }],
+    arithmetic: |inputs, figures| {
+        format!(
+            "{} ÷ {} = {}",
+            inputs.typed(Field::ScaleImage),
+            inputs.typed(Field::ScaleTrue),
+            written(magnification(inputs), None, figures)
+        )
+    },
+};
+
+fn magnification(inputs: &Inputs<'_>) -> Option<Interval> {
+    Some(inputs.exact(Field::ScaleImage)? / inputs.exact(Field::ScaleTrue)?)
+}
+
+/// The enlargement that the wavelength is divided by. Where neither length of
+/// the known object was given, wavelengths were measured in the water itself;
+/// where one of the two is missing, it is not known yet.
+fn enlargement(inputs: &Inputs<'_>) -> Option<Interval> {
+    let known = inputs.figure(Field::Magnification);
+    let half_given =
+        inputs.entry(Field::ScaleImage).is_some() || inputs.entry(Field::ScaleTrue).is_some();
+    match known {
+        None if !half_given => Some(Interval::exact(1.0)),
+        known => known,
+    }
+}
+
+fn waves(inputs: &Inputs<'_>) -> Option<f64> {
+    inputs.count(Field::FirstCrest, Field::LastCrest)
+}
+
+fn on_screen(inputs: &Inputs<'_>) -> Option<Interval> {
+    Some(inputs.exact(Field::Span)? / Interval::exact(waves(inputs)?))
+}
+
+fn wavelength(inputs: &Inputs<'_>) -> Option<Interval> {
+    Some(inputs.carried(on_screen(inputs)?) / enlargement(inputs)?)
+}
+
+const WAVELENGTH: Step = Step {
+    field: Field::Wavelength,
+    needs: &[Field::Magnification],
+    right: wavelength,
+    also_right: None,
+    wrong: &[
+        Turn {
+            slip: Slip::CountedFromOne,
+            about: Operation::Counting,
+            apply: |inputs, wavelength| {
+                let last = inputs.reading(Field::LastCrest)?;
+                let counted = waves(inputs)?;
+                (counted < last).then(|| wavelength.scale(counted / last))
+            },
+        },
+        Turn {
+            slip: Slip::SpanNotDivided,
+            about: Operation::Counting,
+            apply: |inputs, wavelength| Some(wavelength.scale(waves(inputs)?)),
+        },
+        Turn {
+            slip: Slip::ScaleLeftOut,
+            about: Operation::Scaling,
+            apply: |inputs, wavelength| Some(wavelength * inputs.figure(Field::Magnification)?),
+        },
+        Turn {
+            slip: Slip::ScaleMultiplied,
+            about: Operation::Scaling,
+            apply: |inputs, wavelength| {
+                let m = inputs.figure(Field::Magnification)?;
+                Some(wavelength * m * m)
+            },
+        },
+        shared::HALVED,
+        shared::DOUBLED,
+    ],
+    arithmetic,
+};
+
+fn arithmetic(inputs: &Inputs<'_>, figures: u32) -> String {
+    let unit = inputs.entry(Field::Span).and_then(crate::sheet::Entry::reading_unit);
+    let symbol = unit.map_or("", crate::unit::Unit::symbol);
+    let screen = written(on_screen(inputs), unit, figures.max(3));
+    let first = format!(
+        "{} ÷ {} = {screen} {symbol}",
+        inputs.typed(Field::Span),
+        waves(inputs).unwrap_or(f64::NAN),
+    );
+    match inputs.figure(Field::Magnification) {
+        None => first,
+        Some(m) => format!(
+            "{first}; on the water {screen} ÷ {} = {} {symbol}",
+            written(Some(m), None, 3),
+            written(wavelength(inputs), unit, figures),
+        ),
+    }
+}

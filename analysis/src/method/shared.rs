@@ -1,0 +1,197 @@
+//! The steps that every method with a frequency and a wavelength shares.
+
+use crate::field::Field;
+use crate::interval::Interval;
+use crate::slip::Slip;
+use crate::unit::Unit;
+use crate::working::step::{Inputs, Operation, Step, Turn, written};
+
+/// f = dial × multiplier, or waves counted ÷ time.
+pub(super) const FREQUENCY: Step = Step {
+    field: Field::Frequency,
+    needs: &[],
+    right: frequency,
+    also_right: None,
+    wrong: &[
+        Turn {
+            slip: Slip::DialMultiplierLeftOut,
+            about: Operation::Multiplier,
+            apply: |inputs, f| Some(f.scale(1.0 / inputs.reading(Field::DialTimes)?)),
+        },
+        Turn {
+            slip: Slip::CountNotDivided,
+            about: Operation::Timing,
+            apply: |inputs, f| match dial(inputs) {
+                Some(_) => None,
+                None => Some(f.scale(inputs.reading(Field::Seconds)?)),
+            },
+        },
+        // Timing n waves from the call of one counts a wave too many.
+        Turn {
+            slip: Slip::CountedFromOne,
+            about: Operation::Multiplier,
+            apply: |inputs, f| match dial(inputs) {
+                Some(_) => None,
+                None => Some(f.scale(inputs.reading(Field::PassesLast)? / passes(inputs)?)),
+            },
+        },
+        Turn {
+            slip: Slip::PeriodAsFrequency,
+            about: Operation::Timing,
+            apply: |_, f| Some(f.recip()),
+        },
+    ],
+    arithmetic: |inputs, figures| {
+        let result = written(frequency(inputs), None, figures);
+        match (dial(inputs), inputs.reading(Field::DialTimes)) {
+            (Some(_), Some(times)) => {
+                format!("{} × {times} = {result} Hz", inputs.typed(Field::Dial))
+            }
+            (Some(_), None) => format!("the dial reads {}", inputs.typed(Field::Dial)),
+            (None, _) => format!(
+                "{} waves ÷ {} = {result} Hz",
+                passes(inputs).unwrap_or(f64::NAN),
+                inputs.typed(Field::Seconds),
+            ),
+        }
+    },
+};
+
+fn dial(inputs: &Inputs<'_>) -> Option<f64> {
+    inputs.reading(Field::Dial)
+}
+
+fn passes(inputs: &Inputs<'_>) -> Option<f64> {
+    inputs.count(Field::PassesFirst, Field::PassesLast)
+}
+
+fn frequency(inputs: &Inputs<'_>) -> Option<Interval> {
+    let value = match dial(inputs) {
+        Some(dial) => dial * inputs.reading(Field::DialTimes).unwrap_or(1.0),
+        None => passes(inputs)? / inputs.reading(Field::Seconds)?,
+    };
+    Some(Interval::exact(value))
+}
+
+/// 1/λ.
+pub(super) const RECIPROCAL: Step = Step {
+    field: Field::Reciprocal,
+    needs: &[Field::Wavelength],
+    right: |inputs| Some(inputs.figure(Field::Wavelength)?.recip()),
+    also_right: None,
+    wrong: &[
+        Turn {
+            slip: Slip::ReciprocalLeftOut,
+            about: Operation::Combining,
+            apply: |inputs, _| mistaken(inputs, named_length(inputs), |l| l),
+        },
+        Turn {
+            slip: Slip::ReciprocalLeftOut,
+            about: Operation::Combining,
+            apply: |inputs, _| mistaken(inputs, own_length(inputs), |l| l),
+        },
+    ],
+    arithmetic: |inputs, figures| {
+        let wavelength = inputs.figure(Field::Wavelength);
+        format!(
+            "1 ÷ {} m = {} per metre",
+            written(wavelength, None, figures.max(3)),
+            written(wavelength.map(Interval::recip), None, figures),
+        )
+    },
+};
+
+/// v = f λ.
+pub(super) const SPEED: Step = Step {
+    field: Field::Speed,
+    needs: &[Field::Frequency, Field::Wavelength],
+    right: |inputs| Some(inputs.figure(Field::Frequency)? * inputs.figure(Field::Wavelength)?),
+    also_right: Some(|inputs| {
+        Some(inputs.figure(Field::Frequency)? / inputs.figure(Field::Reciprocal)?)
+    }),
+    wrong: &[
+        Turn {
+            slip: Slip::SpeedDivided,
+            about: Operation::Combining,
+            apply: |inputs, _| divided(inputs, named_length(inputs)),
+        },
+        Turn {
+            slip: Slip::SpeedDivided,
+            about: Operation::Combining,
+            apply: |inputs, _| divided(inputs, own_length(inputs)),
+        },
+        Turn {
+            slip: Slip::SpeedInverted,
+            about: Operation::Combining,
+            apply: |inputs, _| inverted(inputs, named_length(inputs)),
+        },
+        Turn {
+            slip: Slip::SpeedInverted,
+            about: Operation::Combining,
+            apply: |inputs, _| inverted(inputs, own_length(inputs)),
+        },
+    ],
+    arithmetic: |inputs, figures| {
+        let (f, wavelength) = (inputs.figure(Field::Frequency), inputs.figure(Field::Wavelength));
+        let speed = f.zip(wavelength).map(|(f, wavelength)| f * wavelength);
+        format!(
+            "{} Hz × {} m = {} m/s",
+            written(f, None, figures.max(3)),
+            written(wavelength, None, figures.max(3)),
+            written(speed, None, figures),
+        )
+    },
+};
+
+/// λ × ½: half a wave taken for one.
+pub(super) const HALVED: Turn = Turn {
+    slip: Slip::CrestToTrough,
+    about: Operation::Halving,
+    apply: |_, wavelength| Some(wavelength.scale(0.5)),
+};
+
+/// λ × 2: one wave taken for half.
+pub(super) const DOUBLED: Turn = Turn {
+    slip: Slip::CrestToTrough,
+    about: Operation::Halving,
+    apply: |_, wavelength| Some(wavelength.scale(2.0)),
+};
+
+/// The length in the name of the judged figure's unit: cm for cm/s and 1/cm.
+fn named_length(inputs: &Inputs<'_>) -> Unit {
+    match inputs.unit {
+        Some(Unit::MillimetrePerSecond) => Unit::Millimetre,
+        Some(Unit::CentimetrePerSecond | Unit::PerCentimetre) => Unit::Centimetre,
+        _ => Unit::Metre,
+    }
+}
+
+/// The unit in which the group wrote its wavelength.
+fn own_length(inputs: &Inputs<'_>) -> Unit {
+    inputs
+        .entry(Field::Wavelength)
+        .and_then(crate::sheet::Entry::reading_unit)
+        .unwrap_or(Unit::Metre)
+}
+
+/// A figure that measures the wrong thing has no right unit: what the group
+/// wrote is the bare number that their calculator showed with the wavelength
+/// in `length`, read in the unit of the box.
+fn mistaken(
+    inputs: &Inputs<'_>,
+    length: Unit,
+    number: impl Fn(Interval) -> Interval,
+) -> Option<Interval> {
+    let wavelength = inputs.figure(Field::Wavelength)?.scale(1.0 / length.si());
+    Some(number(wavelength).scale(inputs.unit.map_or(1.0, Unit::si)))
+}
+
+fn divided(inputs: &Inputs<'_>, length: Unit) -> Option<Interval> {
+    let f = inputs.figure(Field::Frequency)?;
+    mistaken(inputs, length, |wavelength| f / wavelength)
+}
+
+fn inverted(inputs: &Inputs<'_>, length: Unit) -> Option<Interval> {
+    let f = inputs.figure(Field::Frequency)?;
+    mistaken(inputs, length, |wavelength| wavelength / f)
+}

@@ -1,0 +1,246 @@
+//! The figures of a sheet, worked out step by step: the group's own where it
+//! gave one, ours where it did not.
+
+use crate::field::{Field, Place};
+use crate::interval::Interval;
+use crate::sheet::{Entry, Sheet};
+use crate::slip::Slip;
+use crate::unit::Unit;
+
+use super::step::{Inputs, Operation, Step};
+
+/// Which earlier figures a step is fed with.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Basis {
+    /// The group's own, right or wrong: error carried forward.
+    Own,
+    /// The group's own where it is right, ours where it is not: a later
+    /// figure that ignores an earlier slip is right too.
+    Mended,
+    /// Ours throughout, from the readings.
+    Ours,
+}
+
+/// One wrong turn that may have been taken.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Wrong {
+    /// A turn of a step, by its place in the step's list.
+    Turn { field: Field, index: usize },
+    /// The judged figure is out by this power of ten.
+    PowerOfTen(i32),
+}
+
+/// How a figure is to be worked out.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct View<'w> {
+    pub(crate) basis: Basis,
+    /// The wrong turns taken on the way; none for the right figure.
+    pub(crate) wrong: &'w [Wrong],
+    /// The figure that is judged: it is worked out even where it was given.
+    pub(crate) target: Option<Field>,
+    /// The unit in which the judged figure is read.
+    pub(crate) unit: Option<Unit>,
+    /// Significant figures kept of values that were not written down.
+    pub(crate) kept: Option<u32>,
+}
+
+impl View<'_> {
+    /// The right figure from the readings alone.
+    pub(crate) const OURS: View<'static> =
+        View { basis: Basis::Ours, wrong: &[], target: None, unit: None, kept: None };
+}
+
+const SLOTS: [Field; 5] = [
+    Field::Frequency,
+    Field::Magnification,
+    Field::Wavelength,
+    Field::Reciprocal,
+    Field::Speed,
+];
+
+type Slots = [Option<Interval>; SLOTS.len()];
+
+/// Figures that stand for what the group has, by row and step.
+#[derive(Clone, Debug)]
+struct Known {
+    rows: Vec<Slots>,
+}
+
+impl Known {
+    fn empty(rows: usize) -> Self {
+        Self { rows: vec![Slots::default(); rows.max(1)] }
+    }
+
+    /// A whole-sheet figure is kept in every row's slots.
+    fn get(&self, row: usize, field: Field) -> Option<Interval> {
+        let slot = SLOTS.iter().position(|f| *f == field)?;
+        self.rows.get(row)?[slot]
+    }
+
+    fn set(&mut self, row: usize, field: Field, figure: Interval) {
+        let Some(slot) = SLOTS.iter().position(|f| *f == field) else { return };
+        let rows = match field.place() {
+            Place::Sheet => 0..self.rows.len(),
+            Place::Row => row..row + 1,
+        };
+        for known in &mut self.rows[rows] {
+            known[slot] = Some(figure);
+        }
+    }
+}
+
+/// A sheet's chain while it is judged.
+#[derive(Clone, Debug)]
+pub(crate) struct Chain<'s> {
+    pub(crate) sheet: &'s Sheet,
+    own: Known,
+    mended: Known,
+}
+
+impl<'s> Chain<'s> {
+    pub(crate) fn new(sheet: &'s Sheet) -> Self {
+        let rows = sheet.rows.len();
+        Self { sheet, own: Known::empty(rows), mended: Known::empty(rows) }
+    }
+
+    pub(crate) fn steps(&self) -> &'static [Step] {
+        self.sheet.method.chain()
+    }
+
+    pub(crate) fn step(&self, field: Field) -> Option<&'static Step> {
+        self.steps().iter().find(|s| s.field == field)
+    }
+
+    pub(crate) fn entry(&self, row: usize, field: Field) -> Option<&'s Entry> {
+        match field.place() {
+            Place::Sheet => self.sheet.whole.get(field),
+            Place::Row => self.sheet.rows.get(row)?.entries.get(field),
+        }
+    }
+
+    /// Records what the group has at a step: later steps are judged on it.
+    pub(crate) fn set_own(&mut self, row: usize, field: Field, figure: Interval) {
+        self.own.set(row, field, figure);
+    }
+
+    /// Records a figure of the group's that is right.
+    pub(crate) fn set_right(&mut self, row: usize, field: Field, figure: Interval) {
+        self.own.set(row, field, figure);
+        self.mended.set(row, field, figure);
+    }
+
+    pub(crate) fn has_own(&self, row: usize, field: Field) -> bool {
+        self.own.get(row, field).is_some()
+    }
+
+    /// A figure as `view` works it out, in SI units; `None` where a reading
+    /// that it needs is missing.
+    pub(crate) fn figure(&self, row: usize, field: Field, view: &View<'_>) -> Option<Interval> {
+        if view.target == Some(field) {
+            return self.worked(row, field, view, |step| step.right);
+        }
+        let known = match view.basis {
+            Basis::Own => self.own.get(row, field),
+            Basis::Mended => self.mended.get(row, field),
+            Basis::Ours => None,
+        };
+        known
+            .or_else(|| {
+                let worked = self.worked(row, field, view, |step| step.right)?;
+                Some(self.inputs(row, view, &|_| None).carried(worked))
+            })
+            .or_else(|| {
+                // No readings behind it: the group's figure is all there is.
+                let entry = self.entry(row, field)?;
+                Some(entry.interval_in(entry.reading_unit()))
+            })
+    }
+
+    /// The judged figure by the other way that is just as right, where the
+    /// group wrote down what that way needs.
+    pub(crate) fn figure_otherwise(&self, row: usize, field: Field, view: &View<'_>) -> Option<Interval> {
+        let other = self.step(field)?.also_right?;
+        self.worked(row, field, view, |_| other)
+    }
+
+    fn worked(
+        &self,
+        row: usize,
+        field: Field,
+        view: &View<'_>,
+        way: impl Fn(&Step) -> fn(&Inputs<'_>) -> Option<Interval>,
+    ) -> Option<Interval> {
+        let step = self.step(field)?;
+        let earlier = |earlier: Field| self.figure(row, earlier, view);
+        let inputs = self.inputs(row, view, &earlier);
+        let mut figure = way(step)(&inputs)?;
+        for wrong in view.wrong {
+            match *wrong {
+                Wrong::Turn { field: at, index } if at == field => {
+                    figure = (step.wrong.get(index)?.apply)(&inputs, figure)?;
+                }
+                Wrong::PowerOfTen(power) if view.target == Some(field) => {
+                    figure = figure.scale(10_f64.powi(power));
+                }
+                _ => {}
+            }
+        }
+        Some(figure)
+    }
+
+    pub(crate) fn inputs<'a>(
+        &'a self,
+        row: usize,
+        view: &View<'_>,
+        earlier: &'a dyn Fn(Field) -> Option<Interval>,
+    ) -> Inputs<'a> {
+        Inputs { sheet: self.sheet, row, earlier, unit: view.unit, kept: view.kept }
+    }
+
+    /// The step's arithmetic written out on the group's own earlier figures.
+    pub(crate) fn arithmetic(&self, row: usize, field: Field, figures: u32) -> String {
+        let view = View { basis: Basis::Own, target: Some(field), ..View::OURS };
+        let earlier = |earlier: Field| self.figure(row, earlier, &view);
+        let inputs = self.inputs(row, &view, &earlier);
+        self.step(field).map_or_else(String::new, |step| (step.arithmetic)(&inputs, figures))
+    }
+
+    /// The wrong turns that may show in a figure: its own, and those of the
+    /// figures that it needs and that some row left blank.
+    pub(crate) fn turns_into(&self, field: Field, rows: &[usize]) -> Vec<Wrong> {
+        let Some(step) = self.step(field) else { return Vec::new() };
+        let mut turns: Vec<_> =
+            (0..step.wrong.len()).map(|index| Wrong::Turn { field, index }).collect();
+        for &needed in step.needs {
+            if rows.iter().any(|&row| !self.has_own(row, needed)) {
+                turns.extend(self.turns_into(needed, rows));
+            }
+        }
+        turns
+    }
+
+    pub(crate) fn slip(&self, wrong: Wrong) -> Slip {
+        match wrong {
+            Wrong::PowerOfTen(_) => Slip::UnitPowerOfTen,
+            Wrong::Turn { field, index } => self
+                .step(field)
+                .and_then(|step| step.wrong.get(index))
+                .map_or(Slip::DoesNotFollow, |turn| turn.slip),
+        }
+    }
+
+    /// Whether two turns can both have been taken.
+    pub(crate) fn compatible(&self, one: Wrong, other: Wrong) -> bool {
+        let about = |wrong| -> Option<Operation> {
+            let Wrong::Turn { field, index } = wrong else { return None };
+            Some(self.step(field)?.wrong.get(index)?.about)
+        };
+        match (one, other) {
+            (Wrong::Turn { field: a, .. }, Wrong::Turn { field: b, .. }) if a == b => {
+                about(one) != about(other)
+            }
+            (Wrong::PowerOfTen(_), Wrong::PowerOfTen(_)) => false,
+            _ => self.slip(one) != self.slip(other),
+        }
+    }
+}

@@ -1,0 +1,247 @@
+//! The gradient of f against 1/λ: drawn by hand, so compared with all the
+//! lines that a careful pupil could draw through the group's own points.
+//!
+//! The band of right gradients runs from the fit through the origin to the
+//! free fit, each widened by two standard errors and the whole by 3 % for
+//! reading the graph. With two rows, where there is no standard error, it is
+//! widened by the rounding of the points. (Our choice, no source.)
+
+use crate::field::Field;
+use crate::figure::significant;
+use crate::interval::Interval;
+use crate::slip::Slip;
+use crate::stats::line;
+use crate::unit::Unit;
+
+use super::chain::{Basis, Chain, View, Wrong};
+use super::judge::Given;
+use super::{Comparison, Flag, Judgement, Verdict};
+
+/// What reading a graph may add either way, as a share.
+const READING: f64 = 0.03;
+
+/// A plotted point: 1/λ along, f up, in SI.
+#[derive(Clone, Copy)]
+struct Point {
+    along: Interval,
+    up: Interval,
+}
+
+pub(super) fn judge(chain: &Chain<'_>, anomalous: &[bool], judgement: &mut Judgement) {
+    let entry = chain.sheet.whole.get(Field::Gradient);
+    let given = entry.map(|entry| Given::new(0, Field::Gradient, entry));
+    let follows = through_origin(&points(chain, Basis::Own, &[], Some(anomalous)));
+    let right = right_bands(chain, anomalous);
+    let is_right = given.as_ref().is_some_and(|given| agrees(given, &right));
+    let comparison = compare(chain, given.as_ref(), follows, &right, is_right);
+    let arithmetic = comparison.arithmetic.clone();
+    judgement.comparisons.push(comparison);
+    let (Some(given), Some(follows)) = (given, follows) else { return };
+    if is_right || right.is_empty() {
+        return;
+    }
+    for (slip, rival) in explain(chain, &given, &right, anomalous) {
+        judgement.flags.push(Flag {
+            row: None,
+            step: Field::Gradient,
+            slip,
+            given: given.text(),
+            expected: given.like(follows),
+            rival,
+            arithmetic: arithmetic.clone(),
+        });
+    }
+}
+
+/// The points that a group would plot: rows not left out, and not anomalous
+/// where those are named.
+fn points(
+    chain: &Chain<'_>,
+    basis: Basis,
+    wrong: &[Wrong],
+    anomalous: Option<&[bool]>,
+) -> Vec<Point> {
+    let view = View { basis, wrong, target: None, unit: None, kept: None };
+    (0..chain.sheet.rows.len())
+        .filter(|&row| !chain.sheet.rows[row].left_out)
+        .filter(|&row| anomalous.is_none_or(|a| !a.get(row).copied().unwrap_or(false)))
+        .filter_map(|row| {
+            Some(Point {
+                along: chain.figure(row, Field::Reciprocal, &view)?,
+                up: chain.figure(row, Field::Frequency, &view)?,
+            })
+        })
+        .collect()
+}
+
+fn middles(points: &[Point]) -> Vec<(f64, f64)> {
+    points.iter().map(|point| (point.along.mid(), point.up.mid())).collect()
+}
+
+fn through_origin(points: &[Point]) -> Option<f64> {
+    line::through_origin(&middles(points)).map(|line| line.slope.value)
+}
+
+/// All gradients that a careful pupil could read off a line through these
+/// points, in m/s.
+fn band(points: &[Point]) -> Option<Interval> {
+    let middles = middles(points);
+    let origin = line::through_origin(&middles)?.slope;
+    let mut ends = vec![origin.value - 2.0 * origin.se, origin.value + 2.0 * origin.se];
+    if let Some(free) = line::with_intercept(&middles).map(|line| line.slope) {
+        ends.extend([free.value - 2.0 * free.se, free.value + 2.0 * free.se]);
+    }
+    if let [one, other] = points {
+        let slope = (other.up - one.up) / (other.along - one.along);
+        ends.extend([slope.low, slope.high].into_iter().filter(|end| end.is_finite()));
+    }
+    let low = ends.iter().copied().fold(f64::INFINITY, f64::min);
+    let high = ends.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+    Some(for_reading(Interval::new(low, high)))
+}
+
+fn for_reading(band: Interval) -> Interval {
+    Interval::new(
+        band.low - READING * band.low.abs(),
+        band.high + READING * band.high.abs(),
+    )
+}
+
+/// Bands of right gradients: on the group's own points and on mended ones,
+/// with and without the rows found anomalous.
+fn right_bands(chain: &Chain<'_>, anomalous: &[bool]) -> Vec<Interval> {
+    [Basis::Own, Basis::Mended]
+        .into_iter()
+        .flat_map(|basis| [Some(anomalous), None].map(|a| band(&points(chain, basis, &[], a))))
+        .flatten()
+        .collect()
+}
+
+fn agrees(given: &Given<'_>, bands: &[Interval]) -> bool {
+    given.units.iter().any(|unit| {
+        let figure = given.entry.interval_in(*unit);
+        bands.iter().any(|band| band.overlaps(figure))
+    })
+}
+
+/// One way to a wrong gradient, and the band of figures that it gives.
+struct Candidate {
+    slip: Slip,
+    band: Interval,
+}
+
+fn explain(
+    chain: &Chain<'_>,
+    given: &Given<'_>,
+    right: &[Interval],
+    anomalous: &[bool],
+) -> Vec<(Slip, Option<Slip>)> {
+    // Wrong turns count only where they fall clear of the right ones.
+    let fitting = |candidates: &[Candidate]| -> Vec<Slip> {
+        let clear = |band: Interval| !right.iter().any(|right| right.overlaps(band));
+        let fits = candidates.iter().filter(|c| clear(c.band) && agrees(given, &[c.band]));
+        let mut slips: Vec<_> = fits.map(|c| c.slip).collect();
+        slips.dedup();
+        slips
+    };
+    let named = named(chain, given, anomalous);
+    let found = fitting(&named);
+    if let Some(first) = found.first() {
+        return vec![(*first, found.get(1).copied())];
+    }
+    let own = band(&points(chain, Basis::Own, &[], Some(anomalous)));
+    if let Some(band) = own
+        && !fitting(&by_tens(Slip::UnitPowerOfTen, band)).is_empty()
+    {
+        return vec![(Slip::UnitPowerOfTen, None)];
+    }
+    let pairs: Vec<_> = named
+        .iter()
+        .filter(|c| c.slip != Slip::GradientFromOnePoint)
+        .flat_map(|c| by_tens(c.slip, c.band))
+        .collect();
+    match fitting(&pairs).as_slice() {
+        [one] => vec![(*one, None), (Slip::UnitPowerOfTen, None)],
+        _ => vec![(Slip::DoesNotFollow, None)],
+    }
+}
+
+fn by_tens(slip: Slip, band: Interval) -> Vec<Candidate> {
+    [-1, 1, -2, 2, -3, 3]
+        .map(|power| Candidate { slip, band: band.scale(10_f64.powi(power)) })
+        .into()
+}
+
+fn named(chain: &Chain<'_>, given: &Given<'_>, anomalous: &[bool]) -> Vec<Candidate> {
+    let own = points(chain, Basis::Own, &[], Some(anomalous));
+    let mut candidates = Vec::new();
+    if let Some(band) = band(&own) {
+        // A figure in s/m has no right unit in a box for m/s: what was
+        // written is the bare number, with lengths in m or as tabulated.
+        let unit = given.entry.reading_unit().map_or(1.0, Unit::si);
+        let tabulated = chain
+            .sheet
+            .rows
+            .iter()
+            .find_map(|row| row.entries.get(Field::Reciprocal)?.reading_unit())
+            .map_or(1.0, Unit::si);
+        for length in [1.0, tabulated] {
+            let number = band.scale(length).recip();
+            candidates.push(Candidate {
+                slip: Slip::GradientUpsideDown,
+                band: number.scale(unit),
+            });
+        }
+    }
+    if own.len() > 1 {
+        candidates.extend(own.iter().map(|point| Candidate {
+            slip: Slip::GradientFromOnePoint,
+            band: for_reading(point.up / point.along),
+        }));
+    }
+    let rows: Vec<_> = (0..chain.sheet.rows.len()).collect();
+    for field in [Field::Frequency, Field::Reciprocal] {
+        if rows.iter().all(|row| chain.has_own(*row, field)) {
+            continue;
+        }
+        for turn in chain.turns_into(field, &rows) {
+            let wrong = points(chain, Basis::Own, &[turn], Some(anomalous));
+            let slip = chain.slip(turn);
+            candidates.extend(band(&wrong).map(|band| Candidate { slip, band }));
+        }
+    }
+    candidates
+}
+
+fn compare(
+    chain: &Chain<'_>,
+    given: Option<&Given<'_>>,
+    follows: Option<f64>,
+    right: &[Interval],
+    is_right: bool,
+) -> Comparison {
+    let heading = chain.sheet.method.heading_unit(Field::Gradient);
+    let unit = given.map_or(heading, |given| given.entry.reading_unit());
+    let figures = given.map_or(3, Given::figures);
+    let symbol = unit.map_or("", Unit::symbol);
+    let number = |si: f64| significant(si / unit.map_or(1.0, Unit::si), figures.max(3));
+    let arithmetic = right.first().map_or_else(String::new, |band| {
+        format!(
+            "lines that could be drawn through these points have gradients from {} to {} {symbol}",
+            number(band.low),
+            number(band.high)
+        )
+    });
+    Comparison {
+        row: None,
+        field: Field::Gradient,
+        given: given.map(Given::with_unit),
+        follows: follows.map(|si| format!("{} {symbol}", number(si))),
+        arithmetic,
+        verdict: match (given, follows) {
+            (None, _) | (_, None) => Verdict::Unjudged,
+            _ if is_right => Verdict::Right,
+            _ => Verdict::Wrong,
+        },
+    }
+}

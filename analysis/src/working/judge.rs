@@ -1,0 +1,288 @@
+//! The walk: each step of the chain in turn, then mean and gradient.
+
+use crate::field::{Field, Place};
+use crate::figure::significant;
+use crate::interval::Interval;
+use crate::sheet::{Entry, Sheet};
+use crate::slip::Slip;
+use crate::unit::Unit;
+
+use super::chain::{Basis, Chain, View, Wrong};
+use super::explain::{Explained, Explanation, explain};
+use super::step::Step;
+use super::{Comparison, Flag, Judgement, Verdict, gradient, mean, remark};
+
+/// Judges the working of a sheet. `anomalous[i]` says whether row `i` does
+/// not belong with the others; such rows are kept out of the lines that a
+/// gradient is compared with.
+pub(crate) fn judge(sheet: &Sheet, anomalous: &[bool]) -> Judgement {
+    let mut chain = Chain::new(sheet);
+    let mut judgement = Judgement::default();
+    for step in chain.steps() {
+        judge_step(&mut chain, step, &mut judgement);
+    }
+    mean::judge(&chain, &mut judgement);
+    gradient::judge(&chain, anomalous, &mut judgement);
+    remark::remark(sheet, &mut judgement.flags);
+    judgement
+}
+
+/// A figure that the group gave, with the units in which it may be read.
+pub(super) struct Given<'s> {
+    pub(super) row: usize,
+    pub(super) entry: &'s Entry,
+    /// The unit given, or where it is blank the heading's and then the others.
+    pub(super) units: Vec<Option<Unit>>,
+}
+
+impl<'s> Given<'s> {
+    pub(super) fn new(row: usize, field: Field, entry: &'s Entry) -> Self {
+        let mut units = vec![entry.reading_unit()];
+        if entry.unit.is_none() {
+            let others = field.quantity().units().into_iter().map(Some);
+            units.extend(others.filter(|unit| *unit != entry.reading_unit()));
+        }
+        Self { row, entry, units }
+    }
+
+    pub(super) fn figures(&self) -> u32 {
+        self.entry.figure.figures()
+    }
+
+    /// A value in SI written as the group wrote theirs.
+    pub(super) fn like(&self, si: f64) -> String {
+        let unit = self.entry.reading_unit().map_or(1.0, Unit::si);
+        significant(si / unit, self.figures())
+    }
+
+    pub(super) fn text(&self) -> String {
+        self.entry.figure.text().trim().to_owned()
+    }
+
+    /// The text with its unit.
+    pub(super) fn with_unit(&self) -> String {
+        match (self.entry.figure.unit(), self.entry.unit) {
+            (None, Some(unit)) => format!("{} {}", self.text(), unit.symbol()),
+            _ => self.text(),
+        }
+    }
+}
+
+fn judge_step(chain: &mut Chain<'_>, step: &Step, judgement: &mut Judgement) {
+    let rows = match step.field.place() {
+        Place::Sheet => 0..1,
+        Place::Row => 0..chain.sheet.rows.len(),
+    };
+    let mut column = Vec::new();
+    let mut right = Vec::new();
+    for row in rows {
+        let given = chain.entry(row, step.field).map(|entry| Given::new(row, step.field, entry));
+        let follows = follows(chain, row, step.field, given.as_ref());
+        let unit = given.as_ref().and_then(|given| right_unit(chain, step.field, given));
+        judgement.comparisons.push(compare(chain, step.field, row, given.as_ref(), follows, unit));
+        if let Some(given) = given {
+            if follows.is_some() {
+                right.push(unit);
+                column.push(given);
+            } else {
+                // Nothing to judge it by: it stands.
+                let figure = given.entry.interval_in(given.entry.reading_unit());
+                chain.set_right(given.row, step.field, figure);
+            }
+        }
+    }
+    settle(chain, step, &column, &right, judgement);
+}
+
+/// The figure that follows from the group's earlier ones, in SI.
+fn follows(chain: &Chain<'_>, row: usize, field: Field, given: Option<&Given<'_>>) -> Option<f64> {
+    let unit = given.and_then(|given| given.entry.reading_unit());
+    let view = View { basis: Basis::Own, target: Some(field), unit, ..View::OURS };
+    chain.figure(row, field, &view).map(Interval::mid)
+}
+
+fn compare(
+    chain: &Chain<'_>,
+    field: Field,
+    row: usize,
+    given: Option<&Given<'_>>,
+    follows: Option<f64>,
+    right: Option<Option<Unit>>,
+) -> Comparison {
+    let figures = given.map_or(3, Given::figures);
+    let heading = chain.sheet.method.heading_unit(field);
+    let unit = given.map_or(heading, |given| given.entry.reading_unit());
+    let written = |si: f64| {
+        let number = significant(si / unit.map_or(1.0, Unit::si), figures);
+        format!("{number} {}", unit.map_or("", Unit::symbol)).trim_end().to_owned()
+    };
+    Comparison {
+        row: (field.place() == Place::Row).then_some(row),
+        field,
+        given: given.map(Given::with_unit),
+        follows: follows.map(written),
+        arithmetic: follows.map(|_| chain.arithmetic(row, field, figures)).unwrap_or_default(),
+        verdict: match (given, follows, right) {
+            (None, ..) | (_, None, _) => Verdict::Unjudged,
+            (_, _, Some(_)) => Verdict::Right,
+            _ => Verdict::Wrong,
+        },
+    }
+}
+
+/// The unit in which a figure is right; `None` where it is right in none.
+fn right_unit(chain: &Chain<'_>, field: Field, given: &Given<'_>) -> Option<Option<Unit>> {
+    given.units.iter().copied().find(|unit| {
+        let figure = given.entry.interval_in(*unit);
+        [Basis::Own, Basis::Mended].into_iter().any(|basis| {
+            let kept = Some(given.figures());
+            let view = View { basis, wrong: &[], target: Some(field), unit: *unit, kept };
+            let agrees = |worked: Option<Interval>| worked.is_some_and(|w| w.overlaps(figure));
+            agrees(chain.figure(given.row, field, &view))
+                || (chain.has_own(given.row, Field::Reciprocal)
+                    && agrees(chain.figure_otherwise(given.row, field, &view)))
+        })
+    })
+}
+
+/// The unit in which wrong turns give a figure. Only a single named turn may
+/// choose the unit of a figure that has none.
+fn wrong_unit(chain: &Chain<'_>, field: Field, given: &Given<'_>, wrong: &[Wrong]) -> Option<Option<Unit>> {
+    let units = match wrong {
+        [Wrong::Turn { .. }] => &given.units[..],
+        _ => &given.units[..1],
+    };
+    units.iter().copied().find(|unit| {
+        let kept = Some(given.figures());
+        let view = View { basis: Basis::Own, wrong, target: Some(field), unit: *unit, kept };
+        chain
+            .figure(given.row, field, &view)
+            .is_some_and(|worked| worked.overlaps(given.entry.interval_in(*unit)))
+    })
+}
+
+/// Names what went wrong in a column, and records what the group has there
+/// for the steps after it.
+fn settle(
+    chain: &mut Chain<'_>,
+    step: &Step,
+    column: &[Given<'_>],
+    right: &[Option<Option<Unit>>],
+    judgement: &mut Judgement,
+) {
+    let is_right: Vec<_> = right.iter().map(Option::is_some).collect();
+    let explained = if is_right.contains(&false) {
+        let rows: Vec<_> = column.iter().map(|given| given.row).collect();
+        let named = chain.turns_into(step.field, &rows);
+        explain(chain, &named, &is_right, &|at, wrong| {
+            wrong_unit(chain, step.field, &column[at], wrong).is_some()
+        })
+    } else {
+        Explained { whole: None, rows: vec![None; column.len()] }
+    };
+    flag(chain, step.field, column, &explained, &mut judgement.flags);
+    for (at, given) in column.iter().enumerate() {
+        let mut turns = explained.whole.as_ref().map_or_else(Vec::new, |whole| whole.turns.clone());
+        let row = explained.rows[at].as_ref();
+        turns.extend(row.map_or(&[][..], |row| &row.turns));
+        carry(chain, step.field, given, right[at], &turns);
+    }
+}
+
+fn carry(
+    chain: &mut Chain<'_>,
+    field: Field,
+    given: &Given<'_>,
+    right: Option<Option<Unit>>,
+    turns: &[Wrong],
+) {
+    let row = given.row;
+    // A wrong turn in a figure that was not written down is carried from
+    // here on, and was named just once.
+    let hidden: Vec<_> = turns
+        .iter()
+        .filter_map(|turn| match *turn {
+            Wrong::Turn { field: at, .. } if at != field => Some(at),
+            _ => None,
+        })
+        .filter_map(|at| {
+            let view = View { basis: Basis::Own, wrong: turns, ..View::OURS };
+            Some((at, chain.figure(row, at, &view)?))
+        })
+        .collect();
+    for (at, figure) in hidden {
+        chain.set_own(row, at, figure);
+    }
+    if let Some(unit) = right {
+        chain.set_right(row, field, given.entry.interval_in(unit));
+    } else {
+        let unit = wrong_unit(chain, field, given, turns);
+        let unit = unit.unwrap_or_else(|| given.entry.reading_unit());
+        chain.set_own(row, field, given.entry.interval_in(unit));
+    }
+    let tells_wavelength = right.is_some() || turns.is_empty();
+    if field == Field::Reciprocal && tells_wavelength && !chain.has_own(row, Field::Wavelength) {
+        let unit = right.unwrap_or_else(|| given.entry.reading_unit());
+        chain.set_own(row, Field::Wavelength, given.entry.interval_in(unit).recip());
+    }
+}
+
+fn flag(
+    chain: &Chain<'_>,
+    field: Field,
+    column: &[Given<'_>],
+    explained: &Explained,
+    flags: &mut Vec<Flag>,
+) {
+    let one = |given: &Given<'_>, row: Option<usize>, explanation: &Explanation| {
+        let expected = follows(chain, given.row, field, Some(given));
+        named(chain, explanation).into_iter().map(move |(slip, rival)| Flag {
+            row,
+            step: field,
+            slip,
+            given: given.text(),
+            expected: expected.map(|si| given.like(si)).unwrap_or_default(),
+            rival,
+            arithmetic: chain.arithmetic(given.row, field, given.figures()),
+        })
+    };
+    if let (Some(whole), Some(first)) = (&explained.whole, column.first()) {
+        flags.extend(one(first, None, whole));
+    }
+    let nothing = |row: &Option<Explanation>| row.as_ref().is_some_and(|e| e.turns.is_empty());
+    if explained.rows.len() > 1 && explained.rows.iter().all(nothing) {
+        // No row follows, and nothing says why: one flag says so.
+        if let (Some(first), Some(Some(explanation))) = (column.first(), explained.rows.first()) {
+            flags.extend(one(first, None, explanation));
+        }
+        return;
+    }
+    for (given, row) in column.iter().zip(&explained.rows) {
+        if let Some(explanation) = row {
+            let row = (field.place() == Place::Row).then_some(given.row);
+            flags.extend(one(given, row, explanation));
+        }
+    }
+}
+
+/// The slips of an explanation, each with its rival.
+fn named(chain: &Chain<'_>, explanation: &Explanation) -> Vec<(Slip, Option<Slip>)> {
+    if explanation.turns.is_empty() {
+        return vec![(Slip::DoesNotFollow, None)];
+    }
+    let slips = |turns: &[Wrong]| -> Vec<Slip> {
+        let mut slips: Vec<_> = turns.iter().map(|turn| chain.slip(*turn)).collect();
+        slips.dedup();
+        slips
+    };
+    let chosen = slips(&explanation.turns);
+    let mut others = explanation.rival.as_deref().map(slips).unwrap_or_default();
+    others.retain(|slip| !chosen.contains(slip));
+    // A slip that the rival explanation names too has no rival.
+    let shared = explanation.rival.as_deref().map(slips).unwrap_or_default();
+    let mut others = others.into_iter();
+    chosen
+        .into_iter()
+        .map(|slip| (slip, if shared.contains(&slip) { None } else { others.next() }))
+        .collect()
+}

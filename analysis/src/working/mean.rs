@@ -1,0 +1,221 @@
+//! The mean of the speeds.
+
+use crate::field::Field;
+use crate::figure::significant;
+use crate::interval::Interval;
+use crate::slip::Slip;
+use crate::unit::Unit;
+
+use super::chain::{Basis, Chain, View, Wrong};
+use super::judge::Given;
+use super::{Comparison, Flag, Judgement, Verdict};
+
+/// Counts tried as a wrong divisor go this high: more rows than any sheet
+/// of a lesson has.
+const LARGEST_COUNT: u32 = 12;
+
+/// The powers of ten of mixed units.
+const POWERS: [i32; 6] = [-1, 1, -2, 2, -3, 3];
+
+/// More pairs than this that fit say that the mean is too coarse to tell.
+const MOST_PAIRS: usize = 2;
+
+/// A row's speed, as the group has it or as it follows.
+#[derive(Clone, Copy)]
+struct Speed {
+    row: usize,
+    value: Interval,
+    left_out: bool,
+    given: bool,
+}
+
+pub(super) fn judge(chain: &Chain<'_>, judgement: &mut Judgement) {
+    let entry = chain.sheet.whole.get(Field::MeanSpeed);
+    let given = entry.map(|entry| Given::new(0, Field::MeanSpeed, entry));
+    let kept = given.as_ref().map(Given::figures);
+    let own = kept_rows(&speeds(chain, Basis::Own, &[], kept));
+    let follows = mean(&speeds_exact(chain)).map(Interval::mid);
+    let right = given.as_ref().is_some_and(|given| is_right(chain, given));
+    judgement.comparisons.push(compare(chain, given.as_ref(), &own, follows, right));
+    let (Some(given), Some(follows)) = (given, follows) else { return };
+    if right {
+        return;
+    }
+    let flag = |row, slip, rival| Flag {
+        row,
+        step: Field::MeanSpeed,
+        slip,
+        given: given.text(),
+        expected: given.like(follows),
+        rival,
+        arithmetic: written_out(&own, follows, given.figures()),
+    };
+    if let Some(row) = left_out_unsaid(chain, &given) {
+        judgement.flags.push(flag(Some(row), Slip::RowLeftOutUnsaid, None));
+        return;
+    }
+    for (slip, rival) in explain(chain, &given) {
+        judgement.flags.push(flag(None, slip, rival));
+    }
+}
+
+/// The rows' speeds; with wrong turns in the figures that were not written
+/// down, if any are given.
+fn speeds(chain: &Chain<'_>, basis: Basis, wrong: &[Wrong], kept: Option<u32>) -> Vec<Speed> {
+    let view = View { basis, wrong, target: None, unit: None, kept };
+    (0..chain.sheet.rows.len())
+        .filter_map(|row| {
+            Some(Speed {
+                row,
+                value: chain.figure(row, Field::Speed, &view)?,
+                left_out: chain.sheet.rows[row].left_out,
+                given: chain.entry(row, Field::Speed).is_some(),
+            })
+        })
+        .collect()
+}
+
+fn speeds_exact(chain: &Chain<'_>) -> Vec<Speed> {
+    kept_rows(&speeds(chain, Basis::Own, &[], None))
+}
+
+/// The rows that are not marked as left out; all of them where every one is.
+fn kept_rows(speeds: &[Speed]) -> Vec<Speed> {
+    let kept: Vec<_> = speeds.iter().filter(|speed| !speed.left_out).copied().collect();
+    if kept.is_empty() { speeds.to_vec() } else { kept }
+}
+
+fn sum(speeds: &[Speed]) -> Option<Interval> {
+    speeds.iter().map(|speed| speed.value).reduce(|sum, value| sum + value)
+}
+
+fn mean(speeds: &[Speed]) -> Option<Interval> {
+    sum(speeds).map(|sum| sum.scale(1.0 / count(speeds)))
+}
+
+fn count(speeds: &[Speed]) -> f64 {
+    speeds.iter().map(|_| 1.0).sum()
+}
+
+fn agrees(given: &Given<'_>, worked: Option<Interval>) -> bool {
+    worked.is_some_and(|worked| {
+        given.units.iter().any(|unit| given.entry.interval_in(*unit).overlaps(worked))
+    })
+}
+
+/// Right is the mean over the rows that are not marked as left out, whether
+/// or not blank speeds were worked out for it.
+fn is_right(chain: &Chain<'_>, given: &Given<'_>) -> bool {
+    [Basis::Own, Basis::Mended].into_iter().any(|basis| {
+        let all = kept_rows(&speeds(chain, basis, &[], Some(given.figures())));
+        let written: Vec<_> = all.iter().filter(|speed| speed.given).copied().collect();
+        agrees(given, mean(&all)) || agrees(given, mean(&written))
+    })
+}
+
+/// The one unmarked row without which the mean is right.
+fn left_out_unsaid(chain: &Chain<'_>, given: &Given<'_>) -> Option<usize> {
+    let all = kept_rows(&speeds(chain, Basis::Own, &[], Some(given.figures())));
+    if all.len() < 3 {
+        return None;
+    }
+    (0..all.len())
+        .find(|&out| {
+            let rest: Vec<_> =
+                all.iter().enumerate().filter(|(at, _)| *at != out).map(|(_, s)| *s).collect();
+            agrees(given, mean(&rest))
+        })
+        .map(|out| all[out].row)
+}
+
+/// Turns in taking the mean itself, in the order in which they are named.
+fn mean_turns(all: &[Speed]) -> Vec<(Slip, Interval)> {
+    let kept = kept_rows(all);
+    let mut turns = Vec::new();
+    if kept.len() < all.len() {
+        turns.extend(mean(all).map(|m| (Slip::AnomalyAveragedIn, m)));
+    }
+    let Some(total) = sum(&kept) else { return turns };
+    if kept.len() > 1 {
+        turns.push((Slip::MeanNotDivided, total));
+    }
+    let wrong = (2..=LARGEST_COUNT).filter(|divisor| *divisor as usize != kept.len());
+    turns.extend(wrong.map(|d| (Slip::MeanWrongCount, total.scale(1.0 / f64::from(d)))));
+    turns
+}
+
+fn explain(chain: &Chain<'_>, given: &Given<'_>) -> Vec<(Slip, Option<Slip>)> {
+    let kept = Some(given.figures());
+    let all = speeds(chain, Basis::Own, &[], kept);
+    let turns = mean_turns(&all);
+    let rows: Vec<_> = all.iter().map(|speed| speed.row).collect();
+    let hidden: Vec<_> = if all.iter().all(|speed| speed.given) {
+        Vec::new()
+    } else {
+        chain.turns_into(Field::Speed, &rows)
+    };
+    let with = |wrong: &[Wrong]| mean(&kept_rows(&speeds(chain, Basis::Own, wrong, kept)));
+    let mut named = turns.clone();
+    named.extend(hidden.iter().filter_map(|turn| Some((chain.slip(*turn), with(&[*turn])?))));
+    let fitting = |candidates: &[(Slip, Interval)]| -> Vec<Slip> {
+        let fits = candidates.iter().filter(|(_, worked)| agrees(given, Some(*worked)));
+        let mut slips: Vec<_> = fits.map(|(slip, _)| *slip).collect();
+        slips.dedup();
+        slips
+    };
+    let found = fitting(&named);
+    if let Some(first) = found.first() {
+        return vec![(*first, found.get(1).copied())];
+    }
+    let heading = given.entry.interval_in(given.entry.reading_unit());
+    let out_by_ten = |worked: Option<Interval>| {
+        worked.is_some_and(|w| POWERS.iter().any(|p| heading.overlaps(w.scale(10_f64.powi(*p)))))
+    };
+    if out_by_ten(mean(&kept_rows(&all))) {
+        return vec![(Slip::UnitPowerOfTen, None)];
+    }
+    // A wrong divisor with another turn on top would fit almost any figure,
+    // so pairs are tried without it.
+    let pairs: Vec<_> = named
+        .iter()
+        .filter(|(slip, worked)| *slip != Slip::MeanWrongCount && out_by_ten(Some(*worked)))
+        .map(|(slip, _)| *slip)
+        .collect();
+    match pairs.as_slice() {
+        [] => vec![(Slip::DoesNotFollow, None)],
+        found if found.len() > MOST_PAIRS => vec![(Slip::DoesNotFollow, None)],
+        found => vec![(found[0], found.get(1).copied()), (Slip::UnitPowerOfTen, None)],
+    }
+}
+
+fn compare(
+    chain: &Chain<'_>,
+    given: Option<&Given<'_>>,
+    speeds: &[Speed],
+    follows: Option<f64>,
+    right: bool,
+) -> Comparison {
+    let heading = chain.sheet.method.heading_unit(Field::MeanSpeed);
+    let unit = given.map_or(heading, |given| given.entry.reading_unit());
+    let figures = given.map_or(3, Given::figures);
+    let symbol = unit.map_or("", Unit::symbol);
+    let number = |si: f64| significant(si / unit.map_or(1.0, Unit::si), figures);
+    Comparison {
+        row: None,
+        field: Field::MeanSpeed,
+        given: given.map(Given::with_unit),
+        follows: follows.map(|si| format!("{} {symbol}", number(si))),
+        arithmetic: follows.map(|si| written_out(speeds, si, figures)).unwrap_or_default(),
+        verdict: match (given, follows) {
+            (None, _) | (_, None) => Verdict::Unjudged,
+            _ if right => Verdict::Right,
+            _ => Verdict::Wrong,
+        },
+    }
+}
+
+fn written_out(speeds: &[Speed], mean: f64, figures: u32) -> String {
+    let figures = figures.max(3);
+    let terms: Vec<_> = speeds.iter().map(|s| significant(s.value.mid(), figures)).collect();
+    format!("({}) ÷ {} = {} m/s", terms.join(" + "), speeds.len(), significant(mean, figures))
+}

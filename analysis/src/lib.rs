@@ -23,6 +23,7 @@
 
 pub mod field;
 pub mod figure;
+pub mod interval;
 pub mod method;
 pub mod sheet;
 pub mod stats;

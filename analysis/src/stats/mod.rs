@@ -1,1 +1,6 @@
 //! Statistics: each formula with its source, checked against published data.
+
+pub mod interval;
+pub mod line;
+pub mod outlier;
+pub mod spread;

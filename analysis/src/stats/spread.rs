@@ -1,0 +1,99 @@
+//! The middle of some numbers, and how far they scatter about it.
+
+use super::interval::Estimate;
+
+/// What the median absolute deviation of normal data is multiplied by to
+/// estimate their standard deviation: 1/Φ⁻¹(¾), to the four places that it is
+/// usually quoted with.
+pub const MAD_TO_SD: f64 = 1.4826;
+
+/// The arithmetic mean. `None` for no values.
+///
+/// Summed twice: what rounding took from the first sum is given back by the
+/// mean of the deviations from it.
+#[must_use]
+pub fn mean(values: &[f64]) -> Option<f64> {
+    if values.is_empty() {
+        return None;
+    }
+    let n = values.len() as f64;
+    let rough = values.iter().sum::<f64>() / n;
+    Some(rough + values.iter().map(|x| x - rough).sum::<f64>() / n)
+}
+
+/// The sample standard deviation, with n − 1 below. `None` for fewer than two
+/// values.
+///
+/// Two passes, the second corrected for what the first lost (Chan, Golub and
+/// `LeVeque` 1983, *The American Statistician* 37, 242-247).
+#[must_use]
+pub fn sample_sd(values: &[f64]) -> Option<f64> {
+    if values.len() < 2 {
+        return None;
+    }
+    Some((sum_of_squares(values)? / (values.len() - 1) as f64).sqrt())
+}
+
+/// The sum of squared deviations from the mean. `None` for no values.
+fn sum_of_squares(values: &[f64]) -> Option<f64> {
+    let mean = mean(values)?;
+    let (sum, squares) = values.iter().fold((0.0, 0.0), |(sum, squares), x| {
+        (sum + (x - mean), squares + (x - mean).powi(2))
+    });
+    Some((squares - sum * sum / values.len() as f64).max(0.0))
+}
+
+/// The mean, with the standard error s/√n. `None` for no values; with one
+/// value the standard error is 0 on no degrees of freedom.
+#[must_use]
+pub fn mean_estimate(values: &[f64]) -> Option<Estimate> {
+    let value = mean(values)?;
+    let n = values.len();
+    Some(Estimate {
+        value,
+        se: sample_sd(values).map_or(0.0, |sd| sd / (n as f64).sqrt()),
+        df: n - 1,
+    })
+}
+
+/// The standard deviation within groups that share one scatter about levels
+/// of their own: √(Σ squares within / Σ (n − 1)). `None` where no group has
+/// two values.
+#[must_use]
+pub fn pooled_sd(groups: &[&[f64]]) -> Option<f64> {
+    let df: usize = groups.iter().map(|g| g.len().saturating_sub(1)).sum();
+    if df == 0 {
+        return None;
+    }
+    let squares: f64 = groups.iter().filter_map(|g| sum_of_squares(g)).sum();
+    Some((squares / df as f64).sqrt())
+}
+
+/// The middle value, or the mean of the two middle ones. `None` for no
+/// values.
+#[must_use]
+pub fn median(values: &[f64]) -> Option<f64> {
+    let mut sorted = values.to_vec();
+    sorted.sort_by(f64::total_cmp);
+    let upper = *sorted.get(sorted.len() / 2)?;
+    if sorted.len() % 2 == 1 {
+        return Some(upper);
+    }
+    let lower = sorted[sorted.len() / 2 - 1];
+    Some(lower + (upper - lower) / 2.0)
+}
+
+/// The median of the distances from the median. `None` for no values.
+#[must_use]
+pub fn median_absolute_deviation(values: &[f64]) -> Option<f64> {
+    let middle = median(values)?;
+    let distances: Vec<f64> = values.iter().map(|x| (x - middle).abs()).collect();
+    median(&distances)
+}
+
+/// The median absolute deviation times [`MAD_TO_SD`]: an estimate of the
+/// standard deviation that a wild value hardly moves. `None` for no values.
+#[must_use]
+pub fn robust_sd(values: &[f64]) -> Option<f64> {
+    Some(MAD_TO_SD * median_absolute_deviation(values)?)
+}

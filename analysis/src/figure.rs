@@ -24,6 +24,7 @@ pub struct Figure {
     text: String,
     value: f64,
     last_place: i32,
+    last_digit: i32,
     least_figures: u32,
     most_figures: u32,
     unit: Option<Unit>,
@@ -138,6 +139,14 @@ impl Figure {
         self.value.fract() == 0.0
     }
 
+    /// One unit of the last digit typed, in the unit in which it was typed:
+    /// 0.1 for `5.6`, 1 for `50`. An instrument's resolution where the figure
+    /// is a reading.
+    #[must_use]
+    pub fn resolution(&self) -> f64 {
+        10_f64.powi(self.last_digit)
+    }
+
     /// Every value that this figure can stand for: half a unit of its last
     /// place each way, in the unit in which it was typed.
     #[must_use]
@@ -218,6 +227,7 @@ impl Mantissa {
             text: text.to_owned(),
             value,
             last_place,
+            last_digit: exponent - decimals,
             least_figures: least,
             most_figures: most,
             unit,

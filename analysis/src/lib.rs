@@ -4,8 +4,8 @@
 //! speed of waves. This crate reads figures as pupils type them
 //! ([`figure`], [`unit`]), checks a whole sheet at the door ([`sheet`]),
 //! recomputes every figure from the readings and names each wrong turn that
-//! the group's own figures show ([`working`]), and compares groups with their
-//! class ([`class_set`]).
+//! the group's own figures show ([`working`], all of it in [`assess`]), and
+//! compares groups with their class ([`class_set`]).
 //!
 //! # Scope
 //! Two methods: ripples on water and loops on a stretched string
@@ -21,11 +21,15 @@
 //! # Out of scope
 //! Storing, showing and marking. Those are the server's.
 
+pub mod assess;
+pub mod class_set;
 pub mod field;
 pub mod figure;
 pub mod interval;
 pub mod method;
 pub mod sheet;
+pub mod slip;
 pub mod stats;
 pub mod unit;
 pub mod wave;
+pub mod working;

@@ -2,11 +2,8 @@
 //!
 //! The codes are fixed by the flags format; screens show the sentences.
 
-use serde::{Deserialize, Serialize};
-
 /// What a flag is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Kind {
     /// A wrong turn.
     Slip,
@@ -28,9 +25,9 @@ impl Kind {
 macro_rules! slips {
     ($($(#[doc = $doc:literal])+ $variant:ident $code:literal $kind:ident $short:literal, $sentence:literal;)+) => {
         /// A named wrong turn or remark.
-        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
         pub enum Slip {
-            $($(#[doc = $doc])+ #[serde(rename = $code)] $variant,)+
+            $($(#[doc = $doc])+ $variant,)+
         }
 
         impl Slip {

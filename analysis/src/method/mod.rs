@@ -8,6 +8,7 @@ mod string_loops;
 use serde::{Deserialize, Serialize};
 
 use crate::field::Field;
+use crate::sheet::Sheet;
 use crate::unit::Unit;
 use crate::working::step::Step;
 
@@ -81,6 +82,16 @@ impl Method {
         match self {
             Self::RippleTank => ripple_tank::CHAIN,
             Self::StringLoops => string_loops::CHAIN,
+        }
+    }
+
+    /// The expected speed (m/s) of waves of `frequency` (Hz) in a sheet's
+    /// apparatus; `None` where too little about it was recorded.
+    #[must_use]
+    pub fn expected_speed(self, sheet: &Sheet, frequency: f64) -> Option<f64> {
+        match self {
+            Self::RippleTank => Some(ripple_tank::expected_speed(sheet, frequency)),
+            Self::StringLoops => string_loops::expected_speed(sheet),
         }
     }
 

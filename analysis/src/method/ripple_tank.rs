@@ -5,12 +5,32 @@
 
 use crate::field::Field;
 use crate::interval::Interval;
+use crate::sheet::Sheet;
 use crate::slip::Slip;
+use crate::wave::water::Water;
 use crate::working::step::{Inputs, Operation, Step, Turn, written};
 
 use super::shared::{self, FREQUENCY, RECIPROCAL, SPEED};
 
 pub(super) const CHAIN: &[Step] = &[FREQUENCY, MAGNIFICATION, WAVELENGTH, RECIPROCAL, SPEED];
+
+/// The depth (m) taken where none was recorded: the one most tanks are filled
+/// to. Common practice, no source.
+const USUAL_DEPTH: f64 = 0.005;
+
+/// The temperature (°C) taken where none was recorded.
+const USUAL_TEMPERATURE: f64 = 20.0;
+
+/// The speed (m/s) of ripples of `frequency` (Hz) on clean water of the depth
+/// and temperature recorded. A used tank's water runs some per cent slower.
+pub(super) fn expected_speed(sheet: &Sheet, frequency: f64) -> f64 {
+    let depth = sheet.whole.si(Field::Depth).unwrap_or(USUAL_DEPTH);
+    let temperature = sheet
+        .whole
+        .si(Field::Temperature)
+        .unwrap_or(USUAL_TEMPERATURE);
+    Water::clean(temperature, depth).speed(frequency)
+}
 
 const MAGNIFICATION: Step = Step {
     field: Field::Magnification,
@@ -101,7 +121,9 @@ const WAVELENGTH: Step = Step {
 };
 
 fn arithmetic(inputs: &Inputs<'_>, figures: u32) -> String {
-    let unit = inputs.entry(Field::Span).and_then(crate::sheet::Entry::reading_unit);
+    let unit = inputs
+        .entry(Field::Span)
+        .and_then(crate::sheet::Entry::reading_unit);
     let symbol = unit.map_or("", crate::unit::Unit::symbol);
     let screen = written(on_screen(inputs), unit, figures.max(3));
     let first = format!(

@@ -132,7 +132,10 @@ pub(super) const SPEED: Step = Step {
         },
     ],
     arithmetic: |inputs, figures| {
-        let (f, wavelength) = (inputs.figure(Field::Frequency), inputs.figure(Field::Wavelength));
+        let (f, wavelength) = (
+            inputs.figure(Field::Frequency),
+            inputs.figure(Field::Wavelength),
+        );
         let speed = f.zip(wavelength).map(|(f, wavelength)| f * wavelength);
         format!(
             "{} Hz × {} m = {} m/s",

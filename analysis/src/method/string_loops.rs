@@ -5,19 +5,30 @@
 
 use crate::field::Field;
 use crate::interval::Interval;
-use crate::sheet::Entry;
+use crate::sheet::{Entry, Sheet};
 use crate::slip::Slip;
 use crate::unit::Unit;
+use crate::wave::{G_STANDARD, string};
 use crate::working::step::{Inputs, Operation, Step, Turn, written};
 
 use super::shared::{FREQUENCY, RECIPROCAL, SPEED};
 
 pub(super) const CHAIN: &[Step] = &[FREQUENCY, WAVELENGTH, RECIPROCAL, SPEED];
 
+/// √(T/μ) where the masses were recorded.
+pub(super) fn expected_speed(sheet: &Sheet) -> Option<f64> {
+    let hung = sheet.whole.si(Field::HangingMass)?;
+    let mass = sheet.whole.si(Field::StringMass)?;
+    let length = sheet.whole.si(Field::StringLength)?;
+    Some(string::speed(hung, mass, length, G_STANDARD))
+}
+
 /// Loops in the measured length. Where only the loops seen were written, the
 /// length was measured from end to end.
 fn loops(inputs: &Inputs<'_>) -> Option<f64> {
-    inputs.reading(Field::LengthLoops).or_else(|| inputs.reading(Field::Loops))
+    inputs
+        .reading(Field::LengthLoops)
+        .or_else(|| inputs.reading(Field::Loops))
 }
 
 fn wavelength(inputs: &Inputs<'_>) -> Option<Interval> {

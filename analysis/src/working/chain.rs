@@ -46,8 +46,13 @@ pub(crate) struct View<'w> {
 
 impl View<'_> {
     /// The right figure from the readings alone.
-    pub(crate) const OURS: View<'static> =
-        View { basis: Basis::Ours, wrong: &[], target: None, unit: None, kept: None };
+    pub(crate) const OURS: View<'static> = View {
+        basis: Basis::Ours,
+        wrong: &[],
+        target: None,
+        unit: None,
+        kept: None,
+    };
 }
 
 const SLOTS: [Field; 5] = [
@@ -68,7 +73,9 @@ struct Known {
 
 impl Known {
     fn empty(rows: usize) -> Self {
-        Self { rows: vec![Slots::default(); rows.max(1)] }
+        Self {
+            rows: vec![Slots::default(); rows.max(1)],
+        }
     }
 
     /// A whole-sheet figure is kept in every row's slots.
@@ -78,7 +85,9 @@ impl Known {
     }
 
     fn set(&mut self, row: usize, field: Field, figure: Interval) {
-        let Some(slot) = SLOTS.iter().position(|f| *f == field) else { return };
+        let Some(slot) = SLOTS.iter().position(|f| *f == field) else {
+            return;
+        };
         let rows = match field.place() {
             Place::Sheet => 0..self.rows.len(),
             Place::Row => row..row + 1,
@@ -100,7 +109,11 @@ pub(crate) struct Chain<'s> {
 impl<'s> Chain<'s> {
     pub(crate) fn new(sheet: &'s Sheet) -> Self {
         let rows = sheet.rows.len();
-        Self { sheet, own: Known::empty(rows), mended: Known::empty(rows) }
+        Self {
+            sheet,
+            own: Known::empty(rows),
+            mended: Known::empty(rows),
+        }
     }
 
     pub(crate) fn steps(&self) -> &'static [Step] {
@@ -158,7 +171,12 @@ impl<'s> Chain<'s> {
 
     /// The judged figure by the other way that is just as right, where the
     /// group wrote down what that way needs.
-    pub(crate) fn figure_otherwise(&self, row: usize, field: Field, view: &View<'_>) -> Option<Interval> {
+    pub(crate) fn figure_otherwise(
+        &self,
+        row: usize,
+        field: Field,
+        view: &View<'_>,
+    ) -> Option<Interval> {
         let other = self.step(field)?.also_right?;
         self.worked(row, field, view, |_| other)
     }
@@ -194,23 +212,37 @@ impl<'s> Chain<'s> {
         view: &View<'_>,
         earlier: &'a dyn Fn(Field) -> Option<Interval>,
     ) -> Inputs<'a> {
-        Inputs { sheet: self.sheet, row, earlier, unit: view.unit, kept: view.kept }
+        Inputs {
+            sheet: self.sheet,
+            row,
+            earlier,
+            unit: view.unit,
+            kept: view.kept,
+        }
     }
 
     /// The step's arithmetic written out on the group's own earlier figures.
     pub(crate) fn arithmetic(&self, row: usize, field: Field, figures: u32) -> String {
-        let view = View { basis: Basis::Own, target: Some(field), ..View::OURS };
+        let view = View {
+            basis: Basis::Own,
+            target: Some(field),
+            ..View::OURS
+        };
         let earlier = |earlier: Field| self.figure(row, earlier, &view);
         let inputs = self.inputs(row, &view, &earlier);
-        self.step(field).map_or_else(String::new, |step| (step.arithmetic)(&inputs, figures))
+        self.step(field)
+            .map_or_else(String::new, |step| (step.arithmetic)(&inputs, figures))
     }
 
     /// The wrong turns that may show in a figure: its own, and those of the
     /// figures that it needs and that some row left blank.
     pub(crate) fn turns_into(&self, field: Field, rows: &[usize]) -> Vec<Wrong> {
-        let Some(step) = self.step(field) else { return Vec::new() };
-        let mut turns: Vec<_> =
-            (0..step.wrong.len()).map(|index| Wrong::Turn { field, index }).collect();
+        let Some(step) = self.step(field) else {
+            return Vec::new();
+        };
+        let mut turns: Vec<_> = (0..step.wrong.len())
+            .map(|index| Wrong::Turn { field, index })
+            .collect();
         for &needed in step.needs {
             if rows.iter().any(|&row| !self.has_own(row, needed)) {
                 turns.extend(self.turns_into(needed, rows));
@@ -232,7 +264,9 @@ impl<'s> Chain<'s> {
     /// Whether two turns can both have been taken.
     pub(crate) fn compatible(&self, one: Wrong, other: Wrong) -> bool {
         let about = |wrong| -> Option<Operation> {
-            let Wrong::Turn { field, index } = wrong else { return None };
+            let Wrong::Turn { field, index } = wrong else {
+                return None;
+            };
             Some(self.step(field)?.wrong.get(index)?.about)
         };
         match (one, other) {

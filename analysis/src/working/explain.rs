@@ -58,7 +58,12 @@ pub(crate) fn explain(
     right: &[bool],
     fits: &dyn Fn(usize, &[Wrong]) -> bool,
 ) -> Explained {
-    let search = Search { chain, named, right, fits };
+    let search = Search {
+        chain,
+        named,
+        right,
+        fits,
+    };
     search
         .whole(&search.singles())
         .or_else(|| search.whole(&search.powers()))
@@ -101,7 +106,11 @@ impl Search<'_, '_> {
     }
 
     fn failing(&self) -> impl Iterator<Item = usize> + '_ {
-        self.right.iter().enumerate().filter(|(_, right)| !**right).map(|(row, _)| row)
+        self.right
+            .iter()
+            .enumerate()
+            .filter(|(_, right)| !**right)
+            .map(|(row, _)| row)
     }
 
     /// Turns that explain every row of a column of two rows or more.
@@ -122,7 +131,10 @@ impl Search<'_, '_> {
     fn best(&self, fitting: &[&Turns]) -> Option<Explanation> {
         let turns = (*fitting.first()?).clone();
         let slips = self.slips(&turns);
-        let rival = fitting.iter().find(|other| self.slips(other) != slips).map(|t| (*t).clone());
+        let rival = fitting
+            .iter()
+            .find(|other| self.slips(other) != slips)
+            .map(|t| (*t).clone());
         Some(Explanation { turns, rival })
     }
 
@@ -141,12 +153,16 @@ impl Search<'_, '_> {
         if self.failing().all(|row| !fitting[row].is_empty()) {
             return self.chosen(None, &fitting);
         }
-        if let Some(pair) =
-            self.whole(&self.named_pairs()).or_else(|| self.whole(&self.power_pairs()))
+        if let Some(pair) = self
+            .whole(&self.named_pairs())
+            .or_else(|| self.whole(&self.power_pairs()))
         {
             return pair;
         }
-        let unexplained: Vec<_> = self.failing().filter(|row| fitting[*row].is_empty()).collect();
+        let unexplained: Vec<_> = self
+            .failing()
+            .filter(|row| fitting[*row].is_empty())
+            .collect();
         for row in unexplained {
             fitting[row] = self.fitting_pairs(row);
         }
@@ -155,7 +171,10 @@ impl Search<'_, '_> {
     }
 
     fn fitting(&self, row: usize, candidates: Vec<Turns>) -> Vec<Turns> {
-        candidates.into_iter().filter(|turns| (self.fits)(row, turns)).collect()
+        candidates
+            .into_iter()
+            .filter(|turns| (self.fits)(row, turns))
+            .collect()
     }
 
     fn fitting_pairs(&self, row: usize) -> Vec<Turns> {
@@ -165,7 +184,11 @@ impl Search<'_, '_> {
         }
         let mut different: Vec<_> = pairs.iter().map(|pair| self.slips(pair)).collect();
         different.dedup();
-        if different.len() > MOST_PAIRS { Vec::new() } else { pairs }
+        if different.len() > MOST_PAIRS {
+            Vec::new()
+        } else {
+            pairs
+        }
     }
 
     /// A turn that every row took, alone or with another.
@@ -174,7 +197,9 @@ impl Search<'_, '_> {
             return None;
         }
         self.named.iter().copied().find(|turn| {
-            fitting.iter().all(|row| row.iter().any(|turns| turns.contains(turn)))
+            fitting
+                .iter()
+                .all(|row| row.iter().any(|turns| turns.contains(turn)))
         })
     }
 
@@ -192,10 +217,19 @@ impl Search<'_, '_> {
                     .iter()
                     .filter(|turns| common.is_none_or(|common| turns.contains(&common)))
                     .collect();
-                let most = usable.iter().map(|turns| explained(turns)).max().unwrap_or(0);
-                let best: Vec<_> =
-                    usable.into_iter().filter(|turns| explained(turns) == most).collect();
-                let nothing = Explanation { turns: Vec::new(), rival: None };
+                let most = usable
+                    .iter()
+                    .map(|turns| explained(turns))
+                    .max()
+                    .unwrap_or(0);
+                let best: Vec<_> = usable
+                    .into_iter()
+                    .filter(|turns| explained(turns) == most)
+                    .collect();
+                let nothing = Explanation {
+                    turns: Vec::new(),
+                    rival: None,
+                };
                 let mut explanation = self.best(&best).unwrap_or(nothing);
                 if let Some(common) = common {
                     explanation.turns.retain(|turn| *turn != common);
@@ -207,7 +241,10 @@ impl Search<'_, '_> {
                 Some(explanation)
             })
             .collect();
-        let whole = common.map(|turn| Explanation { turns: vec![turn], rival: None });
+        let whole = common.map(|turn| Explanation {
+            turns: vec![turn],
+            rival: None,
+        });
         Explained { whole, rows }
     }
 }

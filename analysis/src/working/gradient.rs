@@ -36,7 +36,9 @@ pub(super) fn judge(chain: &Chain<'_>, anomalous: &[bool], judgement: &mut Judge
     let comparison = compare(chain, given.as_ref(), follows, &right, is_right);
     let arithmetic = comparison.arithmetic.clone();
     judgement.comparisons.push(comparison);
-    let (Some(given), Some(follows)) = (given, follows) else { return };
+    let (Some(given), Some(follows)) = (given, follows) else {
+        return;
+    };
     if is_right || right.is_empty() {
         return;
     }
@@ -61,7 +63,13 @@ fn points(
     wrong: &[Wrong],
     anomalous: Option<&[bool]>,
 ) -> Vec<Point> {
-    let view = View { basis, wrong, target: None, unit: None, kept: None };
+    let view = View {
+        basis,
+        wrong,
+        target: None,
+        unit: None,
+        kept: None,
+    };
     (0..chain.sheet.rows.len())
         .filter(|&row| !chain.sheet.rows[row].left_out)
         .filter(|&row| anomalous.is_none_or(|a| !a.get(row).copied().unwrap_or(false)))
@@ -75,7 +83,10 @@ fn points(
 }
 
 fn middles(points: &[Point]) -> Vec<(f64, f64)> {
-    points.iter().map(|point| (point.along.mid(), point.up.mid())).collect()
+    points
+        .iter()
+        .map(|point| (point.along.mid(), point.up.mid()))
+        .collect()
 }
 
 fn through_origin(points: &[Point]) -> Option<f64> {
@@ -87,13 +98,20 @@ fn through_origin(points: &[Point]) -> Option<f64> {
 fn band(points: &[Point]) -> Option<Interval> {
     let middles = middles(points);
     let origin = line::through_origin(&middles)?.slope;
-    let mut ends = vec![origin.value - 2.0 * origin.se, origin.value + 2.0 * origin.se];
+    let mut ends = vec![
+        origin.value - 2.0 * origin.se,
+        origin.value + 2.0 * origin.se,
+    ];
     if let Some(free) = line::with_intercept(&middles).map(|line| line.slope) {
         ends.extend([free.value - 2.0 * free.se, free.value + 2.0 * free.se]);
     }
     if let [one, other] = points {
         let slope = (other.up - one.up) / (other.along - one.along);
-        ends.extend([slope.low, slope.high].into_iter().filter(|end| end.is_finite()));
+        ends.extend(
+            [slope.low, slope.high]
+                .into_iter()
+                .filter(|end| end.is_finite()),
+        );
     }
     let low = ends.iter().copied().fold(f64::INFINITY, f64::min);
     let high = ends.iter().copied().fold(f64::NEG_INFINITY, f64::max);
@@ -139,7 +157,9 @@ fn explain(
     // Wrong turns count only where they fall clear of the right ones.
     let fitting = |candidates: &[Candidate]| -> Vec<Slip> {
         let clear = |band: Interval| !right.iter().any(|right| right.overlaps(band));
-        let fits = candidates.iter().filter(|c| clear(c.band) && agrees(given, &[c.band]));
+        let fits = candidates
+            .iter()
+            .filter(|c| clear(c.band) && agrees(given, &[c.band]));
         let mut slips: Vec<_> = fits.map(|c| c.slip).collect();
         slips.dedup();
         slips
@@ -168,7 +188,10 @@ fn explain(
 
 fn by_tens(slip: Slip, band: Interval) -> Vec<Candidate> {
     [-1, 1, -2, 2, -3, 3]
-        .map(|power| Candidate { slip, band: band.scale(10_f64.powi(power)) })
+        .map(|power| Candidate {
+            slip,
+            band: band.scale(10_f64.powi(power)),
+        })
         .into()
 }
 

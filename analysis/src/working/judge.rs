@@ -76,10 +76,21 @@ fn judge_step(chain: &mut Chain<'_>, step: &Step, judgement: &mut Judgement) {
     let mut column = Vec::new();
     let mut right = Vec::new();
     for row in rows {
-        let given = chain.entry(row, step.field).map(|entry| Given::new(row, step.field, entry));
+        let given = chain
+            .entry(row, step.field)
+            .map(|entry| Given::new(row, step.field, entry));
         let follows = follows(chain, row, step.field, given.as_ref());
-        let unit = given.as_ref().and_then(|given| right_unit(chain, step.field, given));
-        judgement.comparisons.push(compare(chain, step.field, row, given.as_ref(), follows, unit));
+        let unit = given
+            .as_ref()
+            .and_then(|given| right_unit(chain, step.field, given));
+        judgement.comparisons.push(compare(
+            chain,
+            step.field,
+            row,
+            given.as_ref(),
+            follows,
+            unit,
+        ));
         if let Some(given) = given {
             if follows.is_some() {
                 right.push(unit);
@@ -97,7 +108,12 @@ fn judge_step(chain: &mut Chain<'_>, step: &Step, judgement: &mut Judgement) {
 /// The figure that follows from the group's earlier ones, in SI.
 fn follows(chain: &Chain<'_>, row: usize, field: Field, given: Option<&Given<'_>>) -> Option<f64> {
     let unit = given.and_then(|given| given.entry.reading_unit());
-    let view = View { basis: Basis::Own, target: Some(field), unit, ..View::OURS };
+    let view = View {
+        basis: Basis::Own,
+        target: Some(field),
+        unit,
+        ..View::OURS
+    };
     chain.figure(row, field, &view).map(Interval::mid)
 }
 
@@ -114,14 +130,18 @@ fn compare(
     let unit = given.map_or(heading, |given| given.entry.reading_unit());
     let written = |si: f64| {
         let number = significant(si / unit.map_or(1.0, Unit::si), figures);
-        format!("{number} {}", unit.map_or("", Unit::symbol)).trim_end().to_owned()
+        format!("{number} {}", unit.map_or("", Unit::symbol))
+            .trim_end()
+            .to_owned()
     };
     Comparison {
         row: (field.place() == Place::Row).then_some(row),
         field,
         given: given.map(Given::with_unit),
         follows: follows.map(written),
-        arithmetic: follows.map(|_| chain.arithmetic(row, field, figures)).unwrap_or_default(),
+        arithmetic: follows
+            .map(|_| chain.arithmetic(row, field, figures))
+            .unwrap_or_default(),
         verdict: match (given, follows, right) {
             (None, ..) | (_, None, _) => Verdict::Unjudged,
             (_, _, Some(_)) => Verdict::Right,
@@ -136,7 +156,13 @@ fn right_unit(chain: &Chain<'_>, field: Field, given: &Given<'_>) -> Option<Opti
         let figure = given.entry.interval_in(*unit);
         [Basis::Own, Basis::Mended].into_iter().any(|basis| {
             let kept = Some(given.figures());
-            let view = View { basis, wrong: &[], target: Some(field), unit: *unit, kept };
+            let view = View {
+                basis,
+                wrong: &[],
+                target: Some(field),
+                unit: *unit,
+                kept,
+            };
             let agrees = |worked: Option<Interval>| worked.is_some_and(|w| w.overlaps(figure));
             agrees(chain.figure(given.row, field, &view))
                 || (chain.has_own(given.row, Field::Reciprocal)
@@ -147,14 +173,25 @@ fn right_unit(chain: &Chain<'_>, field: Field, given: &Given<'_>) -> Option<Opti
 
 /// The unit in which wrong turns give a figure. Only a single named turn may
 /// choose the unit of a figure that has none.
-fn wrong_unit(chain: &Chain<'_>, field: Field, given: &Given<'_>, wrong: &[Wrong]) -> Option<Option<Unit>> {
+fn wrong_unit(
+    chain: &Chain<'_>,
+    field: Field,
+    given: &Given<'_>,
+    wrong: &[Wrong],
+) -> Option<Option<Unit>> {
     let units = match wrong {
         [Wrong::Turn { .. }] => &given.units[..],
         _ => &given.units[..1],
     };
     units.iter().copied().find(|unit| {
         let kept = Some(given.figures());
-        let view = View { basis: Basis::Own, wrong, target: Some(field), unit: *unit, kept };
+        let view = View {
+            basis: Basis::Own,
+            wrong,
+            target: Some(field),
+            unit: *unit,
+            kept,
+        };
         chain
             .figure(given.row, field, &view)
             .is_some_and(|worked| worked.overlaps(given.entry.interval_in(*unit)))
@@ -178,11 +215,17 @@ fn settle(
             wrong_unit(chain, step.field, &column[at], wrong).is_some()
         })
     } else {
-        Explained { whole: None, rows: vec![None; column.len()] }
+        Explained {
+            whole: None,
+            rows: vec![None; column.len()],
+        }
     };
     flag(chain, step.field, column, &explained, &mut judgement.flags);
     for (at, given) in column.iter().enumerate() {
-        let mut turns = explained.whole.as_ref().map_or_else(Vec::new, |whole| whole.turns.clone());
+        let mut turns = explained
+            .whole
+            .as_ref()
+            .map_or_else(Vec::new, |whole| whole.turns.clone());
         let row = explained.rows[at].as_ref();
         turns.extend(row.map_or(&[][..], |row| &row.turns));
         carry(chain, step.field, given, right[at], &turns);
@@ -206,7 +249,11 @@ fn carry(
             _ => None,
         })
         .filter_map(|at| {
-            let view = View { basis: Basis::Own, wrong: turns, ..View::OURS };
+            let view = View {
+                basis: Basis::Own,
+                wrong: turns,
+                ..View::OURS
+            };
             Some((at, chain.figure(row, at, &view)?))
         })
         .collect();
@@ -223,7 +270,11 @@ fn carry(
     let tells_wavelength = right.is_some() || turns.is_empty();
     if field == Field::Reciprocal && tells_wavelength && !chain.has_own(row, Field::Wavelength) {
         let unit = right.unwrap_or_else(|| given.entry.reading_unit());
-        chain.set_own(row, Field::Wavelength, given.entry.interval_in(unit).recip());
+        chain.set_own(
+            row,
+            Field::Wavelength,
+            given.entry.interval_in(unit).recip(),
+        );
     }
 }
 
@@ -234,35 +285,43 @@ fn flag(
     explained: &Explained,
     flags: &mut Vec<Flag>,
 ) {
-    let one = |given: &Given<'_>, row: Option<usize>, explanation: &Explanation| {
-        let expected = follows(chain, given.row, field, Some(given));
-        named(chain, explanation).into_iter().map(move |(slip, rival)| Flag {
-            row,
-            step: field,
-            slip,
-            given: given.text(),
-            expected: expected.map(|si| given.like(si)).unwrap_or_default(),
-            rival,
-            arithmetic: chain.arithmetic(given.row, field, given.figures()),
-        })
-    };
     if let (Some(whole), Some(first)) = (&explained.whole, column.first()) {
-        flags.extend(one(first, None, whole));
+        flags.extend(flags_of(chain, field, first, None, whole));
     }
     let nothing = |row: &Option<Explanation>| row.as_ref().is_some_and(|e| e.turns.is_empty());
     if explained.rows.len() > 1 && explained.rows.iter().all(nothing) {
         // No row follows, and nothing says why: one flag says so.
         if let (Some(first), Some(Some(explanation))) = (column.first(), explained.rows.first()) {
-            flags.extend(one(first, None, explanation));
+            flags.extend(flags_of(chain, field, first, None, explanation));
         }
         return;
     }
     for (given, row) in column.iter().zip(&explained.rows) {
         if let Some(explanation) = row {
             let row = (field.place() == Place::Row).then_some(given.row);
-            flags.extend(one(given, row, explanation));
+            flags.extend(flags_of(chain, field, given, row, explanation));
         }
     }
+}
+
+fn flags_of(
+    chain: &Chain<'_>,
+    field: Field,
+    given: &Given<'_>,
+    row: Option<usize>,
+    explanation: &Explanation,
+) -> Vec<Flag> {
+    let expected = follows(chain, given.row, field, Some(given));
+    let flag = |(slip, rival)| Flag {
+        row,
+        step: field,
+        slip,
+        given: given.text(),
+        expected: expected.map(|si| given.like(si)).unwrap_or_default(),
+        rival,
+        arithmetic: chain.arithmetic(given.row, field, given.figures()),
+    };
+    named(chain, explanation).into_iter().map(flag).collect()
 }
 
 /// The slips of an explanation, each with its rival.
@@ -283,6 +342,15 @@ fn named(chain: &Chain<'_>, explanation: &Explanation) -> Vec<(Slip, Option<Slip
     let mut others = others.into_iter();
     chosen
         .into_iter()
-        .map(|slip| (slip, if shared.contains(&slip) { None } else { others.next() }))
+        .map(|slip| {
+            (
+                slip,
+                if shared.contains(&slip) {
+                    None
+                } else {
+                    others.next()
+                },
+            )
+        })
         .collect()
 }

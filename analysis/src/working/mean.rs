@@ -36,8 +36,12 @@ pub(super) fn judge(chain: &Chain<'_>, judgement: &mut Judgement) {
     let own = kept_rows(&speeds(chain, Basis::Own, &[], kept));
     let follows = mean(&speeds_exact(chain)).map(Interval::mid);
     let right = given.as_ref().is_some_and(|given| is_right(chain, given));
-    judgement.comparisons.push(compare(chain, given.as_ref(), &own, follows, right));
-    let (Some(given), Some(follows)) = (given, follows) else { return };
+    judgement
+        .comparisons
+        .push(compare(chain, given.as_ref(), &own, follows, right));
+    let (Some(given), Some(follows)) = (given, follows) else {
+        return;
+    };
     if right {
         return;
     }
@@ -51,7 +55,9 @@ pub(super) fn judge(chain: &Chain<'_>, judgement: &mut Judgement) {
         arithmetic: written_out(&own, follows, given.figures()),
     };
     if let Some(row) = left_out_unsaid(chain, &given) {
-        judgement.flags.push(flag(Some(row), Slip::RowLeftOutUnsaid, None));
+        judgement
+            .flags
+            .push(flag(Some(row), Slip::RowLeftOutUnsaid, None));
         return;
     }
     for (slip, rival) in explain(chain, &given) {
@@ -62,7 +68,13 @@ pub(super) fn judge(chain: &Chain<'_>, judgement: &mut Judgement) {
 /// The rows' speeds; with wrong turns in the figures that were not written
 /// down, if any are given.
 fn speeds(chain: &Chain<'_>, basis: Basis, wrong: &[Wrong], kept: Option<u32>) -> Vec<Speed> {
-    let view = View { basis, wrong, target: None, unit: None, kept };
+    let view = View {
+        basis,
+        wrong,
+        target: None,
+        unit: None,
+        kept,
+    };
     (0..chain.sheet.rows.len())
         .filter_map(|row| {
             Some(Speed {
@@ -81,12 +93,23 @@ fn speeds_exact(chain: &Chain<'_>) -> Vec<Speed> {
 
 /// The rows that are not marked as left out; all of them where every one is.
 fn kept_rows(speeds: &[Speed]) -> Vec<Speed> {
-    let kept: Vec<_> = speeds.iter().filter(|speed| !speed.left_out).copied().collect();
-    if kept.is_empty() { speeds.to_vec() } else { kept }
+    let kept: Vec<_> = speeds
+        .iter()
+        .filter(|speed| !speed.left_out)
+        .copied()
+        .collect();
+    if kept.is_empty() {
+        speeds.to_vec()
+    } else {
+        kept
+    }
 }
 
 fn sum(speeds: &[Speed]) -> Option<Interval> {
-    speeds.iter().map(|speed| speed.value).reduce(|sum, value| sum + value)
+    speeds
+        .iter()
+        .map(|speed| speed.value)
+        .reduce(|sum, value| sum + value)
 }
 
 fn mean(speeds: &[Speed]) -> Option<Interval> {
@@ -99,7 +122,10 @@ fn count(speeds: &[Speed]) -> f64 {
 
 fn agrees(given: &Given<'_>, worked: Option<Interval>) -> bool {
     worked.is_some_and(|worked| {
-        given.units.iter().any(|unit| given.entry.interval_in(*unit).overlaps(worked))
+        given
+            .units
+            .iter()
+            .any(|unit| given.entry.interval_in(*unit).overlaps(worked))
     })
 }
 
@@ -121,8 +147,12 @@ fn left_out_unsaid(chain: &Chain<'_>, given: &Given<'_>) -> Option<usize> {
     }
     (0..all.len())
         .find(|&out| {
-            let rest: Vec<_> =
-                all.iter().enumerate().filter(|(at, _)| *at != out).map(|(_, s)| *s).collect();
+            let rest: Vec<_> = all
+                .iter()
+                .enumerate()
+                .filter(|(at, _)| *at != out)
+                .map(|(_, s)| *s)
+                .collect();
             agrees(given, mean(&rest))
         })
         .map(|out| all[out].row)
@@ -135,7 +165,9 @@ fn mean_turns(all: &[Speed]) -> Vec<(Slip, Interval)> {
     if kept.len() < all.len() {
         turns.extend(mean(all).map(|m| (Slip::AnomalyAveragedIn, m)));
     }
-    let Some(total) = sum(&kept) else { return turns };
+    let Some(total) = sum(&kept) else {
+        return turns;
+    };
     if kept.len() > 1 {
         turns.push((Slip::MeanNotDivided, total));
     }
@@ -156,9 +188,15 @@ fn explain(chain: &Chain<'_>, given: &Given<'_>) -> Vec<(Slip, Option<Slip>)> {
     };
     let with = |wrong: &[Wrong]| mean(&kept_rows(&speeds(chain, Basis::Own, wrong, kept)));
     let mut named = turns.clone();
-    named.extend(hidden.iter().filter_map(|turn| Some((chain.slip(*turn), with(&[*turn])?))));
+    named.extend(
+        hidden
+            .iter()
+            .filter_map(|turn| Some((chain.slip(*turn), with(&[*turn])?))),
+    );
     let fitting = |candidates: &[(Slip, Interval)]| -> Vec<Slip> {
-        let fits = candidates.iter().filter(|(_, worked)| agrees(given, Some(*worked)));
+        let fits = candidates
+            .iter()
+            .filter(|(_, worked)| agrees(given, Some(*worked)));
         let mut slips: Vec<_> = fits.map(|(slip, _)| *slip).collect();
         slips.dedup();
         slips
@@ -169,7 +207,11 @@ fn explain(chain: &Chain<'_>, given: &Given<'_>) -> Vec<(Slip, Option<Slip>)> {
     }
     let heading = given.entry.interval_in(given.entry.reading_unit());
     let out_by_ten = |worked: Option<Interval>| {
-        worked.is_some_and(|w| POWERS.iter().any(|p| heading.overlaps(w.scale(10_f64.powi(*p)))))
+        worked.is_some_and(|w| {
+            POWERS
+                .iter()
+                .any(|p| heading.overlaps(w.scale(10_f64.powi(*p))))
+        })
     };
     if out_by_ten(mean(&kept_rows(&all))) {
         return vec![(Slip::UnitPowerOfTen, None)];
@@ -184,7 +226,10 @@ fn explain(chain: &Chain<'_>, given: &Given<'_>) -> Vec<(Slip, Option<Slip>)> {
     match pairs.as_slice() {
         [] => vec![(Slip::DoesNotFollow, None)],
         found if found.len() > MOST_PAIRS => vec![(Slip::DoesNotFollow, None)],
-        found => vec![(found[0], found.get(1).copied()), (Slip::UnitPowerOfTen, None)],
+        found => vec![
+            (found[0], found.get(1).copied()),
+            (Slip::UnitPowerOfTen, None),
+        ],
     }
 }
 
@@ -205,7 +250,9 @@ fn compare(
         field: Field::MeanSpeed,
         given: given.map(Given::with_unit),
         follows: follows.map(|si| format!("{} {symbol}", number(si))),
-        arithmetic: follows.map(|si| written_out(speeds, si, figures)).unwrap_or_default(),
+        arithmetic: follows
+            .map(|si| written_out(speeds, si, figures))
+            .unwrap_or_default(),
         verdict: match (given, follows) {
             (None, _) | (_, None) => Verdict::Unjudged,
             _ if right => Verdict::Right,
@@ -216,6 +263,14 @@ fn compare(
 
 fn written_out(speeds: &[Speed], mean: f64, figures: u32) -> String {
     let figures = figures.max(3);
-    let terms: Vec<_> = speeds.iter().map(|s| significant(s.value.mid(), figures)).collect();
-    format!("({}) ÷ {} = {} m/s", terms.join(" + "), speeds.len(), significant(mean, figures))
+    let terms: Vec<_> = speeds
+        .iter()
+        .map(|s| significant(s.value.mid(), figures))
+        .collect();
+    format!(
+        "({}) ÷ {} = {} m/s",
+        terms.join(" + "),
+        speeds.len(),
+        significant(mean, figures)
+    )
 }

@@ -6,8 +6,8 @@
 //! benefit of the doubt. Each step is judged on the group's own figures
 //! before it, so that one slip is one slip.
 //!
-//! [`step`] says what a step is, [`chain`] works figures out, [`explain`]
-//! finds the wrong turns, [`judge`](judge::judge) walks the sheet.
+//! `step.rs` says what a step is, `chain.rs` works figures out, `explain.rs`
+//! finds the wrong turns, `judge.rs` walks the sheet.
 
 pub(crate) mod chain;
 mod explain;
@@ -17,15 +17,13 @@ mod mean;
 mod remark;
 pub(crate) mod step;
 
-use serde::Serialize;
-
 use crate::field::Field;
 use crate::slip::Slip;
 
 pub(crate) use judge::judge;
 
 /// Something that the group's own figures show.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Flag {
     /// Index of the row; `None` where it holds for the whole sheet (a wrong
     /// turn taken on every row is one flag).
@@ -46,7 +44,7 @@ pub struct Flag {
 }
 
 /// How a figure of the group's stands beside ours.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Verdict {
     /// It agrees.
     Right,
@@ -57,7 +55,7 @@ pub enum Verdict {
 }
 
 /// One figure of the working, theirs beside ours.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Comparison {
     /// Index of the row; `None` for a figure of the whole sheet.
     pub row: Option<usize>,
@@ -76,7 +74,7 @@ pub struct Comparison {
 }
 
 /// All that the working of a sheet shows.
-#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Judgement {
     /// Slips and remarks, in the order of the work.
     pub flags: Vec<Flag>,

@@ -17,7 +17,9 @@ pub(super) fn remark(sheet: &Sheet, flags: &mut Vec<Flag>) {
         if field.role() != Role::Working {
             continue;
         }
-        column(sheet, field, Slip::TooFewFigures, flags, &|_, entry| entry.figure.figures() < 2);
+        column(sheet, field, Slip::TooFewFigures, flags, &|_, entry| {
+            entry.figure.figures() < 2
+        });
         column(sheet, field, Slip::TooManyFigures, flags, &|row, entry| {
             carried(sheet, field, row)
                 .is_some_and(|carried| entry.figure.least_figures() >= carried + TOO_MANY)
@@ -53,11 +55,18 @@ fn column(
         .enumerate()
         .filter_map(|(row, r)| Some((row, r.entries.get(field)?)))
         .collect();
-    let found: Vec<_> = given.iter().filter(|(row, entry)| holds(Some(*row), entry)).collect();
+    let found: Vec<_> = given
+        .iter()
+        .filter(|(row, entry)| holds(Some(*row), entry))
+        .collect();
     if found.len() > 1 && found.len() == given.len() {
         flags.push(flag(None, found[0].1));
     } else {
-        flags.extend(found.into_iter().map(|(row, entry)| flag(Some(*row), entry)));
+        flags.extend(
+            found
+                .into_iter()
+                .map(|(row, entry)| flag(Some(*row), entry)),
+        );
     }
 }
 
@@ -68,9 +77,12 @@ fn carried(sheet: &Sheet, field: Field, row: Option<usize>) -> Option<u32> {
     let measured: &[Field] = match field {
         Field::Frequency => &[Field::Dial, Field::Seconds],
         Field::Magnification => &[Field::ScaleImage, Field::ScaleTrue],
-        Field::Wavelength | Field::Reciprocal => {
-            &[Field::ScaleImage, Field::ScaleTrue, Field::Span, Field::Length]
-        }
+        Field::Wavelength | Field::Reciprocal => &[
+            Field::ScaleImage,
+            Field::ScaleTrue,
+            Field::Span,
+            Field::Length,
+        ],
         _ => &[
             Field::ScaleImage,
             Field::ScaleTrue,
@@ -81,9 +93,18 @@ fn carried(sheet: &Sheet, field: Field, row: Option<usize>) -> Option<u32> {
         ],
     };
     let in_entries = |entries: &Entries| -> Option<u32> {
-        let figures = measured.iter().filter_map(|f| entries.get(*f)).map(|e| e.figure.figures());
+        let figures = measured
+            .iter()
+            .filter_map(|f| entries.get(*f))
+            .map(|e| e.figure.figures());
         figures.min().map(|least| least.max(2))
     };
-    let rows = sheet.rows.iter().enumerate().filter(|(at, _)| row.is_none_or(|row| row == *at));
-    rows.filter_map(|(_, r)| in_entries(&r.entries)).chain(in_entries(&sheet.whole)).min()
+    let rows = sheet
+        .rows
+        .iter()
+        .enumerate()
+        .filter(|(at, _)| row.is_none_or(|row| row == *at));
+    rows.filter_map(|(_, r)| in_entries(&r.entries))
+        .chain(in_entries(&sheet.whole))
+        .min()
 }

@@ -30,7 +30,9 @@ impl Inputs<'_> {
     /// down: widened by what rounding to as many figures as they give would
     /// do. An honest sheet is never accused for a calculator's memory.
     pub(crate) fn carried(&self, value: Interval) -> Interval {
-        let Some(figures) = self.kept else { return value };
+        let Some(figures) = self.kept else {
+            return value;
+        };
         let size = value.mid().abs();
         if size <= 0.0 || !size.is_finite() {
             return value;
@@ -75,7 +77,9 @@ impl Inputs<'_> {
             let unit = entry.reading_unit().map_or("", Unit::symbol);
             match entry.figure.unit() {
                 Some(_) => entry.figure.text().trim().to_owned(),
-                None => format!("{} {unit}", entry.figure.text().trim()).trim_end().to_owned(),
+                None => format!("{} {unit}", entry.figure.text().trim())
+                    .trim_end()
+                    .to_owned(),
             }
         })
     }
@@ -128,6 +132,8 @@ pub(crate) struct Step {
 
 impl std::fmt::Debug for Step {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        f.debug_struct("Step").field("field", &self.field).finish_non_exhaustive()
+        f.debug_struct("Step")
+            .field("field", &self.field)
+            .finish_non_exhaustive()
     }
 }

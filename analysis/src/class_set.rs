@@ -1,0 +1,150 @@
+//! Many sheets of one method: the class summary.
+
+use std::collections::BTreeMap;
+
+use crate::assess::{Assessment, Standing};
+use crate::slip::{Kind, Slip};
+use crate::stats::interval::Estimate;
+use crate::stats::{line, outlier, spread};
+
+/// How one group stands among its class.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct GroupStanding {
+    /// Modified z of ln(speed/expected), or of ln(speed) where no expected
+    /// speed is known; `None` with fewer than four groups to compare.
+    pub robust_z: Option<f64>,
+    /// Whether the group does not belong with the class.
+    pub outlier: bool,
+}
+
+/// How many groups made a slip.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct SlipCount {
+    /// The slip.
+    pub slip: Slip,
+    /// Groups that made it at least once.
+    pub groups: usize,
+}
+
+/// What a class's sheets of one method say together.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct ClassSummary {
+    /// One for each sheet, in the order given.
+    pub standings: Vec<GroupStanding>,
+    /// Mean of the groups' speeds, those that do not belong left aside, in
+    /// m/s.
+    pub mean: Option<Estimate>,
+    /// Standard deviation of those speeds, in m/s.
+    pub sd: Option<f64>,
+    /// Mean of the same groups' speed ÷ expected speed.
+    pub mean_ratio: Option<f64>,
+    /// Repeatability: the pooled standard deviation of rows about their own
+    /// sheet, as a share of the speed. Rows left out or found anomalous are
+    /// not in it.
+    pub repeatability: Option<f64>,
+    /// Slips by the number of groups that made them, commonest first.
+    pub slips: Vec<SlipCount>,
+    /// The line through the origin over every group's points, slope in m/s.
+    pub through_origin: Option<line::Line>,
+}
+
+/// Compares the sheets of one class and one method.
+#[must_use]
+pub fn summarise(sheets: &[&Assessment]) -> ClassSummary {
+    let standings = standings(sheets);
+    let belonging: Vec<_> = sheets
+        .iter()
+        .zip(&standings)
+        .filter(|(_, s)| !s.outlier)
+        .map(|(sheet, _)| *sheet)
+        .collect();
+    let speeds: Vec<_> = belonging
+        .iter()
+        .filter_map(|s| Some(s.speed?.value))
+        .collect();
+    let ratios: Vec<_> = belonging
+        .iter()
+        .filter_map(|s| s.log_ratio())
+        .map(f64::exp)
+        .collect();
+    let points: Vec<_> = sheets.iter().flat_map(|sheet| sheet.points()).collect();
+    ClassSummary {
+        standings,
+        mean: spread::mean_estimate(&speeds),
+        sd: spread::sample_sd(&speeds),
+        mean_ratio: spread::mean(&ratios),
+        repeatability: repeatability(sheets),
+        slips: slips(sheets),
+        through_origin: line::through_origin(&points),
+    }
+}
+
+/// Groups with an expected speed are compared by their ratio to it, the
+/// others by their speed; the two kinds are never mixed.
+fn standings(sheets: &[&Assessment]) -> Vec<GroupStanding> {
+    let mut standings = vec![GroupStanding::default(); sheets.len()];
+    let by_ratio = |sheet: &Assessment| sheet.log_ratio();
+    let by_speed = |sheet: &Assessment| match sheet.log_ratio() {
+        Some(_) => None,
+        None => Some(sheet.speed?.value.ln()),
+    };
+    let ways: [&dyn Fn(&Assessment) -> Option<f64>; 2] = [&by_ratio, &by_speed];
+    for way in ways {
+        let compared: Vec<_> = sheets
+            .iter()
+            .enumerate()
+            .filter_map(|(at, sheet)| Some((at, way(sheet)?)))
+            .filter(|(_, value)| value.is_finite())
+            .collect();
+        let values: Vec<_> = compared.iter().map(|(_, value)| *value).collect();
+        let z = outlier::robust_z(&values);
+        let outlying = outlier::outlying(&values);
+        for (index, (at, _)) in compared.iter().enumerate() {
+            standings[*at] = GroupStanding {
+                robust_z: z.as_ref().map(|z| z[index]),
+                outlier: outlying[index],
+            };
+        }
+    }
+    standings
+}
+
+/// Rows' scatter about their own sheet, on ln v less the expected curve.
+fn repeatability(sheets: &[&Assessment]) -> Option<f64> {
+    let levels: Vec<Vec<f64>> = sheets
+        .iter()
+        .map(|sheet| {
+            sheet
+                .rows
+                .iter()
+                .filter(|row| !row.left_out && row.standing != Standing::Anomalous)
+                .filter_map(|row| Some((row.speed? / row.expected_speed.unwrap_or(1.0)).ln()))
+                .collect()
+        })
+        .collect();
+    let groups: Vec<&[f64]> = levels.iter().map(Vec::as_slice).collect();
+    spread::pooled_sd(&groups)
+}
+
+fn slips(sheets: &[&Assessment]) -> Vec<SlipCount> {
+    let mut counts: BTreeMap<Slip, usize> = BTreeMap::new();
+    for sheet in sheets {
+        let mut made: Vec<_> = sheet
+            .flags
+            .iter()
+            .map(|flag| flag.slip)
+            .filter(|slip| slip.kind() == Kind::Slip)
+            .collect();
+        made.sort_unstable();
+        made.dedup();
+        for slip in made {
+            *counts.entry(slip).or_default() += 1;
+        }
+    }
+    let mut slips: Vec<_> = counts
+        .into_iter()
+        .map(|(slip, groups)| SlipCount { slip, groups })
+        .collect();
+    slips.sort_by_key(|count| std::cmp::Reverse(count.groups));
+    slips
+}

@@ -49,6 +49,12 @@ impl<'s> Given<'s> {
         self.entry.figure.figures()
     }
 
+    /// Significant figures that a group which writes so many may have kept of
+    /// a value that it did not write down: `110` may have come from two.
+    pub(super) fn kept(&self) -> u32 {
+        self.entry.figure.least_figures()
+    }
+
     /// A value in SI written as the group wrote theirs.
     pub(super) fn like(&self, si: f64) -> String {
         let unit = self.entry.reading_unit().map_or(1.0, Unit::si);
@@ -155,7 +161,7 @@ fn right_unit(chain: &Chain<'_>, field: Field, given: &Given<'_>) -> Option<Opti
     given.units.iter().copied().find(|unit| {
         let figure = given.entry.interval_in(*unit);
         [Basis::Own, Basis::Mended].into_iter().any(|basis| {
-            let kept = Some(given.figures());
+            let kept = Some(given.kept());
             let view = View {
                 basis,
                 wrong: &[],
@@ -184,7 +190,7 @@ fn wrong_unit(
         _ => &given.units[..1],
     };
     units.iter().copied().find(|unit| {
-        let kept = Some(given.figures());
+        let kept = Some(given.kept());
         let view = View {
             basis: Basis::Own,
             wrong,

@@ -32,7 +32,7 @@ struct Speed {
 pub(super) fn judge(chain: &Chain<'_>, judgement: &mut Judgement) {
     let entry = chain.sheet.whole.get(Field::MeanSpeed);
     let given = entry.map(|entry| Given::new(0, Field::MeanSpeed, entry));
-    let kept = given.as_ref().map(Given::figures);
+    let kept = given.as_ref().map(Given::kept);
     let own = kept_rows(&speeds(chain, Basis::Own, &[], kept));
     let follows = mean(&speeds_exact(chain)).map(Interval::mid);
     let right = given.as_ref().is_some_and(|given| is_right(chain, given));
@@ -133,7 +133,7 @@ fn agrees(given: &Given<'_>, worked: Option<Interval>) -> bool {
 /// or not blank speeds were worked out for it.
 fn is_right(chain: &Chain<'_>, given: &Given<'_>) -> bool {
     [Basis::Own, Basis::Mended].into_iter().any(|basis| {
-        let all = kept_rows(&speeds(chain, basis, &[], Some(given.figures())));
+        let all = kept_rows(&speeds(chain, basis, &[], Some(given.kept())));
         let written: Vec<_> = all.iter().filter(|speed| speed.given).copied().collect();
         agrees(given, mean(&all)) || agrees(given, mean(&written))
     })
@@ -141,7 +141,7 @@ fn is_right(chain: &Chain<'_>, given: &Given<'_>) -> bool {
 
 /// The one unmarked row without which the mean is right.
 fn left_out_unsaid(chain: &Chain<'_>, given: &Given<'_>) -> Option<usize> {
-    let all = kept_rows(&speeds(chain, Basis::Own, &[], Some(given.figures())));
+    let all = kept_rows(&speeds(chain, Basis::Own, &[], Some(given.kept())));
     if all.len() < 3 {
         return None;
     }
@@ -177,7 +177,7 @@ fn mean_turns(all: &[Speed]) -> Vec<(Slip, Interval)> {
 }
 
 fn explain(chain: &Chain<'_>, given: &Given<'_>) -> Vec<(Slip, Option<Slip>)> {
-    let kept = Some(given.figures());
+    let kept = Some(given.kept());
     let all = speeds(chain, Basis::Own, &[], kept);
     let turns = mean_turns(&all);
     let rows: Vec<_> = all.iter().map(|speed| speed.row).collect();

@@ -1,0 +1,12 @@
+//! Tests of the judging of working.
+//!
+//! - `slips`: every slip of the methods, once, on figures worked out by hand
+//! - `honest`: sheets worked out correctly never get a slip
+//! - `injected`: a wrong turn is named when the figures can tell, and only then
+//! - `typed_text`: nothing that can be typed makes the judge stumble
+
+mod honest;
+mod injected;
+mod pupil;
+mod slips;
+mod typed_text;

@@ -16,6 +16,24 @@ fn wilson_as_newcombe_prints_it() {
 }
 
 #[test]
+fn a_proportion_never_leaves_its_range() {
+    for trials in 1..300 {
+        let (none, all) = (
+            wilson95(0, trials).unwrap(),
+            wilson95(trials, trials).unwrap(),
+        );
+        assert!(
+            none.low >= 0.0 && all.high <= 1.0,
+            "{trials}: {none:?} {all:?}"
+        );
+        assert!(
+            none.low < 1e-15 && all.high > 1.0 - 1e-15,
+            "{trials}: {none:?} {all:?}"
+        );
+    }
+}
+
+#[test]
 fn no_trials_and_too_many_successes_have_none() {
     assert_eq!(wilson95(0, 0), None);
     assert_eq!(wilson95(3, 2), None);

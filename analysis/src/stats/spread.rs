@@ -24,8 +24,8 @@ pub fn mean(values: &[f64]) -> Option<f64> {
 /// The sample standard deviation, with n − 1 below. `None` for fewer than two
 /// values.
 ///
-/// Two passes, the second corrected for what the first lost (Chan, Golub and
-/// `LeVeque` 1983, *The American Statistician* 37, 242-247).
+/// Two passes: the squares are taken about a mean that is already right to
+/// the last bit or two.
 #[must_use]
 pub fn sample_sd(values: &[f64]) -> Option<f64> {
     if values.len() < 2 {
@@ -37,10 +37,7 @@ pub fn sample_sd(values: &[f64]) -> Option<f64> {
 /// The sum of squared deviations from the mean. `None` for no values.
 fn sum_of_squares(values: &[f64]) -> Option<f64> {
     let mean = mean(values)?;
-    let (sum, squares) = values.iter().fold((0.0, 0.0), |(sum, squares), x| {
-        (sum + (x - mean), squares + (x - mean).powi(2))
-    });
-    Some((squares - sum * sum / values.len() as f64).max(0.0))
+    Some(values.iter().map(|x| (x - mean).powi(2)).sum())
 }
 
 /// The mean, with the standard error s/√n. `None` for no values; with one

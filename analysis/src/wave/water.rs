@@ -1,9 +1,9 @@
 //! Ripples on water: gravity and surface tension both pull them flat.
 //!
 //! ω² = (g k + σ k³/ρ) tanh(k h), with ω = 2π × frequency, k = 2π/wavelength,
-//! σ the surface tension, ρ the density and h the depth (Lamb,
-//! *Hydrodynamics*, 6th ed. 1932, §§ 266-267; Fitzpatrick, *Oscillations and
-//! Waves*). Long ripples are driven by gravity, short ones by the skin; in
+//! σ the surface tension, ρ the density and h the depth (the textbook result;
+//! for deep water see Fitzpatrick, *Oscillations and Waves*, on capillary
+//! waves). Long ripples are driven by gravity, short ones by the skin; in
 //! between lies a least speed, and the speed differs from ripple to ripple.
 //!
 //! # Simplifications

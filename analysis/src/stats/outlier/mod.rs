@@ -29,7 +29,7 @@ pub use student::{Studentised, studentised, studentised_with_floor};
 pub const FEWEST: usize = 4;
 
 /// From this many groups up, [`outlying`] uses the generalised ESD test,
-/// which its author found to hold its error rate from 15 values or so
+/// whose critical values are accurate, roughly, from 15 values up
 /// (Rosner 1983; NIST/SEMATECH e-Handbook 1.3.5.17.3).
 pub const ESD_FROM: usize = 15;
 

@@ -153,12 +153,6 @@ impl RowResult {
     pub fn point(&self) -> Option<(f64, f64)> {
         Some((self.reciprocal?, self.frequency?))
     }
-
-    /// ln v about the expected curve where there is one: what is left is the
-    /// sheet's own level and the row's own scatter.
-    fn level(&self) -> Option<f64> {
-        Some((self.speed? / self.expected_speed.unwrap_or(1.0)).ln())
-    }
 }
 
 /// Recomputes and judges a sheet.
@@ -193,7 +187,7 @@ pub fn assess(sheet: &Sheet) -> Assessment {
         .map(|(at, row)| recompute(&chain, at, row))
         .collect();
     mark_repeats(&mut rows);
-    mark_anomalies(&mut rows);
+    mark_anomalies(sheet, &mut rows);
     let anomalous: Vec<_> = rows
         .iter()
         .map(|r| r.standing == Standing::Anomalous)
@@ -272,24 +266,25 @@ fn mark_repeats(rows: &mut [RowResult]) {
 }
 
 /// Externally studentised residuals of ln v about the sheet's own level
-/// (string) or about the expected curve scaled to the sheet (water), with a
-/// floor at the readings' own resolution: rows that differ by no more than
-/// their rounding are no anomalies.
-fn mark_anomalies(rows: &mut [RowResult]) {
+/// (string) or about the curve scaled to the sheet (water), with a floor at
+/// the readings' own resolution: rows that differ by no more than their
+/// rounding are no anomalies.
+fn mark_anomalies(sheet: &Sheet, rows: &mut [RowResult]) {
     let judged: Vec<_> = rows
         .iter()
         .enumerate()
         .filter(|(_, row)| !row.left_out)
-        .filter_map(|(at, row)| Some((at, row.level()?)))
+        .filter_map(|(at, row)| Some((at, row.frequency?, row.speed?)))
         .collect();
-    let levels: Vec<_> = judged.iter().map(|(_, level)| *level).collect();
     let floors: Vec<_> = judged
         .iter()
-        .map(|(at, _)| rows[*at].wavelength_resolution)
+        .map(|(at, ..)| rows[*at].wavelength_resolution)
         .collect();
+    let points: Vec<_> = judged.iter().map(|(_, f, v)| (*f, *v)).collect();
     let Some(floor) = spread::mean(&floors) else {
         return;
     };
+    let levels = sheet.method.levels(sheet, &points);
     let Some(studentised) = outlier::studentised_with_floor(&levels, floor) else {
         return;
     };
@@ -297,7 +292,7 @@ fn mark_anomalies(rows: &mut [RowResult]) {
         .iter()
         .map(|s| s.bonferroni_p)
         .fold(1.0, f64::min);
-    for ((at, _), row) in judged.iter().zip(&studentised) {
+    for ((at, ..), row) in judged.iter().zip(&studentised) {
         if row.bonferroni_p < ANOMALOUS {
             rows[*at].standing = Standing::Anomalous;
         } else if row.bonferroni_p < MENTIONED && row.bonferroni_p <= least {

@@ -83,13 +83,7 @@ pub fn summarise(sheets: &[&Assessment]) -> ClassSummary {
 /// others by their speed; the two kinds are never mixed.
 fn standings(sheets: &[&Assessment]) -> Vec<GroupStanding> {
     let mut standings = vec![GroupStanding::default(); sheets.len()];
-    let by_ratio = |sheet: &Assessment| sheet.log_ratio();
-    let by_speed = |sheet: &Assessment| match sheet.log_ratio() {
-        Some(_) => None,
-        None => Some(sheet.speed?.value.ln()),
-    };
-    let ways: [&dyn Fn(&Assessment) -> Option<f64>; 2] = [&by_ratio, &by_speed];
-    for way in ways {
+    for way in [Assessment::log_ratio, log_speed_alone] {
         let compared: Vec<_> = sheets
             .iter()
             .enumerate()
@@ -107,6 +101,14 @@ fn standings(sheets: &[&Assessment]) -> Vec<GroupStanding> {
         }
     }
     standings
+}
+
+/// ln(speed) of a sheet for which no expected speed is known.
+fn log_speed_alone(sheet: &Assessment) -> Option<f64> {
+    match sheet.log_ratio() {
+        Some(_) => None,
+        None => Some(sheet.speed?.value.ln()),
+    }
 }
 
 /// Rows' scatter about their own sheet, on ln v less the expected curve.

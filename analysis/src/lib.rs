@@ -2,7 +2,7 @@
 //!
 //! A bench sheet is a group's readings and working for one practical on the
 //! speed of waves. This crate reads figures as pupils type them
-//! ([`figure`], [`unit`]), checks a whole sheet at the door ([`sheet`]),
+//! ([`figure`], [`mod@unit`]), checks a whole sheet at the door ([`sheet`]),
 //! recomputes every figure from the readings and names each wrong turn that
 //! the group's own figures show ([`working`], all of it in [`assess`]), and
 //! compares groups with their class ([`class_set`]).

@@ -95,6 +95,16 @@ impl Method {
         }
     }
 
+    /// ln v of each (frequency in Hz, speed in m/s), less the curve that the
+    /// sheet's apparatus should follow: what is left is the sheet's own level
+    /// and each row's scatter about it.
+    pub(crate) fn levels(self, sheet: &Sheet, points: &[(f64, f64)]) -> Vec<f64> {
+        match self {
+            Self::RippleTank => ripple_tank::levels(sheet, points),
+            Self::StringLoops => points.iter().map(|(_, v)| v.ln()).collect(),
+        }
+    }
+
     /// The unit in the heading of a field: the one in which a figure without
     /// a unit is read first. `None` for counts and ratios.
     #[must_use]

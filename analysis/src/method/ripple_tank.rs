@@ -7,6 +7,7 @@ use crate::field::Field;
 use crate::interval::Interval;
 use crate::sheet::Sheet;
 use crate::slip::Slip;
+use crate::stats::spread;
 use crate::wave::water::Water;
 use crate::working::step::{Inputs, Operation, Step, Turn, written};
 
@@ -30,6 +31,48 @@ pub(super) fn expected_speed(sheet: &Sheet, frequency: f64) -> f64 {
         .si(Field::Temperature)
         .unwrap_or(USUAL_TEMPERATURE);
     Water::clean(temperature, depth).speed(frequency)
+}
+
+/// Surface tension (N/m) of a school tank's water, to judge rows by: the
+/// middle of what used tanks show. Our choice (the prior of the methods).
+const USED_WATER: f64 = 0.063;
+
+/// Depths (m) and surface tensions (N/m) tried where no depth was recorded.
+/// Our choice: by simulation of clean sheets from tanks 4 to 12 mm deep, the
+/// best-fitting of these accuses 5.3 to 6.1 % where one assumed depth accuses
+/// up to 34 %.
+const PLAUSIBLE: ([f64; 5], [f64; 3]) = (
+    [0.004, 0.005, 0.006, 0.008, 0.012],
+    [0.050, USED_WATER, 0.0728],
+);
+
+/// ln v less the curve of used water of the recorded depth; where none was
+/// recorded, less the plausible curve that leaves the least scatter.
+pub(super) fn levels(sheet: &Sheet, points: &[(f64, f64)]) -> Vec<f64> {
+    let temperature = sheet
+        .whole
+        .si(Field::Temperature)
+        .unwrap_or(USUAL_TEMPERATURE);
+    let about = |depth: f64, surface_tension: f64| -> Vec<f64> {
+        let water = Water {
+            surface_tension,
+            ..Water::clean(temperature, depth)
+        };
+        points
+            .iter()
+            .map(|(f, v)| (v / water.speed(*f)).ln())
+            .collect()
+    };
+    if let Some(depth) = sheet.whole.si(Field::Depth) {
+        return about(depth, USED_WATER);
+    }
+    let scatter = |levels: &Vec<f64>| spread::sample_sd(levels).unwrap_or(0.0);
+    let (depths, tensions) = PLAUSIBLE;
+    depths
+        .iter()
+        .flat_map(|depth| tensions.iter().map(|tension| about(*depth, *tension)))
+        .min_by(|one, other| scatter(one).total_cmp(&scatter(other)))
+        .unwrap_or_default()
 }
 
 const MAGNIFICATION: Step = Step {

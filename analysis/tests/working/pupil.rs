@@ -67,7 +67,8 @@ pub(crate) fn rounded(value: f64, figures: u32) -> String {
     let decade = value.abs().log10().floor();
     let decimals = f64::from(figures) - 1.0 - decade;
     if decimals > 0.0 {
-        format!("{value:.*}", decimals as usize)
+        let decimals = (0..20).take_while(|d| f64::from(*d) < decimals).count();
+        format!("{value:.decimals$}")
     } else {
         let unit = 10_f64.powf(-decimals);
         format!("{:.0}", (value / unit).round() * unit)

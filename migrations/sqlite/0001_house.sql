@@ -102,7 +102,7 @@ CREATE TABLE revision (
     sheet_id   INTEGER NOT NULL REFERENCES sheet (id),
     version    INTEGER NOT NULL CHECK (version >= 1), -- counts up by one within a sheet
     kind       TEXT NOT NULL CHECK (kind IN ('saved', 'handed_in')),
-    body       TEXT NOT NULL CHECK (json_valid(body) AND length(body) <= 262144), -- the boxes, as typed
+    body       TEXT NOT NULL CHECK (json_valid(body) AND length(body) <= 1000000), -- the boxes, as typed
     written_at INTEGER NOT NULL,
     visit_id   INTEGER REFERENCES visit (id), -- null: written by staff
     staff_id   INTEGER REFERENCES staff (id), -- null: written by pupils

@@ -38,7 +38,7 @@ pub fn app(state: AppState) -> Router {
     Router::new()
         .merge(for_pupils())
         .merge(for_staff())
-        .route("/static/{stamp}/{name}", get(assets::get))
+        .route("/static/{stamp}/{*name}", get(assets::get))
         .fallback(async || AppError::NotFound("There is no page at this address. Check it, or start again."))
         .layer(RequestBodyDeadlineLayer::new(BODY_TIME))
         .layer(DefaultBodyLimit::max(LONGEST_BODY))

@@ -11,16 +11,26 @@ use crate::error::AppError;
 use crate::secret::sha256_of;
 
 struct Asset {
-    /// File name.
+    /// Its path below `static/`.
     name: &'static str,
     kind: &'static str,
     body: &'static [u8],
 }
 
 /// Every static file.
-const FILES: [Asset; 2] = [
+const FILES: [Asset; 4] = [
     Asset { name: "app.css", kind: "text/css; charset=utf-8", body: include_bytes!("../../static/app.css") },
     Asset { name: "app.js", kind: "text/javascript; charset=utf-8", body: include_bytes!("../../static/app.js") },
+    Asset {
+        name: "fonts/atkinson-next-regular.woff2",
+        kind: "font/woff2",
+        body: include_bytes!("../../static/fonts/atkinson-next-regular.woff2"),
+    },
+    Asset {
+        name: "fonts/atkinson-next-bold.woff2",
+        kind: "font/woff2",
+        body: include_bytes!("../../static/fonts/atkinson-next-bold.woff2"),
+    },
 ];
 
 /// One hash over all files, so that a style sheet may name a font by a

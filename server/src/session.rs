@@ -26,6 +26,14 @@ pub fn cookie(name: &'static str, value: String) -> Cookie<'static> {
     Cookie::build((name, value)).http_only(true).same_site(SameSite::Lax).path("/").build()
 }
 
+/// The same, kept by the browser for so many seconds.
+#[must_use]
+pub fn lasting_cookie(name: &'static str, value: String, seconds: i64) -> Cookie<'static> {
+    let mut kept = cookie(name, value);
+    kept.set_max_age(Duration::seconds(seconds));
+    kept
+}
+
 /// Somebody who is signed in. Without one the browser is sent to sign in.
 #[derive(Clone, Debug)]
 pub struct SignedIn {

@@ -16,11 +16,14 @@ pub enum Role {
 /// A person's name as shown on pages.
 #[derive(Clone, Debug, PartialEq, Eq, sqlx::Type)]
 #[sqlx(transparent)]
-pub struct StaffName(pub String);
+pub struct StaffName {
+    /// As they typed it.
+    pub name: String,
+}
 
 impl std::fmt::Display for StaffName {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        self.0.fmt(f)
+        self.name.fmt(f)
     }
 }
 

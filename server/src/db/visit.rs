@@ -32,15 +32,6 @@ pub async fn insert(db: &mut Connection, token_hash: &str, bench: BenchId, now: 
     Ok(sqlx::query_scalar(sql).bind(token_hash).bind(bench).bind(now).fetch_one(db).await?)
 }
 
-/// Ends every visit to a bench.
-///
-/// # Errors
-/// When the query fails.
-pub async fn update_ended(db: &mut Connection, bench: BenchId) -> Result<(), Error> {
-    sqlx::query("UPDATE visit SET made_at = 0 WHERE bench_id = $1").bind(bench).execute(db).await?;
-    Ok(())
-}
-
 /// Ends the visit of one browser to one bench.
 ///
 /// # Errors

@@ -19,19 +19,11 @@ pub const STAFF_COOKIE: &str = "sid";
 /// Cookie of a pupils' browser.
 pub const VISIT_COOKIE: &str = "visit";
 
-/// A cookie as all of ours are. Not `Secure`, since the school's own network
+/// A cookie as all of ours are: gone when the browser closes. Not `Secure`, since the school's own network
 /// speaks plain HTTP and browsers would drop it there.
 #[must_use]
 pub fn cookie(name: &'static str, value: String) -> Cookie<'static> {
     Cookie::build((name, value)).http_only(true).same_site(SameSite::Lax).path("/").build()
-}
-
-/// The same, kept by the browser for so many seconds.
-#[must_use]
-pub fn lasting_cookie(name: &'static str, value: String, seconds: i64) -> Cookie<'static> {
-    let mut kept = cookie(name, value);
-    kept.set_max_age(Duration::seconds(seconds));
-    kept
 }
 
 /// Somebody who is signed in. Without one the browser is sent to sign in.

@@ -14,7 +14,7 @@ use crate::form::Pairs;
 use crate::ids::BenchId;
 use crate::layout::{Layout, Page};
 use crate::secret;
-use crate::session::{self, VISIT_COOKIE};
+use crate::session::{VISIT_COOKIE, cookie};
 use crate::state::AppState;
 
 #[derive(askama::Template)]
@@ -87,7 +87,7 @@ pub async fn post(
     }
     let url = at.url();
     let page = NumberPage { layout: Layout::public(), label: at.bench.label, number, url };
-    Ok((cookies.add(visit_cookie(token)), Page(page)).into_response())
+    Ok((cookies.add(cookie(VISIT_COOKIE, token)), Page(page)).into_response())
 }
 
 /// False when another browser took the bench in the meantime.
@@ -109,8 +109,4 @@ pub(super) fn browser_token(cookies: &CookieJar) -> String {
     let is_ours = |t: &&str| t.len() == 64 && t.bytes().all(|b| b.is_ascii_hexdigit());
     let held = cookies.get(VISIT_COOKIE).map(|c| c.value()).filter(is_ours);
     held.map_or_else(secret::token, str::to_owned)
-}
-
-pub(super) fn visit_cookie(token: String) -> axum_extra::extract::cookie::Cookie<'static> {
-    session::lasting_cookie(VISIT_COOKIE, token, visit::LONGEST / 1000)
 }

@@ -6,12 +6,13 @@ use axum::response::{IntoResponse, Redirect, Response};
 use axum_extra::extract::CookieJar;
 
 use super::AtBench;
-use super::benches::{browser_token, visit_cookie};
+use super::benches::browser_token;
 use crate::db::visit;
 use crate::error::AppError;
 use crate::form::Pairs;
 use crate::layout::{Layout, Page};
 use crate::secret::sha256;
+use crate::session::{VISIT_COOKIE, cookie};
 use crate::state::AppState;
 
 #[derive(askama::Template)]
@@ -77,5 +78,5 @@ pub async fn post(
         .writer()
         .run(move |db| Box::pin(async move { visit::insert(db, &hash, bench, now).await }))
         .await?;
-    Ok((cookies.add(visit_cookie(token)), Redirect::to(&at.url())).into_response())
+    Ok((cookies.add(cookie(VISIT_COOKIE, token)), Redirect::to(&at.url())).into_response())
 }

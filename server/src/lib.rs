@@ -1,1 +1,22 @@
-//! x
+//! The server: what pupils type is kept, what teachers need is shown.
+//!
+//! It computes no statistic and judges no working; that is the `analysis`
+//! crate's. Start with [`app::app`], the table of all routes.
+
+pub mod app;
+pub mod assets;
+pub mod clock;
+pub mod config;
+pub mod db;
+pub mod error;
+pub mod form;
+pub mod ids;
+pub mod layout;
+pub mod listener;
+pub mod pages;
+pub mod password;
+pub mod rate;
+pub mod secret;
+pub mod serve;
+pub mod session;
+pub mod state;

@@ -1,0 +1,95 @@
+//! The application: every route by who asks for it, and the layers around.
+
+use std::time::Duration;
+
+use axum::Router;
+use axum::extract::{DefaultBodyLimit, MatchedPath, Request};
+use axum::http::header::{
+    CACHE_CONTROL, CONTENT_SECURITY_POLICY, HeaderName, REFERRER_POLICY, X_CONTENT_TYPE_OPTIONS,
+};
+use axum::http::{HeaderValue, StatusCode};
+use axum::middleware;
+use axum::routing::{get, post};
+use tower_http::catch_panic::CatchPanicLayer;
+use tower_http::csrf::CsrfLayer;
+use tower_http::set_header::SetResponseHeaderLayer;
+use tower_http::timeout::{RequestBodyDeadlineLayer, TimeoutLayer};
+use tower_http::trace::TraceLayer;
+
+use crate::assets;
+use crate::error::{AppError, draw_problems};
+use crate::pages::{bench_sheet, class_set, front, kit, staff};
+use crate::state::AppState;
+
+/// Longest body of a form, in bytes.
+const LONGEST_BODY: usize = 64 * 1024;
+/// A body must have arrived within this.
+const BODY_TIME: Duration = Duration::from_secs(10);
+/// A request must be answered within this. A write that is under way by then
+/// goes on: it is not the handler's.
+const ANSWER_TIME: Duration = Duration::from_secs(15);
+
+/// Nothing from elsewhere, nothing inline.
+const CONTENT_POLICY: &str = "default-src 'none'; style-src 'self'; script-src 'self'; img-src 'self'; \
+    font-src 'self'; connect-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
+
+/// The whole application.
+pub fn app(state: AppState) -> Router {
+    Router::new()
+        .merge(for_pupils())
+        .merge(for_staff())
+        .route("/static/{stamp}/{*name}", get(assets::get))
+        .fallback(async || AppError::NotFound("There is no page at this address. Check it, or start again."))
+        .layer(RequestBodyDeadlineLayer::new(BODY_TIME))
+        .layer(DefaultBodyLimit::max(LONGEST_BODY))
+        .layer(CatchPanicLayer::new())
+        .layer(TimeoutLayer::with_status_code(StatusCode::SERVICE_UNAVAILABLE, ANSWER_TIME))
+        .layer(CsrfLayer::new())
+        .layer(middleware::from_fn(draw_problems))
+        .layer(header(CONTENT_SECURITY_POLICY, CONTENT_POLICY))
+        .layer(header(X_CONTENT_TYPE_OPTIONS, "nosniff"))
+        // `no-referrer` would make browsers send `Origin: null` with our own
+        // forms on a plain-HTTP network, and they would be refused.
+        .layer(header(REFERRER_POLICY, "same-origin"))
+        .layer(header(HeaderName::from_static("cross-origin-opener-policy"), "same-origin"))
+        .layer(SetResponseHeaderLayer::if_not_present(CACHE_CONTROL, HeaderValue::from_static("no-store")))
+        .layer(TraceLayer::new_for_http().make_span_with(span))
+        .with_state(state)
+}
+
+fn for_pupils() -> Router<AppState> {
+    Router::new()
+        .route("/", get(front::welcome::get))
+        .route("/join", post(front::join::post))
+        .route("/privacy", get(front::privacy))
+        .route("/about", get(front::about))
+        .route("/c/{code}", get(front::benches::get).post(front::benches::post))
+        .route("/c/{code}/{label}", get(bench_sheet::show::get).post(bench_sheet::hand_in::post))
+        .route("/c/{code}/{label}/come-back", get(front::come_back::get).post(front::come_back::post))
+        .route("/c/{code}/{label}/leave", post(front::leave::post))
+}
+
+fn for_staff() -> Router<AppState> {
+    Router::new()
+        .route("/staff", get(staff::colleagues::get))
+        .route("/staff/invite", post(staff::colleagues::post))
+        .route("/staff/first/{token}", get(staff::account::get).post(staff::account::post))
+        .route("/staff/sign-in", get(staff::sign_in::get).post(staff::sign_in::post))
+        .route("/staff/sign-out", post(staff::sign_out::post))
+        .route("/class-sets", get(class_set::list::get))
+        .route("/class-sets/new", get(class_set::create::get).post(class_set::create::post))
+        .route("/class-sets/{id}", get(class_set::show::get))
+        .route("/class-sets/{id}/state", post(class_set::state::post))
+        .route("/class-sets/{id}/benches/{label}/new-number", post(class_set::new_number::post))
+        .route("/kits", get(kit::get).post(kit::post))
+}
+
+fn header(name: HeaderName, value: &'static str) -> SetResponseHeaderLayer<HeaderValue> {
+    SetResponseHeaderLayer::overriding(name, HeaderValue::from_static(value))
+}
+
+/// Names the route, never the address: addresses hold one-time tokens.
+fn span(request: &Request) -> tracing::Span {
+    let route = request.extensions().get::<MatchedPath>().map_or("none", MatchedPath::as_str);
+    tracing::info_span!("request", method = %request.method(), route)
+}

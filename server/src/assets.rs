@@ -1,0 +1,67 @@
+//! Static files, embedded, under addresses that carry a hash of the contents:
+//! a browser keeps them for a year and still sees every change at once.
+
+use std::sync::LazyLock;
+
+use axum::extract::Path;
+use axum::http::header::{CACHE_CONTROL, CONTENT_TYPE};
+use axum::response::{IntoResponse, Response};
+
+use crate::error::AppError;
+use crate::secret::sha256_of;
+
+struct Asset {
+    /// Its path below `static/`.
+    name: &'static str,
+    kind: &'static str,
+    body: &'static [u8],
+}
+
+/// Every static file.
+const FILES: [Asset; 4] = [
+    Asset { name: "app.css", kind: "text/css; charset=utf-8", body: include_bytes!("../../static/app.css") },
+    Asset { name: "app.js", kind: "text/javascript; charset=utf-8", body: include_bytes!("../../static/app.js") },
+    Asset {
+        name: "fonts/atkinson-next-regular.woff2",
+        kind: "font/woff2",
+        body: include_bytes!("../../static/fonts/atkinson-next-regular.woff2"),
+    },
+    Asset {
+        name: "fonts/atkinson-next-bold.woff2",
+        kind: "font/woff2",
+        body: include_bytes!("../../static/fonts/atkinson-next-bold.woff2"),
+    },
+];
+
+/// One hash over all files, so that a style sheet may name a font by a
+/// relative address.
+static STAMP: LazyLock<String> = LazyLock::new(|| {
+    let all: Vec<u8> = FILES.iter().flat_map(|f| f.body.iter().copied()).collect();
+    sha256_of(&all)[..16].to_owned()
+});
+
+static CSS_URL: LazyLock<String> = LazyLock::new(|| format!("/static/{}/app.css", *STAMP));
+static SCRIPT_URL: LazyLock<String> = LazyLock::new(|| format!("/static/{}/app.js", *STAMP));
+
+/// Address of the style sheet.
+#[must_use]
+pub fn css_url() -> &'static str {
+    &CSS_URL
+}
+
+/// Address of the script.
+#[must_use]
+pub fn script_url() -> &'static str {
+    &SCRIPT_URL
+}
+
+/// Serves one file.
+///
+/// # Errors
+/// Not found, also for an old hash.
+pub async fn get(Path((stamp, name)): Path<(String, String)>) -> Result<Response, AppError> {
+    let file = FILES.iter().find(|f| f.name == name && stamp == *STAMP);
+    let file = file.ok_or(AppError::NotFound("There is no such file."))?;
+    let headers = [(CONTENT_TYPE, file.kind), (CACHE_CONTROL, "public, max-age=31536000, immutable")];
+    Ok((headers, file.body).into_response())
+}

@@ -1,0 +1,121 @@
+//! What time it is, and how a time is written in the school's own zone.
+
+use std::sync::Arc;
+use std::sync::atomic::{AtomicI64, Ordering};
+use std::time::{SystemTime, UNIX_EPOCH};
+
+use jiff::Timestamp;
+use jiff::civil::Date;
+use jiff::tz::TimeZone;
+
+/// One minute, in ms.
+pub const MINUTE: i64 = 60_000;
+/// One hour, in ms.
+pub const HOUR: i64 = 60 * MINUTE;
+
+/// The source of every time that is stored or compared.
+#[derive(Clone, Debug)]
+pub enum Clock {
+    /// The machine's clock.
+    System,
+    /// A clock that only tests move; Unix ms.
+    Fixed(Arc<AtomicI64>),
+}
+
+impl Clock {
+    /// A clock that stands still at this time (Unix ms).
+    #[must_use]
+    pub fn fixed(at: i64) -> Self {
+        Self::Fixed(Arc::new(AtomicI64::new(at)))
+    }
+
+    /// Now, in Unix ms, UTC.
+    #[must_use]
+    #[expect(clippy::disallowed_methods, reason = "this is the one place that asks the machine")]
+    pub fn now(&self) -> i64 {
+        match self {
+            Self::System => SystemTime::now()
+                .duration_since(UNIX_EPOCH)
+                .map_or(0, |d| i64::try_from(d.as_millis()).unwrap_or(i64::MAX)),
+            Self::Fixed(at) => at.load(Ordering::Relaxed),
+        }
+    }
+
+    /// Moves a fixed clock forward by so many ms; the machine's is left alone.
+    pub fn advance(&self, by: i64) {
+        if let Self::Fixed(at) = self {
+            at.fetch_add(by, Ordering::Relaxed);
+        }
+    }
+}
+
+/// The school's time zone.
+#[derive(Clone, Debug)]
+pub struct Zone(pub TimeZone);
+
+impl Zone {
+    fn zoned(&self, at: i64) -> jiff::ZonedDateTime {
+        Timestamp::from_millisecond(at).unwrap_or(Timestamp::UNIX_EPOCH).to_zoned_datetime(self.0.clone())
+    }
+
+    /// The calendar date at a time.
+    #[must_use]
+    pub fn date(&self, at: i64) -> Date {
+        self.zoned(at).date()
+    }
+
+    /// `10:42`.
+    #[must_use]
+    pub fn time(&self, at: i64) -> String {
+        self.zoned(at).strftime("%H:%M").to_string()
+    }
+
+    /// `10:42`, with the day before it when that is not the day of `now`.
+    #[must_use]
+    pub fn time_or_day(&self, at: i64, now: i64) -> String {
+        if self.date(at) == self.date(now) {
+            self.time(at)
+        } else {
+            self.zoned(at).strftime("%-d %B at %H:%M").to_string()
+        }
+    }
+}
+
+/// A date that is stored as `2026-11-24`, written `24 November 2026`. Text
+/// that is no date comes back as it is.
+#[must_use]
+pub fn long_date(stored: &str) -> String {
+    stored.parse::<Date>().map_or_else(|_| stored.to_owned(), |d| d.strftime("%-d %B %Y").to_string())
+}
+
+/// The year in which the school year of a date starts (in September).
+#[must_use]
+pub fn school_year(date: Date) -> i64 {
+    i64::from(date.year()) - i64::from(date.month() < 9)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn times_are_written_in_the_zone_of_the_school() {
+        let zone = Zone(TimeZone::get("Europe/London").unwrap());
+        // 2026-07-01 09:42 UTC is 10:42 in British Summer Time.
+        let at = "2026-07-01T09:42:00Z".parse::<Timestamp>().unwrap().as_millisecond();
+        assert_eq!(zone.time(at), "10:42");
+        assert_eq!(zone.time_or_day(at, at + 24 * HOUR), "1 July at 10:42");
+    }
+
+    #[test]
+    fn school_year_turns_in_september() {
+        assert_eq!(school_year("2027-08-31".parse().unwrap()), 2026);
+        assert_eq!(school_year("2027-09-01".parse().unwrap()), 2027);
+    }
+
+    #[test]
+    fn long_dates_are_spelt_out() {
+        assert_eq!(long_date("2026-11-04"), "4 November 2026");
+        assert_eq!(long_date("never"), "never");
+    }
+}

@@ -1,0 +1,78 @@
+//! Groups of a class set, each with its one sheet.
+
+use super::{Connection, Error};
+use crate::ids::{BenchId, ClassSetId, SheetId};
+
+/// A bench and how far its sheet has come.
+#[derive(Clone, Debug, sqlx::FromRow)]
+pub struct Bench {
+    /// Its id.
+    pub id: BenchId,
+    /// A, B, C and so on.
+    pub label: String,
+    /// Argon2id of its come-back number; `None` until the first visit.
+    pub come_back_hash: Option<String>,
+    /// Its sheet.
+    pub sheet_id: SheetId,
+    /// Version of the sheet; 0 where nothing is stored.
+    pub version: i64,
+    /// When it was last handed in, Unix ms; `None` if never.
+    pub handed_in_at: Option<i64>,
+}
+
+const COLUMNS: &str = "SELECT bench.id, label, come_back_hash, sheet.id AS sheet_id, sheet.version,
+    (SELECT max(written_at) FROM revision WHERE sheet_id = sheet.id AND kind = 'handed_in') AS handed_in_at
+    FROM bench JOIN sheet ON sheet.bench_id = bench.id WHERE class_set_id = $1";
+
+/// The benches of a class set, by label.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list(db: &mut Connection, class_set: ClassSetId) -> Result<Vec<Bench>, Error> {
+    let sql = sqlx::AssertSqlSafe(format!("{COLUMNS} ORDER BY label"));
+    Ok(sqlx::query_as(sql).bind(class_set).fetch_all(db).await?)
+}
+
+/// One bench by its label.
+///
+/// # Errors
+/// When the query fails.
+pub async fn find(db: &mut Connection, class_set: ClassSetId, label: &str) -> Result<Option<Bench>, Error> {
+    let sql = sqlx::AssertSqlSafe(format!("{COLUMNS} AND label = $2"));
+    Ok(sqlx::query_as(sql).bind(class_set).bind(label).fetch_optional(db).await?)
+}
+
+/// Adds a bench with its empty sheet.
+///
+/// # Errors
+/// When a query fails.
+pub async fn insert(db: &mut Connection, class_set: ClassSetId, label: &str) -> Result<BenchId, Error> {
+    let id: BenchId = sqlx::query_scalar("INSERT INTO bench (class_set_id, label) VALUES ($1, $2) RETURNING id")
+        .bind(class_set)
+        .bind(label)
+        .fetch_one(&mut *db)
+        .await?;
+    sqlx::query("INSERT INTO sheet (bench_id) VALUES ($1)").bind(id).execute(db).await?;
+    Ok(id)
+}
+
+/// Gives a bench its first come-back number. False when it has one already:
+/// somebody else was first.
+///
+/// # Errors
+/// When the query fails.
+pub async fn update_come_back(db: &mut Connection, id: BenchId, hash: &str) -> Result<bool, Error> {
+    let sql = "UPDATE bench SET come_back_hash = $2 WHERE id = $1 AND come_back_hash IS NULL";
+    Ok(sqlx::query(sql).bind(id).bind(hash).execute(db).await?.rows_affected() == 1)
+}
+
+/// Takes a bench's come-back number away, so that the next visit gets a new
+/// one: for a group that has lost its slip of paper.
+///
+/// # Errors
+/// When the query fails.
+pub async fn delete_come_back(db: &mut Connection, class_set: ClassSetId, label: &str) -> Result<(), Error> {
+    let sql = "UPDATE bench SET come_back_hash = NULL WHERE class_set_id = $1 AND label = $2";
+    sqlx::query(sql).bind(class_set).bind(label).execute(db).await?;
+    Ok(())
+}

@@ -1,0 +1,159 @@
+//! Class sets.
+
+use super::{Connection, Error, bench, class};
+use crate::clock::school_year;
+use crate::ids::{ClassSetId, DEPARTMENT, StaffId};
+
+/// Whether groups may still write.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, sqlx::Type)]
+#[sqlx(rename_all = "snake_case")]
+pub enum State {
+    /// Groups write.
+    Open,
+    /// Groups read.
+    Closed,
+}
+
+/// A class set with the name of its class.
+#[derive(Clone, Debug, sqlx::FromRow)]
+pub struct ClassSet {
+    /// Its id.
+    pub id: ClassSetId,
+    /// Name of the class: `10B/Ph2`.
+    pub class_name: String,
+    /// Code of the method.
+    pub method: String,
+    /// Date of the lesson, `yyyy-mm-dd`.
+    pub held_on: String,
+    /// Five letters.
+    pub join_code: String,
+    /// Open or closed.
+    pub state: State,
+}
+
+impl ClassSet {
+    /// The method.
+    ///
+    /// # Errors
+    /// When the stored code is none that this program knows.
+    pub fn method(&self) -> Result<analysis::method::Method, Error> {
+        analysis::method::Method::from_code(&self.method)
+            .ok_or_else(|| Error::Sql(sqlx::Error::Decode("unknown method".into())))
+    }
+
+    /// Whether groups may still write.
+    #[must_use]
+    pub fn is_open(&self) -> bool {
+        self.state == State::Open
+    }
+}
+
+/// A line of the list of class sets.
+#[derive(Clone, Debug, sqlx::FromRow)]
+pub struct Listed {
+    /// The class set.
+    #[sqlx(flatten)]
+    pub class_set: ClassSet,
+    /// Its benches.
+    pub benches: i64,
+    /// How many of them have handed in.
+    pub handed_in: i64,
+}
+
+/// A class set to make.
+#[derive(Clone, Debug)]
+pub struct NewClassSet {
+    /// Name of the class.
+    pub class_name: String,
+    /// The method.
+    pub method: analysis::method::Method,
+    /// Date of the lesson.
+    pub held_on: jiff::civil::Date,
+    /// How many groups, 1 to 20: labelled A, B, C and so on.
+    pub groups: u8,
+    /// Who makes it.
+    pub created_by: StaffId,
+    /// Now, Unix ms.
+    pub made_at: i64,
+}
+
+/// All class sets, newest lesson first.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list(db: &mut Connection) -> Result<Vec<Listed>, Error> {
+    let sql = "SELECT class_set.id, class.name AS class_name, method, held_on, join_code, state,
+                      count(bench.id) AS benches,
+                      count(CASE WHEN EXISTS (SELECT 1 FROM revision WHERE revision.sheet_id = sheet.id
+                                              AND revision.kind = 'handed_in') THEN 1 END) AS handed_in
+               FROM class_set
+               JOIN class ON class.id = class_set.class_id
+               LEFT JOIN bench ON bench.class_set_id = class_set.id
+               LEFT JOIN sheet ON sheet.bench_id = bench.id
+               WHERE class.department_id = $1
+               GROUP BY class_set.id, class.name
+               ORDER BY held_on DESC, class_set.id DESC";
+    Ok(sqlx::query_as(sql).bind(DEPARTMENT).fetch_all(db).await?)
+}
+
+/// A class set by its id.
+///
+/// # Errors
+/// `RowNotFound` when there is none.
+pub async fn get(db: &mut Connection, id: ClassSetId) -> Result<ClassSet, Error> {
+    let sql = "SELECT class_set.id, class.name AS class_name, method, held_on, join_code, state
+               FROM class_set JOIN class ON class.id = class_set.class_id WHERE class_set.id = $1";
+    Ok(sqlx::query_as(sql).bind(id).fetch_one(db).await?)
+}
+
+/// A class set by its join code, in capitals.
+///
+/// # Errors
+/// When the query fails.
+pub async fn find_by_code(db: &mut Connection, code: &str) -> Result<Option<ClassSet>, Error> {
+    let sql = "SELECT class_set.id, class.name AS class_name, method, held_on, join_code, state
+               FROM class_set JOIN class ON class.id = class_set.class_id WHERE join_code = $1";
+    Ok(sqlx::query_as(sql).bind(code).fetch_optional(db).await?)
+}
+
+/// Makes a class set, with its benches and their empty sheets.
+///
+/// # Errors
+/// When a query fails.
+pub async fn insert(db: &mut Connection, new: &NewClassSet) -> Result<ClassSetId, Error> {
+    let class = class::find_or_insert(db, &new.class_name, school_year(new.held_on)).await?;
+    let sql = "INSERT INTO class_set (class_id, method, held_on, join_code, state, created_by, made_at)
+               VALUES ($1, $2, $3, $4, 'open', $5, $6)
+               ON CONFLICT (join_code) DO NOTHING RETURNING id";
+    let id = loop {
+        // One code in a million is taken for each class set that there is.
+        let made: Option<ClassSetId> = sqlx::query_scalar(sql)
+            .bind(class)
+            .bind(new.method.code())
+            .bind(new.held_on.to_string())
+            .bind(crate::secret::join_code())
+            .bind(new.created_by)
+            .bind(new.made_at)
+            .fetch_optional(&mut *db)
+            .await?;
+        if let Some(id) = made {
+            break id;
+        }
+    };
+    for letter in ('A'..='Z').take(usize::from(new.groups)) {
+        bench::insert(db, id, &letter.to_string()).await?;
+    }
+    Ok(id)
+}
+
+/// Closes or reopens a class set.
+///
+/// # Errors
+/// `RowNotFound` when there is none.
+pub async fn update_state(db: &mut Connection, id: ClassSetId, state: State) -> Result<(), Error> {
+    let done = sqlx::query("UPDATE class_set SET state = $2 WHERE id = $1").bind(id).bind(state).execute(db).await?;
+    if done.rows_affected() == 0 {
+        return Err(sqlx::Error::RowNotFound.into());
+    }
+    Ok(())
+}

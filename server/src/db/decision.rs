@@ -1,0 +1,97 @@
+//! A person's word on a slip that the tool named. The newest wins.
+
+use super::{Connection, Error};
+use crate::ids::{RevisionId, SheetId, StaffId};
+
+/// What was decided.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, sqlx::Type)]
+#[sqlx(rename_all = "snake_case")]
+pub enum Verdict {
+    /// It is a slip.
+    Confirmed,
+    /// It is none.
+    Dismissed,
+}
+
+/// Which slip of a sheet is meant.
+#[derive(Clone, Debug, PartialEq, Eq, Hash, sqlx::FromRow)]
+pub struct FlagKey {
+    /// Name of the box concerned.
+    pub step: String,
+    /// Code of the slip.
+    pub slip: String,
+    /// The row as typed; blank for the whole sheet.
+    pub row_label: String,
+}
+
+/// A decision with the name of who made it.
+#[derive(Clone, Debug, sqlx::FromRow)]
+pub struct Decision {
+    /// On what.
+    #[sqlx(flatten)]
+    pub flag: FlagKey,
+    /// The revision that was on the screen.
+    pub revision_id: RevisionId,
+    /// What was decided.
+    pub verdict: Verdict,
+    /// Why; blank where no reason was given.
+    pub reason: String,
+    /// Name of who decided.
+    pub by: String,
+    /// Unix ms.
+    pub decided_at: i64,
+}
+
+/// A decision to add.
+#[derive(Clone, Debug)]
+pub struct NewDecision {
+    /// Whose slip.
+    pub sheet_id: SheetId,
+    /// The revision that was on the screen.
+    pub revision_id: RevisionId,
+    /// On what.
+    pub flag: FlagKey,
+    /// What was decided.
+    pub verdict: Verdict,
+    /// Why; at most 1000 characters.
+    pub reason: String,
+    /// Who decided.
+    pub staff_id: StaffId,
+    /// Now, Unix ms.
+    pub decided_at: i64,
+}
+
+/// The decisions that hold on a sheet: for each slip the newest.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list(db: &mut Connection, sheet: SheetId) -> Result<Vec<Decision>, Error> {
+    let sql = "SELECT step, slip, row_label, revision_id, verdict, reason, staff.name AS \"by\", decided_at
+               FROM decision JOIN staff ON staff.id = decision.staff_id
+               WHERE decision.id IN (SELECT max(id) FROM decision WHERE sheet_id = $1
+                                     GROUP BY step, slip, row_label)
+               ORDER BY decision.id";
+    Ok(sqlx::query_as(sql).bind(sheet).fetch_all(db).await?)
+}
+
+/// Adds a decision.
+///
+/// # Errors
+/// When the query fails.
+pub async fn insert(db: &mut Connection, new: &NewDecision) -> Result<(), Error> {
+    let sql = "INSERT INTO decision (sheet_id, revision_id, step, slip, row_label, verdict, reason, staff_id, decided_at)
+               VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9)";
+    sqlx::query(sql)
+        .bind(new.sheet_id)
+        .bind(new.revision_id)
+        .bind(&new.flag.step)
+        .bind(&new.flag.slip)
+        .bind(&new.flag.row_label)
+        .bind(new.verdict)
+        .bind(&new.reason)
+        .bind(new.staff_id)
+        .bind(new.decided_at)
+        .execute(db)
+        .await?;
+    Ok(())
+}

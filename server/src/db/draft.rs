@@ -1,0 +1,68 @@
+//! Attempts at a sheet: what makes a hand-in happen once.
+
+use super::{Connection, Error};
+use crate::ids::{RevisionId, SheetId, VisitId};
+
+/// A row of `draft`.
+#[derive(Clone, Debug, sqlx::FromRow)]
+pub struct Draft {
+    /// Its key, in the form of the page.
+    pub uuid: String,
+    /// Version of the sheet that the attempt started from.
+    pub base_version: i64,
+    /// What it stored; `None` while it is open.
+    pub spent_revision_id: Option<RevisionId>,
+    /// SHA-256 of what it stored; `None` while it is open.
+    pub payload_hash: Option<String>,
+}
+
+/// A draft of this sheet.
+///
+/// # Errors
+/// When the query fails.
+pub async fn find(db: &mut Connection, sheet: SheetId, uuid: &str) -> Result<Option<Draft>, Error> {
+    let sql = "SELECT uuid, base_version, spent_revision_id, payload_hash FROM draft
+               WHERE uuid = $1 AND sheet_id = $2";
+    Ok(sqlx::query_as(sql).bind(uuid).bind(sheet).fetch_optional(db).await?)
+}
+
+/// This visit's open draft from the sheet's present version, if it has one.
+///
+/// # Errors
+/// When the query fails.
+pub async fn find_open(db: &mut Connection, sheet: SheetId, visit: VisitId) -> Result<Option<String>, Error> {
+    let sql = "SELECT uuid FROM draft JOIN sheet ON sheet.id = draft.sheet_id
+               WHERE visit_id = $1 AND sheet_id = $2 AND spent_revision_id IS NULL
+               AND base_version = sheet.version LIMIT 1";
+    Ok(sqlx::query_scalar(sql).bind(visit).bind(sheet).fetch_optional(db).await?)
+}
+
+/// This visit's open draft from the sheet's present version, made if need be.
+///
+/// # Errors
+/// When a query fails.
+pub async fn find_or_insert(db: &mut Connection, sheet: SheetId, visit: VisitId, now: i64) -> Result<String, Error> {
+    if let Some(uuid) = find_open(db, sheet, visit).await? {
+        return Ok(uuid);
+    }
+    let sql = "INSERT INTO draft (uuid, sheet_id, visit_id, base_version, opened_at)
+               SELECT $1, id, $3, version, $4 FROM sheet WHERE id = $2 RETURNING uuid";
+    Ok(sqlx::query_scalar(sql)
+        .bind(uuid::Uuid::new_v4().hyphenated().to_string())
+        .bind(sheet)
+        .bind(visit)
+        .bind(now)
+        .fetch_one(db)
+        .await?)
+}
+
+/// Writes down what an open draft stored.
+///
+/// # Errors
+/// When the query fails.
+pub async fn update_spent(db: &mut Connection, uuid: &str, revision: RevisionId, payload: &str) -> Result<(), Error> {
+    let sql = "UPDATE draft SET spent_revision_id = $2, payload_hash = $3
+               WHERE uuid = $1 AND spent_revision_id IS NULL";
+    sqlx::query(sql).bind(uuid).bind(revision).bind(payload).execute(db).await?;
+    Ok(())
+}

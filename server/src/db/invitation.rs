@@ -1,0 +1,66 @@
+//! One-time links by which an account is made.
+
+use super::staff::Role;
+use super::{Connection, Error};
+use crate::ids::StaffId;
+
+/// A link to add.
+#[derive(Clone, Debug)]
+pub struct NewInvitation {
+    /// SHA-256 of the token in the link.
+    pub token_hash: String,
+    /// Role of the account that it makes.
+    pub role: Role,
+    /// Who asked for it; `None` for the one printed at the first start.
+    pub invited_by: Option<StaffId>,
+    /// Now, Unix ms.
+    pub made_at: i64,
+    /// When it lapses, Unix ms.
+    pub expires_at: i64,
+}
+
+/// Adds a link.
+///
+/// # Errors
+/// When the query fails.
+pub async fn insert(db: &mut Connection, new: &NewInvitation) -> Result<(), Error> {
+    let sql = "INSERT INTO invitation (token_hash, role, invited_by, made_at, expires_at)
+               VALUES ($1, $2, $3, $4, $5)";
+    sqlx::query(sql)
+        .bind(&new.token_hash)
+        .bind(new.role)
+        .bind(new.invited_by)
+        .bind(new.made_at)
+        .bind(new.expires_at)
+        .execute(db)
+        .await?;
+    Ok(())
+}
+
+/// The role that a link still good now would give.
+///
+/// # Errors
+/// When the query fails.
+pub async fn find_role(db: &mut Connection, token_hash: &str, now: i64) -> Result<Option<Role>, Error> {
+    let sql = "SELECT role FROM invitation WHERE token_hash = $1 AND expires_at > $2";
+    Ok(sqlx::query_scalar(sql).bind(token_hash).bind(now).fetch_optional(db).await?)
+}
+
+/// Takes a link that is still good out of use and says which role it gives.
+///
+/// # Errors
+/// When the query fails.
+pub async fn delete(db: &mut Connection, token_hash: &str, now: i64) -> Result<Option<Role>, Error> {
+    let sql = "DELETE FROM invitation WHERE token_hash = $1 AND expires_at > $2 RETURNING role";
+    Ok(sqlx::query_scalar(sql).bind(token_hash).bind(now).fetch_optional(db).await?)
+}
+
+/// Takes every link that nobody asked for out of use: those printed at
+/// earlier starts.
+///
+/// # Errors
+/// When the query fails.
+pub async fn delete_printed(db: &mut Connection) -> Result<(), Error> {
+    sqlx::query("DELETE FROM invitation WHERE invited_by IS NULL").execute(db).await?;
+    Ok(())
+}

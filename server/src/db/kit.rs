@@ -1,0 +1,97 @@
+//! Numbered sets of apparatus.
+
+use super::{Connection, Error};
+use crate::ids::{DEPARTMENT, KitId};
+
+/// What kind of apparatus it is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, sqlx::Type)]
+#[sqlx(rename_all = "snake_case")]
+pub enum Kind {
+    /// A ripple tank.
+    Tank,
+    /// A signal generator.
+    Generator,
+    /// A string with its vibrator, pulley and masses.
+    String,
+}
+
+impl Kind {
+    /// All kinds, in the order of a choice.
+    pub const ALL: [Self; 3] = [Self::Tank, Self::Generator, Self::String];
+
+    /// The value in forms.
+    #[must_use]
+    pub fn code(self) -> &'static str {
+        match self {
+            Self::Tank => "tank",
+            Self::Generator => "generator",
+            Self::String => "string",
+        }
+    }
+
+    /// What it is called on a page.
+    #[must_use]
+    pub fn title(self) -> &'static str {
+        match self {
+            Self::Tank => "Ripple tank",
+            Self::Generator => "Signal generator",
+            Self::String => "String and vibrator",
+        }
+    }
+
+    /// The kind with this code.
+    #[must_use]
+    pub fn from_code(code: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|k| k.code() == code)
+    }
+}
+
+/// A row of `kit`.
+#[derive(Clone, Debug, sqlx::FromRow)]
+pub struct Kit {
+    /// Its id.
+    pub id: KitId,
+    /// What is written on it: `Tank 3`.
+    pub label: String,
+    /// What it is.
+    pub kind: Kind,
+}
+
+/// All kits, by kind and label.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list(db: &mut Connection) -> Result<Vec<Kit>, Error> {
+    let sql = "SELECT id, label, kind FROM kit WHERE department_id = $1
+               ORDER BY kind DESC, length(label_key), label_key";
+    Ok(sqlx::query_as(sql).bind(DEPARTMENT).fetch_all(db).await?)
+}
+
+/// The kit that a sheet's text names, if there is one.
+///
+/// # Errors
+/// When the query fails.
+pub async fn find_by_label(db: &mut Connection, label: &str) -> Result<Option<KitId>, Error> {
+    let sql = "SELECT id FROM kit WHERE department_id = $1 AND label_key = $2";
+    Ok(sqlx::query_scalar(sql)
+        .bind(DEPARTMENT)
+        .bind(label.trim().to_lowercase())
+        .fetch_optional(db)
+        .await?)
+}
+
+/// Adds a kit. `None` when the label is taken.
+///
+/// # Errors
+/// When the query fails.
+pub async fn insert(db: &mut Connection, label: &str, kind: Kind) -> Result<Option<KitId>, Error> {
+    let sql = "INSERT INTO kit (department_id, label, label_key, kind) VALUES ($1, $2, $3, $4)
+               ON CONFLICT (department_id, label_key) DO NOTHING RETURNING id";
+    Ok(sqlx::query_scalar(sql)
+        .bind(DEPARTMENT)
+        .bind(label)
+        .bind(label.to_lowercase())
+        .bind(kind)
+        .fetch_optional(db)
+        .await?)
+}

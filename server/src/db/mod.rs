@@ -1,0 +1,128 @@
+//! The data file: opened once, read through a small pool, written by one task.
+//!
+//! All SQL is in this folder, one file a table, with `$1` placeholders.
+
+pub mod annotation;
+pub mod bench;
+pub mod class;
+pub mod class_set;
+pub mod decision;
+pub mod draft;
+pub mod event;
+pub mod invitation;
+pub mod kit;
+mod lock;
+pub mod revision;
+pub mod sheet;
+pub mod sign_in;
+pub mod staff;
+pub mod visit;
+pub mod writer;
+
+use std::path::Path;
+use std::time::Duration;
+
+use sqlx::ConnectOptions;
+use sqlx::migrate::Migrator;
+use sqlx::sqlite::{
+    SqliteConnectOptions, SqliteConnection, SqliteJournalMode, SqlitePool, SqlitePoolOptions,
+    SqliteSynchronous,
+};
+use tokio::task::JoinHandle;
+
+pub use lock::Lock;
+use writer::Writer;
+
+/// The migrations, embedded.
+pub static MIGRATOR: Migrator = sqlx::migrate!("../migrations/sqlite");
+
+/// One connection: what every query function takes.
+pub type Connection = SqliteConnection;
+
+/// A connection of the readers' pool.
+pub type Reader = sqlx::pool::PoolConnection<sqlx::Sqlite>;
+
+/// What can go wrong with the data file.
+#[derive(Debug, thiserror::Error)]
+pub enum Error {
+    /// A statement failed, or a row that had to be there was not.
+    #[error(transparent)]
+    Sql(#[from] sqlx::Error),
+    /// A migration failed, or the file is from a newer program.
+    #[error(transparent)]
+    Migrate(#[from] sqlx::migrate::MigrateError),
+    /// Another process has the file open.
+    #[error("another program has this data file open")]
+    InUse,
+    /// The lock file cannot be made or opened.
+    #[error("the lock file beside the data file: {0}")]
+    Lock(std::io::Error),
+    /// The queue of writes is full.
+    #[error("too many writes are waiting")]
+    Busy,
+    /// The writer has stopped after a commit that failed.
+    #[error("the data file does not take writes any more")]
+    Stopped,
+    /// Stored JSON is not what this program writes.
+    #[error("a stored body cannot be read: {0}")]
+    Body(#[from] serde_json::Error),
+}
+
+/// The open data file.
+#[derive(Clone, Debug)]
+pub struct Store {
+    readers: SqlitePool,
+    writer: Writer,
+}
+
+impl Store {
+    /// Opens (or makes) a data file, brings its tables up to date and starts
+    /// the writer task. The task ends when every clone of the store is gone,
+    /// or with an error when a commit fails: then the program must stop.
+    ///
+    /// # Errors
+    /// When the file cannot be opened or migrated.
+    pub async fn open(path: &Path) -> Result<(Self, JoinHandle<Result<(), Error>>), Error> {
+        let options = options(path);
+        let mut connection = options.connect().await?;
+        MIGRATOR.run(&mut connection).await?;
+        let readers = SqlitePoolOptions::new()
+            .max_connections(4)
+            .max_lifetime(None)
+            .idle_timeout(None)
+            .acquire_timeout(Duration::from_secs(5))
+            .connect_with(options.pragma("query_only", "ON"))
+            .await?;
+        let (writer, task) = Writer::start(connection);
+        Ok((Self { readers, writer }, task))
+    }
+
+    /// A connection to read with. Never hold two.
+    ///
+    /// # Errors
+    /// When none comes free within five seconds.
+    pub async fn reader(&self) -> Result<Reader, Error> {
+        Ok(self.readers.acquire().await?)
+    }
+
+    /// The way to write.
+    #[must_use]
+    pub fn writer(&self) -> &Writer {
+        &self.writer
+    }
+}
+
+/// Full synchronous, because a reply that says *kept* must outlive a power cut.
+fn options(path: &Path) -> SqliteConnectOptions {
+    SqliteConnectOptions::new()
+        .filename(path)
+        .create_if_missing(true)
+        .journal_mode(SqliteJournalMode::Wal)
+        .synchronous(SqliteSynchronous::Full)
+        .foreign_keys(true)
+        .busy_timeout(Duration::from_secs(10))
+        // Without it INSERT OR REPLACE walks past the append-only triggers.
+        .pragma("recursive_triggers", "ON")
+        .pragma("trusted_schema", "OFF")
+        .pragma("journal_size_limit", "67108864")
+}

@@ -1,0 +1,175 @@
+//! Stored states of a sheet, as typed. Appended, never changed.
+
+use analysis::sheet::TypedSheet;
+use serde::{Deserialize, Serialize};
+
+use super::{Connection, Error};
+use crate::ids::{ClassSetId, RevisionId, SheetId, StaffId, VisitId};
+
+/// What a group typed: its sheet and the kit that it worked with.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Entry {
+    /// The boxes.
+    pub sheet: TypedSheet,
+    /// What is written on the apparatus, as typed; blank if not given.
+    #[serde(default)]
+    pub kit: String,
+}
+
+impl Entry {
+    /// Whether nothing at all is in it.
+    #[must_use]
+    pub fn is_blank(&self) -> bool {
+        self.kit.trim().is_empty() && self.sheet.whole.is_empty() && self.sheet.rows.is_empty()
+    }
+}
+
+/// Which button stored it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, sqlx::Type)]
+#[sqlx(rename_all = "snake_case")]
+pub enum Kind {
+    /// Work in progress.
+    Saved,
+    /// Handed in.
+    HandedIn,
+}
+
+/// Who wrote it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Writer {
+    /// A group's browser.
+    Visit(VisitId),
+    /// A member of staff.
+    Staff(StaffId),
+}
+
+/// A row of `revision`.
+#[derive(Clone, Debug)]
+pub struct Revision {
+    /// Its id.
+    pub id: RevisionId,
+    /// Whose.
+    pub sheet_id: SheetId,
+    /// Counts up from 1 within the sheet.
+    pub version: i64,
+    /// Saved or handed in.
+    pub kind: Kind,
+    /// What was typed.
+    pub entry: Entry,
+    /// Unix ms.
+    pub written_at: i64,
+}
+
+#[derive(sqlx::FromRow)]
+struct Row {
+    id: RevisionId,
+    sheet_id: SheetId,
+    version: i64,
+    kind: Kind,
+    body: String,
+    written_at: i64,
+}
+
+impl TryFrom<Row> for Revision {
+    type Error = Error;
+
+    fn try_from(row: Row) -> Result<Self, Error> {
+        let Row { id, sheet_id, version, kind, body, written_at } = row;
+        Ok(Self { id, sheet_id, version, kind, entry: serde_json::from_str(&body)?, written_at })
+    }
+}
+
+/// A revision to add.
+#[derive(Clone, Debug)]
+pub struct NewRevision<'a> {
+    /// Whose.
+    pub sheet_id: SheetId,
+    /// One more than the sheet's version.
+    pub version: i64,
+    /// Saved or handed in.
+    pub kind: Kind,
+    /// What was typed.
+    pub entry: &'a Entry,
+    /// Now, Unix ms.
+    pub written_at: i64,
+    /// By whom.
+    pub writer: Writer,
+}
+
+/// The newest revision of a sheet: what its page shows.
+///
+/// # Errors
+/// When the query fails.
+pub async fn find_latest(db: &mut Connection, sheet: SheetId) -> Result<Option<Revision>, Error> {
+    let sql = "SELECT id, sheet_id, version, kind, body, written_at FROM revision
+               WHERE sheet_id = $1 ORDER BY version DESC LIMIT 1";
+    let row: Option<Row> = sqlx::query_as(sql).bind(sheet).fetch_optional(db).await?;
+    row.map(Revision::try_from).transpose()
+}
+
+/// One revision.
+///
+/// # Errors
+/// `RowNotFound` when there is none.
+pub async fn get(db: &mut Connection, id: RevisionId) -> Result<Revision, Error> {
+    let sql = "SELECT id, sheet_id, version, kind, body, written_at FROM revision WHERE id = $1";
+    let row: Row = sqlx::query_as(sql).bind(id).fetch_one(db).await?;
+    row.try_into()
+}
+
+/// Every revision of a sheet, oldest first.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list(db: &mut Connection, sheet: SheetId) -> Result<Vec<Revision>, Error> {
+    let sql = "SELECT id, sheet_id, version, kind, body, written_at FROM revision
+               WHERE sheet_id = $1 ORDER BY version";
+    let rows: Vec<Row> = sqlx::query_as(sql).bind(sheet).fetch_all(db).await?;
+    rows.into_iter().map(Revision::try_from).collect()
+}
+
+/// The newest revision of every sheet of a class set that has one.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list_latest(db: &mut Connection, class_set: ClassSetId) -> Result<Vec<Revision>, Error> {
+    let sql = "SELECT revision.id, sheet_id, revision.version, kind, body, written_at FROM revision
+               JOIN sheet ON sheet.id = revision.sheet_id AND sheet.version = revision.version
+               JOIN bench ON bench.id = sheet.bench_id
+               WHERE bench.class_set_id = $1 ORDER BY bench.label";
+    let rows: Vec<Row> = sqlx::query_as(sql).bind(class_set).fetch_all(db).await?;
+    rows.into_iter().map(Revision::try_from).collect()
+}
+
+/// Adds a revision and makes it the sheet's newest.
+///
+/// # Errors
+/// `RowNotFound` when the sheet is not at the version before it.
+pub async fn insert(db: &mut Connection, new: &NewRevision<'_>) -> Result<Revision, Error> {
+    let sql = "UPDATE sheet SET version = $2 WHERE id = $1 AND version = $2 - 1 RETURNING version";
+    sqlx::query(sql).bind(new.sheet_id).bind(new.version).fetch_one(&mut *db).await?;
+    let (visit, staff) = match new.writer {
+        Writer::Visit(id) => (Some(id), None),
+        Writer::Staff(id) => (None, Some(id)),
+    };
+    let sql = "INSERT INTO revision (sheet_id, version, kind, body, written_at, visit_id, staff_id)
+               VALUES ($1, $2, $3, $4, $5, $6, $7) RETURNING id";
+    let id = sqlx::query_scalar(sql)
+        .bind(new.sheet_id)
+        .bind(new.version)
+        .bind(new.kind)
+        .bind(serde_json::to_string(new.entry)?)
+        .bind(new.written_at)
+        .bind(visit)
+        .bind(staff)
+        .fetch_one(db)
+        .await?;
+    Ok(Revision {
+        id,
+        sheet_id: new.sheet_id,
+        version: new.version,
+        kind: new.kind,
+        entry: new.entry.clone(),
+        written_at: new.written_at,
+    })
+}

@@ -1,0 +1,104 @@
+//! People who set and mark work.
+
+use super::{Connection, Error};
+use crate::ids::{DEPARTMENT, StaffId};
+
+/// What somebody may do.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, sqlx::Type)]
+#[sqlx(rename_all = "snake_case")]
+pub enum Role {
+    /// Head of department: adds colleagues as well.
+    Head,
+    /// Sets and marks.
+    Teacher,
+}
+
+/// A person's name as shown on pages.
+#[derive(Clone, Debug, PartialEq, Eq, sqlx::Type)]
+#[sqlx(transparent)]
+pub struct StaffName {
+    /// As they typed it.
+    pub name: String,
+}
+
+impl std::fmt::Display for StaffName {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        self.name.fmt(f)
+    }
+}
+
+/// A row of `staff`.
+#[derive(Clone, Debug, sqlx::FromRow)]
+pub struct Staff {
+    /// Its id.
+    pub id: StaffId,
+    /// The name as shown.
+    pub name: StaffName,
+    /// Argon2id, PHC string form.
+    pub password_hash: String,
+    /// What they may do.
+    pub role: Role,
+}
+
+/// Somebody to add.
+#[derive(Clone, Debug)]
+pub struct NewStaff {
+    /// The name as shown, one line, at most 80 characters.
+    pub name: String,
+    /// Argon2id, PHC string form.
+    pub password_hash: String,
+    /// What they may do.
+    pub role: Role,
+    /// Now, Unix ms.
+    pub made_at: i64,
+}
+
+/// The form in which two names are compared: lower case, single spaces.
+#[must_use]
+pub fn name_key(name: &str) -> String {
+    name.split_whitespace().collect::<Vec<_>>().join(" ").to_lowercase()
+}
+
+/// How many people there are.
+///
+/// # Errors
+/// When the query fails.
+pub async fn count(db: &mut Connection) -> Result<i64, Error> {
+    Ok(sqlx::query_scalar("SELECT count(*) FROM staff").fetch_one(db).await?)
+}
+
+/// The person who signs in with this name.
+///
+/// # Errors
+/// When the query fails.
+pub async fn find_by_name(db: &mut Connection, name: &str) -> Result<Option<Staff>, Error> {
+    let sql = "SELECT id, name, password_hash, role FROM staff WHERE name_key = $1";
+    Ok(sqlx::query_as(sql).bind(name_key(name)).fetch_optional(db).await?)
+}
+
+/// Everybody, by name.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list(db: &mut Connection) -> Result<Vec<Staff>, Error> {
+    let sql = "SELECT id, name, password_hash, role FROM staff WHERE department_id = $1 ORDER BY name_key";
+    Ok(sqlx::query_as(sql).bind(DEPARTMENT).fetch_all(db).await?)
+}
+
+/// Adds somebody. `None` when the name is taken.
+///
+/// # Errors
+/// When the query fails.
+pub async fn insert(db: &mut Connection, new: &NewStaff) -> Result<Option<StaffId>, Error> {
+    let sql = "INSERT INTO staff (department_id, name, name_key, password_hash, role, made_at)
+               VALUES ($1, $2, $3, $4, $5, $6) ON CONFLICT (name_key) DO NOTHING RETURNING id";
+    Ok(sqlx::query_scalar(sql)
+        .bind(DEPARTMENT)
+        .bind(&new.name)
+        .bind(name_key(&new.name))
+        .bind(&new.password_hash)
+        .bind(new.role)
+        .bind(new.made_at)
+        .fetch_optional(db)
+        .await?)
+}

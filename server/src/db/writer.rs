@@ -1,0 +1,134 @@
+//! The one writer: many writes to one commit.
+//!
+//! Every write of the program is a job on a queue that one task empties. It
+//! takes what is waiting (up to [`BATCH`] jobs), runs each inside a savepoint
+//! of one transaction, commits, and only then answers. Under a burst the cost
+//! of a durable commit is shared; alone, a job waits for nobody. A job lives
+//! in this task, so a browser that hangs up cannot stop it half-way.
+
+use std::future::Future;
+use std::pin::Pin;
+
+use sqlx::Connection as _;
+use tokio::sync::{mpsc, oneshot};
+use tokio::task::JoinHandle;
+
+use super::{Connection, Error};
+
+/// Most jobs to one commit.
+const BATCH: usize = 64;
+/// Most jobs that may wait; beyond it a write is refused at once.
+const QUEUE: usize = 1024;
+
+/// What a job returns: its result, borrowed from the connection while it runs.
+pub type Work<'c, T> = Pin<Box<dyn Future<Output = Result<T, Error>> + Send + 'c>>;
+
+/// A handle to the writer task.
+#[derive(Clone, Debug)]
+pub struct Writer {
+    queue: mpsc::Sender<Box<dyn Job>>,
+}
+
+impl Writer {
+    /// Starts the task on a connection of its own. It ends well when every
+    /// handle is gone, and with an error when a commit fails.
+    #[must_use]
+    pub fn start(connection: Connection) -> (Self, JoinHandle<Result<(), Error>>) {
+        let (queue, waiting) = mpsc::channel(QUEUE);
+        (Self { queue }, tokio::spawn(write(connection, waiting)))
+    }
+
+    /// Runs a job in a transaction and returns what it returned, once that is
+    /// on disk. A job that fails leaves nothing behind, and the jobs that
+    /// share its commit do not notice.
+    ///
+    /// # Errors
+    /// The job's own; [`Error::Busy`] when too many are waiting;
+    /// [`Error::Stopped`] when the commit failed or the task is gone.
+    pub async fn run<T, F>(&self, work: F) -> Result<T, Error>
+    where
+        T: Send + 'static,
+        F: for<'c> FnOnce(&'c mut Connection) -> Work<'c, T> + Send + 'static,
+    {
+        let (reply, answer) = oneshot::channel();
+        let job = Task { work: Some(work), outcome: None, reply };
+        self.queue.try_send(Box::new(job)).map_err(|refusal| match refusal {
+            mpsc::error::TrySendError::Full(_) => Error::Busy,
+            mpsc::error::TrySendError::Closed(_) => Error::Stopped,
+        })?;
+        answer.await.unwrap_or(Err(Error::Stopped))
+    }
+}
+
+/// A job whose result type is hidden from the queue.
+trait Job: Send {
+    /// Runs the work and keeps its result. True: keep what it wrote.
+    fn run<'c>(&'c mut self, connection: &'c mut Connection) -> Pin<Box<dyn Future<Output = bool> + Send + 'c>>;
+
+    /// Answers the caller.
+    fn answer(self: Box<Self>, committed: bool);
+}
+
+struct Task<T, F> {
+    work: Option<F>,
+    outcome: Option<Result<T, Error>>,
+    reply: oneshot::Sender<Result<T, Error>>,
+}
+
+impl<T, F> Job for Task<T, F>
+where
+    T: Send,
+    F: for<'c> FnOnce(&'c mut Connection) -> Work<'c, T> + Send,
+{
+    fn run<'c>(&'c mut self, connection: &'c mut Connection) -> Pin<Box<dyn Future<Output = bool> + Send + 'c>> {
+        Box::pin(async move {
+            if let Some(work) = self.work.take() {
+                self.outcome = Some(work(connection).await);
+            }
+            matches!(self.outcome, Some(Ok(_)))
+        })
+    }
+
+    fn answer(self: Box<Self>, committed: bool) {
+        let outcome = match self.outcome {
+            Some(outcome) if committed => outcome,
+            Some(Err(own)) => Err(own),
+            _ => Err(Error::Stopped),
+        };
+        // Nobody listens where the browser has hung up; the write stands.
+        let _ = self.reply.send(outcome);
+    }
+}
+
+async fn write(mut connection: Connection, mut waiting: mpsc::Receiver<Box<dyn Job>>) -> Result<(), Error> {
+    let mut batch = Vec::with_capacity(BATCH);
+    while waiting.recv_many(&mut batch, BATCH).await > 0 {
+        let outcome = commit(&mut connection, &mut batch).await;
+        for job in batch.drain(..) {
+            job.answer(outcome.is_ok());
+        }
+        if let Err(error) = outcome {
+            // After a failed commit nobody knows what is on disk. Take no more;
+            // whoever waits in the queue is told so when it is dropped.
+            tracing::error!(%error, "the data file refused a commit; writing stops");
+            return Err(error.into());
+        }
+    }
+    sqlx::query("PRAGMA wal_checkpoint(TRUNCATE)").execute(&mut connection).await?;
+    connection.close().await?;
+    Ok(())
+}
+
+/// One transaction for the whole batch, a savepoint for each job.
+async fn commit(connection: &mut Connection, batch: &mut [Box<dyn Job>]) -> Result<(), sqlx::Error> {
+    let mut transaction = connection.begin_with("BEGIN IMMEDIATE").await?;
+    for job in batch {
+        let mut savepoint = transaction.begin().await?;
+        if job.run(&mut savepoint).await {
+            savepoint.commit().await?;
+        } else {
+            savepoint.rollback().await?;
+        }
+    }
+    transaction.commit().await
+}

@@ -1,0 +1,39 @@
+//! A form as pairs of text, so that what was typed is never lost to a type.
+
+use axum::extract::{FromRequest, Request};
+use axum::http::StatusCode;
+
+use crate::error::AppError;
+
+/// The pairs of a form, in the order of the page.
+#[derive(Clone, Debug, Default)]
+pub struct Pairs(pub Vec<(String, String)>);
+
+impl Pairs {
+    /// What was typed in a box; blank if the box is missing. Of several, the first.
+    #[must_use]
+    pub fn get(&self, name: &str) -> &str {
+        self.0.iter().find(|(n, _)| n == name).map_or("", |(_, value)| value)
+    }
+
+    /// The same without blanks around it.
+    #[must_use]
+    pub fn trimmed(&self, name: &str) -> &str {
+        self.get(name).trim()
+    }
+}
+
+impl<S: Send + Sync> FromRequest<S> for Pairs {
+    type Rejection = AppError;
+
+    async fn from_request(request: Request, state: &S) -> Result<Self, AppError> {
+        let form = axum::Form::<Vec<(String, String)>>::from_request(request, state).await;
+        form.map(|axum::Form(pairs)| Self(pairs)).map_err(|refusal| {
+            use axum::response::IntoResponse as _;
+            match refusal.into_response().status() {
+                StatusCode::PAYLOAD_TOO_LARGE => AppError::TooLarge,
+                _ => AppError::BadRequest("This page takes only its own form. Nothing was stored."),
+            }
+        })
+    }
+}

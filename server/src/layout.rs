@@ -1,0 +1,50 @@
+//! What every page needs, and how a page becomes a response.
+
+use axum::http::StatusCode;
+use axum::response::{Html, IntoResponse, Response};
+
+use crate::assets;
+use crate::db::staff::StaffName;
+
+/// What the frame around every page shows.
+#[derive(Clone, Debug)]
+pub struct Layout {
+    /// Address of the style sheet.
+    pub css_url: &'static str,
+    /// Address of the script.
+    pub script_url: &'static str,
+    /// Who is signed in; `None` on pupils' pages.
+    pub staff: Option<StaffName>,
+    /// Token that every form of a signed-in person carries; blank otherwise.
+    pub token: String,
+}
+
+impl Layout {
+    /// The frame of a page for anybody.
+    #[must_use]
+    pub fn public() -> Self {
+        Self { css_url: assets::css_url(), script_url: assets::script_url(), staff: None, token: String::new() }
+    }
+
+    /// The frame of a page for somebody who is signed in.
+    #[must_use]
+    pub fn for_staff(name: StaffName, token: String) -> Self {
+        Self { staff: Some(name), token, ..Self::public() }
+    }
+}
+
+/// A template as a response.
+#[derive(Debug)]
+pub struct Page<T>(pub T);
+
+impl<T: askama::Template> IntoResponse for Page<T> {
+    fn into_response(self) -> Response {
+        match self.0.render() {
+            Ok(text) => Html(text).into_response(),
+            Err(error) => {
+                tracing::error!(%error, "a template failed");
+                StatusCode::INTERNAL_SERVER_ERROR.into_response()
+            }
+        }
+    }
+}

@@ -1,0 +1,159 @@
+//! A box of the sheet as the template draws it.
+
+use analysis::field::{Field, Place};
+use analysis::sheet::{Problem, Question};
+
+use super::form::SheetForm;
+use super::words;
+
+/// One choice of a list.
+#[derive(Debug)]
+pub(super) struct Choice {
+    pub(super) value: String,
+    pub(super) text: String,
+    pub(super) is_chosen: bool,
+}
+
+/// A list of units: beside a box or in a column's heading.
+#[derive(Debug)]
+pub(super) struct UnitList {
+    /// Its name, and its id as well.
+    pub(super) name: String,
+    pub(super) label: String,
+    pub(super) choices: Vec<Choice>,
+    pub(super) wrong: Option<String>,
+}
+
+/// One box.
+#[derive(Debug)]
+pub(super) struct BoxView {
+    /// Its name, and its id as well.
+    pub(super) name: String,
+    /// What it is called; with its row, in a table.
+    pub(super) label: String,
+    pub(super) hint: &'static str,
+    /// As typed.
+    pub(super) value: String,
+    /// Choices in place of free text; empty for a box to type in.
+    pub(super) choices: Vec<Choice>,
+    /// A unit that cannot be chosen.
+    pub(super) fixed_unit: Option<&'static str>,
+    /// A unit to choose, for a box of the whole sheet.
+    pub(super) unit: Option<UnitList>,
+    /// What is wrong with it, as a sentence.
+    pub(super) wrong: Option<String>,
+    /// What is odd about it, as a question.
+    pub(super) asked: Option<String>,
+}
+
+/// A column's heading.
+#[derive(Debug)]
+pub(super) struct Column {
+    pub(super) heading: &'static str,
+    pub(super) fixed_unit: Option<&'static str>,
+    pub(super) unit: Option<UnitList>,
+}
+
+/// Remarks on the boxes of one form. Rows are rows of the page.
+#[derive(Debug, Default)]
+pub(super) struct Remarks {
+    pub(super) problems: Vec<Problem>,
+    pub(super) questions: Vec<Question>,
+}
+
+impl Remarks {
+    /// Remarks whose rows are counted among the filled ones, moved to the page's.
+    pub(super) fn placed(problems: Vec<Problem>, questions: Vec<Question>, places: &[usize]) -> Self {
+        let place = |row: Option<usize>| row.and_then(|r| places.get(r).copied());
+        Self {
+            problems: problems.into_iter().map(|p| Problem { row: place(p.row), ..p }).collect(),
+            questions: questions.into_iter().map(|q| Question { row: place(q.row), ..q }).collect(),
+        }
+    }
+
+    fn wrong(&self, row: Option<usize>, field: Field) -> Option<String> {
+        let found = self.problems.iter().find(|p| p.row == row && p.field == field && !p.in_unit);
+        found.map(|p| p.reason.clone())
+    }
+
+    fn wrong_unit(&self, field: Field) -> Option<String> {
+        self.problems.iter().find(|p| p.field == field && p.in_unit).map(|p| p.reason.clone())
+    }
+
+    fn asked(&self, row: Option<usize>, field: Field) -> Option<String> {
+        self.questions.iter().find(|q| q.row == row && q.field == field).map(|q| q.sentence.clone())
+    }
+}
+
+/// A box of the whole sheet.
+pub(super) fn whole(form: &SheetForm, remarks: &Remarks, field: Field) -> BoxView {
+    BoxView {
+        name: format!("w.{}", field.name()),
+        label: words::heading(field).to_owned(),
+        hint: words::hint(field),
+        value: form.whole.get(&field).cloned().unwrap_or_default(),
+        choices: Vec::new(),
+        fixed_unit: field.fixed_unit().map(analysis::unit::Unit::symbol),
+        unit: unit_list(form, remarks, field),
+        wrong: remarks.wrong(None, field),
+        asked: remarks.asked(None, field),
+    }
+}
+
+/// A box of a row.
+pub(super) fn in_row(form: &SheetForm, remarks: &Remarks, index: usize, field: Field) -> BoxView {
+    let row = &form.rows[index];
+    let value = row.boxes.get(&field).cloned().unwrap_or_default();
+    BoxView {
+        name: format!("r{}.{}", index + 1, field.name()),
+        label: format!("Row {}: {}", row.label, words::heading(field)),
+        hint: "",
+        choices: if field == Field::DialTimes { times(&value) } else { Vec::new() },
+        value,
+        fixed_unit: None,
+        unit: None,
+        wrong: remarks.wrong(Some(index), field),
+        asked: remarks.asked(Some(index), field),
+    }
+}
+
+/// A column's heading, with its list of units where there is a choice.
+pub(super) fn column(form: &SheetForm, remarks: &Remarks, field: Field) -> Column {
+    Column {
+        heading: words::heading(field),
+        fixed_unit: field.fixed_unit().map(analysis::unit::Unit::symbol),
+        unit: unit_list(form, remarks, field),
+    }
+}
+
+fn unit_list(form: &SheetForm, remarks: &Remarks, field: Field) -> Option<UnitList> {
+    if !field.asks_unit() {
+        return None;
+    }
+    let typed = form.units.get(&field).map_or("", String::as_str);
+    let symbols = field.quantity().units().into_iter().map(|u| (u.symbol(), u.symbol()));
+    let of = if field.place() == Place::Row { "Unit of the column" } else { "Unit of" };
+    Some(UnitList {
+        name: format!("unit.{}", field.name()),
+        label: format!("{of} {}", words::heading(field)),
+        choices: choices([("", "unit")].into_iter().chain(symbols), typed),
+        wrong: remarks.wrong_unit(field),
+    })
+}
+
+/// Multipliers of a dial. Times one is blank, so that an empty row stays empty.
+fn times(typed: &str) -> Vec<Choice> {
+    let typed = if typed == "1" { "" } else { typed };
+    choices([("", "×1"), ("10", "×10"), ("100", "×100"), ("1000", "×1000")].into_iter(), typed)
+}
+
+/// A list of choices; what was sent is among them even if no page offered it.
+fn choices<'a>(offered: impl Iterator<Item = (&'a str, &'a str)>, typed: &str) -> Vec<Choice> {
+    let mut all: Vec<Choice> = offered
+        .map(|(value, text)| Choice { value: value.to_owned(), text: text.to_owned(), is_chosen: value == typed })
+        .collect();
+    if !all.iter().any(|c| c.is_chosen) {
+        all.push(Choice { value: typed.to_owned(), text: typed.to_owned(), is_chosen: true });
+    }
+    all
+}

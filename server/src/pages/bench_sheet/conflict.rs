@@ -1,0 +1,51 @@
+//! When somebody else stored something since the page was opened: both
+//! versions are shown, and the group chooses.
+
+use axum::http::StatusCode;
+use axum::response::{IntoResponse, Response};
+
+use super::form::{Act, SheetForm};
+use super::lines::{Pair, side_by_side};
+use crate::db::revision::Revision;
+use crate::form::Pairs;
+use crate::layout::{Layout, Page};
+use crate::pages::front::AtBench;
+
+#[derive(askama::Template)]
+#[template(path = "bench_sheet/conflict.html")]
+struct ConflictPage {
+    layout: Layout,
+    code: String,
+    label: String,
+    /// When the stored version was written.
+    stored_at: String,
+    pairs: Vec<Pair>,
+    /// Everything that was sent, to be sent again.
+    typed: Vec<(String, String)>,
+    /// A fresh draft from the stored version.
+    draft: String,
+    /// Value of the button that was pressed.
+    act: &'static str,
+}
+
+/// The page.
+pub(super) fn page(
+    at: &AtBench,
+    form: &SheetForm,
+    sent: Pairs,
+    stored: &Revision,
+    stored_at: String,
+    draft: String,
+) -> Response {
+    let page = ConflictPage {
+        layout: Layout::public(),
+        code: at.class_set.join_code.clone(),
+        label: at.bench.label.clone(),
+        stored_at,
+        pairs: side_by_side(&stored.entry, &form.entry().0),
+        typed: sent.0.into_iter().filter(|(name, _)| name != "draft" && name != "act").collect(),
+        draft,
+        act: if form.act == Act::HandIn { "hand_in" } else { "save" },
+    };
+    (StatusCode::CONFLICT, Page(page)).into_response()
+}

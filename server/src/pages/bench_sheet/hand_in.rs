@@ -1,0 +1,124 @@
+//! Taking a sheet that was sent: more rows, save, or hand in.
+
+use analysis::sheet::Sheet;
+use axum::extract::State;
+use axum::http::StatusCode;
+use axum::response::{IntoResponse, Redirect, Response};
+
+use super::boxes::Remarks;
+use super::form::{Act, SheetForm};
+use super::page::{Complaint, SheetPage};
+use super::{conflict, not_kept};
+use crate::db::kit;
+use crate::db::revision::{Entry, Kind};
+use crate::db::sheet::{self, Outcome, Submission};
+use crate::error::AppError;
+use crate::form::Pairs;
+use crate::ids::VisitId;
+use crate::layout::Page;
+use crate::pages::front::AtBench;
+use crate::state::AppState;
+
+/// Longest text of the kit's box, in characters.
+const LONGEST_KIT: usize = 40;
+
+/// Does what the button says. Whatever happens, what was typed comes back or
+/// is on disk.
+///
+/// # Errors
+/// Not found for an unknown bench.
+pub async fn post(State(state): State<AppState>, at: AtBench, pairs: Pairs) -> Result<Response, AppError> {
+    let mut form = SheetForm::read(at.class_set.method()?, &pairs);
+    let Some(visit) = at.visit else {
+        return Ok(not_kept::stranger(&at, &form.entry().0));
+    };
+    if !at.class_set.is_open() {
+        return Ok(not_kept::closed(&at, &form.entry().0));
+    }
+    let kind = match form.act {
+        Act::Save => Kind::Saved,
+        Act::HandIn => Kind::HandedIn,
+        Act::AddRows => {
+            form.add_rows(2);
+            return again(&state, &at, form, StatusCode::OK, None).await;
+        }
+        Act::Repeat(index) => {
+            form.repeat(index);
+            return again(&state, &at, form, StatusCode::OK, None).await;
+        }
+    };
+    let (entry, _) = form.entry();
+    if is_refused(&form, &entry) {
+        return again(&state, &at, form, StatusCode::UNPROCESSABLE_ENTITY, None).await;
+    }
+    store(&state, &at, form, pairs, visit, kind, entry).await
+}
+
+fn is_refused(form: &SheetForm, entry: &Entry) -> bool {
+    let is_empty_hand_in = form.act == Act::HandIn && entry.is_blank();
+    is_empty_hand_in || wrong_kit(&form.kit).is_some() || Sheet::check(&entry.sheet).is_err()
+}
+
+fn wrong_kit(kit: &str) -> Option<&'static str> {
+    (kit.chars().count() > LONGEST_KIT).then_some("Type only what is written on the kit: at most 40 characters.")
+}
+
+async fn store(
+    state: &AppState,
+    at: &AtBench,
+    mut form: SheetForm,
+    pairs: Pairs,
+    visit_id: VisitId,
+    kind: Kind,
+    entry: Entry,
+) -> Result<Response, AppError> {
+    let draft = form.draft.clone();
+    let new = Submission { sheet_id: at.bench.sheet_id, visit_id, draft, kind, entry, at: state.clock.now() };
+    let outcome = state.store.writer().run(move |db| Box::pin(async move { sheet::submit(db, &new).await })).await?;
+    match outcome {
+        Outcome::Kept(_) => Ok(Redirect::to(&at.url()).into_response()),
+        Outcome::Conflict { stored, draft } => {
+            let when = state.zone.time_or_day(stored.written_at, state.clock.now());
+            Ok(conflict::page(at, &form, pairs, &stored, when, draft))
+        }
+        Outcome::UnknownDraft { draft } => {
+            form.draft = draft;
+            let notice = "This page was too old to be kept. Look your figures over and press the button again.";
+            again(state, at, form, StatusCode::CONFLICT, Some(notice)).await
+        }
+        Outcome::Closed => Ok(not_kept::closed(at, &form.entry().0)),
+    }
+}
+
+/// The page with everything typed in it, and what is wrong if it was to be
+/// kept.
+async fn again(
+    state: &AppState,
+    at: &AtBench,
+    form: SheetForm,
+    status: StatusCode,
+    notice: Option<&'static str>,
+) -> Result<Response, AppError> {
+    let kits = kit::list(&mut *state.store.reader().await?).await?;
+    let (entry, places) = form.entry();
+    let (problems, questions) = match Sheet::check(&entry.sheet) {
+        Ok(sheet) => (Vec::new(), sheet.questions()),
+        Err(problems) if status == StatusCode::UNPROCESSABLE_ENTITY => (problems, Vec::new()),
+        // More rows were asked for: no time yet to complain.
+        Err(_) => (Vec::new(), Vec::new()),
+    };
+    let is_refused = status == StatusCode::UNPROCESSABLE_ENTITY;
+    let wrong_kit = wrong_kit(&form.kit).filter(|_| is_refused);
+    let is_empty = is_refused && entry.is_blank();
+    let mut page = SheetPage::new(at, form, &Remarks::placed(problems, questions, &places), &kits);
+    page.notice = notice;
+    page.wrong_kit = wrong_kit;
+    if let Some(reason) = wrong_kit {
+        page.complaints.insert(0, Complaint { target: "kit".to_owned(), text: format!("Kit. {reason}") });
+    }
+    if is_empty {
+        let text = "Nothing is filled in yet. Type your readings first.".to_owned();
+        page.complaints.push(Complaint { target: "r1.dial".to_owned(), text });
+    }
+    Ok((status, Page(page)).into_response())
+}

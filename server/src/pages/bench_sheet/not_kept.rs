@@ -1,0 +1,55 @@
+//! When a sheet cannot be kept at all: the page says why, and still shows
+//! everything that was typed.
+
+use axum::http::StatusCode;
+use axum::response::{IntoResponse, Response};
+
+use super::lines::{Line, lines};
+use crate::db::revision::Entry;
+use crate::layout::{Layout, Page};
+use crate::pages::front::AtBench;
+
+#[derive(askama::Template)]
+#[template(path = "bench_sheet/not_kept.html")]
+struct NotKeptPage {
+    layout: Layout,
+    code: String,
+    label: String,
+    sentence: &'static str,
+    typed: Vec<Line>,
+    /// Where to go on.
+    next: String,
+    next_text: &'static str,
+}
+
+/// The class set was closed in the meantime.
+pub(super) fn closed(at: &AtBench, typed: &Entry) -> Response {
+    let sentence = "Your teacher has closed this class set, so this was not kept. What you stored before is safe.";
+    page(at, typed, StatusCode::CONFLICT, sentence, at.url(), "See what is stored")
+}
+
+/// This browser has not given the bench's number, or too long ago.
+pub(super) fn stranger(at: &AtBench, typed: &Entry) -> Response {
+    let sentence = "This was not kept, because this browser must give the come-back number first.";
+    page(at, typed, StatusCode::FORBIDDEN, sentence, format!("{}/come-back", at.url()), "Type the come-back number")
+}
+
+fn page(
+    at: &AtBench,
+    typed: &Entry,
+    status: StatusCode,
+    sentence: &'static str,
+    next: String,
+    next_text: &'static str,
+) -> Response {
+    let page = NotKeptPage {
+        layout: Layout::public(),
+        code: at.class_set.join_code.clone(),
+        label: at.bench.label.clone(),
+        sentence,
+        typed: lines(typed),
+        next,
+        next_text,
+    };
+    (status, Page(page)).into_response()
+}

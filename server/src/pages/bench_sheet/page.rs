@@ -1,0 +1,150 @@
+//! The sheet's page, put together from a form and the remarks on it.
+
+use analysis::field::Field;
+
+use super::boxes::{self, BoxView, Column, Remarks, UnitList};
+use super::form::{MOST_ROWS, SheetForm};
+use super::words;
+use crate::db::kit::{Kind, Kit};
+use crate::layout::Layout;
+use crate::pages::front::AtBench;
+
+/// One line of the list of errors.
+#[derive(Debug)]
+pub(super) struct Complaint {
+    /// Id of the box.
+    pub(super) target: String,
+    pub(super) text: String,
+}
+
+/// One row of the two tables.
+pub(super) struct RowView {
+    /// Number from 1, as in the names of its boxes.
+    pub(super) number: usize,
+    pub(super) label: String,
+    pub(super) readings: Vec<BoxView>,
+    pub(super) counted: Vec<BoxView>,
+    pub(super) working: Vec<BoxView>,
+    pub(super) left_out: bool,
+    /// Whether it has a dial that could be measured again.
+    pub(super) has_dial: bool,
+}
+
+/// The page.
+#[derive(askama::Template)]
+#[template(path = "bench_sheet/show.html")]
+pub(super) struct SheetPage {
+    pub(super) layout: Layout,
+    pub(super) code: String,
+    pub(super) label: String,
+    pub(super) practical: &'static str,
+    pub(super) is_water: bool,
+    pub(super) draft: String,
+    /// That the sheet was kept, and when; `None` where this page was not.
+    pub(super) receipt: Option<String>,
+    /// Something to know before anything else.
+    pub(super) notice: Option<&'static str>,
+    pub(super) complaints: Vec<Complaint>,
+    pub(super) kit: String,
+    pub(super) wrong_kit: Option<&'static str>,
+    /// Labels of kits of the right kind.
+    pub(super) kits: Vec<String>,
+    pub(super) first_heading: &'static str,
+    pub(super) first_lead: &'static str,
+    pub(super) first: Vec<BoxView>,
+    pub(super) readings_lead: &'static str,
+    pub(super) reading_columns: Vec<Column>,
+    pub(super) counted_columns: Vec<Column>,
+    /// Whether the part for counted crests is folded out.
+    pub(super) is_counted: bool,
+    pub(super) working_columns: Vec<Column>,
+    pub(super) rows: Vec<RowView>,
+    pub(super) may_add_rows: bool,
+    pub(super) result: Vec<BoxView>,
+}
+
+impl SheetPage {
+    /// Puts the page together.
+    pub(super) fn new(at: &AtBench, form: SheetForm, remarks: &Remarks, kits: &[Kit]) -> Self {
+        let method = form.method;
+        let is_water = method == analysis::method::Method::RippleTank;
+        let columns = |fields: &[Field]| fields.iter().map(|f| boxes::column(&form, remarks, *f)).collect();
+        let whole = |fields: &[Field]| fields.iter().map(|f| boxes::whole(&form, remarks, *f)).collect();
+        let rows: Vec<_> = (0..form.rows.len()).map(|index| RowView::new(&form, remarks, index)).collect();
+        let kind = if is_water { Kind::Tank } else { Kind::String };
+        let mut page = Self {
+            layout: Layout::public(),
+            code: at.class_set.join_code.clone(),
+            label: at.bench.label.clone(),
+            practical: method.title(),
+            is_water,
+            receipt: None,
+            notice: None,
+            complaints: Vec::new(),
+            wrong_kit: None,
+            kits: kits.iter().filter(|k| k.kind == kind).map(|k| k.label.clone()).collect(),
+            first_heading: words::first_heading(method),
+            first_lead: words::first_lead(method),
+            first: whole(words::first_part(method)),
+            readings_lead: words::readings_lead(method),
+            reading_columns: columns(words::reading_columns(method)),
+            counted_columns: columns(words::counted_columns(method)),
+            is_counted: rows.iter().flat_map(|r| &r.counted).any(|b| !b.value.trim().is_empty()),
+            working_columns: columns(words::WORKING_COLUMNS),
+            may_add_rows: form.rows.len() < MOST_ROWS,
+            result: whole(words::RESULT),
+            rows,
+            kit: form.kit,
+            draft: form.draft,
+        };
+        page.complaints = page.complaints();
+        page
+    }
+
+    /// What is wrong, in the order of the page.
+    fn complaints(&self) -> Vec<Complaint> {
+        let mut all = Vec::new();
+        let whole = |all: &mut Vec<Complaint>, boxes: &[BoxView]| {
+            for b in boxes {
+                all.extend(of_box(b));
+                all.extend(b.unit.as_ref().and_then(of_unit));
+            }
+        };
+        let table = |all: &mut Vec<Complaint>, columns: &[Column], boxes: fn(&RowView) -> &Vec<BoxView>| {
+            all.extend(columns.iter().filter_map(|c| c.unit.as_ref().and_then(of_unit)));
+            all.extend(self.rows.iter().flat_map(boxes).filter_map(of_box));
+        };
+        whole(&mut all, &self.first);
+        table(&mut all, &self.reading_columns, |r| &r.readings);
+        table(&mut all, &self.counted_columns, |r| &r.counted);
+        table(&mut all, &self.working_columns, |r| &r.working);
+        whole(&mut all, &self.result);
+        all
+    }
+}
+
+fn of_box(b: &BoxView) -> Option<Complaint> {
+    let reason = b.wrong.as_ref()?;
+    Some(Complaint { target: b.name.clone(), text: format!("{}. {reason}", b.label) })
+}
+
+fn of_unit(list: &UnitList) -> Option<Complaint> {
+    let reason = list.wrong.as_ref()?;
+    Some(Complaint { target: list.name.clone(), text: format!("{}. {reason}", list.label) })
+}
+
+impl RowView {
+    fn new(form: &SheetForm, remarks: &Remarks, index: usize) -> Self {
+        let boxes = |fields: &[Field]| fields.iter().map(|f| boxes::in_row(form, remarks, index, *f)).collect();
+        let row = &form.rows[index];
+        Self {
+            number: index + 1,
+            label: row.label.clone(),
+            readings: boxes(words::reading_columns(form.method)),
+            counted: boxes(words::counted_columns(form.method)),
+            working: boxes(words::WORKING_COLUMNS),
+            left_out: row.left_out,
+            has_dial: row.boxes.get(&Field::Dial).is_some_and(|t| !t.trim().is_empty()),
+        }
+    }
+}

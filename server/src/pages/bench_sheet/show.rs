@@ -1,0 +1,97 @@
+//! Showing the sheet as it is stored.
+
+use analysis::sheet::Sheet;
+use axum::extract::State;
+use axum::response::{IntoResponse, Redirect, Response};
+
+use super::boxes::Remarks;
+use super::form::SheetForm;
+use super::lines::{Line, lines};
+use super::page::SheetPage;
+use crate::db::revision::{self, Kind, Revision};
+use crate::db::{draft, kit};
+use crate::error::AppError;
+use crate::ids::VisitId;
+use crate::layout::{Layout, Page};
+use crate::pages::front::AtBench;
+use crate::state::AppState;
+
+/// The sheet, to write on while the class set is open and to read afterwards.
+///
+/// # Errors
+/// Not found for an unknown bench.
+pub async fn get(State(state): State<AppState>, at: AtBench) -> Result<Response, AppError> {
+    let Some(visit) = at.visit else {
+        let next = if at.bench.come_back_hash.is_some() {
+            format!("{}/come-back", at.url())
+        } else {
+            format!("/c/{}", at.class_set.join_code)
+        };
+        return Ok(Redirect::to(&next).into_response());
+    };
+    if at.class_set.is_open() { write(&state, &at, visit).await } else { read(&state, &at).await }
+}
+
+async fn write(state: &AppState, at: &AtBench, visit: VisitId) -> Result<Response, AppError> {
+    // The draft comes before the contents: if somebody stores in between, the
+    // contents are newer than the draft says, and sending them asks once too
+    // often. The other way round it would overwrite without asking.
+    let draft = open_draft(state, at, visit).await?;
+    let mut db = state.store.reader().await?;
+    let latest = revision::find_latest(&mut db, at.bench.sheet_id).await?;
+    let kits = kit::list(&mut db).await?;
+    drop(db);
+    let form = SheetForm::of_entry(at.class_set.method()?, latest.as_ref().map(|r| &r.entry), draft);
+    let (entry, places) = form.entry();
+    let questions = Sheet::check(&entry.sheet).map(|s| s.questions()).unwrap_or_default();
+    let remarks = Remarks::placed(Vec::new(), questions, &places);
+    let mut page = SheetPage::new(at, form, &remarks, &kits);
+    page.receipt = latest.map(|r| receipt(state, at, &r));
+    Ok(Page(page).into_response())
+}
+
+async fn open_draft(state: &AppState, at: &AtBench, visit: VisitId) -> Result<String, AppError> {
+    let (sheet, now) = (at.bench.sheet_id, state.clock.now());
+    if let Some(open) = draft::find_open(&mut *state.store.reader().await?, sheet, visit).await? {
+        return Ok(open);
+    }
+    let made = state
+        .store
+        .writer()
+        .run(move |db| Box::pin(async move { draft::find_or_insert(db, sheet, visit, now).await }));
+    Ok(made.await?)
+}
+
+/// What is kept and since when. Everything that it speaks of is on disk.
+fn receipt(state: &AppState, at: &AtBench, latest: &Revision) -> String {
+    let when = state.zone.time_or_day(latest.written_at, state.clock.now());
+    match (latest.kind, at.bench.handed_in_at) {
+        (Kind::HandedIn, _) => format!("Handed in at {when}. Kept."),
+        (Kind::Saved, None) => format!("Saved at {when}. Kept. Not handed in yet."),
+        (Kind::Saved, Some(_)) => format!("Saved at {when}. Kept. These changes are not handed in yet."),
+    }
+}
+
+#[derive(askama::Template)]
+#[template(path = "bench_sheet/closed.html")]
+struct ClosedPage {
+    layout: Layout,
+    code: String,
+    label: String,
+    practical: &'static str,
+    receipt: Option<String>,
+    typed: Vec<Line>,
+}
+
+async fn read(state: &AppState, at: &AtBench) -> Result<Response, AppError> {
+    let latest = revision::find_latest(&mut *state.store.reader().await?, at.bench.sheet_id).await?;
+    let page = ClosedPage {
+        layout: Layout::public(),
+        code: at.class_set.join_code.clone(),
+        label: at.bench.label.clone(),
+        practical: at.class_set.method()?.title(),
+        typed: latest.as_ref().map(|r| lines(&r.entry)).unwrap_or_default(),
+        receipt: latest.map(|r| receipt(state, at, &r)),
+    };
+    Ok(Page(page).into_response())
+}

@@ -1,0 +1,38 @@
+//! My class sets, newest lesson first.
+
+use axum::extract::State;
+use axum::response::{IntoResponse, Response};
+
+use crate::clock::long_date;
+use crate::db::class_set::{self, Listed};
+use crate::db::Store;
+use crate::error::AppError;
+use crate::layout::{Layout, Page};
+use crate::session::SignedIn;
+
+#[derive(askama::Template)]
+#[template(path = "class_set/list.html")]
+struct ListPage {
+    layout: Layout,
+    lines: Vec<Line>,
+}
+
+struct Line {
+    listed: Listed,
+    date: String,
+    practical: &'static str,
+}
+
+/// The list.
+///
+/// # Errors
+/// When the data file fails.
+pub async fn get(State(store): State<Store>, by: SignedIn) -> Result<Response, AppError> {
+    let listed = class_set::list(&mut *store.reader().await?).await?;
+    let lines = listed.into_iter().map(|listed| {
+        let practical = listed.class_set.method()?.title();
+        Ok(Line { date: long_date(&listed.class_set.held_on), practical, listed })
+    });
+    let lines = lines.collect::<Result<_, AppError>>()?;
+    Ok(Page(ListPage { layout: by.layout, lines }).into_response())
+}

@@ -1,0 +1,10 @@
+//! The teacher's class sets.
+
+mod address;
+mod advice;
+pub mod create;
+pub mod list;
+pub mod new_number;
+mod qr;
+pub mod show;
+pub mod state;

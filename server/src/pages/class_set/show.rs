@@ -1,0 +1,71 @@
+//! A class set: its hand-out, its benches, and closing it.
+
+use axum::extract::{Path, State};
+use axum::http::HeaderMap;
+use axum::response::{IntoResponse, Response};
+
+use super::address::Address;
+use super::{advice, qr};
+use crate::clock::long_date;
+use crate::db::bench::{self, Bench};
+use crate::db::class_set::{self, ClassSet};
+use crate::error::AppError;
+use crate::ids::ClassSetId;
+use crate::layout::{Layout, Page};
+use crate::session::SignedIn;
+use crate::state::AppState;
+
+#[derive(askama::Template)]
+#[template(path = "class_set/show.html")]
+struct ShowPage {
+    layout: Layout,
+    class_set: ClassSet,
+    practical: &'static str,
+    date: String,
+    address: Address,
+    /// The address with the code in it, as a QR code.
+    qr: qr::Qr,
+    cautions: &'static [&'static str],
+    kit_list: &'static [&'static str],
+    benches: Vec<Line>,
+}
+
+struct Line {
+    bench: Bench,
+    /// When it was handed in; `None` if it was not.
+    handed_in: Option<String>,
+}
+
+/// The page.
+///
+/// # Errors
+/// Not found for an unknown class set.
+pub async fn get(
+    State(state): State<AppState>,
+    by: SignedIn,
+    Path(id): Path<i64>,
+    headers: HeaderMap,
+) -> Result<Response, AppError> {
+    let mut db = state.store.reader().await?;
+    let class_set = class_set::get(&mut db, ClassSetId(id)).await?;
+    let benches = bench::list(&mut db, class_set.id).await?;
+    drop(db);
+    let (method, now) = (class_set.method()?, state.clock.now());
+    let lines = benches.into_iter().map(|bench| Line {
+        handed_in: bench.handed_in_at.map(|at| state.zone.time_or_day(at, now)),
+        bench,
+    });
+    let address = Address::of(&state.pupils_address, &headers);
+    let page = ShowPage {
+        layout: by.layout,
+        practical: method.title(),
+        date: long_date(&class_set.held_on),
+        qr: qr::Qr::of(&format!("{}/c/{}", address.text, class_set.join_code))?,
+        address,
+        cautions: advice::cautions(method),
+        kit_list: advice::kit_list(method),
+        benches: lines.collect(),
+        class_set,
+    };
+    Ok(Page(page).into_response())
+}

@@ -1,0 +1,112 @@
+//! Choosing a bench. The first visit gives the bench its come-back number.
+
+use axum::extract::{Path, State};
+use axum::response::{IntoResponse, Redirect, Response};
+use axum_extra::extract::CookieJar;
+
+use super::at_bench::{AtBench, NO_SUCH_CODE};
+use crate::clock::long_date;
+use crate::db::bench::{self, Bench};
+use crate::db::class_set::{self, ClassSet};
+use crate::db::{Store, visit};
+use crate::error::AppError;
+use crate::form::Pairs;
+use crate::ids::BenchId;
+use crate::layout::{Layout, Page};
+use crate::secret;
+use crate::session::{VISIT_COOKIE, cookie};
+use crate::state::AppState;
+
+#[derive(askama::Template)]
+#[template(path = "front/benches.html")]
+struct BenchesPage {
+    layout: Layout,
+    class_set: ClassSet,
+    /// Name of the practical.
+    practical: &'static str,
+    date: String,
+    benches: Vec<Bench>,
+}
+
+/// The benches of a class.
+///
+/// # Errors
+/// Not found for an unknown code.
+pub async fn get(State(store): State<Store>, Path(code): Path<String>) -> Result<Response, AppError> {
+    let mut db = store.reader().await?;
+    let class_set = class_set::find_by_code(&mut db, &code.to_uppercase()).await?.ok_or(NO_SUCH_CODE)?;
+    let benches = bench::list(&mut db, class_set.id).await?;
+    let page = BenchesPage {
+        layout: Layout::public(),
+        practical: class_set.method()?.title(),
+        date: long_date(&class_set.held_on),
+        class_set,
+        benches,
+    };
+    Ok(Page(page).into_response())
+}
+
+#[derive(askama::Template)]
+#[template(path = "front/number.html")]
+struct NumberPage {
+    layout: Layout,
+    label: String,
+    /// Four figures, shown this once.
+    number: String,
+    /// Address of the sheet.
+    url: String,
+}
+
+/// Takes a bench: straight to its sheet, to the question for its number, or
+/// to a new number where nobody has been yet.
+///
+/// # Errors
+/// Not found for an unknown bench; forbidden for a closed set never begun.
+pub async fn post(
+    State(state): State<AppState>,
+    Path(code): Path<String>,
+    cookies: CookieJar,
+    pairs: Pairs,
+) -> Result<Response, AppError> {
+    let now = state.clock.now();
+    let at = AtBench::find(&state.store, now, &code, pairs.get("bench"), &cookies).await?;
+    if at.visit.is_some() {
+        return Ok(Redirect::to(&at.url()).into_response());
+    }
+    if at.bench.come_back_hash.is_some() {
+        return Ok(Redirect::to(&format!("{}/come-back", at.url())).into_response());
+    }
+    if !at.class_set.is_open() {
+        return Err(AppError::Forbidden("Your teacher has closed this class set. There is nothing on this bench's sheet."));
+    }
+    let number = secret::come_back_number();
+    let hash = state.passwords.hash(number.clone()).await?;
+    let token = browser_token(&cookies);
+    if !take(&state.store, at.bench.id, hash, secret::sha256(&token), now).await? {
+        return Ok(Redirect::to(&format!("{}/come-back", at.url())).into_response());
+    }
+    let url = at.url();
+    let page = NumberPage { layout: Layout::public(), label: at.bench.label, number, url };
+    Ok((cookies.add(cookie(VISIT_COOKIE, token)), Page(page)).into_response())
+}
+
+/// False when another browser took the bench in the meantime.
+async fn take(store: &Store, bench: BenchId, hash: String, token: String, now: i64) -> Result<bool, AppError> {
+    let taken = store.writer().run(move |db| {
+        Box::pin(async move {
+            let is_first = bench::update_come_back(db, bench, &hash).await?;
+            if is_first {
+                visit::insert(db, &token, bench, now).await?;
+            }
+            Ok(is_first)
+        })
+    });
+    Ok(taken.await?)
+}
+
+/// The browser's token: the one that it has, or a new one.
+pub(super) fn browser_token(cookies: &CookieJar) -> String {
+    let is_ours = |t: &&str| t.len() == 64 && t.bytes().all(|b| b.is_ascii_hexdigit());
+    let held = cookies.get(VISIT_COOKIE).map(|c| c.value()).filter(is_ours);
+    held.map_or_else(secret::token, str::to_owned)
+}

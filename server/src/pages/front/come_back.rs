@@ -1,0 +1,82 @@
+//! Coming back to a bench from another browser or on another day.
+
+use axum::extract::State;
+use axum::http::StatusCode;
+use axum::response::{IntoResponse, Redirect, Response};
+use axum_extra::extract::CookieJar;
+
+use super::AtBench;
+use super::benches::browser_token;
+use crate::db::visit;
+use crate::error::AppError;
+use crate::form::Pairs;
+use crate::layout::{Layout, Page};
+use crate::secret::sha256;
+use crate::session::{VISIT_COOKIE, cookie};
+use crate::state::AppState;
+
+#[derive(askama::Template)]
+#[template(path = "front/come_back.html")]
+struct ComeBackPage {
+    layout: Layout,
+    code: String,
+    label: String,
+    /// What is wrong with the number that was typed.
+    wrong: Option<&'static str>,
+}
+
+fn page(at: &AtBench, wrong: Option<&'static str>) -> Page<ComeBackPage> {
+    let (code, label) = (at.class_set.join_code.clone(), at.bench.label.clone());
+    Page(ComeBackPage { layout: Layout::public(), code, label, wrong })
+}
+
+/// Asks for the number.
+///
+/// # Errors
+/// Not found for an unknown bench.
+pub async fn get(at: AtBench) -> Result<Response, AppError> {
+    if at.visit.is_some() {
+        return Ok(Redirect::to(&at.url()).into_response());
+    }
+    Ok(page(&at, None).into_response())
+}
+
+/// Checks the number. A bench's number may be tried five times, then once a
+/// minute.
+///
+/// # Errors
+/// When the data file fails.
+pub async fn post(
+    State(state): State<AppState>,
+    at: AtBench,
+    cookies: CookieJar,
+    pairs: Pairs,
+) -> Result<Response, AppError> {
+    let now = state.clock.now();
+    let Some(hash) = at.bench.come_back_hash.clone() else {
+        return Ok(Redirect::to(&format!("/c/{}", at.class_set.join_code)).into_response());
+    };
+    let number: String = pairs.get("number").chars().filter(char::is_ascii_digit).take(5).collect();
+    if number.len() != 4 {
+        let wrong = "The come-back number has four figures. Type all four.";
+        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page(&at, Some(wrong))).into_response());
+    }
+    let key = at.bench.id.to_string();
+    if !state.rates.come_back.take(&key, now) {
+        let wrong = "That was too many tries. Wait a minute, or ask your teacher for a new number.";
+        return Ok((StatusCode::TOO_MANY_REQUESTS, page(&at, Some(wrong))).into_response());
+    }
+    if !state.passwords.is_right(number, Some(hash)).await? {
+        let wrong = "That is not this bench's number. Check it, or ask your teacher for a new one.";
+        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page(&at, Some(wrong))).into_response());
+    }
+    state.rates.come_back.forgive(&key);
+    let token = browser_token(&cookies);
+    let (hash, bench) = (sha256(&token), at.bench.id);
+    state
+        .store
+        .writer()
+        .run(move |db| Box::pin(async move { visit::insert(db, &hash, bench, now).await }))
+        .await?;
+    Ok((cookies.add(cookie(VISIT_COOKIE, token)), Redirect::to(&at.url())).into_response())
+}

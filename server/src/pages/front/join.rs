@@ -1,0 +1,31 @@
+//! From a class code to its benches.
+
+use axum::extract::State;
+use axum::http::StatusCode;
+use axum::response::{IntoResponse, Redirect, Response};
+
+use super::welcome::WelcomePage;
+use crate::db::{Store, class_set};
+use crate::error::AppError;
+use crate::form::Pairs;
+use crate::layout::{Layout, Page};
+
+/// Looks the code up. Spaces, hyphens and small letters do not matter.
+///
+/// # Errors
+/// When the data file fails.
+pub async fn post(State(store): State<Store>, pairs: Pairs) -> Result<Response, AppError> {
+    let typed = pairs.get("code");
+    let code: String = typed.chars().filter(char::is_ascii_alphabetic).take(6).collect::<String>().to_uppercase();
+    let found = class_set::find_by_code(&mut *store.reader().await?, &code).await?;
+    if found.is_some() {
+        return Ok(Redirect::to(&format!("/c/{code}")).into_response());
+    }
+    let wrong = if typed.trim().is_empty() {
+        "Type the class code. Your teacher has it."
+    } else {
+        "There is no class with this code. Check the five letters with your teacher."
+    };
+    let page = WelcomePage { layout: Layout::public(), code: typed.to_owned(), wrong: Some(wrong) };
+    Ok((StatusCode::UNPROCESSABLE_ENTITY, Page(page)).into_response())
+}

@@ -1,0 +1,7 @@
+//! The pages: one folder a feature, one file a page or an act.
+
+pub mod bench_sheet;
+pub mod class_set;
+pub mod front;
+pub mod kit;
+pub mod staff;

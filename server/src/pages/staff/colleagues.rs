@@ -1,0 +1,60 @@
+//! Who has an account, and a one-time link for one more.
+
+use axum::extract::State;
+use axum::response::{IntoResponse, Response};
+
+use crate::clock::HOUR;
+use crate::db::Store;
+use crate::db::invitation::{self, NewInvitation};
+use crate::db::staff::{self, Role, Staff};
+use crate::error::AppError;
+use crate::layout::{Layout, Page};
+use crate::secret;
+use crate::session::{SignedIn, StaffForm};
+use crate::state::AppState;
+
+/// A colleague's link is good for a week, in ms.
+const GOOD_FOR: i64 = 7 * 24 * HOUR;
+
+#[derive(askama::Template)]
+#[template(path = "staff/colleagues.html")]
+struct ColleaguesPage {
+    layout: Layout,
+    staff: Vec<Staff>,
+    /// Whether the reader may add one.
+    may_invite: bool,
+    /// Path of a link just made; shown this once.
+    link: Option<String>,
+}
+
+/// The list of colleagues.
+///
+/// # Errors
+/// When the data file fails.
+pub async fn get(State(store): State<Store>, by: SignedIn) -> Result<Response, AppError> {
+    let staff = staff::list(&mut *store.reader().await?).await?;
+    let may_invite = by.role == Role::Head;
+    Ok(Page(ColleaguesPage { layout: by.layout, staff, may_invite, link: None }).into_response())
+}
+
+/// Makes a link for one colleague. It is shown once.
+///
+/// # Errors
+/// Forbidden for anybody but a head of department.
+pub async fn post(State(state): State<AppState>, form: StaffForm) -> Result<Response, AppError> {
+    if form.by.role != Role::Head {
+        return Err(AppError::Forbidden("Only a head of department can add a colleague."));
+    }
+    let (token, now) = (secret::token(), state.clock.now());
+    let new = NewInvitation {
+        token_hash: secret::sha256(&token),
+        role: Role::Teacher,
+        invited_by: Some(form.by.staff_id),
+        made_at: now,
+        expires_at: now + GOOD_FOR,
+    };
+    state.store.writer().run(move |db| Box::pin(async move { invitation::insert(db, &new).await })).await?;
+    let staff = staff::list(&mut *state.store.reader().await?).await?;
+    let link = Some(format!("/staff/first/{token}"));
+    Ok(Page(ColleaguesPage { layout: form.by.layout, staff, may_invite: true, link }).into_response())
+}

@@ -1,0 +1,59 @@
+//! Signing in.
+
+use axum::extract::State;
+use axum::http::StatusCode;
+use axum::response::{IntoResponse, Response};
+use axum_extra::extract::CookieJar;
+
+use super::start_session;
+use crate::db::staff;
+use crate::error::AppError;
+use crate::form::Pairs;
+use crate::layout::{Layout, Page};
+use crate::password::LONGEST;
+use crate::state::AppState;
+
+#[derive(askama::Template)]
+#[template(path = "staff/sign_in.html")]
+struct SignInPage {
+    layout: Layout,
+    /// Name as typed.
+    name: String,
+    /// Why it did not work.
+    wrong: Option<&'static str>,
+}
+
+/// Asks for name and password.
+pub async fn get() -> impl IntoResponse {
+    Page(SignInPage { layout: Layout::public(), name: String::new(), wrong: None })
+}
+
+/// Checks them. The reply does not tell an unknown name from a wrong password,
+/// neither in words nor in time.
+///
+/// # Errors
+/// When the data file fails.
+pub async fn post(State(state): State<AppState>, cookies: CookieJar, pairs: Pairs) -> Result<Response, AppError> {
+    let name = pairs.trimmed("name").chars().take(200).collect::<String>();
+    let again = |status, wrong| {
+        (status, Page(SignInPage { layout: Layout::public(), name: name.clone(), wrong: Some(wrong) })).into_response()
+    };
+    let key = staff::name_key(&name);
+    if !state.rates.sign_in.take(&key, state.clock.now()) {
+        return Ok(again(StatusCode::TOO_MANY_REQUESTS, "That was too many tries. Wait a minute, then try again."));
+    }
+    let found = staff::find_by_name(&mut *state.store.reader().await?, &name).await?;
+    let password: String = pairs.get("password").chars().take(LONGEST + 1).collect();
+    let hash = found.as_ref().map(|s| s.password_hash.clone());
+    let is_right = state.passwords.is_right(password, hash).await?;
+    match found {
+        Some(person) if is_right => {
+            state.rates.sign_in.forgive(&key);
+            start_session(&state, cookies, person.id).await
+        }
+        _ => {
+            tracing::warn!("a sign-in was refused");
+            Ok(again(StatusCode::UNPROCESSABLE_ENTITY, "This name and password do not belong together."))
+        }
+    }
+}

@@ -1,0 +1,101 @@
+//! Starting and stopping the server.
+
+use std::io::Write as _;
+use std::net::SocketAddr;
+
+use tokio::net::TcpListener;
+
+use crate::app::app;
+use crate::clock::{Clock, HOUR};
+use crate::config::Config;
+use crate::db::invitation::{self, NewInvitation};
+use crate::db::staff::{self, Role};
+use crate::db::{Error, Lock, Store};
+use crate::state::AppState;
+use crate::{listener, secret};
+
+/// The first link is good for so long, in ms; a restart prints another.
+const FIRST_LINK: i64 = 24 * HOUR;
+
+/// Serves until the program is told to stop, or until the data file refuses a
+/// commit.
+///
+/// # Errors
+/// When the data file or the port cannot be opened, or a commit fails.
+pub async fn serve(config: Config) -> Result<(), Box<dyn std::error::Error>> {
+    let _lock = Lock::take(&config.data)?;
+    let (store, mut writing) = Store::open(&config.data).await?;
+    let clock = Clock::System;
+    let first = first_link(&store, clock.now()).await?;
+    let state = AppState::new(store, clock, config.zone, config.pupils_address);
+    let listener = TcpListener::bind((config.address, config.port)).await?;
+    announce(listener.local_addr()?, first.as_deref())?;
+
+    let mut failed = None;
+    let end = async {
+        tokio::select! {
+            () = told_to_stop() => {}
+            ended = &mut writing => failed = Some(ended),
+        }
+    };
+    listener::serve(listener, app(state), end).await;
+    // The state went with the application, so the queue ends and the writer
+    // finishes what is in it.
+    match failed {
+        Some(ended) => ended??,
+        None => writing.await??,
+    }
+    Ok(())
+}
+
+/// While nobody has an account: the token of a new link that makes the first.
+/// Links of earlier starts are good no more.
+///
+/// # Errors
+/// When the data file fails.
+pub async fn first_link(store: &Store, now: i64) -> Result<Option<String>, Error> {
+    let token = secret::token();
+    let new = NewInvitation {
+        token_hash: secret::sha256(&token),
+        role: Role::Head,
+        invited_by: None,
+        made_at: now,
+        expires_at: now + FIRST_LINK,
+    };
+    let is_first = store.writer().run(move |db| {
+        Box::pin(async move {
+            invitation::delete_printed(db).await?;
+            let is_first = staff::count(db).await? == 0;
+            if is_first {
+                invitation::insert(db, &new).await?;
+            }
+            Ok(is_first)
+        })
+    });
+    Ok(is_first.await?.then_some(token))
+}
+
+fn announce(address: SocketAddr, first: Option<&str>) -> std::io::Result<()> {
+    let mut out = std::io::stdout().lock();
+    writeln!(out, "Crestcount is at http://{address}/")?;
+    if let Some(token) = first {
+        writeln!(out, "Nobody has an account yet. Make the first one here (once, within a day):")?;
+        writeln!(out, "  http://{address}/staff/first/{token}")?;
+    }
+    out.flush()
+}
+
+async fn told_to_stop() {
+    #[cfg(unix)]
+    {
+        use tokio::signal::unix::{SignalKind, signal};
+        if let Ok(mut terminate) = signal(SignalKind::terminate()) {
+            tokio::select! {
+                _ = terminate.recv() => {}
+                _ = tokio::signal::ctrl_c() => {}
+            }
+            return;
+        }
+    }
+    let _ = tokio::signal::ctrl_c().await;
+}

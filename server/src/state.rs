@@ -10,7 +10,7 @@ use crate::password::Passwords;
 use crate::rate::Rates;
 
 /// The state of the application, cheap to clone.
-#[derive(Clone, Debug, FromRef)]
+#[derive(Clone, Debug)]
 pub struct AppState {
     /// The data file.
     pub store: Store,
@@ -42,5 +42,17 @@ impl AppState {
             rates: Arc::new(Rates::default()),
             pupils_address: PupilsAddress(pupils_address),
         }
+    }
+}
+
+impl FromRef<AppState> for Store {
+    fn from_ref(state: &AppState) -> Self {
+        state.store.clone()
+    }
+}
+
+impl FromRef<AppState> for Clock {
+    fn from_ref(state: &AppState) -> Self {
+        state.clock.clone()
     }
 }

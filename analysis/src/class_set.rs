@@ -31,6 +31,8 @@ pub struct SlipCount {
 pub struct ClassSummary {
     /// One for each sheet, in the order given.
     pub standings: Vec<GroupStanding>,
+    /// Groups in the mean: those with a speed that belong with the others.
+    pub counted: usize,
     /// Mean of the groups' speeds, those that do not belong left aside, in
     /// m/s.
     pub mean: Option<Estimate>,
@@ -70,6 +72,7 @@ pub fn summarise(sheets: &[&Assessment]) -> ClassSummary {
     let points: Vec<_> = sheets.iter().flat_map(|sheet| sheet.points()).collect();
     ClassSummary {
         standings,
+        counted: speeds.len(),
         mean: spread::mean_estimate(&speeds),
         sd: spread::sample_sd(&speeds),
         mean_ratio: spread::mean(&ratios),

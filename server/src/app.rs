@@ -18,7 +18,7 @@ use tower_http::trace::TraceLayer;
 
 use crate::assets;
 use crate::error::{AppError, draw_problems};
-use crate::pages::{bench_sheet, class_set, front, kit, staff};
+use crate::pages::{bench_sheet, class_set, front, kit, sheet, staff};
 use crate::state::AppState;
 
 /// Longest body of a form, in bytes.
@@ -79,6 +79,10 @@ fn for_staff() -> Router<AppState> {
         .route("/class-sets", get(class_set::list::get))
         .route("/class-sets/new", get(class_set::create::get).post(class_set::create::post))
         .route("/class-sets/{id}", get(class_set::show::get))
+        .route("/class-sets/{id}/summary", get(class_set::summary::get))
+        .route("/class-sets/{id}/sheets/{label}", get(sheet::show::get))
+        .route("/class-sets/{id}/sheets/{label}/decision", post(sheet::decide::post))
+        .route("/class-sets/{id}/sheets/{label}/notes", post(sheet::annotate::post))
         .route("/class-sets/{id}/state", post(class_set::state::post))
         .route("/class-sets/{id}/benches/{label}/new-number", post(class_set::new_number::post))
         .route("/kits", get(kit::get).post(kit::post))

@@ -16,6 +16,7 @@ pub mod listener;
 pub mod pages;
 pub mod password;
 pub mod rate;
+pub mod report;
 pub mod secret;
 pub mod serve;
 pub mod session;

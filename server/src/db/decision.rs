@@ -1,7 +1,7 @@
 //! A person's word on a slip that the tool named. The newest wins.
 
 use super::{Connection, Error};
-use crate::ids::{RevisionId, SheetId, StaffId};
+use crate::ids::{ClassSetId, RevisionId, SheetId, StaffId};
 
 /// What was decided.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, sqlx::Type)]
@@ -72,6 +72,31 @@ pub async fn list(db: &mut Connection, sheet: SheetId) -> Result<Vec<Decision>, 
                                      GROUP BY step, slip, row_label)
                ORDER BY decision.id";
     Ok(sqlx::query_as(sql).bind(sheet).fetch_all(db).await?)
+}
+
+#[derive(sqlx::FromRow)]
+struct OnSheet {
+    sheet_id: SheetId,
+    #[sqlx(flatten)]
+    decision: Decision,
+}
+
+/// The decisions that hold on every sheet of a class set, each with its sheet.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list_in_class_set(db: &mut Connection, class_set: ClassSetId) -> Result<Vec<(SheetId, Decision)>, Error> {
+    let sql = "SELECT decision.sheet_id, step, slip, row_label, revision_id, verdict, reason,
+                      staff.name AS \"by\", decided_at
+               FROM decision JOIN staff ON staff.id = decision.staff_id
+               WHERE decision.id IN (SELECT max(decision.id) FROM decision
+                                     JOIN sheet ON sheet.id = decision.sheet_id
+                                     JOIN bench ON bench.id = sheet.bench_id
+                                     WHERE bench.class_set_id = $1
+                                     GROUP BY decision.sheet_id, step, slip, row_label)
+               ORDER BY decision.id";
+    let rows: Vec<OnSheet> = sqlx::query_as(sql).bind(class_set).fetch_all(db).await?;
+    Ok(rows.into_iter().map(|row| (row.sheet_id, row.decision)).collect())
 }
 
 /// Adds a decision.

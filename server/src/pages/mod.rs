@@ -4,4 +4,5 @@ pub mod bench_sheet;
 pub mod class_set;
 pub mod front;
 pub mod kit;
+pub mod sheet;
 pub mod staff;

@@ -8,3 +8,4 @@ pub mod new_number;
 mod qr;
 pub mod show;
 pub mod state;
+pub mod summary;

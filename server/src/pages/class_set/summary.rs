@@ -1,0 +1,173 @@
+//! The class summary: every group beside the others, while the apparatus is
+//! still up.
+
+use analysis::assess::{Assessment, SheetSpeed};
+use analysis::method::Method;
+use analysis::slip::Kind;
+use axum::extract::{Path, State};
+use axum::response::{IntoResponse, Response};
+
+use crate::clock::long_date;
+use crate::db::class_set::ClassSet;
+use crate::error::AppError;
+use crate::ids::ClassSetId;
+use crate::layout::{Layout, Page};
+use crate::report::class_set::{ClassReport, GroupReport, load};
+use crate::report::flag::{self, FlagLine};
+use crate::report::number::{against, decimals, fixed, percent, range};
+use crate::session::SignedIn;
+use crate::state::AppState;
+
+#[derive(askama::Template)]
+#[template(path = "class_set/summary.html")]
+struct SummaryPage {
+    layout: Layout,
+    class_set: ClassSet,
+    method: Method,
+    date: String,
+    handed_in: usize,
+    groups: Vec<GroupLine>,
+    class: ClassLine,
+    /// Slips, commonest first.
+    slips: Vec<SlipLine>,
+}
+
+/// A row of the table of groups.
+struct GroupLine {
+    label: String,
+    /// How far it has come, in words.
+    state: String,
+    kit: String,
+    rows: usize,
+    speed: String,
+    interval: String,
+    /// `3 % below` what its own apparatus should give.
+    against: String,
+    own_answer: String,
+    slips: Vec<FlagLine>,
+    /// Labels of rows that do not belong with the others.
+    anomalous: Vec<String>,
+    is_outlier: bool,
+}
+
+/// What the class as a whole shows.
+struct ClassLine {
+    mean: String,
+    /// Groups in the mean.
+    counted: usize,
+    interval: String,
+    sd: String,
+    against: Option<String>,
+    repeatability: Option<String>,
+    outliers: Vec<String>,
+}
+
+/// A slip and who made it.
+struct SlipLine {
+    sentence: &'static str,
+    groups: usize,
+    labels: Vec<String>,
+}
+
+/// The page.
+///
+/// # Errors
+/// Not found for an unknown class set.
+pub async fn get(
+    State(state): State<AppState>,
+    by: SignedIn,
+    Path(id): Path<i64>,
+) -> Result<Response, AppError> {
+    let mut db = state.store.reader().await?;
+    let report = load(&mut db, ClassSetId(id)).await?;
+    drop(db);
+    let now = state.clock.now();
+    let places = decimals(speeds(&report).map(|speed| speed.value));
+    let when = |at| state.zone.time_or_day(at, now);
+    let page = SummaryPage {
+        layout: by.layout,
+        method: report.method,
+        date: long_date(&report.class_set.held_on),
+        handed_in: report.groups.iter().filter(|group| group.standing.is_some()).count(),
+        groups: report.groups.iter().map(|group| group_line(group, places, &when)).collect(),
+        class: class_line(&report, places),
+        slips: slip_lines(&report),
+        class_set: report.class_set,
+    };
+    Ok(Page(page).into_response())
+}
+
+fn speeds(report: &ClassReport) -> impl Iterator<Item = SheetSpeed> {
+    report.groups.iter().filter_map(|group| group.work.as_ref()?.assessment.speed)
+}
+
+fn group_line(group: &GroupReport, places: usize, when: &dyn Fn(i64) -> String) -> GroupLine {
+    let assessment = group.work.as_ref().map(|work| &work.assessment);
+    let speed = assessment.and_then(|a| a.speed);
+    let ratio = assessment.and_then(Assessment::log_ratio).map(f64::exp);
+    let revision = group.work.as_ref().map(|work| &work.revision);
+    GroupLine {
+        label: group.bench.label.clone(),
+        state: match (group.bench.handed_in_at, revision) {
+            (Some(at), _) => format!("handed in at {}", when(at)),
+            (None, Some(revision)) => format!("saved at {}, not handed in", when(revision.written_at)),
+            (None, None) => "nothing yet".to_owned(),
+        },
+        kit: revision.map(|revision| revision.entry.kit.clone()).unwrap_or_default(),
+        rows: assessment.map_or(0, |a| a.rows.iter().filter(|row| row.speed.is_some()).count()),
+        speed: fixed(speed.map(|s| s.value), places),
+        interval: range(speed.and_then(|s| s.interval), places),
+        against: ratio.map(against).unwrap_or_default(),
+        own_answer: assessment.and_then(|a| a.own_answer.as_ref()).map_or_else(String::new, own_answer),
+        slips: group.work.as_ref().map(|work| flag::upheld_slips(work)).unwrap_or_default(),
+        anomalous: assessment.map(anomalous_rows).unwrap_or_default(),
+        is_outlier: group.standing.is_some_and(|standing| standing.outlier),
+    }
+}
+
+fn own_answer(answer: &analysis::assess::OwnAnswer) -> String {
+    let unit = answer.unit.map_or("(no unit)", analysis::unit::Unit::symbol);
+    format!("{} {unit}, {}", answer.text, answer.field.label())
+}
+
+fn anomalous_rows(assessment: &Assessment) -> Vec<String> {
+    let odd = |row: &&analysis::assess::RowResult| row.standing == analysis::assess::Standing::Anomalous;
+    assessment.rows.iter().filter(odd).map(|row| row.label.clone()).collect()
+}
+
+fn class_line(report: &ClassReport, places: usize) -> ClassLine {
+    let summary = &report.summary;
+    let outliers = report.groups.iter().filter(|group| group.standing.is_some_and(|s| s.outlier));
+    ClassLine {
+        mean: fixed(summary.mean.map(|mean| mean.value), places),
+        counted: summary.counted,
+        interval: range(summary.mean.and_then(|mean| mean.interval95()), places),
+        sd: fixed(summary.sd, places),
+        against: summary.mean_ratio.map(against),
+        repeatability: summary.repeatability.map(percent),
+        outliers: outliers.map(|group| group.bench.label.clone()).collect(),
+    }
+}
+
+fn slip_lines(report: &ClassReport) -> Vec<SlipLine> {
+    let made = |group: &&GroupReport, slip| {
+        group.standing.is_some()
+            && group.work.as_ref().is_some_and(|work| work.upheld().flags.iter().any(|f| f.slip == slip))
+    };
+    report
+        .summary
+        .slips
+        .iter()
+        .filter(|count| count.slip.kind() == Kind::Slip)
+        .map(|count| SlipLine {
+            sentence: count.slip.sentence(),
+            groups: count.groups,
+            labels: report
+                .groups
+                .iter()
+                .filter(|group| made(group, count.slip))
+                .map(|group| group.bench.label.clone())
+                .collect(),
+        })
+        .collect()
+}

@@ -1,0 +1,55 @@
+//! A note on a sheet, a row or a step.
+
+use analysis::field::Field;
+use axum::extract::{Path, State};
+use axum::http::StatusCode;
+use axum::response::{IntoResponse, Redirect, Response};
+
+use super::page::Refused;
+use super::show;
+use crate::db::annotation::{self, NewAnnotation};
+use crate::error::AppError;
+use crate::session::StaffForm;
+use crate::state::AppState;
+
+/// Longest note, in characters.
+const LONGEST: usize = 2000;
+
+/// Keeps a note.
+///
+/// # Errors
+/// Not found for an unknown class set or bench.
+pub async fn post(
+    State(state): State<AppState>,
+    Path((id, label)): Path<(i64, String)>,
+    form: StaffForm,
+) -> Result<Response, AppError> {
+    let report = show::find(&state, id, &label).await?;
+    let body = form.pairs.trimmed("note").to_owned();
+    let (row, step) = (form.pairs.get("row").to_owned(), form.pairs.get("step").to_owned());
+    let rows = report.work.as_ref().map_or(&[][..], |work| &work.assessment.rows);
+    let fault = match body.chars().count() {
+        0 => Some("Type the note first."),
+        n if n > LONGEST => Some("Use at most 2000 characters."),
+        _ if !row.is_empty() && !rows.iter().any(|r| r.label == row) => Some("There is no such row now. Choose again."),
+        _ if !step.is_empty() && Field::named(&step).is_none() => Some("Choose a figure from the list."),
+        _ => None,
+    };
+    if let Some(fault) = fault {
+        let refused = Refused { form: "note".to_owned(), reason: fault, text: body, row, step };
+        let page = show::page(&state, form.by.layout, report, refused)?;
+        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
+    }
+    let given = |text: String| (!text.is_empty()).then_some(text);
+    let new = NewAnnotation {
+        sheet_id: report.bench.sheet_id,
+        row_label: given(row),
+        step: given(step),
+        body,
+        staff_id: form.by.staff_id,
+        written_at: state.clock.now(),
+    };
+    let write = state.store.writer().run(move |db| Box::pin(async move { annotation::insert(db, &new).await }));
+    write.await?;
+    Ok(Redirect::to(&format!("/class-sets/{id}/sheets/{label}#notes")).into_response())
+}

@@ -1,0 +1,7 @@
+//! One sheet, for the teacher: readings, working beside ours, each wrong turn,
+//! and the teacher's word on it.
+
+pub mod annotate;
+pub mod decide;
+mod page;
+pub mod show;

@@ -1,0 +1,267 @@
+//! What the page of a sheet shows.
+
+use analysis::assess::{RowResult, Standing};
+use analysis::field::{Field, Place, Role};
+use analysis::method::Method;
+use analysis::sheet::{Cells, TypedSheet};
+use analysis::slip::Kind;
+use analysis::unit::Unit;
+use analysis::working::{self, Comparison};
+
+use crate::clock::{Zone, long_date};
+use crate::db::annotation::Annotation;
+use crate::db::class_set::ClassSet;
+use crate::db::decision::Verdict;
+use crate::db::revision;
+use crate::layout::Layout;
+use crate::report::Work;
+use crate::report::flag::{self, FlagLine};
+use crate::report::number::{against, decimals, fixed, range};
+use crate::report::sheet::SheetReport;
+
+/// Something typed into one of the page's forms that cannot be taken.
+#[derive(Debug, Default)]
+pub(super) struct Refused {
+    /// Which form: a flag's number, or the note's.
+    pub(super) form: String,
+    /// Why, beside the box.
+    pub(super) reason: &'static str,
+    /// What was typed, given back.
+    pub(super) text: String,
+    /// Row and step chosen for a note, given back.
+    pub(super) row: String,
+    pub(super) step: String,
+}
+
+/// The page.
+#[derive(askama::Template)]
+#[template(path = "sheet/show.html")]
+pub(super) struct SheetPage {
+    layout: Layout,
+    class_set: ClassSet,
+    method: Method,
+    date: String,
+    label: String,
+    before: Option<String>,
+    after: Option<String>,
+    kit: String,
+    /// How the newest revision came to be: `handed in at 10:42`.
+    state: String,
+    revision_id: i64,
+    body: Option<Body>,
+    notes: Vec<Note>,
+    /// Choices for a note: name and words.
+    steps: Vec<(&'static str, &'static str)>,
+    history: Vec<String>,
+    refused: Refused,
+}
+
+/// What there is to show once something is stored.
+struct Body {
+    speed: String,
+    interval: String,
+    expected: Option<String>,
+    mean: Option<String>,
+    free_fit: Option<(String, String)>,
+    readings: Table,
+    whole: Vec<(&'static str, String)>,
+    slips: Vec<FlagLine>,
+    remarks: Vec<FlagLine>,
+    working: Vec<WorkingLine>,
+    recomputed: Vec<RowLine>,
+    labels: Vec<String>,
+}
+
+/// The table of readings as typed.
+struct Table {
+    headings: Vec<&'static str>,
+    rows: Vec<(String, Vec<String>)>,
+}
+
+/// One figure, theirs beside ours.
+struct WorkingLine {
+    what: String,
+    theirs: String,
+    ours: String,
+    arithmetic: String,
+    is_wrong: bool,
+    verdict: &'static str,
+}
+
+/// A row recomputed.
+struct RowLine {
+    frequency: String,
+    wavelength: String,
+    reciprocal: String,
+    speed: String,
+    said: String,
+}
+
+struct Note {
+    about: String,
+    body: String,
+    by: String,
+    when: String,
+}
+
+impl SheetPage {
+    pub(super) fn of(layout: Layout, report: SheetReport, zone: &Zone, now: i64, refused: Refused) -> Result<Self, crate::db::Error> {
+        let when = |at| zone.time_or_day(at, now);
+        let method = report.class_set.method()?;
+        let at = report.labels.iter().position(|label| *label == report.bench.label).unwrap_or(0);
+        let neighbour = |at: Option<usize>| at.and_then(|at| report.labels.get(at)).cloned();
+        let history: Vec<_> = report
+            .revisions
+            .iter()
+            .rev()
+            .map(|r| match r.kind {
+                revision::Kind::Saved => format!("saved at {}", when(r.written_at)),
+                revision::Kind::HandedIn => format!("handed in at {}", when(r.written_at)),
+            })
+            .collect();
+        Ok(Self {
+            layout,
+            method,
+            date: long_date(&report.class_set.held_on),
+            before: neighbour(at.checked_sub(1)),
+            after: neighbour(Some(at + 1)),
+            kit: report.work.as_ref().map(|w| w.revision.entry.kit.clone()).unwrap_or_default(),
+            state: history.first().cloned().unwrap_or_else(|| "nothing stored yet".to_owned()),
+            revision_id: report.work.as_ref().map_or(0, |work| work.revision.id.0),
+            body: report.work.as_ref().map(|work| body(work, method)),
+            notes: report.annotations.iter().map(|note| self::note(note, &when)).collect(),
+            steps: method.fields().map(|field| (field.name(), field.label())).collect(),
+            history,
+            refused,
+            label: report.bench.label,
+            class_set: report.class_set,
+        })
+    }
+}
+
+fn body(work: &Work, method: Method) -> Body {
+    let assessment = &work.assessment;
+    let typed = &work.revision.entry.sheet;
+    let places = decimals(assessment.speed.iter().map(|s| s.value));
+    let speed = assessment.speed;
+    Body {
+        speed: fixed(speed.map(|s| s.value), places),
+        interval: range(speed.and_then(|s| s.interval), places),
+        expected: speed.and_then(|s| s.expected).map(|expected| {
+            let ratio = speed.map_or(1.0, |s| s.value / expected);
+            format!("{} m/s; the sheet is {} it", fixed(Some(expected), places), against(ratio))
+        }),
+        mean: assessment.mean_speed.map(|m| fixed(Some(m.value), places)),
+        free_fit: assessment.free_fit.and_then(|line| {
+            let intercept = line.intercept?.value;
+            (line.df > 0).then(|| (fixed(Some(line.slope.value), places), fixed(Some(intercept), 1)))
+        }),
+        readings: readings(typed),
+        whole: whole(method, &typed.whole),
+        slips: flag::lines(work, Kind::Slip),
+        remarks: flag::lines(work, Kind::Remark),
+        working: assessment.comparisons.iter().filter_map(|c| working_line(work, c)).collect(),
+        recomputed: recomputed(&assessment.rows),
+        labels: assessment.rows.iter().map(|row| row.label.clone()).collect(),
+    }
+}
+
+fn readings(typed: &TypedSheet) -> Table {
+    let is_used = |field: &Field| typed.rows.iter().any(|row| row.cells.contains_key(field));
+    let columns: Vec<_> = typed
+        .method
+        .fields()
+        .filter(|f| f.place() == Place::Row && f.role() == Role::Reading)
+        .filter(is_used)
+        .collect();
+    let row = |row: &analysis::sheet::TypedRow| {
+        let cells = columns.iter().map(|field| as_typed(&row.cells, *field)).collect();
+        let label = if row.left_out { format!("{} (left out)", row.label) } else { row.label.clone() };
+        (label, cells)
+    };
+    Table {
+        headings: columns.iter().map(|field| field.label()).collect(),
+        rows: typed.rows.iter().map(row).collect(),
+    }
+}
+
+/// A box as typed, with its unit.
+fn as_typed(cells: &Cells, field: Field) -> String {
+    cells.get(&field).map_or_else(String::new, |cell| {
+        let fixed = field.fixed_unit().map_or("", Unit::symbol);
+        let unit = if cell.unit.is_empty() { fixed } else { &cell.unit };
+        format!("{} {unit}", cell.text.trim()).trim_end().to_owned()
+    })
+}
+
+fn whole(method: Method, cells: &Cells) -> Vec<(&'static str, String)> {
+    method
+        .fields()
+        .filter(|f| f.place() == Place::Sheet && f.role() == Role::Reading && cells.contains_key(f))
+        .map(|field| (field.label(), as_typed(cells, field)))
+        .collect()
+}
+
+/// Figures that were given, or that could have been for the whole sheet.
+fn working_line(work: &Work, comparison: &Comparison) -> Option<WorkingLine> {
+    if comparison.given.is_none() && comparison.row.is_some() {
+        return None;
+    }
+    let label = comparison.field.label();
+    let row = comparison.row.and_then(|row| work.assessment.rows.get(row));
+    Some(WorkingLine {
+        what: row.map_or_else(|| label.to_owned(), |row| format!("Row {}: {label}", row.label)),
+        theirs: comparison.given.clone().unwrap_or_else(|| "not given".to_owned()),
+        ours: comparison.follows.clone().unwrap_or_else(|| "–".to_owned()),
+        arithmetic: comparison.arithmetic.clone(),
+        is_wrong: comparison.verdict == working::Verdict::Wrong,
+        verdict: match comparison.verdict {
+            working::Verdict::Right => "agrees",
+            working::Verdict::Wrong => "does not agree",
+            working::Verdict::Unjudged => "",
+        },
+    })
+}
+
+fn recomputed(rows: &[RowResult]) -> Vec<RowLine> {
+    let column = |figure: fn(&RowResult) -> Option<f64>| decimals(rows.iter().filter_map(figure));
+    let wavelength = |row: &RowResult| row.wavelength.map(|m| 100.0 * m);
+    let (f, l) = (column(|r| r.frequency), decimals(rows.iter().filter_map(wavelength)));
+    let (x, v) = (column(|r| r.reciprocal), column(|r| r.speed));
+    let line = |row: &RowResult| RowLine {
+        frequency: fixed(row.frequency, f),
+        wavelength: fixed(wavelength(row), l),
+        reciprocal: fixed(row.reciprocal, x),
+        speed: fixed(row.speed, v),
+        said: said(rows, row),
+    };
+    rows.iter().map(line).collect()
+}
+
+fn said(rows: &[RowResult], row: &RowResult) -> String {
+    let mut said = Vec::new();
+    if row.left_out {
+        said.push("The group left it out.".to_owned());
+    }
+    match row.standing {
+        Standing::Belongs => {}
+        Standing::Mentioned => said.push("If one row is odd, it is this one.".to_owned()),
+        Standing::Anomalous => said.push("It does not belong with the others.".to_owned()),
+    }
+    if let Some(first) = row.repeats.and_then(|first| rows.get(first)) {
+        said.push(format!("Repeats the frequency of row {}.", first.label));
+    }
+    said.join(" ")
+}
+
+fn note(note: &Annotation, when: &dyn Fn(i64) -> String) -> Note {
+    let step = note.step.as_deref().and_then(Field::named).map(|field| field.label().to_owned());
+    let row = note.row_label.as_ref().map(|label| format!("row {label}"));
+    let about: Vec<_> = row.into_iter().chain(step).collect();
+    Note {
+        about: if about.is_empty() { "the sheet".to_owned() } else { about.join(", ") },
+        body: note.body.clone(),
+        by: note.by.clone(),
+        when: when(note.written_at),
+    }
+}

@@ -1,0 +1,40 @@
+//! Showing a sheet to the teacher.
+
+use axum::extract::{Path, State};
+use axum::response::{IntoResponse, Response};
+
+use super::page::{Refused, SheetPage};
+use crate::error::AppError;
+use crate::ids::ClassSetId;
+use crate::layout::{Layout, Page};
+use crate::report::sheet::{SheetReport, load};
+use crate::session::SignedIn;
+use crate::state::AppState;
+
+/// The page.
+///
+/// # Errors
+/// Not found for an unknown class set or bench.
+pub async fn get(
+    State(state): State<AppState>,
+    by: SignedIn,
+    Path((id, label)): Path<(i64, String)>,
+) -> Result<Response, AppError> {
+    let report = find(&state, id, &label).await?;
+    Ok(page(&state, by.layout, report, Refused::default())?.into_response())
+}
+
+pub(super) async fn find(state: &AppState, id: i64, label: &str) -> Result<SheetReport, AppError> {
+    let mut db = state.store.reader().await?;
+    let report = load(&mut db, ClassSetId(id), label).await?;
+    report.ok_or(AppError::NotFound("There is no bench with that letter in this class set."))
+}
+
+pub(super) fn page(
+    state: &AppState,
+    layout: Layout,
+    report: SheetReport,
+    refused: Refused,
+) -> Result<Page<SheetPage>, AppError> {
+    Ok(Page(SheetPage::of(layout, report, &state.zone, state.clock.now(), refused)?))
+}

@@ -1,0 +1,79 @@
+//! A class set: every group's newest work, judged and compared.
+
+use std::collections::HashMap;
+
+use analysis::assess::Assessment;
+use analysis::class_set::{ClassSummary, GroupStanding, summarise};
+use analysis::method::Method;
+
+use super::Work;
+use crate::db::bench::{self, Bench};
+use crate::db::class_set::{self, ClassSet};
+use crate::db::decision::{self, Decision};
+use crate::db::{Connection, Error, revision};
+use crate::ids::{ClassSetId, SheetId};
+
+/// A class set with all that its sheets say.
+#[derive(Debug)]
+pub struct ClassReport {
+    /// The class set.
+    pub class_set: ClassSet,
+    /// Its method.
+    pub method: Method,
+    /// Its groups, by label.
+    pub groups: Vec<GroupReport>,
+    /// The groups that have handed in, compared.
+    pub summary: ClassSummary,
+}
+
+/// One group.
+#[derive(Debug)]
+pub struct GroupReport {
+    /// Its bench.
+    pub bench: Bench,
+    /// Its newest work; `None` where nothing is stored.
+    pub work: Option<Work>,
+    /// How it stands in its class; `None` until it hands in.
+    pub standing: Option<GroupStanding>,
+}
+
+/// Loads and judges a class set: one query a table, whatever the number of
+/// groups.
+///
+/// # Errors
+/// When a query fails, or there is no such class set.
+pub async fn load(db: &mut Connection, id: ClassSetId) -> Result<ClassReport, Error> {
+    let class_set = class_set::get(db, id).await?;
+    let benches = bench::list(db, id).await?;
+    let mut revisions: HashMap<SheetId, _> =
+        revision::list_latest(db, id).await?.into_iter().map(|r| (r.sheet_id, r)).collect();
+    let mut decisions: HashMap<SheetId, Vec<Decision>> = HashMap::new();
+    for (sheet, decision) in decision::list_in_class_set(db, id).await? {
+        decisions.entry(sheet).or_default().push(decision);
+    }
+    let groups = benches.into_iter().map(|bench| {
+        let sheet = bench.sheet_id;
+        let work = revisions
+            .remove(&sheet)
+            .and_then(|revision| Work::of(revision, decisions.remove(&sheet).unwrap_or_default()));
+        GroupReport { bench, work, standing: None }
+    });
+    let mut groups: Vec<_> = groups.collect();
+    let summary = compare(&mut groups);
+    Ok(ClassReport { method: class_set.method()?, class_set, groups, summary })
+}
+
+/// Compares the groups that have handed in. Work in progress is shown but not
+/// counted: half a table would pass for an outlier.
+fn compare(groups: &mut [GroupReport]) -> ClassSummary {
+    let mut handed_in: Vec<_> =
+        groups.iter_mut().filter(|group| group.bench.handed_in_at.is_some()).collect();
+    let upheld: Vec<Assessment> =
+        handed_in.iter().filter_map(|group| group.work.as_ref().map(Work::upheld)).collect();
+    let summary = summarise(&upheld.iter().collect::<Vec<_>>());
+    let with_work = handed_in.iter_mut().filter(|group| group.work.is_some());
+    for (group, standing) in with_work.zip(&summary.standings) {
+        group.standing = Some(*standing);
+    }
+    summary
+}

@@ -112,7 +112,7 @@ impl SheetForm {
                     return;
                 };
                 match (box_name, field) {
-                    ("label", _) if value.chars().count() <= LONGEST_LABEL => {
+                    ("label", _) if (1..=LONGEST_LABEL).contains(&value.trim().chars().count()) => {
                         value.trim().clone_into(&mut self.row(index).label);
                     }
                     ("left_out", _) => self.row(index).left_out = true,
@@ -125,9 +125,14 @@ impl SheetForm {
         }
     }
 
+    /// A row of the page, made if need be and labelled with its place.
     fn row(&mut self, index: usize) -> &mut FormRow {
-        if self.rows.len() <= index {
-            self.rows.resize_with(index + 1, FormRow::default);
+        while self.rows.len() <= index {
+            let label = (self.rows.len() + 1).to_string();
+            self.rows.push(FormRow {
+                label,
+                ..FormRow::default()
+            });
         }
         &mut self.rows[index]
     }

@@ -1,1 +1,20 @@
+//! The server from outside: requests through the router on a fresh data file.
+//!
+//! `support` holds the application under test, whose methods are what people
+//! do. Folders follow the pages, files the acts.
 
+#![expect(
+    clippy::unwrap_used,
+    clippy::panic,
+    reason = "a test that cannot go on should stop"
+)]
+
+mod app;
+mod bench_sheet;
+mod class_set;
+mod db;
+mod front;
+mod kit;
+mod listener;
+mod staff;
+mod support;

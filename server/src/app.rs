@@ -39,11 +39,16 @@ pub fn app(state: AppState) -> Router {
         .merge(for_pupils())
         .merge(for_staff())
         .route("/static/{stamp}/{*name}", get(assets::get))
-        .fallback(async || AppError::NotFound("There is no page at this address. Check it, or start again."))
+        .fallback(async || {
+            AppError::NotFound("There is no page at this address. Check it, or start again.")
+        })
         .layer(RequestBodyDeadlineLayer::new(BODY_TIME))
         .layer(DefaultBodyLimit::max(LONGEST_BODY))
         .layer(CatchPanicLayer::new())
-        .layer(TimeoutLayer::with_status_code(StatusCode::SERVICE_UNAVAILABLE, ANSWER_TIME))
+        .layer(TimeoutLayer::with_status_code(
+            StatusCode::SERVICE_UNAVAILABLE,
+            ANSWER_TIME,
+        ))
         .layer(CsrfLayer::new())
         .layer(middleware::from_fn(draw_problems))
         .layer(header(CONTENT_SECURITY_POLICY, CONTENT_POLICY))
@@ -51,8 +56,14 @@ pub fn app(state: AppState) -> Router {
         // `no-referrer` would make browsers send `Origin: null` with our own
         // forms on a plain-HTTP network, and they would be refused.
         .layer(header(REFERRER_POLICY, "same-origin"))
-        .layer(header(HeaderName::from_static("cross-origin-opener-policy"), "same-origin"))
-        .layer(SetResponseHeaderLayer::if_not_present(CACHE_CONTROL, HeaderValue::from_static("no-store")))
+        .layer(header(
+            HeaderName::from_static("cross-origin-opener-policy"),
+            "same-origin",
+        ))
+        .layer(SetResponseHeaderLayer::if_not_present(
+            CACHE_CONTROL,
+            HeaderValue::from_static("no-store"),
+        ))
         .layer(TraceLayer::new_for_http().make_span_with(span))
         .with_state(state)
 }
@@ -63,9 +74,18 @@ fn for_pupils() -> Router<AppState> {
         .route("/join", post(front::join::post))
         .route("/privacy", get(front::privacy))
         .route("/about", get(front::about))
-        .route("/c/{code}", get(front::benches::get).post(front::benches::post))
-        .route("/c/{code}/{label}", get(bench_sheet::show::get).post(bench_sheet::hand_in::post))
-        .route("/c/{code}/{label}/come-back", get(front::come_back::get).post(front::come_back::post))
+        .route(
+            "/c/{code}",
+            get(front::benches::get).post(front::benches::post),
+        )
+        .route(
+            "/c/{code}/{label}",
+            get(bench_sheet::show::get).post(bench_sheet::hand_in::post),
+        )
+        .route(
+            "/c/{code}/{label}/come-back",
+            get(front::come_back::get).post(front::come_back::post),
+        )
         .route("/c/{code}/{label}/leave", post(front::leave::post))
 }
 
@@ -73,18 +93,30 @@ fn for_staff() -> Router<AppState> {
     Router::new()
         .route("/staff", get(staff::colleagues::get))
         .route("/staff/invite", post(staff::colleagues::post))
-        .route("/staff/first/{token}", get(staff::account::get).post(staff::account::post))
-        .route("/staff/sign-in", get(staff::sign_in::get).post(staff::sign_in::post))
+        .route(
+            "/staff/first/{token}",
+            get(staff::account::get).post(staff::account::post),
+        )
+        .route(
+            "/staff/sign-in",
+            get(staff::sign_in::get).post(staff::sign_in::post),
+        )
         .route("/staff/sign-out", post(staff::sign_out::post))
         .route("/class-sets", get(class_set::list::get))
-        .route("/class-sets/new", get(class_set::create::get).post(class_set::create::post))
+        .route(
+            "/class-sets/new",
+            get(class_set::create::get).post(class_set::create::post),
+        )
         .route("/class-sets/{id}", get(class_set::show::get))
         .route("/class-sets/{id}/summary", get(class_set::summary::get))
         .route("/class-sets/{id}/sheets/{label}", get(sheet::show::get))
         .route("/class-sets/{id}/sheets/{label}/decision", post(sheet::decide::post))
         .route("/class-sets/{id}/sheets/{label}/notes", post(sheet::annotate::post))
         .route("/class-sets/{id}/state", post(class_set::state::post))
-        .route("/class-sets/{id}/benches/{label}/new-number", post(class_set::new_number::post))
+        .route(
+            "/class-sets/{id}/benches/{label}/new-number",
+            post(class_set::new_number::post),
+        )
         .route("/kits", get(kit::get).post(kit::post))
 }
 
@@ -94,6 +126,9 @@ fn header(name: HeaderName, value: &'static str) -> SetResponseHeaderLayer<Heade
 
 /// Names the route, never the address: addresses hold one-time tokens.
 fn span(request: &Request) -> tracing::Span {
-    let route = request.extensions().get::<MatchedPath>().map_or("none", MatchedPath::as_str);
+    let route = request
+        .extensions()
+        .get::<MatchedPath>()
+        .map_or("none", MatchedPath::as_str);
     tracing::info_span!("request", method = %request.method(), route)
 }

@@ -19,8 +19,16 @@ struct Asset {
 
 /// Every static file.
 const FILES: [Asset; 4] = [
-    Asset { name: "app.css", kind: "text/css; charset=utf-8", body: include_bytes!("../../static/app.css") },
-    Asset { name: "app.js", kind: "text/javascript; charset=utf-8", body: include_bytes!("../../static/app.js") },
+    Asset {
+        name: "app.css",
+        kind: "text/css; charset=utf-8",
+        body: include_bytes!("../../static/app.css"),
+    },
+    Asset {
+        name: "app.js",
+        kind: "text/javascript; charset=utf-8",
+        body: include_bytes!("../../static/app.js"),
+    },
     Asset {
         name: "fonts/atkinson-next-regular.woff2",
         kind: "font/woff2",
@@ -62,6 +70,9 @@ pub fn script_url() -> &'static str {
 pub async fn get(Path((stamp, name)): Path<(String, String)>) -> Result<Response, AppError> {
     let file = FILES.iter().find(|f| f.name == name && stamp == *STAMP);
     let file = file.ok_or(AppError::NotFound("There is no such file."))?;
-    let headers = [(CONTENT_TYPE, file.kind), (CACHE_CONTROL, "public, max-age=31536000, immutable")];
+    let headers = [
+        (CONTENT_TYPE, file.kind),
+        (CACHE_CONTROL, "public, max-age=31536000, immutable"),
+    ];
     Ok((headers, file.body).into_response())
 }

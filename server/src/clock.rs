@@ -31,7 +31,10 @@ impl Clock {
 
     /// Now, in Unix ms, UTC.
     #[must_use]
-    #[expect(clippy::disallowed_methods, reason = "this is the one place that asks the machine")]
+    #[expect(
+        clippy::disallowed_methods,
+        reason = "this is the one place that asks the machine"
+    )]
     pub fn now(&self) -> i64 {
         match self {
             Self::System => SystemTime::now()
@@ -55,7 +58,9 @@ pub struct Zone(pub TimeZone);
 
 impl Zone {
     fn zoned(&self, at: i64) -> jiff::ZonedDateTime {
-        Timestamp::from_millisecond(at).unwrap_or(Timestamp::UNIX_EPOCH).to_zoned_datetime(self.0.clone())
+        Timestamp::from_millisecond(at)
+            .unwrap_or(Timestamp::UNIX_EPOCH)
+            .to_zoned_datetime(self.0.clone())
     }
 
     /// The calendar date at a time.
@@ -85,7 +90,10 @@ impl Zone {
 /// that is no date comes back as it is.
 #[must_use]
 pub fn long_date(stored: &str) -> String {
-    stored.parse::<Date>().map_or_else(|_| stored.to_owned(), |d| d.strftime("%-d %B %Y").to_string())
+    stored.parse::<Date>().map_or_else(
+        |_| stored.to_owned(),
+        |d| d.strftime("%-d %B %Y").to_string(),
+    )
 }
 
 /// The year in which the school year of a date starts (in September).
@@ -102,7 +110,10 @@ mod tests {
     fn times_are_written_in_the_zone_of_the_school() {
         let zone = Zone(TimeZone::get("Europe/London").unwrap());
         // 2026-07-01 09:42 UTC is 10:42 in British Summer Time.
-        let at = "2026-07-01T09:42:00Z".parse::<Timestamp>().unwrap().as_millisecond();
+        let at = "2026-07-01T09:42:00Z"
+            .parse::<Timestamp>()
+            .unwrap()
+            .as_millisecond();
         assert_eq!(zone.time(at), "10:42");
         assert_eq!(zone.time_or_day(at, at + 24 * HOUR), "1 July at 10:42");
     }

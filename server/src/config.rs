@@ -10,7 +10,11 @@ use crate::clock::Zone;
 
 /// The whole command line.
 #[derive(Debug, Parser)]
-#[command(name = "crestcount", version, about = "Class-set marking for the speed-of-waves practical")]
+#[command(
+    name = "crestcount",
+    version,
+    about = "Class-set marking for the speed-of-waves practical"
+)]
 pub struct CommandLine {
     /// What to do; serves when nothing is said.
     #[command(subcommand)]
@@ -49,7 +53,9 @@ pub struct Config {
 }
 
 fn zone(name: &str) -> Result<Zone, String> {
-    TimeZone::get(name).map(Zone).map_err(|_| format!("there is no time zone {name:?}"))
+    TimeZone::get(name)
+        .map(Zone)
+        .map_err(|_| format!("there is no time zone {name:?}"))
 }
 
 fn pupils_address(text: &str) -> Result<String, String> {
@@ -70,12 +76,19 @@ mod tests {
         let plain = CommandLine::try_parse_from(["crestcount", "--port", "9000"]).unwrap();
         assert_eq!(plain.serve.port, 9000);
         let named = CommandLine::try_parse_from(["crestcount", "serve", "--port", "9001"]).unwrap();
-        assert!(matches!(named.command, Some(Command::Serve(c)) if c.port == 9001), "the port is read");
+        assert!(
+            matches!(named.command, Some(Command::Serve(c)) if c.port == 9001),
+            "the port is read"
+        );
     }
 
     #[test]
     fn zones_and_addresses_that_make_no_sense_are_refused() {
-        for wrong in [["--zone", "Mars/Olympus"], ["--pupils-address", "lab"], ["--port", "70000"]] {
+        for wrong in [
+            ["--zone", "Mars/Olympus"],
+            ["--pupils-address", "lab"],
+            ["--port", "70000"],
+        ] {
             let line = ["crestcount"].into_iter().chain(wrong);
             assert!(CommandLine::try_parse_from(line).is_err(), "{wrong:?}");
         }

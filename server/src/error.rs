@@ -64,19 +64,36 @@ impl Problem {
     /// The words for a status that a layer or the router gave.
     fn of_status(status: StatusCode) -> Self {
         let (title, sentence) = match status {
-            StatusCode::NOT_FOUND => ("Page not found", "There is no page at this address. Check it, or start again."),
-            StatusCode::METHOD_NOT_ALLOWED => ("Not possible", "This page cannot be used in that way."),
-            StatusCode::FORBIDDEN => {
-                ("Not allowed", "This form came from another site, so nothing was changed. Open the page again and try once more.")
+            StatusCode::NOT_FOUND => (
+                "Page not found",
+                "There is no page at this address. Check it, or start again.",
+            ),
+            StatusCode::METHOD_NOT_ALLOWED => {
+                ("Not possible", "This page cannot be used in that way.")
             }
-            StatusCode::PAYLOAD_TOO_LARGE => ("Too long", "That was longer than a bench sheet can be. Nothing was stored."),
-            StatusCode::UNSUPPORTED_MEDIA_TYPE => ("Not a form", "This page takes only its own form."),
+            StatusCode::FORBIDDEN => (
+                "Not allowed",
+                "This form came from another site, so nothing was changed. Open the page again and try once more.",
+            ),
+            StatusCode::PAYLOAD_TOO_LARGE => (
+                "Too long",
+                "That was longer than a bench sheet can be. Nothing was stored.",
+            ),
+            StatusCode::UNSUPPORTED_MEDIA_TYPE => {
+                ("Not a form", "This page takes only its own form.")
+            }
             StatusCode::SERVICE_UNAVAILABLE | StatusCode::REQUEST_TIMEOUT => (
                 "Not yet confirmed",
                 "The server took too long. Your entry is not yet confirmed: go back, and press the button again.",
             ),
-            s if s.is_client_error() => ("Not understood", "The server could not understand this request."),
-            _ => ("Something went wrong", "The server met a problem. It has been written in its log. Please try again."),
+            s if s.is_client_error() => (
+                "Not understood",
+                "The server could not understand this request.",
+            ),
+            _ => (
+                "Something went wrong",
+                "The server met a problem. It has been written in its log. Please try again.",
+            ),
         };
         Self { title, sentence }
     }
@@ -103,7 +120,9 @@ impl IntoResponse for AppError {
         }
         let mut response = status.into_response();
         if status == StatusCode::SERVICE_UNAVAILABLE {
-            response.headers_mut().insert(RETRY_AFTER, HeaderValue::from_static("2"));
+            response
+                .headers_mut()
+                .insert(RETRY_AFTER, HeaderValue::from_static("2"));
         }
         response.extensions_mut().insert(problem);
         response
@@ -121,12 +140,26 @@ struct ProblemPage {
 pub async fn draw_problems(request: Request, next: Next) -> Response {
     let bare = next.run(request).await;
     let status = bare.status();
-    let has_page = bare.headers().get(CONTENT_TYPE).is_some_and(|t| t.as_bytes().starts_with(b"text/html"));
+    let has_page = bare
+        .headers()
+        .get(CONTENT_TYPE)
+        .is_some_and(|t| t.as_bytes().starts_with(b"text/html"));
     if !(status.is_client_error() || status.is_server_error()) || has_page {
         return bare;
     }
-    let problem = bare.extensions().get::<Problem>().cloned().unwrap_or_else(|| Problem::of_status(status));
-    let mut page = (status, Page(ProblemPage { layout: Layout::public(), problem })).into_response();
+    let problem = bare
+        .extensions()
+        .get::<Problem>()
+        .cloned()
+        .unwrap_or_else(|| Problem::of_status(status));
+    let mut page = (
+        status,
+        Page(ProblemPage {
+            layout: Layout::public(),
+            problem,
+        }),
+    )
+        .into_response();
     for name in [RETRY_AFTER, ALLOW] {
         if let Some(value) = bare.headers().get(&name) {
             page.headers_mut().insert(name, value.clone());

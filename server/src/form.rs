@@ -13,7 +13,10 @@ impl Pairs {
     /// What was typed in a box; blank if the box is missing. Of several, the first.
     #[must_use]
     pub fn get(&self, name: &str) -> &str {
-        self.0.iter().find(|(n, _)| n == name).map_or("", |(_, value)| value)
+        self.0
+            .iter()
+            .find(|(n, _)| n == name)
+            .map_or("", |(_, value)| value)
     }
 
     /// The same without blanks around it.
@@ -28,12 +31,15 @@ impl<S: Send + Sync> FromRequest<S> for Pairs {
 
     async fn from_request(request: Request, state: &S) -> Result<Self, AppError> {
         let form = axum::Form::<Vec<(String, String)>>::from_request(request, state).await;
-        form.map(|axum::Form(pairs)| Self(pairs)).map_err(|refusal| {
-            use axum::response::IntoResponse as _;
-            match refusal.into_response().status() {
-                StatusCode::PAYLOAD_TOO_LARGE => AppError::TooLarge,
-                _ => AppError::BadRequest("This page takes only its own form. Nothing was stored."),
-            }
-        })
+        form.map(|axum::Form(pairs)| Self(pairs))
+            .map_err(|refusal| {
+                use axum::response::IntoResponse as _;
+                match refusal.into_response().status() {
+                    StatusCode::PAYLOAD_TOO_LARGE => AppError::TooLarge,
+                    _ => AppError::BadRequest(
+                        "This page takes only its own form. Nothing was stored.",
+                    ),
+                }
+            })
     }
 }

@@ -23,13 +23,22 @@ impl Layout {
     /// The frame of a page for anybody.
     #[must_use]
     pub fn public() -> Self {
-        Self { css_url: assets::css_url(), script_url: assets::script_url(), staff: None, token: String::new() }
+        Self {
+            css_url: assets::css_url(),
+            script_url: assets::script_url(),
+            staff: None,
+            token: String::new(),
+        }
     }
 
     /// The frame of a page for somebody who is signed in.
     #[must_use]
     pub fn for_staff(name: StaffName, token: String) -> Self {
-        Self { staff: Some(name), token, ..Self::public() }
+        Self {
+            staff: Some(name),
+            token,
+            ..Self::public()
+        }
     }
 }
 

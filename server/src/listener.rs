@@ -39,18 +39,32 @@ pub async fn serve(listener: TcpListener, app: Router, end: impl Future<Output =
         }
     }
     drop(listener);
-    if tokio::time::timeout(LAST_REQUESTS, graceful.shutdown()).await.is_err() {
+    if tokio::time::timeout(LAST_REQUESTS, graceful.shutdown())
+        .await
+        .is_err()
+    {
         tracing::warn!("some connections were cut");
     }
 }
 
-async fn accept(listener: &TcpListener, places: &Arc<Semaphore>) -> std::io::Result<(TcpStream, OwnedSemaphorePermit)> {
-    let place = Arc::clone(places).acquire_owned().await.map_err(std::io::Error::other)?;
+async fn accept(
+    listener: &TcpListener,
+    places: &Arc<Semaphore>,
+) -> std::io::Result<(TcpStream, OwnedSemaphorePermit)> {
+    let place = Arc::clone(places)
+        .acquire_owned()
+        .await
+        .map_err(std::io::Error::other)?;
     let (stream, _) = listener.accept().await?;
     Ok((stream, place))
 }
 
-fn attend(stream: TcpStream, place: OwnedSemaphorePermit, app: Router, graceful: &GracefulShutdown) {
+fn attend(
+    stream: TcpStream,
+    place: OwnedSemaphorePermit,
+    app: Router,
+    graceful: &GracefulShutdown,
+) {
     let connection = http1::Builder::new()
         .timer(TokioTimer::new())
         .header_read_timeout(HEADER_TIME)

@@ -42,7 +42,9 @@ pub struct Passwords {
 
 impl Default for Passwords {
     fn default() -> Self {
-        Self { places: Arc::new(Semaphore::new(2)) }
+        Self {
+            places: Arc::new(Semaphore::new(2)),
+        }
     }
 }
 
@@ -52,7 +54,8 @@ impl Passwords {
     /// # Errors
     /// When hashing fails, which it does not for a sound build.
     pub async fn hash(&self, secret: String) -> Result<String, AppError> {
-        self.work(move || Ok(argon2()?.hash_password(secret.as_bytes())?.to_string())).await
+        self.work(move || Ok(argon2()?.hash_password(secret.as_bytes())?.to_string()))
+            .await
     }
 
     /// Whether a secret is the one that was hashed. Without a hash it takes
@@ -77,13 +80,17 @@ impl Passwords {
         work: impl FnOnce() -> argon2::password_hash::Result<T> + Send + 'static,
     ) -> Result<T, AppError> {
         let _place = self.places.acquire().await.map_err(AppError::internal)?;
-        tokio::task::spawn_blocking(work).await.map_err(AppError::internal)?.map_err(AppError::internal)
+        tokio::task::spawn_blocking(work)
+            .await
+            .map_err(AppError::internal)?
+            .map_err(AppError::internal)
     }
 }
 
 /// Argon2id with 19 MiB, two passes, one lane.
 fn argon2() -> argon2::password_hash::Result<Argon2<'static>> {
-    let params = Params::new(19 * 1024, 2, 1, None).map_err(|_| argon2::password_hash::Error::ParamsInvalid)?;
+    let params = Params::new(19 * 1024, 2, 1, None)
+        .map_err(|_| argon2::password_hash::Error::ParamsInvalid)?;
     Ok(Argon2::new(Algorithm::Argon2id, Version::V0x13, params))
 }
 
@@ -96,19 +103,47 @@ mod tests {
         assert!(refusal("short", "Ms Fell").is_some(), "short");
         assert!(refusal(&"x".repeat(129), "Ms Fell").is_some(), "long");
         assert!(refusal("Password123", "Ms Fell").is_some(), "common");
-        assert!(refusal("ms  fell the third", "Ms Fell the Third").is_some(), "own name");
+        assert!(
+            refusal("ms  fell the third", "Ms Fell the Third").is_some(),
+            "own name"
+        );
         assert_eq!(refusal("pond ripple lamp", "Ms Fell"), None);
-        assert_eq!(refusal("éèêëéèêëéè", "Ms Fell"), None, "ten characters, twenty bytes");
+        assert_eq!(
+            refusal("éèêëéèêëéè", "Ms Fell"),
+            None,
+            "ten characters, twenty bytes"
+        );
     }
 
     #[tokio::test]
     async fn hashes_are_salted_and_checked() {
         let passwords = Passwords::default();
         let hash = passwords.hash("pond ripple lamp".into()).await.unwrap();
-        assert!(hash.starts_with("$argon2id$v=19$m=19456,t=2,p=1$"), "{hash}");
-        assert_ne!(hash, passwords.hash("pond ripple lamp".into()).await.unwrap());
-        assert!(passwords.is_right("pond ripple lamp".into(), Some(hash.clone())).await.unwrap());
-        assert!(!passwords.is_right("pond ripple lump".into(), Some(hash)).await.unwrap());
-        assert!(!passwords.is_right("pond ripple lamp".into(), None).await.unwrap());
+        assert!(
+            hash.starts_with("$argon2id$v=19$m=19456,t=2,p=1$"),
+            "{hash}"
+        );
+        assert_ne!(
+            hash,
+            passwords.hash("pond ripple lamp".into()).await.unwrap()
+        );
+        assert!(
+            passwords
+                .is_right("pond ripple lamp".into(), Some(hash.clone()))
+                .await
+                .unwrap()
+        );
+        assert!(
+            !passwords
+                .is_right("pond ripple lump".into(), Some(hash))
+                .await
+                .unwrap()
+        );
+        assert!(
+            !passwords
+                .is_right("pond ripple lamp".into(), None)
+                .await
+                .unwrap()
+        );
     }
 }

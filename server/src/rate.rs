@@ -27,7 +27,11 @@ impl Rate {
     /// Buckets of so many tries, one of which comes back every `refill` ms.
     #[must_use]
     pub fn new(size: i64, refill: i64) -> Self {
-        Self { size, refill, full_at: Mutex::default() }
+        Self {
+            size,
+            refill,
+            full_at: Mutex::default(),
+        }
     }
 
     /// Takes one try. False when none is left.
@@ -47,7 +51,10 @@ impl Rate {
 
     /// Fills a bucket: the try was right.
     pub fn forgive(&self, key: &str) {
-        self.full_at.lock().unwrap_or_else(PoisonError::into_inner).remove(key);
+        self.full_at
+            .lock()
+            .unwrap_or_else(PoisonError::into_inner)
+            .remove(key);
     }
 }
 
@@ -63,7 +70,10 @@ pub struct Rates {
 
 impl Default for Rates {
     fn default() -> Self {
-        Self { sign_in: Rate::new(10, MINUTE / 2), come_back: Rate::new(5, MINUTE) }
+        Self {
+            sign_in: Rate::new(10, MINUTE / 2),
+            come_back: Rate::new(5, MINUTE),
+        }
     }
 }
 

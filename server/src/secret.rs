@@ -47,7 +47,10 @@ pub fn sha256_of(bytes: &[u8]) -> String {
 /// As [`token`].
 #[must_use]
 pub fn join_code() -> String {
-    random::<5>().iter().map(|byte| char::from(CODE_LETTERS[usize::from(byte % 16)])).collect()
+    random::<5>()
+        .iter()
+        .map(|byte| char::from(CODE_LETTERS[usize::from(byte % 16)]))
+        .collect()
 }
 
 /// A new come-back number: four figures.
@@ -67,7 +70,10 @@ mod tests {
     #[test]
     fn sha256_of_abc_is_the_published_one() {
         // FIPS 180-2, appendix B.1.
-        assert_eq!(sha256("abc"), "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad");
+        assert_eq!(
+            sha256("abc"),
+            "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad"
+        );
     }
 
     #[test]
@@ -75,7 +81,10 @@ mod tests {
         for _ in 0..200 {
             let code = join_code();
             assert_eq!(code.len(), 5, "{code}");
-            assert!(!code.contains(['I', 'L', 'O', 'Q', 'S', 'U', 'V', 'Z', 'A', 'E']), "{code}");
+            assert!(
+                !code.contains(['I', 'L', 'O', 'Q', 'S', 'U', 'V', 'Z', 'A', 'E']),
+                "{code}"
+            );
         }
         assert_eq!(come_back_number().len(), 4);
         assert_ne!(token(), token());

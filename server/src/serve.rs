@@ -79,7 +79,10 @@ fn announce(address: SocketAddr, first: Option<&str>) -> std::io::Result<()> {
     let mut out = std::io::stdout().lock();
     writeln!(out, "Crestcount is at http://{address}/")?;
     if let Some(token) = first {
-        writeln!(out, "Nobody has an account yet. Make the first one here (once, within a day):")?;
+        writeln!(
+            out,
+            "Nobody has an account yet. Make the first one here (once, within a day):"
+        )?;
         writeln!(out, "  http://{address}/staff/first/{token}")?;
     }
     out.flush()

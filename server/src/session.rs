@@ -23,7 +23,11 @@ pub const VISIT_COOKIE: &str = "visit";
 /// speaks plain HTTP and browsers would drop it there.
 #[must_use]
 pub fn cookie(name: &'static str, value: String) -> Cookie<'static> {
-    Cookie::build((name, value)).http_only(true).same_site(SameSite::Lax).path("/").build()
+    Cookie::build((name, value))
+        .http_only(true)
+        .same_site(SameSite::Lax)
+        .path("/")
+        .build()
 }
 
 /// Somebody who is signed in. Without one the browser is sent to sign in.
@@ -84,16 +88,27 @@ where
 
     async fn from_request_parts(parts: &mut Parts, state: &S) -> Result<Self, NotSignedIn> {
         let jar = CookieJar::from_headers(&parts.headers);
-        let session = jar.get(STAFF_COOKIE).ok_or(NotSignedIn::SignInFirst)?.value().to_owned();
+        let session = jar
+            .get(STAFF_COOKIE)
+            .ok_or(NotSignedIn::SignInFirst)?
+            .value()
+            .to_owned();
         let (store, now) = (Store::from_ref(state), Clock::from_ref(state).now());
         let hash = sha256(&session);
         let found = sign_in::find(&mut *store.reader().await?, &hash, now).await?;
         let found = found.ok_or(NotSignedIn::SignInFirst)?;
         if now - found.seen_at > sign_in::SEEN_EVERY {
-            store.writer().run(move |db| Box::pin(async move { sign_in::update_seen(db, &hash, now).await })).await?;
+            store
+                .writer()
+                .run(move |db| Box::pin(async move { sign_in::update_seen(db, &hash, now).await }))
+                .await?;
         }
         let layout = Layout::for_staff(found.name, form_token(&session));
-        Ok(Self { staff_id: found.staff_id, role: found.role, layout })
+        Ok(Self {
+            staff_id: found.staff_id,
+            role: found.role,
+            layout,
+        })
     }
 }
 

@@ -37,22 +37,38 @@ pub async fn list(db: &mut Connection, class_set: ClassSetId) -> Result<Vec<Benc
 ///
 /// # Errors
 /// When the query fails.
-pub async fn find(db: &mut Connection, class_set: ClassSetId, label: &str) -> Result<Option<Bench>, Error> {
+pub async fn find(
+    db: &mut Connection,
+    class_set: ClassSetId,
+    label: &str,
+) -> Result<Option<Bench>, Error> {
     let sql = sqlx::AssertSqlSafe(format!("{COLUMNS} AND label = $2"));
-    Ok(sqlx::query_as(sql).bind(class_set).bind(label).fetch_optional(db).await?)
+    Ok(sqlx::query_as(sql)
+        .bind(class_set)
+        .bind(label)
+        .fetch_optional(db)
+        .await?)
 }
 
 /// Adds a bench with its empty sheet.
 ///
 /// # Errors
 /// When a query fails.
-pub async fn insert(db: &mut Connection, class_set: ClassSetId, label: &str) -> Result<BenchId, Error> {
-    let id: BenchId = sqlx::query_scalar("INSERT INTO bench (class_set_id, label) VALUES ($1, $2) RETURNING id")
-        .bind(class_set)
-        .bind(label)
-        .fetch_one(&mut *db)
+pub async fn insert(
+    db: &mut Connection,
+    class_set: ClassSetId,
+    label: &str,
+) -> Result<BenchId, Error> {
+    let id: BenchId =
+        sqlx::query_scalar("INSERT INTO bench (class_set_id, label) VALUES ($1, $2) RETURNING id")
+            .bind(class_set)
+            .bind(label)
+            .fetch_one(&mut *db)
+            .await?;
+    sqlx::query("INSERT INTO sheet (bench_id) VALUES ($1)")
+        .bind(id)
+        .execute(db)
         .await?;
-    sqlx::query("INSERT INTO sheet (bench_id) VALUES ($1)").bind(id).execute(db).await?;
     Ok(id)
 }
 
@@ -63,7 +79,13 @@ pub async fn insert(db: &mut Connection, class_set: ClassSetId, label: &str) -> 
 /// When the query fails.
 pub async fn update_come_back(db: &mut Connection, id: BenchId, hash: &str) -> Result<bool, Error> {
     let sql = "UPDATE bench SET come_back_hash = $2 WHERE id = $1 AND come_back_hash IS NULL";
-    Ok(sqlx::query(sql).bind(id).bind(hash).execute(db).await?.rows_affected() == 1)
+    Ok(sqlx::query(sql)
+        .bind(id)
+        .bind(hash)
+        .execute(db)
+        .await?
+        .rows_affected()
+        == 1)
 }
 
 /// Takes a bench's come-back number away, so that the next visit gets a new
@@ -71,8 +93,16 @@ pub async fn update_come_back(db: &mut Connection, id: BenchId, hash: &str) -> R
 ///
 /// # Errors
 /// When the query fails.
-pub async fn delete_come_back(db: &mut Connection, class_set: ClassSetId, label: &str) -> Result<(), Error> {
+pub async fn delete_come_back(
+    db: &mut Connection,
+    class_set: ClassSetId,
+    label: &str,
+) -> Result<(), Error> {
     let sql = "UPDATE bench SET come_back_hash = NULL WHERE class_set_id = $1 AND label = $2";
-    sqlx::query(sql).bind(class_set).bind(label).execute(db).await?;
+    sqlx::query(sql)
+        .bind(class_set)
+        .bind(label)
+        .execute(db)
+        .await?;
     Ok(())
 }

@@ -7,12 +7,21 @@ use crate::ids::{ClassId, DEPARTMENT};
 ///
 /// # Errors
 /// When the query fails.
-pub async fn find_or_insert(db: &mut Connection, name: &str, school_year: i64) -> Result<ClassId, Error> {
+pub async fn find_or_insert(
+    db: &mut Connection,
+    name: &str,
+    school_year: i64,
+) -> Result<ClassId, Error> {
     // The update changes nothing; it makes RETURNING answer for old rows too.
     let sql = "INSERT INTO class (department_id, name, school_year) VALUES ($1, $2, $3)
                ON CONFLICT (department_id, name, school_year) DO UPDATE SET name = excluded.name
                RETURNING id";
-    Ok(sqlx::query_scalar(sql).bind(DEPARTMENT).bind(name).bind(school_year).fetch_one(db).await?)
+    Ok(sqlx::query_scalar(sql)
+        .bind(DEPARTMENT)
+        .bind(name)
+        .bind(school_year)
+        .fetch_one(db)
+        .await?)
 }
 
 /// Names used before, newest year first, each once: for the list beside a box.
@@ -21,5 +30,8 @@ pub async fn find_or_insert(db: &mut Connection, name: &str, school_year: i64) -
 /// When the query fails.
 pub async fn list_names(db: &mut Connection) -> Result<Vec<String>, Error> {
     let sql = "SELECT name FROM class WHERE department_id = $1 GROUP BY name ORDER BY max(school_year) DESC, name";
-    Ok(sqlx::query_scalar(sql).bind(DEPARTMENT).fetch_all(db).await?)
+    Ok(sqlx::query_scalar(sql)
+        .bind(DEPARTMENT)
+        .fetch_all(db)
+        .await?)
 }

@@ -122,7 +122,8 @@ pub async fn find_by_code(db: &mut Connection, code: &str) -> Result<Option<Clas
 /// When a query fails.
 pub async fn insert(db: &mut Connection, new: &NewClassSet) -> Result<ClassSetId, Error> {
     let class = class::find_or_insert(db, &new.class_name, school_year(new.held_on)).await?;
-    let sql = "INSERT INTO class_set (class_id, method, held_on, join_code, state, created_by, made_at)
+    let sql =
+        "INSERT INTO class_set (class_id, method, held_on, join_code, state, created_by, made_at)
                VALUES ($1, $2, $3, $4, 'open', $5, $6)
                ON CONFLICT (join_code) DO NOTHING RETURNING id";
     let id = loop {
@@ -151,7 +152,11 @@ pub async fn insert(db: &mut Connection, new: &NewClassSet) -> Result<ClassSetId
 /// # Errors
 /// `RowNotFound` when there is none.
 pub async fn update_state(db: &mut Connection, id: ClassSetId, state: State) -> Result<(), Error> {
-    let done = sqlx::query("UPDATE class_set SET state = $2 WHERE id = $1").bind(id).bind(state).execute(db).await?;
+    let done = sqlx::query("UPDATE class_set SET state = $2 WHERE id = $1")
+        .bind(id)
+        .bind(state)
+        .execute(db)
+        .await?;
     if done.rows_affected() == 0 {
         return Err(sqlx::Error::RowNotFound.into());
     }

@@ -23,25 +23,42 @@ pub struct Draft {
 pub async fn find(db: &mut Connection, sheet: SheetId, uuid: &str) -> Result<Option<Draft>, Error> {
     let sql = "SELECT uuid, base_version, spent_revision_id, payload_hash FROM draft
                WHERE uuid = $1 AND sheet_id = $2";
-    Ok(sqlx::query_as(sql).bind(uuid).bind(sheet).fetch_optional(db).await?)
+    Ok(sqlx::query_as(sql)
+        .bind(uuid)
+        .bind(sheet)
+        .fetch_optional(db)
+        .await?)
 }
 
 /// This visit's open draft from the sheet's present version, if it has one.
 ///
 /// # Errors
 /// When the query fails.
-pub async fn find_open(db: &mut Connection, sheet: SheetId, visit: VisitId) -> Result<Option<String>, Error> {
+pub async fn find_open(
+    db: &mut Connection,
+    sheet: SheetId,
+    visit: VisitId,
+) -> Result<Option<String>, Error> {
     let sql = "SELECT uuid FROM draft JOIN sheet ON sheet.id = draft.sheet_id
                WHERE visit_id = $1 AND sheet_id = $2 AND spent_revision_id IS NULL
                AND base_version = sheet.version LIMIT 1";
-    Ok(sqlx::query_scalar(sql).bind(visit).bind(sheet).fetch_optional(db).await?)
+    Ok(sqlx::query_scalar(sql)
+        .bind(visit)
+        .bind(sheet)
+        .fetch_optional(db)
+        .await?)
 }
 
 /// This visit's open draft from the sheet's present version, made if need be.
 ///
 /// # Errors
 /// When a query fails.
-pub async fn find_or_insert(db: &mut Connection, sheet: SheetId, visit: VisitId, now: i64) -> Result<String, Error> {
+pub async fn find_or_insert(
+    db: &mut Connection,
+    sheet: SheetId,
+    visit: VisitId,
+    now: i64,
+) -> Result<String, Error> {
     if let Some(uuid) = find_open(db, sheet, visit).await? {
         return Ok(uuid);
     }
@@ -60,9 +77,19 @@ pub async fn find_or_insert(db: &mut Connection, sheet: SheetId, visit: VisitId,
 ///
 /// # Errors
 /// When the query fails.
-pub async fn update_spent(db: &mut Connection, uuid: &str, revision: RevisionId, payload: &str) -> Result<(), Error> {
+pub async fn update_spent(
+    db: &mut Connection,
+    uuid: &str,
+    revision: RevisionId,
+    payload: &str,
+) -> Result<(), Error> {
     let sql = "UPDATE draft SET spent_revision_id = $2, payload_hash = $3
                WHERE uuid = $1 AND spent_revision_id IS NULL";
-    sqlx::query(sql).bind(uuid).bind(revision).bind(payload).execute(db).await?;
+    sqlx::query(sql)
+        .bind(uuid)
+        .bind(revision)
+        .bind(payload)
+        .execute(db)
+        .await?;
     Ok(())
 }

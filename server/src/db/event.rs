@@ -23,13 +23,15 @@ pub struct NewEvent<'a> {
 /// # Errors
 /// When the query fails.
 pub async fn insert(db: &mut Connection, new: &NewEvent<'_>) -> Result<(), Error> {
-    sqlx::query("INSERT INTO event (at, what, staff_id, class_set_id, detail) VALUES ($1, $2, $3, $4, $5)")
-        .bind(new.at)
-        .bind(new.what)
-        .bind(new.staff_id)
-        .bind(new.class_set_id)
-        .bind(new.detail)
-        .execute(db)
-        .await?;
+    sqlx::query(
+        "INSERT INTO event (at, what, staff_id, class_set_id, detail) VALUES ($1, $2, $3, $4, $5)",
+    )
+    .bind(new.at)
+    .bind(new.what)
+    .bind(new.staff_id)
+    .bind(new.class_set_id)
+    .bind(new.detail)
+    .execute(db)
+    .await?;
     Ok(())
 }

@@ -41,18 +41,34 @@ pub async fn insert(db: &mut Connection, new: &NewInvitation) -> Result<(), Erro
 ///
 /// # Errors
 /// When the query fails.
-pub async fn find_role(db: &mut Connection, token_hash: &str, now: i64) -> Result<Option<Role>, Error> {
+pub async fn find_role(
+    db: &mut Connection,
+    token_hash: &str,
+    now: i64,
+) -> Result<Option<Role>, Error> {
     let sql = "SELECT role FROM invitation WHERE token_hash = $1 AND expires_at > $2";
-    Ok(sqlx::query_scalar(sql).bind(token_hash).bind(now).fetch_optional(db).await?)
+    Ok(sqlx::query_scalar(sql)
+        .bind(token_hash)
+        .bind(now)
+        .fetch_optional(db)
+        .await?)
 }
 
 /// Takes a link that is still good out of use and says which role it gives.
 ///
 /// # Errors
 /// When the query fails.
-pub async fn delete(db: &mut Connection, token_hash: &str, now: i64) -> Result<Option<Role>, Error> {
+pub async fn delete(
+    db: &mut Connection,
+    token_hash: &str,
+    now: i64,
+) -> Result<Option<Role>, Error> {
     let sql = "DELETE FROM invitation WHERE token_hash = $1 AND expires_at > $2 RETURNING role";
-    Ok(sqlx::query_scalar(sql).bind(token_hash).bind(now).fetch_optional(db).await?)
+    Ok(sqlx::query_scalar(sql)
+        .bind(token_hash)
+        .bind(now)
+        .fetch_optional(db)
+        .await?)
 }
 
 /// Takes every link that nobody asked for out of use: those printed at
@@ -61,6 +77,8 @@ pub async fn delete(db: &mut Connection, token_hash: &str, now: i64) -> Result<O
 /// # Errors
 /// When the query fails.
 pub async fn delete_printed(db: &mut Connection) -> Result<(), Error> {
-    sqlx::query("DELETE FROM invitation WHERE invited_by IS NULL").execute(db).await?;
+    sqlx::query("DELETE FROM invitation WHERE invited_by IS NULL")
+        .execute(db)
+        .await?;
     Ok(())
 }

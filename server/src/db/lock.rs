@@ -6,7 +6,7 @@ use std::path::Path;
 use super::Error;
 
 /// Held for as long as the program uses the data file. Migrations take no lock
-/// of their own on SQLite, so two programs that start together would race.
+/// of their own on `SQLite`, so two programs that start together would race.
 #[derive(Debug)]
 pub struct Lock {
     _file: File,
@@ -44,7 +44,10 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         let data = folder.path().join("data.db");
         let held = Lock::take(&data).unwrap();
-        assert!(matches!(Lock::take(&data), Err(Error::InUse)), "the lock is held");
+        assert!(
+            matches!(Lock::take(&data), Err(Error::InUse)),
+            "the lock is held"
+        );
         drop(held);
         assert!(Lock::take(&data).is_ok(), "the lock was given back");
     }

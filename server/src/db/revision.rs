@@ -74,8 +74,22 @@ impl TryFrom<Row> for Revision {
     type Error = Error;
 
     fn try_from(row: Row) -> Result<Self, Error> {
-        let Row { id, sheet_id, version, kind, body, written_at } = row;
-        Ok(Self { id, sheet_id, version, kind, entry: serde_json::from_str(&body)?, written_at })
+        let Row {
+            id,
+            sheet_id,
+            version,
+            kind,
+            body,
+            written_at,
+        } = row;
+        Ok(Self {
+            id,
+            sheet_id,
+            version,
+            kind,
+            entry: serde_json::from_str(&body)?,
+            written_at,
+        })
     }
 }
 
@@ -132,7 +146,10 @@ pub async fn list(db: &mut Connection, sheet: SheetId) -> Result<Vec<Revision>, 
 ///
 /// # Errors
 /// When the query fails.
-pub async fn list_latest(db: &mut Connection, class_set: ClassSetId) -> Result<Vec<Revision>, Error> {
+pub async fn list_latest(
+    db: &mut Connection,
+    class_set: ClassSetId,
+) -> Result<Vec<Revision>, Error> {
     let sql = "SELECT revision.id, sheet_id, revision.version, kind, body, written_at FROM revision
                JOIN sheet ON sheet.id = revision.sheet_id AND sheet.version = revision.version
                JOIN bench ON bench.id = sheet.bench_id
@@ -147,7 +164,11 @@ pub async fn list_latest(db: &mut Connection, class_set: ClassSetId) -> Result<V
 /// `RowNotFound` when the sheet is not at the version before it.
 pub async fn insert(db: &mut Connection, new: &NewRevision<'_>) -> Result<Revision, Error> {
     let sql = "UPDATE sheet SET version = $2 WHERE id = $1 AND version = $2 - 1 RETURNING version";
-    sqlx::query(sql).bind(new.sheet_id).bind(new.version).fetch_one(&mut *db).await?;
+    sqlx::query(sql)
+        .bind(new.sheet_id)
+        .bind(new.version)
+        .fetch_one(&mut *db)
+        .await?;
     let (visit, staff) = match new.writer {
         Writer::Visit(id) => (Some(id), None),
         Writer::Staff(id) => (None, Some(id)),

@@ -102,7 +102,11 @@ async fn store(db: &mut Connection, new: &Submission, version: i64) -> Result<Re
 /// When a query fails.
 pub async fn update_kit(db: &mut Connection, sheet: SheetId, label: &str) -> Result<(), Error> {
     let kit = kit::find_by_label(db, label).await?;
-    sqlx::query("UPDATE sheet SET kit_id = $2 WHERE id = $1").bind(sheet).bind(kit).execute(db).await?;
+    sqlx::query("UPDATE sheet SET kit_id = $2 WHERE id = $1")
+        .bind(sheet)
+        .bind(kit)
+        .execute(db)
+        .await?;
     Ok(())
 }
 
@@ -118,5 +122,8 @@ fn payload_hash(new: &Submission) -> Result<String, Error> {
         Kind::Saved => "saved",
         Kind::HandedIn => "handed_in",
     };
-    Ok(crate::secret::sha256(&format!("{kind}\n{}", serde_json::to_string(&new.entry)?)))
+    Ok(crate::secret::sha256(&format!(
+        "{kind}\n{}",
+        serde_json::to_string(&new.entry)?
+    )))
 }

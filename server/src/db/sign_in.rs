@@ -29,7 +29,11 @@ pub struct SignIn {
 ///
 /// # Errors
 /// When the query fails.
-pub async fn find(db: &mut Connection, token_hash: &str, now: i64) -> Result<Option<SignIn>, Error> {
+pub async fn find(
+    db: &mut Connection,
+    token_hash: &str,
+    now: i64,
+) -> Result<Option<SignIn>, Error> {
     let sql = "SELECT sign_in.staff_id, staff.name, staff.role, sign_in.seen_at
                FROM sign_in JOIN staff ON staff.id = sign_in.staff_id
                WHERE token_hash = $1 AND sign_in.seen_at > $2 AND sign_in.made_at > $3";
@@ -45,18 +49,25 @@ pub async fn find(db: &mut Connection, token_hash: &str, now: i64) -> Result<Opt
 ///
 /// # Errors
 /// When the query fails.
-pub async fn insert(db: &mut Connection, token_hash: &str, staff: StaffId, now: i64) -> Result<(), Error> {
+pub async fn insert(
+    db: &mut Connection,
+    token_hash: &str,
+    staff: StaffId,
+    now: i64,
+) -> Result<(), Error> {
     sqlx::query("DELETE FROM sign_in WHERE seen_at <= $1 OR made_at <= $2")
         .bind(now - IDLE)
         .bind(now - LONGEST)
         .execute(&mut *db)
         .await?;
-    sqlx::query("INSERT INTO sign_in (token_hash, staff_id, made_at, seen_at) VALUES ($1, $2, $3, $3)")
-        .bind(token_hash)
-        .bind(staff)
-        .bind(now)
-        .execute(db)
-        .await?;
+    sqlx::query(
+        "INSERT INTO sign_in (token_hash, staff_id, made_at, seen_at) VALUES ($1, $2, $3, $3)",
+    )
+    .bind(token_hash)
+    .bind(staff)
+    .bind(now)
+    .execute(db)
+    .await?;
     Ok(())
 }
 
@@ -78,6 +89,9 @@ pub async fn update_seen(db: &mut Connection, token_hash: &str, now: i64) -> Res
 /// # Errors
 /// When the query fails.
 pub async fn delete(db: &mut Connection, token_hash: &str) -> Result<(), Error> {
-    sqlx::query("DELETE FROM sign_in WHERE token_hash = $1").bind(token_hash).execute(db).await?;
+    sqlx::query("DELETE FROM sign_in WHERE token_hash = $1")
+        .bind(token_hash)
+        .execute(db)
+        .await?;
     Ok(())
 }

@@ -56,7 +56,10 @@ pub struct NewStaff {
 /// The form in which two names are compared: lower case, single spaces.
 #[must_use]
 pub fn name_key(name: &str) -> String {
-    name.split_whitespace().collect::<Vec<_>>().join(" ").to_lowercase()
+    name.split_whitespace()
+        .collect::<Vec<_>>()
+        .join(" ")
+        .to_lowercase()
 }
 
 /// How many people there are.
@@ -64,7 +67,9 @@ pub fn name_key(name: &str) -> String {
 /// # Errors
 /// When the query fails.
 pub async fn count(db: &mut Connection) -> Result<i64, Error> {
-    Ok(sqlx::query_scalar("SELECT count(*) FROM staff").fetch_one(db).await?)
+    Ok(sqlx::query_scalar("SELECT count(*) FROM staff")
+        .fetch_one(db)
+        .await?)
 }
 
 /// The person who signs in with this name.
@@ -73,7 +78,10 @@ pub async fn count(db: &mut Connection) -> Result<i64, Error> {
 /// When the query fails.
 pub async fn find_by_name(db: &mut Connection, name: &str) -> Result<Option<Staff>, Error> {
     let sql = "SELECT id, name, password_hash, role FROM staff WHERE name_key = $1";
-    Ok(sqlx::query_as(sql).bind(name_key(name)).fetch_optional(db).await?)
+    Ok(sqlx::query_as(sql)
+        .bind(name_key(name))
+        .fetch_optional(db)
+        .await?)
 }
 
 /// Everybody, by name.

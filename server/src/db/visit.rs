@@ -12,7 +12,12 @@ pub const LONGEST: i64 = 12 * HOUR;
 ///
 /// # Errors
 /// When the query fails.
-pub async fn find(db: &mut Connection, token_hash: &str, bench: BenchId, now: i64) -> Result<Option<VisitId>, Error> {
+pub async fn find(
+    db: &mut Connection,
+    token_hash: &str,
+    bench: BenchId,
+    now: i64,
+) -> Result<Option<VisitId>, Error> {
     let sql = "SELECT id FROM visit WHERE token_hash = $1 AND bench_id = $2 AND made_at > $3";
     Ok(sqlx::query_scalar(sql)
         .bind(token_hash)
@@ -26,10 +31,20 @@ pub async fn find(db: &mut Connection, token_hash: &str, bench: BenchId, now: i6
 ///
 /// # Errors
 /// When the query fails.
-pub async fn insert(db: &mut Connection, token_hash: &str, bench: BenchId, now: i64) -> Result<VisitId, Error> {
+pub async fn insert(
+    db: &mut Connection,
+    token_hash: &str,
+    bench: BenchId,
+    now: i64,
+) -> Result<VisitId, Error> {
     let sql = "INSERT INTO visit (token_hash, bench_id, made_at) VALUES ($1, $2, $3)
                ON CONFLICT (token_hash, bench_id) DO UPDATE SET made_at = excluded.made_at RETURNING id";
-    Ok(sqlx::query_scalar(sql).bind(token_hash).bind(bench).bind(now).fetch_one(db).await?)
+    Ok(sqlx::query_scalar(sql)
+        .bind(token_hash)
+        .bind(bench)
+        .bind(now)
+        .fetch_one(db)
+        .await?)
 }
 
 /// Ends the visit of one browser to one bench.
@@ -37,6 +52,9 @@ pub async fn insert(db: &mut Connection, token_hash: &str, bench: BenchId, now: 
 /// # Errors
 /// When the query fails.
 pub async fn update_left(db: &mut Connection, id: VisitId) -> Result<(), Error> {
-    sqlx::query("UPDATE visit SET made_at = 0 WHERE id = $1").bind(id).execute(db).await?;
+    sqlx::query("UPDATE visit SET made_at = 0 WHERE id = $1")
+        .bind(id)
+        .execute(db)
+        .await?;
     Ok(())
 }

@@ -51,11 +51,17 @@ impl Writer {
         F: for<'c> FnOnce(&'c mut Connection) -> Work<'c, T> + Send + 'static,
     {
         let (reply, answer) = oneshot::channel();
-        let job = Task { work: Some(work), outcome: None, reply };
-        self.queue.try_send(Box::new(job)).map_err(|refusal| match refusal {
-            mpsc::error::TrySendError::Full(_) => Error::Busy,
-            mpsc::error::TrySendError::Closed(_) => Error::Stopped,
-        })?;
+        let job = Task {
+            work: Some(work),
+            outcome: None,
+            reply,
+        };
+        self.queue
+            .try_send(Box::new(job))
+            .map_err(|refusal| match refusal {
+                mpsc::error::TrySendError::Full(_) => Error::Busy,
+                mpsc::error::TrySendError::Closed(_) => Error::Stopped,
+            })?;
         answer.await.unwrap_or(Err(Error::Stopped))
     }
 }
@@ -63,7 +69,10 @@ impl Writer {
 /// A job whose result type is hidden from the queue.
 trait Job: Send {
     /// Runs the work and keeps its result. True: keep what it wrote.
-    fn run<'c>(&'c mut self, connection: &'c mut Connection) -> Pin<Box<dyn Future<Output = bool> + Send + 'c>>;
+    fn run<'c>(
+        &'c mut self,
+        connection: &'c mut Connection,
+    ) -> Pin<Box<dyn Future<Output = bool> + Send + 'c>>;
 
     /// Answers the caller.
     fn answer(self: Box<Self>, committed: bool);
@@ -80,7 +89,10 @@ where
     T: Send,
     F: for<'c> FnOnce(&'c mut Connection) -> Work<'c, T> + Send,
 {
-    fn run<'c>(&'c mut self, connection: &'c mut Connection) -> Pin<Box<dyn Future<Output = bool> + Send + 'c>> {
+    fn run<'c>(
+        &'c mut self,
+        connection: &'c mut Connection,
+    ) -> Pin<Box<dyn Future<Output = bool> + Send + 'c>> {
         Box::pin(async move {
             if let Some(work) = self.work.take() {
                 self.outcome = Some(work(connection).await);
@@ -100,7 +112,10 @@ where
     }
 }
 
-async fn write(mut connection: Connection, mut waiting: mpsc::Receiver<Box<dyn Job>>) -> Result<(), Error> {
+async fn write(
+    mut connection: Connection,
+    mut waiting: mpsc::Receiver<Box<dyn Job>>,
+) -> Result<(), Error> {
     let mut batch = Vec::with_capacity(BATCH);
     while waiting.recv_many(&mut batch, BATCH).await > 0 {
         let outcome = commit(&mut connection, &mut batch).await;
@@ -114,13 +129,18 @@ async fn write(mut connection: Connection, mut waiting: mpsc::Receiver<Box<dyn J
             return Err(error.into());
         }
     }
-    sqlx::query("PRAGMA wal_checkpoint(TRUNCATE)").execute(&mut connection).await?;
+    sqlx::query("PRAGMA wal_checkpoint(TRUNCATE)")
+        .execute(&mut connection)
+        .await?;
     connection.close().await?;
     Ok(())
 }
 
 /// One transaction for the whole batch, a savepoint for each job.
-async fn commit(connection: &mut Connection, batch: &mut [Box<dyn Job>]) -> Result<(), sqlx::Error> {
+async fn commit(
+    connection: &mut Connection,
+    batch: &mut [Box<dyn Job>],
+) -> Result<(), sqlx::Error> {
     let mut transaction = connection.begin_with("BEGIN IMMEDIATE").await?;
     for job in batch {
         let mut savepoint = transaction.begin().await?;

@@ -63,25 +63,50 @@ pub(super) struct Remarks {
 
 impl Remarks {
     /// Remarks whose rows are counted among the filled ones, moved to the page's.
-    pub(super) fn placed(problems: Vec<Problem>, questions: Vec<Question>, places: &[usize]) -> Self {
+    pub(super) fn placed(
+        problems: Vec<Problem>,
+        questions: Vec<Question>,
+        places: &[usize],
+    ) -> Self {
         let place = |row: Option<usize>| row.and_then(|r| places.get(r).copied());
         Self {
-            problems: problems.into_iter().map(|p| Problem { row: place(p.row), ..p }).collect(),
-            questions: questions.into_iter().map(|q| Question { row: place(q.row), ..q }).collect(),
+            problems: problems
+                .into_iter()
+                .map(|p| Problem {
+                    row: place(p.row),
+                    ..p
+                })
+                .collect(),
+            questions: questions
+                .into_iter()
+                .map(|q| Question {
+                    row: place(q.row),
+                    ..q
+                })
+                .collect(),
         }
     }
 
     fn wrong(&self, row: Option<usize>, field: Field) -> Option<String> {
-        let found = self.problems.iter().find(|p| p.row == row && p.field == field && !p.in_unit);
+        let found = self
+            .problems
+            .iter()
+            .find(|p| p.row == row && p.field == field && !p.in_unit);
         found.map(|p| p.reason.clone())
     }
 
     fn wrong_unit(&self, field: Field) -> Option<String> {
-        self.problems.iter().find(|p| p.field == field && p.in_unit).map(|p| p.reason.clone())
+        self.problems
+            .iter()
+            .find(|p| p.field == field && p.in_unit)
+            .map(|p| p.reason.clone())
     }
 
     fn asked(&self, row: Option<usize>, field: Field) -> Option<String> {
-        self.questions.iter().find(|q| q.row == row && q.field == field).map(|q| q.sentence.clone())
+        self.questions
+            .iter()
+            .find(|q| q.row == row && q.field == field)
+            .map(|q| q.sentence.clone())
     }
 }
 
@@ -108,7 +133,11 @@ pub(super) fn in_row(form: &SheetForm, remarks: &Remarks, index: usize, field: F
         name: format!("r{}.{}", index + 1, field.name()),
         label: format!("Row {}: {}", row.label, words::heading(field)),
         hint: "",
-        choices: if field == Field::DialTimes { times(&value) } else { Vec::new() },
+        choices: if field == Field::DialTimes {
+            times(&value)
+        } else {
+            Vec::new()
+        },
         value,
         fixed_unit: None,
         unit: None,
@@ -131,8 +160,16 @@ fn unit_list(form: &SheetForm, remarks: &Remarks, field: Field) -> Option<UnitLi
         return None;
     }
     let typed = form.units.get(&field).map_or("", String::as_str);
-    let symbols = field.quantity().units().into_iter().map(|u| (u.symbol(), u.symbol()));
-    let of = if field.place() == Place::Row { "Unit of the column" } else { "Unit of" };
+    let symbols = field
+        .quantity()
+        .units()
+        .into_iter()
+        .map(|u| (u.symbol(), u.symbol()));
+    let of = if field.place() == Place::Row {
+        "Unit of the column"
+    } else {
+        "Unit of"
+    };
     Some(UnitList {
         name: format!("unit.{}", field.name()),
         label: format!("{of} {}", words::heading(field)),
@@ -144,16 +181,33 @@ fn unit_list(form: &SheetForm, remarks: &Remarks, field: Field) -> Option<UnitLi
 /// Multipliers of a dial. Times one is blank, so that an empty row stays empty.
 fn times(typed: &str) -> Vec<Choice> {
     let typed = if typed == "1" { "" } else { typed };
-    choices([("", "×1"), ("10", "×10"), ("100", "×100"), ("1000", "×1000")].into_iter(), typed)
+    choices(
+        [
+            ("", "×1"),
+            ("10", "×10"),
+            ("100", "×100"),
+            ("1000", "×1000"),
+        ]
+        .into_iter(),
+        typed,
+    )
 }
 
 /// A list of choices; what was sent is among them even if no page offered it.
 fn choices<'a>(offered: impl Iterator<Item = (&'a str, &'a str)>, typed: &str) -> Vec<Choice> {
     let mut all: Vec<Choice> = offered
-        .map(|(value, text)| Choice { value: value.to_owned(), text: text.to_owned(), is_chosen: value == typed })
+        .map(|(value, text)| Choice {
+            value: value.to_owned(),
+            text: text.to_owned(),
+            is_chosen: value == typed,
+        })
         .collect();
     if !all.iter().any(|c| c.is_chosen) {
-        all.push(Choice { value: typed.to_owned(), text: typed.to_owned(), is_chosen: true });
+        all.push(Choice {
+            value: typed.to_owned(),
+            text: typed.to_owned(),
+            is_chosen: true,
+        });
     }
     all
 }

@@ -43,9 +43,17 @@ pub(super) fn page(
         label: at.bench.label.clone(),
         stored_at,
         pairs: side_by_side(&stored.entry, &form.entry().0),
-        typed: sent.0.into_iter().filter(|(name, _)| name != "draft" && name != "act").collect(),
+        typed: sent
+            .0
+            .into_iter()
+            .filter(|(name, _)| name != "draft" && name != "act")
+            .collect(),
         draft,
-        act: if form.act == Act::HandIn { "hand_in" } else { "save" },
+        act: if form.act == Act::HandIn {
+            "hand_in"
+        } else {
+            "save"
+        },
     };
     (StatusCode::CONFLICT, Page(page)).into_response()
 }

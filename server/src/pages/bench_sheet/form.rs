@@ -35,7 +35,10 @@ impl Act {
         match value {
             "hand_in" => Self::HandIn,
             "rows" => Self::AddRows,
-            _ => match value.strip_prefix("repeat.").and_then(|n| n.parse::<usize>().ok()) {
+            _ => match value
+                .strip_prefix("repeat.")
+                .and_then(|n| n.parse::<usize>().ok())
+            {
                 Some(n @ 1..) => Self::Repeat(n - 1),
                 _ => Self::Save,
             },
@@ -102,10 +105,14 @@ impl SheetForm {
                 self.whole.insert(field, value.to_owned());
             }
             _ => {
-                let number = place.strip_prefix('r').and_then(|n| n.parse::<usize>().ok());
-                let Some(index @ 0..MOST_ROWS) = number.and_then(|n| n.checked_sub(1)) else { return };
+                let number = place
+                    .strip_prefix('r')
+                    .and_then(|n| n.parse::<usize>().ok());
+                let Some(index @ 0..MOST_ROWS) = number.and_then(|n| n.checked_sub(1)) else {
+                    return;
+                };
                 match (box_name, field) {
-                    ("label", _) if value.chars().count() <= LONGEST_LABEL => {
+                    ("label", _) if (1..=LONGEST_LABEL).contains(&value.trim().chars().count()) => {
                         value.trim().clone_into(&mut self.row(index).label);
                     }
                     ("left_out", _) => self.row(index).left_out = true,
@@ -118,9 +125,14 @@ impl SheetForm {
         }
     }
 
+    /// A row of the page, made if need be and labelled with its place.
     fn row(&mut self, index: usize) -> &mut FormRow {
-        if self.rows.len() <= index {
-            self.rows.resize_with(index + 1, FormRow::default);
+        while self.rows.len() <= index {
+            let label = (self.rows.len() + 1).to_string();
+            self.rows.push(FormRow {
+                label,
+                ..FormRow::default()
+            });
         }
         &mut self.rows[index]
     }
@@ -133,7 +145,11 @@ impl SheetForm {
             form.whole = form.texts(&sheet.whole);
             for row in &sheet.rows {
                 let boxes = form.texts(&row.cells);
-                form.rows.push(FormRow { label: row.label.clone(), boxes, left_out: row.left_out });
+                form.rows.push(FormRow {
+                    label: row.label.clone(),
+                    boxes,
+                    left_out: row.left_out,
+                });
             }
         }
         form.number_rows();
@@ -144,10 +160,15 @@ impl SheetForm {
     fn texts(&mut self, cells: &Cells) -> BTreeMap<Field, String> {
         for (field, cell) in cells {
             if !cell.unit.is_empty() {
-                self.units.entry(*field).or_insert_with(|| cell.unit.clone());
+                self.units
+                    .entry(*field)
+                    .or_insert_with(|| cell.unit.clone());
             }
         }
-        cells.iter().map(|(field, cell)| (*field, cell.text.clone())).collect()
+        cells
+            .iter()
+            .map(|(field, cell)| (*field, cell.text.clone()))
+            .collect()
     }
 
     /// Fills up to the rows that a page shows, and labels those without label.
@@ -155,7 +176,13 @@ impl SheetForm {
         if self.rows.len() < FEWEST_ROWS {
             self.rows.resize_with(FEWEST_ROWS, FormRow::default);
         }
-        let mut highest = self.rows.iter().filter_map(|r| r.label.parse::<u64>().ok()).max().unwrap_or(0).min(9999);
+        let mut highest = self
+            .rows
+            .iter()
+            .filter_map(|r| r.label.parse::<u64>().ok())
+            .max()
+            .unwrap_or(0)
+            .min(9999);
         for row in self.rows.iter_mut().filter(|r| r.label.is_empty()) {
             highest += 1;
             row.label = highest.to_string();
@@ -172,14 +199,24 @@ impl SheetForm {
     /// Adds a row with the dial and multiplier of this one.
     pub(super) fn repeat(&mut self, index: usize) {
         let dial = [Field::Dial, Field::DialTimes];
-        let Some(row) = self.rows.get(index) else { return };
-        let boxes = row.boxes.iter().filter(|(f, _)| dial.contains(f)).map(|(f, t)| (*f, t.clone())).collect();
+        let Some(row) = self.rows.get(index) else {
+            return;
+        };
+        let boxes = row
+            .boxes
+            .iter()
+            .filter(|(f, _)| dial.contains(f))
+            .map(|(f, t)| (*f, t.clone()))
+            .collect();
         // The first row with nothing in it will do, if it comes after.
         let blank = (index + 1..self.rows.len()).find(|&i| self.rows[i].is_blank());
         match blank {
             Some(free) => self.rows[free].boxes = boxes,
             None if self.rows.len() < MOST_ROWS => {
-                self.rows.push(FormRow { boxes, ..FormRow::default() });
+                self.rows.push(FormRow {
+                    boxes,
+                    ..FormRow::default()
+                });
                 self.number_rows();
             }
             None => {}
@@ -188,14 +225,33 @@ impl SheetForm {
 
     /// What is to be stored, and for each of its rows which row of the page it is.
     pub(super) fn entry(&self) -> (Entry, Vec<usize>) {
-        let mut sheet = TypedSheet { method: self.method, whole: self.cells(&self.whole), rows: Vec::new() };
+        let mut sheet = TypedSheet {
+            method: self.method,
+            whole: self.cells(&self.whole),
+            rows: Vec::new(),
+        };
         let mut places = Vec::new();
-        for (index, row) in self.rows.iter().enumerate().filter(|(_, row)| !row.is_blank()) {
+        for (index, row) in self
+            .rows
+            .iter()
+            .enumerate()
+            .filter(|(_, row)| !row.is_blank())
+        {
             let cells = self.cells(&row.boxes);
-            sheet.rows.push(TypedRow { label: row.label.clone(), cells, left_out: row.left_out });
+            sheet.rows.push(TypedRow {
+                label: row.label.clone(),
+                cells,
+                left_out: row.left_out,
+            });
             places.push(index);
         }
-        (Entry { sheet, kit: self.kit.clone() }, places)
+        (
+            Entry {
+                sheet,
+                kit: self.kit.clone(),
+            },
+            places,
+        )
     }
 
     fn cells(&self, texts: &BTreeMap<Field, String>) -> Cells {
@@ -203,7 +259,13 @@ impl SheetForm {
         filled
             .map(|(field, text)| {
                 let unit = self.units.get(field).cloned().unwrap_or_default();
-                (*field, Cell { text: text.clone(), unit })
+                (
+                    *field,
+                    Cell {
+                        text: text.clone(),
+                        unit,
+                    },
+                )
             })
             .collect()
     }
@@ -211,7 +273,9 @@ impl SheetForm {
 
 impl FormRow {
     fn is_blank(&self) -> bool {
-        self.boxes.iter().all(|(field, text)| *field == Field::DialTimes || text.trim().is_empty())
+        self.boxes
+            .iter()
+            .all(|(field, text)| *field == Field::DialTimes || text.trim().is_empty())
     }
 }
 
@@ -220,7 +284,10 @@ mod tests {
     use super::*;
 
     fn read(pairs: &[(&str, &str)]) -> SheetForm {
-        let pairs = pairs.iter().map(|(n, v)| ((*n).to_owned(), (*v).to_owned())).collect();
+        let pairs = pairs
+            .iter()
+            .map(|(n, v)| ((*n).to_owned(), (*v).to_owned()))
+            .collect();
         SheetForm::read(Method::RippleTank, &Pairs(pairs))
     }
 
@@ -247,18 +314,32 @@ mod tests {
 
     #[test]
     fn names_that_are_no_boxes_are_passed_over() {
-        let form = read(&[("r0.span", "1"), ("r41.span", "1"), ("r1.nonsense", "1"), ("w.span", "1"), ("r1.length", "1")]);
+        let form = read(&[
+            ("r0.span", "1"),
+            ("r41.span", "1"),
+            ("r1.nonsense", "1"),
+            ("w.span", "1"),
+            ("r1.length", "1"),
+        ]);
         assert!(form.entry().0.is_blank(), "{form:?}");
         assert_eq!(form.rows.len(), FEWEST_ROWS);
     }
 
     #[test]
     fn repeat_takes_the_dial_to_the_next_empty_row() {
-        let mut form = read(&[("r1.dial", "10"), ("r1.dial_times", "10"), ("r1.span", "3"), ("r2.dial", "20")]);
+        let mut form = read(&[
+            ("r1.dial", "10"),
+            ("r1.dial_times", "10"),
+            ("r1.span", "3"),
+            ("r2.dial", "20"),
+        ]);
         form.repeat(0);
         assert_eq!(form.rows[2].boxes[&Field::Dial], "10");
         assert_eq!(form.rows[2].boxes[&Field::DialTimes], "10");
-        assert!(!form.rows[2].boxes.contains_key(&Field::Span), "only the dial");
+        assert!(
+            !form.rows[2].boxes.contains_key(&Field::Span),
+            "only the dial"
+        );
         form.repeat(99);
         assert_eq!(form.rows.len(), FEWEST_ROWS);
     }

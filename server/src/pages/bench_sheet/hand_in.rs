@@ -27,7 +27,11 @@ const LONGEST_KIT: usize = 40;
 ///
 /// # Errors
 /// Not found for an unknown bench.
-pub async fn post(State(state): State<AppState>, at: AtBench, pairs: Pairs) -> Result<Response, AppError> {
+pub async fn post(
+    State(state): State<AppState>,
+    at: AtBench,
+    pairs: Pairs,
+) -> Result<Response, AppError> {
     let mut form = SheetForm::read(at.class_set.method()?, &pairs);
     let Some(visit) = at.visit else {
         return Ok(not_kept::stranger(&at, &form.entry().0));
@@ -60,7 +64,8 @@ fn is_refused(form: &SheetForm, entry: &Entry) -> bool {
 }
 
 fn wrong_kit(kit: &str) -> Option<&'static str> {
-    (kit.chars().count() > LONGEST_KIT).then_some("Type only what is written on the kit: at most 40 characters.")
+    (kit.chars().count() > LONGEST_KIT)
+        .then_some("Type only what is written on the kit: at most 40 characters.")
 }
 
 async fn store(
@@ -73,8 +78,19 @@ async fn store(
     entry: Entry,
 ) -> Result<Response, AppError> {
     let draft = form.draft.clone();
-    let new = Submission { sheet_id: at.bench.sheet_id, visit_id, draft, kind, entry, at: state.clock.now() };
-    let outcome = state.store.writer().run(move |db| Box::pin(async move { sheet::submit(db, &new).await })).await?;
+    let new = Submission {
+        sheet_id: at.bench.sheet_id,
+        visit_id,
+        draft,
+        kind,
+        entry,
+        at: state.clock.now(),
+    };
+    let outcome = state
+        .store
+        .writer()
+        .run(move |db| Box::pin(async move { sheet::submit(db, &new).await }))
+        .await?;
     match outcome {
         Outcome::Kept(_) => Ok(Redirect::to(&at.url()).into_response()),
         Outcome::Conflict { stored, draft } => {
@@ -110,15 +126,29 @@ async fn again(
     let is_refused = status == StatusCode::UNPROCESSABLE_ENTITY;
     let wrong_kit = wrong_kit(&form.kit).filter(|_| is_refused);
     let is_empty = is_refused && entry.is_blank();
-    let mut page = SheetPage::new(at, form, &Remarks::placed(problems, questions, &places), &kits);
+    let mut page = SheetPage::new(
+        at,
+        form,
+        &Remarks::placed(problems, questions, &places),
+        &kits,
+    );
     page.notice = notice;
     page.wrong_kit = wrong_kit;
     if let Some(reason) = wrong_kit {
-        page.complaints.insert(0, Complaint { target: "kit".to_owned(), text: format!("Kit. {reason}") });
+        page.complaints.insert(
+            0,
+            Complaint {
+                target: "kit".to_owned(),
+                text: format!("Kit. {reason}"),
+            },
+        );
     }
     if is_empty {
         let text = "Nothing is filled in yet. Type your readings first.".to_owned();
-        page.complaints.push(Complaint { target: "r1.dial".to_owned(), text });
+        page.complaints.push(Complaint {
+            target: "r1.dial".to_owned(),
+            text,
+        });
     }
     Ok((status, Page(page)).into_response())
 }

@@ -34,13 +34,19 @@ impl Pair {
 pub(super) fn lines(entry: &Entry) -> Vec<Line> {
     let mut all = Vec::new();
     if !entry.kit.trim().is_empty() {
-        all.push(Line { label: "Kit".to_owned(), text: entry.kit.clone() });
+        all.push(Line {
+            label: "Kit".to_owned(),
+            text: entry.kit.clone(),
+        });
     }
     push(&mut all, "", &entry.sheet.whole);
     for row in &entry.sheet.rows {
         push(&mut all, &format!("Row {}: ", row.label), &row.cells);
         if row.left_out {
-            all.push(Line { label: format!("Row {}: left out as an anomaly", row.label), text: "yes".to_owned() });
+            all.push(Line {
+                label: format!("Row {}: left out as an anomaly", row.label),
+                text: "yes".to_owned(),
+            });
         }
     }
     all
@@ -48,8 +54,15 @@ pub(super) fn lines(entry: &Entry) -> Vec<Line> {
 
 fn push(all: &mut Vec<Line>, row: &str, cells: &Cells) {
     for (field, Cell { text, unit }) in cells {
-        let text = if unit.is_empty() { text.clone() } else { format!("{text} {unit}") };
-        all.push(Line { label: format!("{row}{}", words::heading(*field)), text });
+        let text = if unit.is_empty() {
+            text.clone()
+        } else {
+            format!("{text} {unit}")
+        };
+        all.push(Line {
+            label: format!("{row}{}", words::heading(*field)),
+            text,
+        });
     }
 }
 
@@ -62,9 +75,17 @@ pub(super) fn side_by_side(stored: &Entry, yours: &Entry) -> Vec<Pair> {
         .map(|Line { label, text }| {
             let at = yours.iter().position(|y| y.label == label);
             let other = at.map(|i| yours.remove(i).text).unwrap_or_default();
-            Pair { label, stored: text, yours: other }
+            Pair {
+                label,
+                stored: text,
+                yours: other,
+            }
         })
         .collect();
-    pairs.extend(yours.into_iter().map(|Line { label, text }| Pair { label, stored: String::new(), yours: text }));
+    pairs.extend(yours.into_iter().map(|Line { label, text }| Pair {
+        label,
+        stored: String::new(),
+        yours: text,
+    }));
     pairs
 }

@@ -25,13 +25,27 @@ struct NotKeptPage {
 /// The class set was closed in the meantime.
 pub(super) fn closed(at: &AtBench, typed: &Entry) -> Response {
     let sentence = "Your teacher has closed this class set, so this was not kept. What you stored before is safe.";
-    page(at, typed, StatusCode::CONFLICT, sentence, at.url(), "See what is stored")
+    page(
+        at,
+        typed,
+        StatusCode::CONFLICT,
+        sentence,
+        at.url(),
+        "See what is stored",
+    )
 }
 
 /// This browser has not given the bench's number, or too long ago.
 pub(super) fn stranger(at: &AtBench, typed: &Entry) -> Response {
     let sentence = "This was not kept, because this browser must give the come-back number first.";
-    page(at, typed, StatusCode::FORBIDDEN, sentence, format!("{}/come-back", at.url()), "Type the come-back number")
+    page(
+        at,
+        typed,
+        StatusCode::FORBIDDEN,
+        sentence,
+        format!("{}/come-back", at.url()),
+        "Type the come-back number",
+    )
 }
 
 fn page(

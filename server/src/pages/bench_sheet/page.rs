@@ -26,8 +26,6 @@ pub(super) struct RowView {
     pub(super) counted: Vec<BoxView>,
     pub(super) working: Vec<BoxView>,
     pub(super) left_out: bool,
-    /// Whether it has a dial that could be measured again.
-    pub(super) has_dial: bool,
 }
 
 /// The page.
@@ -68,9 +66,21 @@ impl SheetPage {
     pub(super) fn new(at: &AtBench, form: SheetForm, remarks: &Remarks, kits: &[Kit]) -> Self {
         let method = form.method;
         let is_water = method == analysis::method::Method::RippleTank;
-        let columns = |fields: &[Field]| fields.iter().map(|f| boxes::column(&form, remarks, *f)).collect();
-        let whole = |fields: &[Field]| fields.iter().map(|f| boxes::whole(&form, remarks, *f)).collect();
-        let rows: Vec<_> = (0..form.rows.len()).map(|index| RowView::new(&form, remarks, index)).collect();
+        let columns = |fields: &[Field]| {
+            fields
+                .iter()
+                .map(|f| boxes::column(&form, remarks, *f))
+                .collect()
+        };
+        let whole = |fields: &[Field]| {
+            fields
+                .iter()
+                .map(|f| boxes::whole(&form, remarks, *f))
+                .collect()
+        };
+        let rows: Vec<_> = (0..form.rows.len())
+            .map(|index| RowView::new(&form, remarks, index))
+            .collect();
         let kind = if is_water { Kind::Tank } else { Kind::String };
         let mut page = Self {
             layout: Layout::public(),
@@ -82,14 +92,21 @@ impl SheetPage {
             notice: None,
             complaints: Vec::new(),
             wrong_kit: None,
-            kits: kits.iter().filter(|k| k.kind == kind).map(|k| k.label.clone()).collect(),
+            kits: kits
+                .iter()
+                .filter(|k| k.kind == kind)
+                .map(|k| k.label.clone())
+                .collect(),
             first_heading: words::first_heading(method),
             first_lead: words::first_lead(method),
             first: whole(words::first_part(method)),
             readings_lead: words::readings_lead(method),
             reading_columns: columns(words::reading_columns(method)),
             counted_columns: columns(words::counted_columns(method)),
-            is_counted: rows.iter().flat_map(|r| &r.counted).any(|b| !b.value.trim().is_empty()),
+            is_counted: rows
+                .iter()
+                .flat_map(|r| &r.counted)
+                .any(|b| !b.value.trim().is_empty()),
             working_columns: columns(words::WORKING_COLUMNS),
             may_add_rows: form.rows.len() < MOST_ROWS,
             result: whole(words::RESULT),
@@ -110,10 +127,15 @@ impl SheetPage {
                 all.extend(b.unit.as_ref().and_then(of_unit));
             }
         };
-        let table = |all: &mut Vec<Complaint>, columns: &[Column], boxes: fn(&RowView) -> &Vec<BoxView>| {
-            all.extend(columns.iter().filter_map(|c| c.unit.as_ref().and_then(of_unit)));
-            all.extend(self.rows.iter().flat_map(boxes).filter_map(of_box));
-        };
+        let table =
+            |all: &mut Vec<Complaint>, columns: &[Column], boxes: fn(&RowView) -> &Vec<BoxView>| {
+                all.extend(
+                    columns
+                        .iter()
+                        .filter_map(|c| c.unit.as_ref().and_then(of_unit)),
+                );
+                all.extend(self.rows.iter().flat_map(boxes).filter_map(of_box));
+            };
         whole(&mut all, &self.first);
         table(&mut all, &self.reading_columns, |r| &r.readings);
         table(&mut all, &self.counted_columns, |r| &r.counted);
@@ -125,17 +147,28 @@ impl SheetPage {
 
 fn of_box(b: &BoxView) -> Option<Complaint> {
     let reason = b.wrong.as_ref()?;
-    Some(Complaint { target: b.name.clone(), text: format!("{}. {reason}", b.label) })
+    Some(Complaint {
+        target: b.name.clone(),
+        text: format!("{}. {reason}", b.label),
+    })
 }
 
 fn of_unit(list: &UnitList) -> Option<Complaint> {
     let reason = list.wrong.as_ref()?;
-    Some(Complaint { target: list.name.clone(), text: format!("{}. {reason}", list.label) })
+    Some(Complaint {
+        target: list.name.clone(),
+        text: format!("{}. {reason}", list.label),
+    })
 }
 
 impl RowView {
     fn new(form: &SheetForm, remarks: &Remarks, index: usize) -> Self {
-        let boxes = |fields: &[Field]| fields.iter().map(|f| boxes::in_row(form, remarks, index, *f)).collect();
+        let boxes = |fields: &[Field]| {
+            fields
+                .iter()
+                .map(|f| boxes::in_row(form, remarks, index, *f))
+                .collect()
+        };
         let row = &form.rows[index];
         Self {
             number: index + 1,
@@ -144,7 +177,6 @@ impl RowView {
             counted: boxes(words::counted_columns(form.method)),
             working: boxes(words::WORKING_COLUMNS),
             left_out: row.left_out,
-            has_dial: row.boxes.get(&Field::Dial).is_some_and(|t| !t.trim().is_empty()),
         }
     }
 }

@@ -29,7 +29,11 @@ pub async fn get(State(state): State<AppState>, at: AtBench) -> Result<Response,
         };
         return Ok(Redirect::to(&next).into_response());
     };
-    if at.class_set.is_open() { write(&state, &at, visit).await } else { read(&state, &at).await }
+    if at.class_set.is_open() {
+        write(&state, &at, visit).await
+    } else {
+        read(&state, &at).await
+    }
 }
 
 async fn write(state: &AppState, at: &AtBench, visit: VisitId) -> Result<Response, AppError> {
@@ -41,9 +45,15 @@ async fn write(state: &AppState, at: &AtBench, visit: VisitId) -> Result<Respons
     let latest = revision::find_latest(&mut db, at.bench.sheet_id).await?;
     let kits = kit::list(&mut db).await?;
     drop(db);
-    let form = SheetForm::of_entry(at.class_set.method()?, latest.as_ref().map(|r| &r.entry), draft);
+    let form = SheetForm::of_entry(
+        at.class_set.method()?,
+        latest.as_ref().map(|r| &r.entry),
+        draft,
+    );
     let (entry, places) = form.entry();
-    let questions = Sheet::check(&entry.sheet).map(|s| s.questions()).unwrap_or_default();
+    let questions = Sheet::check(&entry.sheet)
+        .map(|s| s.questions())
+        .unwrap_or_default();
     let remarks = Remarks::placed(Vec::new(), questions, &places);
     let mut page = SheetPage::new(at, form, &remarks, &kits);
     page.receipt = latest.map(|r| receipt(state, at, &r));
@@ -68,7 +78,9 @@ fn receipt(state: &AppState, at: &AtBench, latest: &Revision) -> String {
     match (latest.kind, at.bench.handed_in_at) {
         (Kind::HandedIn, _) => format!("Handed in at {when}. Kept."),
         (Kind::Saved, None) => format!("Saved at {when}. Kept. Not handed in yet."),
-        (Kind::Saved, Some(_)) => format!("Saved at {when}. Kept. These changes are not handed in yet."),
+        (Kind::Saved, Some(_)) => {
+            format!("Saved at {when}. Kept. These changes are not handed in yet.")
+        }
     }
 }
 
@@ -84,7 +96,8 @@ struct ClosedPage {
 }
 
 async fn read(state: &AppState, at: &AtBench) -> Result<Response, AppError> {
-    let latest = revision::find_latest(&mut *state.store.reader().await?, at.bench.sheet_id).await?;
+    let latest =
+        revision::find_latest(&mut *state.store.reader().await?, at.bench.sheet_id).await?;
     let page = ClosedPage {
         layout: Layout::public(),
         code: at.class_set.join_code.clone(),

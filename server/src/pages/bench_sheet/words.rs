@@ -6,9 +6,13 @@ use analysis::method::Method;
 /// The boxes of the first part, in the order of the work.
 pub(super) fn first_part(method: Method) -> &'static [Field] {
     match method {
-        Method::RippleTank => {
-            &[Field::ScaleTrue, Field::ScaleImage, Field::Magnification, Field::Depth, Field::Temperature]
-        }
+        Method::RippleTank => &[
+            Field::ScaleTrue,
+            Field::ScaleImage,
+            Field::Magnification,
+            Field::Depth,
+            Field::Temperature,
+        ],
         Method::StringLoops => &[Field::HangingMass, Field::StringMass, Field::StringLength],
     }
 }
@@ -24,7 +28,9 @@ pub(super) fn first_heading(method: Method) -> &'static str {
 /// What to do in the first part.
 pub(super) fn first_lead(method: Method) -> &'static str {
     match method {
-        Method::RippleTank => "The lamp makes a picture that is larger than the water. Find out how many times larger.",
+        Method::RippleTank => {
+            "The lamp makes a picture that is larger than the water. Find out how many times larger."
+        }
         Method::StringLoops => "Leave these boxes empty if your teacher did not ask for them.",
     }
 }
@@ -32,8 +38,20 @@ pub(super) fn first_lead(method: Method) -> &'static str {
 /// Columns of the table of readings, without those of a counted frequency.
 pub(super) fn reading_columns(method: Method) -> &'static [Field] {
     match method {
-        Method::RippleTank => &[Field::Dial, Field::DialTimes, Field::FirstCrest, Field::LastCrest, Field::Span],
-        Method::StringLoops => &[Field::Dial, Field::DialTimes, Field::Loops, Field::Length, Field::LengthLoops],
+        Method::RippleTank => &[
+            Field::Dial,
+            Field::DialTimes,
+            Field::FirstCrest,
+            Field::LastCrest,
+            Field::Span,
+        ],
+        Method::StringLoops => &[
+            Field::Dial,
+            Field::DialTimes,
+            Field::Loops,
+            Field::Length,
+            Field::LengthLoops,
+        ],
     }
 }
 
@@ -58,7 +76,12 @@ pub(super) fn counted_columns(method: Method) -> &'static [Field] {
 }
 
 /// Columns of the group's working.
-pub(super) const WORKING_COLUMNS: &[Field] = &[Field::Frequency, Field::Wavelength, Field::Reciprocal, Field::Speed];
+pub(super) const WORKING_COLUMNS: &[Field] = &[
+    Field::Frequency,
+    Field::Wavelength,
+    Field::Reciprocal,
+    Field::Speed,
+];
 
 /// The boxes of the last part.
 pub(super) const RESULT: &[Field] = &[Field::MeanSpeed, Field::Gradient];

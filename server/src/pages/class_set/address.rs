@@ -17,11 +17,16 @@ impl Address {
     /// The configured address, or the one that this request was sent to.
     pub(super) fn of(configured: &PupilsAddress, headers: &HeaderMap) -> Self {
         let text = configured.0.clone().unwrap_or_else(|| {
-            let host = headers.get(HOST).and_then(|h| h.to_str().ok()).unwrap_or("localhost");
+            let host = headers
+                .get(HOST)
+                .and_then(|h| h.to_str().ok())
+                .unwrap_or("localhost");
             format!("http://{host}")
         });
         let host = text.split("//").nth(1).unwrap_or_default();
-        let is_local = ["localhost", "127.", "[::1]"].iter().any(|start| host.starts_with(start));
+        let is_local = ["localhost", "127.", "[::1]"]
+            .iter()
+            .any(|start| host.starts_with(start));
         Self { text, is_local }
     }
 }

@@ -48,9 +48,20 @@ struct CreatePage {
     methods: [Method; 2],
 }
 
-async fn page(store: &Store, layout: Layout, typed: Typed, wrong: Wrong) -> Result<Page<CreatePage>, AppError> {
+async fn page(
+    store: &Store,
+    layout: Layout,
+    typed: Typed,
+    wrong: Wrong,
+) -> Result<Page<CreatePage>, AppError> {
     let class_names = class::list_names(&mut *store.reader().await?).await?;
-    Ok(Page(CreatePage { layout, typed, wrong, class_names, methods: Method::ALL }))
+    Ok(Page(CreatePage {
+        layout,
+        typed,
+        wrong,
+        class_names,
+        methods: Method::ALL,
+    }))
 }
 
 /// The form, with what most lessons need in it.
@@ -64,7 +75,9 @@ pub async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response
         date: state.zone.date(state.clock.now()).to_string(),
         groups: "10".to_owned(),
     };
-    Ok(page(&state.store, by.layout, typed, Wrong::default()).await?.into_response())
+    Ok(page(&state.store, by.layout, typed, Wrong::default())
+        .await?
+        .into_response())
 }
 
 /// Makes the class set and leads to its page.
@@ -76,7 +89,14 @@ pub async fn post(State(state): State<AppState>, form: StaffForm) -> Result<Resp
     match check(&typed) {
         Ok((class_name, method, held_on, groups)) => {
             let (created_by, made_at) = (form.by.staff_id, state.clock.now());
-            let new = NewClassSet { class_name, method, held_on, groups, created_by, made_at };
+            let new = NewClassSet {
+                class_name,
+                method,
+                held_on,
+                groups,
+                created_by,
+                made_at,
+            };
             let id = make(&state.store, new).await?;
             Ok(Redirect::to(&format!("/class-sets/{id}")).into_response())
         }
@@ -107,14 +127,29 @@ async fn make(store: &Store, new: NewClassSet) -> Result<ClassSetId, AppError> {
 
 fn read(pairs: &Pairs) -> Typed {
     let text = |name| pairs.get(name).to_owned();
-    Typed { class: text("class"), method: text("method"), date: text("date"), groups: text("groups") }
+    Typed {
+        class: text("class"),
+        method: text("method"),
+        date: text("date"),
+        groups: text("groups"),
+    }
 }
 
 fn check(typed: &Typed) -> Result<(String, Method, Date, u8), Wrong> {
     let class = typed.class.split_whitespace().collect::<Vec<_>>().join(" ");
     let method = Method::from_code(&typed.method);
-    let date = typed.date.trim().parse::<Date>().ok().filter(|d| (2000..2100).contains(&d.year()));
-    let groups = typed.groups.trim().parse().ok().filter(|n| (1..=MOST_GROUPS).contains(n));
+    let date = typed
+        .date
+        .trim()
+        .parse::<Date>()
+        .ok()
+        .filter(|d| (2000..2100).contains(&d.year()));
+    let groups = typed
+        .groups
+        .trim()
+        .parse()
+        .ok()
+        .filter(|n| (1..=MOST_GROUPS).contains(n));
     let class_fault = match class.chars().count() {
         0 => Some("Type the name of the class, for instance 10B/Ph2."),
         1..=40 => None,
@@ -125,8 +160,12 @@ fn check(typed: &Typed) -> Result<(String, Method, Date, u8), Wrong> {
         _ => Err(Wrong {
             class: class_fault,
             method: method.is_none().then_some("Choose the practical."),
-            date: date.is_none().then_some("Type the date of the lesson as year-month-day, for instance 2026-11-24."),
-            groups: groups.is_none().then_some("Type a whole number of groups, from 1 to 20."),
+            date: date.is_none().then_some(
+                "Type the date of the lesson as year-month-day, for instance 2026-11-24.",
+            ),
+            groups: groups
+                .is_none()
+                .then_some("Type a whole number of groups, from 1 to 20."),
         }),
     }
 }

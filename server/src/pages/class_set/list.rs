@@ -4,8 +4,8 @@ use axum::extract::State;
 use axum::response::{IntoResponse, Response};
 
 use crate::clock::long_date;
-use crate::db::class_set::{self, Listed};
 use crate::db::Store;
+use crate::db::class_set::{self, Listed};
 use crate::error::AppError;
 use crate::layout::{Layout, Page};
 use crate::session::SignedIn;
@@ -31,8 +31,16 @@ pub async fn get(State(store): State<Store>, by: SignedIn) -> Result<Response, A
     let listed = class_set::list(&mut *store.reader().await?).await?;
     let lines = listed.into_iter().map(|listed| {
         let practical = listed.class_set.method()?.title();
-        Ok(Line { date: long_date(&listed.class_set.held_on), practical, listed })
+        Ok(Line {
+            date: long_date(&listed.class_set.held_on),
+            practical,
+            listed,
+        })
     });
     let lines = lines.collect::<Result<_, AppError>>()?;
-    Ok(Page(ListPage { layout: by.layout, lines }).into_response())
+    Ok(Page(ListPage {
+        layout: by.layout,
+        lines,
+    })
+    .into_response())
 }

@@ -24,8 +24,13 @@ pub async fn post(
     let write = state.store.writer().run(move |db| {
         Box::pin(async move {
             bench::delete_come_back(db, id, &label).await?;
-            let done =
-                NewEvent { at: now, what: "number_taken_away", staff_id: Some(by), class_set_id: Some(id), detail: &label };
+            let done = NewEvent {
+                at: now,
+                what: "number_taken_away",
+                staff_id: Some(by),
+                class_set_id: Some(id),
+                detail: &label,
+            };
             event::insert(db, &done).await
         })
     });

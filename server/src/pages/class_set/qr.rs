@@ -24,7 +24,10 @@ impl Qr {
     /// # Errors
     /// When the text is too long for any code.
     pub(super) fn of(text: &str) -> Result<Self, AppError> {
-        let code = QRBuilder::new(text).ecl(ECL::M).build().map_err(|e| AppError::internal(e.to_string()))?;
+        let code = QRBuilder::new(text)
+            .ecl(ECL::M)
+            .build()
+            .map_err(|e| AppError::internal(e.to_string()))?;
         let mut path = String::new();
         for y in 0..code.size {
             let mut x = 0;
@@ -36,7 +39,10 @@ impl Qr {
                 x += run.max(1);
             }
         }
-        Ok(Self { size: code.size + 2 * QUIET, path })
+        Ok(Self {
+            size: code.size + 2 * QUIET,
+            path,
+        })
     }
 }
 

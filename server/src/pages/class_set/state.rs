@@ -22,13 +22,23 @@ pub async fn post(
     let (new, what) = match form.pairs.get("state") {
         "open" => (SetState::Open, "set_opened"),
         "closed" => (SetState::Closed, "set_closed"),
-        _ => return Err(AppError::BadRequest("A class set is open or closed. Nothing was changed.")),
+        _ => {
+            return Err(AppError::BadRequest(
+                "A class set is open or closed. Nothing was changed.",
+            ));
+        }
     };
     let (id, now, by) = (ClassSetId(id), state.clock.now(), form.by.staff_id);
     let write = state.store.writer().run(move |db| {
         Box::pin(async move {
             class_set::update_state(db, id, new).await?;
-            let done = NewEvent { at: now, what, staff_id: Some(by), class_set_id: Some(id), detail: "" };
+            let done = NewEvent {
+                at: now,
+                what,
+                staff_id: Some(by),
+                class_set_id: Some(id),
+                detail: "",
+            };
             event::insert(db, &done).await
         })
     });

@@ -14,8 +14,9 @@ use crate::secret::sha256;
 use crate::session::VISIT_COOKIE;
 
 /// No class set has this code.
-pub(super) const NO_SUCH_CODE: AppError =
-    AppError::NotFound("There is no class with this code. Check the five letters with your teacher.");
+pub(super) const NO_SUCH_CODE: AppError = AppError::NotFound(
+    "There is no class with this code. Check the five letters with your teacher.",
+);
 
 /// A bench that exists, and this browser's visit to it.
 #[derive(Debug)]
@@ -47,14 +48,22 @@ impl AtBench {
         cookies: &CookieJar,
     ) -> Result<Self, AppError> {
         let mut db = store.reader().await?;
-        let class_set = class_set::find_by_code(&mut db, &code.to_uppercase()).await?.ok_or(NO_SUCH_CODE)?;
+        let class_set = class_set::find_by_code(&mut db, &code.to_uppercase())
+            .await?
+            .ok_or(NO_SUCH_CODE)?;
         let bench = bench::find(&mut db, class_set.id, label).await?;
-        let bench = bench.ok_or(AppError::NotFound("There is no bench with this letter in your class."))?;
+        let bench = bench.ok_or(AppError::NotFound(
+            "There is no bench with this letter in your class.",
+        ))?;
         let visit = match cookies.get(VISIT_COOKIE) {
             Some(token) => visit::find(&mut db, &sha256(token.value()), bench.id, now).await?,
             None => None,
         };
-        Ok(Self { class_set, bench, visit })
+        Ok(Self {
+            class_set,
+            bench,
+            visit,
+        })
     }
 }
 

@@ -32,9 +32,14 @@ struct BenchesPage {
 ///
 /// # Errors
 /// Not found for an unknown code.
-pub async fn get(State(store): State<Store>, Path(code): Path<String>) -> Result<Response, AppError> {
+pub async fn get(
+    State(store): State<Store>,
+    Path(code): Path<String>,
+) -> Result<Response, AppError> {
     let mut db = store.reader().await?;
-    let class_set = class_set::find_by_code(&mut db, &code.to_uppercase()).await?.ok_or(NO_SUCH_CODE)?;
+    let class_set = class_set::find_by_code(&mut db, &code.to_uppercase())
+        .await?
+        .ok_or(NO_SUCH_CODE)?;
     let benches = bench::list(&mut db, class_set.id).await?;
     let page = BenchesPage {
         layout: Layout::public(),
@@ -77,7 +82,9 @@ pub async fn post(
         return Ok(Redirect::to(&format!("{}/come-back", at.url())).into_response());
     }
     if !at.class_set.is_open() {
-        return Err(AppError::Forbidden("Your teacher has closed this class set. There is nothing on this bench's sheet."));
+        return Err(AppError::Forbidden(
+            "Your teacher has closed this class set. There is nothing on this bench's sheet.",
+        ));
     }
     let number = secret::come_back_number();
     let hash = state.passwords.hash(number.clone()).await?;
@@ -86,12 +93,23 @@ pub async fn post(
         return Ok(Redirect::to(&format!("{}/come-back", at.url())).into_response());
     }
     let url = at.url();
-    let page = NumberPage { layout: Layout::public(), label: at.bench.label, number, url };
+    let page = NumberPage {
+        layout: Layout::public(),
+        label: at.bench.label,
+        number,
+        url,
+    };
     Ok((cookies.add(cookie(VISIT_COOKIE, token)), Page(page)).into_response())
 }
 
 /// False when another browser took the bench in the meantime.
-async fn take(store: &Store, bench: BenchId, hash: String, token: String, now: i64) -> Result<bool, AppError> {
+async fn take(
+    store: &Store,
+    bench: BenchId,
+    hash: String,
+    token: String,
+    now: i64,
+) -> Result<bool, AppError> {
     let taken = store.writer().run(move |db| {
         Box::pin(async move {
             let is_first = bench::update_come_back(db, bench, &hash).await?;

@@ -27,7 +27,12 @@ struct ComeBackPage {
 
 fn page(at: &AtBench, wrong: Option<&'static str>) -> Page<ComeBackPage> {
     let (code, label) = (at.class_set.join_code.clone(), at.bench.label.clone());
-    Page(ComeBackPage { layout: Layout::public(), code, label, wrong })
+    Page(ComeBackPage {
+        layout: Layout::public(),
+        code,
+        label,
+        wrong,
+    })
 }
 
 /// Asks for the number.
@@ -56,7 +61,12 @@ pub async fn post(
     let Some(hash) = at.bench.come_back_hash.clone() else {
         return Ok(Redirect::to(&format!("/c/{}", at.class_set.join_code)).into_response());
     };
-    let number: String = pairs.get("number").chars().filter(char::is_ascii_digit).take(5).collect();
+    let number: String = pairs
+        .get("number")
+        .chars()
+        .filter(char::is_ascii_digit)
+        .take(5)
+        .collect();
     if number.len() != 4 {
         let wrong = "The come-back number has four figures. Type all four.";
         return Ok((StatusCode::UNPROCESSABLE_ENTITY, page(&at, Some(wrong))).into_response());
@@ -78,5 +88,9 @@ pub async fn post(
         .writer()
         .run(move |db| Box::pin(async move { visit::insert(db, &hash, bench, now).await }))
         .await?;
-    Ok((cookies.add(cookie(VISIT_COOKIE, token)), Redirect::to(&at.url())).into_response())
+    Ok((
+        cookies.add(cookie(VISIT_COOKIE, token)),
+        Redirect::to(&at.url()),
+    )
+        .into_response())
 }

@@ -16,7 +16,12 @@ use crate::layout::{Layout, Page};
 /// When the data file fails.
 pub async fn post(State(store): State<Store>, pairs: Pairs) -> Result<Response, AppError> {
     let typed = pairs.get("code");
-    let code: String = typed.chars().filter(char::is_ascii_alphabetic).take(6).collect::<String>().to_uppercase();
+    let code: String = typed
+        .chars()
+        .filter(char::is_ascii_alphabetic)
+        .take(6)
+        .collect::<String>()
+        .to_uppercase();
     let found = class_set::find_by_code(&mut *store.reader().await?, &code).await?;
     if found.is_some() {
         return Ok(Redirect::to(&format!("/c/{code}")).into_response());
@@ -26,6 +31,10 @@ pub async fn post(State(store): State<Store>, pairs: Pairs) -> Result<Response, 
     } else {
         "There is no class with this code. Check the five letters with your teacher."
     };
-    let page = WelcomePage { layout: Layout::public(), code: typed.to_owned(), wrong: Some(wrong) };
+    let page = WelcomePage {
+        layout: Layout::public(),
+        code: typed.to_owned(),
+        wrong: Some(wrong),
+    };
     Ok((StatusCode::UNPROCESSABLE_ENTITY, Page(page)).into_response())
 }

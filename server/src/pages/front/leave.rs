@@ -13,7 +13,10 @@ use crate::error::AppError;
 /// Not found for an unknown bench.
 pub async fn post(State(store): State<Store>, at: AtBench) -> Result<Redirect, AppError> {
     if let Some(id) = at.visit {
-        store.writer().run(move |db| Box::pin(async move { visit::update_left(db, id).await })).await?;
+        store
+            .writer()
+            .run(move |db| Box::pin(async move { visit::update_left(db, id).await }))
+            .await?;
     }
     Ok(Redirect::to(&format!("/c/{}", at.class_set.join_code)))
 }

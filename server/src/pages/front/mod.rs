@@ -22,7 +22,9 @@ struct PrivacyPage {
 
 /// What is kept about a pupil, in words that a pupil can read.
 pub async fn privacy() -> impl IntoResponse {
-    Page(PrivacyPage { layout: Layout::public() })
+    Page(PrivacyPage {
+        layout: Layout::public(),
+    })
 }
 
 #[derive(askama::Template)]
@@ -33,5 +35,7 @@ struct AboutPage {
 
 /// What the pages are for, and what they are not for.
 pub async fn about() -> impl IntoResponse {
-    Page(AboutPage { layout: Layout::public() })
+    Page(AboutPage {
+        layout: Layout::public(),
+    })
 }

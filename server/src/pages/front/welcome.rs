@@ -17,5 +17,9 @@ pub(super) struct WelcomePage {
 
 /// Asks for the class code.
 pub async fn get() -> impl IntoResponse {
-    Page(WelcomePage { layout: Layout::public(), code: String::new(), wrong: None })
+    Page(WelcomePage {
+        layout: Layout::public(),
+        code: String::new(),
+        wrong: None,
+    })
 }

@@ -32,7 +32,15 @@ struct ListPage {
 pub async fn get(State(store): State<Store>, by: SignedIn) -> Result<Response, AppError> {
     let kits = kit::list(&mut *store.reader().await?).await?;
     let (label, kind) = (String::new(), Kind::Tank.code().to_owned());
-    Ok(Page(ListPage { layout: by.layout, kits, label, kind, wrong_label: None, wrong_kind: None }).into_response())
+    Ok(Page(ListPage {
+        layout: by.layout,
+        kits,
+        label,
+        kind,
+        wrong_label: None,
+        wrong_kind: None,
+    })
+    .into_response())
 }
 
 /// Adds a kit.
@@ -49,7 +57,10 @@ pub async fn post(State(store): State<Store>, form: StaffForm) -> Result<Respons
     };
     if let (None, Some(kind)) = (wrong_label, kind) {
         let label = label.clone();
-        let made = store.writer().run(move |db| Box::pin(async move { kit::insert(db, &label, kind).await })).await?;
+        let made = store
+            .writer()
+            .run(move |db| Box::pin(async move { kit::insert(db, &label, kind).await }))
+            .await?;
         if made.is_some() {
             return Ok(Redirect::to("/kits").into_response());
         }
@@ -58,6 +69,13 @@ pub async fn post(State(store): State<Store>, form: StaffForm) -> Result<Respons
     let wrong_kind = kind.is_none().then_some("Choose what kind of kit it is.");
     let kits = kit::list(&mut *store.reader().await?).await?;
     let kind = form.pairs.get("kind").to_owned();
-    let page = ListPage { layout: form.by.layout, kits, label, kind, wrong_label, wrong_kind };
+    let page = ListPage {
+        layout: form.by.layout,
+        kits,
+        label,
+        kind,
+        wrong_label,
+        wrong_kind,
+    };
     Ok((StatusCode::UNPROCESSABLE_ENTITY, Page(page)).into_response())
 }

@@ -16,7 +16,8 @@ use crate::password;
 use crate::secret::sha256;
 use crate::state::AppState;
 
-const LAPSED: AppError = AppError::NotFound("This link has been used, or it is too old. Ask for a new one.");
+const LAPSED: AppError =
+    AppError::NotFound("This link has been used, or it is too old. Ask for a new one.");
 
 #[derive(askama::Template)]
 #[template(path = "staff/account.html")]
@@ -33,17 +34,28 @@ struct AccountPage {
 
 async fn find_role(state: &AppState, token: &str) -> Result<Role, AppError> {
     let mut db = state.store.reader().await?;
-    invitation::find_role(&mut db, &sha256(token), state.clock.now()).await?.ok_or(LAPSED)
+    invitation::find_role(&mut db, &sha256(token), state.clock.now())
+        .await?
+        .ok_or(LAPSED)
 }
 
 /// Asks for a name and a password.
 ///
 /// # Errors
 /// Not found for a link that is used or too old.
-pub async fn get(State(state): State<AppState>, Path(token): Path<String>) -> Result<Response, AppError> {
+pub async fn get(
+    State(state): State<AppState>,
+    Path(token): Path<String>,
+) -> Result<Response, AppError> {
     find_role(&state, &token).await?;
     let layout = Layout::public();
-    let page = AccountPage { layout, token, name: String::new(), wrong_name: None, wrong_password: None };
+    let page = AccountPage {
+        layout,
+        token,
+        name: String::new(),
+        wrong_name: None,
+        wrong_password: None,
+    };
     Ok(Page(page).into_response())
 }
 
@@ -58,7 +70,11 @@ pub async fn post(
     pairs: Pairs,
 ) -> Result<Response, AppError> {
     let role = find_role(&state, &token).await?;
-    let name = pairs.get("name").split_whitespace().collect::<Vec<_>>().join(" ");
+    let name = pairs
+        .get("name")
+        .split_whitespace()
+        .collect::<Vec<_>>()
+        .join(" ");
     let password = pairs.get("password").to_owned();
     let mut wrong_name = match name.chars().count() {
         0 => Some("Type your name as colleagues know it, for instance Ms Fell."),
@@ -71,21 +87,38 @@ pub async fn post(
     }
     if wrong_name.is_none() && wrong_password.is_none() {
         let password_hash = state.passwords.hash(password).await?;
-        let new = NewStaff { name: name.clone(), password_hash, role, made_at: state.clock.now() };
+        let new = NewStaff {
+            name: name.clone(),
+            password_hash,
+            role,
+            made_at: state.clock.now(),
+        };
         if let Some(staff) = make(&state.store, sha256(&token), new).await? {
             return start_session(&state, cookies, staff).await;
         }
         wrong_name = Some("Somebody has an account with this name. Add an initial.");
     }
-    let page = AccountPage { layout: Layout::public(), token, name, wrong_name, wrong_password };
+    let page = AccountPage {
+        layout: Layout::public(),
+        token,
+        name,
+        wrong_name,
+        wrong_password,
+    };
     Ok((StatusCode::UNPROCESSABLE_ENTITY, Page(page)).into_response())
 }
 
 /// `None` when the name is taken; then the link stays good.
-async fn make(store: &Store, token_hash: String, new: NewStaff) -> Result<Option<StaffId>, AppError> {
+async fn make(
+    store: &Store,
+    token_hash: String,
+    new: NewStaff,
+) -> Result<Option<StaffId>, AppError> {
     let made = store.writer().run(move |db| {
         Box::pin(async move {
-            let Some(staff) = staff::insert(db, &new).await? else { return Ok(None) };
+            let Some(staff) = staff::insert(db, &new).await? else {
+                return Ok(None);
+            };
             // Two browsers on one link: the second one's account is undone here.
             match invitation::delete(db, &token_hash, new.made_at).await? {
                 Some(_) => Ok(Some(staff)),

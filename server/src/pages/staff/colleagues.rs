@@ -34,7 +34,13 @@ struct ColleaguesPage {
 pub async fn get(State(store): State<Store>, by: SignedIn) -> Result<Response, AppError> {
     let staff = staff::list(&mut *store.reader().await?).await?;
     let may_invite = by.role == Role::Head;
-    Ok(Page(ColleaguesPage { layout: by.layout, staff, may_invite, link: None }).into_response())
+    Ok(Page(ColleaguesPage {
+        layout: by.layout,
+        staff,
+        may_invite,
+        link: None,
+    })
+    .into_response())
 }
 
 /// Makes a link for one colleague. It is shown once.
@@ -43,7 +49,9 @@ pub async fn get(State(store): State<Store>, by: SignedIn) -> Result<Response, A
 /// Forbidden for anybody but a head of department.
 pub async fn post(State(state): State<AppState>, form: StaffForm) -> Result<Response, AppError> {
     if form.by.role != Role::Head {
-        return Err(AppError::Forbidden("Only a head of department can add a colleague."));
+        return Err(AppError::Forbidden(
+            "Only a head of department can add a colleague.",
+        ));
     }
     let (token, now) = (secret::token(), state.clock.now());
     let new = NewInvitation {
@@ -53,8 +61,18 @@ pub async fn post(State(state): State<AppState>, form: StaffForm) -> Result<Resp
         made_at: now,
         expires_at: now + GOOD_FOR,
     };
-    state.store.writer().run(move |db| Box::pin(async move { invitation::insert(db, &new).await })).await?;
+    state
+        .store
+        .writer()
+        .run(move |db| Box::pin(async move { invitation::insert(db, &new).await }))
+        .await?;
     let staff = staff::list(&mut *state.store.reader().await?).await?;
     let link = Some(format!("/staff/first/{token}"));
-    Ok(Page(ColleaguesPage { layout: form.by.layout, staff, may_invite: true, link }).into_response())
+    Ok(Page(ColleaguesPage {
+        layout: form.by.layout,
+        staff,
+        may_invite: true,
+        link,
+    })
+    .into_response())
 }

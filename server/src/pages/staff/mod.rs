@@ -18,7 +18,11 @@ use crate::state::AppState;
 
 /// Starts a session under a new token, ends the browser's old one, and leads
 /// to the class sets.
-async fn start_session(state: &AppState, cookies: CookieJar, staff: StaffId) -> Result<Response, AppError> {
+async fn start_session(
+    state: &AppState,
+    cookies: CookieJar,
+    staff: StaffId,
+) -> Result<Response, AppError> {
     let (token, now) = (secret::token(), state.clock.now());
     let hash = secret::sha256(&token);
     let old = cookies.get(STAFF_COOKIE).map(|c| secret::sha256(c.value()));
@@ -31,10 +35,20 @@ async fn start_session(state: &AppState, cookies: CookieJar, staff: StaffId) -> 
                     sessions::delete(db, &old).await?;
                 }
                 sessions::insert(db, &hash, staff, now).await?;
-                let what = NewEvent { at: now, what: "signed_in", staff_id: Some(staff), class_set_id: None, detail: "" };
+                let what = NewEvent {
+                    at: now,
+                    what: "signed_in",
+                    staff_id: Some(staff),
+                    class_set_id: None,
+                    detail: "",
+                };
                 event::insert(db, &what).await
             })
         })
         .await?;
-    Ok((cookies.add(cookie(STAFF_COOKIE, token)), Redirect::to("/class-sets")).into_response())
+    Ok((
+        cookies.add(cookie(STAFF_COOKIE, token)),
+        Redirect::to("/class-sets"),
+    )
+        .into_response())
 }

@@ -25,7 +25,11 @@ struct SignInPage {
 
 /// Asks for name and password.
 pub async fn get() -> impl IntoResponse {
-    Page(SignInPage { layout: Layout::public(), name: String::new(), wrong: None })
+    Page(SignInPage {
+        layout: Layout::public(),
+        name: String::new(),
+        wrong: None,
+    })
 }
 
 /// Checks them. The reply does not tell an unknown name from a wrong password,
@@ -33,14 +37,29 @@ pub async fn get() -> impl IntoResponse {
 ///
 /// # Errors
 /// When the data file fails.
-pub async fn post(State(state): State<AppState>, cookies: CookieJar, pairs: Pairs) -> Result<Response, AppError> {
+pub async fn post(
+    State(state): State<AppState>,
+    cookies: CookieJar,
+    pairs: Pairs,
+) -> Result<Response, AppError> {
     let name = pairs.trimmed("name").chars().take(200).collect::<String>();
     let again = |status, wrong| {
-        (status, Page(SignInPage { layout: Layout::public(), name: name.clone(), wrong: Some(wrong) })).into_response()
+        (
+            status,
+            Page(SignInPage {
+                layout: Layout::public(),
+                name: name.clone(),
+                wrong: Some(wrong),
+            }),
+        )
+            .into_response()
     };
     let key = staff::name_key(&name);
     if !state.rates.sign_in.take(&key, state.clock.now()) {
-        return Ok(again(StatusCode::TOO_MANY_REQUESTS, "That was too many tries. Wait a minute, then try again."));
+        return Ok(again(
+            StatusCode::TOO_MANY_REQUESTS,
+            "That was too many tries. Wait a minute, then try again.",
+        ));
     }
     let found = staff::find_by_name(&mut *state.store.reader().await?, &name).await?;
     let password: String = pairs.get("password").chars().take(LONGEST + 1).collect();
@@ -53,7 +72,10 @@ pub async fn post(State(state): State<AppState>, cookies: CookieJar, pairs: Pair
         }
         _ => {
             tracing::warn!("a sign-in was refused");
-            Ok(again(StatusCode::UNPROCESSABLE_ENTITY, "This name and password do not belong together."))
+            Ok(again(
+                StatusCode::UNPROCESSABLE_ENTITY,
+                "This name and password do not belong together.",
+            ))
         }
     }
 }

@@ -14,10 +14,17 @@ use crate::session::{STAFF_COOKIE, StaffForm};
 ///
 /// # Errors
 /// When the data file fails.
-pub async fn post(State(store): State<Store>, cookies: CookieJar, _form: StaffForm) -> Result<Response, AppError> {
+pub async fn post(
+    State(store): State<Store>,
+    cookies: CookieJar,
+    _form: StaffForm,
+) -> Result<Response, AppError> {
     if let Some(held) = cookies.get(STAFF_COOKIE) {
         let hash = sha256(held.value());
-        store.writer().run(move |db| Box::pin(async move { sign_in::delete(db, &hash).await })).await?;
+        store
+            .writer()
+            .run(move |db| Box::pin(async move { sign_in::delete(db, &hash).await }))
+            .await?;
     }
     let gone = Cookie::build((STAFF_COOKIE, "")).path("/").build();
     Ok((cookies.remove(gone), Redirect::to("/staff/sign-in")).into_response())

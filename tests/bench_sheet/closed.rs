@@ -1,0 +1,51 @@
+use super::{BOXES, at_bench, revisions};
+use crate::support::TestApp;
+use crate::support::{NAME, PASSWORD};
+
+async fn close(app: &TestApp, set: &str) {
+    let mut teacher = app.browser();
+    teacher
+        .post("/staff/sign-in", &[("name", NAME), ("password", PASSWORD)])
+        .await
+        .expect(303);
+    teacher
+        .post_staff(&format!("{set}/state"), &[("state", "closed")])
+        .await
+        .expect(303);
+}
+
+#[tokio::test]
+async fn closed_sheet_can_be_read_and_not_written() {
+    let app = TestApp::new().await;
+    let (mut pupil, sheet, set) = at_bench(&app).await;
+    let draft = pupil.open_sheet(&sheet).await;
+    pupil
+        .send_sheet(&sheet, &draft, "hand_in", &BOXES)
+        .await
+        .expect(303);
+    let draft = pupil.open_sheet(&sheet).await;
+    close(&app, &set).await;
+    let page = pupil
+        .get(&sheet)
+        .await
+        .expect(200)
+        .says("closed this class set")
+        .says("22.4 cm")
+        .says("Handed in at 10:42");
+    page.says_nothing_of("value=\"hand_in\"");
+    for act in ["save", "hand_in", "rows", "repeat.1"] {
+        let page = pupil
+            .send_sheet(
+                &sheet,
+                &draft,
+                act,
+                &[("r1.span", "23.9"), ("kit", "Tank 7")],
+            )
+            .await
+            .expect(409);
+        page.says("closed this class set")
+            .says("23.9")
+            .says("Tank 7");
+    }
+    assert_eq!(revisions(&app).await, 1);
+}

@@ -1,0 +1,117 @@
+use super::{at_bench, revisions};
+use crate::support::TestApp;
+
+const TYPED: [(&str, &str); 5] = [
+    ("r1.dial", "10"),
+    ("r1.dial_times", "10"),
+    ("r2.span", "2O"),
+    ("r2.left_out", "yes"),
+    ("kit", "Tank 3"),
+];
+
+#[tokio::test]
+async fn empty_sheet_shows_five_rows_and_no_receipt() {
+    let app = TestApp::new().await;
+    let (mut pupil, sheet, _) = at_bench(&app).await;
+    let page = pupil
+        .get(&sheet)
+        .await
+        .expect(200)
+        .says("name=\"r5.span\"")
+        .says_nothing_of("name=\"r6.span\"");
+    page.says_nothing_of("Kept")
+        .says("1 The enlargement")
+        .says("2 Your readings")
+        .says("3 Your working")
+        .says("4 Your result");
+}
+
+#[tokio::test]
+async fn more_rows_keep_everything_typed_and_store_nothing() {
+    let app = TestApp::new().await;
+    let (mut pupil, sheet, _) = at_bench(&app).await;
+    let draft = pupil.open_sheet(&sheet).await;
+    let page = pupil
+        .send_sheet(&sheet, &draft, "rows", &TYPED)
+        .await
+        .expect(200)
+        .says("name=\"r7.span\"");
+    assert_eq!(page.hidden("draft"), draft);
+    let page = page
+        .says("name=\"r2.span\" value=\"2O\"")
+        .says("name=\"r2.left_out\" value=\"yes\"")
+        .says("checked");
+    page.says("name=\"kit\" value=\"Tank 3\"")
+        .says("<option value=\"10\" selected>×10</option>");
+    assert_eq!(revisions(&app).await, 0);
+}
+
+#[tokio::test]
+async fn measuring_again_copies_the_dial() {
+    let app = TestApp::new().await;
+    let (mut pupil, sheet, _) = at_bench(&app).await;
+    let draft = pupil.open_sheet(&sheet).await;
+    let page = pupil
+        .send_sheet(&sheet, &draft, "repeat.1", &TYPED)
+        .await
+        .expect(200);
+    page.says("name=\"r3.dial\" value=\"10\"")
+        .says("name=\"r3.span\" value=\"\"")
+        .says("name=\"r2.span\" value=\"2O\"");
+}
+
+#[tokio::test]
+async fn empty_rows_are_not_stored() {
+    let app = TestApp::new().await;
+    let (mut pupil, sheet, _) = at_bench(&app).await;
+    let draft = pupil.open_sheet(&sheet).await;
+    let boxes = [
+        ("r1.dial", "10"),
+        ("r2.dial_times", "10"),
+        ("r4.dial", "30"),
+        ("r4.label", "4"),
+    ];
+    pupil
+        .send_sheet(&sheet, &draft, "save", &boxes)
+        .await
+        .expect(303);
+    let mut db = app.store.reader().await.unwrap();
+    let body: String = sqlx::query_scalar("SELECT body FROM revision")
+        .fetch_one(&mut *db)
+        .await
+        .unwrap();
+    assert_eq!(
+        body,
+        r#"{"sheet":{"method":"ripple-tank","whole":{},"rows":[{"label":"1","cells":{"dial":{"text":"10"}},"left_out":false},{"label":"4","cells":{"dial":{"text":"30"}},"left_out":false}]},"kit":""}"#
+    );
+}
+
+#[tokio::test]
+async fn kit_of_the_department_is_tied_to_the_sheet() {
+    let app = TestApp::new().await;
+    let mut teacher = app.teacher().await;
+    teacher
+        .post_staff("/kits", &[("label", "Tank 3"), ("kind", "tank")])
+        .await
+        .expect(303);
+    let (_, code) = teacher.make_class_set("ripple-tank").await;
+    let mut pupil = app.browser();
+    pupil.take_bench(&code, "A").await;
+    let sheet = format!("/c/{code}/A");
+    let draft = pupil
+        .get(&sheet)
+        .await
+        .expect(200)
+        .says("<option value=\"Tank 3\">")
+        .hidden("draft");
+    pupil
+        .send_sheet(&sheet, &draft, "save", &[("kit", " tank 3")])
+        .await
+        .expect(303);
+    let mut db = app.store.reader().await.unwrap();
+    let tied: i64 = sqlx::query_scalar("SELECT count(kit_id) FROM sheet")
+        .fetch_one(&mut *db)
+        .await
+        .unwrap();
+    assert_eq!(tied, 1);
+}

@@ -1,0 +1,97 @@
+use crate::support::TestApp;
+
+#[tokio::test]
+async fn form_comes_with_sensible_defaults() {
+    let app = TestApp::new().await;
+    let mut teacher = app.teacher().await;
+    let page = teacher.get("/class-sets/new").await.expect(200);
+    page.says("value=\"2026-11-24\"")
+        .says("value=\"10\"")
+        .says("<option value=\"ripple-tank\" selected>");
+}
+
+#[tokio::test]
+async fn class_set_has_its_benches_and_is_in_the_list() {
+    let app = TestApp::new().await;
+    let mut teacher = app.teacher().await;
+    let (url, code) = teacher.make_class_set("string-loops").await;
+    assert_eq!(code.len(), 5, "{code}");
+    teacher
+        .get(&url)
+        .await
+        .expect(200)
+        .says("<th scope=\"row\">D</th>")
+        .says_nothing_of("<th scope=\"row\">E</th>");
+    let list = teacher.get("/class-sets").await.expect(200);
+    list.says("10B/Ph2")
+        .says("Loops on a string")
+        .says("24 November 2026")
+        .says("0 of 4")
+        .says(&code);
+}
+
+#[tokio::test]
+async fn wrong_boxes_are_marked_and_nothing_typed_is_lost() {
+    let app = TestApp::new().await;
+    let mut teacher = app.teacher().await;
+    let good = [
+        ("class", "10B"),
+        ("method", "ripple-tank"),
+        ("date", "2026-11-24"),
+        ("groups", "8"),
+    ];
+    let long = "x".repeat(41);
+    for (name, wrong) in [
+        ("class", ""),
+        ("class", "  "),
+        ("class", &long),
+        ("method", "soup"),
+        ("date", "tomorrow"),
+        ("date", "2026-02-30"),
+        ("date", "0001-01-01"),
+        ("groups", "0"),
+        ("groups", "21"),
+        ("groups", "-3"),
+        ("groups", "ten"),
+        ("groups", "2.5"),
+    ] {
+        let boxes = good.map(|(n, v)| if n == name { (n, wrong) } else { (n, v) });
+        let page = teacher
+            .post_staff("/class-sets/new", &boxes)
+            .await
+            .expect(422);
+        let mut page = page.says(&format!("id=\"{name}-error\""));
+        for (n, v) in boxes.iter().filter(|(n, _)| *n != "method") {
+            page = page.says(&format!("name=\"{n}\""));
+            assert!(page.text.contains(&format!("value=\"{v}\"")), "{n}: {v}");
+        }
+    }
+    teacher.post_staff("/class-sets/new", &[]).await.expect(422);
+    teacher
+        .get("/class-sets")
+        .await
+        .expect(200)
+        .says("No class sets yet");
+}
+
+#[tokio::test]
+async fn what_is_typed_is_shown_as_text() {
+    let app = TestApp::new().await;
+    let mut teacher = app.teacher().await;
+    let boxes = [
+        ("class", "<b>10B</b>\"'"),
+        ("method", "ripple-tank"),
+        ("date", "2026-11-24"),
+        ("groups", "4"),
+    ];
+    teacher
+        .post_staff("/class-sets/new", &boxes)
+        .await
+        .expect(303);
+    teacher
+        .get("/class-sets")
+        .await
+        .expect(200)
+        .says("&#60;b&#62;10B")
+        .says_nothing_of("<b>10B");
+}

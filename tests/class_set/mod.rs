@@ -1,0 +1,5 @@
+//! Making, showing, closing class sets.
+
+mod create;
+mod show;
+mod state;

@@ -1,0 +1,62 @@
+use crate::support::TestApp;
+
+#[tokio::test]
+async fn closed_set_can_be_opened_again() {
+    let app = TestApp::new().await;
+    let mut teacher = app.teacher().await;
+    let (set, _) = teacher.make_class_set("ripple-tank").await;
+    let act = format!("{set}/state");
+    assert_eq!(
+        teacher
+            .post_staff(&act, &[("state", "closed")])
+            .await
+            .expect(303)
+            .location(),
+        set
+    );
+    teacher.get(&set).await.says("Closed: groups can only read");
+    teacher
+        .post_staff(&act, &[("state", "open")])
+        .await
+        .expect(303);
+    teacher.get(&set).await.says("Open: groups can write");
+}
+
+#[tokio::test]
+async fn state_that_is_none_changes_nothing() {
+    let app = TestApp::new().await;
+    let mut teacher = app.teacher().await;
+    let (set, _) = teacher.make_class_set("ripple-tank").await;
+    teacher
+        .post_staff(&format!("{set}/state"), &[("state", "ajar")])
+        .await
+        .expect(400);
+    teacher
+        .post_staff(&format!("{set}/state"), &[])
+        .await
+        .expect(400);
+    teacher
+        .post_staff("/class-sets/99/state", &[("state", "closed")])
+        .await
+        .expect(404);
+    teacher.get(&set).await.says("Open: groups can write");
+}
+
+#[tokio::test]
+async fn lost_number_is_replaced_at_the_next_visit() {
+    let app = TestApp::new().await;
+    let mut teacher = app.teacher().await;
+    let (set, code) = teacher.make_class_set("ripple-tank").await;
+    app.browser().take_bench(&code, "A").await;
+    let again = app
+        .browser()
+        .post(&format!("/c/{code}"), &[("bench", "A")])
+        .await
+        .expect(303);
+    assert_eq!(again.location(), format!("/c/{code}/A/come-back"));
+    teacher
+        .post_staff(&format!("{set}/benches/A/new-number"), &[])
+        .await
+        .expect(303);
+    assert_eq!(app.browser().take_bench(&code, "A").await.len(), 4);
+}

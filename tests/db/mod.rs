@@ -1,0 +1,4 @@
+//! The data file: one writer, append-only history, durable settings.
+
+mod settings;
+mod writer;

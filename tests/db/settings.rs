@@ -1,0 +1,97 @@
+use server::db::{Error, event, revision};
+
+use crate::bench_sheet::{BOXES, at_bench};
+use crate::support::TestApp;
+
+#[tokio::test]
+async fn writer_is_as_durable_as_promised() {
+    let app = TestApp::new().await;
+    for (pragma, value) in [
+        ("PRAGMA synchronous", 2),
+        ("PRAGMA foreign_keys", 1),
+        ("PRAGMA recursive_triggers", 1),
+        ("PRAGMA trusted_schema", 0),
+        ("PRAGMA query_only", 0),
+    ] {
+        let set = app.store.writer().run(move |db| {
+            Box::pin(async move { Ok(sqlx::query_scalar::<_, i64>(pragma).fetch_one(db).await?) })
+        });
+        assert_eq!(set.await.unwrap(), value, "{pragma}");
+    }
+    let mut db = app.store.reader().await.unwrap();
+    let mode: String = sqlx::query_scalar("PRAGMA journal_mode")
+        .fetch_one(&mut *db)
+        .await
+        .unwrap();
+    assert_eq!(mode, "wal");
+}
+
+#[tokio::test]
+async fn readers_cannot_write() {
+    let app = TestApp::new().await;
+    let mut db = app.store.reader().await.unwrap();
+    let done = sqlx::query("DELETE FROM bench").execute(&mut *db).await;
+    assert!(
+        done.unwrap_err().to_string().contains("readonly"),
+        "query_only holds"
+    );
+}
+
+#[tokio::test]
+async fn history_cannot_be_changed_even_by_replacing() {
+    let app = TestApp::new().await;
+    let (mut pupil, sheet, _) = at_bench(&app).await;
+    let draft = pupil.open_sheet(&sheet).await;
+    pupil
+        .send_sheet(&sheet, &draft, "save", &BOXES)
+        .await
+        .expect(303);
+    for sql in [
+        "UPDATE revision SET body = '{}'",
+        "DELETE FROM revision",
+        "INSERT OR REPLACE INTO revision SELECT * FROM revision",
+        "UPDATE event SET what = 'nothing'",
+        "DELETE FROM event",
+        "INSERT OR REPLACE INTO event SELECT * FROM event",
+    ] {
+        let done = app.store.writer().run(move |db| {
+            Box::pin(
+                async move { Ok::<_, Error>(sqlx::query(sql).execute(db).await?.rows_affected()) },
+            )
+        });
+        assert!(done.await.is_err(), "{sql}");
+    }
+}
+
+#[tokio::test]
+async fn detail_of_an_event_and_list_of_revisions_come_back() {
+    let app = TestApp::new().await;
+    let (mut pupil, sheet, _) = at_bench(&app).await;
+    let draft = pupil.open_sheet(&sheet).await;
+    pupil
+        .send_sheet(&sheet, &draft, "save", &BOXES)
+        .await
+        .expect(303);
+    let what = event::NewEvent {
+        at: 1,
+        what: "tested",
+        staff_id: None,
+        class_set_id: None,
+        detail: "by hand",
+    };
+    app.store
+        .writer()
+        .run(move |db| Box::pin(async move { event::insert(db, &what).await }))
+        .await
+        .unwrap();
+    let mut db = app.store.reader().await.unwrap();
+    let all = revision::list(&mut db, server::ids::SheetId(1))
+        .await
+        .unwrap();
+    assert_eq!(all.len(), 1);
+    assert_eq!(all[0].version, 1);
+    let latest = revision::list_latest(&mut db, server::ids::ClassSetId(1))
+        .await
+        .unwrap();
+    assert_eq!(latest[0].entry, all[0].entry);
+}

@@ -1,0 +1,117 @@
+use server::db::kit::{self, Kind};
+use server::db::{Error, Store};
+
+use crate::support::TestApp;
+
+async fn insert(store: Store, label: String) -> Result<(), Error> {
+    let write = store.writer().run(move |db| {
+        Box::pin(async move {
+            kit::insert(db, &label, Kind::Tank).await?;
+            // Too long a label breaks the table's rule after the first insert.
+            let long = if label.starts_with("bad") {
+                "x".repeat(99)
+            } else {
+                format!("{label} spare")
+            };
+            kit::insert(db, &long, Kind::Tank).await?;
+            Ok(())
+        })
+    });
+    write.await
+}
+
+#[tokio::test]
+async fn failing_job_does_not_sink_its_batch() {
+    let app = TestApp::new().await;
+    let mut jobs = tokio::task::JoinSet::new();
+    for n in 0..60 {
+        let label = if n % 3 == 0 {
+            format!("bad {n}")
+        } else {
+            format!("good {n}")
+        };
+        let store = app.store.clone();
+        jobs.spawn(async move { (n % 3 == 0, insert(store, label).await.is_err()) });
+    }
+    for (is_bad, failed) in jobs.join_all().await {
+        assert_eq!(is_bad, failed);
+    }
+    let kits = kit::list(&mut app.store.reader().await.unwrap())
+        .await
+        .unwrap();
+    assert_eq!(
+        kits.len(),
+        80,
+        "two from each of the forty good jobs, nothing from the bad ones"
+    );
+    assert!(kits.iter().all(|k| k.label.starts_with("good")), "{kits:?}");
+}
+
+#[tokio::test]
+async fn answer_means_that_another_connection_sees_it() {
+    let app = TestApp::new().await;
+    for n in 0..20 {
+        let label = format!("good {n}");
+        insert(app.store.clone(), label.clone()).await.unwrap();
+        let found = kit::find_by_label(&mut app.store.reader().await.unwrap(), &label)
+            .await
+            .unwrap();
+        assert!(found.is_some(), "{label}");
+    }
+}
+
+#[tokio::test]
+async fn job_goes_on_when_nobody_waits_for_it() {
+    let app = TestApp::new().await;
+    let task = tokio::spawn(insert(app.store.clone(), "good 1".to_owned()));
+    tokio::task::yield_now().await;
+    task.abort();
+    insert(app.store.clone(), "good 2".to_owned())
+        .await
+        .unwrap();
+    let kits = kit::list(&mut app.store.reader().await.unwrap())
+        .await
+        .unwrap();
+    assert!(
+        kits.len() == 2 || kits.len() == 4,
+        "whole jobs only: {kits:?}"
+    );
+}
+
+#[tokio::test]
+async fn writer_stops_after_a_commit_that_failed() {
+    let folder = tempfile::tempdir().unwrap();
+    let (store, writing) = Store::open(&folder.path().join("data.db")).await.unwrap();
+    // A job that ends the transaction under the writer: nothing can be trusted then.
+    let broken = store.writer().run(|db| {
+        Box::pin(async move {
+            sqlx::query("ROLLBACK").execute(db).await?;
+            Ok(())
+        })
+    });
+    assert!(
+        matches!(broken.await, Err(Error::Stopped)),
+        "not acknowledged"
+    );
+    assert!(
+        writing.await.unwrap().is_err(),
+        "the task ends with the error"
+    );
+    assert!(
+        matches!(insert(store, "good".to_owned()).await, Err(Error::Stopped)),
+        "no more writes"
+    );
+}
+
+#[tokio::test]
+async fn data_is_there_after_the_program_ended() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("data.db");
+    let (store, writing) = Store::open(&path).await.unwrap();
+    insert(store.clone(), "good 1".to_owned()).await.unwrap();
+    drop(store);
+    writing.await.unwrap().unwrap();
+    let (store, _writing) = Store::open(&path).await.unwrap();
+    let kits = kit::list(&mut store.reader().await.unwrap()).await.unwrap();
+    assert_eq!(kits.len(), 2);
+}

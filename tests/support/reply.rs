@@ -1,0 +1,71 @@
+//! What came back.
+
+use axum::body::Body;
+use axum::http::{HeaderMap, Response, StatusCode};
+use http_body_util::BodyExt as _;
+
+/// A response, read to its end.
+#[derive(Debug)]
+pub(crate) struct Reply {
+    pub(crate) status: StatusCode,
+    pub(crate) headers: HeaderMap,
+    pub(crate) text: String,
+}
+
+impl Reply {
+    pub(crate) async fn read(response: Response<Body>) -> Self {
+        let (parts, body) = response.into_parts();
+        let bytes = body.collect().await.unwrap().to_bytes();
+        Self {
+            status: parts.status,
+            headers: parts.headers,
+            text: String::from_utf8_lossy(&bytes).into_owned(),
+        }
+    }
+
+    /// Checks the status; shows the page if it is another.
+    pub(crate) fn expect(self, status: u16) -> Self {
+        assert_eq!(self.status.as_u16(), status, "{}", self.text);
+        self
+    }
+
+    /// Checks that the page says something.
+    pub(crate) fn says(self, text: &str) -> Self {
+        assert!(
+            self.text.contains(text),
+            "{text:?} is not in:\n{}",
+            self.text
+        );
+        self
+    }
+
+    /// Checks that the page does not say something.
+    pub(crate) fn says_nothing_of(self, text: &str) -> Self {
+        assert!(!self.text.contains(text), "{text:?} is in:\n{}", self.text);
+        self
+    }
+
+    /// Where it leads.
+    pub(crate) fn location(&self) -> &str {
+        self.header("location")
+    }
+
+    /// A header as text; blank if absent.
+    pub(crate) fn header(&self, name: &str) -> &str {
+        self.headers.get(name).map_or("", |v| v.to_str().unwrap())
+    }
+
+    /// The text between two others.
+    pub(crate) fn between(&self, before: &str, after: &str) -> String {
+        let (_, rest) = self
+            .text
+            .split_once(before)
+            .unwrap_or_else(|| panic!("{before:?} is not in:\n{}", self.text));
+        rest.split_once(after).unwrap().0.to_owned()
+    }
+
+    /// Value of a hidden box.
+    pub(crate) fn hidden(&self, name: &str) -> String {
+        self.between(&format!("name=\"{name}\" value=\""), "\"")
+    }
+}

@@ -1,0 +1,218 @@
+//! A whole application on a data file of its own, and browsers that visit it.
+
+use axum::Router;
+use axum::body::Body;
+use axum::http::Request;
+use jiff::tz::TimeZone;
+use server::app::app;
+use server::clock::{Clock, Zone};
+use server::db::Store;
+use server::serve::first_link;
+use server::state::AppState;
+use tempfile::TempDir;
+use tower::ServiceExt as _;
+
+use super::Reply;
+
+/// Name of the teacher in tests.
+pub(crate) const NAME: &str = "Ms Fell";
+/// Her password.
+pub(crate) const PASSWORD: &str = "pond ripple lamp";
+/// 24 November 2026, 10:42 in London.
+const NOW: i64 = 1_795_516_920_000;
+
+/// The application under test.
+pub(crate) struct TestApp {
+    pub(crate) router: Router,
+    pub(crate) clock: Clock,
+    pub(crate) store: Store,
+    /// The data file goes when the test ends.
+    _folder: TempDir,
+}
+
+/// A browser with its cookies.
+pub(crate) struct Browser<'a> {
+    app: &'a TestApp,
+    cookies: Vec<(String, String)>,
+}
+
+impl TestApp {
+    /// A fresh application without accounts.
+    pub(crate) async fn new() -> Self {
+        let folder = tempfile::tempdir().unwrap();
+        let (store, _writing) = Store::open(&folder.path().join("data.db")).await.unwrap();
+        let clock = Clock::fixed(NOW);
+        let zone = Zone(TimeZone::get("Europe/London").unwrap());
+        let state = AppState::new(store.clone(), clock.clone(), zone, None);
+        Self {
+            router: app(state),
+            clock,
+            store,
+            _folder: folder,
+        }
+    }
+
+    /// A browser that has been nowhere.
+    pub(crate) fn browser(&self) -> Browser<'_> {
+        Browser {
+            app: self,
+            cookies: Vec::new(),
+        }
+    }
+
+    /// The token of the link that is printed at the first start.
+    pub(crate) async fn first_link(&self) -> Option<String> {
+        first_link(&self.store, self.clock.now()).await.unwrap()
+    }
+
+    /// A teacher who made the first account and is signed in.
+    pub(crate) async fn teacher(&self) -> Browser<'_> {
+        let token = self.first_link().await.unwrap();
+        let mut browser = self.browser();
+        let account = [("name", NAME), ("password", PASSWORD), ("again", PASSWORD)];
+        browser
+            .post(&format!("/staff/first/{token}"), &account)
+            .await
+            .expect(303);
+        browser
+    }
+
+    pub(crate) async fn send(&self, request: Request<Body>) -> Reply {
+        Reply::read(self.router.clone().oneshot(request).await.unwrap()).await
+    }
+}
+
+impl Browser<'_> {
+    pub(crate) async fn get(&mut self, path: &str) -> Reply {
+        let request = self.request("GET", path).body(Body::empty()).unwrap();
+        self.send(request).await
+    }
+
+    /// Sends a form as a browser on the school's network does: with `Origin`.
+    pub(crate) async fn post(&mut self, path: &str, pairs: &[(&str, &str)]) -> Reply {
+        let request = self
+            .request("POST", path)
+            .header("origin", "http://lab.test")
+            .header("content-type", "application/x-www-form-urlencoded")
+            .body(Body::from(encode(pairs)))
+            .unwrap();
+        self.send(request).await
+    }
+
+    /// Sends a staff form with the token that a page gave out.
+    pub(crate) async fn post_staff(&mut self, path: &str, pairs: &[(&str, &str)]) -> Reply {
+        let token = self.get("/class-sets").await.expect(200).hidden("token");
+        let mut all = vec![("token", token.as_str())];
+        all.extend_from_slice(pairs);
+        self.post(path, &all).await
+    }
+
+    /// Makes a class set of four groups; its address and its join code.
+    pub(crate) async fn make_class_set(&mut self, method: &str) -> (String, String) {
+        let boxes = [
+            ("class", "10B/Ph2"),
+            ("method", method),
+            ("date", "2026-11-24"),
+            ("groups", "4"),
+        ];
+        let url = self
+            .post_staff("/class-sets/new", &boxes)
+            .await
+            .expect(303)
+            .location()
+            .to_owned();
+        let code = self
+            .get(&url)
+            .await
+            .expect(200)
+            .between("<p class=\"code-large\">", "</p>");
+        (url, code)
+    }
+
+    /// Chooses a bench for the first time; its come-back number.
+    pub(crate) async fn take_bench(&mut self, code: &str, label: &str) -> String {
+        let page = self
+            .post(&format!("/c/{code}"), &[("bench", label)])
+            .await
+            .expect(200);
+        page.between("<p class=\"code-large\">", "</p>")
+    }
+
+    /// Opens a sheet; the key of its draft.
+    pub(crate) async fn open_sheet(&mut self, url: &str) -> String {
+        self.get(url).await.expect(200).hidden("draft")
+    }
+
+    /// Sends a sheet with this draft and button.
+    pub(crate) async fn send_sheet(
+        &mut self,
+        url: &str,
+        draft: &str,
+        act: &str,
+        boxes: &[(&str, &str)],
+    ) -> Reply {
+        let mut all = vec![("draft", draft), ("act", act)];
+        all.extend_from_slice(boxes);
+        self.post(url, &all).await
+    }
+
+    pub(crate) fn request(&self, method: &str, path: &str) -> axum::http::request::Builder {
+        let cookies: Vec<_> = self
+            .cookies
+            .iter()
+            .map(|(n, v)| format!("{n}={v}"))
+            .collect();
+        let builder = Request::builder()
+            .method(method)
+            .uri(path)
+            .header("host", "lab.test");
+        if cookies.is_empty() {
+            builder
+        } else {
+            builder.header("cookie", cookies.join("; "))
+        }
+    }
+
+    pub(crate) async fn send(&mut self, request: Request<Body>) -> Reply {
+        let reply = self.app.send(request).await;
+        for set in reply.headers.get_all("set-cookie") {
+            let (name, rest) = set.to_str().unwrap().split_once('=').unwrap();
+            let value = rest.split(';').next().unwrap();
+            self.cookies.retain(|(n, _)| n != name);
+            if !value.is_empty() {
+                self.cookies.push((name.to_owned(), value.to_owned()));
+            }
+        }
+        reply
+    }
+
+    /// Value of a cookie.
+    pub(crate) fn cookie(&self, name: &str) -> Option<String> {
+        self.cookies
+            .iter()
+            .find(|(n, _)| n == name)
+            .map(|(_, v)| v.clone())
+    }
+
+    /// Puts a cookie there.
+    pub(crate) fn set_cookie(&mut self, name: &str, value: &str) {
+        self.cookies.retain(|(n, _)| n != name);
+        self.cookies.push((name.to_owned(), value.to_owned()));
+    }
+}
+
+fn encode(pairs: &[(&str, &str)]) -> String {
+    let part = |text: &str| -> String {
+        text.bytes()
+            .map(|b| match b {
+                b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' | b'-' | b'_' => char::from(b).to_string(),
+                _ => format!("%{b:02X}"),
+            })
+            .collect()
+    };
+    let pairs: Vec<_> = pairs
+        .iter()
+        .map(|(n, v)| format!("{}={}", part(n), part(v)))
+        .collect();
+    pairs.join("&")
+}

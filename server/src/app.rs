@@ -110,8 +110,14 @@ fn for_staff() -> Router<AppState> {
         .route("/class-sets/{id}", get(class_set::show::get))
         .route("/class-sets/{id}/summary", get(class_set::summary::get))
         .route("/class-sets/{id}/sheets/{label}", get(sheet::show::get))
-        .route("/class-sets/{id}/sheets/{label}/decision", post(sheet::decide::post))
-        .route("/class-sets/{id}/sheets/{label}/notes", post(sheet::annotate::post))
+        .route(
+            "/class-sets/{id}/sheets/{label}/decision",
+            post(sheet::decide::post),
+        )
+        .route(
+            "/class-sets/{id}/sheets/{label}/notes",
+            post(sheet::annotate::post),
+        )
         .route("/class-sets/{id}/state", post(class_set::state::post))
         .route(
             "/class-sets/{id}/benches/{label}/new-number",

@@ -1,7 +1,7 @@
 //! What can go wrong for a visitor, and the page that says so.
 //!
 //! A handler returns an [`AppError`] and knows nothing of pages. The error
-//! leaves a [`Problem`] on the response, and one middleware draws it at the
+//! leaves a `Problem` on the response, and one middleware draws it at the
 //! end, together with every refusal that comes from a layer. What went wrong
 //! inside goes to the log, never to the page.
 

@@ -85,7 +85,10 @@ struct OnSheet {
 ///
 /// # Errors
 /// When the query fails.
-pub async fn list_in_class_set(db: &mut Connection, class_set: ClassSetId) -> Result<Vec<(SheetId, Decision)>, Error> {
+pub async fn list_in_class_set(
+    db: &mut Connection,
+    class_set: ClassSetId,
+) -> Result<Vec<(SheetId, Decision)>, Error> {
     let sql = "SELECT decision.sheet_id, step, slip, row_label, revision_id, verdict, reason,
                       staff.name AS \"by\", decided_at
                FROM decision JOIN staff ON staff.id = decision.staff_id
@@ -96,7 +99,10 @@ pub async fn list_in_class_set(db: &mut Connection, class_set: ClassSetId) -> Re
                                      GROUP BY decision.sheet_id, step, slip, row_label)
                ORDER BY decision.id";
     let rows: Vec<OnSheet> = sqlx::query_as(sql).bind(class_set).fetch_all(db).await?;
-    Ok(rows.into_iter().map(|row| (row.sheet_id, row.decision)).collect())
+    Ok(rows
+        .into_iter()
+        .map(|row| (row.sheet_id, row.decision))
+        .collect())
 }
 
 /// Adds a decision.

@@ -1,7 +1,7 @@
 //! The one writer: many writes to one commit.
 //!
 //! Every write of the program is a job on a queue that one task empties. It
-//! takes what is waiting (up to [`BATCH`] jobs), runs each inside a savepoint
+//! takes what is waiting (up to `BATCH` jobs), runs each inside a savepoint
 //! of one transaction, commits, and only then answers. Under a burst the cost
 //! of a durable commit is shared; alone, a job waits for nobody. A job lives
 //! in this task, so a browser that hangs up cannot stop it half-way.

@@ -45,8 +45,11 @@ pub struct GroupReport {
 pub async fn load(db: &mut Connection, id: ClassSetId) -> Result<ClassReport, Error> {
     let class_set = class_set::get(db, id).await?;
     let benches = bench::list(db, id).await?;
-    let mut revisions: HashMap<SheetId, _> =
-        revision::list_latest(db, id).await?.into_iter().map(|r| (r.sheet_id, r)).collect();
+    let mut revisions: HashMap<SheetId, _> = revision::list_latest(db, id)
+        .await?
+        .into_iter()
+        .map(|r| (r.sheet_id, r))
+        .collect();
     let mut decisions: HashMap<SheetId, Vec<Decision>> = HashMap::new();
     for (sheet, decision) in decision::list_in_class_set(db, id).await? {
         decisions.entry(sheet).or_default().push(decision);
@@ -56,20 +59,33 @@ pub async fn load(db: &mut Connection, id: ClassSetId) -> Result<ClassReport, Er
         let work = revisions
             .remove(&sheet)
             .and_then(|revision| Work::of(revision, decisions.remove(&sheet).unwrap_or_default()));
-        GroupReport { bench, work, standing: None }
+        GroupReport {
+            bench,
+            work,
+            standing: None,
+        }
     });
     let mut groups: Vec<_> = groups.collect();
     let summary = compare(&mut groups);
-    Ok(ClassReport { method: class_set.method()?, class_set, groups, summary })
+    Ok(ClassReport {
+        method: class_set.method()?,
+        class_set,
+        groups,
+        summary,
+    })
 }
 
 /// Compares the groups that have handed in. Work in progress is shown but not
 /// counted: half a table would pass for an outlier.
 fn compare(groups: &mut [GroupReport]) -> ClassSummary {
-    let mut handed_in: Vec<_> =
-        groups.iter_mut().filter(|group| group.bench.handed_in_at.is_some()).collect();
-    let upheld: Vec<Assessment> =
-        handed_in.iter().filter_map(|group| group.work.as_ref().map(Work::upheld)).collect();
+    let mut handed_in: Vec<_> = groups
+        .iter_mut()
+        .filter(|group| group.bench.handed_in_at.is_some())
+        .collect();
+    let upheld: Vec<Assessment> = handed_in
+        .iter()
+        .filter_map(|group| group.work.as_ref().map(Work::upheld))
+        .collect();
     let summary = summarise(&upheld.iter().collect::<Vec<_>>());
     let with_work = handed_in.iter_mut().filter(|group| group.work.is_some());
     for (group, standing) in with_work.zip(&summary.standings) {

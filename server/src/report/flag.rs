@@ -34,7 +34,10 @@ pub struct FlagLine {
 /// How forms and decisions name a flag.
 #[must_use]
 pub fn key(assessment: &Assessment, flag: &Flag) -> FlagKey {
-    let label = flag.row.and_then(|row| assessment.rows.get(row)).map(|row| row.label.clone());
+    let label = flag
+        .row
+        .and_then(|row| assessment.rows.get(row))
+        .map(|row| row.label.clone());
     FlagKey {
         step: flag.step.name().to_owned(),
         slip: flag.slip.code().to_owned(),
@@ -45,16 +48,26 @@ pub fn key(assessment: &Assessment, flag: &Flag) -> FlagKey {
 /// The flags of one kind, in the order of the work.
 #[must_use]
 pub fn lines(work: &Work, kind: Kind) -> Vec<FlagLine> {
-    let flags = work.assessment.flags.iter().filter(|flag| flag.slip.kind() == kind);
+    let flags = work
+        .assessment
+        .flags
+        .iter()
+        .filter(|flag| flag.slip.kind() == kind);
     flags.map(|flag| line(work, flag)).collect()
 }
 
 /// The slips that nobody dismissed.
 #[must_use]
 pub fn upheld_slips(work: &Work) -> Vec<FlagLine> {
-    let dismissed =
-        |line: &FlagLine| line.decision.as_ref().is_some_and(|d| d.verdict == Verdict::Dismissed);
-    lines(work, Kind::Slip).into_iter().filter(|line| !dismissed(line)).collect()
+    let dismissed = |line: &FlagLine| {
+        line.decision
+            .as_ref()
+            .is_some_and(|d| d.verdict == Verdict::Dismissed)
+    };
+    lines(work, Kind::Slip)
+        .into_iter()
+        .filter(|line| !dismissed(line))
+        .collect()
 }
 
 fn line(work: &Work, flag: &Flag) -> FlagLine {

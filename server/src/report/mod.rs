@@ -35,7 +35,12 @@ impl Work {
     pub fn of(revision: Revision, decisions: Vec<Decision>) -> Option<Self> {
         let sheet = Sheet::check(&revision.entry.sheet).ok()?;
         let assessment = assess(&sheet);
-        Some(Self { revision, sheet, assessment, decisions })
+        Some(Self {
+            revision,
+            sheet,
+            assessment,
+            decisions,
+        })
     }
 
     /// What the sheet says with the slips that people dismissed taken out.
@@ -44,7 +49,10 @@ impl Work {
         let mut upheld = self.assessment.clone();
         upheld.flags.retain(|flag| {
             let key = flag::key(&self.assessment, flag);
-            !self.decisions.iter().any(|d| d.flag == key && d.verdict == Verdict::Dismissed)
+            !self
+                .decisions
+                .iter()
+                .any(|d| d.flag == key && d.verdict == Verdict::Dismissed)
         });
         upheld
     }

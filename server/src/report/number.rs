@@ -10,23 +10,33 @@ const MOST_DECIMALS: usize = 6;
 /// written with them lines up on its point.
 #[must_use]
 pub fn decimals(values: impl IntoIterator<Item = f64>) -> usize {
-    let largest = values.into_iter().filter(|v| v.is_finite()).map(f64::abs).fold(0.0, f64::max);
+    let largest = values
+        .into_iter()
+        .filter(|v| v.is_finite())
+        .map(f64::abs)
+        .fold(0.0, f64::max);
     if largest == 0.0 {
         return 2;
     }
-    (0..MOST_DECIMALS).find(|d| largest * 10_f64.powi(i32::try_from(*d).unwrap_or(0)) >= 99.5).unwrap_or(MOST_DECIMALS)
+    (0..MOST_DECIMALS)
+        .find(|d| largest * 10_f64.powi(i32::try_from(*d).unwrap_or(0)) >= 99.5)
+        .unwrap_or(MOST_DECIMALS)
 }
 
 /// A value with so many decimals; a dash where there is none.
 #[must_use]
 pub fn fixed(value: Option<f64>, decimals: usize) -> String {
-    value.filter(|v| v.is_finite()).map_or_else(|| "–".to_owned(), |v| format!("{v:.decimals$}"))
+    value
+        .filter(|v| v.is_finite())
+        .map_or_else(|| "–".to_owned(), |v| format!("{v:.decimals$}"))
 }
 
 /// An interval as `0.249 to 0.265`; blank where there is none.
 #[must_use]
 pub fn range(interval: Option<Interval>, decimals: usize) -> String {
-    interval.map_or_else(String::new, |i| format!("{:.decimals$} to {:.decimals$}", i.low, i.high))
+    interval.map_or_else(String::new, |i| {
+        format!("{:.decimals$} to {:.decimals$}", i.low, i.high)
+    })
 }
 
 /// A share as a percentage to two figures: `2.1 %`.

@@ -29,7 +29,11 @@ pub struct SheetReport {
 ///
 /// # Errors
 /// When a query fails, or there is no such class set.
-pub async fn load(db: &mut Connection, id: ClassSetId, label: &str) -> Result<Option<SheetReport>, Error> {
+pub async fn load(
+    db: &mut Connection,
+    id: ClassSetId,
+    label: &str,
+) -> Result<Option<SheetReport>, Error> {
     let class_set = class_set::get(db, id).await?;
     let benches = bench::list(db, id).await?;
     let labels = benches.iter().map(|bench| bench.label.clone()).collect();
@@ -39,6 +43,16 @@ pub async fn load(db: &mut Connection, id: ClassSetId, label: &str) -> Result<Op
     let decisions = decision::list(db, bench.sheet_id).await?;
     let annotations = annotation::list(db, bench.sheet_id).await?;
     let revisions = revision::list(db, bench.sheet_id).await?;
-    let work = revisions.last().cloned().and_then(|newest| Work::of(newest, decisions));
-    Ok(Some(SheetReport { class_set, labels, bench, work, annotations, revisions }))
+    let work = revisions
+        .last()
+        .cloned()
+        .and_then(|newest| Work::of(newest, decisions));
+    Ok(Some(SheetReport {
+        class_set,
+        labels,
+        bench,
+        work,
+        annotations,
+        revisions,
+    }))
 }

@@ -4,7 +4,8 @@
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Response};
 
-use super::form::{Act, SheetForm};
+use super::act::Act;
+use super::form::SheetForm;
 use super::lines::{Pair, side_by_side};
 use crate::db::revision::Revision;
 use crate::form::Pairs;

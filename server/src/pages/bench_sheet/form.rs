@@ -9,6 +9,7 @@ use analysis::field::{Field, Place};
 use analysis::method::Method;
 use analysis::sheet::{Cell, Cells, TypedRow, TypedSheet};
 
+use super::act::Act;
 use crate::db::revision::Entry;
 use crate::form::Pairs;
 
@@ -18,33 +19,6 @@ const FEWEST_ROWS: usize = 5;
 pub(super) const MOST_ROWS: usize = 40;
 /// A row's label is one number, perhaps with a letter.
 const LONGEST_LABEL: usize = 8;
-
-/// Which button was pressed.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Act {
-    Save,
-    HandIn,
-    AddRows,
-    /// Measure the frequency of this row (from 0) again.
-    Repeat(usize),
-}
-
-impl Act {
-    /// The button's value; anything else saves, which loses nothing.
-    fn read(value: &str) -> Self {
-        match value {
-            "hand_in" => Self::HandIn,
-            "rows" => Self::AddRows,
-            _ => match value
-                .strip_prefix("repeat.")
-                .and_then(|n| n.parse::<usize>().ok())
-            {
-                Some(n @ 1..) => Self::Repeat(n - 1),
-                _ => Self::Save,
-            },
-        }
-    }
-}
 
 /// One row as the page shows it, filled or not.
 #[derive(Clone, Debug, Default)]

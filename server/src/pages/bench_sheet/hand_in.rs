@@ -5,8 +5,9 @@ use axum::extract::State;
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
 
+use super::act::Act;
 use super::boxes::Remarks;
-use super::form::{Act, SheetForm};
+use super::form::SheetForm;
 use super::page::{Complaint, SheetPage};
 use super::{conflict, not_kept};
 use crate::db::kit;

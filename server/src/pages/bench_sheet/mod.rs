@@ -1,6 +1,7 @@
 //! The bench sheet: one page in the order of the work, and what becomes of it
 //! when it is sent.
 
+mod act;
 mod boxes;
 mod conflict;
 mod form;

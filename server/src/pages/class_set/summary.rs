@@ -88,8 +88,16 @@ pub async fn get(
         layout: by.layout,
         method: report.method,
         date: long_date(&report.class_set.held_on),
-        handed_in: report.groups.iter().filter(|group| group.standing.is_some()).count(),
-        groups: report.groups.iter().map(|group| group_line(group, places, &when)).collect(),
+        handed_in: report
+            .groups
+            .iter()
+            .filter(|group| group.standing.is_some())
+            .count(),
+        groups: report
+            .groups
+            .iter()
+            .map(|group| group_line(group, places, &when))
+            .collect(),
         class: class_line(&report, places),
         slips: slip_lines(&report),
         class_set: report.class_set,
@@ -98,7 +106,10 @@ pub async fn get(
 }
 
 fn speeds(report: &ClassReport) -> impl Iterator<Item = SheetSpeed> {
-    report.groups.iter().filter_map(|group| group.work.as_ref()?.assessment.speed)
+    report
+        .groups
+        .iter()
+        .filter_map(|group| group.work.as_ref()?.assessment.speed)
 }
 
 fn group_line(group: &GroupReport, places: usize, when: &dyn Fn(i64) -> String) -> GroupLine {
@@ -110,34 +121,57 @@ fn group_line(group: &GroupReport, places: usize, when: &dyn Fn(i64) -> String) 
         label: group.bench.label.clone(),
         state: match (group.bench.handed_in_at, revision) {
             (Some(at), _) => format!("handed in at {}", when(at)),
-            (None, Some(revision)) => format!("saved at {}, not handed in", when(revision.written_at)),
+            (None, Some(revision)) => {
+                format!("saved at {}, not handed in", when(revision.written_at))
+            }
             (None, None) => "nothing yet".to_owned(),
         },
-        kit: revision.map(|revision| revision.entry.kit.clone()).unwrap_or_default(),
-        rows: assessment.map_or(0, |a| a.rows.iter().filter(|row| row.speed.is_some()).count()),
+        kit: revision
+            .map(|revision| revision.entry.kit.clone())
+            .unwrap_or_default(),
+        rows: assessment.map_or(0, |a| {
+            a.rows.iter().filter(|row| row.speed.is_some()).count()
+        }),
         speed: fixed(speed.map(|s| s.value), places),
         interval: range(speed.and_then(|s| s.interval), places),
         against: ratio.map(against).unwrap_or_default(),
-        own_answer: assessment.and_then(|a| a.own_answer.as_ref()).map_or_else(String::new, own_answer),
-        slips: group.work.as_ref().map(|work| flag::upheld_slips(work)).unwrap_or_default(),
+        own_answer: assessment
+            .and_then(|a| a.own_answer.as_ref())
+            .map_or_else(String::new, own_answer),
+        slips: group
+            .work
+            .as_ref()
+            .map(|work| flag::upheld_slips(work))
+            .unwrap_or_default(),
         anomalous: assessment.map(anomalous_rows).unwrap_or_default(),
         is_outlier: group.standing.is_some_and(|standing| standing.outlier),
     }
 }
 
 fn own_answer(answer: &analysis::assess::OwnAnswer) -> String {
-    let unit = answer.unit.map_or("(no unit)", analysis::unit::Unit::symbol);
+    let unit = answer
+        .unit
+        .map_or("(no unit)", analysis::unit::Unit::symbol);
     format!("{} {unit}, {}", answer.text, answer.field.label())
 }
 
 fn anomalous_rows(assessment: &Assessment) -> Vec<String> {
-    let odd = |row: &&analysis::assess::RowResult| row.standing == analysis::assess::Standing::Anomalous;
-    assessment.rows.iter().filter(odd).map(|row| row.label.clone()).collect()
+    let odd =
+        |row: &&analysis::assess::RowResult| row.standing == analysis::assess::Standing::Anomalous;
+    assessment
+        .rows
+        .iter()
+        .filter(odd)
+        .map(|row| row.label.clone())
+        .collect()
 }
 
 fn class_line(report: &ClassReport, places: usize) -> ClassLine {
     let summary = &report.summary;
-    let outliers = report.groups.iter().filter(|group| group.standing.is_some_and(|s| s.outlier));
+    let outliers = report
+        .groups
+        .iter()
+        .filter(|group| group.standing.is_some_and(|s| s.outlier));
     ClassLine {
         mean: fixed(summary.mean.map(|mean| mean.value), places),
         counted: summary.counted,
@@ -152,7 +186,10 @@ fn class_line(report: &ClassReport, places: usize) -> ClassLine {
 fn slip_lines(report: &ClassReport) -> Vec<SlipLine> {
     let made = |group: &&GroupReport, slip| {
         group.standing.is_some()
-            && group.work.as_ref().is_some_and(|work| work.upheld().flags.iter().any(|f| f.slip == slip))
+            && group
+                .work
+                .as_ref()
+                .is_some_and(|work| work.upheld().flags.iter().any(|f| f.slip == slip))
     };
     report
         .summary

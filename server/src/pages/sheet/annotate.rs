@@ -26,17 +26,33 @@ pub async fn post(
 ) -> Result<Response, AppError> {
     let report = show::find(&state, id, &label).await?;
     let body = form.pairs.trimmed("note").to_owned();
-    let (row, step) = (form.pairs.get("row").to_owned(), form.pairs.get("step").to_owned());
-    let rows = report.work.as_ref().map_or(&[][..], |work| &work.assessment.rows);
+    let (row, step) = (
+        form.pairs.get("row").to_owned(),
+        form.pairs.get("step").to_owned(),
+    );
+    let rows = report
+        .work
+        .as_ref()
+        .map_or(&[][..], |work| &work.assessment.rows);
     let fault = match body.chars().count() {
         0 => Some("Type the note first."),
         n if n > LONGEST => Some("Use at most 2000 characters."),
-        _ if !row.is_empty() && !rows.iter().any(|r| r.label == row) => Some("There is no such row now. Choose again."),
-        _ if !step.is_empty() && Field::named(&step).is_none() => Some("Choose a figure from the list."),
+        _ if !row.is_empty() && !rows.iter().any(|r| r.label == row) => {
+            Some("There is no such row now. Choose again.")
+        }
+        _ if !step.is_empty() && Field::named(&step).is_none() => {
+            Some("Choose a figure from the list.")
+        }
         _ => None,
     };
     if let Some(fault) = fault {
-        let refused = Refused { form: "note".to_owned(), reason: fault, text: body, row, step };
+        let refused = Refused {
+            form: "note".to_owned(),
+            reason: fault,
+            text: body,
+            row,
+            step,
+        };
         let page = show::page(&state, form.by.layout, report, refused)?;
         return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
     }
@@ -49,7 +65,10 @@ pub async fn post(
         staff_id: form.by.staff_id,
         written_at: state.clock.now(),
     };
-    let write = state.store.writer().run(move |db| Box::pin(async move { annotation::insert(db, &new).await }));
+    let write = state
+        .store
+        .writer()
+        .run(move |db| Box::pin(async move { annotation::insert(db, &new).await }));
     write.await?;
     Ok(Redirect::to(&format!("/class-sets/{id}/sheets/{label}#notes")).into_response())
 }

@@ -29,11 +29,24 @@ pub async fn post(
 ) -> Result<Response, AppError> {
     let report = show::find(&state, id, &label).await?;
     let text = |name: &str| form.pairs.get(name).to_owned();
-    let key = FlagKey { step: text("step"), slip: text("slip"), row_label: text("row") };
-    let gone = AppError::NotFound("The sheet does not show this slip any more. Open it again to see what it shows now.");
-    let Some(work) = &report.work else { return Err(gone) };
+    let key = FlagKey {
+        step: text("step"),
+        slip: text("slip"),
+        row_label: text("row"),
+    };
+    let gone = AppError::NotFound(
+        "The sheet does not show this slip any more. Open it again to see what it shows now.",
+    );
+    let Some(work) = &report.work else {
+        return Err(gone);
+    };
     let flags = &work.assessment.flags;
-    let Some(at) = flags.iter().position(|f| flag::key(&work.assessment, f) == key) else { return Err(gone) };
+    let Some(at) = flags
+        .iter()
+        .position(|f| flag::key(&work.assessment, f) == key)
+    else {
+        return Err(gone);
+    };
     if form.pairs.get("revision") != work.revision.id.0.to_string() {
         return Err(gone);
     }
@@ -41,7 +54,11 @@ pub async fn post(
     let verdict = match form.pairs.get("verdict") {
         "confirmed" => Verdict::Confirmed,
         "dismissed" => Verdict::Dismissed,
-        _ => return Err(AppError::BadRequest("A slip is confirmed or dismissed. Nothing was changed.")),
+        _ => {
+            return Err(AppError::BadRequest(
+                "A slip is confirmed or dismissed. Nothing was changed.",
+            ));
+        }
     };
     let fault = match verdict {
         Verdict::Dismissed if reason.is_empty() => Some("Say why it is no slip."),
@@ -49,7 +66,12 @@ pub async fn post(
         _ => None,
     };
     if let Some(fault) = fault {
-        let refused = Refused { form: format!("{}.{}.{}", key.step, key.slip, key.row_label), reason: fault, text: reason, ..Refused::default() };
+        let refused = Refused {
+            form: format!("{}.{}.{}", key.step, key.slip, key.row_label),
+            reason: fault,
+            text: reason,
+            ..Refused::default()
+        };
         let page = show::page(&state, form.by.layout, report, refused)?;
         return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
     }

@@ -105,10 +105,20 @@ struct Note {
 }
 
 impl SheetPage {
-    pub(super) fn of(layout: Layout, report: SheetReport, zone: &Zone, now: i64, refused: Refused) -> Result<Self, crate::db::Error> {
+    pub(super) fn of(
+        layout: Layout,
+        report: SheetReport,
+        zone: &Zone,
+        now: i64,
+        refused: Refused,
+    ) -> Result<Self, crate::db::Error> {
         let when = |at| zone.time_or_day(at, now);
         let method = report.class_set.method()?;
-        let at = report.labels.iter().position(|label| *label == report.bench.label).unwrap_or(0);
+        let at = report
+            .labels
+            .iter()
+            .position(|label| *label == report.bench.label)
+            .unwrap_or(0);
         let neighbour = |at: Option<usize>| at.and_then(|at| report.labels.get(at)).cloned();
         let history: Vec<_> = report
             .revisions
@@ -125,12 +135,26 @@ impl SheetPage {
             date: long_date(&report.class_set.held_on),
             before: neighbour(at.checked_sub(1)),
             after: neighbour(Some(at + 1)),
-            kit: report.work.as_ref().map(|w| w.revision.entry.kit.clone()).unwrap_or_default(),
-            state: history.first().cloned().unwrap_or_else(|| "nothing stored yet".to_owned()),
+            kit: report
+                .work
+                .as_ref()
+                .map(|w| w.revision.entry.kit.clone())
+                .unwrap_or_default(),
+            state: history
+                .first()
+                .cloned()
+                .unwrap_or_else(|| "nothing stored yet".to_owned()),
             revision_id: report.work.as_ref().map_or(0, |work| work.revision.id.0),
             body: report.work.as_ref().map(|work| body(work, method)),
-            notes: report.annotations.iter().map(|note| self::note(note, &when)).collect(),
-            steps: method.fields().map(|field| (field.name(), field.label())).collect(),
+            notes: report
+                .annotations
+                .iter()
+                .map(|note| self::note(note, &when))
+                .collect(),
+            steps: method
+                .fields()
+                .map(|field| (field.name(), field.label()))
+                .collect(),
             history,
             refused,
             label: report.bench.label,
@@ -149,20 +173,37 @@ fn body(work: &Work, method: Method) -> Body {
         interval: range(speed.and_then(|s| s.interval), places),
         expected: speed.and_then(|s| s.expected).map(|expected| {
             let ratio = speed.map_or(1.0, |s| s.value / expected);
-            format!("{} m/s; the sheet is {} it", fixed(Some(expected), places), against(ratio))
+            format!(
+                "{} m/s; the sheet is {} it",
+                fixed(Some(expected), places),
+                against(ratio)
+            )
         }),
         mean: assessment.mean_speed.map(|m| fixed(Some(m.value), places)),
         free_fit: assessment.free_fit.and_then(|line| {
             let intercept = line.intercept?.value;
-            (line.df > 0).then(|| (fixed(Some(line.slope.value), places), fixed(Some(intercept), 1)))
+            (line.df > 0).then(|| {
+                (
+                    fixed(Some(line.slope.value), places),
+                    fixed(Some(intercept), 1),
+                )
+            })
         }),
         readings: readings(typed),
         whole: whole(method, &typed.whole),
         slips: flag::lines(work, Kind::Slip),
         remarks: flag::lines(work, Kind::Remark),
-        working: assessment.comparisons.iter().filter_map(|c| working_line(work, c)).collect(),
+        working: assessment
+            .comparisons
+            .iter()
+            .filter_map(|c| working_line(work, c))
+            .collect(),
         recomputed: recomputed(&assessment.rows),
-        labels: assessment.rows.iter().map(|row| row.label.clone()).collect(),
+        labels: assessment
+            .rows
+            .iter()
+            .map(|row| row.label.clone())
+            .collect(),
     }
 }
 
@@ -175,8 +216,15 @@ fn readings(typed: &TypedSheet) -> Table {
         .filter(is_used)
         .collect();
     let row = |row: &analysis::sheet::TypedRow| {
-        let cells = columns.iter().map(|field| as_typed(&row.cells, *field)).collect();
-        let label = if row.left_out { format!("{} (left out)", row.label) } else { row.label.clone() };
+        let cells = columns
+            .iter()
+            .map(|field| as_typed(&row.cells, *field))
+            .collect();
+        let label = if row.left_out {
+            format!("{} (left out)", row.label)
+        } else {
+            row.label.clone()
+        };
         (label, cells)
     };
     Table {
@@ -189,7 +237,11 @@ fn readings(typed: &TypedSheet) -> Table {
 fn as_typed(cells: &Cells, field: Field) -> String {
     cells.get(&field).map_or_else(String::new, |cell| {
         let fixed = field.fixed_unit().map_or("", Unit::symbol);
-        let unit = if cell.unit.is_empty() { fixed } else { &cell.unit };
+        let unit = if cell.unit.is_empty() {
+            fixed
+        } else {
+            &cell.unit
+        };
         format!("{} {unit}", cell.text.trim()).trim_end().to_owned()
     })
 }
@@ -210,8 +262,14 @@ fn working_line(work: &Work, comparison: &Comparison) -> Option<WorkingLine> {
     let label = comparison.field.label();
     let row = comparison.row.and_then(|row| work.assessment.rows.get(row));
     Some(WorkingLine {
-        what: row.map_or_else(|| label.to_owned(), |row| format!("Row {}: {label}", row.label)),
-        theirs: comparison.given.clone().unwrap_or_else(|| "not given".to_owned()),
+        what: row.map_or_else(
+            || label.to_owned(),
+            |row| format!("Row {}: {label}", row.label),
+        ),
+        theirs: comparison
+            .given
+            .clone()
+            .unwrap_or_else(|| "not given".to_owned()),
         ours: comparison.follows.clone().unwrap_or_else(|| "–".to_owned()),
         arithmetic: comparison.arithmetic.clone(),
         is_wrong: comparison.verdict == working::Verdict::Wrong,
@@ -226,7 +284,10 @@ fn working_line(work: &Work, comparison: &Comparison) -> Option<WorkingLine> {
 fn recomputed(rows: &[RowResult]) -> Vec<RowLine> {
     let column = |figure: fn(&RowResult) -> Option<f64>| decimals(rows.iter().filter_map(figure));
     let wavelength = |row: &RowResult| row.wavelength.map(|m| 100.0 * m);
-    let (f, l) = (column(|r| r.frequency), decimals(rows.iter().filter_map(wavelength)));
+    let (f, l) = (
+        column(|r| r.frequency),
+        decimals(rows.iter().filter_map(wavelength)),
+    );
     let (x, v) = (column(|r| r.reciprocal), column(|r| r.speed));
     let line = |row: &RowResult| RowLine {
         frequency: fixed(row.frequency, f),
@@ -255,11 +316,19 @@ fn said(rows: &[RowResult], row: &RowResult) -> String {
 }
 
 fn note(note: &Annotation, when: &dyn Fn(i64) -> String) -> Note {
-    let step = note.step.as_deref().and_then(Field::named).map(|field| field.label().to_owned());
+    let step = note
+        .step
+        .as_deref()
+        .and_then(Field::named)
+        .map(|field| field.label().to_owned());
     let row = note.row_label.as_ref().map(|label| format!("row {label}"));
     let about: Vec<_> = row.into_iter().chain(step).collect();
     Note {
-        about: if about.is_empty() { "the sheet".to_owned() } else { about.join(", ") },
+        about: if about.is_empty() {
+            "the sheet".to_owned()
+        } else {
+            about.join(", ")
+        },
         body: note.body.clone(),
         by: note.by.clone(),
         when: when(note.written_at),

@@ -27,7 +27,9 @@ pub async fn get(
 pub(super) async fn find(state: &AppState, id: i64, label: &str) -> Result<SheetReport, AppError> {
     let mut db = state.store.reader().await?;
     let report = load(&mut db, ClassSetId(id), label).await?;
-    report.ok_or(AppError::NotFound("There is no bench with that letter in this class set."))
+    report.ok_or(AppError::NotFound(
+        "There is no bench with that letter in this class set.",
+    ))
 }
 
 pub(super) fn page(
@@ -36,5 +38,11 @@ pub(super) fn page(
     report: SheetReport,
     refused: Refused,
 ) -> Result<Page<SheetPage>, AppError> {
-    Ok(Page(SheetPage::of(layout, report, &state.zone, state.clock.now(), refused)?))
+    Ok(Page(SheetPage::of(
+        layout,
+        report,
+        &state.zone,
+        state.clock.now(),
+        refused,
+    )?))
 }

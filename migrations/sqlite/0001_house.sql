@@ -64,7 +64,6 @@ CREATE TABLE class_set (
     held_on    TEXT NOT NULL CHECK (held_on GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]'), -- school's own date
     join_code  TEXT NOT NULL UNIQUE CHECK (length(join_code) = 5), -- capital letters without look-alikes
     state      TEXT NOT NULL CHECK (state IN ('open', 'closed')),
-    settings   TEXT NOT NULL DEFAULT '{}' CHECK (json_valid(settings)), -- what differs from the defaults
     created_by INTEGER NOT NULL REFERENCES staff (id),
     made_at    INTEGER NOT NULL
 ) STRICT;

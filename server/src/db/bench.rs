@@ -20,17 +20,23 @@ pub struct Bench {
     pub handed_in_at: Option<i64>,
 }
 
-const COLUMNS: &str = "SELECT bench.id, label, come_back_hash, sheet.id AS sheet_id, sheet.version,
+/// The benches of a class set, by label; with `$2`, the one of that label.
+const LIST: &str = "SELECT bench.id, label, come_back_hash, sheet.id AS sheet_id, sheet.version,
     (SELECT max(written_at) FROM revision WHERE sheet_id = sheet.id AND kind = 'handed_in') AS handed_in_at
-    FROM bench JOIN sheet ON sheet.bench_id = bench.id WHERE class_set_id = $1";
+    FROM bench JOIN sheet ON sheet.bench_id = bench.id
+    WHERE class_set_id = $1 AND ($2 IS NULL OR label = $2) ORDER BY label";
 
 /// The benches of a class set, by label.
 ///
 /// # Errors
 /// When the query fails.
 pub async fn list(db: &mut Connection, class_set: ClassSetId) -> Result<Vec<Bench>, Error> {
-    let sql = sqlx::AssertSqlSafe(format!("{COLUMNS} ORDER BY label"));
-    Ok(sqlx::query_as(sql).bind(class_set).fetch_all(db).await?)
+    let any: Option<&str> = None;
+    Ok(sqlx::query_as(LIST)
+        .bind(class_set)
+        .bind(any)
+        .fetch_all(db)
+        .await?)
 }
 
 /// One bench by its label.
@@ -42,8 +48,7 @@ pub async fn find(
     class_set: ClassSetId,
     label: &str,
 ) -> Result<Option<Bench>, Error> {
-    let sql = sqlx::AssertSqlSafe(format!("{COLUMNS} AND label = $2"));
-    Ok(sqlx::query_as(sql)
+    Ok(sqlx::query_as(LIST)
         .bind(class_set)
         .bind(label)
         .fetch_optional(db)

@@ -24,6 +24,14 @@ pub struct FlagKey {
     pub row_label: String,
 }
 
+impl FlagKey {
+    /// One text that tells this slip from the others of its sheet.
+    #[must_use]
+    pub fn name(&self) -> String {
+        format!("{}.{}.{}", self.step, self.slip, self.row_label)
+    }
+}
+
 /// A decision with the name of who made it.
 #[derive(Clone, Debug, sqlx::FromRow)]
 pub struct Decision {

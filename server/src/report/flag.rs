@@ -29,6 +29,8 @@ pub struct FlagLine {
     pub key: FlagKey,
     /// What was decided on it, if anything.
     pub decision: Option<Decision>,
+    /// Whether that was on an earlier version of the sheet.
+    pub is_decided_before: bool,
 }
 
 /// How forms and decisions name a flag.
@@ -72,7 +74,11 @@ pub fn upheld_slips(work: &Work) -> Vec<FlagLine> {
 
 fn line(work: &Work, flag: &Flag) -> FlagLine {
     let key = key(&work.assessment, flag);
+    let decision = work.decisions.iter().find(|d| d.flag == key).cloned();
     FlagLine {
+        is_decided_before: decision
+            .as_ref()
+            .is_some_and(|d| d.revision_id != work.revision.id),
         place: place(flag, &key),
         short: flag.slip.short(),
         sentence: flag.slip.sentence(),
@@ -80,7 +86,7 @@ fn line(work: &Work, flag: &Flag) -> FlagLine {
         given: flag.given.clone(),
         expected: flag.expected.clone(),
         rival: flag.rival.map(Slip::sentence),
-        decision: work.decisions.iter().find(|d| d.flag == key).cloned(),
+        decision,
         key,
     }
 }

@@ -141,7 +141,7 @@ fn group_line(group: &GroupReport, places: usize, when: &dyn Fn(i64) -> String) 
         slips: group
             .work
             .as_ref()
-            .map(|work| flag::upheld_slips(work))
+            .map(flag::upheld_slips)
             .unwrap_or_default(),
         anomalous: assessment.map(anomalous_rows).unwrap_or_default(),
         is_outlier: group.standing.is_some_and(|standing| standing.outlier),

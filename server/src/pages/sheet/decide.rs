@@ -1,5 +1,6 @@
 //! The teacher's word on a slip: confirmed, or dismissed with a reason.
 
+use analysis::slip::Kind;
 use axum::extract::{Path, State};
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
@@ -9,8 +10,10 @@ use super::show;
 use crate::db::decision::{self, FlagKey, NewDecision, Verdict};
 use crate::db::event::{self, NewEvent};
 use crate::error::AppError;
+use crate::form::Pairs;
 use crate::ids::ClassSetId;
 use crate::report::flag;
+use crate::report::sheet::SheetReport;
 use crate::session::StaffForm;
 use crate::state::AppState;
 
@@ -28,29 +31,11 @@ pub async fn post(
     form: StaffForm,
 ) -> Result<Response, AppError> {
     let report = show::find(&state, id, &label).await?;
-    let text = |name: &str| form.pairs.get(name).to_owned();
-    let key = FlagKey {
-        step: text("step"),
-        slip: text("slip"),
-        row_label: text("row"),
+    let (Some(work), Some((at, key))) = (&report.work, shown(&report, &form.pairs)) else {
+        return Err(AppError::NotFound(
+            "The sheet does not show this slip any more. Open it again to see what it shows now.",
+        ));
     };
-    let gone = AppError::NotFound(
-        "The sheet does not show this slip any more. Open it again to see what it shows now.",
-    );
-    let Some(work) = &report.work else {
-        return Err(gone);
-    };
-    let flags = &work.assessment.flags;
-    let Some(at) = flags
-        .iter()
-        .position(|f| flag::key(&work.assessment, f) == key)
-    else {
-        return Err(gone);
-    };
-    if form.pairs.get("revision") != work.revision.id.0.to_string() {
-        return Err(gone);
-    }
-    let reason = form.pairs.trimmed("reason").to_owned();
     let verdict = match form.pairs.get("verdict") {
         "confirmed" => Verdict::Confirmed,
         "dismissed" => Verdict::Dismissed,
@@ -60,14 +45,10 @@ pub async fn post(
             ));
         }
     };
-    let fault = match verdict {
-        Verdict::Dismissed if reason.is_empty() => Some("Say why it is no slip."),
-        _ if reason.chars().count() > LONGEST_REASON => Some("Use at most 1000 characters."),
-        _ => None,
-    };
-    if let Some(fault) = fault {
+    let reason = form.pairs.trimmed("reason").to_owned();
+    if let Some(fault) = fault(verdict, &reason) {
         let refused = Refused {
-            form: format!("{}.{}.{}", key.step, key.slip, key.row_label),
+            form: key.name(),
             reason: fault,
             text: reason,
             ..Refused::default()
@@ -86,6 +67,37 @@ pub async fn post(
     };
     store(&state, ClassSetId(id), new).await?;
     Ok(Redirect::to(&format!("/class-sets/{id}/sheets/{label}#slip-{at}")).into_response())
+}
+
+/// The slip that a form names, with its place in the list, where the revision
+/// that was on the screen is still the newest and shows it.
+fn shown(report: &SheetReport, pairs: &Pairs) -> Option<(usize, FlagKey)> {
+    let work = report.work.as_ref()?;
+    if pairs.get("revision") != work.revision.id.0.to_string() {
+        return None;
+    }
+    let lines = flag::lines(work, Kind::Slip);
+    let is_named = |key: &FlagKey| {
+        [
+            (&key.step, "step"),
+            (&key.slip, "slip"),
+            (&key.row_label, "row"),
+        ]
+        .iter()
+        .all(|(text, name)| text.as_str() == pairs.get(name))
+    };
+    lines
+        .into_iter()
+        .map(|line| line.key)
+        .enumerate()
+        .find(|(_, key)| is_named(key))
+}
+
+fn fault(verdict: Verdict, reason: &str) -> Option<&'static str> {
+    if verdict == Verdict::Dismissed && reason.is_empty() {
+        return Some("Say why it is no slip.");
+    }
+    (reason.chars().count() > LONGEST_REASON).then_some("Use at most 1000 characters.")
 }
 
 async fn store(state: &AppState, class_set: ClassSetId, new: NewDecision) -> Result<(), AppError> {

@@ -18,3 +18,4 @@ mod kit;
 mod listener;
 mod staff;
 mod support;
+mod walk;

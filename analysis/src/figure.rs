@@ -278,10 +278,10 @@ fn read_exponent(rest: &str) -> Result<(i32, &str), FigureError> {
     Ok((if negative { -size } else { size }, &after[end..]))
 }
 
+/// What stands after the number and is no unit of the table: another number
+/// or a slip of the finger (`2O.4`), else a unit that is not used here.
 fn unknown(rest: &str) -> FigureError {
-    if rest.contains(|c: char| c.is_ascii_digit()) && !rest.contains(char::is_alphabetic)
-        || rest.chars().count() > 12
-    {
+    if rest.contains(|c: char| c.is_ascii_digit()) || rest.chars().count() > 12 {
         FigureError::NotANumber
     } else {
         FigureError::UnknownUnit(rest.to_owned())
@@ -372,6 +372,7 @@ mod tests {
             ("1e", E::NotANumber),
             (digits.as_str(), E::TooLong),
             ("5 3", E::NotANumber),
+            ("2O.4 or so", E::NotANumber),
             ("5 furlong", E::UnknownUnit("furlong".to_owned())),
         ] {
             assert_eq!(Figure::parse(text), Err(error), "{text}");

@@ -248,7 +248,10 @@ fn compare(
     let figures = given.map_or(3, Given::figures);
     let symbol = unit.map_or("", Unit::symbol);
     let number = |si: f64| significant(si / unit.map_or(1.0, Unit::si), figures.max(3));
-    let arithmetic = right.first().map_or_else(String::new, |band| {
+    let drawable = right
+        .first()
+        .filter(|_| points(chain, Basis::Own, &[], None).len() > 1);
+    let arithmetic = drawable.map_or_else(String::new, |band| {
         format!(
             "lines that could be drawn through these points have gradients from {} to {} {symbol}",
             number(band.low),

@@ -47,6 +47,7 @@ pub(super) struct SheetPage {
     pub(super) wrong_kit: Option<&'static str>,
     /// Labels of kits of the right kind.
     pub(super) kits: Vec<String>,
+    pub(super) cautions: &'static [&'static str],
     pub(super) first_heading: &'static str,
     pub(super) first_lead: &'static str,
     pub(super) first: Vec<BoxView>,
@@ -97,6 +98,7 @@ impl SheetPage {
                 .filter(|k| k.kind == kind)
                 .map(|k| k.label.clone())
                 .collect(),
+            cautions: words::cautions(method),
             first_heading: words::first_heading(method),
             first_lead: words::first_lead(method),
             first: whole(words::first_part(method)),

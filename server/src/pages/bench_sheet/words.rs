@@ -35,6 +35,20 @@ pub(super) fn first_lead(method: Method) -> &'static str {
     }
 }
 
+/// What to be careful about at the bench.
+pub(super) fn cautions(method: Method) -> &'static [&'static str] {
+    match method {
+        Method::RippleTank => &[
+            "Flashing light can make some people very ill. Tell your teacher before any lamp flashes if it might harm you: you can count slow waves under steady light.",
+            "Keep plugs, leads and this computer dry. Wipe up spilt water at once.",
+        ],
+        Method::StringLoops => &[
+            "Wear eye protection: a stretched string can snap.",
+            "Keep your feet clear of the hanging mass. Add no more mass than your teacher allows.",
+        ],
+    }
+}
+
 /// Columns of the table of readings, without those of a counted frequency.
 pub(super) fn reading_columns(method: Method) -> &'static [Field] {
     match method {

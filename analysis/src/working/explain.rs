@@ -196,11 +196,12 @@ impl Search<'_, '_> {
         if self.right.len() < 2 || self.right.contains(&true) {
             return None;
         }
-        self.named.iter().copied().find(|turn| {
+        let shared = |turn: &Wrong| {
             fitting
                 .iter()
                 .all(|row| row.iter().any(|turns| turns.contains(turn)))
-        })
+        };
+        self.named.iter().chain(&POWERS).copied().find(shared)
     }
 
     /// For each failing row, the explanation that explains most rows.

@@ -45,8 +45,11 @@ impl<'s> Given<'s> {
         Self { row, entry, units }
     }
 
+    /// Significant figures to answer with: as many as theirs, where noughts
+    /// at the end of a large number (`103000`) need not be figures.
     pub(super) fn figures(&self) -> u32 {
-        self.entry.figure.figures()
+        let figure = &self.entry.figure;
+        figure.least_figures().max(figure.figures().min(3))
     }
 
     /// Significant figures that a group which writes so many may have kept of
@@ -160,20 +163,20 @@ fn compare(
 fn right_unit(chain: &Chain<'_>, field: Field, given: &Given<'_>) -> Option<Option<Unit>> {
     given.units.iter().copied().find(|unit| {
         let figure = given.entry.interval_in(*unit);
-        [Basis::Own, Basis::Mended].into_iter().any(|basis| {
-            let kept = Some(given.kept());
-            let view = View {
-                basis,
-                wrong: &[],
-                target: Some(field),
-                unit: *unit,
-                kept,
-            };
-            let agrees = |worked: Option<Interval>| worked.is_some_and(|w| w.overlaps(figure));
-            agrees(chain.figure(given.row, field, &view))
-                || (chain.has_own(given.row, Field::Reciprocal)
-                    && agrees(chain.figure_otherwise(given.row, field, &view)))
-        })
+        let agrees = |worked: Option<Interval>| worked.is_some_and(|w| w.overlaps(figure));
+        let view = |basis| View {
+            basis,
+            wrong: &[],
+            target: Some(field),
+            unit: *unit,
+            kept: Some(given.kept()),
+        };
+        // The other way goes through a figure of the group's that is right: a
+        // wavelength written for 1/λ must not make f ÷ λ look right.
+        agrees(chain.figure(given.row, field, &view(Basis::Own)))
+            || agrees(chain.figure(given.row, field, &view(Basis::Mended)))
+            || (chain.has_own(given.row, Field::Reciprocal)
+                && agrees(chain.figure_otherwise(given.row, field, &view(Basis::Mended))))
     })
 }
 
@@ -258,6 +261,7 @@ fn carry(
             let view = View {
                 basis: Basis::Own,
                 wrong: turns,
+                kept: Some(given.kept()),
                 ..View::OURS
             };
             Some((at, chain.figure(row, at, &view)?))

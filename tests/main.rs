@@ -11,6 +11,7 @@
 
 mod app;
 mod bench_sheet;
+mod chart;
 mod class_set;
 mod db;
 mod front;

@@ -1,0 +1,105 @@
+//! The graph of a class: every group's rows on one sheet of graph paper.
+
+use analysis::assess::{Assessment, Standing};
+use analysis::stats::line::Line;
+
+use super::Graph;
+use super::curve::ExpectedSpeed;
+use super::draw::{Fit, draw};
+use super::points::{Kind, Point, key, table};
+use super::sheet::over;
+use super::words::{count, do_not_belong};
+
+/// A group of a class.
+#[derive(Clone, Copy, Debug)]
+pub struct GroupPoints<'a> {
+    /// Its letter or number, short enough to write beside a point.
+    pub name: &'a str,
+    /// Its sheet.
+    pub sheet: &'a Assessment,
+    /// Whether it does not belong with the class.
+    pub outlier: bool,
+}
+
+/// f against 1/λ for the rows of all groups. Most are thin crosses; only the
+/// groups and rows that do not belong are named, so that these are seen at
+/// once. Rows that a group left out are not drawn.
+///
+/// `line` is the class's line through the origin; `expected` gives the
+/// expected speed (m/s) at a frequency (Hz), and should be `None` where the
+/// groups' depths or tensions differ. For `id` see
+/// [`super::sheet_graph`].
+#[must_use]
+pub fn class_graph(
+    id: &str,
+    title: &str,
+    groups: &[GroupPoints<'_>],
+    line: Option<&Line>,
+    expected: Option<ExpectedSpeed<'_>>,
+) -> Graph {
+    let points: Vec<_> = groups.iter().flat_map(points_of).collect();
+    let fit = line.map(|line| Fit {
+        name: "class best fit",
+        gradient: line.slope.value,
+    });
+    let drawing = draw(&points, fit, expected);
+    Graph {
+        id: id.to_owned(),
+        title: title.to_owned(),
+        description: if drawing.is_some() {
+            description(groups, &points, fit, expected.is_some())
+        } else {
+            "No group has a row with both f and 1/λ, so there is no graph yet.".to_owned()
+        },
+        key: drawing.as_ref().map_or_else(Vec::new, |d| key(&d.marks)),
+        rows: drawing
+            .as_ref()
+            .map_or_else(Vec::new, |d| table(&points, &d.frame)),
+        drawing,
+    }
+}
+
+fn points_of(group: &GroupPoints<'_>) -> Vec<Point> {
+    let rows = group.sheet.rows.iter().filter(|row| !row.left_out);
+    rows.filter_map(|row| {
+        let point = Point::of_row(row)?;
+        let name = format!("{} {}", group.name, point.name);
+        let (kind, label) = match row.standing {
+            Standing::Anomalous => (Kind::Ringed, Some(name.clone())),
+            _ if group.outlier => (Kind::Apart, Some(group.name.to_owned())),
+            _ => (Kind::Cross, None),
+        };
+        Some(Point {
+            name,
+            label,
+            kind,
+            ..point
+        })
+    })
+    .collect()
+}
+
+fn description(
+    groups: &[GroupPoints<'_>],
+    points: &[Point],
+    fit: Option<Fit>,
+    has_expected: bool,
+) -> String {
+    let drawn = groups.iter().filter(|group| !points_of(group).is_empty());
+    let what = format!(
+        "{} of {}",
+        count(points.len(), "row", "rows"),
+        count(drawn.count(), "group", "groups")
+    );
+    let mut sentences = vec![over(points, &what, fit)];
+    let outlying = groups.iter().filter(|group| group.outlier);
+    let outlying: Vec<_> = outlying.map(|group| group.name).collect();
+    sentences.extend(do_not_belong("group", "groups", &outlying, "the class"));
+    let ringed = points.iter().filter(|point| point.kind == Kind::Ringed);
+    let ringed: Vec<_> = ringed.map(|point| point.name.as_str()).collect();
+    sentences.extend(do_not_belong("", "", &ringed, "the rest of their sheet"));
+    if has_expected {
+        sentences.push("A dashed line shows what was expected.".to_owned());
+    }
+    sentences.join(" ")
+}

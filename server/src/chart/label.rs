@@ -1,0 +1,247 @@
+//! Where labels go: beside what they name and, where there is room, on
+//! nothing else.
+//!
+//! A label's size is taken as it is on a phone, where the stylesheet draws
+//! text largest; what is clear there is clear everywhere.
+
+use super::frame::{BOTTOM, LEFT, Place, RIGHT, TOP};
+
+/// The largest letters that the stylesheet gives to a graph.
+const EM: f64 = 24.0;
+/// The width of an average letter.
+const LETTER: f64 = 0.56 * EM;
+/// From one line of a label to the next.
+const LINE: f64 = 1.2 * EM;
+/// From one place to the next where labels look for a line.
+const APART: f64 = 4.0;
+/// Between a label and what it names.
+const GAP: f64 = 8.0;
+
+/// An upright rectangle of the drawing.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Area {
+    /// Its left edge.
+    pub left: f64,
+    /// Its upper edge.
+    pub top: f64,
+    /// Its right edge.
+    pub right: f64,
+    /// Its lower edge.
+    pub bottom: f64,
+}
+
+impl Area {
+    /// A square about a place.
+    #[must_use]
+    pub fn about(place: Place, half: f64) -> Self {
+        Self {
+            left: place.x - half,
+            top: place.y - half,
+            right: place.x + half,
+            bottom: place.y + half,
+        }
+    }
+
+    /// How much two have in common, in square units.
+    #[must_use]
+    pub fn common(&self, other: &Self) -> f64 {
+        let wide = self.right.min(other.right) - self.left.max(other.left);
+        let high = self.bottom.min(other.bottom) - self.top.max(other.top);
+        wide.max(0.0) * high.max(0.0)
+    }
+
+    fn wider(&self, by: f64) -> Self {
+        Self {
+            left: self.left - by,
+            top: self.top - by,
+            right: self.right + by,
+            bottom: self.bottom + by,
+        }
+    }
+
+    fn holds(&self, place: Place) -> bool {
+        (self.left..=self.right).contains(&place.x) && (self.top..=self.bottom).contains(&place.y)
+    }
+
+    fn size(&self) -> f64 {
+        (self.right - self.left) * (self.bottom - self.top)
+    }
+}
+
+/// Which side of its place a label is on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Side {
+    /// Its lower right corner is at the place.
+    AboveLeft,
+    /// Its lower left corner is.
+    AboveRight,
+    /// Its upper left corner is.
+    BelowRight,
+    /// Its upper right corner is.
+    BelowLeft,
+}
+
+impl Side {
+    const AROUND: [Self; 4] = [
+        Self::BelowRight,
+        Self::AboveLeft,
+        Self::AboveRight,
+        Self::BelowLeft,
+    ];
+
+    fn is_left(self) -> bool {
+        matches!(self, Self::AboveLeft | Self::BelowLeft)
+    }
+
+    fn is_above(self) -> bool {
+        matches!(self, Self::AboveLeft | Self::AboveRight)
+    }
+}
+
+/// A label of one line or more.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Label {
+    /// The corner of the text that is next to what it names.
+    pub corner: Place,
+    /// On which side of the corner it is.
+    pub side: Side,
+    /// What it says.
+    pub lines: Vec<String>,
+}
+
+impl Label {
+    fn new(named: Place, side: Side, lines: &[String]) -> Self {
+        let across = if side.is_left() { -GAP } else { GAP };
+        let down = if side.is_above() { -GAP } else { GAP } / 2.0;
+        Self {
+            corner: Place::new(named.x + across, named.y + down),
+            side,
+            lines: lines.to_vec(),
+        }
+    }
+
+    /// Whether the text ends, not begins, at its corner.
+    #[must_use]
+    pub fn ends_there(&self) -> bool {
+        self.side.is_left()
+    }
+
+    /// From the corner down to the baseline of the first line, in ems.
+    #[must_use]
+    pub fn first_baseline(&self) -> f64 {
+        if self.side.is_above() {
+            let above = u32::try_from(self.lines.len()).map_or(0.0, f64::from) - 1.0;
+            -0.2 - above * LINE / EM
+        } else {
+            0.8
+        }
+    }
+
+    /// What it covers on a phone.
+    #[must_use]
+    pub fn area(&self) -> Area {
+        let letters = self.lines.iter().map(|line| line.chars().count()).max();
+        let length = |n: usize| u32::try_from(n).map_or(f64::MAX, f64::from);
+        let wide = letters.map_or(0.0, length) * LETTER;
+        let high = length(self.lines.len()) * LINE;
+        let Place { x, y } = self.corner;
+        let left = if self.side.is_left() { x - wide } else { x };
+        let top = if self.side.is_above() { y - high } else { y };
+        Area {
+            left,
+            top,
+            right: left + wide,
+            bottom: top + high,
+        }
+    }
+}
+
+/// What is on the paper already.
+#[derive(Clone, Debug, Default)]
+pub struct Paper {
+    taken: Vec<Area>,
+    lines: Vec<Vec<Place>>,
+}
+
+impl Paper {
+    /// Keeps labels off an area.
+    pub fn take(&mut self, area: Area) {
+        self.taken.push(area);
+    }
+
+    /// Keeps labels off a line through some places.
+    pub fn draw(&mut self, line: &[Place]) {
+        self.lines.push(close_together(line));
+    }
+
+    /// A label beside a point, where it covers least.
+    pub fn name_point(&mut self, point: Place, text: &str) -> Option<Label> {
+        let lines = [text.to_owned()];
+        let ways = Side::AROUND.map(|side| Label::new(point, side, &lines));
+        self.best(ways.into(), None)
+    }
+
+    /// A label beside the line drawn as number `own` (from 0), nearer its
+    /// end than its beginning, where it covers least and no other line comes
+    /// between.
+    pub fn name_line(&mut self, own: usize, text: &[String]) -> Option<Label> {
+        let line = self.lines.get(own)?;
+        let beside = |place: &Place| {
+            [Side::AboveLeft, Side::BelowRight].map(|side| Label::new(*place, side, text))
+        };
+        let from_end = line.iter().rev().take(line.len() * 3 / 4);
+        let ways = from_end.flat_map(beside).collect();
+        self.best(ways, Some(own))
+    }
+
+    /// The first of the best of some ways to place a label.
+    fn best(&mut self, ways: Vec<Label>, own: Option<usize>) -> Option<Label> {
+        let best = ways
+            .into_iter()
+            .map(|label| (self.harm(&label.area(), own), label))
+            .min_by(|(a, _), (b, _)| a.total_cmp(b))?
+            .1;
+        self.take(best.area());
+        Some(best)
+    }
+
+    /// How bad it would be to write here: square units covered, those outside
+    /// the axes and along lines counted dearly. The name of a line keeps so
+    /// far from other lines that none can be taken for its own.
+    fn harm(&self, area: &Area, own: Option<usize>) -> f64 {
+        let paper = Area {
+            left: LEFT,
+            top: TOP,
+            right: RIGHT,
+            bottom: BOTTOM,
+        };
+        let outside = area.size() - area.common(&paper);
+        let covered: f64 = self.taken.iter().map(|taken| taken.common(area)).sum();
+        let mut crossed = 0.0;
+        for (number, line) in self.lines.iter().enumerate() {
+            let is_other = own.is_some_and(|own| own != number);
+            let kept_clear = area.wider(if is_other { GAP } else { 0.0 });
+            for place in line {
+                if kept_clear.holds(*place) {
+                    crossed += 1.0;
+                }
+            }
+        }
+        10.0 * outside + covered + 50.0 * crossed
+    }
+}
+
+/// Places no more than a few units apart along a line through some places.
+fn close_together(line: &[Place]) -> Vec<Place> {
+    let parts = |(a, b): (Place, Place)| {
+        let apart = (b.x - a.x).hypot(b.y - a.y);
+        let count = (1..=300_u32).find(|n| f64::from(*n) * APART >= apart);
+        let count = count.unwrap_or(300);
+        (0..=count).map(move |at| {
+            let share = f64::from(at) / f64::from(count);
+            Place::new(a.x + share * (b.x - a.x), a.y + share * (b.y - a.y))
+        })
+    };
+    let pairs = line.windows(2).map(|pair| (pair[0], pair[1]));
+    pairs.flat_map(parts).collect()
+}

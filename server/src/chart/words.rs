@@ -1,0 +1,85 @@
+//! Numbers and lists in words, for labels and for those who hear the graph.
+
+use super::scale::{drawable, power_of_ten};
+
+/// A value to three figures: `0.257`, `25.7`, `1234`, `1.23 × 10⁹`. The
+/// whole part is never cut short.
+#[must_use]
+pub fn three_figures(value: f64) -> String {
+    if !drawable(value.abs()) {
+        return format!("{value}");
+    }
+    let power = power_of_ten(value.abs());
+    if (-4..6).contains(&power) {
+        let decimals = usize::try_from(2 - power).unwrap_or(0);
+        format!("{value:.decimals$}")
+    } else {
+        let mantissa = value / 10_f64.powi(power);
+        format!("{mantissa:.2} × {}", ten_to_the(power))
+    }
+}
+
+/// A unit with the power of ten that the labels of its axis leave out:
+/// `Hz`, `10⁶ Hz`.
+#[must_use]
+pub fn unit(exponent: i32, unit: &str) -> String {
+    if exponent == 0 {
+        unit.to_owned()
+    } else {
+        format!("{} {unit}", ten_to_the(exponent))
+    }
+}
+
+/// `10⁻³`.
+fn ten_to_the(power: i32) -> String {
+    let raised = |digit: char| match digit {
+        '0' => '⁰',
+        '1' => '¹',
+        '2' => '²',
+        '3' => '³',
+        '4' => '⁴',
+        '5' => '⁵',
+        '6' => '⁶',
+        '7' => '⁷',
+        '8' => '⁸',
+        '9' => '⁹',
+        _ => '⁻',
+    };
+    let power: String = power.to_string().chars().map(raised).collect();
+    format!("10{power}")
+}
+
+/// `row 2`, `rows 2 and 5`, `rows 2, 5 and 6`; nothing for no names.
+#[must_use]
+pub fn list(one: &str, many: &str, names: &[&str]) -> Option<String> {
+    let text = match names {
+        [] => return None,
+        [name] => format!("{one} {name}"),
+        [most @ .., last] => format!("{many} {} and {last}", most.join(", ")),
+    };
+    Some(text.trim_start().to_owned())
+}
+
+/// `Rows 2 and 5 do not belong with the others.`; nothing for no names.
+#[must_use]
+pub fn do_not_belong(one: &str, many: &str, names: &[&str], with: &str) -> Option<String> {
+    let subject = sentence_start(&list(one, many, names)?);
+    let verb = if names.len() == 1 { "does" } else { "do" };
+    Some(format!("{subject} {verb} not belong with {with}."))
+}
+
+/// `1 row`, `6 rows`.
+#[must_use]
+pub fn count(n: usize, one: &str, many: &str) -> String {
+    let noun = if n == 1 { one } else { many };
+    format!("{n} {noun}")
+}
+
+/// A text with its first letter large, to begin a sentence.
+#[must_use]
+pub fn sentence_start(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| {
+        first.to_uppercase().chain(letters).collect()
+    })
+}

@@ -2,6 +2,7 @@
 
 use analysis::assess::Standing;
 use proptest::prelude::*;
+use server::chart::frame::{BOTTOM, LEFT, RIGHT, TOP};
 use server::chart::sheet_graph;
 
 use super::{row, sheet};
@@ -53,8 +54,8 @@ proptest! {
         }
         if let Some(drawing) = graph.drawing {
             for mark in drawing.marks {
-                prop_assert!((drawing.frame.place((0.0, 0.0)).x..=540.0).contains(&mark.place.x));
-                prop_assert!((44.0..=360.0).contains(&mark.place.y));
+                prop_assert!((LEFT..=RIGHT).contains(&mark.place.x));
+                prop_assert!((TOP..=BOTTOM).contains(&mark.place.y));
             }
         }
     }

@@ -48,7 +48,7 @@ fn the_class_is_described_in_words() {
     let graph = class_graph("class", "9B", &named(&sheets), line.as_ref(), None);
     assert_eq!(
         graph.description,
-        "f against 1/λ for 15 rows of 3 groups from 10.0 Hz to 40.0 Hz; the line through the \
+        "f against 1/λ for 15 rows of 3 groups from 10 Hz to 40 Hz; the line through the \
          origin has gradient 0.246 m/s. Group C does not belong with the class."
     );
 }

@@ -26,7 +26,7 @@ fn one_point_gives_a_line_that_does_not_boast_of_a_fit() {
     assert!(
         graph
             .description
-            .starts_with("f against 1/λ for 1 row at 10.0 Hz;")
+            .starts_with("f against 1/λ for 1 row at 10 Hz;")
     );
     let text = graph.to_string();
     assert!(text.contains("through one row"), "{text}");

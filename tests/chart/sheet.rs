@@ -84,7 +84,7 @@ fn rows_that_stand_apart_have_their_own_marks_and_names() {
     );
     assert_eq!(
         graph.description,
-        "f against 1/λ for 5 rows from 10.0 Hz to 40.0 Hz; the line through the origin has \
+        "f against 1/λ for 5 rows from 10 Hz to 40 Hz; the line through the origin has \
          gradient 0.251 m/s. Row 3 does not belong with the others. The group left out row 4."
     );
     assert_eq!(graph.key.len(), 2);

@@ -97,7 +97,12 @@ fn description(
     sentences.extend(do_not_belong("group", "groups", &outlying, "the class"));
     let ringed = points.iter().filter(|point| point.kind == Kind::Ringed);
     let ringed: Vec<_> = ringed.map(|point| point.name.as_str()).collect();
-    sentences.extend(do_not_belong("", "", &ringed, "the rest of their sheet"));
+    sentences.extend(do_not_belong(
+        "",
+        "",
+        &ringed,
+        "the other rows of the group",
+    ));
     if has_expected {
         sentences.push("A dashed line shows what was expected.".to_owned());
     }

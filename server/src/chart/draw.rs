@@ -9,8 +9,11 @@ use super::words;
 /// Half the width of a cross.
 const ARM: f64 = 5.0;
 
-/// Half the square about a mark that labels should leave free.
-const CLEAR: f64 = 7.0;
+/// The radius of a ring.
+const RING: f64 = 10.0;
+
+/// Half the length of the shortest error bar that shows beside its cross.
+const SHORTEST_BAR: f64 = 7.0;
 
 /// From this many steps on, a phone shows every other label along.
 const CROWDED: usize = 6;
@@ -49,6 +52,18 @@ pub struct Mark {
     pub bar: Option<(f64, f64)>,
     /// Its name, where it stands apart.
     pub label: Option<Label>,
+}
+
+impl Mark {
+    /// How far from its place it needs to be clear.
+    #[must_use]
+    pub fn radius(&self) -> f64 {
+        match self.kind {
+            Kind::Cross | Kind::Apart | Kind::LeftOut => ARM + 3.0,
+            Kind::Ringed => RING + 2.0,
+            Kind::BeyondRight | Kind::BeyondTop | Kind::BeyondCorner => 3.0 * ARM,
+        }
+    }
 }
 
 /// What the template draws.
@@ -139,7 +154,7 @@ fn mark(point: &Point, frame: &Frame) -> Mark {
     let (x, y) = point.at;
     let end = |share: f64| frame.place((x * (1.0 + share), y)).x;
     let bar = (end(-point.resolution), end(point.resolution));
-    let is_seen = frame.holds(point.at) && bar.1 - bar.0 > 2.0 * ARM;
+    let is_seen = frame.holds(point.at) && bar.1 - bar.0 > 2.0 * SHORTEST_BAR;
     Mark {
         place,
         kind: point.kind_on(frame),
@@ -153,12 +168,13 @@ fn mark(point: &Point, frame: &Frame) -> Mark {
 fn name_all(points: &[Point], marks: &mut [Mark], fit: Option<Fit>, curves: &mut [Curve]) {
     let mut paper = Paper::default();
     for mark in &*marks {
-        paper.take(Area::about(mark.place, CLEAR));
+        paper.mark(Area::about(mark.place, mark.radius()));
         if let Some((left, right)) = mark.bar {
-            paper.take(Area {
+            let across = Area::about(mark.place, ARM);
+            paper.mark(Area {
                 left,
                 right,
-                ..Area::about(mark.place, CLEAR)
+                ..across
             });
         }
     }
@@ -167,7 +183,7 @@ fn name_all(points: &[Point], marks: &mut [Mark], fit: Option<Fit>, curves: &mut
     }
     for (point, mark) in points.iter().zip(marks) {
         if let Some(name) = &point.label {
-            mark.label = paper.name_point(mark.place, name);
+            mark.label = paper.name_point(mark.place, mark.radius(), name);
         }
     }
     for (number, curve) in curves.iter_mut().enumerate() {

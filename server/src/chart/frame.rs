@@ -14,7 +14,7 @@ pub const HEIGHT: f64 = 430.0;
 /// The axis of f.
 pub const LEFT: f64 = 80.0;
 /// The end of the axis of 1/λ.
-pub const RIGHT: f64 = 540.0;
+pub const RIGHT: f64 = 530.0;
 /// The end of the axis of f.
 pub const TOP: f64 = 44.0;
 /// The axis of 1/λ.

@@ -14,8 +14,10 @@ const LETTER: f64 = 0.56 * EM;
 const LINE: f64 = 1.2 * EM;
 /// From one place to the next where labels look for a line.
 const APART: f64 = 4.0;
-/// Between a label and what it names.
+/// Between a label and the line that it names.
 const GAP: f64 = 8.0;
+/// The same where there is no room so close.
+const WIDER_GAPS: [f64; 3] = [40.0, 80.0, 120.0];
 
 /// An upright rectangle of the drawing.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -105,17 +107,20 @@ pub struct Label {
     pub corner: Place,
     /// On which side of the corner it is.
     pub side: Side,
+    /// Where a thin line leads to, for a label that found no room closer.
+    pub leads_to: Option<Place>,
     /// What it says.
     pub lines: Vec<String>,
 }
 
 impl Label {
-    fn new(named: Place, side: Side, lines: &[String]) -> Self {
-        let across = if side.is_left() { -GAP } else { GAP };
-        let down = if side.is_above() { -GAP } else { GAP } / 2.0;
+    fn new(named: Place, gap: f64, side: Side, lines: &[String]) -> Self {
+        let across = if side.is_left() { -gap } else { gap };
+        let down = if side.is_above() { -gap } else { gap } / 2.0;
         Self {
             corner: Place::new(named.x + across, named.y + down),
             side,
+            leads_to: (gap > 2.0 * GAP).then_some(named),
             lines: lines.to_vec(),
         }
     }
@@ -159,14 +164,15 @@ impl Label {
 /// What is on the paper already.
 #[derive(Clone, Debug, Default)]
 pub struct Paper {
-    taken: Vec<Area>,
+    marks: Vec<Area>,
+    names: Vec<Area>,
     lines: Vec<Vec<Place>>,
 }
 
 impl Paper {
-    /// Keeps labels off an area.
-    pub fn take(&mut self, area: Area) {
-        self.taken.push(area);
+    /// Keeps labels off a mark.
+    pub fn mark(&mut self, area: Area) {
+        self.marks.push(area);
     }
 
     /// Keeps labels off a line through some places.
@@ -174,10 +180,10 @@ impl Paper {
         self.lines.push(close_together(line));
     }
 
-    /// A label beside a point, where it covers least.
-    pub fn name_point(&mut self, point: Place, text: &str) -> Option<Label> {
+    /// A label beside a mark that needs some radius clear, where it covers least.
+    pub fn name_point(&mut self, point: Place, radius: f64, text: &str) -> Option<Label> {
         let lines = [text.to_owned()];
-        let ways = Side::AROUND.map(|side| Label::new(point, side, &lines));
+        let ways = Side::AROUND.map(|side| Label::new(point, radius, side, &lines));
         self.best(ways.into(), None)
     }
 
@@ -186,11 +192,20 @@ impl Paper {
     /// between.
     pub fn name_line(&mut self, own: usize, text: &[String]) -> Option<Label> {
         let line = self.lines.get(own)?;
-        let beside = |place: &Place| {
-            [Side::AboveLeft, Side::BelowRight].map(|side| Label::new(*place, side, text))
+        let beside = |gap: f64, place: &Place| {
+            [Side::AboveLeft, Side::BelowRight].map(|side| Label::new(*place, gap, side, text))
         };
-        let from_end = line.iter().rev().take(line.len() * 3 / 4);
-        let ways = from_end.flat_map(beside).collect();
+        let upper = &line[line.len() / 4..];
+        let ways = std::iter::once(GAP)
+            .chain(WIDER_GAPS)
+            .flat_map(|gap| {
+                upper
+                    .iter()
+                    .rev()
+                    .step_by(3)
+                    .flat_map(move |place| beside(gap, place))
+            })
+            .collect();
         self.best(ways, Some(own))
     }
 
@@ -198,17 +213,19 @@ impl Paper {
     fn best(&mut self, ways: Vec<Label>, own: Option<usize>) -> Option<Label> {
         let best = ways
             .into_iter()
-            .map(|label| (self.harm(&label.area(), own), label))
+            .map(|label| (self.harm(&label, own), label))
             .min_by(|(a, _), (b, _)| a.total_cmp(b))?
             .1;
-        self.take(best.area());
+        self.names.push(best.area());
         Some(best)
     }
 
-    /// How bad it would be to write here: square units covered, those outside
-    /// the axes and along lines counted dearly. The name of a line keeps so
-    /// far from other lines that none can be taken for its own.
-    fn harm(&self, area: &Area, own: Option<usize>) -> f64 {
+    /// How bad it would be to write here: square units of marks covered;
+    /// those of other names, outside the axes and along lines counted dearly.
+    /// The name of a line keeps so far from other lines that none can be
+    /// taken for its own.
+    fn harm(&self, label: &Label, own: Option<usize>) -> f64 {
+        let area = label.area();
         let paper = Area {
             left: LEFT,
             top: TOP,
@@ -216,19 +233,39 @@ impl Paper {
             bottom: BOTTOM,
         };
         let outside = area.size() - area.common(&paper);
-        let covered: f64 = self.taken.iter().map(|taken| taken.common(area)).sum();
-        let mut crossed = 0.0;
-        for (number, line) in self.lines.iter().enumerate() {
+        let covered = |taken: &[Area]| taken.iter().map(|a| a.common(&area)).sum::<f64>();
+        let lines = self.lines.iter().enumerate();
+        let crossed = lines.map(|(number, line)| {
             let is_other = own.is_some_and(|own| own != number);
-            let kept_clear = area.wider(if is_other { GAP } else { 0.0 });
-            for place in line {
-                if kept_clear.holds(*place) {
-                    crossed += 1.0;
-                }
-            }
-        }
-        10.0 * outside + covered + 50.0 * crossed
+            crossings(line, &area.wider(if is_other { GAP } else { 0.0 }))
+        });
+        let crossed = crossed.sum::<f64>() + self.led_over(label, own);
+        10.0 * outside + covered(&self.marks) + 5.0 * covered(&self.names) + 50.0 * crossed
     }
+
+    /// How much a label's leading line runs over marks, names and lines other
+    /// than the one it leads to.
+    fn led_over(&self, label: &Label, own: Option<usize>) -> f64 {
+        let Some(end) = label.leads_to else {
+            return 0.0;
+        };
+        let leader = close_together(&[label.corner, end]);
+        let taken = self.marks.iter().chain(&self.names);
+        let over: f64 = taken.map(|area| crossings(&leader, area)).sum();
+        let lines = self.lines.iter().enumerate();
+        let others = lines.filter(|(number, _)| Some(*number) != own);
+        let places = others.flat_map(|(_, line)| line);
+        let beneath: f64 = places
+            .map(|place| crossings(&leader, &Area::about(*place, APART / 2.0)))
+            .sum();
+        over + beneath
+    }
+}
+
+/// How many places of a line are in an area.
+fn crossings(line: &[Place], area: &Area) -> f64 {
+    let places = line.iter().filter(|place| area.holds(**place));
+    u32::try_from(places.count()).map_or(f64::MAX, f64::from)
 }
 
 /// Places no more than a few units apart along a line through some places.

@@ -114,7 +114,8 @@ pub(super) fn key(marks: &[Mark]) -> Vec<&'static str> {
         ),
         (
             marks.iter().any(|mark| mark.bar.is_some()),
-            "Bars show how finely λ could be read: one standard uncertainty each way.",
+            "Bars show how finely λ could be read, one standard uncertainty each way; where there is \
+             none, it would be hidden by the mark.",
         ),
     ];
     sentences

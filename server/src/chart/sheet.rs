@@ -5,7 +5,7 @@ use analysis::assess::Assessment;
 use super::curve::ExpectedSpeed;
 use super::draw::{Fit, draw};
 use super::points::{Kind, Point, key, table};
-use super::words::{count, do_not_belong, list, three_figures};
+use super::words::{count, do_not_belong, list, shortest, three_figures};
 use super::{Graph, TableRow};
 
 /// f against 1/λ for the rows of a sheet, with the best fit through the
@@ -97,7 +97,7 @@ pub(super) fn over(points: &[Point], what: &str, fit: Option<Fit>) -> String {
     let frequencies = points.iter().map(|point| point.at.1);
     let least = frequencies.clone().fold(f64::INFINITY, f64::min);
     let most = frequencies.fold(0.0, f64::max);
-    let (least, most) = (three_figures(least), three_figures(most));
+    let (least, most) = (shortest(least), shortest(most));
     let range = if least == most {
         format!("at {most} Hz")
     } else {

@@ -19,6 +19,19 @@ pub fn three_figures(value: f64) -> String {
     }
 }
 
+/// The same without noughts at the end: `40`, where nothing hangs on how
+/// finely it was read.
+#[must_use]
+pub fn shortest(value: f64) -> String {
+    let text = three_figures(value);
+    if text.contains('.') && !text.contains('×') {
+        let text = text.trim_end_matches('0');
+        text.trim_end_matches('.').to_owned()
+    } else {
+        text
+    }
+}
+
 /// A unit with the power of ten that the labels of its axis leave out:
 /// `Hz`, `10⁶ Hz`.
 #[must_use]

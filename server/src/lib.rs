@@ -1,1 +1,3 @@
-//! x
+//! The server.
+
+pub mod files;

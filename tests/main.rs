@@ -1,1 +1,3 @@
+//! Everything that the server promises, by feature.
 
+mod files;

@@ -35,6 +35,8 @@ pub struct Readings<'r> {
     columns: Vec<Column>,
     /// The current line of the table belongs to the class after this one.
     waiting: bool,
+    /// What could not be read after the class given last.
+    failed: Option<ReadError>,
     /// A digest of each class that has begun.
     begun: HashSet<[u8; 16]>,
     assumed: Assumptions,
@@ -77,6 +79,7 @@ impl<'r> Readings<'r> {
             table,
             columns,
             waiting: false,
+            failed: None,
             begun: HashSet::new(),
             assumed,
         })
@@ -88,13 +91,19 @@ impl<'r> Readings<'r> {
         &self.assumed
     }
 
-    /// The next class; `None` at the end of the file.
+    /// The next class; `None` at the end of the file. Where a line of a class
+    /// cannot be read, the lines before it are given first and the error with
+    /// the next call, so that whoever checks figures as they come finds the
+    /// first error of the file first.
     ///
     /// # Errors
     /// Whatever cannot be read, with its line and column: see [`Fault`]. After
     /// an error nothing more can be read. Figures are checked later, by
     /// [`SheetReadings::check`].
     pub fn next_class(&mut self) -> Result<Option<ClassReadings>, ReadError> {
+        if let Some(error) = self.failed.take() {
+            return Err(error);
+        }
         if !self.waiting && !self.table.next_line()? {
             return Ok(None);
         }
@@ -103,23 +112,27 @@ impl<'r> Readings<'r> {
             sheets: Vec::new(),
         };
         self.begin(&class.class)?;
+        self.failed = self.fill(&mut class).err();
+        note_depths(&mut self.assumed, &class);
+        Ok(Some(class))
+    }
+
+    /// Reads the lines of a class from the current one on.
+    fn fill(&mut self, class: &mut ClassReadings) -> Result<(), ReadError> {
         let mut at = HashMap::new();
         loop {
             let number = self.table.line();
             let line = line(&self.table, &self.columns)?;
-            if line.class != class.class {
-                self.waiting = true;
-                break;
+            self.waiting = line.class != class.class;
+            if self.waiting {
+                return Ok(());
             }
             note(&mut self.assumed, number, &line.cells);
-            add(&mut class, &mut at, number, &line)?;
+            add(class, &mut at, number, &line)?;
             if !self.table.next_line()? {
-                self.waiting = false;
-                break;
+                return Ok(());
             }
         }
-        note_depths(&mut self.assumed, &class);
-        Ok(Some(class))
     }
 
     fn begin(&mut self, class: &str) -> Result<(), Fault> {

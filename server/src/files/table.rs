@@ -108,7 +108,8 @@ impl<'r> Table<'r> {
             Ok(true) => {
                 let feeds = self.record.as_slice().iter().filter(|b| **b == b'\n');
                 let inside: u64 = feeds.map(|_| 1).sum();
-                self.line = after.saturating_sub(1 + inside).max(1);
+                // A quotation mark left open takes the last line feed inside.
+                self.line = after.saturating_sub(1 + inside).max(start);
                 Ok(true)
             }
             Err(_) if self.csv.get_ref().allowance == 0 => {

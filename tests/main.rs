@@ -14,6 +14,7 @@ mod bench_sheet;
 mod chart;
 mod class_set;
 mod db;
+mod files;
 mod front;
 mod kit;
 mod listener;

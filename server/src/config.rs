@@ -7,6 +7,7 @@ use clap::{Args, Parser, Subcommand};
 use jiff::tz::TimeZone;
 
 use crate::clock::Zone;
+use crate::files::command::AssessArgs;
 
 /// The whole command line.
 #[derive(Debug, Parser)]
@@ -29,6 +30,8 @@ pub struct CommandLine {
 pub enum Command {
     /// Serve the pages (the default).
     Serve(Config),
+    /// Recompute a file of readings without a server.
+    Assess(AssessArgs),
 }
 
 /// How to serve.

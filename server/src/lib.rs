@@ -10,6 +10,7 @@ pub mod clock;
 pub mod config;
 pub mod db;
 pub mod error;
+pub mod files;
 pub mod form;
 pub mod ids;
 pub mod layout;

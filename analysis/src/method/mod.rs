@@ -95,6 +95,32 @@ impl Method {
         }
     }
 
+    /// The expected speed (m/s) as a function of frequency (Hz), where it is
+    /// the same for all of some sheets; `None` where they recorded different
+    /// things of their apparatus, or too little.
+    pub fn common_expectation<'s>(
+        self,
+        sheets: &[&'s Sheet],
+    ) -> Option<impl Fn(f64) -> Option<f64> + use<'s>> {
+        let first = *sheets.first()?;
+        let recorded = |sheet: &Sheet, field| sheet.whole.si(field);
+        let apparatus = [
+            Field::Depth,
+            Field::Temperature,
+            Field::HangingMass,
+            Field::StringMass,
+            Field::StringLength,
+        ];
+        sheets
+            .iter()
+            .all(|sheet| {
+                apparatus
+                    .iter()
+                    .all(|f| recorded(sheet, *f) == recorded(first, *f))
+            })
+            .then_some(move |f| self.expected_speed(first, f))
+    }
+
     /// ln v of each (frequency in Hz, speed in m/s), less the curve that the
     /// sheet's apparatus should follow: what is left is the sheet's own level
     /// and each row's scatter about it.

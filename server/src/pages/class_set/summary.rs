@@ -7,6 +7,7 @@ use analysis::slip::Kind;
 use axum::extract::{Path, State};
 use axum::response::{IntoResponse, Response};
 
+use crate::chart::{Graph, GroupPoints, class_graph};
 use crate::clock::long_date;
 use crate::db::class_set::ClassSet;
 use crate::error::AppError;
@@ -30,6 +31,8 @@ struct SummaryPage {
     class: ClassLine,
     /// Slips, commonest first.
     slips: Vec<SlipLine>,
+    /// Every group's points; those that have handed in.
+    graph: Graph,
 }
 
 /// A row of the table of groups.
@@ -100,9 +103,35 @@ pub async fn get(
             .collect(),
         class: class_line(&report, places),
         slips: slip_lines(&report),
+        graph: graph(&report),
         class_set: report.class_set,
     };
     Ok(Page(page).into_response())
+}
+
+/// One curve is drawn for all groups where one holds for all: where they
+/// recorded the same of their apparatus.
+fn graph(report: &ClassReport) -> Graph {
+    let handed_in: Vec<_> = report
+        .groups
+        .iter()
+        .filter_map(|group| Some((group, group.work.as_ref()?, group.standing?)))
+        .collect();
+    let points: Vec<_> = handed_in
+        .iter()
+        .map(|(group, work, standing)| GroupPoints {
+            name: &group.bench.label,
+            sheet: &work.assessment,
+            outlier: standing.outlier,
+        })
+        .collect();
+    let sheets: Vec<_> = handed_in.iter().map(|(_, work, _)| &work.sheet).collect();
+    let line = report.summary.through_origin.as_ref();
+    let title = "f against 1/λ, every group";
+    match report.method.common_expectation(&sheets) {
+        Some(expected) => class_graph("class-graph", title, &points, line, Some(&expected)),
+        None => class_graph("class-graph", title, &points, line, None),
+    }
 }
 
 fn speeds(report: &ClassReport) -> impl Iterator<Item = SheetSpeed> {

@@ -8,6 +8,7 @@ use analysis::slip::Kind;
 use analysis::unit::Unit;
 use analysis::working::{self, Comparison};
 
+use crate::chart::{Graph, sheet_graph};
 use crate::clock::{Zone, long_date};
 use crate::db::annotation::Annotation;
 use crate::db::class_set::ClassSet;
@@ -70,6 +71,7 @@ struct Body {
     working: Vec<WorkingLine>,
     recomputed: Vec<RowLine>,
     labels: Vec<String>,
+    graph: Graph,
 }
 
 /// The table of readings as typed.
@@ -199,12 +201,23 @@ fn body(work: &Work, method: Method) -> Body {
             .filter_map(|c| working_line(work, c))
             .collect(),
         recomputed: recomputed(&assessment.rows),
+        graph: graph(work, method),
         labels: assessment
             .rows
             .iter()
             .map(|row| row.label.clone())
             .collect(),
     }
+}
+
+fn graph(work: &Work, method: Method) -> Graph {
+    let expected = |f| method.expected_speed(&work.sheet, f);
+    sheet_graph(
+        "sheet-graph",
+        "f against 1/λ",
+        &work.assessment,
+        Some(&expected),
+    )
 }
 
 fn readings(typed: &TypedSheet) -> Table {

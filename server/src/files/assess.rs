@@ -1,0 +1,193 @@
+//! A readings file judged, class by class.
+//!
+//! Classes are read until a batch is full; while a batch is judged on all
+//! cores, the next is read. So two batches are in memory at most, each of at
+//! most [`BATCH`] sheets and one class: memory grows with the largest class,
+//! not with the file. The results are written in the order of the file.
+
+use std::io::{self, Read, Write};
+
+use analysis::assess::{Assessment, assess as assess_sheet};
+use analysis::class_set::{GroupStanding, summarise};
+use analysis::method::Method;
+use rayon::prelude::*;
+
+use super::assumed::Assumptions;
+use super::fault::{Fault, ReadError};
+use super::readings::{ClassReadings, Readings};
+use super::sheet_lines::SheetReadings;
+use super::{flags, groups};
+
+/// A batch is full once it has this many sheets. Some milliseconds of work:
+/// enough to keep every core busy, and far smaller than a term's file.
+pub const BATCH: usize = 256;
+
+/// What was read and written.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Report {
+    /// Classes read.
+    pub classes: usize,
+    /// Sheets judged.
+    pub sheets: usize,
+    /// Flags written.
+    pub flags: usize,
+    /// What was assumed while the file was read.
+    pub assumed: Assumptions,
+}
+
+/// Why a file could not be assessed.
+#[derive(Debug, thiserror::Error)]
+pub enum AssessError {
+    /// The readings could not be read.
+    #[error(transparent)]
+    Read(#[from] ReadError),
+    /// The results could not be written.
+    #[error("the results cannot be written: {0}")]
+    Write(#[from] io::Error),
+    /// The threads could not be started.
+    #[error("the threads cannot be started: {0}")]
+    Threads(#[from] rayon::ThreadPoolBuildError),
+}
+
+impl From<Fault> for AssessError {
+    fn from(fault: Fault) -> Self {
+        Self::Read(fault.into())
+    }
+}
+
+impl From<csv::Error> for AssessError {
+    fn from(error: csv::Error) -> Self {
+        Self::Write(error.into())
+    }
+}
+
+/// Judges readings, and writes flags and groups as the format says. `threads`
+/// is the number of cores to use; 0 for all.
+///
+/// # Errors
+/// At the first line in the file that cannot be read, with its place. Part of
+/// the results has been written by then: see [`super::output`].
+pub fn assess(
+    readings: impl Read + Send,
+    flags: impl Write,
+    groups: impl Write,
+    threads: usize,
+) -> Result<Report, AssessError> {
+    let pool = rayon::ThreadPoolBuilder::new()
+        .num_threads(threads)
+        .build()?;
+    let mut readings = Readings::open(readings)?;
+    let mut out = Results {
+        flags: csv::Writer::from_writer(flags),
+        groups: csv::Writer::from_writer(groups),
+        report: Report::default(),
+    };
+    out.flags.write_record(flags::COLUMNS)?;
+    out.groups.write_record(groups::COLUMNS)?;
+    let mut batch = read_batch(&mut readings);
+    while !batch.classes.is_empty() {
+        let (judged, next) = pool.join(|| judge(&batch.classes), || read_batch(&mut readings));
+        out.write(&batch.classes, judged?)?;
+        batch.end?;
+        batch = next;
+    }
+    batch.end?;
+    out.flags.flush()?;
+    out.groups.flush()?;
+    out.report.assumed = readings.assumed().clone();
+    Ok(out.report)
+}
+
+struct Results<F: Write, G: Write> {
+    flags: csv::Writer<F>,
+    groups: csv::Writer<G>,
+    report: Report,
+}
+
+/// A class's sheets assessed, with how each stands among those of its method.
+struct Judged {
+    assessed: Vec<Assessment>,
+    standings: Vec<GroupStanding>,
+}
+
+impl<F: Write, G: Write> Results<F, G> {
+    fn write(&mut self, batch: &[ClassReadings], judged: Vec<Judged>) -> csv::Result<()> {
+        for (class, judged) in batch.iter().zip(judged) {
+            self.report.flags += flags::write(&mut self.flags, class, &judged.assessed)?;
+            groups::write(&mut self.groups, class, &judged.assessed, &judged.standings)?;
+            self.report.classes += 1;
+            self.report.sheets += class.sheets.len();
+        }
+        Ok(())
+    }
+}
+
+/// Classes to judge together, and what came after them: an error is told
+/// only when those before it in the file are known to be none.
+struct Batch {
+    classes: Vec<ClassReadings>,
+    end: Result<(), ReadError>,
+}
+
+fn read_batch(readings: &mut Readings<'_>) -> Batch {
+    let mut classes = Vec::new();
+    let mut sheets = 0;
+    let mut end = Ok(());
+    while sheets < BATCH {
+        match readings.next_class() {
+            Ok(Some(class)) => {
+                sheets += class.sheets.len();
+                classes.push(class);
+            }
+            Ok(None) => break,
+            Err(error) => {
+                end = Err(error);
+                break;
+            }
+        }
+    }
+    Batch { classes, end }
+}
+
+/// Judges a batch, or finds the first line in it that cannot be read.
+fn judge(batch: &[ClassReadings]) -> Result<Vec<Judged>, Fault> {
+    let judged: Vec<_> = batch.par_iter().map(judge_class).collect();
+    let mut classes = Vec::new();
+    for class in judged {
+        classes.push(class?);
+    }
+    Ok(classes)
+}
+
+fn judge_class(class: &ClassReadings) -> Result<Judged, Fault> {
+    let one = |sheet: &SheetReadings| Ok(assess_sheet(&sheet.check()?));
+    let judged: Vec<Result<Assessment, Fault>> = class.sheets.par_iter().map(one).collect();
+    if let Some(first) = judged
+        .iter()
+        .filter_map(|sheet| sheet.as_ref().err())
+        .min_by_key(|fault| fault.line)
+    {
+        return Err(first.clone());
+    }
+    let assessed: Vec<_> = judged.into_iter().flatten().collect();
+    let standings = standings(class, &assessed);
+    Ok(Judged {
+        assessed,
+        standings,
+    })
+}
+
+/// Compares each sheet with those of its class and method.
+fn standings(class: &ClassReadings, assessed: &[Assessment]) -> Vec<GroupStanding> {
+    let mut standings = vec![GroupStanding::default(); assessed.len()];
+    for method in Method::ALL {
+        let of_method: Vec<_> = (0..assessed.len())
+            .filter(|at| class.sheets[*at].typed.method == method)
+            .collect();
+        let sheets: Vec<_> = of_method.iter().map(|at| &assessed[*at]).collect();
+        for (at, standing) in of_method.iter().zip(summarise(&sheets).standings) {
+            standings[*at] = standing;
+        }
+    }
+    standings
+}

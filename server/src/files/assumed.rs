@@ -1,0 +1,75 @@
+//! What was assumed while a file was read: the report says it.
+
+use std::fmt;
+
+/// How often something was assumed, and where first.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Tally {
+    /// How often.
+    pub count: u64,
+    /// Line and column of the first.
+    pub first: Option<(u64, String)>,
+}
+
+impl Tally {
+    pub(super) fn add(&mut self, line: u64, column: &str) {
+        self.count += 1;
+        if self.first.is_none() {
+            self.first = Some((line, column.to_owned()));
+        }
+    }
+}
+
+impl fmt::Display for Tally {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}", self.count)?;
+        if let Some((line, column)) = &self.first {
+            write!(f, ", first in line {line}, column {column}")?;
+        }
+        Ok(())
+    }
+}
+
+/// What was assumed while a file was read.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Assumptions {
+    /// The fields are separated by `;`.
+    pub semicolons: bool,
+    /// Figures in which a comma was read as the decimal point.
+    pub decimal_commas: Tally,
+    /// Rows whose first number called was blank and was read as nought.
+    pub first_number_nought: Tally,
+    /// Ripple-tank sheets without a depth, which were compared with clean
+    /// water of the usual one.
+    pub usual_depth: Tally,
+}
+
+impl Assumptions {
+    /// One sentence for each thing that was assumed; none where nothing was.
+    #[must_use]
+    pub fn sentences(&self) -> Vec<String> {
+        let mut sentences = Vec::new();
+        if self.semicolons {
+            sentences.push("The fields are separated by semicolons.".to_owned());
+        }
+        for (tally, what) in [
+            (
+                &self.decimal_commas,
+                "A comma in a figure is its decimal point",
+            ),
+            (
+                &self.first_number_nought,
+                "A blank first number called is nought",
+            ),
+            (
+                &self.usual_depth,
+                "Water without a recorded depth is as deep as in most tanks",
+            ),
+        ] {
+            if tally.count > 0 {
+                sentences.push(format!("{what} ({tally})."));
+            }
+        }
+        sentences
+    }
+}

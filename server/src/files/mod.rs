@@ -1,0 +1,20 @@
+//! Readings in and flags out as CSV, without a server.
+//!
+//! [`readings`] reads a file class by class, [`assess`] judges each class and
+//! writes what [`flags`] and [`groups`] say of it, [`command`] is the command
+//! line round it, and [`output`] sees that nothing is left half-written.
+
+pub mod assess;
+pub mod assumed;
+mod cell;
+mod column;
+pub mod command;
+pub mod fault;
+pub mod flags;
+pub mod groups;
+pub mod output;
+pub mod readings;
+mod sheet_lines;
+mod table;
+
+pub use sheet_lines::SheetReadings;

@@ -1,0 +1,45 @@
+//! Readings in, flags and groups out.
+
+mod command;
+mod faults;
+mod known;
+mod lines;
+mod properties;
+mod variants;
+
+use server::files::assess::{AssessError, Report, assess};
+
+/// The two results as text, with the report.
+pub(crate) struct Results {
+    pub(crate) flags: String,
+    pub(crate) groups: String,
+    pub(crate) report: Report,
+}
+
+pub(crate) fn assessed(readings: &[u8]) -> Result<Results, AssessError> {
+    let (mut flags, mut groups) = (Vec::new(), Vec::new());
+    let report = assess(readings, &mut flags, &mut groups, 2)?;
+    let text = |bytes| String::from_utf8(bytes).expect("UTF-8 is written");
+    Ok(Results {
+        flags: text(flags),
+        groups: text(groups),
+        report,
+    })
+}
+
+pub(crate) const TWO_CLASSES: &str = include_str!("two_classes.csv");
+pub(crate) const THEIR_FLAGS: &str = include_str!("two_classes.flags.csv");
+pub(crate) const THEIR_GROUPS: &str = include_str!("two_classes.groups.csv");
+
+/// The cells of a file without quotation marks, by line.
+pub(crate) fn cells(file: &str) -> Vec<Vec<&str>> {
+    file.lines().map(|line| line.split(',').collect()).collect()
+}
+
+/// The same cells as a file again.
+pub(crate) fn joined(cells: &[Vec<&str>], separator: &str) -> String {
+    cells
+        .iter()
+        .map(|line| line.join(separator) + "\n")
+        .collect()
+}

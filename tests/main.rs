@@ -18,6 +18,7 @@ mod files;
 mod front;
 mod kit;
 mod listener;
+mod seed_demo;
 mod staff;
 mod support;
 mod walk;

@@ -2,8 +2,10 @@
 
 use std::io::Write as _;
 use std::net::SocketAddr;
+use std::path::Path;
 
 use tokio::net::TcpListener;
+use tokio::task::JoinHandle;
 
 use crate::app::app;
 use crate::clock::{Clock, HOUR};
@@ -17,19 +19,70 @@ use crate::{listener, secret};
 /// The first link is good for so long, in ms; a restart prints another.
 const FIRST_LINK: i64 = 24 * HOUR;
 
+/// A data file that this program alone has open.
+#[derive(Debug)]
+pub struct DataFile {
+    /// Its tables.
+    pub store: Store,
+    writing: JoinHandle<Result<(), Error>>,
+    _lock: Lock,
+}
+
+impl DataFile {
+    /// Opens a data file, or makes it with empty tables.
+    ///
+    /// # Errors
+    /// When another program has it open, or it cannot be opened or migrated.
+    pub async fn open(path: &Path) -> Result<Self, Error> {
+        let lock = Lock::take(path)?;
+        let (store, writing) = Store::open(path).await?;
+        Ok(Self {
+            store,
+            writing,
+            _lock: lock,
+        })
+    }
+
+    /// Closes it once every write is on disk.
+    ///
+    /// # Errors
+    /// When a commit failed.
+    pub async fn close(self) -> Result<(), Box<dyn std::error::Error>> {
+        self.store.close().await;
+        self.writing.await??;
+        Ok(())
+    }
+}
+
 /// Serves until the program is told to stop, or until the data file refuses a
 /// commit.
 ///
 /// # Errors
 /// When the data file or the port cannot be opened, or a commit fails.
 pub async fn serve(config: Config) -> Result<(), Box<dyn std::error::Error>> {
-    let _lock = Lock::take(&config.data)?;
-    let (store, mut writing) = Store::open(&config.data).await?;
-    let clock = Clock::System;
-    let first = first_link(&store, clock.now()).await?;
-    let state = AppState::new(store, clock, config.zone, config.pupils_address);
-    let listener = TcpListener::bind((config.address, config.port)).await?;
-    announce(listener.local_addr()?, first.as_deref())?;
+    let file = DataFile::open(&config.data).await?;
+    let first = first_link(&file.store, Clock::System.now()).await?;
+    serve_file(file, config, |address| announce(address, first.as_deref())).await
+}
+
+/// Serves a data file that is open already; `announce` is called once, when
+/// the port is.
+///
+/// # Errors
+/// When the port cannot be opened, or a commit fails.
+pub async fn serve_file(
+    file: DataFile,
+    config: Config,
+    announce: impl FnOnce(SocketAddr) -> std::io::Result<()>,
+) -> Result<(), Box<dyn std::error::Error>> {
+    let DataFile {
+        store,
+        mut writing,
+        _lock,
+    } = file;
+    let state = AppState::new(store, Clock::System, config.zone, config.pupils_address);
+    let listener = bind((config.address, config.port).into()).await?;
+    announce(listener.local_addr()?)?;
 
     let mut failed = None;
     let end = async {
@@ -46,6 +99,18 @@ pub async fn serve(config: Config) -> Result<(), Box<dyn std::error::Error>> {
         None => writing.await??,
     }
     Ok(())
+}
+
+async fn bind(address: SocketAddr) -> std::io::Result<TcpListener> {
+    TcpListener::bind(address).await.map_err(|error| {
+        let why = match error.kind() {
+            std::io::ErrorKind::AddrInUse => {
+                "another program uses it; choose another port with --port".to_owned()
+            }
+            _ => error.to_string(),
+        };
+        std::io::Error::new(error.kind(), format!("cannot listen at {address}: {why}"))
+    })
 }
 
 /// While nobody has an account: the token of a new link that makes the first.

@@ -105,6 +105,11 @@ impl Store {
         Ok(self.readers.acquire().await?)
     }
 
+    /// Closes the readers' connections and this handle.
+    pub async fn close(self) {
+        self.readers.close().await;
+    }
+
     /// The way to write.
     #[must_use]
     pub fn writer(&self) -> &Writer {

@@ -1,0 +1,98 @@
+//! The department's apparatus, as it really is: what no group can read off.
+
+use analysis::wave::water::Water;
+use analysis::wave::{G_STANDARD, string};
+
+/// A ripple tank with its lamp and screen.
+#[derive(Debug)]
+pub(crate) struct Tank {
+    pub(crate) label: &'static str,
+    /// Surface tension of its water, N/m.
+    surface_tension: f64,
+    /// Depth of its water, mm.
+    pub(crate) depth: f64,
+    /// How many times larger its picture is than the water.
+    pub(crate) enlargement: f64,
+}
+
+impl Tank {
+    /// The speed of its ripples in m/s at a frequency in Hz and a temperature
+    /// in °C.
+    pub(crate) fn speed(&self, frequency: f64, temperature: f64) -> f64 {
+        let clean = Water::clean(temperature, self.depth / 1000.0);
+        let water = Water {
+            surface_tension: self.surface_tension,
+            ..clean
+        };
+        water.speed(frequency)
+    }
+}
+
+/// A string between its vibrator and its pulley.
+#[derive(Debug)]
+pub(crate) struct Cord {
+    pub(crate) label: &'static str,
+    /// Mass of the two metres that are weighed, g.
+    pub(crate) mass: f64,
+    /// From vibrator to pulley, m.
+    pub(crate) length: f64,
+}
+
+/// Length of the string that is weighed, m.
+pub(crate) const WEIGHED: f64 = 2.0;
+
+impl Cord {
+    /// The speed of its waves in m/s with so many grams hung on it.
+    pub(crate) fn speed(&self, hung: f64) -> f64 {
+        string::speed(hung / 1000.0, self.mass / 1000.0, WEIGHED, G_STANDARD)
+    }
+}
+
+pub(crate) const TANK_1: &Tank = &Tank {
+    label: "Tank 1",
+    surface_tension: 0.066,
+    depth: 6.0,
+    enlargement: 1.78,
+};
+
+/// Nobody has changed its water since the summer.
+pub(crate) const TANK_2: &Tank = &Tank {
+    label: "Tank 2",
+    surface_tension: 0.045,
+    depth: 5.0,
+    enlargement: 1.62,
+};
+
+pub(crate) const TANK_3: &Tank = &Tank {
+    label: "Tank 3",
+    surface_tension: 0.062,
+    depth: 8.0,
+    enlargement: 1.94,
+};
+
+pub(crate) const STRING_1: &Cord = &Cord {
+    label: "String 1",
+    mass: 1.92,
+    length: 1.304,
+};
+
+pub(crate) const STRING_2: &Cord = &Cord {
+    label: "String 2",
+    mass: 1.88,
+    length: 1.451,
+};
+
+pub(crate) const STRING_3: &Cord = &Cord {
+    label: "String 3",
+    mass: 3.16,
+    length: 1.196,
+};
+
+pub(crate) const STRING_4: &Cord = &Cord {
+    label: "String 4",
+    mass: 1.95,
+    length: 1.248,
+};
+
+pub(crate) const TANKS: [&Tank; 3] = [TANK_1, TANK_2, TANK_3];
+pub(crate) const STRINGS: [&Cord; 4] = [STRING_1, STRING_2, STRING_3, STRING_4];

@@ -169,7 +169,7 @@ fn loops_of_10a() -> Vec<Group> {
         loops(STRING_1, 150.0, &[1, 2, 3, 4, 5]).dial(Dial::Plain).rounding_on_the_way(),
         loops(STRING_2, 250.0, &[2, 3, 4, 5]).wrong(Slip::UnitMissing),
         loops(STRING_3, 200.0, &[1, 2, 3, 4, 5]).wrong_on(Slip::DoesNotFollow, 2).word(Word::Dismissed(
-            "They copied this speed from the line above it at the bench; no wrong idea behind it.",
+            "A key pressed by mistake: they showed me the right sum in their book, and I changed nothing here.",
         )),
         loops(STRING_4, 250.0, &[1, 2, 3, 4]).two_loops_measured(),
     ]

@@ -10,6 +10,15 @@ use crate::error::AppError;
 pub struct Pairs(pub Vec<(String, String)>);
 
 impl Pairs {
+    /// Takes NUL out of what was sent: no keyboard types it, and for the data
+    /// file a text ends there.
+    fn typed(mut pairs: Vec<(String, String)>) -> Self {
+        for (_, value) in &mut pairs {
+            value.retain(|c| c != '\0');
+        }
+        Self(pairs)
+    }
+
     /// What was typed in a box; blank if the box is missing. Of several, the first.
     #[must_use]
     pub fn get(&self, name: &str) -> &str {
@@ -31,7 +40,7 @@ impl<S: Send + Sync> FromRequest<S> for Pairs {
 
     async fn from_request(request: Request, state: &S) -> Result<Self, AppError> {
         let form = axum::Form::<Vec<(String, String)>>::from_request(request, state).await;
-        form.map(|axum::Form(pairs)| Self(pairs))
+        form.map(|axum::Form(pairs)| Self::typed(pairs))
             .map_err(|refusal| {
                 use axum::response::IntoResponse as _;
                 match refusal.into_response().status() {

@@ -1,5 +1,6 @@
-//! Making, showing, closing class sets.
+//! Making, showing, closing class sets, and what the teacher sees of a class.
 
 mod create;
 mod show;
 mod state;
+mod summary;

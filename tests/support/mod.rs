@@ -1,7 +1,9 @@
 //! The application under test.
 
+mod group;
 mod reply;
 mod test_app;
 
+pub(crate) use group::Group;
 pub(crate) use reply::Reply;
 pub(crate) use test_app::{Browser, NAME, PASSWORD, TestApp};

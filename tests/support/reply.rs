@@ -45,6 +45,17 @@ impl Reply {
         self
     }
 
+    /// How often the page says something.
+    pub(crate) fn count(&self, text: &str) -> usize {
+        self.text.matches(text).count()
+    }
+
+    /// The part of the page from one text to the next occurrence of another.
+    pub(crate) fn part(self, from: &str, to: &str) -> Self {
+        let text = self.between(from, to);
+        Self { text, ..self }
+    }
+
     /// Where it leads.
     pub(crate) fn location(&self) -> &str {
         self.header("location")

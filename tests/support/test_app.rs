@@ -109,11 +109,20 @@ impl Browser<'_> {
 
     /// Makes a class set of four groups; its address and its join code.
     pub(crate) async fn make_class_set(&mut self, method: &str) -> (String, String) {
+        self.make_class_set_of(method, "4").await
+    }
+
+    /// The same with another number of groups.
+    pub(crate) async fn make_class_set_of(
+        &mut self,
+        method: &str,
+        groups: &str,
+    ) -> (String, String) {
         let boxes = [
             ("class", "10B/Ph2"),
             ("method", method),
             ("date", "2026-11-24"),
-            ("groups", "4"),
+            ("groups", groups),
         ];
         let url = self
             .post_staff("/class-sets/new", &boxes)

@@ -25,7 +25,9 @@ pub async fn post(
     form: StaffForm,
 ) -> Result<Response, AppError> {
     let report = show::find(&state, id, &label).await?;
-    let body = form.pairs.trimmed("note").to_owned();
+    let method = report.class_set.method()?;
+    // Browsers count a line's end once and send it as two characters.
+    let body = form.pairs.trimmed("note").replace("\r\n", "\n");
     let (row, step) = (
         form.pairs.get("row").to_owned(),
         form.pairs.get("step").to_owned(),
@@ -40,7 +42,7 @@ pub async fn post(
         _ if !row.is_empty() && !rows.iter().any(|r| r.label == row) => {
             Some("There is no such row now. Choose again.")
         }
-        _ if !step.is_empty() && Field::named(&step).is_none() => {
+        _ if !step.is_empty() && !Field::named(&step).is_some_and(|f| method.has(f)) => {
             Some("Choose a figure from the list.")
         }
         _ => None,

@@ -1,0 +1,227 @@
+use crate::support::{Browser, Group, TestApp};
+
+/// Student's t for 95 % and four degrees of freedom, from any printed table.
+const T4: f64 = 2.776;
+
+/// Six groups, one of which measured something else.
+const LEVELS: [f64; 6] = [0.97, 0.99, 1.0, 1.01, 0.70, 1.03];
+
+fn group(level: f64) -> Group {
+    Group {
+        level,
+        ..Group::CAREFUL
+    }
+}
+
+/// The six groups hand in; the teacher and the address of the summary.
+async fn class_of_six(app: &TestApp) -> (Browser<'_>, String) {
+    let mut teacher = app.teacher().await;
+    let (set, code) = teacher.make_class_set_of("ripple-tank", "6").await;
+    for (level, label) in LEVELS.into_iter().zip(["A", "B", "C", "D", "E", "F"]) {
+        group(level).sends("hand_in", app, &code, label).await;
+    }
+    (teacher, format!("{set}/summary"))
+}
+
+/// The gradient through the origin of f against 1/λ in m/s, and how far its
+/// 95 % interval reaches to either side.
+fn gradient(points: &[(f64, f64)]) -> (f64, f64) {
+    let xy: f64 = points.iter().map(|(f, wavelength)| f / wavelength).sum();
+    let xx: f64 = points
+        .iter()
+        .map(|(_, wavelength)| wavelength.powi(-2))
+        .sum();
+    let slope = xy / xx;
+    let squares: f64 = points
+        .iter()
+        .map(|(f, wavelength)| (f - slope / wavelength).powi(2))
+        .sum();
+    let df = points.len() as f64 - 1.0;
+    (slope, T4 * (squares / df / xx).sqrt())
+}
+
+/// The speed (m/s) of ripples on clean water of 20 °C (72.74 mN/m), 5 mm deep, by halving
+/// until the dispersion relation holds.
+fn clean_water(frequency: f64) -> f64 {
+    let angular = 2.0 * std::f64::consts::PI * frequency;
+    let (mut low, mut high) = (1.0_f64, 10_000.0_f64);
+    for _ in 0..100 {
+        let k = f64::midpoint(low, high);
+        let square = (9.807 * k + 0.07274 / 998.2 * k.powi(3)) * (0.005 * k).tanh();
+        if square > angular * angular {
+            high = k;
+        } else {
+            low = k;
+        }
+    }
+    angular / low
+}
+
+fn mean_and_sd(values: &[f64]) -> (f64, f64) {
+    let count = values.len() as f64;
+    let mean = values.iter().sum::<f64>() / count;
+    let squares: f64 = values.iter().map(|v| (v - mean).powi(2)).sum();
+    (mean, (squares / (count - 1.0)).sqrt())
+}
+
+#[tokio::test]
+async fn slip_is_named_with_its_group_and_its_sheet() {
+    let app = TestApp::new().await;
+    let mut teacher = app.teacher().await;
+    let (set, code) = teacher.make_class_set("ripple-tank").await;
+    Group::FORGETFUL.sends("hand_in", &app, &code, "A").await;
+    Group::CAREFUL.sends("hand_in", &app, &code, "B").await;
+    Group::FORGETFUL.sends("hand_in", &app, &code, "D").await;
+    let page = teacher.get(&format!("{set}/summary")).await.expect(200);
+    assert_eq!(
+        page.count("wavelength, every row: enlargement left out"),
+        2,
+        "{}",
+        page.text
+    );
+    let slips = page.part("id=\"slips\"", "</section>");
+    assert_eq!(slips.count("<li>"), 1, "{}", slips.text);
+    slips
+        .says("The wavelength was not divided by the enlargement")
+        .says("2 groups:")
+        .says(&format!("href=\"{set}/sheets/A\""))
+        .says(&format!("href=\"{set}/sheets/D\""))
+        .says_nothing_of(&format!("{set}/sheets/B"));
+}
+
+#[tokio::test]
+async fn figures_of_each_group_are_those_of_its_readings() {
+    let app = TestApp::new().await;
+    let (mut teacher, summary) = class_of_six(&app).await;
+    let page = teacher.get(&summary).await.expect(200);
+    let table = page.part("id=\"groups\"", "</section>");
+    for (level, label) in LEVELS.into_iter().zip(["A", "B", "C", "D", "E", "F"]) {
+        let row = table.between(&format!(">{label}</a>"), "</tr>");
+        let points = group(level).points();
+        let (speed, reach) = gradient(&points);
+        let expected: Vec<_> = points
+            .iter()
+            .map(|(f, _)| (*f, clean_water(*f) / f))
+            .collect();
+        let off = 100.0 * (speed / gradient(&expected).0 - 1.0);
+        let against = if off < 0.0 {
+            format!("{:.0} % below", -off)
+        } else {
+            format!("{off:.0} % above")
+        };
+        for text in [
+            format!(">{speed:.3}<"),
+            format!(">{:.3} to {:.3}<", speed - reach, speed + reach),
+            format!(">{against}"),
+        ] {
+            assert!(row.contains(&text), "{text} for {label} in {row}");
+        }
+    }
+}
+
+#[tokio::test]
+async fn group_that_does_not_belong_is_named_and_left_aside() {
+    let app = TestApp::new().await;
+    let (mut teacher, summary) = class_of_six(&app).await;
+    let page = teacher.get(&summary).await.expect(200);
+    assert_eq!(page.count("does not belong with the class"), 1);
+    let row = page.between(">E</a>", "</tr>");
+    assert!(row.contains("does not belong with the class"), "{row}");
+    let belonging = LEVELS.into_iter().filter(|level| *level > 0.9);
+    let speeds: Vec<_> = belonging
+        .map(|level| gradient(&group(level).points()).0)
+        .collect();
+    let (mean, sd) = mean_and_sd(&speeds);
+    let reach = T4 * sd / 5.0_f64.sqrt();
+    page.says("6 of 6 groups have handed in")
+        .says("group E: left aside in the mean")
+        .says(&format!("{mean:.3} m/s over 5 groups"))
+        .says(&format!(
+            "95 % interval {:.3} to {:.3} m/s",
+            mean - reach,
+            mean + reach
+        ))
+        .says(&format!("standard deviation {sd:.3} m/s"));
+}
+
+#[tokio::test]
+async fn repeatability_is_the_scatter_of_rows_about_their_own_sheets() {
+    let app = TestApp::new().await;
+    let (mut teacher, summary) = class_of_six(&app).await;
+    let page = teacher.get(&summary).await.expect(200);
+    let squares: f64 = LEVELS
+        .into_iter()
+        .map(|level| {
+            let points = group(level).points();
+            let levels: Vec<_> = points
+                .iter()
+                .map(|(f, wavelength)| (f * wavelength / clean_water(*f)).ln())
+                .collect();
+            4.0 * mean_and_sd(&levels).1.powi(2)
+        })
+        .sum();
+    let pooled: f64 = 100.0 * (squares / 24.0).sqrt();
+    page.says(&format!("a row lies about {pooled:.2} % from"));
+}
+
+#[tokio::test]
+async fn saved_sheet_is_shown_but_not_counted() {
+    let app = TestApp::new().await;
+    let mut teacher = app.teacher().await;
+    let (set, code) = teacher.make_class_set("ripple-tank").await;
+    let summary = format!("{set}/summary");
+    let (mut pupil, url) = Group::FORGETFUL.sends("save", &app, &code, "A").await;
+    let (speed, _) = gradient(&Group::FORGETFUL.points());
+    teacher
+        .get(&summary)
+        .await
+        .says("0 of 4 groups have handed in")
+        .says("When groups hand in, their speeds are compared here.")
+        .says("None that the groups’ own figures show.")
+        .says("saved at 10:42, not handed in")
+        .says(&format!("<td class=\"num\">{speed:.3}</td>"))
+        .says("wavelength, every row: enlargement left out");
+    Group::FORGETFUL
+        .sends_again("hand_in", &mut pupil, &url)
+        .await;
+    teacher
+        .get(&summary)
+        .await
+        .says("1 of 4 groups have handed in")
+        .says("1 group:")
+        .says(&format!("{speed:.3} m/s over 1 group"))
+        .says("(four groups are needed to tell)");
+}
+
+#[tokio::test]
+async fn row_that_does_not_belong_is_said_beside_its_group() {
+    let app = TestApp::new().await;
+    let mut teacher = app.teacher().await;
+    let (set, code) = teacher.make_class_set("ripple-tank").await;
+    let odd = Group {
+        odd: Some((2, 1.3)),
+        ..Group::CAREFUL
+    };
+    odd.sends("hand_in", &app, &code, "A").await;
+    Group::CAREFUL.sends("hand_in", &app, &code, "B").await;
+    let page = teacher.get(&format!("{set}/summary")).await.expect(200);
+    assert_eq!(page.count("not belong with the others"), 1);
+    let row = page.between(">A</a>", "</tr>");
+    let says = "Row 3 does not belong with the others.";
+    assert!(row.contains(says), "{row}");
+}
+
+#[tokio::test]
+async fn class_set_without_work_has_a_summary() {
+    let app = TestApp::new().await;
+    let mut teacher = app.teacher().await;
+    for method in ["ripple-tank", "string-loops"] {
+        let (set, _) = teacher.make_class_set(method).await;
+        teacher
+            .get(&format!("{set}/summary"))
+            .await
+            .expect(200)
+            .says("0 of 4 groups have handed in")
+            .says("nothing yet");
+    }
+}

@@ -1,0 +1,4 @@
+//! What was acknowledged is on disk, however the program ends.
+
+mod kill;
+mod ready;

@@ -1,0 +1,299 @@
+use super::{Handed, handed_in};
+use crate::support::{Browser, Group, Reply, TestApp};
+
+/// The form of the sheet's first slip, with this button and reason.
+async fn decide(teacher: &mut Browser<'_>, sheet: &str, verdict: &str, reason: &str) -> Reply {
+    let page = teacher.get(sheet).await.expect(200);
+    let hidden = ["revision", "step", "slip", "row"].map(|name| (name, page.hidden(name)));
+    let mut boxes: Vec<_> = hidden.iter().map(|(n, v)| (*n, v.as_str())).collect();
+    boxes.extend([("verdict", verdict), ("reason", reason)]);
+    teacher
+        .post_staff(&format!("{sheet}/decision"), &boxes)
+        .await
+}
+
+/// Boxes of a form for the slip of [`Group::FORGETFUL`].
+fn form<'a>(revision: &'a str, verdict: &'a str) -> [(&'a str, &'a str); 6] {
+    [
+        ("revision", revision),
+        ("step", "wavelength"),
+        ("slip", "scale-left-out"),
+        ("row", ""),
+        ("verdict", verdict),
+        ("reason", "they measured in the water"),
+    ]
+}
+
+async fn decisions(app: &TestApp) -> i64 {
+    let mut db = app.store.reader().await.unwrap();
+    sqlx::query_scalar("SELECT count(*) FROM decision")
+        .fetch_one(&mut *db)
+        .await
+        .unwrap()
+}
+
+#[tokio::test]
+async fn confirmed_slip_says_who_confirmed_it_and_stays() {
+    let app = TestApp::new().await;
+    let mut at = handed_in(&app, &Group::FORGETFUL).await;
+    let reply = decide(&mut at.teacher, &at.sheet, "confirmed", "")
+        .await
+        .expect(303);
+    assert_eq!(reply.location(), format!("{}#slip-0", at.sheet));
+    at.teacher
+        .get(&at.sheet)
+        .await
+        .says("<strong>Confirmed</strong> by Ms Fell</p>");
+    at.teacher
+        .get(&format!("{}/summary", at.set))
+        .await
+        .says("wavelength, every row");
+}
+
+#[tokio::test]
+async fn dismissed_slip_leaves_the_summary_and_keeps_its_reason() {
+    let app = TestApp::new().await;
+    let mut at = handed_in(&app, &Group::FORGETFUL).await;
+    decide(
+        &mut at.teacher,
+        &at.sheet,
+        "dismissed",
+        "measured in the water",
+    )
+    .await
+    .expect(303);
+    at.teacher
+        .get(&at.sheet)
+        .await
+        .says("<strong>Dismissed</strong> by Ms Fell: measured in the water</p>");
+    at.teacher
+        .get(&format!("{}/summary", at.set))
+        .await
+        .says("None that the groups’ own figures show.")
+        .says_nothing_of("every row");
+}
+
+#[tokio::test]
+async fn newest_word_wins_and_both_are_kept() {
+    let app = TestApp::new().await;
+    let mut at = handed_in(&app, &Group::FORGETFUL).await;
+    decide(&mut at.teacher, &at.sheet, "dismissed", "no")
+        .await
+        .expect(303);
+    decide(&mut at.teacher, &at.sheet, "confirmed", "yes after all")
+        .await
+        .expect(303);
+    at.teacher
+        .get(&at.sheet)
+        .await
+        .says("<strong>Confirmed</strong> by Ms Fell: yes after all")
+        .says_nothing_of("<strong>Dismissed</strong>");
+    at.teacher
+        .get(&format!("{}/summary", at.set))
+        .await
+        .says("wavelength, every row");
+    assert_eq!(decisions(&app).await, 2);
+}
+
+#[tokio::test]
+async fn dismissing_needs_a_reason() {
+    let app = TestApp::new().await;
+    let mut at = handed_in(&app, &Group::FORGETFUL).await;
+    let page = decide(&mut at.teacher, &at.sheet, "dismissed", "  ").await;
+    page.expect(422)
+        .says("id=\"reason-0-error\">Say why it is no slip.</span>")
+        .says("aria-describedby=\"reason-0-error\"");
+    assert_eq!(decisions(&app).await, 0);
+}
+
+#[tokio::test]
+async fn reason_that_is_too_long_is_given_back_whole() {
+    let app = TestApp::new().await;
+    let mut at = handed_in(&app, &Group::FORGETFUL).await;
+    let long = "é".repeat(1001);
+    let page = decide(&mut at.teacher, &at.sheet, "dismissed", &long).await;
+    page.expect(422)
+        .says("id=\"reason-0-error\">Use at most 1000 characters.</span>")
+        .says(&format!("value=\"{long}\""));
+    assert_eq!(decisions(&app).await, 0);
+    let longest = "é".repeat(1000);
+    decide(&mut at.teacher, &at.sheet, "dismissed", &longest)
+        .await
+        .expect(303);
+}
+
+#[tokio::test]
+async fn decision_holds_for_the_same_slip_when_the_group_hands_in_again() {
+    let app = TestApp::new().await;
+    let mut at = handed_in(&app, &Group::FORGETFUL).await;
+    decide(&mut at.teacher, &at.sheet, "dismissed", "agreed with them")
+        .await
+        .expect(303);
+    let again = Group {
+        level: 1.02,
+        ..Group::FORGETFUL
+    };
+    again.sends_again("hand_in", &mut at.pupil, &at.bench).await;
+    at.teacher
+        .get(&at.sheet)
+        .await
+        .says("<strong>Dismissed</strong> by Ms Fell on an earlier version of the sheet: agreed with them");
+    at.teacher
+        .get(&format!("{}/summary", at.set))
+        .await
+        .says_nothing_of("every row");
+}
+
+#[tokio::test]
+async fn decision_does_not_reach_another_slip() {
+    let app = TestApp::new().await;
+    let mut at = handed_in(&app, &Group::FORGETFUL).await;
+    decide(&mut at.teacher, &at.sheet, "dismissed", "no")
+        .await
+        .expect(303);
+    // The group mends its wavelengths, and spoils one of its speeds.
+    let draft = at.pupil.open_sheet(&at.bench).await;
+    let mut boxes = Group::CAREFUL.boxes();
+    for (name, text) in &mut boxes {
+        if name == "r2.speed" {
+            "0.999".clone_into(text);
+        }
+    }
+    let boxes: Vec<_> = boxes
+        .iter()
+        .map(|(n, v)| (n.as_str(), v.as_str()))
+        .collect();
+    at.pupil
+        .send_sheet(&at.bench, &draft, "hand_in", &boxes)
+        .await
+        .expect(303);
+    let page = at.teacher.get(&at.sheet).await;
+    page.says("speed, row 2")
+        .says_nothing_of("Dismissed</strong>");
+}
+
+#[tokio::test]
+async fn slip_of_an_earlier_version_cannot_be_decided() {
+    let app = TestApp::new().await;
+    let mut at = handed_in(&app, &Group::FORGETFUL).await;
+    let stale = at.teacher.get(&at.sheet).await.hidden("revision");
+    let again = Group {
+        level: 1.02,
+        ..Group::FORGETFUL
+    };
+    again.sends_again("hand_in", &mut at.pupil, &at.bench).await;
+    let url = format!("{}/decision", at.sheet);
+    at.teacher
+        .post_staff(&url, &form(&stale, "dismissed"))
+        .await
+        .expect(404)
+        .says("does not show this slip any more");
+    for revision in ["", "x", "-1", "99999999999999999999"] {
+        at.teacher
+            .post_staff(&url, &form(revision, "dismissed"))
+            .await
+            .expect(404);
+    }
+    assert_eq!(decisions(&app).await, 0);
+}
+
+#[tokio::test]
+async fn slip_that_the_sheet_does_not_show_cannot_be_decided() {
+    let app = TestApp::new().await;
+    let mut at = handed_in(&app, &Group::FORGETFUL).await;
+    let now = at.teacher.get(&at.sheet).await.hidden("revision");
+    let url = format!("{}/decision", at.sheet);
+    for (name, wrong) in [
+        ("slip", "speed-inverted"),
+        ("slip", ""),
+        ("step", "speed"),
+        ("row", "1"),
+    ] {
+        let mut boxes = form(&now, "confirmed");
+        for pair in &mut boxes {
+            if pair.0 == name {
+                pair.1 = wrong;
+            }
+        }
+        at.teacher.post_staff(&url, &boxes).await.expect(404);
+    }
+    assert_eq!(decisions(&app).await, 0);
+}
+
+#[tokio::test]
+async fn slip_is_confirmed_or_dismissed_and_nothing_else() {
+    let app = TestApp::new().await;
+    let mut at = handed_in(&app, &Group::FORGETFUL).await;
+    for verdict in ["", "maybe", "Confirmed"] {
+        decide(&mut at.teacher, &at.sheet, verdict, "because")
+            .await
+            .expect(400)
+            .says("Nothing was changed.");
+    }
+    assert_eq!(decisions(&app).await, 0);
+}
+
+#[tokio::test]
+async fn form_of_one_class_set_does_nothing_in_another() {
+    let app = TestApp::new().await;
+    let mut at = handed_in(&app, &Group::FORGETFUL).await;
+    let (other, code) = at.teacher.make_class_set("ripple-tank").await;
+    let (_pupil, _) = Group::FORGETFUL.sends("hand_in", &app, &code, "A").await;
+    let now = at.teacher.get(&at.sheet).await.hidden("revision");
+    for bench in ["A", "B", "Z"] {
+        let url = format!("{other}/sheets/{bench}/decision");
+        at.teacher
+            .post_staff(&url, &form(&now, "dismissed"))
+            .await
+            .expect(404);
+    }
+    assert_eq!(decisions(&app).await, 0);
+}
+
+#[tokio::test]
+async fn form_without_the_sessions_token_is_refused_with_a_page() {
+    let app = TestApp::new().await;
+    let mut at = handed_in(&app, &Group::FORGETFUL).await;
+    let now = at.teacher.get(&at.sheet).await.hidden("revision");
+    let url = format!("{}/decision", at.sheet);
+    for token in [None, Some(""), Some("0")] {
+        let mut boxes = form(&now, "dismissed").to_vec();
+        boxes.extend(token.map(|token| ("token", token)));
+        at.teacher
+            .post(&url, &boxes)
+            .await
+            .expect(403)
+            .says("<h1>Not allowed</h1>");
+    }
+    assert_eq!(decisions(&app).await, 0);
+}
+
+#[tokio::test]
+async fn deciding_is_for_staff() {
+    let app = TestApp::new().await;
+    let mut at = handed_in(&app, &Group::FORGETFUL).await;
+    let now = at.teacher.get(&at.sheet).await.hidden("revision");
+    let url = format!("{}/decision", at.sheet);
+    let reply = at.pupil.post(&url, &form(&now, "dismissed")).await;
+    assert_eq!(reply.expect(303).location(), "/staff/sign-in");
+    assert_eq!(decisions(&app).await, 0);
+}
+
+#[tokio::test]
+async fn reason_is_shown_as_text() {
+    let app = TestApp::new().await;
+    let mut at = handed_in(&app, &Group::FORGETFUL).await;
+    decide(
+        &mut at.teacher,
+        &at.sheet,
+        "dismissed",
+        "<script>alert(2)</script>",
+    )
+    .await
+    .expect(303);
+    at.teacher
+        .get(&at.sheet)
+        .await
+        .says_nothing_of("<script>alert")
+        .says("alert(2)");
+}

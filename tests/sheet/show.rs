@@ -1,0 +1,224 @@
+use super::{Handed, handed_in};
+use crate::support::{Group, TestApp};
+
+#[tokio::test]
+async fn slip_on_every_row_is_said_once_with_the_arithmetic_written_out() {
+    let app = TestApp::new().await;
+    let Handed {
+        mut teacher, sheet, ..
+    } = handed_in(&app, &Group::FORGETFUL).await;
+    let page = teacher.get(&sheet).await.expect(200);
+    assert_eq!(page.count("<li id=\"slip-"), 1, "{}", page.text);
+    page.says("wavelength, every row")
+        .says("The wavelength was not divided by the enlargement")
+        .says("22.4 cm ÷ 8 = 2.80 cm; on the water 2.80 ÷ 1.75 = 1.60 cm; they have <strong>2.80</strong>");
+}
+
+#[tokio::test]
+async fn later_figures_are_judged_on_the_groups_own_wavelength() {
+    let app = TestApp::new().await;
+    let Handed {
+        mut teacher, sheet, ..
+    } = handed_in(&app, &Group::FORGETFUL).await;
+    let working = teacher
+        .get(&sheet)
+        .await
+        .part("id=\"working\"", "</section>");
+    // Five wavelengths are wrong; the reciprocals and speeds follow from them.
+    assert_eq!(working.count("does not agree"), 5, "{}", working.text);
+    working
+        .says("15.0 Hz × 0.0280 m = 0.420 m/s")
+        .says("1 ÷ 0.0280 m = 35.7 per metre");
+}
+
+#[tokio::test]
+async fn clean_sheet_is_said_to_be_clean() {
+    let app = TestApp::new().await;
+    let Handed {
+        mut teacher, sheet, ..
+    } = handed_in(&app, &Group::CAREFUL).await;
+    let page = teacher.get(&sheet).await.expect(200);
+    page.says("No slip in the working.")
+        .says_nothing_of("does not agree")
+        .says("handed in at 10:42");
+}
+
+#[tokio::test]
+async fn readings_are_shown_as_typed_beside_what_follows() {
+    let app = TestApp::new().await;
+    let Handed {
+        mut teacher, sheet, ..
+    } = handed_in(&app, &Group::CAREFUL).await;
+    let rows = teacher
+        .get(&sheet)
+        .await
+        .part("id=\"readings\"", "</section>")
+        .says("<dd>14.0 cm</dd>");
+    for (at, (f, wavelength)) in Group::CAREFUL.points().into_iter().enumerate() {
+        let row = rows.between(&format!("<th scope=\"row\">{}</th>", at + 1), "</tr>");
+        let cells: Vec<_> = row
+            .split("<td class=\"num\">")
+            .skip(1)
+            .map(|cell| cell.split_once("</td>").unwrap().0)
+            .collect();
+        let [.., f_cell, wavelength_cell, reciprocal_cell, speed_cell] = cells[..] else {
+            panic!("{row}");
+        };
+        for (cell, value, half_a_unit) in [
+            (f_cell, f, 0.05),
+            (wavelength_cell, 100.0 * wavelength, 0.005),
+            (reciprocal_cell, 1.0 / wavelength, 0.5),
+            (speed_cell, f * wavelength, 0.0005),
+        ] {
+            let shown: f64 = cell.parse().unwrap();
+            let off = (shown - value).abs();
+            assert!(off < 1.0001 * half_a_unit, "{shown} for {value} in {row}");
+        }
+    }
+    rows.says("22.4 cm");
+}
+
+#[tokio::test]
+async fn row_that_does_not_belong_is_said() {
+    let app = TestApp::new().await;
+    let group = Group {
+        odd: Some((2, 1.3)),
+        ..Group::CAREFUL
+    };
+    let Handed {
+        mut teacher, sheet, ..
+    } = handed_in(&app, &group).await;
+    let page = teacher.get(&sheet).await.expect(200);
+    assert_eq!(
+        page.count("It does not belong with the others."),
+        1,
+        "{}",
+        page.text
+    );
+    let row = page.part("<th scope=\"row\">3</th>", "</tr>");
+    row.says("It does not belong with the others.");
+}
+
+#[tokio::test]
+async fn empty_sheet_says_so_and_leads_to_its_neighbours() {
+    let app = TestApp::new().await;
+    let Handed {
+        mut teacher, set, ..
+    } = handed_in(&app, &Group::CAREFUL).await;
+    let page = teacher.get(&format!("{set}/sheets/B")).await.expect(200);
+    page.says("The group has stored nothing yet.")
+        .says(&format!("{set}/sheets/A\">Group before: A"))
+        .says(&format!("{set}/sheets/C\">Next group: C"));
+    teacher
+        .get(&format!("{set}/sheets/A"))
+        .await
+        .says_nothing_of("Group before");
+    teacher
+        .get(&format!("{set}/sheets/D"))
+        .await
+        .says_nothing_of("Next group");
+}
+
+#[tokio::test]
+async fn every_stored_version_is_in_the_history() {
+    let app = TestApp::new().await;
+    let Handed {
+        mut teacher,
+        mut pupil,
+        bench,
+        sheet,
+        ..
+    } = handed_in(&app, &Group::FORGETFUL).await;
+    app.clock.advance(60_000);
+    Group::CAREFUL.sends_again("save", &mut pupil, &bench).await;
+    teacher
+        .get(&sheet)
+        .await
+        .says("2 stored versions")
+        .says("<li>saved at 10:43</li>")
+        .says("<li>handed in at 10:42</li>")
+        .says("saved at 10:43.");
+}
+
+#[tokio::test]
+async fn kit_text_is_shown_as_text() {
+    let app = TestApp::new().await;
+    let group = Group {
+        kit: "<script>alert(1)</script>",
+        ..Group::CAREFUL
+    };
+    let Handed {
+        mut teacher,
+        set,
+        sheet,
+        ..
+    } = handed_in(&app, &group).await;
+    for page in [sheet, format!("{set}/summary")] {
+        teacher
+            .get(&page)
+            .await
+            .expect(200)
+            .says_nothing_of("<script>alert")
+            .says("alert(1)");
+    }
+}
+
+#[tokio::test]
+async fn ripples_are_said_to_depend_on_frequency_and_strings_are_not() {
+    let app = TestApp::new().await;
+    let mut teacher = app.teacher().await;
+    for (method, dial_row, is_water) in [
+        ("ripple-tank", &[("r1.dial", "15"), ("r1.span", "2")], true),
+        (
+            "string-loops",
+            &[("r1.dial", "40"), ("r1.length", "1.20")],
+            false,
+        ),
+    ] {
+        let (set, code) = teacher.make_class_set(method).await;
+        let mut pupil = app.browser();
+        pupil.take_bench(&code, "A").await;
+        let url = format!("/c/{code}/A");
+        let draft = pupil.open_sheet(&url).await;
+        pupil
+            .send_sheet(&url, &draft, "hand_in", dial_row)
+            .await
+            .expect(303);
+        for page in [format!("{set}/sheets/A"), format!("{set}/summary")] {
+            let page = teacher.get(&page).await.expect(200);
+            let says = page.text.contains("depends on their frequency");
+            assert_eq!(says, is_water, "{}", page.text);
+        }
+    }
+}
+
+#[tokio::test]
+async fn page_is_for_staff() {
+    let app = TestApp::new().await;
+    let Handed {
+        mut pupil,
+        set,
+        sheet,
+        ..
+    } = handed_in(&app, &Group::FORGETFUL).await;
+    for page in [sheet, format!("{set}/summary")] {
+        let reply = pupil.get(&page).await.expect(303);
+        assert_eq!(reply.location(), "/staff/sign-in");
+        reply.says_nothing_of("enlargement");
+    }
+}
+
+#[tokio::test]
+async fn unknown_sheet_is_404() {
+    let app = TestApp::new().await;
+    let Handed {
+        mut teacher, set, ..
+    } = handed_in(&app, &Group::FORGETFUL).await;
+    for path in ["sheets/E", "sheets/a", "sheets/AA"] {
+        let page = teacher.get(&format!("{set}/{path}")).await.expect(404);
+        page.says("There is no bench with that letter in this class set.");
+    }
+    teacher.get("/class-sets/99/sheets/A").await.expect(404);
+    teacher.get("/class-sets/99/summary").await.expect(404);
+    teacher.get("/class-sets/x/sheets/A").await.expect(400);
+}

@@ -119,6 +119,9 @@ pub struct Assessment {
     pub free_fit: Option<line::Line>,
     /// The speed that the sheet stands for.
     pub speed: Option<SheetSpeed>,
+    /// The same without the rows found anomalous; `None` where there are
+    /// none.
+    pub speed_without_anomalies: Option<SheetSpeed>,
     /// The group's gradient if it gave one, else its mean.
     pub own_answer: Option<OwnAnswer>,
     /// Slips and remarks, in the order of the work.
@@ -203,6 +206,7 @@ pub fn assess(sheet: &Sheet) -> Assessment {
             .map(Interval::mid),
         mean_speed: spread::mean_estimate(&speeds),
         speed: through_origin.as_ref().map(|line| sheet_speed(line, &kept)),
+        speed_without_anomalies: without_anomalies(&kept),
         through_origin,
         free_fit: line::with_intercept(&points),
         own_answer: own_answer(&sheet.whole),
@@ -313,6 +317,16 @@ fn sheet_speed(line: &line::Line, kept: &[&RowResult]) -> SheetSpeed {
         by,
         expected: expected(kept),
     }
+}
+
+fn without_anomalies(kept: &[&RowResult]) -> Option<SheetSpeed> {
+    let belong = |row: &&&RowResult| row.standing != Standing::Anomalous;
+    let rest: Vec<_> = kept.iter().filter(belong).copied().collect();
+    if rest.len() == kept.len() {
+        return None;
+    }
+    let points: Vec<_> = rest.iter().filter_map(|row| row.point()).collect();
+    Some(sheet_speed(&line::through_origin(&points)?, &rest))
 }
 
 /// The gradient through the origin of the expected curve at the rows' own

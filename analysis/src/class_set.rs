@@ -40,6 +40,8 @@ pub struct ClassSummary {
     pub sd: Option<f64>,
     /// Mean of the same groups' speed ÷ expected speed.
     pub mean_ratio: Option<f64>,
+    /// Standard deviation of those ratios.
+    pub sd_ratio: Option<f64>,
     /// Repeatability: the pooled standard deviation of rows about their own
     /// sheet, as a share of the speed. Rows left out or found anomalous are
     /// not in it.
@@ -76,6 +78,7 @@ pub fn summarise(sheets: &[&Assessment]) -> ClassSummary {
         mean: spread::mean_estimate(&speeds),
         sd: spread::sample_sd(&speeds),
         mean_ratio: spread::mean(&ratios),
+        sd_ratio: spread::sample_sd(&ratios),
         repeatability: repeatability(sheets),
         slips: slips(sheets),
         through_origin: line::through_origin(&points),
@@ -152,4 +155,38 @@ fn slips(sheets: &[&Assessment]) -> Vec<SlipCount> {
         .collect();
     slips.sort_by_key(|count| std::cmp::Reverse(count.groups));
     slips
+}
+
+/// How the sheets of one kit stand against what their apparatus should give.
+#[derive(Clone, Debug, PartialEq)]
+pub struct KitRatio {
+    /// The kit's label.
+    pub kit: String,
+    /// Sheets with a speed and an expected speed.
+    pub sheets: usize,
+    /// Median of speed ÷ expected speed, which a group's own slip hardly
+    /// moves.
+    pub median_ratio: f64,
+}
+
+/// The kits of a class set, by label. Sheets without a kit or without an
+/// expected speed are in none.
+#[must_use]
+pub fn by_kit(sheets: &[(&str, &Assessment)]) -> Vec<KitRatio> {
+    let mut ratios: BTreeMap<&str, Vec<f64>> = BTreeMap::new();
+    for (kit, sheet) in sheets {
+        if let (false, Some(log_ratio)) = (kit.is_empty(), sheet.log_ratio()) {
+            ratios.entry(kit).or_default().push(log_ratio.exp());
+        }
+    }
+    ratios
+        .into_iter()
+        .filter_map(|(kit, ratios)| {
+            Some(KitRatio {
+                kit: kit.to_owned(),
+                sheets: ratios.len(),
+                median_ratio: spread::median(&ratios)?,
+            })
+        })
+        .collect()
 }

@@ -75,13 +75,14 @@ impl Zone {
         self.zoned(at).strftime("%H:%M").to_string()
     }
 
-    /// `10:42`, with the day before it when that is not the day of `now`.
+    /// `at 10:42`, with the day before it when that is not the day of `now`:
+    /// `on 1 July at 10:42`.
     #[must_use]
     pub fn time_or_day(&self, at: i64, now: i64) -> String {
         if self.date(at) == self.date(now) {
-            self.time(at)
+            format!("at {}", self.time(at))
         } else {
-            self.zoned(at).strftime("%-d %B at %H:%M").to_string()
+            self.zoned(at).strftime("on %-d %B at %H:%M").to_string()
         }
     }
 }
@@ -115,7 +116,7 @@ mod tests {
             .unwrap()
             .as_millisecond();
         assert_eq!(zone.time(at), "10:42");
-        assert_eq!(zone.time_or_day(at, at + 24 * HOUR), "1 July at 10:42");
+        assert_eq!(zone.time_or_day(at, at + 24 * HOUR), "on 1 July at 10:42");
     }
 
     #[test]

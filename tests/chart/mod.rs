@@ -38,6 +38,7 @@ fn sheet(rows: Vec<RowResult>) -> Assessment {
         through_origin: line::through_origin(&points),
         free_fit: None,
         speed: None,
+        speed_without_anomalies: None,
         own_answer: None,
         flags: Vec::new(),
         comparisons: Vec::new(),

@@ -164,10 +164,14 @@ fn explain(
         slips.dedup();
         slips
     };
+    // A turn in the gradient itself comes first: the bands of turns before it
+    // are wide, and would make rivals of what is plain.
     let named = named(chain, given, anomalous);
-    let found = fitting(&named);
-    if let Some(first) = found.first() {
-        return vec![(*first, found.get(1).copied())];
+    for candidates in [&named, &carried(chain, anomalous)] {
+        let found = fitting(candidates);
+        if let Some(first) = found.first() {
+            return vec![(*first, found.get(1).copied())];
+        }
     }
     let own = band(&points(chain, Basis::Own, &[], Some(anomalous)));
     if let Some(band) = own
@@ -216,13 +220,21 @@ fn named(chain: &Chain<'_>, given: &Given<'_>, anomalous: &[bool]) -> Vec<Candid
             });
         }
     }
-    if own.len() > 1 {
-        candidates.extend(own.iter().map(|point| Candidate {
+    let every = points(chain, Basis::Own, &[], None);
+    if every.len() > 1 {
+        candidates.extend(every.iter().map(|point| Candidate {
             slip: Slip::GradientFromOnePoint,
             band: for_reading(point.up / point.along),
         }));
     }
+    candidates
+}
+
+/// Gradients of the points as a wrong turn in a figure that was not written
+/// down would have put them.
+fn carried(chain: &Chain<'_>, anomalous: &[bool]) -> Vec<Candidate> {
     let rows: Vec<_> = (0..chain.sheet.rows.len()).collect();
+    let mut candidates = Vec::new();
     for field in [Field::Frequency, Field::Reciprocal] {
         if rows.iter().all(|row| chain.has_own(*row, field)) {
             continue;
@@ -248,8 +260,10 @@ fn compare(
     let figures = given.map_or(3, Given::figures);
     let symbol = unit.map_or("", Unit::symbol);
     let number = |si: f64| significant(si / unit.map_or(1.0, Unit::si), figures.max(3));
-    let drawable = right
-        .first()
+    // The band that theirs lies in, where it lies in one.
+    let theirs = given.and_then(|given| right.iter().find(|band| agrees(given, &[**band])));
+    let drawable = theirs
+        .or(right.first())
         .filter(|_| points(chain, Basis::Own, &[], None).len() > 1);
     let arithmetic = drawable.map_or_else(String::new, |band| {
         format!(

@@ -36,9 +36,14 @@ pub(super) fn judge(chain: &Chain<'_>, judgement: &mut Judgement) {
     let own = kept_rows(&speeds(chain, Basis::Own, &[], kept));
     let follows = mean(&speeds_exact(chain)).map(Interval::mid);
     let right = given.as_ref().is_some_and(|given| is_right(chain, given));
+    let unsaid = given
+        .as_ref()
+        .filter(|_| !right)
+        .and_then(|given| left_out_unsaid(chain, given));
+    let agrees = right || unsaid.is_some();
     judgement
         .comparisons
-        .push(compare(chain, given.as_ref(), &own, follows, right));
+        .push(compare(chain, given.as_ref(), &own, follows, agrees));
     let (Some(given), Some(follows)) = (given, follows) else {
         return;
     };
@@ -54,7 +59,7 @@ pub(super) fn judge(chain: &Chain<'_>, judgement: &mut Judgement) {
         rival,
         arithmetic: written_out(&own, follows, given.figures()),
     };
-    if let Some(row) = left_out_unsaid(chain, &given) {
+    if let Some(row) = unsaid {
         judgement
             .flags
             .push(flag(Some(row), Slip::RowLeftOutUnsaid, None));
@@ -139,10 +144,12 @@ fn is_right(chain: &Chain<'_>, given: &Given<'_>) -> bool {
     })
 }
 
-/// The one unmarked row without which the mean is right.
+/// The one unmarked row without which the mean is right. Where a row was
+/// marked and the mean over all of them fits, that is the simpler story.
 fn left_out_unsaid(chain: &Chain<'_>, given: &Given<'_>) -> Option<usize> {
-    let all = kept_rows(&speeds(chain, Basis::Own, &[], Some(given.kept())));
-    if all.len() < 3 {
+    let marked_too = speeds(chain, Basis::Own, &[], Some(given.kept()));
+    let all = kept_rows(&marked_too);
+    if all.len() < 3 || (all.len() < marked_too.len() && agrees(given, mean(&marked_too))) {
         return None;
     }
     (0..all.len())

@@ -32,6 +32,14 @@ impl FlagKey {
     }
 }
 
+impl Decision {
+    /// Whether it says that the slip is none.
+    #[must_use]
+    pub fn is_dismissal(&self) -> bool {
+        self.verdict == Verdict::Dismissed
+    }
+}
+
 /// A decision with the name of who made it.
 #[derive(Clone, Debug, sqlx::FromRow)]
 pub struct Decision {

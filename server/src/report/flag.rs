@@ -6,7 +6,7 @@ use analysis::slip::{Kind, Slip};
 use analysis::working::Flag;
 
 use super::Work;
-use crate::db::decision::{Decision, FlagKey, Verdict};
+use crate::db::decision::{Decision, FlagKey};
 
 /// A slip or remark as a page shows it.
 #[derive(Clone, Debug)]
@@ -19,8 +19,11 @@ pub struct FlagLine {
     pub sentence: &'static str,
     /// The right turn written out; blank for a remark.
     pub arithmetic: String,
-    /// Theirs.
+    /// Theirs, with its unit.
     pub given: String,
+    /// The row whose arithmetic it is; blank where the flag names its row, or
+    /// is about the whole sheet.
+    pub example_row: String,
     /// What follows; blank for a remark.
     pub expected: String,
     /// The other explanation that fits as well.
@@ -58,18 +61,23 @@ pub fn lines(work: &Work, kind: Kind) -> Vec<FlagLine> {
     flags.map(|flag| line(work, flag)).collect()
 }
 
-/// The slips that nobody dismissed.
-#[must_use]
-pub fn upheld_slips(work: &Work) -> Vec<FlagLine> {
-    let dismissed = |line: &FlagLine| {
-        line.decision
-            .as_ref()
-            .is_some_and(|d| d.verdict == Verdict::Dismissed)
-    };
-    lines(work, Kind::Slip)
-        .into_iter()
-        .filter(|line| !dismissed(line))
-        .collect()
+impl FlagLine {
+    /// Whether somebody said that it is none.
+    #[must_use]
+    pub fn is_dismissed(&self) -> bool {
+        self.decision.as_ref().is_some_and(Decision::is_dismissal)
+    }
+
+    /// Where and what in a line: `wavelength, every row: enlargement left
+    /// out`; what alone where it says where by itself.
+    #[must_use]
+    pub fn headline(&self) -> String {
+        if self.short.starts_with(&self.place) {
+            self.short.to_owned()
+        } else {
+            format!("{}: {}", self.place, self.short)
+        }
+    }
 }
 
 fn line(work: &Work, flag: &Flag) -> FlagLine {
@@ -83,7 +91,8 @@ fn line(work: &Work, flag: &Flag) -> FlagLine {
         short: flag.slip.short(),
         sentence: flag.slip.sentence(),
         arithmetic: flag.arithmetic.clone(),
-        given: flag.given.clone(),
+        given: given(work, flag),
+        example_row: example_row(work, flag),
         expected: flag.expected.clone(),
         rival: flag.rival.map(Slip::sentence),
         decision,
@@ -98,4 +107,32 @@ fn place(flag: &Flag, key: &FlagKey) -> String {
         (Place::Row, None) => format!("{label}, every row"),
         (Place::Sheet, None) => label.to_owned(),
     }
+}
+
+/// The row that a flag for every row takes its figures from: the first that
+/// gave the figure.
+fn first_row(work: &Work, flag: &Flag) -> Option<usize> {
+    let gave = |row: &analysis::sheet::Row| row.entries.get(flag.step).is_some();
+    flag.row.or_else(|| work.sheet.rows.iter().position(gave))
+}
+
+fn given(work: &Work, flag: &Flag) -> String {
+    let entries = match flag.step.place() {
+        Place::Sheet => Some(&work.sheet.whole),
+        Place::Row => first_row(work, flag).map(|row| &work.sheet.rows[row].entries),
+    };
+    let entry = entries.and_then(|entries| entries.get(flag.step));
+    match entry.and_then(|entry| entry.unit) {
+        Some(unit) if !flag.given.contains(unit.symbol()) => {
+            format!("{} {}", flag.given, unit.symbol())
+        }
+        _ => flag.given.clone(),
+    }
+}
+
+fn example_row(work: &Work, flag: &Flag) -> String {
+    if flag.row.is_some() || flag.step.place() == Place::Sheet {
+        return String::new();
+    }
+    first_row(work, flag).map_or_else(String::new, |row| work.assessment.rows[row].label.clone())
 }

@@ -1,5 +1,5 @@
-//! From rows to judgement to what a page shows. The only caller of the
-//! analysis for judging.
+//! From rows to judgement to what a page shows. Only here and in
+//! [`files`](crate::files) are sheets judged.
 //!
 //! Judgements are made when somebody looks and are not stored: a full sheet is
 //! judged in less time than its stored judgement would take to read back.
@@ -12,7 +12,7 @@ pub mod sheet;
 use analysis::assess::{Assessment, assess};
 use analysis::sheet::Sheet;
 
-use crate::db::decision::{Decision, Verdict};
+use crate::db::decision::Decision;
 use crate::db::revision::Revision;
 
 /// A stored revision with what it says.
@@ -52,7 +52,7 @@ impl Work {
             !self
                 .decisions
                 .iter()
-                .any(|d| d.flag == key && d.verdict == Verdict::Dismissed)
+                .any(|d| d.flag == key && d.is_dismissal())
         });
         upheld
     }

@@ -2,41 +2,62 @@
 
 use analysis::figure::significant;
 use analysis::interval::Interval;
+use analysis::stats::spread::median;
 
 /// Most decimals that any column shows.
 const MOST_DECIMALS: usize = 6;
 
-/// Decimals at which the largest of some values shows three figures: a column
-/// written with them lines up on its point.
+/// Decimals at which the middle one of some values shows three figures: a
+/// column written with them lines up on its point, and one wild value does
+/// not take the figures from the others.
 #[must_use]
 pub fn decimals(values: impl IntoIterator<Item = f64>) -> usize {
-    let largest = values
+    let sizes: Vec<_> = values
         .into_iter()
         .filter(|v| v.is_finite())
         .map(f64::abs)
-        .fold(0.0, f64::max);
-    if largest == 0.0 {
+        .collect();
+    decimals_for(median(&sizes).unwrap_or(0.0))
+}
+
+/// Decimals at which the smallest of some values shows three figures.
+#[must_use]
+pub fn decimals_of_smallest(values: impl IntoIterator<Item = f64>) -> usize {
+    let sizes = values.into_iter().filter(|v| v.is_finite()).map(f64::abs);
+    let smallest = sizes.filter(|v| *v > 0.0).fold(f64::INFINITY, f64::min);
+    decimals_for(if smallest.is_finite() { smallest } else { 0.0 })
+}
+
+fn decimals_for(size: f64) -> usize {
+    if size == 0.0 {
         return 2;
     }
+    let shows_three = |d: &usize| size * 10_f64.powi(i32::try_from(*d).unwrap_or(0)) >= 99.5;
     (0..MOST_DECIMALS)
-        .find(|d| largest * 10_f64.powi(i32::try_from(*d).unwrap_or(0)) >= 99.5)
+        .find(shows_three)
         .unwrap_or(MOST_DECIMALS)
 }
 
 /// A value with so many decimals; a dash where there is none.
 #[must_use]
 pub fn fixed(value: Option<f64>, decimals: usize) -> String {
-    value
-        .filter(|v| v.is_finite())
-        .map_or_else(|| "–".to_owned(), |v| format!("{v:.decimals$}"))
+    value.filter(|v| v.is_finite()).map_or_else(
+        || "–".to_owned(),
+        |v| with_minus(&format!("{v:.decimals$}")),
+    )
 }
 
 /// An interval as `0.249 to 0.265`; blank where there is none.
 #[must_use]
 pub fn range(interval: Option<Interval>, decimals: usize) -> String {
     interval.map_or_else(String::new, |i| {
-        format!("{:.decimals$} to {:.decimals$}", i.low, i.high)
+        with_minus(&format!("{:.decimals$} to {:.decimals$}", i.low, i.high))
     })
+}
+
+/// A number as printed, with a minus sign for the hyphen.
+fn with_minus(number: &str) -> String {
+    number.replace('-', "−")
 }
 
 /// A share as a percentage to two figures: `2.1 %`.
@@ -61,9 +82,11 @@ mod tests {
     use super::*;
 
     #[test]
-    fn columns_show_three_figures_of_their_largest() {
-        assert_eq!(decimals([0.257, 0.31]), 3);
-        assert_eq!(decimals([48.2, 9.1]), 1);
+    fn columns_show_three_figures_of_their_middle_value() {
+        assert_eq!(decimals([0.257, 0.31, 24.6]), 3);
+        assert_eq!(decimals([48.2, 19.1]), 1);
+        assert_eq!(decimals_of_smallest([0.345, 1.72]), 3);
+        assert_eq!(fixed(Some(-5.91), 1), "−5.9");
         assert_eq!(decimals([4400.0]), 0);
         assert_eq!(decimals([]), 2);
         assert_eq!(decimals([f64::NAN]), 2);

@@ -76,10 +76,10 @@ async fn open_draft(state: &AppState, at: &AtBench, visit: VisitId) -> Result<St
 fn receipt(state: &AppState, at: &AtBench, latest: &Revision) -> String {
     let when = state.zone.time_or_day(latest.written_at, state.clock.now());
     match (latest.kind, at.bench.handed_in_at) {
-        (Kind::HandedIn, _) => format!("Handed in at {when}. Kept."),
-        (Kind::Saved, None) => format!("Saved at {when}. Kept. Not handed in yet."),
+        (Kind::HandedIn, _) => format!("Handed in {when}. Kept."),
+        (Kind::Saved, None) => format!("Saved {when}. Kept. Not handed in yet."),
         (Kind::Saved, Some(_)) => {
-            format!("Saved at {when}. Kept. These changes are not handed in yet.")
+            format!("Saved {when}. Kept. These changes are not handed in yet.")
         }
     }
 }

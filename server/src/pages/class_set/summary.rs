@@ -2,7 +2,9 @@
 //! still up.
 
 use analysis::assess::{Assessment, SheetSpeed};
+use analysis::class_set::{GroupStanding, by_kit};
 use analysis::method::Method;
+use analysis::sheet::Sheet;
 use analysis::slip::Kind;
 use axum::extract::{Path, State};
 use axum::response::{IntoResponse, Response};
@@ -13,6 +15,7 @@ use crate::db::class_set::ClassSet;
 use crate::error::AppError;
 use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
+use crate::report::Work;
 use crate::report::class_set::{ClassReport, GroupReport, load};
 use crate::report::flag::{self, FlagLine};
 use crate::report::number::{against, decimals, fixed, percent, range};
@@ -33,6 +36,14 @@ struct SummaryPage {
     slips: Vec<SlipLine>,
     /// Every group's points; those that have handed in.
     graph: Graph,
+    kits: Vec<KitLine>,
+}
+
+/// The groups that used one kit.
+struct KitLine {
+    kit: String,
+    groups: usize,
+    against: String,
 }
 
 /// A row of the table of groups.
@@ -55,12 +66,15 @@ struct GroupLine {
 
 /// What the class as a whole shows.
 struct ClassLine {
-    mean: String,
+    /// `0.251 m/s, 95 % interval …`; `None` where the groups' apparatus
+    /// differed, so that a mean of speeds would mean nothing.
+    mean: Option<String>,
     /// Groups in the mean.
     counted: usize,
-    interval: String,
-    sd: String,
+    sd: Option<String>,
+    /// Speed ÷ expected speed: `3 % below`, and its spread.
     against: Option<String>,
+    sd_ratio: Option<String>,
     repeatability: Option<String>,
     outliers: Vec<String>,
 }
@@ -104,33 +118,29 @@ pub async fn get(
         class: class_line(&report, places),
         slips: slip_lines(&report),
         graph: graph(&report),
+        kits: kit_lines(&report),
         class_set: report.class_set,
     };
     Ok(Page(page).into_response())
 }
 
-/// One curve is drawn for all groups where one holds for all: where they
-/// recorded the same of their apparatus.
+/// One curve and one line are drawn for all groups where they recorded the
+/// same of their apparatus.
 fn graph(report: &ClassReport) -> Graph {
-    let handed_in: Vec<_> = report
-        .groups
-        .iter()
-        .filter_map(|group| Some((group, group.work.as_ref()?, group.standing?)))
-        .collect();
-    let points: Vec<_> = handed_in
-        .iter()
+    let points: Vec<_> = handed_in(report)
         .map(|(group, work, standing)| GroupPoints {
             name: &group.bench.label,
             sheet: &work.assessment,
             outlier: standing.outlier,
         })
         .collect();
-    let sheets: Vec<_> = handed_in.iter().map(|(_, work, _)| &work.sheet).collect();
-    let line = report.summary.through_origin.as_ref();
     let title = "f against 1/λ, every group";
-    match report.method.common_expectation(&sheets) {
-        Some(expected) => class_graph("class-graph", title, &points, line, Some(&expected)),
-        None => class_graph("class-graph", title, &points, line, None),
+    match report.method.common_expectation(&sheets(report)) {
+        Some(expected) => {
+            let line = report.summary.through_origin.as_ref();
+            class_graph("class-graph", title, &points, line, Some(&expected))
+        }
+        None => class_graph("class-graph", title, &points, None, None),
     }
 }
 
@@ -149,9 +159,9 @@ fn group_line(group: &GroupReport, places: usize, when: &dyn Fn(i64) -> String) 
     GroupLine {
         label: group.bench.label.clone(),
         state: match (group.bench.handed_in_at, revision) {
-            (Some(at), _) => format!("handed in at {}", when(at)),
+            (Some(at), _) => format!("handed in {}", when(at)),
             (None, Some(revision)) => {
-                format!("saved at {}, not handed in", when(revision.written_at))
+                format!("saved {}, not handed in", when(revision.written_at))
             }
             (None, None) => "nothing yet".to_owned(),
         },
@@ -170,7 +180,7 @@ fn group_line(group: &GroupReport, places: usize, when: &dyn Fn(i64) -> String) 
         slips: group
             .work
             .as_ref()
-            .map(flag::upheld_slips)
+            .map(|work| flag::lines(work, Kind::Slip))
             .unwrap_or_default(),
         anomalous: assessment.map(anomalous_rows).unwrap_or_default(),
         is_outlier: group.standing.is_some_and(|standing| standing.outlier),
@@ -201,15 +211,54 @@ fn class_line(report: &ClassReport, places: usize) -> ClassLine {
         .groups
         .iter()
         .filter(|group| group.standing.is_some_and(|s| s.outlier));
+    let is_alike = report.method.common_expectation(&sheets(report)).is_some();
+    let mean = summary.mean.filter(|_| is_alike).map(|mean| {
+        let interval = range(mean.interval95(), places);
+        let interval = if interval.is_empty() {
+            interval
+        } else {
+            format!(", 95 % interval {interval} m/s")
+        };
+        format!("{} m/s{interval}", fixed(Some(mean.value), places))
+    });
     ClassLine {
-        mean: fixed(summary.mean.map(|mean| mean.value), places),
+        mean,
         counted: summary.counted,
-        interval: range(summary.mean.and_then(|mean| mean.interval95()), places),
-        sd: fixed(summary.sd, places),
+        sd: summary
+            .sd
+            .filter(|_| is_alike)
+            .map(|sd| fixed(Some(sd), places)),
         against: summary.mean_ratio.map(against),
+        sd_ratio: summary.sd_ratio.map(percent),
         repeatability: summary.repeatability.map(percent),
         outliers: outliers.map(|group| group.bench.label.clone()).collect(),
     }
+}
+
+/// The sheets of the groups that have handed in.
+fn sheets(report: &ClassReport) -> Vec<&Sheet> {
+    handed_in(report).map(|(_, work, _)| &work.sheet).collect()
+}
+
+fn handed_in(report: &ClassReport) -> impl Iterator<Item = (&GroupReport, &Work, GroupStanding)> {
+    report
+        .groups
+        .iter()
+        .filter_map(|group| Some((group, group.work.as_ref()?, group.standing?)))
+}
+
+fn kit_lines(report: &ClassReport) -> Vec<KitLine> {
+    let sheets: Vec<_> = handed_in(report)
+        .map(|(_, work, _)| (work.revision.entry.kit.trim(), &work.assessment))
+        .collect();
+    by_kit(&sheets)
+        .into_iter()
+        .map(|kit| KitLine {
+            kit: kit.kit,
+            groups: kit.sheets,
+            against: against(kit.median_ratio),
+        })
+        .collect()
 }
 
 fn slip_lines(report: &ClassReport) -> Vec<SlipLine> {

@@ -17,7 +17,7 @@ use crate::db::revision;
 use crate::layout::Layout;
 use crate::report::Work;
 use crate::report::flag::{self, FlagLine};
-use crate::report::number::{against, decimals, fixed, range};
+use crate::report::number::{against, decimals, decimals_of_smallest, fixed, range};
 use crate::report::sheet::SheetReport;
 
 /// Something typed into one of the page's forms that cannot be taken.
@@ -62,6 +62,8 @@ struct Body {
     speed: String,
     interval: String,
     expected: Option<String>,
+    /// The speed without the rows that do not belong, where there are any.
+    without_odd_rows: Option<String>,
     mean: Option<String>,
     free_fit: Option<(String, String)>,
     readings: Table,
@@ -70,6 +72,8 @@ struct Body {
     remarks: Vec<FlagLine>,
     working: Vec<WorkingLine>,
     recomputed: Vec<RowLine>,
+    /// The unit of λ in it: that of the sheet's heading.
+    wavelength_unit: &'static str,
     labels: Vec<String>,
     graph: Graph,
 }
@@ -127,8 +131,8 @@ impl SheetPage {
             .iter()
             .rev()
             .map(|r| match r.kind {
-                revision::Kind::Saved => format!("saved at {}", when(r.written_at)),
-                revision::Kind::HandedIn => format!("handed in at {}", when(r.written_at)),
+                revision::Kind::Saved => format!("saved {}", when(r.written_at)),
+                revision::Kind::HandedIn => format!("handed in {}", when(r.written_at)),
             })
             .collect();
         Ok(Self {
@@ -153,10 +157,7 @@ impl SheetPage {
                 .iter()
                 .map(|note| self::note(note, &when))
                 .collect(),
-            steps: method
-                .fields()
-                .map(|field| (field.name(), field.label()))
-                .collect(),
+            steps: steps(&report, method),
             history,
             refused,
             label: report.bench.label,
@@ -181,6 +182,9 @@ fn body(work: &Work, method: Method) -> Body {
                 against(ratio)
             )
         }),
+        without_odd_rows: assessment
+            .speed_without_anomalies
+            .map(|speed| fixed(Some(speed.value), places)),
         mean: assessment.mean_speed.map(|m| fixed(Some(m.value), places)),
         free_fit: assessment.free_fit.and_then(|line| {
             let intercept = line.intercept?.value;
@@ -200,7 +204,8 @@ fn body(work: &Work, method: Method) -> Body {
             .iter()
             .filter_map(|c| working_line(work, c))
             .collect(),
-        recomputed: recomputed(&assessment.rows),
+        recomputed: recomputed(&assessment.rows, wavelength_unit(method)),
+        wavelength_unit: wavelength_unit(method).symbol(),
         graph: graph(work, method),
         labels: assessment
             .rows
@@ -294,14 +299,19 @@ fn working_line(work: &Work, comparison: &Comparison) -> Option<WorkingLine> {
     })
 }
 
-fn recomputed(rows: &[RowResult]) -> Vec<RowLine> {
-    let column = |figure: fn(&RowResult) -> Option<f64>| decimals(rows.iter().filter_map(figure));
-    let wavelength = |row: &RowResult| row.wavelength.map(|m| 100.0 * m);
-    let (f, l) = (
-        column(|r| r.frequency),
-        decimals(rows.iter().filter_map(wavelength)),
-    );
-    let (x, v) = (column(|r| r.reciprocal), column(|r| r.speed));
+fn wavelength_unit(method: Method) -> Unit {
+    method
+        .heading_unit(Field::Wavelength)
+        .unwrap_or(Unit::Metre)
+}
+
+fn recomputed(rows: &[RowResult], unit: Unit) -> Vec<RowLine> {
+    let column = |figure: &dyn Fn(&RowResult) -> Option<f64>| {
+        decimals_of_smallest(rows.iter().filter_map(figure))
+    };
+    let wavelength = |row: &RowResult| row.wavelength.map(|m| m / unit.si());
+    let (f, l) = (column(&|r| r.frequency), column(&wavelength));
+    let (x, v) = (column(&|r| r.reciprocal), column(&|r| r.speed));
     let line = |row: &RowResult| RowLine {
         frequency: fixed(row.frequency, f),
         wavelength: fixed(wavelength(row), l),
@@ -310,6 +320,26 @@ fn recomputed(rows: &[RowResult]) -> Vec<RowLine> {
         said: said(rows, row),
     };
     rows.iter().map(line).collect()
+}
+
+/// The figures that a note may be about: those that the sheet holds.
+fn steps(report: &SheetReport, method: Method) -> Vec<(&'static str, &'static str)> {
+    let Some(work) = &report.work else {
+        return Vec::new();
+    };
+    let is_used = |field: &Field| {
+        let in_rows = work
+            .sheet
+            .rows
+            .iter()
+            .any(|row| row.entries.get(*field).is_some());
+        in_rows || work.sheet.whole.get(*field).is_some()
+    };
+    method
+        .fields()
+        .filter(is_used)
+        .map(|field| (field.name(), field.label()))
+        .collect()
 }
 
 fn said(rows: &[RowResult], row: &RowResult) -> String {

@@ -301,17 +301,32 @@ pub fn significant(value: f64, figures: u32) -> String {
         };
     }
     // Rounding may carry into the next decade (9.96 to two figures is 10), so
-    // the decade is read off the number as it rounds.
+    // decade and digits are both read off the number as it rounds.
     let rounded = format!("{:.*e}", usize::try_from(figures - 1).unwrap_or(0), value);
-    let (_, exponent) = rounded.split_once('e').unwrap_or((&rounded, "0"));
+    let (mantissa, exponent) = rounded.split_once('e').unwrap_or((&rounded, "0"));
+    let (sign, mantissa) = match mantissa.strip_prefix('-') {
+        Some(mantissa) => ("-", mantissa),
+        None => ("", mantissa),
+    };
+    let digits = mantissa.bytes().filter(u8::is_ascii_digit).map(char::from);
     let exponent: i32 = exponent.parse().unwrap_or(0);
-    let decimals = figures - 1 - exponent;
-    if decimals >= 0 {
-        format!("{value:.*}", usize::try_from(decimals).unwrap_or(0))
-    } else {
-        let unit = 10_f64.powi(-decimals);
-        format!("{:.0}", (value / unit).round() * unit)
+    let noughts = |count: i32| "0".repeat(usize::try_from(count).unwrap_or(0));
+    let mut text = String::with_capacity(24);
+    text.push_str(sign);
+    if exponent < 0 {
+        text.push_str("0.");
+        text.push_str(&noughts(-exponent - 1));
+        text.extend(digits);
+        return text;
     }
+    for (at, digit) in (0..).zip(digits) {
+        if at == exponent + 1 {
+            text.push('.');
+        }
+        text.push(digit);
+    }
+    text.push_str(&noughts(exponent + 1 - figures));
+    text
 }
 
 #[cfg(test)]
@@ -392,6 +407,28 @@ mod tests {
             (0.0, 3, "0"),
         ] {
             assert_eq!(significant(value, figures), text, "{value} to {figures}");
+        }
+    }
+
+    /// Rust's own formatting with so many decimals is the second opinion.
+    #[test]
+    fn numbers_are_written_as_rust_rounds_them() {
+        for step in 1..2000_i32 {
+            let value = f64::from(step).powi(3) * 1e-6 - 0.5;
+            for figures in 1..8_u32 {
+                let text = significant(value, figures);
+                let decimals = text.split_once('.').map_or(0, |(_, tail)| tail.len());
+                if decimals > 0 {
+                    assert_eq!(text, format!("{value:.decimals$}"), "to {figures}");
+                }
+                let read: f64 = text.parse().expect("a number");
+                let tolerance =
+                    0.5001 * 10_f64.powf(value.abs().log10().floor() + 1.0 - f64::from(figures));
+                assert!(
+                    (read - value).abs() <= tolerance,
+                    "{value} to {figures}: {text}"
+                );
+            }
         }
     }
 }

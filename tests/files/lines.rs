@@ -10,7 +10,8 @@ fn one_sheet(lines: &str) -> server::files::SheetReadings {
     let file = format!("{HEAD}{lines}");
     let mut readings = Readings::open(file.as_bytes()).expect("a header");
     let mut class = readings.next_class().expect("good lines").expect("a class");
-    assert!(readings.next_class().expect("the end").is_none());
+    let next = readings.next_class().expect("the end");
+    assert!(next.is_none(), "one class");
     assert_eq!(class.sheets.len(), 1, "one sheet");
     class.sheets.remove(0)
 }

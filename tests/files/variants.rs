@@ -4,8 +4,8 @@ use super::{Results, THEIR_FLAGS, THEIR_GROUPS, TWO_CLASSES, assessed, cells, jo
 
 fn same(file: &str) -> Results {
     let results = assessed(file.as_bytes()).expect("a good file");
-    assert_eq!(results.flags, THEIR_FLAGS);
-    assert_eq!(results.groups, THEIR_GROUPS);
+    assert_eq!(results.flags, THEIR_FLAGS, "flags");
+    assert_eq!(results.groups, THEIR_GROUPS, "groups");
     results
 }
 

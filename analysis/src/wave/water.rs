@@ -87,24 +87,26 @@ impl Water {
     /// straight: its slope is 1 (gravity) to 3 (skin), plus up to 1 in shallow
     /// water. Those bounds on the slope also bracket the root from any point.
     fn solve(&self, omega_squared: f64) -> f64 {
-        let mut ln_k = self.first_guess(omega_squared).ln();
+        let mut k = self.first_guess(omega_squared);
+        let mut ln_k = k.ln();
         let (mut low, mut high) = (f64::NEG_INFINITY, f64::INFINITY);
         for _ in 0..MOST_STEPS {
-            let k = ln_k.exp();
-            let excess = (self.omega_squared(k) / omega_squared).ln();
+            let (squared, slope) = self.omega_squared_and_slope(k);
+            let excess = (squared / omega_squared).ln();
             // Slope between 1 and 4: the root is a quarter of the excess away
             // at least, and the whole of it at most.
             low = low.max(ln_k - excess.max(excess / 4.0));
             high = high.min(ln_k - excess.min(excess / 4.0));
-            let next = (ln_k - excess / self.slope(k)).max(low).min(high);
+            let next = (ln_k - excess / slope).max(low).min(high);
             let moved = (next - ln_k).abs();
             ln_k = next;
+            k = ln_k.exp();
             // The error after a step is below half the square of the step.
             if moved < 1e-8 {
                 break;
             }
         }
-        ln_k.exp()
+        k
     }
 
     /// The largest of four easy cases that the others do not rule out: deep or
@@ -120,20 +122,25 @@ impl Water {
         deep.max(shallow)
     }
 
-    /// d ln ω² / d ln k.
-    fn slope(&self, k: f64) -> f64 {
-        let skin_to_gravity = self.surface_tension * k * k / (self.density * G_STANDARD);
-        let pull = (1.0 + 3.0 * skin_to_gravity) / (1.0 + skin_to_gravity);
+    /// ω², and d ln ω² / d ln k, from one exponential between them: with
+    /// x = 2 k h and e = exp(−x) − 1, tanh(x/2) is −e/(2 + e), and x/sinh x
+    /// is −2x (1 + e)/(e (2 + e)).
+    fn omega_squared_and_slope(&self, k: f64) -> (f64, f64) {
+        let gravity = G_STANDARD * k;
+        let skin = self.surface_tension * k.powi(3) / self.density;
         let twice_kh = 2.0 * k * self.depth;
-        // x/sinh x, which is 0/0 at 0 and inf/inf in deep water.
+        let e = (-twice_kh).exp_m1();
+        let squared = (gravity + skin) * -e / (2.0 + e);
+        let pull = (gravity + 3.0 * skin) / (gravity + skin);
+        // x/sinh x, which is 0/0 at 0 and inf × 0 in deep water.
         let bottom = if twice_kh < 1e-8 {
             1.0
         } else if twice_kh > 700.0 {
             0.0
         } else {
-            twice_kh / twice_kh.sinh()
+            -2.0 * twice_kh * (1.0 + e) / (e * (2.0 + e))
         };
-        pull + bottom
+        (squared, pull + bottom)
     }
 }
 

@@ -1,4 +1,4 @@
-use super::{Handed, handed_in};
+use super::handed_in;
 use crate::support::{Browser, Group, Reply, TestApp};
 
 /// The form of the sheet's first slip, with this button and reason.

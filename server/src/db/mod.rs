@@ -83,6 +83,18 @@ impl Store {
     /// # Errors
     /// When the file cannot be opened or migrated.
     pub async fn open(path: &Path) -> Result<(Self, JoinHandle<Result<(), Error>>), Error> {
+        Self::open_with(path, writer::BATCH).await
+    }
+
+    /// The same with at most `batch` writes to a commit. One commit a write is
+    /// what benchmarks measure the shared commit against.
+    ///
+    /// # Errors
+    /// When the file cannot be opened or migrated.
+    pub async fn open_with(
+        path: &Path,
+        batch: usize,
+    ) -> Result<(Self, JoinHandle<Result<(), Error>>), Error> {
         let options = options(path);
         let mut connection = options.connect().await?;
         MIGRATOR.run(&mut connection).await?;
@@ -93,7 +105,7 @@ impl Store {
             .acquire_timeout(Duration::from_secs(5))
             .connect_with(options.pragma("query_only", "ON"))
             .await?;
-        let (writer, task) = Writer::start(connection);
+        let (writer, task) = Writer::start(connection, batch);
         Ok((Self { readers, writer }, task))
     }
 

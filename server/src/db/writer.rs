@@ -1,7 +1,7 @@
 //! The one writer: many writes to one commit.
 //!
 //! Every write of the program is a job on a queue that one task empties. It
-//! takes what is waiting (up to `BATCH` jobs), runs each inside a savepoint
+//! takes what is waiting (up to [`BATCH`] jobs), runs each inside a savepoint
 //! of one transaction, commits, and only then answers. Under a burst the cost
 //! of a durable commit is shared; alone, a job waits for nobody. A job lives
 //! in this task, so a browser that hangs up cannot stop it half-way.
@@ -16,7 +16,7 @@ use tokio::task::JoinHandle;
 use super::{Connection, Error};
 
 /// Most jobs to one commit.
-const BATCH: usize = 64;
+pub const BATCH: usize = 64;
 /// Most jobs that may wait; beyond it a write is refused at once.
 const QUEUE: usize = 1024;
 
@@ -30,12 +30,14 @@ pub struct Writer {
 }
 
 impl Writer {
-    /// Starts the task on a connection of its own. It ends well when every
-    /// handle is gone, and with an error when a commit fails.
+    /// Starts the task on a connection of its own, with at most `batch` jobs
+    /// (one or more) to a commit. It ends well when every handle is gone, and
+    /// with an error when a commit fails.
     #[must_use]
-    pub fn start(connection: Connection) -> (Self, JoinHandle<Result<(), Error>>) {
+    pub fn start(connection: Connection, batch: usize) -> (Self, JoinHandle<Result<(), Error>>) {
         let (queue, waiting) = mpsc::channel(QUEUE);
-        (Self { queue }, tokio::spawn(write(connection, waiting)))
+        let task = tokio::spawn(write(connection, waiting, batch.max(1)));
+        (Self { queue }, task)
     }
 
     /// Runs a job in a transaction and returns what it returned, once that is
@@ -115,9 +117,10 @@ where
 async fn write(
     mut connection: Connection,
     mut waiting: mpsc::Receiver<Box<dyn Job>>,
+    most: usize,
 ) -> Result<(), Error> {
-    let mut batch = Vec::with_capacity(BATCH);
-    while waiting.recv_many(&mut batch, BATCH).await > 0 {
+    let mut batch = Vec::with_capacity(most);
+    while waiting.recv_many(&mut batch, most).await > 0 {
         let outcome = commit(&mut connection, &mut batch).await;
         for job in batch.drain(..) {
             job.answer(outcome.is_ok());

@@ -1,0 +1,195 @@
+//! What the class summary of twelve groups costs, beside a bare route, and
+//! where its time goes.
+//!
+//! `cargo bench -p crestcount --bench summary`. Every group's sheet is full;
+//! every third group has made a slip on all its rows.
+
+#![expect(
+    clippy::unwrap_used,
+    clippy::print_stdout,
+    reason = "a benchmark stops at what it cannot do, and prints what it found"
+)]
+
+mod stored;
+mod support;
+
+use std::hint::black_box;
+use std::time::{Duration, Instant};
+
+use analysis::assess::{Assessment, assess};
+use analysis::class_set::summarise;
+use analysis::sheet::Sheet;
+use axum::Router;
+use axum::body::{Body, to_bytes};
+use axum::http::{Request, StatusCode};
+use axum::routing::get;
+use jiff::tz::TimeZone;
+use server::app::app;
+use server::clock::{Clock, Zone};
+use server::db::revision::{self, Entry, Kind, NewRevision, Writer};
+use server::db::{
+    Connection, Error, Store, bench, class_set, decision, sign_in, staff, visit, writer,
+};
+use server::ids::ClassSetId;
+use server::report::class_set::load;
+use server::secret::sha256;
+use server::state::AppState;
+use tower::ServiceExt as _;
+
+use stored::StoredAssessment;
+use support::{Department, TEACHER, full_sheet};
+
+/// Groups in the class.
+const GROUPS: u8 = 12;
+/// Each thing is timed so often, in turn with the others.
+const TIMES: usize = 1000;
+/// Token of the teacher's session.
+const SESSION: &str = "session";
+
+#[tokio::main]
+async fn main() {
+    let department = Department::open(1, GROUPS, writer::BATCH).await;
+    let (store, id) = (&department.store, department.class_sets[0]);
+    let fill = store
+        .writer()
+        .run(move |db| Box::pin(async move { fill(db, id).await }));
+    fill.await.unwrap();
+    pages(store, id).await;
+    parts(store, id).await;
+    judging();
+    department.close().await;
+}
+
+/// Every group hands in, and the teacher signs in.
+async fn fill(db: &mut Connection, id: ClassSetId) -> Result<(), Error> {
+    let now = Clock::System.now();
+    for (at, bench) in bench::list(db, id).await?.into_iter().enumerate() {
+        let visit = visit::insert(db, &sha256("browser"), bench.id, now).await?;
+        let new = NewRevision {
+            sheet_id: bench.sheet_id,
+            version: 1,
+            kind: Kind::HandedIn,
+            entry: &entry(at),
+            written_at: now,
+            writer: Writer::Visit(visit),
+        };
+        revision::insert(db, &new).await?;
+    }
+    let teacher = staff::find_by_name(db, TEACHER).await?.unwrap();
+    sign_in::insert(db, &sha256(SESSION), teacher.id, now).await
+}
+
+fn entry(at: usize) -> Entry {
+    full_sheet(0.97 + 0.005 * at as f64, at.is_multiple_of(3))
+}
+
+/// The page beside a bare route, and beside a page that asks for nothing.
+async fn pages(store: &Store, id: ClassSetId) {
+    let zone = Zone(TimeZone::get("Europe/London").unwrap());
+    let router = app(AppState::new(store.clone(), Clock::System, zone, None));
+    let bare = Router::new().route("/", get(async || "hello"));
+    let summary = format!("/class-sets/{}/summary", id.0);
+    let mut times = [const { Vec::new() }; 3];
+    for _ in 0..TIMES {
+        times[0].push(ask(&router, &summary).await);
+        times[1].push(ask(&router, "/privacy").await);
+        times[2].push(ask(&bare, "/").await);
+    }
+    let [summary, plain, bare] = times.map(median);
+    println!("Class summary of {GROUPS} groups with six full rows each (medians of {TIMES})");
+    println!("  the page                        {summary:>9.1} µs");
+    println!("  a page without data, all layers {plain:>9.1} µs");
+    println!("  a bare axum route               {bare:>9.1} µs");
+    println!("  ratio page : bare route         {:>9.0}", summary / bare);
+}
+
+async fn ask(router: &Router, path: &str) -> Duration {
+    let request = Request::builder()
+        .uri(path)
+        .header("host", "lab.test")
+        .header("cookie", format!("sid={SESSION}"))
+        .body(Body::empty())
+        .unwrap();
+    let started = Instant::now();
+    let reply = router.clone().oneshot(request).await.unwrap();
+    let status = reply.status();
+    let body = to_bytes(reply.into_body(), usize::MAX).await.unwrap();
+    let took = started.elapsed();
+    assert_eq!(status, StatusCode::OK, "{path}");
+    black_box(body);
+    took
+}
+
+/// Where the page's time goes, up to drawing.
+async fn parts(store: &Store, id: ClassSetId) {
+    let mut db = store.reader().await.unwrap();
+    let mut times = [const { Vec::new() }; 4];
+    let entries: Vec<_> = (0..usize::from(GROUPS)).map(entry).collect();
+    let assessments: Vec<_> = entries.iter().map(judge).collect();
+    for _ in 0..TIMES {
+        let started = Instant::now();
+        black_box(load(&mut db, id).await.unwrap());
+        times[0].push(started.elapsed());
+        times[1].push(read_rows(&mut db, id).await);
+        let started = Instant::now();
+        for entry in &entries {
+            black_box(judge(black_box(entry)));
+        }
+        times[2].push(started.elapsed());
+        let started = Instant::now();
+        black_box(summarise(&assessments.iter().collect::<Vec<_>>()));
+        times[3].push(started.elapsed());
+    }
+    let [load, rows, judging, comparing] = times.map(median);
+    println!("Of that");
+    println!("  reading the rows (SQL and JSON) {rows:>9.1} µs");
+    println!("  judging the {GROUPS} sheets           {judging:>9.1} µs");
+    println!("  comparing the groups            {comparing:>9.1} µs");
+    println!("  the whole report                {load:>9.1} µs");
+    println!("  the rest of the page's time is the session, drawing and the layers");
+}
+
+/// The queries of the report, without judging.
+async fn read_rows(db: &mut Connection, id: ClassSetId) -> Duration {
+    let started = Instant::now();
+    black_box(class_set::get(db, id).await.unwrap());
+    black_box(bench::list(db, id).await.unwrap());
+    black_box(revision::list_latest(db, id).await.unwrap());
+    black_box(decision::list_in_class_set(db, id).await.unwrap());
+    started.elapsed()
+}
+
+fn judge(entry: &Entry) -> Assessment {
+    assess(&Sheet::check(&entry.sheet).unwrap())
+}
+
+/// Judging one sheet, beside reading its judgement back from JSON.
+fn judging() {
+    println!("One full sheet (medians of {TIMES})");
+    for (what, leaves_scale_out) in [("clean", false), ("a slip on every row", true)] {
+        let entry = full_sheet(1.0, leaves_scale_out);
+        let json = serde_json::to_string(&StoredAssessment::of(&judge(&entry))).unwrap();
+        let mut times = [const { Vec::new() }; 2];
+        for _ in 0..TIMES {
+            let started = Instant::now();
+            black_box(judge(black_box(&entry)));
+            times[0].push(started.elapsed());
+            let started = Instant::now();
+            let read: StoredAssessment = serde_json::from_str(black_box(&json)).unwrap();
+            black_box(read);
+            times[1].push(started.elapsed());
+        }
+        let [judged, read] = times.map(median);
+        println!(
+            "  {what:<20} judged in {judged:.1} µs; read back from {} bytes of JSON in {read:.1} µs; ratio {:.2}",
+            json.len(),
+            judged / read
+        );
+    }
+}
+
+/// In µs.
+fn median(mut times: Vec<Duration>) -> f64 {
+    times.sort_unstable();
+    times[times.len() / 2].as_secs_f64() * 1e6
+}

@@ -28,14 +28,7 @@ async fn code_in_small_letters_with_spaces_is_read() {
 #[tokio::test]
 async fn unknown_code_comes_back_as_typed() {
     let app = TestApp::new().await;
-    for typed in [
-        "XXXXX",
-        "",
-        "12345",
-        "a\u{0}b",
-        "ÅÅÅÅÅ",
-        "much too long a code",
-    ] {
+    for typed in ["XXXXX", "", "12345", "ÅÅÅÅÅ", "much too long a code"] {
         let page = app
             .browser()
             .post("/join", &[("code", typed)])

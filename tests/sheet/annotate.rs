@@ -25,7 +25,7 @@ async fn note_says_what_it_is_about_and_who_wrote_it() {
         let reply = at.teacher.post_staff(&url, &boxes).await.expect(303);
         assert_eq!(reply.location(), format!("{}#notes", at.sheet));
         at.teacher.get(&at.sheet).await.says(&format!(
-            "<strong>{about}:</strong> {text} <small>Ms Fell, 10:42</small>"
+            "<strong>{about}:</strong> {text} <small>Ms Fell, at 10:42</small>"
         ));
     }
     assert_eq!(notes(&app).await, 4);

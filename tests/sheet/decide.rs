@@ -70,7 +70,8 @@ async fn dismissed_slip_leaves_the_summary_and_keeps_its_reason() {
         .get(&format!("{}/summary", at.set))
         .await
         .says("None that the groups’ own figures show.")
-        .says_nothing_of("every row");
+        .says("dismissed: wavelength, every row")
+        .says_nothing_of("slip shown");
 }
 
 #[tokio::test]
@@ -141,7 +142,8 @@ async fn decision_holds_for_the_same_slip_when_the_group_hands_in_again() {
     at.teacher
         .get(&format!("{}/summary", at.set))
         .await
-        .says_nothing_of("every row");
+        .says("dismissed: wavelength, every row")
+        .says_nothing_of("slip shown");
 }
 
 #[tokio::test]

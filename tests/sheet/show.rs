@@ -11,7 +11,7 @@ async fn slip_on_every_row_is_said_once_with_the_arithmetic_written_out() {
     assert_eq!(page.count("<li id=\"slip-"), 1, "{}", page.text);
     page.says("wavelength, every row")
         .says("The wavelength was not divided by the enlargement")
-        .says("22.4 cm ÷ 8 = 2.80 cm; on the water 2.80 ÷ 1.75 = 1.60 cm; they have <strong>2.80</strong>");
+        .says("Row 1: 22.4 cm ÷ 8 = 2.80 cm; on the water 2.80 ÷ 1.75 = 1.60 cm; they have <strong>2.80 cm</strong>");
 }
 
 #[tokio::test]

@@ -75,8 +75,9 @@ pub async fn load(db: &mut Connection, id: ClassSetId) -> Result<ClassReport, Er
     })
 }
 
-/// Compares the groups that have handed in. Work in progress is shown but not
-/// counted: half a table would pass for an outlier.
+/// Compares the groups that have handed in, each by its newest figures. A first
+/// attempt in progress is shown but not counted: half a table would pass for
+/// an outlier.
 fn compare(groups: &mut [GroupReport]) -> ClassSummary {
     let mut handed_in: Vec<_> = groups
         .iter_mut()

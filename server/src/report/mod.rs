@@ -1,8 +1,9 @@
 //! From rows to judgement to what a page shows. Only here and in
 //! [`files`](crate::files) are sheets judged.
 //!
-//! Judgements are made when somebody looks and are not stored: a full sheet is
-//! judged in less time than its stored judgement would take to read back.
+//! Judgements are made when somebody looks, and are not stored: a full sheet
+//! takes under a tenth of a millisecond, and a stored judgement would need
+//! rules for when it has gone stale.
 
 pub mod class_set;
 pub mod flag;

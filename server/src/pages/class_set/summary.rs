@@ -12,6 +12,7 @@ use axum::response::{IntoResponse, Response};
 use crate::chart::{Graph, GroupPoints, class_graph};
 use crate::clock::long_date;
 use crate::db::class_set::ClassSet;
+use crate::db::revision;
 use crate::error::AppError;
 use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
@@ -159,6 +160,11 @@ fn group_line(group: &GroupReport, places: usize, when: &dyn Fn(i64) -> String) 
     GroupLine {
         label: group.bench.label.clone(),
         state: match (group.bench.handed_in_at, revision) {
+            (Some(at), Some(revision)) if revision.kind == revision::Kind::Saved => format!(
+                "handed in {}, changed since ({})",
+                when(at),
+                when(revision.written_at)
+            ),
             (Some(at), _) => format!("handed in {}", when(at)),
             (None, Some(revision)) => {
                 format!("saved {}, not handed in", when(revision.written_at))

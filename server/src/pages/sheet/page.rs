@@ -59,6 +59,8 @@ pub(super) struct SheetPage {
 
 /// What there is to show once something is stored.
 struct Body {
+    /// Whether any row gives a speed.
+    is_known: bool,
     speed: String,
     interval: String,
     expected: Option<String>,
@@ -172,6 +174,7 @@ fn body(work: &Work, method: Method) -> Body {
     let places = decimals(assessment.speed.iter().map(|s| s.value));
     let speed = assessment.speed;
     Body {
+        is_known: speed.is_some(),
         speed: fixed(speed.map(|s| s.value), places),
         interval: range(speed.and_then(|s| s.interval), places),
         expected: speed.and_then(|s| s.expected).map(|expected| {

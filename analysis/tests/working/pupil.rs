@@ -64,7 +64,11 @@ impl Habits {
 
 /// A number to so many significant figures, as a pupil writes it.
 pub(crate) fn rounded(value: f64, figures: u32) -> String {
-    let decade = value.abs().log10().floor();
+    // The decade of the rounded number: 0.997 to two figures is 1.0.
+    let places = usize::try_from(figures - 1).expect("a few figures");
+    let scientific = format!("{value:.places$e}");
+    let (_, decade) = scientific.split_once('e').expect("scientific form");
+    let decade: f64 = decade.parse().expect("a whole number");
     let decimals = f64::from(figures) - 1.0 - decade;
     if decimals > 0.0 {
         let decimals = (0..20).take_while(|d| f64::from(*d) < decimals).count();

@@ -169,6 +169,26 @@ impl<'s> Chain<'s> {
             })
     }
 
+    /// A figure as `view` works it out; the right one where its wrong turns
+    /// cannot be taken in this row (no multiplier to leave out).
+    pub(crate) fn figure_turned(
+        &self,
+        row: usize,
+        field: Field,
+        view: &View<'_>,
+    ) -> Option<Interval> {
+        self.figure(row, field, view).or_else(|| {
+            self.figure(
+                row,
+                field,
+                &View {
+                    wrong: &[],
+                    ..*view
+                },
+            )
+        })
+    }
+
     /// The judged figure by the other way that is just as right, where the
     /// group wrote down what that way needs.
     pub(crate) fn figure_otherwise(
@@ -195,7 +215,13 @@ impl<'s> Chain<'s> {
         for wrong in view.wrong {
             match *wrong {
                 Wrong::Turn { field: at, index } if at == field => {
-                    figure = (step.wrong.get(index)?.apply)(&inputs, figure)?;
+                    let turned = (step.wrong.get(index)?.apply)(&inputs, figure)?;
+                    // A turn that changes nothing (a multiplier of one left
+                    // out) was not taken.
+                    if turned == figure {
+                        return None;
+                    }
+                    figure = turned;
                 }
                 Wrong::PowerOfTen(power) if view.target == Some(field) => {
                     figure = figure.scale(10_f64.powi(power));

@@ -75,8 +75,8 @@ fn points(
         .filter(|&row| anomalous.is_none_or(|a| !a.get(row).copied().unwrap_or(false)))
         .filter_map(|row| {
             Some(Point {
-                along: chain.figure(row, Field::Reciprocal, &view)?,
-                up: chain.figure(row, Field::Frequency, &view)?,
+                along: chain.figure_turned(row, Field::Reciprocal, &view)?,
+                up: chain.figure_turned(row, Field::Frequency, &view)?,
             })
         })
         .collect()

@@ -84,7 +84,7 @@ fn speeds(chain: &Chain<'_>, basis: Basis, wrong: &[Wrong], kept: Option<u32>) -
         .filter_map(|row| {
             Some(Speed {
                 row,
-                value: chain.figure(row, Field::Speed, &view)?,
+                value: chain.figure_turned(row, Field::Speed, &view)?,
                 left_out: chain.sheet.rows[row].left_out,
                 given: chain.entry(row, Field::Speed).is_some(),
             })
@@ -225,11 +225,12 @@ fn explain(chain: &Chain<'_>, given: &Given<'_>) -> Vec<(Slip, Option<Slip>)> {
     }
     // A wrong divisor with another turn on top would fit almost any figure,
     // so pairs are tried without it.
-    let pairs: Vec<_> = named
+    let mut pairs: Vec<_> = named
         .iter()
         .filter(|(slip, worked)| *slip != Slip::MeanWrongCount && out_by_ten(Some(*worked)))
         .map(|(slip, _)| *slip)
         .collect();
+    pairs.dedup();
     match pairs.as_slice() {
         [] => vec![(Slip::DoesNotFollow, None)],
         found if found.len() > MOST_PAIRS => vec![(Slip::DoesNotFollow, None)],

@@ -78,6 +78,81 @@ fn a_turn_on_one_row_names_the_row() {
     }
 }
 
+/// Leaving a multiplier of one out changes nothing, so the rows that have one
+/// cannot make "every row" of a turn taken on another.
+#[test]
+fn a_turn_that_changes_nothing_on_the_other_rows_is_named_on_its_own() {
+    let mut readings = cord();
+    for reading in &mut readings[..4] {
+        reading.dial *= reading.times;
+        reading.times = 1.0;
+    }
+    let habits = Habits::careful(3).with(Slip::DialMultiplierLeftOut, None);
+    assert_eq!(
+        slips(&string(&readings, &habits)),
+        [(Field::Frequency, Slip::DialMultiplierLeftOut, Some(4))],
+        "the one row with a multiplier"
+    );
+
+    let mut sheet = ripple(
+        &tank(),
+        SCALE,
+        &Habits::careful(3).leaving_blank(&Field::ALL),
+    );
+    for (row, (first, given)) in sheet.rows.iter_mut().zip([("0", "5.0"), ("1", "5.1")]) {
+        row.cells.remove(&Field::Dial);
+        row.cells.remove(&Field::DialTimes);
+        let last = if first == "0" { "50" } else { "51" };
+        row.cells.insert(Field::PassesFirst, cell(first, ""));
+        row.cells.insert(Field::PassesLast, cell(last, ""));
+        row.cells.insert(Field::Seconds, cell("10.0", ""));
+        row.cells.insert(Field::Frequency, cell(given, ""));
+    }
+    assert_eq!(
+        slips(&sheet),
+        [(Field::Frequency, Slip::CountedFromOne, Some(1))],
+        "the one row that was counted from one"
+    );
+}
+
+/// Where nothing of the row's working was written down, a turn that some rows
+/// cannot take leaves those rows as they are: it does not drop them.
+#[test]
+fn a_hidden_turn_on_some_rows_shows_in_the_mean_over_all_of_them() {
+    let mut readings = cord();
+    for reading in &mut readings[..2] {
+        reading.dial *= reading.times;
+        reading.times = 1.0;
+    }
+    let blank = [
+        Field::Frequency,
+        Field::Wavelength,
+        Field::Reciprocal,
+        Field::Speed,
+    ];
+    for as_typed in [Some("1"), None] {
+        let mut sheet = string(&readings, &Habits::careful(4).leaving_blank(&blank));
+        for row in &mut sheet.rows[..2] {
+            row.cells.remove(&Field::DialTimes);
+            if let Some(text) = as_typed {
+                row.cells.insert(Field::DialTimes, cell(text, ""));
+            }
+        }
+        let speeds = readings
+            .iter()
+            .map(|r| 2.0 * r.dial * r.span / f64::from(r.count));
+        let mean = speeds.sum::<f64>() / 5.0;
+        sheet
+            .whole
+            .insert(Field::MeanSpeed, cell(&format!("{mean:.2}"), "m/s"));
+        assert_eq!(
+            slips(&sheet),
+            [(Field::MeanSpeed, Slip::DialMultiplierLeftOut, None)],
+            "{as_typed:?}: {mean}"
+        );
+    }
+}
+
 #[test]
 fn two_turns_in_a_step_are_both_named() {
     let mut readings = tank();

@@ -11,7 +11,7 @@ use hyper_util::rt::{TokioIo, TokioTimer};
 use hyper_util::server::graceful::GracefulShutdown;
 use hyper_util::service::TowerToHyperService;
 use tokio::net::{TcpListener, TcpStream};
-use tokio::sync::{OwnedSemaphorePermit, Semaphore};
+use tokio::sync::{OwnedSemaphorePermit, Semaphore, watch};
 
 /// Most connections at once; more wait in the operating system's queue.
 const MOST_CONNECTIONS: usize = 1024;
@@ -20,15 +20,17 @@ const HEADER_TIME: Duration = Duration::from_secs(10);
 /// Requests under way at the end get this long to finish.
 const LAST_REQUESTS: Duration = Duration::from_secs(20);
 
-/// Serves until `end` resolves and the requests under way are answered.
+/// Serves until `end` resolves and the requests under way are answered. What
+/// is not answered in time is cut, and lets go of the application.
 pub async fn serve(listener: TcpListener, app: Router, end: impl Future<Output = ()>) {
     let places = Arc::new(Semaphore::new(MOST_CONNECTIONS));
     let graceful = GracefulShutdown::new();
+    let (cut, uncut) = watch::channel(());
     let mut end = std::pin::pin!(end);
     loop {
         tokio::select! {
             accepted = accept(&listener, &places) => match accepted {
-                Ok((stream, place)) => attend(stream, place, app.clone(), &graceful),
+                Ok((stream, place)) => attend(stream, place, app.clone(), &graceful, uncut.clone()),
                 Err(error) => {
                     // Out of file handles, most likely: give some back first.
                     tracing::warn!(%error, "a connection could not be accepted");
@@ -45,6 +47,9 @@ pub async fn serve(listener: TcpListener, app: Router, end: impl Future<Output =
     {
         tracing::warn!("some connections were cut");
     }
+    // A browser that never reads its answer would hold the application, and
+    // with it the data file, for ever.
+    drop(cut);
 }
 
 async fn accept(
@@ -64,6 +69,7 @@ fn attend(
     place: OwnedSemaphorePermit,
     app: Router,
     graceful: &GracefulShutdown,
+    mut uncut: watch::Receiver<()>,
 ) {
     let connection = http1::Builder::new()
         .timer(TokioTimer::new())
@@ -71,8 +77,12 @@ fn attend(
         .serve_connection(TokioIo::new(stream), TowerToHyperService::new(app));
     let connection = graceful.watch(connection);
     tokio::spawn(async move {
-        if let Err(error) = connection.await {
-            tracing::debug!(%error, "a connection ended early");
+        tokio::select! {
+            ended = connection => if let Err(error) = ended {
+                tracing::debug!(%error, "a connection ended early");
+            },
+            // Nothing is ever sent: this ends when the other side is dropped.
+            _ = uncut.changed() => {}
         }
         drop(place);
     });

@@ -49,3 +49,22 @@ async fn closed_sheet_can_be_read_and_not_written() {
     }
     assert_eq!(revisions(&app).await, 1);
 }
+
+/// The answer to a hand-in got lost, the class set was closed, and the browser
+/// sends it again: it is kept, and the page must not say otherwise.
+#[tokio::test]
+async fn repeat_of_what_is_kept_is_not_said_to_be_lost() {
+    let app = TestApp::new().await;
+    let (mut pupil, sheet, set) = at_bench(&app).await;
+    let draft = pupil.open_sheet(&sheet).await;
+    pupil
+        .send_sheet(&sheet, &draft, "hand_in", &BOXES)
+        .await
+        .expect(303);
+    close(&app, &set).await;
+    pupil
+        .send_sheet(&sheet, &draft, "hand_in", &BOXES)
+        .await
+        .expect(303);
+    assert_eq!(revisions(&app).await, 1);
+}

@@ -49,20 +49,23 @@ pub enum Outcome {
 /// # Errors
 /// When a query fails.
 pub async fn submit(db: &mut Connection, new: &Submission) -> Result<Outcome, Error> {
-    if is_closed(db, new.sheet_id).await? {
-        return Ok(Outcome::Closed);
-    }
-    let Some(page) = draft::find(db, new.sheet_id, &new.draft).await? else {
-        let draft = draft::find_or_insert(db, new.sheet_id, new.visit_id, new.at).await?;
-        return Ok(Outcome::UnknownDraft { draft });
-    };
+    let page = draft::find(db, new.sheet_id, &new.draft).await?;
     let payload = payload_hash(new)?;
-    // The same page sent twice is one act, whatever happened in between.
-    if let (Some(id), Some(spent_on)) = (page.spent_revision_id, &page.payload_hash)
+    // The same page sent twice is one act, whatever happened in between: a
+    // class set that has been closed too.
+    if let Some(page) = &page
+        && let (Some(id), Some(spent_on)) = (page.spent_revision_id, &page.payload_hash)
         && *spent_on == payload
     {
         return Ok(Outcome::Kept(revision::get(db, id).await?));
     }
+    if is_closed(db, new.sheet_id).await? {
+        return Ok(Outcome::Closed);
+    }
+    let Some(page) = page else {
+        let draft = draft::find_or_insert(db, new.sheet_id, new.visit_id, new.at).await?;
+        return Ok(Outcome::UnknownDraft { draft });
+    };
     let latest = revision::find_latest(db, new.sheet_id).await?;
     let version = latest.as_ref().map_or(0, |r| r.version);
     if let Some(stored) = latest {

@@ -37,12 +37,14 @@ pub async fn post(
     let Some(visit) = at.visit else {
         return Ok(not_kept::stranger(&at, &form.entry().0));
     };
-    if !at.class_set.is_open() {
-        return Ok(not_kept::closed(&at, &form.entry().0));
-    }
+    let is_closed = !at.class_set.is_open();
     let kind = match form.act {
         Act::Save => Kind::Saved,
         Act::HandIn => Kind::HandedIn,
+        // Only the writer knows whether a hand-in is one that it has already.
+        Act::AddRows | Act::Repeat(_) if is_closed => {
+            return Ok(not_kept::closed(&at, &form.entry().0));
+        }
         Act::AddRows => {
             form.add_rows(2);
             return again(&state, &at, form, StatusCode::OK, None).await;
@@ -54,6 +56,9 @@ pub async fn post(
     };
     let (entry, _) = form.entry();
     if is_refused(&form, &entry) {
+        if is_closed {
+            return Ok(not_kept::closed(&at, &entry));
+        }
         return again(&state, &at, form, StatusCode::UNPROCESSABLE_ENTITY, None).await;
     }
     store(&state, &at, form, pairs, visit, kind, entry).await

@@ -97,17 +97,20 @@ pub async fn update_come_back(db: &mut Connection, id: BenchId, hash: &str) -> R
 /// one: for a group that has lost its slip of paper.
 ///
 /// # Errors
-/// When the query fails.
+/// `RowNotFound` when there is no such bench.
 pub async fn delete_come_back(
     db: &mut Connection,
     class_set: ClassSetId,
     label: &str,
 ) -> Result<(), Error> {
     let sql = "UPDATE bench SET come_back_hash = NULL WHERE class_set_id = $1 AND label = $2";
-    sqlx::query(sql)
+    let done = sqlx::query(sql)
         .bind(class_set)
         .bind(label)
         .execute(db)
         .await?;
+    if done.rows_affected() == 0 {
+        return Err(sqlx::Error::RowNotFound.into());
+    }
     Ok(())
 }

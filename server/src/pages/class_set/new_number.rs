@@ -14,7 +14,7 @@ use crate::state::AppState;
 /// one. Browsers that are at the bench already stay there.
 ///
 /// # Errors
-/// When the data file fails.
+/// Not found for an unknown class set or bench.
 pub async fn post(
     State(state): State<AppState>,
     Path((id, label)): Path<(i64, String)>,

@@ -35,13 +35,16 @@ fn page(at: &AtBench, wrong: Option<&'static str>) -> Page<ComeBackPage> {
     })
 }
 
-/// Asks for the number.
+/// Asks for the number; a bench that has none is chosen afresh.
 ///
 /// # Errors
 /// Not found for an unknown bench.
 pub async fn get(at: AtBench) -> Result<Response, AppError> {
     if at.visit.is_some() {
         return Ok(Redirect::to(&at.url()).into_response());
+    }
+    if at.bench.come_back_hash.is_none() {
+        return Ok(Redirect::to(&format!("/c/{}", at.class_set.join_code)).into_response());
     }
     Ok(page(&at, None).into_response())
 }

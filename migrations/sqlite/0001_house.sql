@@ -137,7 +137,7 @@ CREATE TABLE decision (
 ) STRICT;
 CREATE INDEX decision_sheet ON decision (sheet_id);
 
--- A marker's note.
+-- A marker's note. Appended.
 CREATE TABLE annotation (
     id         INTEGER PRIMARY KEY AUTOINCREMENT,
     sheet_id   INTEGER NOT NULL REFERENCES sheet (id),
@@ -166,3 +166,5 @@ CREATE TRIGGER revision_is_fixed BEFORE UPDATE ON revision BEGIN SELECT RAISE(AB
 CREATE TRIGGER revision_is_kept BEFORE DELETE ON revision BEGIN SELECT RAISE(ABORT, 'revisions are kept'); END;
 CREATE TRIGGER decision_is_fixed BEFORE UPDATE ON decision BEGIN SELECT RAISE(ABORT, 'decisions are never changed'); END;
 CREATE TRIGGER decision_is_kept BEFORE DELETE ON decision BEGIN SELECT RAISE(ABORT, 'decisions are kept'); END;
+CREATE TRIGGER annotation_is_fixed BEFORE UPDATE ON annotation BEGIN SELECT RAISE(ABORT, 'notes are never changed'); END;
+CREATE TRIGGER annotation_is_kept BEFORE DELETE ON annotation BEGIN SELECT RAISE(ABORT, 'notes are kept'); END;

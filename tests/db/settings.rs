@@ -37,6 +37,14 @@ async fn readers_cannot_write() {
     );
 }
 
+/// Runs a statement in the writer; how many rows it wrote.
+async fn run(app: &TestApp, sql: &'static str) -> Result<u64, Error> {
+    let done = app.store.writer().run(move |db| {
+        Box::pin(async move { Ok(sqlx::query(sql).execute(db).await?.rows_affected()) })
+    });
+    done.await
+}
+
 #[tokio::test]
 async fn history_cannot_be_changed_even_by_replacing() {
     let app = TestApp::new().await;
@@ -47,19 +55,27 @@ async fn history_cannot_be_changed_even_by_replacing() {
         .await
         .expect(303);
     for sql in [
+        "INSERT INTO annotation (sheet_id, body, staff_id, written_at) VALUES (1, 'Well done.', 1, 1)",
+        "INSERT INTO decision (sheet_id, revision_id, step, slip, row_label, verdict, reason, staff_id, decided_at)
+         VALUES (1, 1, 'wavelength', 'scale-left-out', '', 'confirmed', '', 1, 1)",
+    ] {
+        assert_eq!(run(&app, sql).await.unwrap(), 1, "{sql}");
+    }
+    for sql in [
         "UPDATE revision SET body = '{}'",
         "DELETE FROM revision",
         "INSERT OR REPLACE INTO revision SELECT * FROM revision",
         "UPDATE event SET what = 'nothing'",
         "DELETE FROM event",
         "INSERT OR REPLACE INTO event SELECT * FROM event",
+        "UPDATE annotation SET body = 'nothing'",
+        "DELETE FROM annotation",
+        "INSERT OR REPLACE INTO annotation SELECT * FROM annotation",
+        "UPDATE decision SET verdict = 'dismissed'",
+        "DELETE FROM decision",
+        "INSERT OR REPLACE INTO decision SELECT * FROM decision",
     ] {
-        let done = app.store.writer().run(move |db| {
-            Box::pin(
-                async move { Ok::<_, Error>(sqlx::query(sql).execute(db).await?.rows_affected()) },
-            )
-        });
-        assert!(done.await.is_err(), "{sql}");
+        assert!(run(&app, sql).await.is_err(), "{sql}");
     }
 }
 

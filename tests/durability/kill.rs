@@ -17,13 +17,13 @@ use super::ready;
 const GROUPS: [&str; 8] = ["A", "B", "C", "D", "E", "F", "G", "H"];
 
 /// The program itself, killed at the latest when the test ends.
-struct Program {
-    process: Child,
-    address: SocketAddr,
+pub(super) struct Program {
+    pub(super) process: Child,
+    pub(super) address: SocketAddr,
 }
 
 impl Program {
-    fn start(data: &Path) -> Self {
+    pub(super) fn start(data: &Path) -> Self {
         let mut process = Command::new(env!("CARGO_BIN_EXE_crestcount"))
             .args(["--address", "127.0.0.1", "--port", "0", "--data"])
             .arg(data)
@@ -64,6 +64,21 @@ fn ask(address: SocketAddr, head: &str, body: &str) -> Option<String> {
     (!reply.is_empty()).then_some(reply)
 }
 
+/// Hands in one dial reading; the reply, or `None` once the program is gone.
+pub(super) fn hand_in(address: SocketAddr, code: &str, label: &str, dial: usize) -> Option<String> {
+    let cookie = format!("cookie: visit={}", ready::cookie(label));
+    let path = format!("/c/{code}/{label}");
+    let page = ask(address, &format!("GET {path} HTTP/1.1\r\n{cookie}"), "")?;
+    let (_, rest) = page.split_once("name=\"draft\" value=\"").expect("a sheet");
+    let draft = rest.split('"').next().unwrap();
+    let head = format!(
+        "POST {path} HTTP/1.1\r\n{cookie}\r\norigin: http://{address}\r\n\
+         content-type: application/x-www-form-urlencoded"
+    );
+    let body = format!("draft={draft}&act=hand_in&r1.dial={dial}");
+    ask(address, &head, &body)
+}
+
 /// Hands in one dial reading after the other until the program is gone; the
 /// readings whose hand-in was acknowledged.
 fn hand_in_for_ever(
@@ -72,21 +87,9 @@ fn hand_in_for_ever(
     label: &str,
     acknowledged: &AtomicUsize,
 ) -> BTreeSet<usize> {
-    let cookie = format!("cookie: visit={}", ready::cookie(label));
-    let path = format!("/c/{code}/{label}");
     let mut kept = BTreeSet::new();
     for dial in 1.. {
-        let Some(page) = ask(address, &format!("GET {path} HTTP/1.1\r\n{cookie}"), "") else {
-            break;
-        };
-        let (_, rest) = page.split_once("name=\"draft\" value=\"").expect("a sheet");
-        let draft = rest.split('"').next().unwrap();
-        let head = format!(
-            "POST {path} HTTP/1.1\r\n{cookie}\r\norigin: http://{address}\r\n\
-             content-type: application/x-www-form-urlencoded"
-        );
-        let body = format!("draft={draft}&act=hand_in&r1.dial={dial}");
-        let Some(reply) = ask(address, &head, &body) else {
+        let Some(reply) = hand_in(address, code, label, dial) else {
             break;
         };
         if !reply.starts_with("HTTP/1.1 303") {
@@ -101,7 +104,7 @@ fn hand_in_for_ever(
 }
 
 /// The readings on the sheets of each bench, whatever their version.
-async fn stored(store: &Store, code: &str, label: &str) -> BTreeSet<usize> {
+pub(super) async fn stored(store: &Store, code: &str, label: &str) -> BTreeSet<usize> {
     let mut db = store.reader().await.unwrap();
     let set = class_set::find_by_code(&mut db, code)
         .await

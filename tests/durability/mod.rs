@@ -2,3 +2,5 @@
 
 mod kill;
 mod ready;
+#[cfg(unix)]
+mod stop;

@@ -19,8 +19,9 @@ pub const STAFF_COOKIE: &str = "sid";
 /// Cookie of a pupils' browser.
 pub const VISIT_COOKIE: &str = "visit";
 
-/// A cookie as all of ours are: gone when the browser closes. Not `Secure`, since the school's own network
-/// speaks plain HTTP and browsers would drop it there.
+/// A cookie as all of ours are: gone when the browser closes. Not `Secure`,
+/// since the school's own network speaks plain HTTP and browsers would drop it
+/// there.
 #[must_use]
 pub fn cookie(name: &'static str, value: String) -> Cookie<'static> {
     Cookie::build((name, value))

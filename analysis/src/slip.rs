@@ -31,7 +31,7 @@ macro_rules! slips {
         }
 
         impl Slip {
-            /// All of them, slips first, in the order in which they are tried.
+            /// All of them, slips first.
             pub const ALL: [Self; [$($code),+].len()] = [$(Self::$variant),+];
 
             /// The code in the flags format.

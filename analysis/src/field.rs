@@ -91,11 +91,11 @@ fields! {
     /// Time from the first call to the last, in s.
     Seconds "seconds" Row Reading Time Some(Unit::Second), "time of the count";
     /// Number called at the ruler's zero.
-    FirstCrest "first_crest" Row Reading Count None, "number at the ruler's zero";
+    FirstCrest "first_crest" Row Reading Count None, "number at the ruler’s zero";
     /// Number called at the far end of the ruler.
     LastCrest "last_crest" Row Reading Count None, "number at the far end";
     /// Distance between the first and the last crest.
-    Span "span" Row Reading Length None, "distance between them";
+    Span "span" Row Reading Length None, "distance between the crests";
     /// Loops seen between the two ends of the string.
     Loops "loops" Row Reading Count None, "loops seen";
     /// A length measured along the string.

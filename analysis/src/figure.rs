@@ -58,9 +58,9 @@ impl fmt::Display for FigureError {
                 f.write_str("This number is too large or too small to be a reading.")
             }
             Self::UnknownUnit(unit) => write!(f, "“{unit}” is not a unit that is used here."),
-            Self::NotANumber => {
-                f.write_str("This is not a number. Type digits only, for example 5.6.")
-            }
+            Self::NotANumber => f.write_str(
+                "This is not a number. Type digits and a decimal point, for example 5.6.",
+            ),
         }
     }
 }
@@ -281,7 +281,9 @@ fn read_exponent(rest: &str) -> Result<(i32, &str), FigureError> {
 /// What stands after the number and is no unit of the table: another number
 /// or a slip of the finger (`2O.4`), else a unit that is not used here.
 fn unknown(rest: &str) -> FigureError {
-    if rest.contains(|c: char| c.is_ascii_digit()) || rest.chars().count() > 12 {
+    let letter_for_digit = rest.starts_with(['o', 'O', 'l', 'I']);
+    let other_number = rest.contains(|c: char| c.is_ascii_digit() || "½¼¾⅓⅔".contains(c));
+    if letter_for_digit || other_number || rest.chars().count() > 12 {
         FigureError::NotANumber
     } else {
         FigureError::UnknownUnit(rest.to_owned())
@@ -388,6 +390,8 @@ mod tests {
             (digits.as_str(), E::TooLong),
             ("5 3", E::NotANumber),
             ("2O.4 or so", E::NotANumber),
+            ("2o", E::NotANumber),
+            ("2½", E::NotANumber),
             ("5 furlong", E::UnknownUnit("furlong".to_owned())),
         ] {
             assert_eq!(Figure::parse(text), Err(error), "{text}");

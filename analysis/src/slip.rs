@@ -62,10 +62,10 @@ macro_rules! slips {
 }
 
 slips! {
-    /// Used the last number called for the number of waves, though the first
-    /// was not nought.
+    /// Counted lines for gaps: the last number called, where the first was
+    /// one, or one more than it, where the first was nought.
     CountedFromOne "counted-from-one" Slip "counted from one",
-        "The last number called was taken for the number of gaps, though the first line was not called nought.";
+        "The lines were counted, not the gaps between them: one too many.";
     /// Took the whole span for one wavelength.
     SpanNotDivided "span-not-divided" Slip "whole span taken for one wavelength",
         "The whole distance was taken for one wavelength.";
@@ -122,10 +122,10 @@ slips! {
         "The gradient is one point's height ÷ its distance along, not the slope of the line.";
     /// mm, cm and m mixed.
     UnitPowerOfTen "unit-power-of-ten" Slip "units mixed: out by a power of ten",
-        "The figure is out by a power of ten, as when mm, cm and m are mixed.";
+        "The figure is out by a power of ten, as when mm, cm and m are mixed or a multiplier is missed.";
     /// Nothing above explains it.
     DoesNotFollow "does-not-follow" Slip "does not follow",
-        "The figure does not follow from the group’s own earlier figures, and none of the usual wrong turns gives it.";
+        "The figure does not follow from the group’s own earlier figures, and no wrong turn that is known here gives it.";
     /// Fewer than two significant figures.
     TooFewFigures "too-few-figures" Remark "too few figures",
         "One significant figure is too few for these readings.";
@@ -134,7 +134,7 @@ slips! {
         "There are more significant figures here than the readings carry.";
     /// No unit.
     UnitMissing "unit-missing" Remark "unit missing",
-        "There is no unit.";
+        "There is no unit: it was read in the heading’s unit, or in the one that makes it right.";
     /// A row left out of the mean without saying so.
     RowLeftOutUnsaid "row-left-out-unsaid" Remark "a reading left out unsaid",
         "It looks as if this reading was left out of the mean: say so in the table.";

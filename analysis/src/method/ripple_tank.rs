@@ -9,7 +9,7 @@ use crate::sheet::Sheet;
 use crate::slip::Slip;
 use crate::stats::spread;
 use crate::wave::water::Water;
-use crate::working::step::{Inputs, Operation, Step, Turn, written};
+use crate::working::step::{Inputs, Operation, Step, Turn, fed, written};
 
 use super::shared::{self, FREQUENCY, RECIPROCAL, SPEED};
 
@@ -85,7 +85,7 @@ const MAGNIFICATION: Step = Step {
             "{} ÷ {} = {}",
             inputs.typed(Field::ScaleImage),
             inputs.typed(Field::ScaleTrue),
-            written(magnification(inputs), None, figures)
+            written(magnification(inputs), None, figures.max(3))
         )
     },
 };
@@ -129,9 +129,10 @@ const WAVELENGTH: Step = Step {
             slip: Slip::CountedFromOne,
             about: Operation::Counting,
             apply: |inputs, wavelength| {
-                let last = inputs.reading(Field::LastCrest)?;
-                let counted = waves(inputs)?;
-                (counted < last).then(|| wavelength.scale(counted / last))
+                // Whether the first line was called nought or one, counting
+                // lines for gaps makes one too many.
+                let gaps = waves(inputs)?;
+                Some(wavelength.scale(gaps / (gaps + 1.0)))
             },
         },
         Turn {
@@ -163,7 +164,7 @@ fn arithmetic(inputs: &Inputs<'_>, figures: u32) -> String {
         .entry(Field::Span)
         .and_then(crate::sheet::Entry::reading_unit);
     let symbol = unit.map_or("", crate::unit::Unit::symbol);
-    let screen = written(on_screen(inputs), unit, figures.max(3));
+    let screen = fed(on_screen(inputs), unit);
     let first = format!(
         "{} ÷ {} = {screen} {symbol}",
         inputs.typed(Field::Span),
@@ -173,7 +174,7 @@ fn arithmetic(inputs: &Inputs<'_>, figures: u32) -> String {
         None => first,
         Some(m) => format!(
             "{first}; on the water {screen} ÷ {} = {} {symbol}",
-            written(Some(m), None, 3),
+            fed(Some(m), None),
             written(wavelength(inputs), unit, figures),
         ),
     }

@@ -4,7 +4,7 @@ use crate::field::Field;
 use crate::interval::Interval;
 use crate::slip::Slip;
 use crate::unit::Unit;
-use crate::working::step::{Inputs, Operation, Step, Turn, written};
+use crate::working::step::{Inputs, Operation, Step, Turn, fed, written};
 
 /// f = dial × multiplier, or waves counted ÷ time.
 pub(super) const FREQUENCY: Step = Step {
@@ -26,13 +26,13 @@ pub(super) const FREQUENCY: Step = Step {
                 None => Some(f.scale(inputs.reading(Field::Seconds)?)),
             },
         },
-        // Timing n waves from the call of one counts a wave too many.
+        // Counting calls for waves makes one too many.
         Turn {
             slip: Slip::CountedFromOne,
             about: Operation::Multiplier,
             apply: |inputs, f| match dial(inputs) {
                 Some(_) => None,
-                None => Some(f.scale(inputs.reading(Field::PassesLast)? / passes(inputs)?)),
+                None => passes(inputs).map(|waves| f.scale((waves + 1.0) / waves)),
             },
         },
         Turn {
@@ -93,10 +93,16 @@ pub(super) const RECIPROCAL: Step = Step {
     ],
     arithmetic: |inputs, figures| {
         let wavelength = inputs.figure(Field::Wavelength);
+        let length = named_length(inputs);
         format!(
-            "1 ÷ {} m = {} per metre",
-            written(wavelength, None, figures.max(3)),
-            written(wavelength.map(Interval::recip), None, figures),
+            "1 ÷ {} {length} = {} 1/{length}",
+            fed(wavelength, Some(length)),
+            written(
+                wavelength.map(|l| l.scale(1.0 / length.si()).recip()),
+                None,
+                figures
+            ),
+            length = length.symbol(),
         )
     },
 };
@@ -132,16 +138,16 @@ pub(super) const SPEED: Step = Step {
         },
     ],
     arithmetic: |inputs, figures| {
-        let (f, wavelength) = (
-            inputs.figure(Field::Frequency),
-            inputs.figure(Field::Wavelength),
-        );
+        let f = inputs.figure(Field::Frequency);
+        let wavelength = inputs.figure(Field::Wavelength);
+        let length = Some(named_length(inputs));
         let speed = f.zip(wavelength).map(|(f, wavelength)| f * wavelength);
+        let symbol = named_length(inputs).symbol();
         format!(
-            "{} Hz × {} m = {} m/s",
-            written(f, None, figures.max(3)),
-            written(wavelength, None, figures.max(3)),
-            written(speed, None, figures),
+            "{} Hz × {} {symbol} = {} {symbol}/s",
+            fed(f, None),
+            fed(wavelength, length),
+            written(speed, length, figures),
         )
     },
 };

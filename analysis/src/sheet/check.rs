@@ -179,7 +179,7 @@ fn possible(field: Field, entry: &Entry) -> Result<(), String> {
     );
     // A nought that was only rounded to nought would divide by nought later.
     if value == 0.0 && !may_be_nought {
-        return Err(format!("The {label} cannot be nought."));
+        return Err(format!("The {label} cannot be 0."));
     }
     Ok(())
 }

@@ -22,7 +22,7 @@ pub struct Question {
 fn usual(method: Method, field: Field) -> Option<(f64, f64, &'static str)> {
     let water = method == Method::RippleTank;
     Some(match field {
-        Field::Depth => (0.002, 0.08, "Most tanks hold 4 to 12 mm of water."),
+        Field::Depth => (0.002, 0.06, "Most tanks hold 4 to 12 mm of water."),
         Field::Temperature => (5.0, 40.0, "Tap water in a lab is near 15 to 25 °C."),
         Field::Span if water => (0.01, 1.5, "Does that fit on the screen?"),
         Field::ScaleImage => (0.01, 1.5, "Does that fit on the screen?"),
@@ -39,10 +39,13 @@ fn usual(method: Method, field: Field) -> Option<(f64, f64, &'static str)> {
 pub(super) fn questions(sheet: &Sheet) -> Vec<Question> {
     let mut asked = Vec::new();
     ask_usual(sheet.method, None, &sheet.whole, &mut asked);
+    ask_comma(None, &sheet.whole, &mut asked);
     ask_scale(sheet, &mut asked);
+    ask_units(sheet, &mut asked);
     for (index, row) in sheet.rows.iter().enumerate() {
         ask_usual(sheet.method, Some(index), &row.entries, &mut asked);
         ask_frequency(sheet.method, index, &row.entries, &mut asked);
+        ask_comma(Some(index), &row.entries, &mut asked);
     }
     asked
 }
@@ -54,6 +57,56 @@ fn ask_usual(method: Method, row: Option<usize>, entries: &Entries, asked: &mut 
         };
         if entry.si() < low || entry.si() > high {
             let sentence = format!("{} is unusual here. {hint}", entry.figure.text().trim());
+            asked.push(Question {
+                row,
+                field,
+                sentence,
+            });
+        }
+    }
+}
+
+/// A unit left out is asked for once a column, at its first figure.
+fn ask_units(sheet: &Sheet, asked: &mut Vec<Question>) {
+    for field in sheet.method.fields().filter(|field| field.asks_unit()) {
+        let in_rows = sheet.rows.iter().enumerate();
+        let in_rows = in_rows.filter_map(|(at, row)| Some((Some(at), row.entries.get(field)?)));
+        let whole = sheet.whole.get(field).map(|entry| (None, entry));
+        let lacking = whole
+            .into_iter()
+            .chain(in_rows)
+            .find(|(_, entry)| entry.unit.is_none());
+        if let Some((row, _)) = lacking {
+            let choices: Vec<_> = field
+                .quantity()
+                .units()
+                .iter()
+                .map(|u| u.symbol())
+                .collect();
+            let sentence = format!("Choose the unit: is it {}?", choices.join(" or "));
+            asked.push(Question {
+                row,
+                field,
+                sentence,
+            });
+        }
+    }
+}
+
+/// `1,150` may be meant as 1.15 or as 1150. It is read as 1.15.
+fn ask_comma(row: Option<usize>, entries: &Entries, asked: &mut Vec<Question>) {
+    for (field, entry) in entries.iter() {
+        let text = entry.figure.text().trim();
+        let Some((whole, after)) = text.split_once(',') else {
+            continue;
+        };
+        let figures = after.chars().take_while(char::is_ascii_digit).count();
+        if figures == 3 && (1..=3).contains(&whole.len()) && whole != "0" {
+            let sentence = format!(
+                "Is that {whole}.{} or {whole}{}? It is read as the first.",
+                &after[..3],
+                &after[..3]
+            );
             asked.push(Question {
                 row,
                 field,

@@ -249,9 +249,13 @@ impl<'s> Chain<'s> {
 
     /// The step's arithmetic written out on the group's own earlier figures.
     pub(crate) fn arithmetic(&self, row: usize, field: Field, figures: u32) -> String {
+        let unit = self
+            .entry(row, field)
+            .map_or(self.sheet.method.heading_unit(field), Entry::reading_unit);
         let view = View {
             basis: Basis::Own,
             target: Some(field),
+            unit,
             ..View::OURS
         };
         let earlier = |earlier: Field| self.figure(row, earlier, &view);

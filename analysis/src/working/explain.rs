@@ -18,6 +18,17 @@ use super::chain::{Chain, Wrong};
 /// Up to two wrong turns taken together.
 pub(crate) type Turns = Vec<Wrong>;
 
+/// How wrong turns fit a row's figure.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Fit {
+    /// They give it.
+    Gives,
+    /// They give another figure.
+    Differs,
+    /// They cannot be taken in this row (no multiplier to leave out).
+    NotThere,
+}
+
 /// What explains one row, and what else explains it just as well.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Explanation {
@@ -51,12 +62,12 @@ const POWERS: [Wrong; 6] = [
 const MOST_PAIRS: usize = 2;
 
 /// Explains a column. `right[i]` says whether its row `i` is right;
-/// `fits(i, turns)` whether those turns give the figure of row `i`.
+/// `fits(i, turns)` how those turns fit the figure of row `i`.
 pub(crate) fn explain(
     chain: &Chain<'_>,
     named: &[Wrong],
     right: &[bool],
-    fits: &dyn Fn(usize, &[Wrong]) -> bool,
+    fits: &dyn Fn(usize, &[Wrong]) -> Fit,
 ) -> Explained {
     let search = Search {
         chain,
@@ -74,7 +85,7 @@ struct Search<'a, 's> {
     chain: &'a Chain<'s>,
     named: &'a [Wrong],
     right: &'a [bool],
-    fits: &'a dyn Fn(usize, &[Wrong]) -> bool,
+    fits: &'a dyn Fn(usize, &[Wrong]) -> Fit,
 }
 
 impl Search<'_, '_> {
@@ -113,12 +124,21 @@ impl Search<'_, '_> {
             .map(|(row, _)| row)
     }
 
-    /// Turns that explain every row of a column of two rows or more.
+    /// Turns that explain every row of a column in which they can be taken,
+    /// two rows or more; the other rows must be right.
     fn whole(&self, candidates: &[Turns]) -> Option<Explained> {
-        if self.right.len() < 2 {
-            return None;
-        }
-        let explains = |turns: &&Turns| (0..self.right.len()).all(|row| (self.fits)(row, turns));
+        let explains = |turns: &&Turns| {
+            let mut given = 0;
+            let all = (0..self.right.len()).all(|row| match (self.fits)(row, turns) {
+                Fit::Gives => {
+                    given += 1;
+                    true
+                }
+                Fit::Differs => false,
+                Fit::NotThere => self.right[row],
+            });
+            all && given > 1
+        };
         let fitting: Vec<_> = candidates.iter().filter(explains).collect();
         Some(Explained {
             whole: Some(self.best(&fitting)?),
@@ -167,13 +187,20 @@ impl Search<'_, '_> {
             fitting[row] = self.fitting_pairs(row);
         }
         let common = self.common(&fitting);
+        if common.is_none() {
+            // On its own a row with a power of ten on top of another turn
+            // proves little: some power comes near almost any figure.
+            for row in &mut fitting {
+                row.retain(|turns| turns.len() < 2 || !POWERS.contains(&turns[1]));
+            }
+        }
         self.chosen(common, &fitting)
     }
 
     fn fitting(&self, row: usize, candidates: Vec<Turns>) -> Vec<Turns> {
         candidates
             .into_iter()
-            .filter(|turns| (self.fits)(row, turns))
+            .filter(|turns| (self.fits)(row, turns) == Fit::Gives)
             .collect()
     }
 

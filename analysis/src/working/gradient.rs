@@ -268,8 +268,8 @@ fn compare(
     let arithmetic = drawable.map_or_else(String::new, |band| {
         format!(
             "lines that could be drawn through these points have gradients from {} to {} {symbol}",
-            number(band.low),
-            number(band.high)
+            number(band.low).replace('-', "−"),
+            number(band.high).replace('-', "−")
         )
     });
     Comparison {
@@ -278,6 +278,7 @@ fn compare(
         given: given.map(Given::with_unit),
         follows: follows.map(|si| format!("{} {symbol}", number(si))),
         arithmetic,
+        read_in: given.filter(|g| g.entry.unit.is_none()).and(unit),
         verdict: match (given, follows) {
             (None, _) | (_, None) => Verdict::Unjudged,
             _ if is_right => Verdict::Right,

@@ -8,7 +8,7 @@ use crate::slip::Slip;
 use crate::unit::Unit;
 
 use super::chain::{Basis, Chain, View, Wrong};
-use super::explain::{Explained, Explanation, explain};
+use super::explain::{Explained, Explanation, Fit, explain};
 use super::step::Step;
 use super::{Comparison, Flag, Judgement, Verdict, gradient, mean, remark};
 
@@ -136,7 +136,11 @@ fn compare(
 ) -> Comparison {
     let figures = given.map_or(3, Given::figures);
     let heading = chain.sheet.method.heading_unit(field);
-    let unit = given.map_or(heading, |given| given.entry.reading_unit());
+    let unit = match (given, right) {
+        (Some(_), Some(unit)) => unit,
+        (Some(given), None) => given.entry.reading_unit(),
+        (None, _) => heading,
+    };
     let written = |si: f64| {
         let number = significant(si / unit.map_or(1.0, Unit::si), figures);
         format!("{number} {}", unit.map_or("", Unit::symbol))
@@ -151,6 +155,7 @@ fn compare(
         arithmetic: follows
             .map(|_| chain.arithmetic(row, field, figures))
             .unwrap_or_default(),
+        read_in: given.filter(|g| g.entry.unit.is_none()).and(unit),
         verdict: match (given, follows, right) {
             (None, ..) | (_, None, _) => Verdict::Unjudged,
             (_, _, Some(_)) => Verdict::Right,
@@ -207,6 +212,22 @@ fn wrong_unit(
     })
 }
 
+fn fit(chain: &Chain<'_>, field: Field, given: &Given<'_>, wrong: &[Wrong]) -> Fit {
+    let view = View {
+        basis: Basis::Own,
+        wrong,
+        target: Some(field),
+        ..View::OURS
+    };
+    if chain.figure(given.row, field, &view).is_none() {
+        Fit::NotThere
+    } else if wrong_unit(chain, field, given, wrong).is_some() {
+        Fit::Gives
+    } else {
+        Fit::Differs
+    }
+}
+
 /// Names what went wrong in a column, and records what the group has there
 /// for the steps after it.
 fn settle(
@@ -221,7 +242,7 @@ fn settle(
         let rows: Vec<_> = column.iter().map(|given| given.row).collect();
         let named = chain.turns_into(step.field, &rows);
         explain(chain, &named, &is_right, &|at, wrong| {
-            wrong_unit(chain, step.field, &column[at], wrong).is_some()
+            fit(chain, step.field, &column[at], wrong)
         })
     } else {
         Explained {

@@ -261,6 +261,7 @@ fn compare(
         arithmetic: follows
             .map(|si| written_out(speeds, si, figures))
             .unwrap_or_default(),
+        read_in: given.filter(|g| g.entry.unit.is_none()).and(unit),
         verdict: match (given, follows) {
             (None, _) | (_, None) => Verdict::Unjudged,
             _ if right => Verdict::Right,

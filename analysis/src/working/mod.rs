@@ -19,6 +19,7 @@ pub(crate) mod step;
 
 use crate::field::Field;
 use crate::slip::Slip;
+use crate::unit::Unit;
 
 pub(crate) use judge::judge;
 
@@ -71,6 +72,8 @@ pub struct Comparison {
     pub arithmetic: String,
     /// Whether theirs agrees.
     pub verdict: Verdict,
+    /// The unit in which theirs was read, where they gave none.
+    pub read_in: Option<Unit>,
 }
 
 /// All that the working of a sheet shows.

@@ -93,6 +93,16 @@ pub(crate) fn written(figure: Option<Interval>, unit: Option<Unit>, figures: u32
     )
 }
 
+/// An earlier figure as it goes into a sum: four significant figures, or three
+/// where the fourth is a nought, so that the sum comes out as printed.
+pub(crate) fn fed(figure: Option<Interval>, unit: Option<Unit>) -> String {
+    let (four, three) = (written(figure, unit, 4), written(figure, unit, 3));
+    match (four.parse::<f64>(), three.parse::<f64>()) {
+        (Ok(precise), Ok(short)) if (precise - short).abs() <= 1e-9 * precise.abs() => three,
+        _ => four,
+    }
+}
+
 /// What a wrong turn is about. Two turns about one operation exclude each
 /// other: nobody both leaves the enlargement out and multiplies by it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -427,3 +427,23 @@ fn the_arithmetic_is_written_out() {
         "as a teacher would write it"
     );
 }
+
+#[test]
+fn lines_counted_for_gaps_are_named_where_the_first_was_called_nought() {
+    let mut sheet = ripple(&tank(), SCALE, &Habits::careful(4));
+    for row in &mut sheet.rows {
+        let last: f64 = row.cells[&Field::LastCrest].text.parse().expect("a count");
+        let right: f64 = row.cells[&Field::Wavelength].text.parse().expect("given");
+        let lines = cell(&format!("{:.3}", right * last / (last + 1.0)), "cm");
+        row.cells.insert(Field::Wavelength, lines);
+        row.cells.remove(&Field::Reciprocal);
+        row.cells.remove(&Field::Speed);
+    }
+    sheet.whole.remove(&Field::MeanSpeed);
+    sheet.whole.remove(&Field::Gradient);
+    assert_eq!(
+        slips(&sheet),
+        [(Field::Wavelength, Slip::CountedFromOne, None)],
+        "9 lines for 8 gaps"
+    );
+}

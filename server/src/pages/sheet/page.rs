@@ -2,6 +2,7 @@
 
 use analysis::assess::{RowResult, Standing};
 use analysis::field::{Field, Place, Role};
+use analysis::figure::Figure;
 use analysis::method::Method;
 use analysis::sheet::{Cells, TypedSheet};
 use analysis::slip::Kind;
@@ -93,7 +94,7 @@ struct WorkingLine {
     ours: String,
     arithmetic: String,
     is_wrong: bool,
-    verdict: &'static str,
+    verdict: String,
 }
 
 /// A row recomputed.
@@ -257,6 +258,11 @@ fn readings(typed: &TypedSheet) -> Table {
 /// A box as typed, with its unit.
 fn as_typed(cells: &Cells, field: Field) -> String {
     cells.get(&field).map_or_else(String::new, |cell| {
+        let is_whole =
+            Figure::parse(&cell.text).is_ok_and(|f| f.is_some_and(|f| f.unit().is_some()));
+        if is_whole {
+            return cell.text.trim().to_owned();
+        }
         let fixed = field.fixed_unit().map_or("", Unit::symbol);
         let unit = if cell.unit.is_empty() {
             fixed
@@ -295,9 +301,12 @@ fn working_line(work: &Work, comparison: &Comparison) -> Option<WorkingLine> {
         arithmetic: comparison.arithmetic.clone(),
         is_wrong: comparison.verdict == working::Verdict::Wrong,
         verdict: match comparison.verdict {
-            working::Verdict::Right => "agrees",
-            working::Verdict::Wrong => "does not agree",
-            working::Verdict::Unjudged => "",
+            working::Verdict::Right => comparison.read_in.map_or_else(
+                || "agrees".to_owned(),
+                |unit| format!("no unit; agrees if {} is meant", unit.symbol()),
+            ),
+            working::Verdict::Wrong => "does not agree".to_owned(),
+            working::Verdict::Unjudged => String::new(),
         },
     })
 }

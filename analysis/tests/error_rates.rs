@@ -3,12 +3,7 @@
 //! A rate p found in N trials has a standard error √(p (1 − p)/N). Each bound
 //! here is four of those: a right test fails it once in 16 000 seeds.
 
-use analysis::assess::{Standing, assess};
-use analysis::field::Field;
-use analysis::method::Method;
-use analysis::sheet::{Cell, Sheet, TypedRow, TypedSheet};
 use analysis::stats::outlier::{cutoff_for_groups, outlying, robust_z, studentised};
-use analysis::wave::water::Water;
 use rand::rngs::StdRng;
 use rand::{Rng, SeedableRng};
 
@@ -97,73 +92,4 @@ fn a_group_far_away_is_found() {
         });
         assert!(found > 0.9, "{n} groups: {found}");
     }
-}
-
-/// A sheet of six rows from 10 to 50 Hz: used water (50 to 72 mN/m), 4 to
-/// 12 mm deep, no depth recorded, spans of ten waves read with a scatter of
-/// 1 %; the third row's times `third`.
-fn tank(rng: &mut StdRng, third: f64) -> Sheet {
-    let water = Water {
-        surface_tension: rng.random_range(0.050..0.072),
-        ..Water::clean(20.0, rng.random_range(0.004..0.012))
-    };
-    let cell = |text: String, unit: &str| Cell {
-        text,
-        unit: unit.to_owned(),
-    };
-    let scatter = normal(rng, 6);
-    let row = |(at, z): (usize, &f64)| {
-        let frequency = 10.0 + 8.0 * at as f64;
-        let off = if at == 2 { third } else { 1.0 };
-        let span = 10.0 * water.wavelength(frequency) * (1.0 + 0.01 * z) * off;
-        TypedRow {
-            label: (at + 1).to_string(),
-            cells: [
-                (Field::Dial, cell(frequency.to_string(), "")),
-                (Field::LastCrest, cell("10".to_owned(), "")),
-                (Field::Span, cell(format!("{:.2}", 100.0 * span), "cm")),
-            ]
-            .into(),
-            left_out: false,
-        }
-    };
-    let typed = TypedSheet {
-        method: Method::RippleTank,
-        whole: [].into(),
-        rows: scatter.iter().enumerate().map(row).collect(),
-    };
-    Sheet::check(&typed).expect("a sheet that can be read")
-}
-
-/// Which rows are called anomalous on so many such sheets, as a share of the
-/// sheets on which `named` says yes to the rows' indices.
-fn tanks(trials: u32, seed: u64, third: f64, named: impl Fn(&[usize]) -> bool) -> f64 {
-    let mut rng = StdRng::seed_from_u64(seed);
-    let hits: u32 = (0..trials)
-        .map(|_| {
-            let rows = assess(&tank(&mut rng, third)).rows;
-            let odd = |at: &usize| rows[*at].standing == Standing::Anomalous;
-            u32::from(named(&(0..rows.len()).filter(odd).collect::<Vec<_>>()))
-        })
-        .sum();
-    f64::from(hits) / f64::from(trials)
-}
-
-/// The curve is chosen to fit, which costs a little: not 5 % but about 6 % of
-/// clean sheets have a row called anomalous.
-#[test]
-fn rows_of_water_are_accused_on_six_clean_sheets_in_a_hundred_or_fewer() {
-    let trials = 4_000;
-    let found = tanks(trials, 500, 1.0, |odd| !odd.is_empty());
-    assert!(found < 0.06 + bound(trials), "{found}");
-    assert!(found > 0.02, "a rule that accuses nobody: {found}");
-}
-
-/// A span that is a crest too long in ten, ten times the scatter. Four in five
-/// is what a class can live with; a rule that lost the row among its curves
-/// would fall far below.
-#[test]
-fn a_row_of_water_that_is_out_by_a_crest_is_found() {
-    let found = tanks(500, 501, 11.0 / 10.0, |odd| odd.contains(&2));
-    assert!(found > 0.8, "{found}");
 }

@@ -152,7 +152,7 @@ async fn decide(
     reason: &str,
     decided_at: i64,
 ) -> Result<(), Error> {
-    let Some(report) = report::sheet::load(db, id, &bench.label).await? else {
+    let Some(report) = report::sheet::load(db, id, &bench.label, None).await? else {
         return Ok(());
     };
     let Some(work) = report.work else {

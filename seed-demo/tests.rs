@@ -26,7 +26,10 @@ fn every_sheet_shows_what_was_planned_for_it_and_nothing_else() {
             let label = char::from(b'A' + u8::try_from(at).unwrap());
             for (kind, entry) in group.sends(number(index, at)) {
                 let sheet = Sheet::check(&entry.sheet).expect("a sheet that its page would take");
-                assert_eq!(sheet.questions(), [], "{} {label}", lesson.class);
+                // A missing unit is asked for; nothing else is odd.
+                let mut asked = sheet.questions();
+                asked.retain(|question| !question.sentence.starts_with("Choose the unit"));
+                assert_eq!(asked, [], "{} {label}", lesson.class);
                 let flags = assess(&sheet).flags;
                 let found = codes(flags.iter().map(|flag| flag.slip));
                 let is_worked = kind == revision::Kind::HandedIn;

@@ -280,10 +280,10 @@ fn mark_anomalies(sheet: &Sheet, rows: &mut [RowResult]) {
         .filter(|(_, row)| !row.left_out)
         .filter_map(|(at, row)| Some((at, row.frequency?, row.speed?)))
         .collect();
-    let floors: Vec<_> = judged
-        .iter()
-        .map(|(at, ..)| rows[*at].wavelength_resolution)
-        .collect();
+    // The scale's resolution is the same for all rows: it parts none of them.
+    let resolution =
+        |at: usize| relative_resolution(&sheet.rows[at].entries, &[Field::Span, Field::Length]);
+    let floors: Vec<_> = judged.iter().map(|(at, ..)| resolution(*at)).collect();
     let points: Vec<_> = judged.iter().map(|(_, f, v)| (*f, *v)).collect();
     let Some(floor) = spread::mean(&floors) else {
         return;

@@ -48,7 +48,8 @@ pub struct ClassSummary {
     pub repeatability: Option<f64>,
     /// Slips by the number of groups that made them, commonest first.
     pub slips: Vec<SlipCount>,
-    /// The line through the origin over every group's points, slope in m/s.
+    /// The line through the origin over the points of the same groups, slope
+    /// in m/s.
     pub through_origin: Option<line::Line>,
 }
 
@@ -71,7 +72,7 @@ pub fn summarise(sheets: &[&Assessment]) -> ClassSummary {
         .filter_map(|s| s.log_ratio())
         .map(f64::exp)
         .collect();
-    let points: Vec<_> = sheets.iter().flat_map(|sheet| sheet.points()).collect();
+    let points: Vec<_> = belonging.iter().flat_map(|sheet| sheet.points()).collect();
     ClassSummary {
         standings,
         counted: speeds.len(),

@@ -111,6 +111,10 @@ fn for_staff() -> Router<AppState> {
         .route("/class-sets/{id}/summary", get(class_set::summary::get))
         .route("/class-sets/{id}/sheets/{label}", get(sheet::show::get))
         .route(
+            "/class-sets/{id}/sheets/{label}/versions/{version}",
+            get(sheet::show::version),
+        )
+        .route(
             "/class-sets/{id}/sheets/{label}/decision",
             post(sheet::decide::post),
         )

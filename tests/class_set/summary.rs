@@ -135,9 +135,9 @@ async fn group_that_does_not_belong_is_named_and_left_aside() {
     let reach = T4 * sd / 5.0_f64.sqrt();
     page.says("6 of 6 groups have handed in")
         .says("group E: left aside in the mean")
-        .says(&format!("{mean:.3} m/s, 95 % interval"))
+        .says(&format!("{mean:.3} m/s; 95 % interval"))
         .says(&format!(
-            "95 % interval {:.3} to {:.3} m/s",
+            "95 % interval: {:.3} to {:.3} m/s",
             mean - reach,
             mean + reach
         ))
@@ -161,7 +161,7 @@ async fn repeatability_is_the_scatter_of_rows_about_their_own_sheets() {
         })
         .sum();
     let pooled: f64 = 100.0 * (squares / 24.0).sqrt();
-    page.says(&format!("a row lies about {pooled:.2} % from"));
+    page.says(&format!("rows differ by about {pooled:.2} %"));
 }
 
 #[tokio::test]
@@ -187,7 +187,7 @@ async fn saved_sheet_is_shown_but_not_counted() {
     teacher
         .get(&summary)
         .await
-        .says("1 of 4 groups have handed in")
+        .says("1 of 4 groups has handed in")
         .says("1 group:")
         .says(&format!("{speed:.3} m/s, over 1 group"))
         .says("(four groups are needed to tell)");

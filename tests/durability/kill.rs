@@ -111,7 +111,11 @@ pub(super) async fn stored(store: &Store, code: &str, label: &str) -> BTreeSet<u
         .unwrap()
         .unwrap();
     let bench = bench::find(&mut db, set.id, label).await.unwrap().unwrap();
-    let revisions = revision::list(&mut db, bench.sheet_id).await.unwrap();
+    let mut revisions = Vec::new();
+    for past in revision::list_past(&mut db, bench.sheet_id).await.unwrap() {
+        let found = revision::find_version(&mut db, bench.sheet_id, past.version).await;
+        revisions.push(found.unwrap().unwrap());
+    }
     assert_eq!(
         usize::try_from(bench.version).unwrap(),
         revisions.len(),

@@ -28,7 +28,7 @@ async fn later_figures_are_judged_on_the_groups_own_wavelength() {
     assert_eq!(working.count("does not agree"), 5, "{}", working.text);
     working
         .says("15.0 Hz × 0.0280 m = 0.420 m/s")
-        .says("1 ÷ 0.0280 m = 35.7 per metre");
+        .says("1 ÷ 0.0280 m = 35.7 1/m");
 }
 
 #[tokio::test]
@@ -40,7 +40,7 @@ async fn clean_sheet_is_said_to_be_clean() {
     let page = teacher.get(&sheet).await.expect(200);
     page.says("No slip in the working.")
         .says_nothing_of("does not agree")
-        .says("handed in at 10:42");
+        .says("Handed in at 10:42");
 }
 
 #[tokio::test]
@@ -106,7 +106,7 @@ async fn empty_sheet_says_so_and_leads_to_its_neighbours() {
         mut teacher, set, ..
     } = handed_in(&app, &Group::CAREFUL).await;
     let page = teacher.get(&format!("{set}/sheets/B")).await.expect(200);
-    page.says("The group has stored nothing yet.")
+    page.says("Nothing stored yet")
         .says(&format!("{set}/sheets/A\">Group before: A"))
         .says(&format!("{set}/sheets/C\">Next group: C"));
     teacher
@@ -135,9 +135,9 @@ async fn every_stored_version_is_in_the_history() {
         .get(&sheet)
         .await
         .says("2 stored versions")
-        .says("<li>saved at 10:43</li>")
-        .says("<li>handed in at 10:42</li>")
-        .says("saved at 10:43.");
+        .says("<li>Saved at 10:43 (shown here)</li>")
+        .says("Handed in at 10:42</a></li>")
+        .says("Handed in at 10:42, changed at 10:43.");
 }
 
 #[tokio::test]
@@ -216,7 +216,7 @@ async fn unknown_sheet_is_404() {
     } = handed_in(&app, &Group::FORGETFUL).await;
     for path in ["sheets/E", "sheets/a", "sheets/AA"] {
         let page = teacher.get(&format!("{set}/{path}")).await.expect(404);
-        page.says("There is no bench with that letter in this class set.");
+        page.says("There is no such bench or version in this class set.");
     }
     teacher.get("/class-sets/99/sheets/A").await.expect(404);
     teacher.get("/class-sets/99/summary").await.expect(404);

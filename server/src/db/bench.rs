@@ -16,12 +16,15 @@ pub struct Bench {
     pub sheet_id: SheetId,
     /// Version of the sheet; 0 where nothing is stored.
     pub version: i64,
+    /// The kit's own label, where the sheet names one of the list.
+    pub kit: Option<String>,
     /// When it was last handed in, Unix ms; `None` if never.
     pub handed_in_at: Option<i64>,
 }
 
 /// The benches of a class set, by label; with `$2`, the one of that label.
 const LIST: &str = "SELECT bench.id, label, come_back_hash, sheet.id AS sheet_id, sheet.version,
+    (SELECT kit.label FROM kit WHERE kit.id = sheet.kit_id) AS kit,
     (SELECT max(written_at) FROM revision WHERE sheet_id = sheet.id AND kind = 'handed_in') AS handed_in_at
     FROM bench JOIN sheet ON sheet.bench_id = bench.id
     WHERE class_set_id = $1 AND ($2 IS NULL OR label = $2) ORDER BY label";

@@ -131,15 +131,44 @@ pub async fn get(db: &mut Connection, id: RevisionId) -> Result<Revision, Error>
     row.try_into()
 }
 
-/// Every revision of a sheet, oldest first.
+/// A line of a sheet's history.
+#[derive(Clone, Copy, Debug, sqlx::FromRow)]
+pub struct Past {
+    /// Counts up from 1 within the sheet.
+    pub version: i64,
+    /// Saved or handed in.
+    pub kind: Kind,
+    /// Unix ms.
+    pub written_at: i64,
+}
+
+/// Every revision of a sheet, newest first, without what was typed.
 ///
 /// # Errors
 /// When the query fails.
-pub async fn list(db: &mut Connection, sheet: SheetId) -> Result<Vec<Revision>, Error> {
+pub async fn list_past(db: &mut Connection, sheet: SheetId) -> Result<Vec<Past>, Error> {
+    let sql = "SELECT version, kind, written_at FROM revision
+               WHERE sheet_id = $1 ORDER BY version DESC";
+    Ok(sqlx::query_as(sql).bind(sheet).fetch_all(db).await?)
+}
+
+/// One revision of a sheet by its version.
+///
+/// # Errors
+/// When the query fails.
+pub async fn find_version(
+    db: &mut Connection,
+    sheet: SheetId,
+    version: i64,
+) -> Result<Option<Revision>, Error> {
     let sql = "SELECT id, sheet_id, version, kind, body, written_at FROM revision
-               WHERE sheet_id = $1 ORDER BY version";
-    let rows: Vec<Row> = sqlx::query_as(sql).bind(sheet).fetch_all(db).await?;
-    rows.into_iter().map(Revision::try_from).collect()
+               WHERE sheet_id = $1 AND version = $2";
+    let row: Option<Row> = sqlx::query_as(sql)
+        .bind(sheet)
+        .bind(version)
+        .fetch_optional(db)
+        .await?;
+    row.map(Revision::try_from).transpose()
 }
 
 /// The newest revision of every sheet of a class set that has one.

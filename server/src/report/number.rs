@@ -47,12 +47,28 @@ pub fn fixed(value: Option<f64>, decimals: usize) -> String {
     )
 }
 
-/// An interval as `0.249 to 0.265`; blank where there is none.
+/// An interval as `0.249 to 0.265`; blank where there is none. A speed whose
+/// interval reaches down to nought says only that the rows scatter.
 #[must_use]
 pub fn range(interval: Option<Interval>, decimals: usize) -> String {
     interval.map_or_else(String::new, |i| {
-        with_minus(&format!("{:.decimals$} to {:.decimals$}", i.low, i.high))
+        if i.low <= 0.0 {
+            "too scattered to say".to_owned()
+        } else {
+            format!("{:.decimals$} to {:.decimals$}", i.low, i.high)
+        }
     })
+}
+
+/// An interval of speeds with its unit: `0.249 to 0.265 m/s`.
+#[must_use]
+pub fn speed_range(interval: Option<Interval>, decimals: usize) -> String {
+    let text = range(interval, decimals);
+    if text.contains(char::is_numeric) {
+        format!("{text} m/s")
+    } else {
+        text
+    }
 }
 
 /// A number as printed, with a minus sign for the hyphen.
@@ -73,7 +89,7 @@ pub fn against(ratio: f64) -> String {
     match off {
         off if off >= 0.5 => format!("{off:.0} % above"),
         off if off <= -0.5 => format!("{:.0} % below", -off),
-        _ => "the same as".to_owned(),
+        _ => "no different from".to_owned(),
     }
 }
 
@@ -96,6 +112,6 @@ mod tests {
     fn ratios_read_as_sentences() {
         assert_eq!(against(1.184), "18 % above");
         assert_eq!(against(0.97), "3 % below");
-        assert_eq!(against(1.001), "the same as");
+        assert_eq!(against(1.001), "no different from");
     }
 }

@@ -4,7 +4,7 @@ use super::Work;
 use crate::db::annotation::{self, Annotation};
 use crate::db::bench::{self, Bench};
 use crate::db::class_set::{self, ClassSet};
-use crate::db::revision::{self, Revision};
+use crate::db::revision::{self, Past};
 use crate::db::{Connection, Error, decision};
 use crate::ids::ClassSetId;
 
@@ -17,15 +17,25 @@ pub struct SheetReport {
     pub labels: Vec<String>,
     /// Its bench.
     pub bench: Bench,
-    /// The newest work; `None` where nothing is stored.
+    /// The version asked for, else the newest; `None` where nothing is stored.
     pub work: Option<Work>,
     /// Notes, oldest first.
     pub annotations: Vec<Annotation>,
-    /// Every revision, oldest first.
-    pub revisions: Vec<Revision>,
+    /// Every version, newest first.
+    pub past: Vec<Past>,
 }
 
-/// Loads and judges one sheet; `None` where there is no such bench.
+impl SheetReport {
+    /// Whether its work is the newest there is.
+    #[must_use]
+    pub fn is_newest(&self) -> bool {
+        let shown = self.work.as_ref().map(|work| work.revision.version);
+        shown == self.past.first().map(|newest| newest.version)
+    }
+}
+
+/// Loads and judges one sheet, at a version or as it is now; `None` where there
+/// is no such bench or version.
 ///
 /// # Errors
 /// When a query fails, or there is no such class set.
@@ -33,6 +43,7 @@ pub async fn load(
     db: &mut Connection,
     id: ClassSetId,
     label: &str,
+    version: Option<i64>,
 ) -> Result<Option<SheetReport>, Error> {
     let class_set = class_set::get(db, id).await?;
     let benches = bench::list(db, id).await?;
@@ -40,19 +51,22 @@ pub async fn load(
     let Some(bench) = benches.into_iter().find(|bench| bench.label == label) else {
         return Ok(None);
     };
+    let revision = match version {
+        None => revision::find_latest(db, bench.sheet_id).await?,
+        Some(version) => {
+            let Some(revision) = revision::find_version(db, bench.sheet_id, version).await? else {
+                return Ok(None);
+            };
+            Some(revision)
+        }
+    };
     let decisions = decision::list(db, bench.sheet_id).await?;
-    let annotations = annotation::list(db, bench.sheet_id).await?;
-    let revisions = revision::list(db, bench.sheet_id).await?;
-    let work = revisions
-        .last()
-        .cloned()
-        .and_then(|newest| Work::of(newest, decisions));
     Ok(Some(SheetReport {
+        annotations: annotation::list(db, bench.sheet_id).await?,
+        past: revision::list_past(db, bench.sheet_id).await?,
+        work: revision.and_then(|revision| Work::of(revision, decisions)),
         class_set,
         labels,
         bench,
-        work,
-        annotations,
-        revisions,
     }))
 }

@@ -5,7 +5,7 @@ use analysis::assess::{Assessment, SheetSpeed};
 use analysis::class_set::{GroupStanding, by_kit};
 use analysis::method::Method;
 use analysis::sheet::Sheet;
-use analysis::slip::Kind;
+use analysis::slip::{Kind, Slip};
 use axum::extract::{Path, State};
 use axum::response::{IntoResponse, Response};
 
@@ -19,7 +19,7 @@ use crate::layout::{Layout, Page};
 use crate::report::Work;
 use crate::report::class_set::{ClassReport, GroupReport, load};
 use crate::report::flag::{self, FlagLine};
-use crate::report::number::{against, decimals, fixed, percent, range};
+use crate::report::number::{against, decimals, fixed, percent, range, speed_range};
 use crate::session::SignedIn;
 use crate::state::AppState;
 
@@ -31,10 +31,14 @@ struct SummaryPage {
     method: Method,
     date: String,
     handed_in: usize,
+    /// Labels of groups that have not handed in.
+    missing: Vec<String>,
     groups: Vec<GroupLine>,
     class: ClassLine,
     /// Slips, commonest first.
     slips: Vec<SlipLine>,
+    /// Groups with a figure that nothing explains: to be asked, not retaught.
+    unexplained: Vec<String>,
     /// Every group's points; those that have handed in.
     graph: Graph,
     kits: Vec<KitLine>,
@@ -111,6 +115,7 @@ pub async fn get(
             .iter()
             .filter(|group| group.standing.is_some())
             .count(),
+        missing: missing(&report),
         groups: report
             .groups
             .iter()
@@ -118,6 +123,7 @@ pub async fn get(
             .collect(),
         class: class_line(&report, places),
         slips: slip_lines(&report),
+        unexplained: makers(&report, Slip::DoesNotFollow),
         graph: graph(&report),
         kits: kit_lines(&report),
         class_set: report.class_set,
@@ -161,7 +167,7 @@ fn group_line(group: &GroupReport, places: usize, when: &dyn Fn(i64) -> String) 
         label: group.bench.label.clone(),
         state: match (group.bench.handed_in_at, revision) {
             (Some(at), Some(revision)) if revision.kind == revision::Kind::Saved => format!(
-                "handed in {}, changed since ({})",
+                "handed in {}, changed {}",
                 when(at),
                 when(revision.written_at)
             ),
@@ -171,9 +177,7 @@ fn group_line(group: &GroupReport, places: usize, when: &dyn Fn(i64) -> String) 
             }
             (None, None) => "nothing yet".to_owned(),
         },
-        kit: revision
-            .map(|revision| revision.entry.kit.clone())
-            .unwrap_or_default(),
+        kit: kit(group).to_owned(),
         rows: assessment.map_or(0, |a| {
             a.rows.iter().filter(|row| row.speed.is_some()).count()
         }),
@@ -219,11 +223,11 @@ fn class_line(report: &ClassReport, places: usize) -> ClassLine {
         .filter(|group| group.standing.is_some_and(|s| s.outlier));
     let is_alike = report.method.common_expectation(&sheets(report)).is_some();
     let mean = summary.mean.filter(|_| is_alike).map(|mean| {
-        let interval = range(mean.interval95(), places);
+        let interval = speed_range(mean.interval95(), places);
         let interval = if interval.is_empty() {
             interval
         } else {
-            format!(", 95 % interval {interval} m/s")
+            format!("; 95 % interval: {interval}")
         };
         format!("{} m/s{interval}", fixed(Some(mean.value), places))
     });
@@ -253,9 +257,20 @@ fn handed_in(report: &ClassReport) -> impl Iterator<Item = (&GroupReport, &Work,
         .filter_map(|group| Some((group, group.work.as_ref()?, group.standing?)))
 }
 
+/// The kit's own label, or what the group wrote where it is none of the list.
+fn kit(group: &GroupReport) -> &str {
+    let typed = group
+        .work
+        .as_ref()
+        .map_or("", |work| work.revision.entry.kit.trim());
+    group.bench.kit.as_deref().unwrap_or(typed)
+}
+
 fn kit_lines(report: &ClassReport) -> Vec<KitLine> {
+    // An outlier's own slip must not pass for its kit's.
     let sheets: Vec<_> = handed_in(report)
-        .map(|(_, work, _)| (work.revision.entry.kit.trim(), &work.assessment))
+        .filter(|(_, _, standing)| !standing.outlier)
+        .map(|(group, work, _)| (kit(group), &work.assessment))
         .collect();
     by_kit(&sheets)
         .into_iter()
@@ -267,28 +282,32 @@ fn kit_lines(report: &ClassReport) -> Vec<KitLine> {
         .collect()
 }
 
+fn missing(report: &ClassReport) -> Vec<String> {
+    let missing = report
+        .groups
+        .iter()
+        .filter(|group| group.standing.is_none());
+    missing.map(|group| group.bench.label.clone()).collect()
+}
+
+/// Labels of the groups that made a slip, as far as nobody dismissed it.
+fn makers(report: &ClassReport, slip: Slip) -> Vec<String> {
+    handed_in(report)
+        .filter(|(_, work, _)| work.upheld().flags.iter().any(|flag| flag.slip == slip))
+        .map(|(group, ..)| group.bench.label.clone())
+        .collect()
+}
+
 fn slip_lines(report: &ClassReport) -> Vec<SlipLine> {
-    let made = |group: &&GroupReport, slip| {
-        group.standing.is_some()
-            && group
-                .work
-                .as_ref()
-                .is_some_and(|work| work.upheld().flags.iter().any(|f| f.slip == slip))
-    };
     report
         .summary
         .slips
         .iter()
-        .filter(|count| count.slip.kind() == Kind::Slip)
+        .filter(|count| count.slip != Slip::DoesNotFollow)
         .map(|count| SlipLine {
             sentence: count.slip.sentence(),
             groups: count.groups,
-            labels: report
-                .groups
-                .iter()
-                .filter(|group| made(group, count.slip))
-                .map(|group| group.bench.label.clone())
-                .collect(),
+            labels: makers(report, count.slip),
         })
         .collect()
 }

@@ -24,7 +24,7 @@ pub async fn post(
     Path((id, label)): Path<(i64, String)>,
     form: StaffForm,
 ) -> Result<Response, AppError> {
-    let report = show::find(&state, id, &label).await?;
+    let report = show::find(&state, id, &label, None).await?;
     let method = report.class_set.method()?;
     // Browsers count a line's end once and send it as two characters.
     let body = form.pairs.trimmed("note").replace("\r\n", "\n");

@@ -30,7 +30,7 @@ pub async fn post(
     Path((id, label)): Path<(i64, String)>,
     form: StaffForm,
 ) -> Result<Response, AppError> {
-    let report = show::find(&state, id, &label).await?;
+    let report = show::find(&state, id, &label, None).await?;
     let (Some(work), Some((at, key))) = (&report.work, shown(&report, &form.pairs)) else {
         return Err(AppError::NotFound(
             "The sheet does not show this slip any more. Open it again to see what it shows now.",

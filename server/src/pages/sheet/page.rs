@@ -18,7 +18,7 @@ use crate::db::revision;
 use crate::layout::Layout;
 use crate::report::Work;
 use crate::report::flag::{self, FlagLine};
-use crate::report::number::{against, decimals, decimals_of_smallest, fixed, range};
+use crate::report::number::{against, decimals, decimals_of_smallest, fixed, speed_range};
 use crate::report::sheet::SheetReport;
 
 /// Something typed into one of the page's forms that cannot be taken.
@@ -54,7 +54,9 @@ pub(super) struct SheetPage {
     notes: Vec<Note>,
     /// Choices for a note: name and words.
     steps: Vec<(&'static str, &'static str)>,
-    history: Vec<String>,
+    history: Vec<PastLine>,
+    /// Whether this is the sheet as it is now.
+    is_newest: bool,
     refused: Refused,
 }
 
@@ -65,6 +67,8 @@ struct Body {
     speed: String,
     interval: String,
     expected: Option<String>,
+    /// Whether a depth had to be assumed for that.
+    depth_is_assumed: bool,
     /// The speed without the rows that do not belong, where there are any.
     without_odd_rows: Option<String>,
     mean: Option<String>,
@@ -106,6 +110,13 @@ struct RowLine {
     said: String,
 }
 
+/// A line of the history.
+struct PastLine {
+    version: i64,
+    words: String,
+    is_shown: bool,
+}
+
 struct Note {
     about: String,
     body: String,
@@ -129,15 +140,7 @@ impl SheetPage {
             .position(|label| *label == report.bench.label)
             .unwrap_or(0);
         let neighbour = |at: Option<usize>| at.and_then(|at| report.labels.get(at)).cloned();
-        let history: Vec<_> = report
-            .revisions
-            .iter()
-            .rev()
-            .map(|r| match r.kind {
-                revision::Kind::Saved => format!("saved {}", when(r.written_at)),
-                revision::Kind::HandedIn => format!("handed in {}", when(r.written_at)),
-            })
-            .collect();
+        let history = history(&report, &when);
         Ok(Self {
             layout,
             method,
@@ -149,10 +152,8 @@ impl SheetPage {
                 .as_ref()
                 .map(|w| w.revision.entry.kit.clone())
                 .unwrap_or_default(),
-            state: history
-                .first()
-                .cloned()
-                .unwrap_or_else(|| "nothing stored yet".to_owned()),
+            state: state(&report, &when),
+            is_newest: report.is_newest(),
             revision_id: report.work.as_ref().map_or(0, |work| work.revision.id.0),
             body: report.work.as_ref().map(|work| body(work, method)),
             notes: report
@@ -169,6 +170,40 @@ impl SheetPage {
     }
 }
 
+fn words(kind: revision::Kind, when: &str) -> String {
+    match kind {
+        revision::Kind::Saved => format!("Saved {when}"),
+        revision::Kind::HandedIn => format!("Handed in {when}"),
+    }
+}
+
+/// How the sheet came to be as it is shown.
+fn state(report: &SheetReport, when: &dyn Fn(i64) -> String) -> String {
+    let Some(work) = &report.work else {
+        return "Nothing stored yet".to_owned();
+    };
+    let shown = &work.revision;
+    match report.bench.handed_in_at {
+        Some(at) if shown.kind == revision::Kind::Saved && at < shown.written_at => {
+            format!("Handed in {}, changed {}", when(at), when(shown.written_at))
+        }
+        _ => words(shown.kind, &when(shown.written_at)),
+    }
+}
+
+fn history(report: &SheetReport, when: &dyn Fn(i64) -> String) -> Vec<PastLine> {
+    let shown = report.work.as_ref().map(|work| work.revision.version);
+    report
+        .past
+        .iter()
+        .map(|past| PastLine {
+            version: past.version,
+            words: words(past.kind, &when(past.written_at)),
+            is_shown: shown == Some(past.version),
+        })
+        .collect()
+}
+
 fn body(work: &Work, method: Method) -> Body {
     let assessment = &work.assessment;
     let typed = &work.revision.entry.sheet;
@@ -177,7 +212,7 @@ fn body(work: &Work, method: Method) -> Body {
     Body {
         is_known: speed.is_some(),
         speed: fixed(speed.map(|s| s.value), places),
-        interval: range(speed.and_then(|s| s.interval), places),
+        interval: speed_range(speed.and_then(|s| s.interval), places),
         expected: speed.and_then(|s| s.expected).map(|expected| {
             let ratio = speed.map_or(1.0, |s| s.value / expected);
             format!(
@@ -186,6 +221,7 @@ fn body(work: &Work, method: Method) -> Body {
                 against(ratio)
             )
         }),
+        depth_is_assumed: work.sheet.whole.get(Field::Depth).is_none(),
         without_odd_rows: assessment
             .speed_without_anomalies
             .map(|speed| fixed(Some(speed.value), places)),

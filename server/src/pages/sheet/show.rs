@@ -20,15 +20,33 @@ pub async fn get(
     by: SignedIn,
     Path((id, label)): Path<(i64, String)>,
 ) -> Result<Response, AppError> {
-    let report = find(&state, id, &label).await?;
+    let report = find(&state, id, &label, None).await?;
     Ok(page(&state, by.layout, report, Refused::default())?.into_response())
 }
 
-pub(super) async fn find(state: &AppState, id: i64, label: &str) -> Result<SheetReport, AppError> {
+/// The page of an earlier version, to read only.
+///
+/// # Errors
+/// Not found for an unknown class set, bench or version.
+pub async fn version(
+    State(state): State<AppState>,
+    by: SignedIn,
+    Path((id, label, version)): Path<(i64, String, i64)>,
+) -> Result<Response, AppError> {
+    let report = find(&state, id, &label, Some(version)).await?;
+    Ok(page(&state, by.layout, report, Refused::default())?.into_response())
+}
+
+pub(super) async fn find(
+    state: &AppState,
+    id: i64,
+    label: &str,
+    version: Option<i64>,
+) -> Result<SheetReport, AppError> {
     let mut db = state.store.reader().await?;
-    let report = load(&mut db, ClassSetId(id), label).await?;
+    let report = load(&mut db, ClassSetId(id), label, version).await?;
     report.ok_or(AppError::NotFound(
-        "There is no bench with that letter in this class set.",
+        "There is no such bench or version in this class set.",
     ))
 }
 

@@ -141,6 +141,37 @@ async fn every_stored_version_is_in_the_history() {
 }
 
 #[tokio::test]
+async fn earlier_version_can_be_read_and_not_decided_on() {
+    let app = TestApp::new().await;
+    let Handed {
+        mut teacher,
+        mut pupil,
+        bench,
+        sheet,
+        ..
+    } = handed_in(&app, &Group::FORGETFUL).await;
+    Group::CAREFUL
+        .sends_again("hand_in", &mut pupil, &bench)
+        .await;
+    teacher
+        .get(&sheet)
+        .await
+        .says_nothing_of("enlargement left out");
+    teacher
+        .get(&format!("{sheet}/versions/1"))
+        .await
+        .expect(200)
+        .says("This is an earlier version")
+        .says("enlargement left out")
+        .says_nothing_of("name=\"verdict\"")
+        .says_nothing_of("name=\"note\"");
+    teacher
+        .get(&format!("{sheet}/versions/3"))
+        .await
+        .expect(404);
+}
+
+#[tokio::test]
 async fn kit_text_is_shown_as_text() {
     let app = TestApp::new().await;
     let group = Group {

@@ -5,10 +5,13 @@ use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
 
 use crate::db::Store;
+use crate::db::event::{self, NewEvent};
 use crate::db::kit::{self, Kind, Kit};
 use crate::error::AppError;
+use crate::ids::StaffId;
 use crate::layout::{Layout, Page};
 use crate::session::{SignedIn, StaffForm};
+use crate::state::AppState;
 
 #[derive(askama::Template)]
 #[template(path = "kit/list.html")]
@@ -47,7 +50,8 @@ pub async fn get(State(store): State<Store>, by: SignedIn) -> Result<Response, A
 ///
 /// # Errors
 /// When the data file fails.
-pub async fn post(State(store): State<Store>, form: StaffForm) -> Result<Response, AppError> {
+pub async fn post(State(state): State<AppState>, form: StaffForm) -> Result<Response, AppError> {
+    let store = &state.store;
     let label = form.pairs.trimmed("label").to_owned();
     let kind = Kind::from_code(form.pairs.get("kind"));
     let mut wrong_label = match label.chars().count() {
@@ -56,12 +60,7 @@ pub async fn post(State(store): State<Store>, form: StaffForm) -> Result<Respons
         _ => Some("Use at most 40 characters."),
     };
     if let (None, Some(kind)) = (wrong_label, kind) {
-        let label = label.clone();
-        let made = store
-            .writer()
-            .run(move |db| Box::pin(async move { kit::insert(db, &label, kind).await }))
-            .await?;
-        if made.is_some() {
+        if add(&state, label.clone(), kind, form.by.staff_id).await? {
             return Ok(Redirect::to("/kits").into_response());
         }
         wrong_label = Some("There is a kit with this label already.");
@@ -78,4 +77,26 @@ pub async fn post(State(store): State<Store>, form: StaffForm) -> Result<Respons
         wrong_kind,
     };
     Ok((StatusCode::UNPROCESSABLE_ENTITY, Page(page)).into_response())
+}
+
+/// Adds a kit; false where the label is taken.
+async fn add(state: &AppState, label: String, kind: Kind, by: StaffId) -> Result<bool, AppError> {
+    let at = state.clock.now();
+    let added = state.store.writer().run(move |db| {
+        Box::pin(async move {
+            let added = kit::insert(db, &label, kind).await?.is_some();
+            if added {
+                let what = NewEvent {
+                    at,
+                    what: "kit_added",
+                    staff_id: Some(by),
+                    class_set_id: None,
+                    detail: &label,
+                };
+                event::insert(db, &what).await?;
+            }
+            Ok(added)
+        })
+    });
+    Ok(added.await?)
 }

@@ -6,6 +6,7 @@ use axum::response::{IntoResponse, Response};
 use axum_extra::extract::CookieJar;
 
 use super::start_session;
+use crate::db::event::{self, NewEvent};
 use crate::db::staff::{self, NewStaff, Role};
 use crate::db::{Store, invitation};
 use crate::error::AppError;
@@ -120,10 +121,21 @@ async fn make(
                 return Ok(None);
             };
             // Two browsers on one link: the second one's account is undone here.
-            match invitation::delete(db, &token_hash, new.made_at).await? {
-                Some(_) => Ok(Some(staff)),
-                None => Err(sqlx::Error::RowNotFound.into()),
+            if invitation::delete(db, &token_hash, new.made_at)
+                .await?
+                .is_none()
+            {
+                return Err(sqlx::Error::RowNotFound.into());
             }
+            let done = NewEvent {
+                at: new.made_at,
+                what: "account_made",
+                staff_id: Some(staff),
+                class_set_id: None,
+                detail: &new.name,
+            };
+            event::insert(db, &done).await?;
+            Ok(Some(staff))
         })
     });
     Ok(made.await?)

@@ -202,7 +202,10 @@ fn by_tens(slip: Slip, band: Interval) -> Vec<Candidate> {
 fn named(chain: &Chain<'_>, given: &Given<'_>, anomalous: &[bool]) -> Vec<Candidate> {
     let own = points(chain, Basis::Own, &[], Some(anomalous));
     let mut candidates = Vec::new();
-    if let Some(band) = band(&own) {
+    // Where the points scatter, the band of all lines turned upside down
+    // reaches far; the best line's own reciprocal may still stand clear.
+    let best = through_origin(&own).map(|slope| for_reading(Interval::exact(slope)));
+    for lines in band(&own).into_iter().chain(best) {
         // A figure in s/m has no right unit in a box for m/s: what was
         // written is the bare number, with lengths in m or as tabulated.
         let unit = given.entry.reading_unit().map_or(1.0, Unit::si);
@@ -212,13 +215,10 @@ fn named(chain: &Chain<'_>, given: &Given<'_>, anomalous: &[bool]) -> Vec<Candid
             .iter()
             .find_map(|row| row.entries.get(Field::Reciprocal)?.reading_unit())
             .map_or(1.0, Unit::si);
-        for length in [1.0, tabulated] {
-            let number = band.scale(length).recip();
-            candidates.push(Candidate {
-                slip: Slip::GradientUpsideDown,
-                band: number.scale(unit),
-            });
-        }
+        candidates.extend([1.0, tabulated].map(|length| Candidate {
+            slip: Slip::GradientUpsideDown,
+            band: lines.scale(length).recip().scale(unit),
+        }));
     }
     let every = points(chain, Basis::Own, &[], None);
     if every.len() > 1 {

@@ -41,22 +41,3 @@ async fn state_that_is_none_changes_nothing() {
         .expect(404);
     teacher.get(&set).await.says("Open: groups can write");
 }
-
-#[tokio::test]
-async fn lost_number_is_replaced_at_the_next_visit() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
-    let (set, code) = teacher.make_class_set("ripple-tank").await;
-    app.browser().take_bench(&code, "A").await;
-    let again = app
-        .browser()
-        .post(&format!("/c/{code}"), &[("bench", "A")])
-        .await
-        .expect(303);
-    assert_eq!(again.location(), format!("/c/{code}/A/come-back"));
-    teacher
-        .post_staff(&format!("{set}/benches/A/new-number"), &[])
-        .await
-        .expect(303);
-    assert_eq!(app.browser().take_bench(&code, "A").await.len(), 4);
-}

@@ -125,7 +125,7 @@ fn for_staff() -> Router<AppState> {
         .route("/class-sets/{id}/state", post(class_set::state::post))
         .route(
             "/class-sets/{id}/benches/{label}/new-number",
-            post(class_set::new_number::post),
+            get(class_set::new_number::get).post(class_set::new_number::post),
         )
         .route("/kits", get(kit::get).post(kit::post))
 }

@@ -1,6 +1,6 @@
 //! How often something may be tried: token buckets by key.
 //!
-//! Keys are accounts and benches, never addresses: a whole class may sit
+//! Keys are accounts, benches and browsers, never addresses: a whole class may sit
 //! behind one address.
 
 use std::collections::HashMap;
@@ -63,16 +63,24 @@ impl Rate {
 pub struct Rates {
     /// Passwords, by account.
     pub sign_in: Rate,
-    /// Come-back numbers, by bench: 5, then one a minute, so that a lesson of
-    /// guessing finds one of ten thousand numbers less than once in a hundred.
-    pub come_back: Rate,
+    /// Come-back numbers, by browser and bench: 5, then one a minute. A group
+    /// that mistypes needs no more, and a joker at the next computer uses up
+    /// only their own.
+    pub come_back_by_browser: Rate,
+    /// Come-back numbers, by bench, from whatever browsers: a browser can drop
+    /// its cookie and be new, so this is what keeps guessing hopeless. It is
+    /// large enough that eight browsers must have run out before it does. 40,
+    /// then one a minute, make 100 tries in an hour's lesson: they find one of
+    /// ten thousand numbers once in a hundred lessons given over to guessing.
+    pub come_back_by_bench: Rate,
 }
 
 impl Default for Rates {
     fn default() -> Self {
         Self {
             sign_in: Rate::new(10, MINUTE / 2),
-            come_back: Rate::new(5, MINUTE),
+            come_back_by_browser: Rate::new(5, MINUTE),
+            come_back_by_bench: Rate::new(40, MINUTE),
         }
     }
 }

@@ -51,7 +51,7 @@ async fn wrong_text_in_any_box_comes_back_with_a_reason_beside_it() {
                 let page = page
                     .says("aria-invalid=\"true\"")
                     .says(&format!("{name}-error "))
-                    .says("Not kept yet");
+                    .says("Nothing is saved yet");
                 page.says(wrong).says("name=\"r1.dial\" value=\"10\"");
             }
         }
@@ -93,7 +93,7 @@ async fn unit_that_is_none_is_marked_at_its_list() {
             .expect(422);
         page.says("href=\"#unit.span\"")
             .says("id=\"unit.span-error\"")
-            .says("Not kept yet: one box needs")
+            .says("Nothing is saved yet: put this box right")
             .says_nothing_of("<b>");
     }
 }
@@ -113,7 +113,7 @@ async fn error_list_follows_the_page() {
         .send_sheet(&sheet, &draft, "hand_in", &boxes)
         .await
         .expect(422)
-        .says("4 boxes need another look");
+        .says("put these 4 boxes right");
     let list = page.between("<h2 id=\"complaints\">", "</ul>");
     let places =
         ["#w.scale_true", "#r1.span", "#r2.speed", "#w.gradient"].map(|t| list.find(t).unwrap());

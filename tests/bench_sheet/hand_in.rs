@@ -37,7 +37,7 @@ async fn save_is_no_hand_in_and_changes_after_one_say_so() {
     pupil
         .get(&sheet)
         .await
-        .says("Saved at 10:42. Kept. Not handed in yet.");
+        .says("Saved at 10:42. Not handed in yet.");
     let draft = pupil.open_sheet(&sheet).await;
     pupil
         .send_sheet(&sheet, &draft, "hand_in", &BOXES)
@@ -54,7 +54,7 @@ async fn save_is_no_hand_in_and_changes_after_one_say_so() {
     pupil
         .get(&sheet)
         .await
-        .says("Saved at 10:43. Kept. These changes are not handed in yet.");
+        .says("Saved at 10:43. These changes are not handed in yet.");
     assert_eq!(revisions(&app).await, 3);
 }
 
@@ -151,6 +151,7 @@ async fn nothing_at_all_cannot_be_handed_in() {
         .send_sheet(&sheet, &draft, "hand_in", &[("r1.dial", " ")])
         .await
         .expect(422)
+        .says("Nothing to keep yet")
         .says("Type your readings first");
     assert_eq!(revisions(&app).await, 0);
 }

@@ -35,7 +35,8 @@ async fn more_rows_keep_everything_typed_and_store_nothing() {
         .send_sheet(&sheet, &draft, "rows", &TYPED)
         .await
         .expect(200)
-        .says("name=\"r7.span\"");
+        .says("name=\"r7.span\"")
+        .says("Two rows were added. Nothing is saved yet.");
     assert_eq!(page.hidden("draft"), draft);
     let page = page
         .says("name=\"r2.span\" value=\"2O\"")
@@ -55,7 +56,10 @@ async fn measuring_again_copies_the_dial() {
         .send_sheet(&sheet, &draft, "repeat.1", &TYPED)
         .await
         .expect(200);
+    let first_empty = page.between("name=\"r3.first_crest\"", ">");
+    assert!(first_empty.contains("autofocus"), "{first_empty}");
     page.says("name=\"r3.dial\" value=\"10\"")
+        .says("Row 3 is ready: the same frequency as row 1. It is not saved yet.")
         .says("name=\"r3.span\" value=\"\"")
         .says("name=\"r2.span\" value=\"2O\"");
 }

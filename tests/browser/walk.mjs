@@ -75,8 +75,19 @@ const SHEET = {
   'r1.speed': '28.0', 'unit.speed': 'cm/s',
 };
 
+/** Presses a button that readies a row; typing goes on in this box. */
+async function pupilReadiesARow(walk, page, pressed, box) {
+  await walk.check(page, await press(page, pressed));
+  await walk.shot(page, `row-ready-${box}`);
+  const focused = await page.evaluate(() => document.activeElement?.getAttribute('name'));
+  walk.must(focused === box, `a row was readied, and typing goes on in ${focused}`);
+}
+
 async function pupilHandsIn(walk, page) {
   await type(page, { ...SHEET, 'r1.span': '2O.4 or so' });
+  await pupilReadiesARow(walk, page, button(page, 'Measure again').first(), 'r2.first_crest');
+  await pupilReadiesARow(walk, page, button(page, 'Add two rows'), 'r6.dial');
+  await type(page, { 'r2.dial': '' });
   const refused = await press(page, button(page, 'Hand in'));
   walk.must(refused.status() === 422, `a wrong entry was answered with ${refused.status()}`);
   await walk.check(page, refused);

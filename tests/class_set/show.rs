@@ -54,7 +54,10 @@ async fn states_of_benches_follow_the_work() {
         .send_sheet(&sheet, &draft, "save", &[("r1.dial", "10")])
         .await
         .expect(303);
-    teacher.get(&set).await.says("Saved, not handed in");
+    teacher
+        .get(&set)
+        .await
+        .says("Saved at 10:42, not handed in");
     let draft = pupil.open_sheet(&sheet).await;
     pupil
         .send_sheet(&sheet, &draft, "hand_in", &[("r1.dial", "10")])
@@ -62,4 +65,18 @@ async fn states_of_benches_follow_the_work() {
         .expect(303);
     teacher.get(&set).await.says("Handed in at 10:42");
     teacher.get("/class-sets").await.says("1 of 4");
+    pupil
+        .get(&format!("/c/{code}"))
+        .await
+        .says("Handed in. You may need");
+    let draft = pupil.open_sheet(&sheet).await;
+    app.clock.advance(3 * 60_000);
+    pupil
+        .send_sheet(&sheet, &draft, "save", &[("r1.dial", "11")])
+        .await
+        .expect(303);
+    teacher
+        .get(&set)
+        .await
+        .says("Handed in at 10:42, changed at 10:45");
 }

@@ -43,28 +43,6 @@ async fn state_that_is_none_changes_nothing() {
 }
 
 #[tokio::test]
-async fn lost_number_is_replaced_at_the_next_visit() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
-    let (set, code) = teacher.make_class_set("ripple-tank").await;
-    app.browser().take_bench(&code, "A").await;
-    let again = app
-        .browser()
-        .post(&format!("/c/{code}"), &[("bench", "A")])
-        .await
-        .expect(303);
-    assert_eq!(again.location(), format!("/c/{code}/A/come-back"));
-    teacher
-        .post_staff(&format!("{set}/benches/A/new-number"), &[])
-        .await
-        .expect(303);
-    // A number that is gone cannot be asked for.
-    let asked = app.browser().get(&format!("/c/{code}/A/come-back")).await;
-    assert_eq!(asked.expect(303).location(), format!("/c/{code}"));
-    assert_eq!(app.browser().take_bench(&code, "A").await.len(), 4);
-}
-
-#[tokio::test]
 async fn number_of_a_bench_that_is_none_is_404() {
     let app = TestApp::new().await;
     let mut teacher = app.teacher().await;

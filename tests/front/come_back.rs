@@ -46,7 +46,7 @@ async fn wrong_numbers_are_refused_and_run_out() {
             .post(&act, &[("number", text)])
             .await
             .expect(422)
-            .says("four figures");
+            .says("four digits");
     }
     app.browser().post(&act, &[]).await.expect(422);
     for _ in 0..5 {
@@ -88,4 +88,42 @@ async fn number_of_another_bench_does_not_open_this_one() {
         a.get(&format!("/c/{code}/C")).await.expect(303).location(),
         format!("/c/{code}")
     );
+}
+
+#[tokio::test]
+async fn joker_uses_up_only_their_own_tries() {
+    let app = TestApp::new().await;
+    let (_, code) = app.teacher().await.make_class_set("ripple-tank").await;
+    let number = app.browser().take_bench(&code, "A").await;
+    let act = format!("/c/{code}/A/come-back");
+    let wrong = if number == "0000" { "0001" } else { "0000" };
+    let mut joker = app.browser();
+    joker.get(&act).await.expect(200);
+    for _ in 0..5 {
+        joker.post(&act, &[("number", wrong)]).await.expect(422);
+    }
+    joker.post(&act, &[("number", &number)]).await.expect(429);
+    let mut group = app.browser();
+    group.get(&act).await.expect(200);
+    group.post(&act, &[("number", wrong)]).await.expect(422);
+    group.post(&act, &[("number", &number)]).await.expect(303);
+}
+
+#[tokio::test]
+async fn dropping_the_cookie_does_not_go_on_for_ever() {
+    let app = TestApp::new().await;
+    let (_, code) = app.teacher().await.make_class_set("ripple-tank").await;
+    let number = app.browser().take_bench(&code, "A").await;
+    let act = format!("/c/{code}/A/come-back");
+    let wrong = if number == "0000" { "0001" } else { "0000" };
+    for _ in 0..40 {
+        let mut browser = app.browser();
+        browser.get(&act).await.expect(200);
+        browser.post(&act, &[("number", wrong)]).await.expect(422);
+    }
+    let mut browser = app.browser();
+    browser.get(&act).await.expect(200);
+    browser.post(&act, &[("number", &number)]).await.expect(429);
+    app.clock.advance(2 * 60_000);
+    browser.post(&act, &[("number", &number)]).await.expect(303);
 }

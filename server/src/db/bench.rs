@@ -20,12 +20,16 @@ pub struct Bench {
     pub kit: Option<String>,
     /// When it was last handed in, Unix ms; `None` if never.
     pub handed_in_at: Option<i64>,
+    /// When its newest revision was only saved, Unix ms; `None` where that
+    /// was handed in, or nothing is stored.
+    pub saved_at: Option<i64>,
 }
 
 /// The benches of a class set, by label; with `$2`, the one of that label.
 const LIST: &str = "SELECT bench.id, label, come_back_hash, sheet.id AS sheet_id, sheet.version,
     (SELECT kit.label FROM kit WHERE kit.id = sheet.kit_id) AS kit,
-    (SELECT max(written_at) FROM revision WHERE sheet_id = sheet.id AND kind = 'handed_in') AS handed_in_at
+    (SELECT max(written_at) FROM revision WHERE sheet_id = sheet.id AND kind = 'handed_in') AS handed_in_at,
+    (SELECT written_at FROM revision WHERE sheet_id = sheet.id AND version = sheet.version AND kind = 'saved') AS saved_at
     FROM bench JOIN sheet ON sheet.bench_id = bench.id
     WHERE class_set_id = $1 AND ($2 IS NULL OR label = $2) ORDER BY label";
 
@@ -96,24 +100,22 @@ pub async fn update_come_back(db: &mut Connection, id: BenchId, hash: &str) -> R
         == 1)
 }
 
-/// Takes a bench's come-back number away, so that the next visit gets a new
-/// one: for a group that has lost its slip of paper.
+/// Gives a bench a new come-back number in place of the old one: for a group
+/// that has lost its slip of paper. False when it never had one.
 ///
 /// # Errors
-/// `RowNotFound` when there is no such bench.
-pub async fn delete_come_back(
+/// When the query fails.
+pub async fn update_lost_come_back(
     db: &mut Connection,
-    class_set: ClassSetId,
-    label: &str,
-) -> Result<(), Error> {
-    let sql = "UPDATE bench SET come_back_hash = NULL WHERE class_set_id = $1 AND label = $2";
-    let done = sqlx::query(sql)
-        .bind(class_set)
-        .bind(label)
+    id: BenchId,
+    hash: &str,
+) -> Result<bool, Error> {
+    let sql = "UPDATE bench SET come_back_hash = $2 WHERE id = $1 AND come_back_hash IS NOT NULL";
+    Ok(sqlx::query(sql)
+        .bind(id)
+        .bind(hash)
         .execute(db)
-        .await?;
-    if done.rows_affected() == 0 {
-        return Err(sqlx::Error::RowNotFound.into());
-    }
-    Ok(())
+        .await?
+        .rows_affected()
+        == 1)
 }

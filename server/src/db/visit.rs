@@ -58,3 +58,15 @@ pub async fn update_left(db: &mut Connection, id: VisitId) -> Result<(), Error> 
         .await?;
     Ok(())
 }
+
+/// Ends every visit to one bench.
+///
+/// # Errors
+/// When the query fails.
+pub async fn update_all_left(db: &mut Connection, bench: BenchId) -> Result<(), Error> {
+    sqlx::query("UPDATE visit SET made_at = 0 WHERE bench_id = $1")
+        .bind(bench)
+        .execute(db)
+        .await?;
+    Ok(())
+}

@@ -1,5 +1,6 @@
 //! The pages: one folder a feature, one file a page or an act.
 
+mod address;
 pub mod bench_sheet;
 pub mod class_set;
 pub mod front;

@@ -44,6 +44,11 @@ pub(super) struct BoxView {
     pub(super) wrong: Option<String>,
     /// What is odd about it, as a question.
     pub(super) asked: Option<String>,
+    /// What its column is called, with a unit that cannot be chosen; blank
+    /// for a box of the whole sheet.
+    pub(super) column: String,
+    /// Whether to begin typing here.
+    pub(super) is_next: bool,
 }
 
 /// A column's heading.
@@ -122,6 +127,8 @@ pub(super) fn whole(form: &SheetForm, remarks: &Remarks, field: Field) -> BoxVie
         unit: unit_list(form, remarks, field),
         wrong: remarks.wrong(None, field),
         asked: remarks.asked(None, field),
+        column: String::new(),
+        is_next: false,
     }
 }
 
@@ -143,6 +150,11 @@ pub(super) fn in_row(form: &SheetForm, remarks: &Remarks, index: usize, field: F
         unit: None,
         wrong: remarks.wrong(Some(index), field),
         asked: remarks.asked(Some(index), field),
+        column: match field.fixed_unit() {
+            Some(unit) => format!("{} in {}", words::heading(field), unit.symbol()),
+            None => words::heading(field).to_owned(),
+        },
+        is_next: false,
     }
 }
 
@@ -178,12 +190,13 @@ fn unit_list(form: &SheetForm, remarks: &Remarks, field: Field) -> Option<UnitLi
     })
 }
 
-/// Multipliers of a dial. Times one is blank, so that an empty row stays empty.
+/// Multipliers of a dial. Until the group has looked at the dial none is
+/// chosen: a times one that nobody chose would be recorded as a reading.
 fn times(typed: &str) -> Vec<Choice> {
-    let typed = if typed == "1" { "" } else { typed };
     choices(
         [
-            ("", "×1"),
+            ("", "choose"),
+            ("1", "×1"),
             ("10", "×10"),
             ("100", "×100"),
             ("1000", "×1000"),

@@ -20,7 +20,9 @@ struct ConflictPage {
     label: String,
     /// When the stored version was written.
     stored_at: String,
-    pairs: Vec<Pair>,
+    /// Boxes in which the two differ, and those in which they agree.
+    different: Vec<Pair>,
+    alike: Vec<Pair>,
     /// Everything that was sent, to be sent again.
     typed: Vec<(String, String)>,
     /// A fresh draft from the stored version.
@@ -38,12 +40,16 @@ pub(super) fn page(
     stored_at: String,
     draft: String,
 ) -> Response {
+    let (different, alike) = side_by_side(&stored.entry, &form.entry().0)
+        .into_iter()
+        .partition(Pair::differs);
     let page = ConflictPage {
         layout: Layout::public(),
         code: at.class_set.join_code.clone(),
         label: at.bench.label.clone(),
         stored_at,
-        pairs: side_by_side(&stored.entry, &form.entry().0),
+        different,
+        alike,
         typed: sent
             .0
             .into_iter()

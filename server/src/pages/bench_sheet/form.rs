@@ -163,19 +163,21 @@ impl SheetForm {
         }
     }
 
-    /// Adds so many empty rows, as far as there is room.
-    pub(super) fn add_rows(&mut self, count: usize) {
-        let length = (self.rows.len() + count).min(MOST_ROWS);
+    /// Adds so many empty rows, as far as there is room. The first of them,
+    /// `None` where there was no room.
+    pub(super) fn add_rows(&mut self, count: usize) -> Option<usize> {
+        let first = self.rows.len();
+        let length = (first + count).min(MOST_ROWS);
         self.rows.resize_with(length, FormRow::default);
         self.number_rows();
+        (first < length).then_some(first)
     }
 
-    /// Adds a row with the dial and multiplier of this one.
-    pub(super) fn repeat(&mut self, index: usize) {
+    /// Readies a row with the dial and multiplier of this one. Which it is;
+    /// `None` where there was no room, or no such row.
+    pub(super) fn repeat(&mut self, index: usize) -> Option<usize> {
         let dial = [Field::Dial, Field::DialTimes];
-        let Some(row) = self.rows.get(index) else {
-            return;
-        };
+        let row = self.rows.get(index)?;
         let boxes = row
             .boxes
             .iter()
@@ -185,15 +187,19 @@ impl SheetForm {
         // The first row with nothing in it will do, if it comes after.
         let blank = (index + 1..self.rows.len()).find(|&i| self.rows[i].is_blank());
         match blank {
-            Some(free) => self.rows[free].boxes = boxes,
+            Some(free) => {
+                self.rows[free].boxes = boxes;
+                Some(free)
+            }
             None if self.rows.len() < MOST_ROWS => {
                 self.rows.push(FormRow {
                     boxes,
                     ..FormRow::default()
                 });
                 self.number_rows();
+                Some(self.rows.len() - 1)
             }
-            None => {}
+            None => None,
         }
     }
 
@@ -307,14 +313,14 @@ mod tests {
             ("r1.span", "3"),
             ("r2.dial", "20"),
         ]);
-        form.repeat(0);
+        assert_eq!(form.repeat(0), Some(2));
         assert_eq!(form.rows[2].boxes[&Field::Dial], "10");
         assert_eq!(form.rows[2].boxes[&Field::DialTimes], "10");
         assert!(
             !form.rows[2].boxes.contains_key(&Field::Span),
             "only the dial"
         );
-        form.repeat(99);
+        assert_eq!(form.repeat(99), None);
         assert_eq!(form.rows.len(), FEWEST_ROWS);
     }
 
@@ -322,8 +328,9 @@ mod tests {
     fn rows_end_at_a_limit() {
         let mut form = read(&[]);
         for _ in 0..30 {
-            form.add_rows(2);
+            let _ = form.add_rows(2);
         }
+        assert_eq!(form.add_rows(2), None);
         assert_eq!(form.rows.len(), MOST_ROWS);
     }
 }

@@ -46,12 +46,13 @@ pub async fn post(
             return Ok(not_kept::closed(&at, &form.entry().0));
         }
         Act::AddRows => {
-            form.add_rows(2);
-            return again(&state, &at, form, StatusCode::OK, None).await;
+            let ready = form.add_rows(2);
+            return with_rows(&state, &at, form, ready, ADDED.to_owned()).await;
         }
         Act::Repeat(index) => {
-            form.repeat(index);
-            return again(&state, &at, form, StatusCode::OK, None).await;
+            let ready = form.repeat(index);
+            let sentence = repeated(&form, index, ready);
+            return with_rows(&state, &at, form, ready, sentence).await;
         }
     };
     let (entry, _) = form.entry();
@@ -62,6 +63,36 @@ pub async fn post(
         return again(&state, &at, form, StatusCode::UNPROCESSABLE_ENTITY, None).await;
     }
     store(&state, &at, form, pairs, visit, kind, entry).await
+}
+
+/// What is said when two rows were added.
+const ADDED: &str = "Two rows were added. Nothing is saved yet.";
+
+fn repeated(form: &SheetForm, index: usize, ready: Option<usize>) -> String {
+    let label = |row: usize| form.rows.get(row).map_or("", |r| r.label.as_str());
+    ready.map_or_else(String::new, |ready| {
+        format!(
+            "Row {} is ready: the same frequency as row {}. It is not saved yet.",
+            label(ready),
+            label(index)
+        )
+    })
+}
+
+/// The page with a row ready to be typed in.
+async fn with_rows(
+    state: &AppState,
+    at: &AtBench,
+    form: SheetForm,
+    ready: Option<usize>,
+    sentence: String,
+) -> Result<Response, AppError> {
+    let mut page = filled(state, at, form, StatusCode::OK).await?;
+    match ready {
+        Some(row) => page.make_ready(row, sentence),
+        None => page.notice = Some("There is no room for another row on this sheet."),
+    }
+    Ok(Page(page).into_response())
 }
 
 fn is_refused(form: &SheetForm, entry: &Entry) -> bool {
@@ -112,8 +143,7 @@ async fn store(
     }
 }
 
-/// The page with everything typed in it, and what is wrong if it was to be
-/// kept.
+/// The page with everything typed in it, as a response.
 async fn again(
     state: &AppState,
     at: &AtBench,
@@ -121,6 +151,19 @@ async fn again(
     status: StatusCode,
     notice: Option<&'static str>,
 ) -> Result<Response, AppError> {
+    let mut page = filled(state, at, form, status).await?;
+    page.notice = notice;
+    Ok((status, Page(page)).into_response())
+}
+
+/// The page with everything typed in it, and what is wrong if it was to be
+/// kept.
+async fn filled(
+    state: &AppState,
+    at: &AtBench,
+    form: SheetForm,
+    status: StatusCode,
+) -> Result<SheetPage, AppError> {
     let kits = kit::list(&mut *state.store.reader().await?).await?;
     let (entry, places) = form.entry();
     let (problems, questions) = match Sheet::check(&entry.sheet) {
@@ -138,7 +181,6 @@ async fn again(
         &Remarks::placed(problems, questions, &places),
         &kits,
     );
-    page.notice = notice;
     page.wrong_kit = wrong_kit;
     if let Some(reason) = wrong_kit {
         page.complaints.insert(
@@ -156,5 +198,6 @@ async fn again(
             text,
         });
     }
-    Ok((status, Page(page)).into_response())
+    page.is_empty_hand_in = is_empty;
+    Ok(page)
 }

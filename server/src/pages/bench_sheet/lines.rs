@@ -1,5 +1,7 @@
 //! A sheet as lines of text, for pages that show it without boxes.
 
+use analysis::field::Field;
+use analysis::figure::Figure;
 use analysis::sheet::{Cell, Cells};
 
 use super::words;
@@ -9,7 +11,7 @@ use crate::db::revision::Entry;
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) struct Line {
     pub(super) label: String,
-    /// Figure and unit as typed.
+    /// Figure as typed, with its unit.
     pub(super) text: String,
 }
 
@@ -30,62 +32,127 @@ impl Pair {
     }
 }
 
-/// Every filled box of a sheet, in the order of storing.
+/// Every filled box of a sheet, in the order of the form.
 pub(super) fn lines(entry: &Entry) -> Vec<Line> {
+    let Entry { sheet, kit } = entry;
     let mut all = Vec::new();
-    if !entry.kit.trim().is_empty() {
+    if !kit.trim().is_empty() {
         all.push(Line {
             label: "Kit".to_owned(),
-            text: entry.kit.clone(),
+            text: kit.clone(),
         });
     }
-    push(&mut all, "", &entry.sheet.whole);
-    for row in &entry.sheet.rows {
-        push(&mut all, &format!("Row {}: ", row.label), &row.cells);
-        if row.left_out {
-            all.push(Line {
-                label: format!("Row {}: left out as an anomaly", row.label),
-                text: "yes".to_owned(),
-            });
+    push(&mut all, "", &sheet.whole, words::first_part(sheet.method));
+    let readings = words::reading_columns(sheet.method);
+    let counted = words::counted_columns(sheet.method);
+    for (columns, has_ticks) in [
+        (readings, true),
+        (counted, false),
+        (words::WORKING_COLUMNS, false),
+    ] {
+        for row in &sheet.rows {
+            push(
+                &mut all,
+                &format!("Row {}: ", row.label),
+                &row.cells,
+                columns,
+            );
+            if has_ticks && row.left_out {
+                all.push(Line {
+                    label: format!("Row {}: left out as an anomaly", row.label),
+                    text: "yes".to_owned(),
+                });
+            }
         }
     }
+    push(&mut all, "", &sheet.whole, words::RESULT);
     all
 }
 
-fn push(all: &mut Vec<Line>, row: &str, cells: &Cells) {
-    for (field, Cell { text, unit }) in cells {
-        let text = if unit.is_empty() {
-            text.clone()
-        } else {
-            format!("{text} {unit}")
-        };
-        all.push(Line {
-            label: format!("{row}{}", words::heading(*field)),
-            text,
-        });
+fn push(all: &mut Vec<Line>, row: &str, cells: &Cells, fields: &[Field]) {
+    for field in fields {
+        if let Some(cell) = cells.get(field) {
+            all.push(Line {
+                label: format!("{row}{}", words::heading(*field)),
+                text: with_unit(*field, cell),
+            });
+        }
     }
 }
 
-/// Two versions side by side: the stored one's boxes, then those that only
-/// the other has.
+/// The figure as typed, with the unit chosen or fixed for it unless one was
+/// typed after it.
+fn with_unit(field: Field, Cell { text, unit }: &Cell) -> String {
+    if field == Field::DialTimes {
+        return format!("×{text}");
+    }
+    let fixed = field.fixed_unit().map_or("", analysis::unit::Unit::symbol);
+    let unit = if unit.is_empty() { fixed } else { unit };
+    let has_its_own =
+        Figure::parse(text).is_ok_and(|figure| figure.is_some_and(|f| f.unit().is_some()));
+    if unit.is_empty() || has_its_own {
+        text.clone()
+    } else {
+        format!("{text} {unit}")
+    }
+}
+
+/// Two versions side by side, in the order of the form.
 pub(super) fn side_by_side(stored: &Entry, yours: &Entry) -> Vec<Pair> {
-    let mut yours = lines(yours);
     let mut pairs: Vec<Pair> = lines(stored)
         .into_iter()
-        .map(|Line { label, text }| {
-            let at = yours.iter().position(|y| y.label == label);
-            let other = at.map(|i| yours.remove(i).text).unwrap_or_default();
-            Pair {
-                label,
-                stored: text,
-                yours: other,
-            }
+        .map(|Line { label, text }| Pair {
+            label,
+            stored: text,
+            yours: String::new(),
         })
         .collect();
-    pairs.extend(yours.into_iter().map(|Line { label, text }| Pair {
-        label,
-        stored: String::new(),
-        yours: text,
-    }));
+    // A box that only the other version has goes after the one before it.
+    let mut next = 0;
+    for Line { label, text } in lines(yours) {
+        if let Some(at) = pairs.iter().position(|pair| pair.label == label) {
+            pairs[at].yours = text;
+            next = at + 1;
+        } else {
+            let stored = String::new();
+            pairs.insert(
+                next,
+                Pair {
+                    label,
+                    stored,
+                    yours: text,
+                },
+            );
+            next += 1;
+        }
+    }
     pairs
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn cell(text: &str, unit: &str) -> Cell {
+        Cell {
+            text: text.to_owned(),
+            unit: unit.to_owned(),
+        }
+    }
+
+    #[test]
+    fn unit_is_shown_once() {
+        for (field, text, unit, shown) in [
+            (Field::Span, "16.6", "cm", "16.6 cm"),
+            (Field::Span, "16.6 cm", "cm", "16.6 cm"),
+            (Field::Span, "166mm", "cm", "166mm"),
+            (Field::Span, "2O", "cm", "2O cm"),
+            (Field::Dial, "10", "", "10 Hz"),
+            (Field::Dial, "10 Hz", "", "10 Hz"),
+            (Field::DialTimes, "10", "", "×10"),
+            (Field::Loops, "3", "", "3"),
+        ] {
+            assert_eq!(with_unit(field, &cell(text, unit)), shown);
+        }
+    }
 }

@@ -5,6 +5,7 @@ use analysis::field::Field;
 use super::boxes::{self, BoxView, Column, Remarks, UnitList};
 use super::form::{MOST_ROWS, SheetForm};
 use super::words;
+use crate::clock::long_date;
 use crate::db::kit::{Kind, Kit};
 use crate::layout::Layout;
 use crate::pages::front::AtBench;
@@ -36,13 +37,20 @@ pub(super) struct SheetPage {
     pub(super) code: String,
     pub(super) label: String,
     pub(super) practical: &'static str,
+    pub(super) class_name: String,
+    /// Date of the lesson, spelt out.
+    pub(super) date: String,
     pub(super) is_water: bool,
     pub(super) draft: String,
     /// That the sheet was kept, and when; `None` where this page was not.
     pub(super) receipt: Option<String>,
     /// Something to know before anything else.
     pub(super) notice: Option<&'static str>,
+    /// That a row was made ready, to be typed in.
+    pub(super) ready: Option<String>,
     pub(super) complaints: Vec<Complaint>,
+    /// Whether a sheet with nothing on it was handed in.
+    pub(super) is_empty_hand_in: bool,
     pub(super) kit: String,
     pub(super) wrong_kit: Option<&'static str>,
     /// Labels of kits of the right kind.
@@ -88,10 +96,14 @@ impl SheetPage {
             code: at.class_set.join_code.clone(),
             label: at.bench.label.clone(),
             practical: method.title(),
+            class_name: at.class_set.class_name.clone(),
+            date: long_date(&at.class_set.held_on),
             is_water,
             receipt: None,
             notice: None,
+            ready: None,
             complaints: Vec::new(),
+            is_empty_hand_in: false,
             wrong_kit: None,
             kits: kits
                 .iter()
@@ -118,6 +130,29 @@ impl SheetPage {
         };
         page.complaints = page.complaints();
         page
+    }
+
+    /// Says that a row (from 0) was made ready, and has its first empty box
+    /// typed in next.
+    pub(super) fn make_ready(&mut self, row: usize, sentence: String) {
+        self.ready = Some(sentence);
+        let row = self.rows.get_mut(row);
+        let empty = row.and_then(|row| {
+            let mut boxes = row.readings.iter_mut();
+            boxes.find(|b| b.choices.is_empty() && b.value.trim().is_empty())
+        });
+        if let Some(empty) = empty {
+            empty.is_next = true;
+        }
+    }
+
+    /// What the list of errors is headed with.
+    fn complaints_heading(&self) -> String {
+        match self.complaints.len() {
+            _ if self.is_empty_hand_in => "Nothing to keep yet".to_owned(),
+            1 => "Nothing is saved yet: put this box right, then press Save".to_owned(),
+            n => format!("Nothing is saved yet: put these {n} boxes right, then press Save"),
+        }
     }
 
     /// What is wrong, in the order of the page.

@@ -77,9 +77,9 @@ fn receipt(state: &AppState, at: &AtBench, latest: &Revision) -> String {
     let when = state.zone.time_or_day(latest.written_at, state.clock.now());
     match (latest.kind, at.bench.handed_in_at) {
         (Kind::HandedIn, _) => format!("Handed in {when}. Kept."),
-        (Kind::Saved, None) => format!("Saved {when}. Kept. Not handed in yet."),
+        (Kind::Saved, None) => format!("Saved {when}. Not handed in yet."),
         (Kind::Saved, Some(_)) => {
-            format!("Saved {when}. Kept. These changes are not handed in yet.")
+            format!("Saved {when}. These changes are not handed in yet.")
         }
     }
 }

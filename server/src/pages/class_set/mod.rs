@@ -1,6 +1,5 @@
 //! The teacher's class sets.
 
-mod address;
 mod advice;
 pub mod create;
 pub mod list;

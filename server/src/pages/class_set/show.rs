@@ -4,7 +4,6 @@ use axum::extract::{Path, State};
 use axum::http::HeaderMap;
 use axum::response::{IntoResponse, Response};
 
-use super::address::Address;
 use super::{advice, qr};
 use crate::clock::long_date;
 use crate::db::bench::{self, Bench};
@@ -12,6 +11,7 @@ use crate::db::class_set::{self, ClassSet};
 use crate::error::AppError;
 use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
+use crate::pages::address::Address;
 use crate::session::SignedIn;
 use crate::state::AppState;
 
@@ -32,8 +32,21 @@ struct ShowPage {
 
 struct Line {
     bench: Bench,
-    /// When it was handed in; `None` if it was not.
-    handed_in: Option<String>,
+    /// How far its group has come.
+    state: String,
+}
+
+/// How far a group has come; `when` writes a time.
+fn progress(bench: &Bench, when: &dyn Fn(i64) -> String) -> String {
+    match (bench.handed_in_at, bench.saved_at) {
+        (Some(handed_in), Some(changed)) => {
+            format!("Handed in {}, changed {}", when(handed_in), when(changed))
+        }
+        (Some(handed_in), None) => format!("Handed in {}", when(handed_in)),
+        (None, Some(saved)) => format!("Saved {}, not handed in", when(saved)),
+        (None, None) if bench.come_back_hash.is_some() => "Writing".to_owned(),
+        (None, None) => "Not begun".to_owned(),
+    }
 }
 
 /// The page.
@@ -52,7 +65,7 @@ pub async fn get(
     drop(db);
     let (method, now) = (class_set.method()?, state.clock.now());
     let lines = benches.into_iter().map(|bench| Line {
-        handed_in: bench.handed_in_at.map(|at| state.zone.time_or_day(at, now)),
+        state: progress(&bench, &|at| state.zone.time_or_day(at, now)),
         bench,
     });
     let address = Address::of(&state.pupils_address, &headers);

@@ -83,7 +83,7 @@ pub async fn post(
     }
     if !at.class_set.is_open() {
         return Err(AppError::Forbidden(
-            "Your teacher has closed this class set. There is nothing on this bench's sheet.",
+            "Your teacher has closed this class set. There is nothing on this bench’s sheet.",
         ));
     }
     let number = secret::come_back_number();
@@ -124,7 +124,11 @@ async fn take(
 
 /// The browser's token: the one that it has, or a new one.
 pub(super) fn browser_token(cookies: &CookieJar) -> String {
+    held_token(cookies).map_or_else(secret::token, str::to_owned)
+}
+
+/// The token that the browser has, if it is one of ours by its looks.
+pub(super) fn held_token(cookies: &CookieJar) -> Option<&str> {
     let is_ours = |t: &&str| t.len() == 64 && t.bytes().all(|b| b.is_ascii_hexdigit());
-    let held = cookies.get(VISIT_COOKIE).map(|c| c.value()).filter(is_ours);
-    held.map_or_else(secret::token, str::to_owned)
+    cookies.get(VISIT_COOKIE).map(|c| c.value()).filter(is_ours)
 }

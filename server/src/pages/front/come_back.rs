@@ -6,7 +6,7 @@ use axum::response::{IntoResponse, Redirect, Response};
 use axum_extra::extract::CookieJar;
 
 use super::AtBench;
-use super::benches::browser_token;
+use super::benches::{browser_token, held_token};
 use crate::db::visit;
 use crate::error::AppError;
 use crate::form::Pairs;
@@ -35,22 +35,23 @@ fn page(at: &AtBench, wrong: Option<&'static str>) -> Page<ComeBackPage> {
     })
 }
 
-/// Asks for the number; a bench that has none is chosen afresh.
+/// Asks for the number, and marks the browser so that its tries are its own; a
+/// bench that has no number is chosen afresh.
 ///
 /// # Errors
 /// Not found for an unknown bench.
-pub async fn get(at: AtBench) -> Result<Response, AppError> {
+pub async fn get(at: AtBench, cookies: CookieJar) -> Result<Response, AppError> {
     if at.visit.is_some() {
         return Ok(Redirect::to(&at.url()).into_response());
     }
     if at.bench.come_back_hash.is_none() {
         return Ok(Redirect::to(&format!("/c/{}", at.class_set.join_code)).into_response());
     }
-    Ok(page(&at, None).into_response())
+    let token = browser_token(&cookies);
+    Ok((cookies.add(cookie(VISIT_COOKIE, token)), page(&at, None)).into_response())
 }
 
-/// Checks the number. A bench's number may be tried five times, then once a
-/// minute.
+/// Checks the number. It may be tried as often as [`crate::rate::Rates`] says.
 ///
 /// # Errors
 /// When the data file fails.
@@ -71,19 +72,27 @@ pub async fn post(
         .take(5)
         .collect();
     if number.len() != 4 {
-        let wrong = "The come-back number has four figures. Type all four.";
+        let wrong = "The come-back number has four digits. Type all four.";
         return Ok((StatusCode::UNPROCESSABLE_ENTITY, page(&at, Some(wrong))).into_response());
     }
-    let key = at.bench.id.to_string();
-    if !state.rates.come_back.take(&key, now) {
+    let bench_key = at.bench.id.to_string();
+    // Browsers that keep no cookie count as one.
+    let browser_key = format!("{bench_key} {}", held_token(&cookies).unwrap_or_default());
+    // The browser's own first: once those are used up it takes none from the bench.
+    let (by_browser, by_bench) = (
+        &state.rates.come_back_by_browser,
+        &state.rates.come_back_by_bench,
+    );
+    if !(by_browser.take(&browser_key, now) && by_bench.take(&bench_key, now)) {
         let wrong = "That was too many tries. Wait a minute, or ask your teacher for a new number.";
         return Ok((StatusCode::TOO_MANY_REQUESTS, page(&at, Some(wrong))).into_response());
     }
     if !state.passwords.is_right(number, Some(hash)).await? {
-        let wrong = "That is not this bench's number. Check it, or ask your teacher for a new one.";
+        let wrong = "That is not this bench’s number. Check it, or ask your teacher for a new one.";
         return Ok((StatusCode::UNPROCESSABLE_ENTITY, page(&at, Some(wrong))).into_response());
     }
-    state.rates.come_back.forgive(&key);
+    // The bench's is not forgiven: what others guessed was not right.
+    by_browser.forgive(&browser_key);
     let token = browser_token(&cookies);
     let (hash, bench) = (sha256(&token), at.bench.id);
     state

@@ -1,6 +1,7 @@
 //! Who has an account, and a one-time link for one more.
 
 use axum::extract::State;
+use axum::http::HeaderMap;
 use axum::response::{IntoResponse, Response};
 
 use crate::clock::HOUR;
@@ -9,6 +10,7 @@ use crate::db::invitation::{self, NewInvitation};
 use crate::db::staff::{self, Role, Staff};
 use crate::error::AppError;
 use crate::layout::{Layout, Page};
+use crate::pages::address::Address;
 use crate::secret;
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
@@ -23,7 +25,7 @@ struct ColleaguesPage {
     staff: Vec<Staff>,
     /// Whether the reader may add one.
     may_invite: bool,
-    /// Path of a link just made; shown this once.
+    /// Address of a link just made; shown this once.
     link: Option<String>,
 }
 
@@ -47,7 +49,11 @@ pub async fn get(State(store): State<Store>, by: SignedIn) -> Result<Response, A
 ///
 /// # Errors
 /// Forbidden for anybody but a head of department.
-pub async fn post(State(state): State<AppState>, form: StaffForm) -> Result<Response, AppError> {
+pub async fn post(
+    State(state): State<AppState>,
+    headers: HeaderMap,
+    form: StaffForm,
+) -> Result<Response, AppError> {
     if form.by.role != Role::Head {
         return Err(AppError::Forbidden(
             "Only a head of department can add a colleague.",
@@ -67,7 +73,8 @@ pub async fn post(State(state): State<AppState>, form: StaffForm) -> Result<Resp
         .run(move |db| Box::pin(async move { invitation::insert(db, &new).await }))
         .await?;
     let staff = staff::list(&mut *state.store.reader().await?).await?;
-    let link = Some(format!("/staff/first/{token}"));
+    let address = Address::of(&state.pupils_address, &headers);
+    let link = Some(format!("{}/staff/first/{token}", address.text));
     Ok(Page(ColleaguesPage {
         layout: form.by.layout,
         staff,

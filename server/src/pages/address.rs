@@ -1,4 +1,4 @@
-//! The address that pupils type.
+//! The address under which this program is reached.
 
 use axum::http::HeaderMap;
 use axum::http::header::HOST;

@@ -2,6 +2,7 @@
 
 use analysis::field::{Field, Place};
 use analysis::sheet::{Problem, Question};
+use analysis::unit::Quantity;
 
 use super::form::SheetForm;
 use super::words;
@@ -36,6 +37,8 @@ pub(super) struct BoxView {
     pub(super) value: String,
     /// Choices in place of free text; empty for a box to type in.
     pub(super) choices: Vec<Choice>,
+    /// Keys that a tablet shows: digits alone for a count.
+    pub(super) keys: &'static str,
     /// A unit that cannot be chosen.
     pub(super) fixed_unit: Option<&'static str>,
     /// A unit to choose, for a box of the whole sheet.
@@ -115,6 +118,14 @@ impl Remarks {
     }
 }
 
+fn keys(field: Field) -> &'static str {
+    if field.quantity() == Quantity::Count {
+        "numeric"
+    } else {
+        "decimal"
+    }
+}
+
 /// A box of the whole sheet.
 pub(super) fn whole(form: &SheetForm, remarks: &Remarks, field: Field) -> BoxView {
     BoxView {
@@ -123,6 +134,7 @@ pub(super) fn whole(form: &SheetForm, remarks: &Remarks, field: Field) -> BoxVie
         hint: words::hint(field),
         value: form.whole.get(&field).cloned().unwrap_or_default(),
         choices: Vec::new(),
+        keys: keys(field),
         fixed_unit: field.fixed_unit().map(analysis::unit::Unit::symbol),
         unit: unit_list(form, remarks, field),
         wrong: remarks.wrong(None, field),
@@ -146,6 +158,7 @@ pub(super) fn in_row(form: &SheetForm, remarks: &Remarks, index: usize, field: F
             Vec::new()
         },
         value,
+        keys: keys(field),
         fixed_unit: None,
         unit: None,
         wrong: remarks.wrong(Some(index), field),

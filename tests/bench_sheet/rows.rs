@@ -119,3 +119,35 @@ async fn kit_of_the_department_is_tied_to_the_sheet() {
         .unwrap();
     assert_eq!(tied, 1);
 }
+
+#[tokio::test]
+async fn times_one_is_recorded_only_when_it_was_chosen() {
+    let app = TestApp::new().await;
+    let (mut pupil, sheet, _) = at_bench(&app).await;
+    let page = pupil.get(&sheet).await.expect(200);
+    page.says("<option value=\"\" selected>choose</option>")
+        .says("<option value=\"1\">×1</option>");
+    let draft = pupil.open_sheet(&sheet).await;
+    let boxes = [
+        ("r1.dial", "10"),
+        ("r1.dial_times", "1"),
+        ("r2.dial", "20"),
+        ("r2.dial_times", ""),
+    ];
+    pupil
+        .send_sheet(&sheet, &draft, "save", &boxes)
+        .await
+        .expect(303);
+    pupil
+        .get(&sheet)
+        .await
+        .says("<option value=\"1\" selected>×1</option>");
+    let mut db = app.store.reader().await.unwrap();
+    let chosen: i64 = sqlx::query_scalar(
+        "SELECT (length(body) - length(replace(body, 'dial_times', ''))) / length('dial_times') FROM revision",
+    )
+    .fetch_one(&mut *db)
+    .await
+    .unwrap();
+    assert_eq!(chosen, 1);
+}

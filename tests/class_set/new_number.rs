@@ -79,6 +79,10 @@ async fn bench_without_a_number_and_no_bench_at_all_are_refused() {
         teacher.get(&act).await.expect(status);
         teacher.post_staff(&act, &[]).await.expect(status);
     }
+    teacher
+        .get("/class-sets/99/benches/A/new-number")
+        .await
+        .expect(404);
     app.browser()
         .get(&format!("{set}/benches/A/new-number"))
         .await

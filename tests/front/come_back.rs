@@ -127,3 +127,11 @@ async fn dropping_the_cookie_does_not_go_on_for_ever() {
     app.clock.advance(2 * 60_000);
     browser.post(&act, &[("number", &number)]).await.expect(303);
 }
+
+#[tokio::test]
+async fn number_that_nobody_has_is_not_asked_for() {
+    let app = TestApp::new().await;
+    let (_, code) = app.teacher().await.make_class_set("ripple-tank").await;
+    let asked = app.browser().get(&format!("/c/{code}/A/come-back")).await;
+    assert_eq!(asked.expect(303).location(), format!("/c/{code}"));
+}

@@ -8,6 +8,7 @@ use super::boxes::Remarks;
 use super::form::SheetForm;
 use super::lines::{Line, lines};
 use super::page::SheetPage;
+use crate::clock::long_date;
 use crate::db::revision::{self, Kind, Revision};
 use crate::db::{draft, kit};
 use crate::error::AppError;
@@ -91,6 +92,9 @@ struct ClosedPage {
     code: String,
     label: String,
     practical: &'static str,
+    class_name: String,
+    /// Date of the lesson, spelt out.
+    date: String,
     receipt: Option<String>,
     typed: Vec<Line>,
 }
@@ -103,6 +107,8 @@ async fn read(state: &AppState, at: &AtBench) -> Result<Response, AppError> {
         code: at.class_set.join_code.clone(),
         label: at.bench.label.clone(),
         practical: at.class_set.method()?.title(),
+        class_name: at.class_set.class_name.clone(),
+        date: long_date(&at.class_set.held_on),
         typed: latest.as_ref().map(|r| lines(&r.entry)).unwrap_or_default(),
         receipt: latest.map(|r| receipt(state, at, &r)),
     };

@@ -14,6 +14,7 @@
 use crate::slip::Slip;
 
 use super::chain::{Chain, Wrong};
+use super::step::POWERS_OF_TEN;
 
 /// Up to two wrong turns taken together.
 pub(crate) type Turns = Vec<Wrong>;
@@ -47,15 +48,10 @@ pub(crate) struct Explained {
     pub(crate) rows: Vec<Option<Explanation>>,
 }
 
-/// The powers of ten that mixed units give.
-const POWERS: [Wrong; 6] = [
-    Wrong::PowerOfTen(-1),
-    Wrong::PowerOfTen(1),
-    Wrong::PowerOfTen(-2),
-    Wrong::PowerOfTen(2),
-    Wrong::PowerOfTen(-3),
-    Wrong::PowerOfTen(3),
-];
+/// The turns that put a figure out by a power of ten.
+fn powers() -> [Wrong; 6] {
+    POWERS_OF_TEN.map(Wrong::PowerOfTen)
+}
 
 /// More pairs than this that fit one row say that the figure is too coarse to
 /// tell: it is then said not to follow.
@@ -94,7 +90,7 @@ impl Search<'_, '_> {
     }
 
     fn powers(&self) -> Vec<Turns> {
-        POWERS.iter().map(|power| vec![*power]).collect()
+        powers().map(|power| vec![power]).into()
     }
 
     fn named_pairs(&self) -> Vec<Turns> {
@@ -112,7 +108,7 @@ impl Search<'_, '_> {
     fn power_pairs(&self) -> Vec<Turns> {
         self.named
             .iter()
-            .flat_map(|turn| POWERS.iter().map(move |power| vec![*turn, *power]))
+            .flat_map(|turn| powers().map(|power| vec![*turn, power]))
             .collect()
     }
 
@@ -191,7 +187,7 @@ impl Search<'_, '_> {
             // On its own a row with a power of ten on top of another turn
             // proves little: some power comes near almost any figure.
             for row in &mut fitting {
-                row.retain(|turns| turns.len() < 2 || !POWERS.contains(&turns[1]));
+                row.retain(|turns| turns.len() < 2 || !powers().contains(&turns[1]));
             }
         }
         self.chosen(common, &fitting)
@@ -228,7 +224,7 @@ impl Search<'_, '_> {
                 .iter()
                 .all(|row| row.iter().any(|turns| turns.contains(turn)))
         };
-        self.named.iter().chain(&POWERS).copied().find(shared)
+        self.named.iter().copied().chain(powers()).find(shared)
     }
 
     /// For each failing row, the explanation that explains most rows.

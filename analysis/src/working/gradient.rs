@@ -15,6 +15,7 @@ use crate::unit::Unit;
 
 use super::chain::{Basis, Chain, View, Wrong};
 use super::judge::Given;
+use super::step::POWERS_OF_TEN;
 use super::{Comparison, Flag, Judgement, Verdict};
 
 /// What reading a graph may add either way, as a share.
@@ -191,7 +192,7 @@ fn explain(
 }
 
 fn by_tens(slip: Slip, band: Interval) -> Vec<Candidate> {
-    [-1, 1, -2, 2, -3, 3]
+    POWERS_OF_TEN
         .map(|power| Candidate {
             slip,
             band: band.scale(10_f64.powi(power)),

@@ -8,14 +8,12 @@ use crate::unit::Unit;
 
 use super::chain::{Basis, Chain, View, Wrong};
 use super::judge::Given;
+use super::step::POWERS_OF_TEN;
 use super::{Comparison, Flag, Judgement, Verdict};
 
 /// Counts tried as a wrong divisor go this high: more rows than any sheet
 /// of a lesson has.
 const LARGEST_COUNT: u32 = 12;
-
-/// The powers of ten of mixed units.
-const POWERS: [i32; 6] = [-1, 1, -2, 2, -3, 3];
 
 /// More pairs than this that fit say that the mean is too coarse to tell.
 const MOST_PAIRS: usize = 2;
@@ -215,7 +213,7 @@ fn explain(chain: &Chain<'_>, given: &Given<'_>) -> Vec<(Slip, Option<Slip>)> {
     let heading = given.entry.interval_in(given.entry.reading_unit());
     let out_by_ten = |worked: Option<Interval>| {
         worked.is_some_and(|w| {
-            POWERS
+            POWERS_OF_TEN
                 .iter()
                 .any(|p| heading.overlaps(w.scale(10_f64.powi(*p))))
         })

@@ -103,6 +103,10 @@ pub(crate) fn fed(figure: Option<Interval>, unit: Option<Unit>) -> String {
     }
 }
 
+/// The powers of ten by which a figure is out where mm, cm and m are mixed or
+/// a multiplier is missed.
+pub(crate) const POWERS_OF_TEN: [i32; 6] = [-1, 1, -2, 2, -3, 3];
+
 /// What a wrong turn is about. Two turns about one operation exclude each
 /// other: nobody both leaves the enlargement out and multiplies by it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -2,6 +2,7 @@
 //! and the teacher's word on it.
 
 pub mod annotate;
+mod body;
 pub mod decide;
 mod page;
 pub mod show;

@@ -1,0 +1,247 @@
+//! What a sheet says, ready for its page: result, slips, readings, working.
+
+use analysis::assess::{RowResult, Standing};
+use analysis::field::{Field, Place, Role};
+use analysis::figure::Figure;
+use analysis::method::Method;
+use analysis::sheet::{Cells, TypedSheet};
+use analysis::slip::Kind;
+use analysis::unit::Unit;
+use analysis::working::{self, Comparison};
+
+use crate::chart::{Graph, sheet_graph};
+use crate::report::Work;
+use crate::report::flag::{self, FlagLine};
+use crate::report::number::{against, decimals, decimals_of_smallest, fixed, speed_range};
+
+/// What there is to show once something is stored.
+pub(super) struct Body {
+    /// Whether any row gives a speed.
+    pub(super) is_known: bool,
+    pub(super) speed: String,
+    pub(super) interval: String,
+    pub(super) expected: Option<String>,
+    /// Whether a depth had to be assumed for that.
+    pub(super) depth_is_assumed: bool,
+    /// The speed without the rows that do not belong, where there are any.
+    pub(super) without_odd_rows: Option<String>,
+    pub(super) mean: Option<String>,
+    pub(super) free_fit: Option<(String, String)>,
+    pub(super) readings: Table,
+    pub(super) whole: Vec<(&'static str, String)>,
+    pub(super) slips: Vec<FlagLine>,
+    pub(super) remarks: Vec<FlagLine>,
+    pub(super) working: Vec<WorkingLine>,
+    pub(super) recomputed: Vec<RowLine>,
+    /// The unit of λ in it: that of the sheet's heading.
+    pub(super) wavelength_unit: &'static str,
+    pub(super) labels: Vec<String>,
+    pub(super) graph: Graph,
+}
+
+/// The table of readings as typed.
+pub(super) struct Table {
+    pub(super) headings: Vec<&'static str>,
+    pub(super) rows: Vec<(String, Vec<String>)>,
+}
+
+/// One figure, theirs beside ours.
+pub(super) struct WorkingLine {
+    pub(super) what: String,
+    pub(super) theirs: String,
+    pub(super) ours: String,
+    pub(super) arithmetic: String,
+    pub(super) is_wrong: bool,
+    pub(super) verdict: String,
+}
+
+/// A row recomputed.
+pub(super) struct RowLine {
+    pub(super) frequency: String,
+    pub(super) wavelength: String,
+    pub(super) reciprocal: String,
+    pub(super) speed: String,
+    pub(super) said: String,
+}
+
+pub(super) fn body(work: &Work, method: Method) -> Body {
+    let assessment = &work.assessment;
+    let typed = &work.revision.entry.sheet;
+    let places = decimals(assessment.speed.iter().map(|s| s.value));
+    let speed = assessment.speed;
+    Body {
+        is_known: speed.is_some(),
+        speed: fixed(speed.map(|s| s.value), places),
+        interval: speed_range(speed.and_then(|s| s.interval), places),
+        expected: speed.and_then(|s| s.expected).map(|expected| {
+            let ratio = speed.map_or(1.0, |s| s.value / expected);
+            format!(
+                "{} m/s; the sheet is {} it",
+                fixed(Some(expected), places),
+                against(ratio)
+            )
+        }),
+        depth_is_assumed: work.sheet.whole.get(Field::Depth).is_none(),
+        without_odd_rows: assessment
+            .speed_without_anomalies
+            .map(|speed| fixed(Some(speed.value), places)),
+        mean: assessment.mean_speed.map(|m| fixed(Some(m.value), places)),
+        free_fit: assessment.free_fit.and_then(|line| {
+            let intercept = line.intercept?.value;
+            (line.df > 0).then(|| {
+                (
+                    fixed(Some(line.slope.value), places),
+                    fixed(Some(intercept), 1),
+                )
+            })
+        }),
+        readings: readings(typed),
+        whole: whole(method, &typed.whole),
+        slips: flag::lines(work, Kind::Slip),
+        remarks: flag::lines(work, Kind::Remark),
+        working: assessment
+            .comparisons
+            .iter()
+            .filter_map(|c| working_line(work, c))
+            .collect(),
+        recomputed: recomputed(&assessment.rows, wavelength_unit(method)),
+        wavelength_unit: wavelength_unit(method).symbol(),
+        graph: graph(work, method),
+        labels: assessment
+            .rows
+            .iter()
+            .map(|row| row.label.clone())
+            .collect(),
+    }
+}
+
+fn graph(work: &Work, method: Method) -> Graph {
+    let expected = |f| method.expected_speed(&work.sheet, f);
+    sheet_graph(
+        "sheet-graph",
+        "f against 1/λ",
+        &work.assessment,
+        Some(&expected),
+    )
+}
+
+fn readings(typed: &TypedSheet) -> Table {
+    let is_used = |field: &Field| typed.rows.iter().any(|row| row.cells.contains_key(field));
+    let columns: Vec<_> = typed
+        .method
+        .fields()
+        .filter(|f| f.place() == Place::Row && f.role() == Role::Reading)
+        .filter(is_used)
+        .collect();
+    let row = |row: &analysis::sheet::TypedRow| {
+        let cells = columns
+            .iter()
+            .map(|field| as_typed(&row.cells, *field))
+            .collect();
+        let label = if row.left_out {
+            format!("{} (left out)", row.label)
+        } else {
+            row.label.clone()
+        };
+        (label, cells)
+    };
+    Table {
+        headings: columns.iter().map(|field| field.label()).collect(),
+        rows: typed.rows.iter().map(row).collect(),
+    }
+}
+
+/// A box as typed, with its unit.
+fn as_typed(cells: &Cells, field: Field) -> String {
+    cells.get(&field).map_or_else(String::new, |cell| {
+        let is_whole =
+            Figure::parse(&cell.text).is_ok_and(|f| f.is_some_and(|f| f.unit().is_some()));
+        if is_whole {
+            return cell.text.trim().to_owned();
+        }
+        let fixed = field.fixed_unit().map_or("", Unit::symbol);
+        let unit = if cell.unit.is_empty() {
+            fixed
+        } else {
+            &cell.unit
+        };
+        format!("{} {unit}", cell.text.trim()).trim_end().to_owned()
+    })
+}
+
+fn whole(method: Method, cells: &Cells) -> Vec<(&'static str, String)> {
+    method
+        .fields()
+        .filter(|f| f.place() == Place::Sheet && f.role() == Role::Reading && cells.contains_key(f))
+        .map(|field| (field.label(), as_typed(cells, field)))
+        .collect()
+}
+
+/// Figures that were given, or that could have been for the whole sheet.
+fn working_line(work: &Work, comparison: &Comparison) -> Option<WorkingLine> {
+    if comparison.given.is_none() && comparison.row.is_some() {
+        return None;
+    }
+    let label = comparison.field.label();
+    let row = comparison.row.and_then(|row| work.assessment.rows.get(row));
+    Some(WorkingLine {
+        what: row.map_or_else(
+            || label.to_owned(),
+            |row| format!("Row {}: {label}", row.label),
+        ),
+        theirs: comparison
+            .given
+            .clone()
+            .unwrap_or_else(|| "not given".to_owned()),
+        ours: comparison.follows.clone().unwrap_or_else(|| "–".to_owned()),
+        arithmetic: comparison.arithmetic.clone(),
+        is_wrong: comparison.verdict == working::Verdict::Wrong,
+        verdict: match comparison.verdict {
+            working::Verdict::Right => comparison.read_in.map_or_else(
+                || "agrees".to_owned(),
+                |unit| format!("no unit; agrees if {} is meant", unit.symbol()),
+            ),
+            working::Verdict::Wrong => "does not agree".to_owned(),
+            working::Verdict::Unjudged => String::new(),
+        },
+    })
+}
+
+fn wavelength_unit(method: Method) -> Unit {
+    method
+        .heading_unit(Field::Wavelength)
+        .unwrap_or(Unit::Metre)
+}
+
+fn recomputed(rows: &[RowResult], unit: Unit) -> Vec<RowLine> {
+    let column = |figure: &dyn Fn(&RowResult) -> Option<f64>| {
+        decimals_of_smallest(rows.iter().filter_map(figure))
+    };
+    let wavelength = |row: &RowResult| row.wavelength.map(|m| m / unit.si());
+    let (f, l) = (column(&|r| r.frequency), column(&wavelength));
+    let (x, v) = (column(&|r| r.reciprocal), column(&|r| r.speed));
+    let line = |row: &RowResult| RowLine {
+        frequency: fixed(row.frequency, f),
+        wavelength: fixed(wavelength(row), l),
+        reciprocal: fixed(row.reciprocal, x),
+        speed: fixed(row.speed, v),
+        said: said(rows, row),
+    };
+    rows.iter().map(line).collect()
+}
+
+fn said(rows: &[RowResult], row: &RowResult) -> String {
+    let mut said = Vec::new();
+    if row.left_out {
+        said.push("The group left it out.".to_owned());
+    }
+    match row.standing {
+        Standing::Belongs => {}
+        Standing::Mentioned => said.push("If one row is odd, it is this one.".to_owned()),
+        Standing::Anomalous => said.push("It does not belong with the others.".to_owned()),
+    }
+    if let Some(first) = row.repeats.and_then(|first| rows.get(first)) {
+        said.push(format!("Repeats the frequency of row {}.", first.label));
+    }
+    said.join(" ")
+}

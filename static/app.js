@@ -7,7 +7,8 @@
   if (!document.addEventListener || !document.querySelector) { return; }
 
   var PAUSE_MS = 3000;
-  var unsaved = false;
+  // A page that came back without being stored holds typing already.
+  var unsaved = Boolean(document.querySelector('form[data-guard][data-unsaved]'));
   var sentForm = null;
   var sentAt = 0;
 

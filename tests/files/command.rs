@@ -127,6 +127,7 @@ fn results_never_go_over_the_readings_or_each_other() {
         ["r.csv", "--flags", "./r.csv", "--groups", "g.csv"],
         ["r.csv", "--flags", "f.csv", "--groups", "r.csv"],
         ["r.csv", "--flags", "f.csv", "--groups", "f.csv"],
+        ["r.csv", "--flags", "f.csv", "--groups", "./f.csv"],
         ["r.csv", "--flags", "-", "--groups", "-"],
     ] {
         let output = crestcount(path, &arguments, "");

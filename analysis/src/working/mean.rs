@@ -11,9 +11,8 @@ use super::judge::Given;
 use super::step::POWERS_OF_TEN;
 use super::{Comparison, Flag, Judgement, Verdict};
 
-/// Counts tried as a wrong divisor go this high: more rows than any sheet
-/// of a lesson has.
-const LARGEST_COUNT: u32 = 12;
+/// Counts tried as a wrong divisor go this high, or two beyond the rows.
+const LARGEST_COUNT: usize = 12;
 
 /// More pairs than this that fit say that the mean is too coarse to tell.
 const MOST_PAIRS: usize = 2;
@@ -176,8 +175,9 @@ fn mean_turns(all: &[Speed]) -> Vec<(Slip, Interval)> {
     if kept.len() > 1 {
         turns.push((Slip::MeanNotDivided, total));
     }
-    let wrong = (2..=LARGEST_COUNT).filter(|divisor| *divisor as usize != kept.len());
-    turns.extend(wrong.map(|d| (Slip::MeanWrongCount, total.scale(1.0 / f64::from(d)))));
+    let largest = LARGEST_COUNT.max(all.len() + 2);
+    let wrong = (2..=largest).filter(|divisor| *divisor != kept.len());
+    turns.extend(wrong.map(|d| (Slip::MeanWrongCount, total.scale(1.0 / d as f64))));
     turns
 }
 

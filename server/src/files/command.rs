@@ -108,9 +108,9 @@ fn assess_files(args: &AssessArgs) -> Result<Report, Failure> {
 /// readings would lose them.
 fn apart(args: &AssessArgs) -> Result<(), Failure> {
     let same = |one: &Path, other: &Path| {
-        let place = |path: &Path| fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
         let ordinary = |path: &Path| fs::metadata(path).is_ok_and(|there| there.is_file());
-        one == other || ordinary(one) && place(one) == place(other)
+        let both_files = |path: &Path| ordinary(path) || !path.exists();
+        one == other || both_files(one) && both_files(other) && place(one) == place(other)
     };
     let over = |path: &Path| path != Path::new(STANDARD) && same(path, &args.readings);
     let problem = if same(&args.flags, &args.groups) && args.flags != Path::new("/dev/null") {
@@ -121,6 +121,20 @@ fn apart(args: &AssessArgs) -> Result<(), Failure> {
         return Ok(());
     };
     Err(Failure::of_results(&args.flags, &problem))
+}
+
+/// Where a path leads, as far as that can be told before the file is there:
+/// `out.csv` and `./out.csv` are one place.
+fn place(path: &Path) -> PathBuf {
+    let folder = match path.parent() {
+        Some(folder) if !folder.as_os_str().is_empty() => folder,
+        _ => Path::new("."),
+    };
+    fs::canonicalize(path)
+        .or_else(|_| {
+            Ok::<_, io::Error>(fs::canonicalize(folder)?.join(path.file_name().unwrap_or_default()))
+        })
+        .unwrap_or_else(|_| path.to_owned())
 }
 
 fn open(path: &Path) -> io::Result<Box<dyn Read + Send>> {

@@ -88,11 +88,7 @@ impl SheetPage {
             date: long_date(&report.class_set.held_on),
             before: neighbour(at.checked_sub(1)),
             after: neighbour(Some(at + 1)),
-            kit: report
-                .work
-                .as_ref()
-                .map(|w| w.revision.entry.kit.clone())
-                .unwrap_or_default(),
+            kit: kit(&report),
             state: state(&report, &when),
             is_newest: report.is_newest(),
             revision_id: report.work.as_ref().map_or(0, |work| work.revision.id.0),
@@ -109,6 +105,15 @@ impl SheetPage {
             class_set: report.class_set,
         })
     }
+}
+
+/// The kit's own label, or what the group wrote where it is none of the list.
+fn kit(report: &SheetReport) -> String {
+    let typed = report
+        .work
+        .as_ref()
+        .map(|work| work.revision.entry.kit.clone());
+    report.bench.kit.clone().or(typed).unwrap_or_default()
 }
 
 fn words(kind: revision::Kind, when: &str) -> String {

@@ -115,12 +115,42 @@ async function teacherSeesTheSlip(walk, page, id) {
   walk.must(/enlarge/i.test(await page.locator('.slip.shown').first().innerText()), 'the sheet does not name the enlargement');
 }
 
+/** The pages that the main job leaves aside: each is looked at once. */
+async function teacherLooksRound(walk, page, id) {
+  const set = `/class-sets/${id}`;
+  const paths = ['/privacy', '/about', '/kits', '/staff', '/class-sets', set, `${set}/benches/A/new-number`,
+    `${set}/sheets/A/versions/1`, `${set}/sheets/B`, '/no-such-page'];
+  for (const path of paths) await walk.check(page, await page.goto(`${walk.base}${path}`));
+  await page.goto(`${walk.base}${set}/sheets/A`);
+  await walk.check(page, await press(page, button(page, /^Dismiss/)));
+  walk.must(await page.locator('.field-error').count() === 1, 'a dismissal without a reason was not refused');
+  await page.goto(`${walk.base}${set}/sheets/A`);
+  await walk.check(page, await press(page, button(page, /^Confirm/)));
+  walk.must(/Confirmed/.test(await page.locator('#slips ~ .slips, .slips').first().innerText()), 'no word of the confirmation');
+}
+
+/** Two tabs: the second is shown both versions. */
+async function pupilMeetsAnotherVersion(walk, page, code) {
+  const other = await page.context().newPage();
+  await other.goto(`${walk.base}/c/${code}/A`);
+  await type(page, { 'r1.span': '22.6' });
+  await press(page, button(page, 'Save without handing in'));
+  await type(other, { 'r1.span': '22.2' });
+  const asked = await press(other, button(other, 'Hand in'));
+  walk.must(asked.status() === 409, `a stale sheet was answered with ${asked.status()}`);
+  await walk.check(other, asked);
+  await walk.shot(other, 'two-versions');
+  await other.close();
+}
+
 async function mainJob(walk) {
   const teacher = await teacherSignsIn(walk);
   const { id, code } = await teacherMakesClassSet(walk, teacher);
   const pupil = await pupilJoins(walk, code);
   await pupilHandsIn(walk, pupil);
   await teacherSeesTheSlip(walk, teacher, id);
+  await teacherLooksRound(walk, teacher, id);
+  await pupilMeetsAnotherVersion(walk, pupil, code);
 }
 
 const base = asLabHost(setting('CRESTCOUNT_URL'));

@@ -17,14 +17,16 @@ use std::hint::black_box;
 use std::time::{Duration, Instant};
 
 use analysis::assess::{Assessment, assess};
-use analysis::class_set::summarise;
+use analysis::class_set::{ClassSummary, summarise};
 use analysis::sheet::Sheet;
+use analysis::wave::water::Water;
 use axum::Router;
 use axum::body::{Body, to_bytes};
 use axum::http::{Request, StatusCode};
 use axum::routing::get;
 use jiff::tz::TimeZone;
 use server::app::app;
+use server::chart::{Graph, GroupPoints, class_graph};
 use server::clock::{Clock, Zone};
 use server::db::revision::{self, Entry, Kind, NewRevision, Writer};
 use server::db::{
@@ -123,7 +125,7 @@ async fn ask(router: &Router, path: &str) -> Duration {
 /// Where the page's time goes, up to drawing.
 async fn parts(store: &Store, id: ClassSetId) {
     let mut db = store.reader().await.unwrap();
-    let mut times = [const { Vec::new() }; 4];
+    let mut times = [const { Vec::new() }; 5];
     let entries: Vec<_> = (0..usize::from(GROUPS)).map(entry).collect();
     let assessments: Vec<_> = entries.iter().map(judge).collect();
     for _ in 0..TIMES {
@@ -139,14 +141,43 @@ async fn parts(store: &Store, id: ClassSetId) {
         let started = Instant::now();
         black_box(summarise(&assessments.iter().collect::<Vec<_>>()));
         times[3].push(started.elapsed());
+        let started = Instant::now();
+        let summary = summarise(&assessments.iter().collect::<Vec<_>>());
+        black_box(graph(&assessments, &summary).to_string());
+        times[4].push(started.elapsed());
     }
-    let [load, rows, judging, comparing] = times.map(median);
+    let [load, rows, judging, comparing, drawing] = times.map(median);
     println!("Of that");
     println!("  reading the rows (SQL and JSON) {rows:>9.1} µs");
     println!("  judging the {GROUPS} sheets           {judging:>9.1} µs");
     println!("  comparing the groups            {comparing:>9.1} µs");
     println!("  the whole report                {load:>9.1} µs");
-    println!("  the rest of the page's time is the session, drawing and the layers");
+    println!("  laying out and drawing the graph{drawing:>9.1} µs");
+    println!("  the rest of the page's time is the session, its words and the layers");
+}
+
+/// The graph as the page has it, with a line and a curve to name.
+fn graph(assessments: &[Assessment], summary: &ClassSummary) -> Graph {
+    let names: Vec<_> = ('A'..='Z').map(String::from).collect();
+    let groups: Vec<_> = assessments
+        .iter()
+        .zip(&names)
+        .map(|(sheet, name)| GroupPoints {
+            name,
+            sheet,
+            outlier: false,
+        })
+        .collect();
+    let water = Water::clean(20.0, 0.005);
+    let expected = |f| Some(water.speed(f));
+    let line = summary.through_origin.as_ref();
+    class_graph(
+        "class-graph",
+        "f against 1/λ",
+        &groups,
+        line,
+        Some(&expected),
+    )
 }
 
 /// The queries of the report, without judging.

@@ -211,20 +211,28 @@ impl Paper {
 
     /// The first of the best of some ways to place a label.
     fn best(&mut self, ways: Vec<Label>, own: Option<usize>) -> Option<Label> {
-        let best = ways
-            .into_iter()
-            .map(|label| (self.harm(&label, own), label))
-            .min_by(|(a, _), (b, _)| a.total_cmp(b))?
-            .1;
-        self.names.push(best.area());
-        Some(best)
+        let mut best: Option<(f64, Label)> = None;
+        for label in ways {
+            let least = best.as_ref().map_or(f64::INFINITY, |(harm, _)| *harm);
+            if least <= 0.0 {
+                break;
+            }
+            let harm = self.harm(&label, own, least);
+            if harm < least {
+                best = Some((harm, label));
+            }
+        }
+        let (_, label) = best?;
+        self.names.push(label.area());
+        Some(label)
     }
 
     /// How bad it would be to write here: square units of marks covered;
     /// those of other names, outside the axes and along lines counted dearly.
     /// The name of a line keeps so far from other lines that none can be
-    /// taken for its own.
-    fn harm(&self, label: &Label, own: Option<usize>) -> f64 {
+    /// taken for its own. Not worked out further once it is no better than
+    /// `least`: leading lines cost most of the time, and few come that far.
+    fn harm(&self, label: &Label, own: Option<usize>, least: f64) -> f64 {
         let area = label.area();
         let paper = Area {
             left: LEFT,
@@ -234,13 +242,20 @@ impl Paper {
         };
         let outside = area.size() - area.common(&paper);
         let covered = |taken: &[Area]| taken.iter().map(|a| a.common(&area)).sum::<f64>();
+        let mut harm = 10.0 * outside + covered(&self.marks) + 5.0 * covered(&self.names);
+        if harm >= least {
+            return harm;
+        }
         let lines = self.lines.iter().enumerate();
         let crossed = lines.map(|(number, line)| {
             let is_other = own.is_some_and(|own| own != number);
             crossings(line, &area.wider(if is_other { GAP } else { 0.0 }))
         });
-        let crossed = crossed.sum::<f64>() + self.led_over(label, own);
-        10.0 * outside + covered(&self.marks) + 5.0 * covered(&self.names) + 50.0 * crossed
+        harm += 50.0 * crossed.sum::<f64>();
+        if harm < least {
+            harm += 50.0 * self.led_over(label, own);
+        }
+        harm
     }
 
     /// How much a label's leading line runs over marks, names and lines other

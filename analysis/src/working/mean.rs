@@ -184,7 +184,6 @@ fn mean_turns(all: &[Speed]) -> Vec<(Slip, Interval)> {
 fn explain(chain: &Chain<'_>, given: &Given<'_>) -> Vec<(Slip, Option<Slip>)> {
     let kept = Some(given.kept());
     let all = speeds(chain, Basis::Own, &[], kept);
-    let turns = mean_turns(&all);
     let rows: Vec<_> = all.iter().map(|speed| speed.row).collect();
     let hidden: Vec<_> = if all.iter().all(|speed| speed.given) {
         Vec::new()
@@ -192,7 +191,7 @@ fn explain(chain: &Chain<'_>, given: &Given<'_>) -> Vec<(Slip, Option<Slip>)> {
         chain.turns_into(Field::Speed, &rows)
     };
     let with = |wrong: &[Wrong]| mean(&kept_rows(&speeds(chain, Basis::Own, wrong, kept)));
-    let mut named = turns.clone();
+    let mut named = mean_turns(&all);
     named.extend(
         hidden
             .iter()

@@ -12,7 +12,10 @@ pub mod sheet;
 
 use analysis::assess::{Assessment, assess};
 use analysis::sheet::Sheet;
+use analysis::slip::Slip;
+use analysis::working::Flag;
 
+use crate::db::bench::Bench;
 use crate::db::decision::Decision;
 use crate::db::revision::Revision;
 
@@ -48,13 +51,51 @@ impl Work {
     #[must_use]
     pub fn upheld(&self) -> Assessment {
         let mut upheld = self.assessment.clone();
-        upheld.flags.retain(|flag| {
-            let key = flag::key(&self.assessment, flag);
-            !self
-                .decisions
-                .iter()
-                .any(|d| d.flag == key && d.is_dismissal())
-        });
+        upheld.flags.retain(|flag| !self.is_dismissed(flag));
         upheld
     }
+
+    /// Whether the sheet shows a slip that nobody dismissed.
+    #[must_use]
+    pub fn upholds(&self, slip: Slip) -> bool {
+        let mut flags = self.assessment.flags.iter();
+        flags.any(|flag| flag.slip == slip && !self.is_dismissed(flag))
+    }
+
+    fn is_dismissed(&self, flag: &Flag) -> bool {
+        let key = flag::key(&self.assessment, flag);
+        let mut decisions = self.decisions.iter();
+        decisions.any(|d| d.flag == key && d.is_dismissal())
+    }
+}
+
+/// The kit of a bench by its own label, or what the group wrote where it is
+/// none of the list; blank where neither is known.
+#[must_use]
+pub fn kit<'a>(bench: &'a Bench, work: Option<&'a Work>) -> &'a str {
+    let typed = work.map_or("", |work| work.revision.entry.kit.trim());
+    bench.kit.as_deref().unwrap_or(typed)
+}
+
+/// How far the sheet of a bench has come, as `when` writes times: `handed in
+/// at 10:42, changed at 10:50`. `None` where nothing is stored.
+#[must_use]
+pub fn progress(bench: &Bench, when: &dyn Fn(i64) -> String) -> Option<String> {
+    Some(match (bench.handed_in_at, bench.saved_at) {
+        (Some(handed_in), Some(changed)) => {
+            format!("handed in {}, changed {}", when(handed_in), when(changed))
+        }
+        (Some(handed_in), None) => format!("handed in {}", when(handed_in)),
+        (None, Some(saved)) => format!("saved {}, not handed in", when(saved)),
+        (None, None) => return None,
+    })
+}
+
+/// A phrase with a capital at its start, for one that stands alone.
+#[must_use]
+pub fn capitalised(phrase: &str) -> String {
+    let mut letters = phrase.chars();
+    letters.next().map_or_else(String::new, |first| {
+        first.to_uppercase().chain(letters).collect()
+    })
 }

@@ -12,6 +12,7 @@ use crate::error::AppError;
 use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
 use crate::pages::address::Address;
+use crate::report::{capitalised, progress};
 use crate::session::SignedIn;
 use crate::state::AppState;
 
@@ -36,16 +37,12 @@ struct Line {
     state: String,
 }
 
-/// How far a group has come; `when` writes a time.
-fn progress(bench: &Bench, when: &dyn Fn(i64) -> String) -> String {
-    match (bench.handed_in_at, bench.saved_at) {
-        (Some(handed_in), Some(changed)) => {
-            format!("Handed in {}, changed {}", when(handed_in), when(changed))
-        }
-        (Some(handed_in), None) => format!("Handed in {}", when(handed_in)),
-        (None, Some(saved)) => format!("Saved {}, not handed in", when(saved)),
-        (None, None) if bench.come_back_hash.is_some() => "Writing".to_owned(),
-        (None, None) => "Not begun".to_owned(),
+/// How far a bench has come; one without a sheet yet may have been chosen.
+fn state(bench: &Bench, when: &dyn Fn(i64) -> String) -> String {
+    match progress(bench, when) {
+        Some(progress) => capitalised(&progress),
+        None if bench.come_back_hash.is_some() => "Writing".to_owned(),
+        None => "Not begun".to_owned(),
     }
 }
 
@@ -65,7 +62,7 @@ pub async fn get(
     drop(db);
     let (method, now) = (class_set.method()?, state.clock.now());
     let lines = benches.into_iter().map(|bench| Line {
-        state: progress(&bench, &|at| state.zone.time_or_day(at, now)),
+        state: self::state(&bench, &|at| state.zone.time_or_day(at, now)),
         bench,
     });
     let address = Address::of(&state.pupils_address, &headers);

@@ -12,14 +12,13 @@ use axum::response::{IntoResponse, Response};
 use crate::chart::{Graph, GroupPoints, class_graph};
 use crate::clock::long_date;
 use crate::db::class_set::ClassSet;
-use crate::db::revision;
 use crate::error::AppError;
 use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
-use crate::report::Work;
 use crate::report::class_set::{ClassReport, GroupReport, load};
 use crate::report::flag::{self, FlagLine};
 use crate::report::number::{against, decimals, fixed, percent, range, speed_range};
+use crate::report::{Work, kit, progress};
 use crate::session::SignedIn;
 use crate::state::AppState;
 
@@ -162,22 +161,10 @@ fn group_line(group: &GroupReport, places: usize, when: &dyn Fn(i64) -> String) 
     let assessment = group.work.as_ref().map(|work| &work.assessment);
     let speed = assessment.and_then(|a| a.speed);
     let ratio = assessment.and_then(Assessment::log_ratio).map(f64::exp);
-    let revision = group.work.as_ref().map(|work| &work.revision);
     GroupLine {
         label: group.bench.label.clone(),
-        state: match (group.bench.handed_in_at, revision) {
-            (Some(at), Some(revision)) if revision.kind == revision::Kind::Saved => format!(
-                "handed in {}, changed {}",
-                when(at),
-                when(revision.written_at)
-            ),
-            (Some(at), _) => format!("handed in {}", when(at)),
-            (None, Some(revision)) => {
-                format!("saved {}, not handed in", when(revision.written_at))
-            }
-            (None, None) => "nothing yet".to_owned(),
-        },
-        kit: kit(group).to_owned(),
+        state: progress(&group.bench, when).unwrap_or_else(|| "nothing yet".to_owned()),
+        kit: kit(&group.bench, group.work.as_ref()).to_owned(),
         rows: assessment.map_or(0, |a| {
             a.rows.iter().filter(|row| row.speed.is_some()).count()
         }),
@@ -257,20 +244,11 @@ fn handed_in(report: &ClassReport) -> impl Iterator<Item = (&GroupReport, &Work,
         .filter_map(|group| Some((group, group.work.as_ref()?, group.standing?)))
 }
 
-/// The kit's own label, or what the group wrote where it is none of the list.
-fn kit(group: &GroupReport) -> &str {
-    let typed = group
-        .work
-        .as_ref()
-        .map_or("", |work| work.revision.entry.kit.trim());
-    group.bench.kit.as_deref().unwrap_or(typed)
-}
-
 fn kit_lines(report: &ClassReport) -> Vec<KitLine> {
     // An outlier's own slip must not pass for its kit's.
     let sheets: Vec<_> = handed_in(report)
         .filter(|(_, _, standing)| !standing.outlier)
-        .map(|(group, work, _)| (kit(group), &work.assessment))
+        .map(|(group, work, _)| (kit(&group.bench, Some(work)), &work.assessment))
         .collect();
     by_kit(&sheets)
         .into_iter()
@@ -293,7 +271,7 @@ fn missing(report: &ClassReport) -> Vec<String> {
 /// Labels of the groups that made a slip, as far as nobody dismissed it.
 fn makers(report: &ClassReport, slip: Slip) -> Vec<String> {
     handed_in(report)
-        .filter(|(_, work, _)| work.upheld().flags.iter().any(|flag| flag.slip == slip))
+        .filter(|(_, work, _)| work.upholds(slip))
         .map(|(group, ..)| group.bench.label.clone())
         .collect()
 }

@@ -11,6 +11,7 @@ use crate::db::decision::Verdict;
 use crate::db::revision;
 use crate::layout::Layout;
 use crate::report::sheet::SheetReport;
+use crate::report::{capitalised, kit, progress};
 
 /// Something typed into one of the page's forms that cannot be taken.
 #[derive(Debug, Default)]
@@ -88,7 +89,7 @@ impl SheetPage {
             date: long_date(&report.class_set.held_on),
             before: neighbour(at.checked_sub(1)),
             after: neighbour(Some(at + 1)),
-            kit: kit(&report),
+            kit: kit(&report.bench, report.work.as_ref()).to_owned(),
             state: state(&report, &when),
             is_newest: report.is_newest(),
             revision_id: report.work.as_ref().map_or(0, |work| work.revision.id.0),
@@ -107,15 +108,6 @@ impl SheetPage {
     }
 }
 
-/// The kit's own label, or what the group wrote where it is none of the list.
-fn kit(report: &SheetReport) -> String {
-    let typed = report
-        .work
-        .as_ref()
-        .map(|work| work.revision.entry.kit.clone());
-    report.bench.kit.clone().or(typed).unwrap_or_default()
-}
-
 fn words(kind: revision::Kind, when: &str) -> String {
     match kind {
         revision::Kind::Saved => format!("Saved {when}"),
@@ -123,17 +115,17 @@ fn words(kind: revision::Kind, when: &str) -> String {
     }
 }
 
-/// How the sheet came to be as it is shown.
+/// How the sheet came to be as it is shown: how far the group is now, or what
+/// an earlier version was.
 fn state(report: &SheetReport, when: &dyn Fn(i64) -> String) -> String {
-    let Some(work) = &report.work else {
-        return "Nothing stored yet".to_owned();
-    };
-    let shown = &work.revision;
-    match report.bench.handed_in_at {
-        Some(at) if shown.kind == revision::Kind::Saved && at < shown.written_at => {
-            format!("Handed in {}, changed {}", when(at), when(shown.written_at))
+    match &report.work {
+        Some(work) if !report.is_newest() => {
+            words(work.revision.kind, &when(work.revision.written_at))
         }
-        _ => words(shown.kind, &when(shown.written_at)),
+        _ => progress(&report.bench, when).map_or_else(
+            || "Nothing stored yet".to_owned(),
+            |progress| capitalised(&progress),
+        ),
     }
 }
 

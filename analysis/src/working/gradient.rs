@@ -7,16 +7,15 @@
 //! widened by the rounding of the points. (Our choice, no source.)
 
 use crate::field::Field;
-use crate::figure::significant;
 use crate::interval::Interval;
 use crate::slip::Slip;
 use crate::stats::line;
 use crate::unit::Unit;
 
 use super::chain::{Basis, Chain, View, Wrong};
-use super::judge::Given;
+use super::judge::{Answer, Given};
 use super::step::POWERS_OF_TEN;
-use super::{Comparison, Flag, Judgement, Verdict};
+use super::{Flag, Judgement};
 
 /// What reading a graph may add either way, as a share.
 const READING: f64 = 0.03;
@@ -33,14 +32,25 @@ pub(super) fn judge(chain: &Chain<'_>, anomalous: &[bool], judgement: &mut Judge
     let given = entry.map(|entry| Given::new(0, Field::Gradient, entry));
     let follows = through_origin(&points(chain, Basis::Own, &[], Some(anomalous)));
     let right = right_bands(chain, anomalous);
-    let is_right = given.as_ref().is_some_and(|given| agrees(given, &right));
-    let comparison = compare(chain, given.as_ref(), follows, &right, is_right);
-    let arithmetic = comparison.arithmetic.clone();
-    judgement.comparisons.push(comparison);
+    let agrees_in = given.as_ref().and_then(|given| given.unit_in(&right));
+    let answer = Answer::to(chain, Field::Gradient, given.as_ref(), agrees_in);
+    // Lines are read off a graph to three figures, however few were written.
+    let answer = Answer {
+        figures: answer.figures.max(3),
+        ..answer
+    };
+    let arithmetic = lines_in_words(chain, given.as_ref(), &right, answer);
+    judgement.comparisons.push(answer.comparison(
+        Field::Gradient,
+        given.as_ref(),
+        follows,
+        arithmetic.clone(),
+        agrees_in.is_some(),
+    ));
     let (Some(given), Some(follows)) = (given, follows) else {
         return;
     };
-    if is_right || right.is_empty() {
+    if agrees_in.is_some() || right.is_empty() {
         return;
     }
     for (slip, rival) in explain(chain, &given, &right, anomalous) {
@@ -136,13 +146,6 @@ fn right_bands(chain: &Chain<'_>, anomalous: &[bool]) -> Vec<Interval> {
         .collect()
 }
 
-fn agrees(given: &Given<'_>, bands: &[Interval]) -> bool {
-    given.units.iter().any(|unit| {
-        let figure = given.entry.interval_in(*unit);
-        bands.iter().any(|band| band.overlaps(figure))
-    })
-}
-
 /// One way to a wrong gradient, and the band of figures that it gives.
 struct Candidate {
     slip: Slip,
@@ -160,7 +163,7 @@ fn explain(
         let clear = |band: Interval| !right.iter().any(|right| right.overlaps(band));
         let fits = candidates
             .iter()
-            .filter(|c| clear(c.band) && agrees(given, &[c.band]));
+            .filter(|c| clear(c.band) && given.unit_in(&[c.band]).is_some());
         let mut slips: Vec<_> = fits.map(|c| c.slip).collect();
         slips.dedup();
         slips
@@ -249,41 +252,26 @@ fn carried(chain: &Chain<'_>, anomalous: &[bool]) -> Vec<Candidate> {
     candidates
 }
 
-fn compare(
+/// The band that theirs lies in, where it lies in one, in words; nothing where
+/// there is no line to draw.
+fn lines_in_words(
     chain: &Chain<'_>,
     given: Option<&Given<'_>>,
-    follows: Option<f64>,
     right: &[Interval],
-    is_right: bool,
-) -> Comparison {
-    let heading = chain.sheet.method.heading_unit(Field::Gradient);
-    let unit = given.map_or(heading, |given| given.entry.reading_unit());
-    let figures = given.map_or(3, Given::figures);
-    let symbol = unit.map_or("", Unit::symbol);
-    let number = |si: f64| significant(si / unit.map_or(1.0, Unit::si), figures.max(3));
-    // The band that theirs lies in, where it lies in one.
-    let theirs = given.and_then(|given| right.iter().find(|band| agrees(given, &[**band])));
+    answer: Answer,
+) -> String {
+    let theirs =
+        given.and_then(|given| right.iter().find(|band| given.unit_in(&[**band]).is_some()));
     let drawable = theirs
         .or(right.first())
         .filter(|_| points(chain, Basis::Own, &[], None).len() > 1);
-    let arithmetic = drawable.map_or_else(String::new, |band| {
+    drawable.map_or_else(String::new, |band| {
+        let end = |si: f64| answer.number(si).replace('-', "−");
         format!(
-            "lines that could be drawn through these points have gradients from {} to {} {symbol}",
-            number(band.low).replace('-', "−"),
-            number(band.high).replace('-', "−")
+            "lines that could be drawn through these points have gradients from {} to {} {}",
+            end(band.low),
+            end(band.high),
+            answer.unit.map_or("", Unit::symbol)
         )
-    });
-    Comparison {
-        row: None,
-        field: Field::Gradient,
-        given: given.map(Given::with_unit),
-        follows: follows.map(|si| format!("{} {symbol}", number(si))),
-        arithmetic,
-        read_in: given.filter(|g| g.entry.unit.is_none()).and(unit),
-        verdict: match (given, follows) {
-            (None, _) | (_, None) => Verdict::Unjudged,
-            _ if is_right => Verdict::Right,
-            _ => Verdict::Wrong,
-        },
-    }
+    })
 }

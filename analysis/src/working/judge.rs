@@ -64,6 +64,14 @@ impl<'s> Given<'s> {
         significant(si / unit, self.figures())
     }
 
+    /// The first unit in which the figure agrees with one of these, in SI.
+    pub(super) fn unit_in(&self, bands: &[Interval]) -> Option<Option<Unit>> {
+        self.units.iter().copied().find(|unit| {
+            let figure = self.entry.interval_in(*unit);
+            bands.iter().any(|band| band.overlaps(figure))
+        })
+    }
+
     pub(super) fn text(&self) -> String {
         self.entry.figure.text().trim().to_owned()
     }
@@ -126,6 +134,69 @@ fn follows(chain: &Chain<'_>, row: usize, field: Field, given: Option<&Given<'_>
     chain.figure(row, field, &view).map(Interval::mid)
 }
 
+/// How a figure of the working is answered: in the unit in which theirs is
+/// right, else in the one in which it is read; in the heading's where the box
+/// is blank.
+#[derive(Clone, Copy)]
+pub(super) struct Answer {
+    pub(super) unit: Option<Unit>,
+    pub(super) figures: u32,
+}
+
+impl Answer {
+    /// `right` is the unit in which theirs is right, if it is.
+    pub(super) fn to(
+        chain: &Chain<'_>,
+        field: Field,
+        given: Option<&Given<'_>>,
+        right: Option<Option<Unit>>,
+    ) -> Self {
+        let heading = chain.sheet.method.heading_unit(field);
+        let read_in = given.map_or(heading, |given| given.entry.reading_unit());
+        Self {
+            unit: right.unwrap_or(read_in),
+            figures: given.map_or(3, Given::figures),
+        }
+    }
+
+    pub(super) fn number(self, si: f64) -> String {
+        significant(si / self.unit.map_or(1.0, Unit::si), self.figures)
+    }
+
+    /// Theirs beside ours, for a figure of the whole sheet. `follows` (in SI)
+    /// and its `arithmetic` are ours.
+    pub(super) fn comparison(
+        self,
+        field: Field,
+        given: Option<&Given<'_>>,
+        follows: Option<f64>,
+        arithmetic: String,
+        is_right: bool,
+    ) -> Comparison {
+        let symbol = self.unit.map_or("", Unit::symbol);
+        let written = |si| {
+            format!("{} {symbol}", self.number(si))
+                .trim_end()
+                .to_owned()
+        };
+        Comparison {
+            row: None,
+            field,
+            given: given.map(Given::with_unit),
+            follows: follows.map(written),
+            arithmetic,
+            read_in: given
+                .filter(|given| given.entry.unit.is_none())
+                .and(self.unit),
+            verdict: match (given, follows) {
+                (None, _) | (_, None) => Verdict::Unjudged,
+                _ if is_right => Verdict::Right,
+                _ => Verdict::Wrong,
+            },
+        }
+    }
+}
+
 fn compare(
     chain: &Chain<'_>,
     field: Field,
@@ -134,33 +205,13 @@ fn compare(
     follows: Option<f64>,
     right: Option<Option<Unit>>,
 ) -> Comparison {
-    let figures = given.map_or(3, Given::figures);
-    let heading = chain.sheet.method.heading_unit(field);
-    let unit = match (given, right) {
-        (Some(_), Some(unit)) => unit,
-        (Some(given), None) => given.entry.reading_unit(),
-        (None, _) => heading,
-    };
-    let written = |si: f64| {
-        let number = significant(si / unit.map_or(1.0, Unit::si), figures);
-        format!("{number} {}", unit.map_or("", Unit::symbol))
-            .trim_end()
-            .to_owned()
-    };
+    let answer = Answer::to(chain, field, given, right);
+    let arithmetic = follows
+        .map(|_| chain.arithmetic(row, field, answer.figures))
+        .unwrap_or_default();
     Comparison {
         row: (field.place() == Place::Row).then_some(row),
-        field,
-        given: given.map(Given::with_unit),
-        follows: follows.map(written),
-        arithmetic: follows
-            .map(|_| chain.arithmetic(row, field, figures))
-            .unwrap_or_default(),
-        read_in: given.filter(|g| g.entry.unit.is_none()).and(unit),
-        verdict: match (given, follows, right) {
-            (None, ..) | (_, None, _) => Verdict::Unjudged,
-            (_, _, Some(_)) => Verdict::Right,
-            _ => Verdict::Wrong,
-        },
+        ..answer.comparison(field, given, follows, arithmetic, right.is_some())
     }
 }
 

@@ -7,9 +7,9 @@ use crate::slip::Slip;
 use crate::unit::Unit;
 
 use super::chain::{Basis, Chain, View, Wrong};
-use super::judge::Given;
+use super::judge::{Answer, Given};
 use super::step::POWERS_OF_TEN;
-use super::{Comparison, Flag, Judgement, Verdict};
+use super::{Flag, Judgement};
 
 /// Counts tried as a wrong divisor go this high, or two beyond the rows.
 const LARGEST_COUNT: usize = 12;
@@ -32,19 +32,27 @@ pub(super) fn judge(chain: &Chain<'_>, judgement: &mut Judgement) {
     let kept = given.as_ref().map(Given::kept);
     let own = kept_rows(&speeds(chain, Basis::Own, &[], kept));
     let follows = mean(&speeds_exact(chain)).map(Interval::mid);
-    let right = given.as_ref().is_some_and(|given| is_right(chain, given));
+    let right = given.as_ref().and_then(|given| right_unit(chain, given));
     let unsaid = given
         .as_ref()
-        .filter(|_| !right)
+        .filter(|_| right.is_none())
         .and_then(|given| left_out_unsaid(chain, given));
-    let agrees = right || unsaid.is_some();
-    judgement
-        .comparisons
-        .push(compare(chain, given.as_ref(), &own, follows, agrees));
+    let agrees_in = right.or(unsaid.map(|(_, unit)| unit));
+    let answer = Answer::to(chain, Field::MeanSpeed, given.as_ref(), agrees_in);
+    let arithmetic = follows
+        .map(|mean| written_out(&own, mean, answer.figures))
+        .unwrap_or_default();
+    judgement.comparisons.push(answer.comparison(
+        Field::MeanSpeed,
+        given.as_ref(),
+        follows,
+        arithmetic.clone(),
+        agrees_in.is_some(),
+    ));
     let (Some(given), Some(follows)) = (given, follows) else {
         return;
     };
-    if right {
+    if right.is_some() {
         return;
     }
     let flag = |row, slip, rival| Flag {
@@ -54,9 +62,9 @@ pub(super) fn judge(chain: &Chain<'_>, judgement: &mut Judgement) {
         given: given.text(),
         expected: given.like(follows),
         rival,
-        arithmetic: written_out(&own, follows, given.figures()),
+        arithmetic: arithmetic.clone(),
     };
-    if let Some(row) = unsaid {
+    if let Some((row, _)) = unsaid {
         judgement
             .flags
             .push(flag(Some(row), Slip::RowLeftOutUnsaid, None));
@@ -122,44 +130,34 @@ fn count(speeds: &[Speed]) -> f64 {
     speeds.iter().map(|_| 1.0).sum()
 }
 
-fn agrees(given: &Given<'_>, worked: Option<Interval>) -> bool {
-    worked.is_some_and(|worked| {
-        given
-            .units
-            .iter()
-            .any(|unit| given.entry.interval_in(*unit).overlaps(worked))
-    })
+/// The unit in which theirs agrees with a worked mean.
+fn agrees_in(given: &Given<'_>, worked: Option<Interval>) -> Option<Option<Unit>> {
+    given.unit_in(&[worked?])
 }
 
 /// Right is the mean over the rows that are not marked as left out, whether
 /// or not blank speeds were worked out for it.
-fn is_right(chain: &Chain<'_>, given: &Given<'_>) -> bool {
-    [Basis::Own, Basis::Mended].into_iter().any(|basis| {
+fn right_unit(chain: &Chain<'_>, given: &Given<'_>) -> Option<Option<Unit>> {
+    [Basis::Own, Basis::Mended].into_iter().find_map(|basis| {
         let all = kept_rows(&speeds(chain, basis, &[], Some(given.kept())));
         let written: Vec<_> = all.iter().filter(|speed| speed.given).copied().collect();
-        agrees(given, mean(&all)) || agrees(given, mean(&written))
+        agrees_in(given, mean(&all)).or_else(|| agrees_in(given, mean(&written)))
     })
 }
 
 /// The one unmarked row without which the mean is right. Where a row was
 /// marked and the mean over all of them fits, that is the simpler story.
-fn left_out_unsaid(chain: &Chain<'_>, given: &Given<'_>) -> Option<usize> {
+fn left_out_unsaid(chain: &Chain<'_>, given: &Given<'_>) -> Option<(usize, Option<Unit>)> {
     let marked_too = speeds(chain, Basis::Own, &[], Some(given.kept()));
     let all = kept_rows(&marked_too);
-    if all.len() < 3 || (all.len() < marked_too.len() && agrees(given, mean(&marked_too))) {
+    let fits_all = agrees_in(given, mean(&marked_too)).is_some();
+    if all.len() < 3 || (all.len() < marked_too.len() && fits_all) {
         return None;
     }
-    (0..all.len())
-        .find(|&out| {
-            let rest: Vec<_> = all
-                .iter()
-                .enumerate()
-                .filter(|(at, _)| *at != out)
-                .map(|(_, s)| *s)
-                .collect();
-            agrees(given, mean(&rest))
-        })
-        .map(|out| all[out].row)
+    (0..all.len()).find_map(|out| {
+        let rest = [&all[..out], &all[out + 1..]].concat();
+        Some((all[out].row, agrees_in(given, mean(&rest))?))
+    })
 }
 
 /// Turns in taking the mean itself, in the order in which they are named.
@@ -200,7 +198,7 @@ fn explain(chain: &Chain<'_>, given: &Given<'_>) -> Vec<(Slip, Option<Slip>)> {
     let fitting = |candidates: &[(Slip, Interval)]| -> Vec<Slip> {
         let fits = candidates
             .iter()
-            .filter(|(_, worked)| agrees(given, Some(*worked)));
+            .filter(|(_, worked)| agrees_in(given, Some(*worked)).is_some());
         let mut slips: Vec<_> = fits.map(|(slip, _)| *slip).collect();
         slips.dedup();
         slips
@@ -235,35 +233,6 @@ fn explain(chain: &Chain<'_>, given: &Given<'_>) -> Vec<(Slip, Option<Slip>)> {
             (found[0], found.get(1).copied()),
             (Slip::UnitPowerOfTen, None),
         ],
-    }
-}
-
-fn compare(
-    chain: &Chain<'_>,
-    given: Option<&Given<'_>>,
-    speeds: &[Speed],
-    follows: Option<f64>,
-    right: bool,
-) -> Comparison {
-    let heading = chain.sheet.method.heading_unit(Field::MeanSpeed);
-    let unit = given.map_or(heading, |given| given.entry.reading_unit());
-    let figures = given.map_or(3, Given::figures);
-    let symbol = unit.map_or("", Unit::symbol);
-    let number = |si: f64| significant(si / unit.map_or(1.0, Unit::si), figures);
-    Comparison {
-        row: None,
-        field: Field::MeanSpeed,
-        given: given.map(Given::with_unit),
-        follows: follows.map(|si| format!("{} {symbol}", number(si))),
-        arithmetic: follows
-            .map(|si| written_out(speeds, si, figures))
-            .unwrap_or_default(),
-        read_in: given.filter(|g| g.entry.unit.is_none()).and(unit),
-        verdict: match (given, follows) {
-            (None, _) | (_, None) => Verdict::Unjudged,
-            _ if right => Verdict::Right,
-            _ => Verdict::Wrong,
-        },
     }
 }
 

@@ -2,6 +2,8 @@
 
 use analysis::field::Field;
 use analysis::slip::Slip;
+use analysis::unit::Unit;
+use analysis::working::Verdict;
 
 use super::pupil::{Habits, Reading, cell, cord, judged, ripple, slips, string, tank};
 
@@ -446,4 +448,25 @@ fn lines_counted_for_gaps_are_named_where_the_first_was_called_nought() {
         [(Field::Wavelength, Slip::CountedFromOne, None)],
         "9 lines for 8 gaps"
     );
+}
+
+/// A mean or a gradient without a unit is answered in the unit that makes it
+/// right, not in the heading's.
+#[test]
+fn a_bare_result_is_answered_in_the_unit_that_makes_it_right() {
+    let mut sheet = string(&cord(), &Habits::careful(3));
+    for field in [Field::MeanSpeed, Field::Gradient] {
+        let result = sheet.whole.get_mut(&field).expect("given");
+        let cm_per_s = result.text.parse::<f64>().expect("a number") * 100.0;
+        *result = cell(&format!("{cm_per_s:.0}"), "");
+    }
+    let comparisons = judged(&sheet).comparisons;
+    for field in [Field::MeanSpeed, Field::Gradient] {
+        let found = comparisons.iter().find(|c| c.field == field);
+        let found = found.expect("compared");
+        assert_eq!(found.verdict, Verdict::Right, "{found:?}");
+        assert_eq!(found.read_in, Some(Unit::CentimetrePerSecond), "{found:?}");
+        let follows = found.follows.as_deref().expect("worked out");
+        assert!(follows.ends_with(" cm/s"), "{found:?}");
+    }
 }

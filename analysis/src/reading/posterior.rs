@@ -1,0 +1,281 @@
+//! From evidence to findings: posterior probabilities of slips and of faults,
+//! rivals, ties.
+
+use std::collections::BTreeMap;
+
+use super::case::{Case, Curves, NONE, SCATTERS, Table, UNEXPLAINED};
+use super::cause::Cause;
+use super::cell::States;
+use super::hypothesis::Part;
+use super::tree::Weights;
+use super::{Finding, Inference, LEAST_PROBABLE, Rival};
+use super::{mend, words};
+
+/// Causes that the readings alone can hardly part: where both are in play, one
+/// of the two is all that can be said.
+const LOOK_ALIKE: [(Cause, Cause); 4] = [
+    (Cause::CrestToTrough, Cause::StrobeAtHalf),
+    (Cause::ZeroError, Cause::LampOff),
+    (Cause::StringStretched, Cause::DialOff),
+    (Cause::LampOff, Cause::DialOff),
+];
+
+/// A twin this probable, as a share of the other, makes a tie.
+const TIE: f64 = 0.2;
+
+/// A rival less probable than this is none.
+const LEAST_RIVAL: f64 = 0.01;
+
+/// A cause and its row.
+pub(super) type What = (Cause, Option<usize>);
+
+/// The posterior of one sheet.
+pub(super) struct Posterior<'c> {
+    pub(super) case: &'c Case<'c>,
+    pub(super) states: &'c States,
+    pub(super) curves: &'c Curves,
+    table: &'c Table,
+    weights: &'c Weights,
+    /// All weight there is.
+    whole: f64,
+}
+
+/// Where a part is most probable.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Peak {
+    pub(super) cell: usize,
+    pub(super) scatter: usize,
+    pub(super) column: usize,
+}
+
+impl<'c> Posterior<'c> {
+    pub(super) fn new(
+        case: &'c Case<'c>,
+        states: &'c States,
+        curves: &'c Curves,
+        table: &'c Table,
+        weights: &'c Weights,
+    ) -> Self {
+        let mut posterior = Self {
+            case,
+            states,
+            curves,
+            table,
+            weights,
+            whole: 1.0,
+        };
+        posterior.whole = posterior.sum(|_, _| true);
+        posterior
+    }
+
+    /// The weight of what is asked for, by cell and column.
+    fn sum(&self, is_meant: impl Fn(usize, usize) -> bool) -> f64 {
+        let mut sum = 0.0;
+        for cell in 0..self.states.cells.len() {
+            let meant: Vec<_> = (0..self.table.columns)
+                .filter(|column| is_meant(cell, *column))
+                .collect();
+            if meant.is_empty() {
+                continue;
+            }
+            for scatter in 0..SCATTERS {
+                let row = self.table.at(cell, scatter);
+                let here: f64 = meant.iter().map(|column| row[*column]).sum();
+                sum += here * self.weights[cell][scatter];
+            }
+        }
+        sum / self.whole
+    }
+
+    /// Where the joint posterior of a column is largest.
+    pub(super) fn peak(&self, is_meant: impl Fn(usize, usize) -> bool) -> Peak {
+        let mut best = (
+            0.0,
+            Peak {
+                cell: 0,
+                scatter: 0,
+                column: NONE,
+            },
+        );
+        for cell in 0..self.states.cells.len() {
+            for scatter in 0..SCATTERS {
+                let weight = self.weights[cell][scatter];
+                for (column, e) in self.table.at(cell, scatter).iter().enumerate() {
+                    if e * weight > best.0 && is_meant(cell, column) {
+                        best = (
+                            e * weight,
+                            Peak {
+                                cell,
+                                scatter,
+                                column,
+                            },
+                        );
+                    }
+                }
+            }
+        }
+        best.1
+    }
+
+    /// The joint posterior of faults and columns: rows are kinds of cell.
+    fn joint(&self) -> Joint {
+        let mut kinds: Vec<&'static [Cause]> = Vec::new();
+        let mut sums: Vec<Vec<f64>> = Vec::new();
+        for (at, cell) in self.states.cells.iter().enumerate() {
+            let kind = kinds.iter().position(|kind| *kind == cell.faults);
+            let kind = kind.unwrap_or_else(|| {
+                kinds.push(cell.faults);
+                sums.push(vec![0.0; self.table.columns]);
+                kinds.len() - 1
+            });
+            for scatter in 0..SCATTERS {
+                let weight = self.weights[at][scatter] / self.whole;
+                for (sum, e) in sums[kind].iter_mut().zip(self.table.at(at, scatter)) {
+                    *sum += e * weight;
+                }
+            }
+        }
+        Joint { kinds, sums }
+    }
+}
+
+/// Probability by kind of cell (its faults) and column.
+struct Joint {
+    kinds: Vec<&'static [Cause]>,
+    sums: Vec<Vec<f64>>,
+}
+
+impl Joint {
+    /// What each kind and column says, with its probability.
+    fn each(&self) -> impl Iterator<Item = (&'static [Cause], usize, f64)> {
+        self.kinds
+            .iter()
+            .zip(&self.sums)
+            .flat_map(|(kind, columns)| {
+                let columns = columns.iter().enumerate();
+                columns.map(move |(column, p)| (*kind, column, *p))
+            })
+    }
+}
+
+/// Everything that a kind of cell and a column say happened; faults that are
+/// alike share their probability.
+fn said<'h>(
+    case: &'h Case<'_>,
+    faults: &'static [Cause],
+    column: usize,
+) -> impl Iterator<Item = (What, f64)> + use<'h> {
+    let share = match faults.len() {
+        0 | 1 => 1.0,
+        _ => 0.5,
+    };
+    let of_kit = faults.iter().map(move |fault| ((*fault, None), share));
+    let parts = case.hypotheses.parts(column);
+    let of_group = parts.into_iter().map(|part| ((part.cause, part.row), 1.0));
+    of_kit.chain(of_group)
+}
+
+/// What a sheet's posterior tells.
+pub(super) fn inference(posterior: &Posterior<'_>) -> Inference {
+    let joint = posterior.joint();
+    let mut by_what: BTreeMap<What, f64> = BTreeMap::new();
+    let mut no_slip = 0.0;
+    for (faults, column, p) in joint.each() {
+        if column == NONE || column == UNEXPLAINED {
+            no_slip += p;
+        }
+        for (what, share) in said(posterior.case, faults, column) {
+            *by_what.entry(what).or_default() += p * share;
+        }
+    }
+    let mut ranked: Vec<_> = by_what.into_iter().collect();
+    ranked.sort_by(|(_, one), (_, other)| other.total_cmp(one));
+    let mut told: Vec<What> = Vec::new();
+    let mut findings = Vec::new();
+    for (what, probability) in &ranked {
+        if told.contains(what) {
+            continue;
+        }
+        let twin = twin(*what, *probability, &ranked, &told);
+        let together = probability + twin.map_or(0.0, |(_, p)| p);
+        if together < LEAST_PROBABLE {
+            continue;
+        }
+        told.push(*what);
+        told.extend(twin.map(|(twin, _)| twin));
+        let rival = twin.or_else(|| next_best(posterior.case, &joint, *what));
+        findings.push(finding(posterior, *what, together, rival, twin.is_some()));
+    }
+    findings.sort_by(|one, other| other.probability.total_cmp(&one.probability));
+    Inference { no_slip, findings }
+}
+
+/// The look-alike that makes a tie, where there is one.
+fn twin(what: What, p: f64, ranked: &[(What, f64)], told: &[What]) -> Option<(What, f64)> {
+    let alike = |other: Cause| {
+        LOOK_ALIKE.contains(&(what.0, other)) || LOOK_ALIKE.contains(&(other, what.0))
+    };
+    ranked
+        .iter()
+        .copied()
+        .filter(|(other, q)| alike(other.0) && !told.contains(other) && *q >= TIE * p)
+        .max_by(|(_, one), (_, other)| one.total_cmp(other))
+}
+
+/// The most probable of the explanations that do without this one.
+fn next_best(case: &Case<'_>, joint: &Joint, what: What) -> Option<(What, f64)> {
+    let mut without: BTreeMap<What, f64> = BTreeMap::new();
+    for (faults, column, p) in joint.each() {
+        let all: Vec<_> = said(case, faults, column).collect();
+        if all.iter().any(|(other, _)| *other == what) {
+            continue;
+        }
+        for (other, share) in all {
+            *without.entry(other).or_default() += p * share;
+        }
+    }
+    without
+        .into_iter()
+        .filter(|(_, p)| *p >= LEAST_RIVAL)
+        .max_by(|(_, one), (_, other)| one.total_cmp(other))
+}
+
+fn finding(
+    posterior: &Posterior<'_>,
+    what: What,
+    probability: f64,
+    rival: Option<(What, f64)>,
+    is_tie: bool,
+) -> Finding {
+    let case = posterior.case;
+    let has = |cell: usize, column: usize| {
+        let faults = posterior.states.cells[cell].faults;
+        let parts = case.hypotheses.parts(column);
+        faults.contains(&what.0) && what.1.is_none()
+            || parts.iter().any(|part| (part.cause, part.row) == what)
+    };
+    let peak = posterior.peak(has);
+    let parts = case.hypotheses.parts(peak.column);
+    let part = parts
+        .into_iter()
+        .find(|part| (part.cause, part.row) == what);
+    let (given, expected) = part.map_or_else(Default::default, |part| words::readings(case, part));
+    let fit = mend::fit(posterior, peak, part);
+    Finding {
+        cause: what.0,
+        row: what.1,
+        step: part.map_or_else(|| words::step_of(what.0, case), |part: &Part| part.step),
+        probability,
+        rival: rival.map(|((cause, row), probability)| Rival {
+            cause,
+            row,
+            probability,
+        }),
+        is_tie,
+        invitation: words::invitation(case, what, part),
+        why: words::why(case, what, part, &fit),
+        mended: part.and_then(|part| mend::mended(posterior, part, &fit)),
+        given,
+        expected,
+    }
+}

@@ -7,7 +7,7 @@ use crate::wave::water::{LnWavelength, Water};
 
 use super::cell::{Cell, States};
 use super::hypothesis::{Change, Hypotheses, Part, hypotheses};
-use super::likelihood::{Joint, Residual};
+use super::likelihood::{Joint, Residual, exp};
 use super::observe::{Observation, Observed};
 use super::prior;
 
@@ -150,20 +150,20 @@ impl<'s> Case<'s> {
         kappa: f64,
     ) -> Residual {
         let g = -curve.by_ln_frequency;
-        let own = row.length_share.hypot(g * row.frequency_share) * kappa;
+        let own = kappa * kappa * (square(row.length_share) + square(g * row.frequency_share));
         let floor = if self.seen.scale.is_some() {
             prior::LEVEL_FLOOR
         } else {
             0.0
         };
-        let level = (kappa * self.seen.level_share).powi(2) + floor.powi(2) + cell.level_sd.powi(2);
-        let dial = (kappa * prior::DIAL_FACTOR_SD).hypot(cell.dial_sd);
+        let level = square(kappa * self.seen.level_share) + square(floor) + square(cell.level_sd);
+        let dial = square(kappa * prior::DIAL_FACTOR_SD) + square(cell.dial_sd);
         Residual {
             value: row.ln_wavelength - curve.value - cell.level - g * cell.dial,
-            variance: own * own + prior::ROW_FLOOR * prior::ROW_FLOOR,
+            variance: own + square(prior::ROW_FLOOR),
             along: [
                 level.sqrt(),
-                g * dial,
+                g * dial.sqrt(),
                 curve.by_surface_tension * cell.tension_sd,
                 curve.by_ln_depth * cell.depth_sd,
             ],
@@ -186,7 +186,7 @@ impl<'s> Case<'s> {
         }));
         into.extend(self.seen.totals.iter().map(|total| Residual {
             value: total.ln_length - self.ln_total,
-            variance: (kappa * total.share).powi(2) + prior::ROW_FLOOR.powi(2),
+            variance: square(kappa * total.share) + square(prior::ROW_FLOOR),
             // The string's own length is not known beforehand. A string has no
             // surface tension: its place is free.
             along: [0.0, 0.0, 2.0, 0.0],
@@ -248,7 +248,7 @@ impl<'s> Case<'s> {
             residual.along[0] = prior::UNEXPLAINED_SD;
         }
         work.joint.set(&work.residuals);
-        prior::UNEXPLAINED * (work.joint.ln_density() - self.ln_scale()).exp()
+        prior::UNEXPLAINED * exp(work.joint.ln_density(&[]) - self.ln_scale())
     }
 
     /// Densities of many residuals are large: they are told relative to one of
@@ -266,26 +266,26 @@ impl<'s> Case<'s> {
         self.residuals(curves, cell, kappa, 1.0, &mut work.residuals);
         work.joint.set(&work.residuals);
         let joint = &work.joint;
-        to.push(none * with_strays(joint, &[], true, rows));
+        to.push(none * joint.density(&[], true, rows));
         to.push(0.0);
         for (part, shifts) in tried.wholes.iter().zip(&work.wholes) {
             let density = match &part.change {
                 Change::Zero(zero) => {
                     let mut along = self.along_zero(*zero);
                     along.resize(self.seen.len(), 0.0);
-                    joint.ln_density_along(shifts, &along).exp()
+                    joint.density_along(shifts, &along)
                 }
                 Change::AllFrequencies(times) => {
                     self.residuals(curves, cell, kappa, *times, &mut work.residuals);
                     work.other.set(&work.residuals);
-                    with_strays(&work.other, &[], true, rows)
+                    work.other.density(&[], true, rows)
                 }
-                _ => with_strays(joint, shifts, true, rows),
+                _ => joint.density(shifts, true, rows),
             };
             to.push(none * part.prior * density);
         }
         for (part, shifts) in tried.singles.iter().zip(&work.singles) {
-            let density = with_strays(joint, shifts, false, rows);
+            let density = joint.density(shifts, false, rows);
             to.push(none * part.prior * density);
         }
         for (one, other) in &tried.pairs {
@@ -293,20 +293,15 @@ impl<'s> Case<'s> {
             work.pair.extend(&work.singles[*one]);
             work.pair.extend(&work.singles[*other]);
             let prior = tried.singles[*one].prior * tried.singles[*other].prior;
-            to.push(none * prior * joint.ln_density_shifted(&work.pair).exp());
+            to.push(none * prior * joint.density(&work.pair, false, 0));
         }
     }
 }
 
-/// The density if a further row may be stray.
-fn with_strays(joint: &Joint, shifts: &[(usize, f64)], is_whole: bool, rows: usize) -> f64 {
-    let ln_density = joint.ln_density_shifted(shifts);
-    let gain = joint.stray_gain(shifts, is_whole, rows);
-    if gain > 0.0 {
-        (ln_density + gain.ln_1p()).exp()
-    } else {
-        ln_density.exp()
-    }
+/// A square. (`hypot` guards against overflow, which no share needs, and takes
+/// several times as long.)
+fn square(x: f64) -> f64 {
+    x * x
 }
 
 /// Room that is used again for every state.

@@ -129,12 +129,15 @@ pub(super) fn hypotheses(
         .filter_map(|part| Some((near.single(&part)?, part)))
         .collect();
     ranked.sort_by(|(one, _), (other, _)| one.total_cmp(other));
-    singles.extend(ranked.into_iter().take(MOST_SINGLES).map(|(_, part)| part));
+    ranked.truncate(MOST_SINGLES);
+    // Two slips are worth trying only where each mends something by itself.
+    let nearer: Vec<_> = ranked.iter().map(|(further, _)| *further < 0.0).collect();
+    singles.extend(ranked.into_iter().map(|(_, part)| part));
     let slips: f64 = wholes.iter().chain(&singles).map(|part| part.prior).sum();
-    let on_two_rows = |one: &usize, other: &usize| singles[*one].row != singles[*other].row;
     let pairs = (0..singles.len())
         .flat_map(|one| (one + 1..singles.len()).map(move |other| (one, other)))
-        .filter(|(one, other)| on_two_rows(one, other))
+        .filter(|(one, other)| singles[*one].row != singles[*other].row)
+        .filter(|(one, other)| nearer[*one] && nearer[*other])
         .collect();
     Hypotheses {
         none: (1.0 - slips - prior::UNEXPLAINED).max(0.5),

@@ -111,13 +111,9 @@ impl Joint {
         self.ln_norm = -0.5 * (ln_det + product.ln());
     }
 
-    /// ln of the density with nothing mended.
-    pub(super) fn ln_density(&self) -> f64 {
-        self.ln_norm - 0.5 * (self.squares - dot(&self.sums, &self.sums))
-    }
-
-    /// The same with these added to residuals.
-    pub(super) fn ln_density_shifted(&self, shifts: &[(usize, f64)]) -> f64 {
+    /// The quadratic form with these added to residuals: χ² with as many
+    /// degrees of freedom as residuals, if the model holds.
+    pub(super) fn chi_squared(&self, shifts: &[(usize, f64)]) -> f64 {
         let (mut sums, mut squares) = (self.sums, self.squares);
         for (at, by) in shifts {
             squares += by * (by + 2.0 * self.residuals[*at]) * self.precision[*at];
@@ -125,12 +121,30 @@ impl Joint {
                 *sum += w * by;
             }
         }
-        self.ln_norm - 0.5 * (squares - dot(&sums, &sums))
+        squares - dot(&sums, &sums)
     }
 
-    /// The same with a further direction along which the residuals may lie,
+    /// ln of the density with these added to residuals.
+    pub(super) fn ln_density(&self, shifts: &[(usize, f64)]) -> f64 {
+        self.ln_norm - 0.5 * self.chi_squared(shifts)
+    }
+
+    /// The density with these added to residuals, if one of the first `rows`
+    /// may besides be stray.
+    pub(super) fn density(&self, shifts: &[(usize, f64)], is_whole: bool, rows: usize) -> f64 {
+        let chi_squared = self.chi_squared(shifts);
+        let density = exp(self.ln_norm - 0.5 * chi_squared);
+        // No row lies further from what the others lead one to expect than
+        // all of them together do.
+        if chi_squared < LEAST_STRAY || density <= 0.0 {
+            return density;
+        }
+        density * (1.0 + self.stray_gain(shifts, is_whole, rows))
+    }
+
+    /// The density with a further direction along which the residuals may lie,
     /// in standard deviations, and its mean.
-    pub(super) fn ln_density_along(&self, shifts: &[(usize, f64)], along: &[f64]) -> f64 {
+    pub(super) fn density_along(&self, shifts: &[(usize, f64)], along: &[f64]) -> f64 {
         let (mut sums, mut squares) = (self.sums, self.squares);
         let (mut z_sums, mut z_squares, mut z_r) = ([0.0; DIRECTIONS], 0.0, 0.0);
         let mut shifts = shifts.iter().peekable();
@@ -149,13 +163,13 @@ impl Joint {
         let quadratic = squares - dot(&sums, &sums);
         let along_z = z_r - dot(&z_sums, &sums);
         let width = 1.0 + z_squares - dot(&z_sums, &z_sums);
-        self.ln_norm - 0.5 * (quadratic - along_z * along_z / width + width.ln())
+        exp(self.ln_norm - 0.5 * (quadratic - along_z * along_z / width)) / width.sqrt()
     }
 
     /// How many times as likely the shifted residuals are if one of the first
     /// `rows` may be stray (each in turn), less 1. A slip of one row says what
     /// that row did (it is not asked); one of the whole sheet does not.
-    pub(super) fn stray_gain(&self, shifts: &[(usize, f64)], is_whole: bool, rows: usize) -> f64 {
+    fn stray_gain(&self, shifts: &[(usize, f64)], is_whole: bool, rows: usize) -> f64 {
         let mut sums = self.sums;
         for (at, by) in shifts {
             for (sum, w) in sums.iter_mut().zip(self.common[*at]) {
@@ -200,20 +214,22 @@ impl Joint {
         each.map(|(at, value)| self.conditional(at, *value, &sums).0)
             .collect()
     }
+}
 
-    /// The quadratic form with these shifts: χ² with as many degrees of
-    /// freedom as residuals, if the model holds.
-    pub(super) fn chi_squared(&self, shifts: &[(usize, f64)]) -> f64 {
-        -2.0 * (self.ln_density_shifted(shifts) - self.ln_norm)
-    }
+/// Within two and a half standard deviations no row is called stray.
+const LEAST_STRAY: f64 = 6.0;
+
+/// e to a power, nought where it could not matter: what is near the smallest
+/// number there is takes a processor long.
+pub(super) fn exp(power: f64) -> f64 {
+    if power < -600.0 { 0.0 } else { power.exp() }
 }
 
 /// Odds that a row is stray rather than one of the others, by how far it lies
 /// from them.
 fn stray(off: f64, precision: f64) -> f64 {
     let z_squared = off * off * precision;
-    // Within two and a half standard deviations no row is called stray.
-    if z_squared < 6.0 {
+    if z_squared < LEAST_STRAY {
         return 0.0;
     }
     let wide = (prior::STRAY_SD * prior::STRAY_SD + precision.recip()).recip();

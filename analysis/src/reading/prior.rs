@@ -94,7 +94,7 @@ pub const KIT_CHANGED: f64 = 0.05;
 
 /// The share of rows that are out for no reason that is known here. Our
 /// choice.
-pub const STRAY_ROW: f64 = 0.01;
+pub const STRAY_ROW: f64 = 0.005;
 /// Standard deviation of ln λ of a stray row. Our choice.
 pub const STRAY_SD: f64 = 0.25;
 /// The share of sheets that are out for no reason that is known here: the

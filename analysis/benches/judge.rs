@@ -1,5 +1,6 @@
 //! The cost of judging one full sheet (six rows, every working), beside one
-//! least-squares fit of the same rows. Prints times and ratios.
+//! least-squares fit of the same rows; and of inferring what happened at the
+//! bench, beside the judge of the working. Prints times and ratios.
 
 use std::collections::BTreeMap;
 use std::hint::black_box;
@@ -9,6 +10,7 @@ use std::time::{Duration, Instant};
 use analysis::assess::assess;
 use analysis::field::Field;
 use analysis::method::Method;
+use analysis::reading::{Placed, infer};
 use analysis::sheet::{Cell, Sheet, TypedRow, TypedSheet};
 use linregress::{FormulaRegressionBuilder, RegressionDataBuilder, fit_low_level_regression_model};
 
@@ -90,8 +92,8 @@ fn sheet(working: Working) -> TypedSheet {
 
 /// The shortest of several rounds: the one that was least disturbed.
 fn time(mut work: impl FnMut()) -> Duration {
-    const ROUNDS: u32 = 15;
-    const TIMES: u32 = 400;
+    const ROUNDS: u32 = 40;
+    const TIMES: u32 = 100;
     let round = |_| {
         let start = Instant::now();
         (0..TIMES).for_each(|_| work());
@@ -131,8 +133,55 @@ fn fits() -> (Duration, Duration) {
     (whole, bare)
 }
 
+/// A sheet with what happened at the bench: its depth written down or not, so
+/// many waves too many in every row.
+fn at_bench(depth: Option<&str>, too_many: u32) -> Sheet {
+    let mut typed = sheet(Working::Clean);
+    if let Some(depth) = depth {
+        typed.whole.insert(Field::Depth, cell(depth, ""));
+    }
+    for row in &mut typed.rows {
+        let last = (10 + too_many).to_string();
+        row.cells.insert(Field::LastCrest, cell(&last, ""));
+    }
+    Sheet::check(&typed).expect("a sheet that can be read")
+}
+
+/// Inference for one sheet and for a class of twelve on three kits, beside the
+/// judge of one sheet's working.
+fn inferences(out: &mut impl io::Write) -> io::Result<()> {
+    let working = Sheet::check(&sheet(Working::Clean)).expect("a sheet that can be read");
+    let judge = time(|| drop(black_box(assess(black_box(&working)))));
+    for (name, depth, too_many) in [
+        ("clean, depth written down", Some("5"), 0),
+        ("clean, no depth", None, 0),
+        ("counted from one, depth written down", Some("5"), 1),
+        ("half waves, no depth", None, 10),
+    ] {
+        let sheets: Vec<_> = (0..12)
+            .map(|group| at_bench(depth, if group % 4 == 0 { too_many } else { 0 }))
+            .collect();
+        let placed: Vec<_> = sheets
+            .iter()
+            .zip(["Tank 1", "Tank 2", "Tank 3"].into_iter().cycle())
+            .map(|(sheet, kit)| Placed { sheet, kit })
+            .collect();
+        let one = time(|| drop(black_box(infer(black_box(&placed[..1])))));
+        let class = time(|| drop(black_box(infer(black_box(&placed)))));
+        writeln!(
+            out,
+            "infer, {name}: one sheet {:.0} µs ({:.1} judgements of the working), class of 12 {:.2} ms",
+            micros(one),
+            one.as_secs_f64() / judge.as_secs_f64(),
+            micros(class) / 1000.0,
+        )?;
+    }
+    Ok(())
+}
+
 fn main() -> io::Result<()> {
     let mut out = io::stdout().lock();
+    inferences(&mut out)?;
     let (whole, bare) = fits();
     writeln!(
         out,

@@ -2,5 +2,6 @@
 //! working judged.
 
 mod error_rates;
+mod findings;
 mod reference;
 mod working;

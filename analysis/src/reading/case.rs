@@ -217,21 +217,34 @@ impl<'s> Case<'s> {
     /// How spans move with one standard deviation of a zero error.
     pub(super) fn along_zero(&self, zero: f64) -> Vec<f64> {
         let row = |row: &Observation| prior::ZERO_ERROR_SD / (zero - row.length);
-        self.seen.rows.iter().map(row).collect()
+        let mut along: Vec<_> = self.seen.rows.iter().map(row).collect();
+        along.resize(self.seen.len(), 0.0);
+        along
+    }
+
+    /// How residuals move with one standard deviation of a level that is out
+    /// for no known reason.
+    fn along_level(&self) -> Vec<f64> {
+        let mut along = vec![prior::LEVEL_UNEXPLAINED_SD; self.seen.rows.len()];
+        along.resize(self.seen.len(), 0.0);
+        along
     }
 
     /// The evidence of every hypothesis in every state.
     pub(super) fn table(&self, states: &States, curves: &Curves) -> Table {
         let columns = self.hypotheses.len();
         let mut values = Vec::with_capacity(states.cells.len() * SCATTERS * columns);
-        let mut work = Work::default();
+        let mut work = Work {
+            level: self.along_level(),
+            ..Work::default()
+        };
         let unexplained = self.unexplained(states, curves, &mut work);
         for cell in &states.cells {
             work.take_shifts(self, curves, cell);
             for kappa in prior::SCATTER {
                 self.fill(curves, cell, kappa, &mut work, &mut values);
                 let start = values.len() - columns;
-                values[start + UNEXPLAINED] = unexplained;
+                values[start + UNEXPLAINED] += unexplained;
             }
         }
         Table { columns, values }
@@ -245,10 +258,10 @@ impl<'s> Case<'s> {
         self.residuals(curves, cell, 1.0, 1.0, &mut work.residuals);
         for residual in &mut work.residuals {
             residual.variance = prior::STRAY_SD.powi(2);
-            residual.along[0] = prior::UNEXPLAINED_SD;
+            residual.along[0] = prior::LEVEL_UNEXPLAINED_SD;
         }
         work.joint.set(&work.residuals);
-        prior::UNEXPLAINED * exp(work.joint.ln_density(&[]) - self.ln_scale())
+        prior::ROWS_UNEXPLAINED * exp(work.joint.ln_density(&[]) - self.ln_scale())
     }
 
     /// Densities of many residuals are large: they are told relative to one of
@@ -267,14 +280,11 @@ impl<'s> Case<'s> {
         work.joint.set(&work.residuals);
         let joint = &work.joint;
         to.push(none * joint.density(&[], true, rows));
-        to.push(0.0);
+        let level = joint.density_along(&[], &work.level);
+        to.push(none / tried.none * prior::LEVEL_UNEXPLAINED * level);
         for (part, shifts) in tried.wholes.iter().zip(&work.wholes) {
             let density = match &part.change {
-                Change::Zero(zero) => {
-                    let mut along = self.along_zero(*zero);
-                    along.resize(self.seen.len(), 0.0);
-                    joint.density_along(shifts, &along)
-                }
+                Change::Zero(zero) => joint.density_along(shifts, &self.along_zero(*zero)),
                 Change::AllFrequencies(times) => {
                     self.residuals(curves, cell, kappa, *times, &mut work.residuals);
                     work.other.set(&work.residuals);
@@ -313,6 +323,7 @@ struct Work {
     wholes: Vec<Vec<(usize, f64)>>,
     singles: Vec<Vec<(usize, f64)>>,
     pair: Vec<(usize, f64)>,
+    level: Vec<f64>,
 }
 
 impl Work {

@@ -140,7 +140,7 @@ pub(super) fn hypotheses(
         .filter(|(one, other)| nearer[*one] && nearer[*other])
         .collect();
     Hypotheses {
-        none: (1.0 - slips - prior::UNEXPLAINED).max(0.5),
+        none: (1.0 - slips - prior::LEVEL_UNEXPLAINED - prior::ROWS_UNEXPLAINED).max(0.5),
         wholes,
         pairs,
         singles,

@@ -9,7 +9,7 @@ use super::cell::States;
 use super::hypothesis::Part;
 use super::tree::Weights;
 use super::{Finding, Inference, LEAST_PROBABLE, Rival};
-use super::{mend, words};
+use super::{mend, prior, words};
 
 /// Causes that the readings alone can hardly part: where both are in play, one
 /// of the two is all that can be said.
@@ -165,11 +165,14 @@ fn said<'h>(
     faults: &'static [Cause],
     column: usize,
 ) -> impl Iterator<Item = (What, f64)> + use<'h> {
-    let share = match faults.len() {
-        0 | 1 => 1.0,
-        _ => 0.5,
+    let share = move |fault: &Cause| match (faults.len(), fault) {
+        (1, _) => 1.0,
+        (_, Cause::StringStretched) => prior::STRING_NOT_DIAL,
+        _ => 1.0 - prior::STRING_NOT_DIAL,
     };
-    let of_kit = faults.iter().map(move |fault| ((*fault, None), share));
+    let of_kit = faults
+        .iter()
+        .map(move |fault| ((*fault, None), share(fault)));
     let parts = case.hypotheses.parts(column);
     let of_group = parts.into_iter().map(|part| ((part.cause, part.row), 1.0));
     of_kit.chain(of_group)

@@ -97,12 +97,14 @@ pub const KIT_CHANGED: f64 = 0.05;
 pub const STRAY_ROW: f64 = 0.005;
 /// Standard deviation of ln λ of a stray row. Our choice.
 pub const STRAY_SD: f64 = 0.25;
-/// The share of sheets that are out for no reason that is known here: the
+/// The share of sheets whose level is out for no reason that is known here: the
 /// enlargement of another picture, another unit. Our choice.
-pub const UNEXPLAINED: f64 = 0.01;
-/// Standard deviation of ln λ of such a sheet's level; its rows scatter by
-/// [`STRAY_SD`]. Our choice.
-pub const UNEXPLAINED_SD: f64 = 1.0;
+pub const LEVEL_UNEXPLAINED: f64 = 0.005;
+/// Standard deviation of ln λ of such a level. Our choice.
+pub const LEVEL_UNEXPLAINED_SD: f64 = 1.0;
+/// The share of sheets whose rows besides have nothing to do with each other
+/// (each scatters by [`STRAY_SD`]). Our choice.
+pub const ROWS_UNEXPLAINED: f64 = 0.005;
 
 /// Prior of each fault of the apparatus, for a kit in a lesson. Our choice.
 pub const APPARATUS: f64 = 0.02;
@@ -115,6 +117,9 @@ pub const FACTOR_OFF_SD: f64 = 0.02;
 /// Standard deviation of ln v where the string is stretched or another. Our
 /// choice.
 pub const STRING_OFF_SD: f64 = 0.25;
+/// Of strings whose speed is off, the share in which it is the string and not
+/// the dial; their readings are alike. Our choice.
+pub const STRING_NOT_DIAL: f64 = 0.6;
 
 /// Sizes of a ruler's zero error, m: equally likely, each with
 /// [`ZERO_ERROR_SD`]. Our choice: 5 to 15 mm of wood before or after the

@@ -1,0 +1,265 @@
+//! Slips on a sheet from a ripple tank, judged alone.
+
+use analysis::assess::assess;
+use analysis::field::Field;
+use analysis::reading::Cause;
+use analysis::sheet::TypedSheet;
+use analysis::slip::{Kind, Slip};
+use analysis::wave::water::Water;
+
+use super::{alone, cell, checked, first, more, retype, tank, used_water};
+
+fn clean() -> TypedSheet {
+    tank(used_water())
+}
+
+#[test]
+fn a_clean_sheet_is_left_alone() {
+    let inference = alone(&clean());
+    assert!(inference.no_slip > 0.95, "{inference:?}");
+    let slips = inference
+        .findings
+        .iter()
+        .filter(|f| f.cause.kind() == Kind::Slip);
+    assert_eq!(slips.count(), 0, "{inference:?}");
+}
+
+#[test]
+fn nothing_is_said_of_a_sheet_without_readings() {
+    let mut sheet = clean();
+    sheet.rows.clear();
+    let inference = alone(&sheet);
+    assert!(
+        inference.no_slip >= 1.0 && inference.findings.is_empty(),
+        "{inference:?}"
+    );
+}
+
+#[test]
+fn a_count_begun_at_one_is_told_from_dirt_by_its_shape() {
+    let mut sheet = clean();
+    retype(&mut sheet, None, Field::LastCrest, more(1));
+    let inference = alone(&sheet);
+    let found = first(&inference, Cause::CountedFromOne, None);
+    assert!(found.probability > 0.8, "{found:?}");
+    assert_eq!(
+        (found.given.as_str(), found.expected.as_str()),
+        ("0", "1"),
+        "first line"
+    );
+    let mended = found.mended.expect("a slip can be mended");
+    let right = assess(&checked(&clean())).speed.expect("six rows").value;
+    assert!(
+        mended.in_line && (mended.speed / right - 1.0).abs() < 1e-9,
+        "{mended:?}"
+    );
+}
+
+/// With both numbers recorded the group's own figures show it, and nothing is
+/// left to infer.
+#[test]
+fn a_first_line_called_one_is_shown_not_inferred() {
+    let mut sheet = clean();
+    retype(&mut sheet, None, Field::FirstCrest, |_| "1".to_owned());
+    retype(&mut sheet, None, Field::LastCrest, more(1));
+    // λ from the last number alone: one wave too many.
+    for row in &mut sheet.rows {
+        let span: f64 = row.cells[&Field::Span].text.parse().expect("a span");
+        let last: f64 = row.cells[&Field::LastCrest].text.parse().expect("a count");
+        row.cells.insert(
+            Field::Wavelength,
+            cell(&format!("{:.3}", span / last / 1.75), "cm"),
+        );
+    }
+    let inference = alone(&sheet);
+    assert!(inference.no_slip > 0.95, "{inference:?}");
+    let shown = assess(&checked(&sheet)).flags;
+    assert!(
+        shown.iter().any(|flag| flag.slip == Slip::CountedFromOne),
+        "{shown:?}"
+    );
+}
+
+#[test]
+fn a_slip_in_the_readings_and_one_in_the_working_are_both_found() {
+    let mut sheet = clean();
+    retype(&mut sheet, Some(3), Field::LastCrest, more(1));
+    for row in &mut sheet.rows {
+        let span: f64 = row.cells[&Field::Span].text.parse().expect("a span");
+        let last: f64 = row.cells[&Field::LastCrest].text.parse().expect("a count");
+        row.cells.insert(
+            Field::Wavelength,
+            cell(&format!("{:.3}", span / last), "cm"),
+        );
+    }
+    let inference = alone(&sheet);
+    assert!(
+        first(&inference, Cause::CrestMiscount, Some(3)).probability > 0.8,
+        "{inference:?}"
+    );
+    let shown = assess(&checked(&sheet)).flags;
+    assert!(
+        shown.iter().any(|flag| flag.slip == Slip::ScaleLeftOut),
+        "{shown:?}"
+    );
+}
+
+#[test]
+fn a_row_out_by_a_wave_is_an_invitation_to_count_again() {
+    let mut sheet = clean();
+    retype(&mut sheet, Some(2), Field::LastCrest, more(1));
+    let inference = alone(&sheet);
+    let found = first(&inference, Cause::CrestMiscount, Some(2));
+    assert!(found.probability > 0.8, "{found:?}");
+    assert_eq!(
+        found.invitation,
+        "Row 3 would fit the others if 9 waves were counted, not 10. Worth counting again while the tank is up."
+    );
+    assert_eq!(
+        (found.given.as_str(), found.expected.as_str()),
+        ("10", "9"),
+        "last number"
+    );
+    assert!(found.why.contains("11 % short"), "{}", found.why);
+}
+
+#[test]
+fn two_rows_out_are_both_told() {
+    let mut sheet = clean();
+    retype(&mut sheet, Some(1), Field::LastCrest, more(1));
+    retype(&mut sheet, Some(4), Field::LastCrest, more(-1));
+    let inference = alone(&sheet);
+    let told: Vec<_> = inference
+        .findings
+        .iter()
+        .filter(|found| found.probability > 0.5)
+        .map(|found| (found.cause, found.row))
+        .collect();
+    assert!(
+        told.contains(&(Cause::CrestMiscount, Some(1))),
+        "{inference:?}"
+    );
+    assert!(
+        told.contains(&(Cause::CrestMiscount, Some(4))),
+        "{inference:?}"
+    );
+}
+
+#[test]
+fn swapped_digits_are_told_with_both_figures() {
+    let mut sheet = clean();
+    // 23.9 for 29.3 or the like: the last two digits the other way round would
+    // hardly show.
+    let span = sheet.rows[1].cells[&Field::Span].text.clone();
+    let swapped: String = {
+        let mut digits: Vec<_> = span.chars().collect();
+        digits.swap(0, 1);
+        digits.into_iter().collect()
+    };
+    retype(&mut sheet, Some(1), Field::Span, |_| swapped.clone());
+    let inference = alone(&sheet);
+    let found = first(&inference, Cause::DigitsSwapped, Some(1));
+    assert!(found.probability > 0.5, "{found:?}");
+    assert_eq!(found.given, format!("{swapped} cm"), "as typed");
+    assert_eq!(found.expected, format!("{span} cm"), "as it was");
+}
+
+#[test]
+fn half_waves_and_a_strobe_at_half_the_rate_are_parted_or_named_together() {
+    let mut sheet = clean();
+    retype(&mut sheet, None, Field::LastCrest, |text| {
+        (2 * text.parse::<i32>().expect("a count")).to_string()
+    });
+    let inference = alone(&sheet);
+    assert!(
+        first(&inference, Cause::CrestToTrough, None).probability > 0.9,
+        "{inference:?}"
+    );
+    let mut sheet = clean();
+    retype(&mut sheet, None, Field::Dial, |text| {
+        format!("{:.2}", text.parse::<f64>().expect("a dial") / 2.0)
+    });
+    let inference = alone(&sheet);
+    let found = &inference.findings[0];
+    let rival = found.rival.map(|rival| rival.cause);
+    assert!(found.probability > 0.9, "{inference:?}");
+    assert!(
+        found.cause == Cause::StrobeAtHalf || rival == Some(Cause::StrobeAtHalf),
+        "{inference:?}"
+    );
+}
+
+#[test]
+fn a_multiplier_that_was_not_written_down_is_told_for_the_sheet_or_for_a_row() {
+    let mut sheet = clean();
+    for row in &mut sheet.rows {
+        row.cells.remove(&Field::DialTimes);
+    }
+    let inference = alone(&sheet);
+    let found = first(&inference, Cause::DialMultiplierLeftOut, None);
+    assert!(
+        found.probability > 0.95 && found.expected == "10",
+        "{found:?}"
+    );
+    let mut sheet = clean();
+    retype(&mut sheet, Some(5), Field::DialTimes, |_| "1".to_owned());
+    let inference = alone(&sheet);
+    let found = first(&inference, Cause::DialMultiplierLeftOut, Some(5));
+    assert!(found.probability > 0.95 && found.given == "1", "{found:?}");
+}
+
+#[test]
+fn lengths_in_each_others_box_are_told() {
+    let mut sheet = clean();
+    sheet.whole.insert(Field::ScaleImage, cell("10.0", "cm"));
+    sheet.whole.insert(Field::ScaleTrue, cell("17.5", "cm"));
+    let inference = alone(&sheet);
+    let found = first(&inference, Cause::ScaleUpsideDown, None);
+    assert!(found.probability > 0.95, "{found:?}");
+    assert_eq!(
+        (found.given.as_str(), found.expected.as_str()),
+        ("10.0 cm", "17.5 cm"),
+        "image"
+    );
+}
+
+#[test]
+fn dirty_water_is_the_tanks_and_not_a_slip() {
+    let soapy = Water {
+        surface_tension: 0.030,
+        ..used_water()
+    };
+    let inference = alone(&tank(soapy));
+    let found = first(&inference, Cause::DirtyWater, None);
+    assert!(
+        found.probability > 0.5 && found.cause.kind() == Kind::Apparatus,
+        "{found:?}"
+    );
+    assert!(found.mended.is_none(), "nothing of theirs to mend");
+    assert!(inference.no_slip > 0.5, "{inference:?}");
+}
+
+#[test]
+fn a_row_that_nothing_explains_is_not_explained() {
+    let mut sheet = clean();
+    retype(&mut sheet, Some(2), Field::Span, |text| {
+        format!("{:.1}", text.parse::<f64>().expect("a span") * 1.35)
+    });
+    let inference = alone(&sheet);
+    assert!(
+        inference.findings.iter().all(|f| f.probability < 0.5),
+        "{inference:?}"
+    );
+}
+
+/// Spans of a picture whose enlargement was never measured, in a unit of their
+/// own: far from anything.
+#[test]
+fn a_sheet_that_nothing_explains_is_left_alone() {
+    let mut sheet = clean();
+    retype(&mut sheet, None, Field::Span, |text| {
+        format!("{:.1}", text.parse::<f64>().expect("a span") * 3.3)
+    });
+    let inference = alone(&sheet);
+    assert!(inference.no_slip > 0.9, "{inference:?}");
+}

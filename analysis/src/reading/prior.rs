@@ -132,29 +132,29 @@ pub const ZERO_ERROR_SD: f64 = 0.004;
 /// teacher's feeling for which are common; none has a source.
 pub mod rate {
     /// The count begun at one, in every row.
-    pub const COUNTED_FROM_ONE: f64 = 0.06;
+    pub const COUNTED_FROM_ONE: f64 = 0.10;
     /// Half waves counted.
-    pub const CREST_TO_TROUGH: f64 = 0.02;
+    pub const CREST_TO_TROUGH: f64 = 0.04;
     /// A strobe at half the rate.
-    pub const STROBE_AT_HALF: f64 = 0.01;
+    pub const STROBE_AT_HALF: f64 = 0.02;
     /// Image and true length swapped.
-    pub const SCALE_UPSIDE_DOWN: f64 = 0.015;
+    pub const SCALE_UPSIDE_DOWN: f64 = 0.03;
     /// The ruler's end used for its zero.
-    pub const ZERO_ERROR: f64 = 0.02;
+    pub const ZERO_ERROR: f64 = 0.05;
     /// A multiplier not written down, in every row; half each for 10 and 100.
-    pub const MULTIPLIER: f64 = 0.02;
+    pub const MULTIPLIER: f64 = 0.05;
     /// The same in a single row, for each row.
-    pub const MULTIPLIER_ROW: f64 = 0.001;
+    pub const MULTIPLIER_ROW: f64 = 0.003;
     /// Out by a wave in one row, for each row; half each for one too many and
     /// one too few.
-    pub const CREST_MISCOUNT_ROW: f64 = 0.01;
+    pub const CREST_MISCOUNT_ROW: f64 = 0.015;
     /// Out by a loop in one row, for each row.
-    pub const LOOP_MISCOUNT_ROW: f64 = 0.01;
+    pub const LOOP_MISCOUNT_ROW: f64 = 0.02;
     /// Nodes counted in every row.
-    pub const NODES_COUNTED: f64 = 0.05;
+    pub const NODES_COUNTED: f64 = 0.08;
     /// Two neighbouring digits swapped, for each reading of a row and for each
     /// length of the scale; shared out among its pairs of digits.
-    pub const DIGITS_SWAPPED: f64 = 0.003;
+    pub const DIGITS_SWAPPED: f64 = 0.005;
     /// An enlargement below 1 where nothing was swapped, a share of sheets: a
     /// lamp above the tank makes the picture larger.
     pub const SMALLER_PICTURE: f64 = 0.03;

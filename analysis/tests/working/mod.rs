@@ -8,7 +8,7 @@
 
 mod honest;
 mod injected;
-mod pupil;
+pub(crate) mod pupil;
 mod slips;
 mod tanks;
 mod typed_text;

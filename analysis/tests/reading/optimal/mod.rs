@@ -1,0 +1,177 @@
+//! The Bayes-optimal classifier for one sheet by itself: it knows the
+//! simulator's own figures and the noise level, and integrates over all that
+//! it cannot see on dense grids. Nothing of the engine is used but its names.
+//!
+//! Two things that the simulator's figures would give away are left unused,
+//! since they are its quirks and not the bench's: its bounds on the number of
+//! waves in a span and on frequencies.
+
+mod cord;
+mod density;
+mod tank;
+
+use std::collections::BTreeMap;
+
+use analysis::method::Method;
+use analysis::reading::Cause;
+use analysis::sheet::Sheet;
+
+use super::score::Told;
+use super::simulator::Event;
+use super::simulator::school::{Rates, School};
+use super::simulator::slip::swaps;
+
+/// Nothing less probable is told.
+const LEAST: f64 = 0.05;
+
+/// Half waves and half rates are told as one of two where the less probable
+/// has this share of both.
+const TIE: f64 = 0.1;
+
+/// Evidence for each event, and all there is.
+#[derive(Default)]
+struct Evidence {
+    all: f64,
+    by_event: BTreeMap<Event, f64>,
+}
+
+impl Evidence {
+    /// Adds evidence for a hypothesis, in which all these events happened.
+    fn add(&mut self, amount: f64, events: &[Event]) {
+        self.all += amount;
+        self.mark(amount, events);
+    }
+
+    /// The same, where it has been counted in all there is.
+    fn mark(&mut self, amount: f64, events: &[Event]) {
+        for event in events {
+            *self.by_event.entry(*event).or_default() += amount;
+        }
+    }
+
+    fn told(self) -> Vec<Told> {
+        let told = |(event, evidence): (&Event, &f64)| Told {
+            event: *event,
+            probability: evidence / self.all,
+            tied_with: None,
+        };
+        let mut all: Vec<_> = self.by_event.iter().map(told).collect();
+        join_halves(&mut all);
+        all.retain(|told| told.probability >= LEAST);
+        all.sort_by(|one, other| other.probability.total_cmp(&one.probability));
+        all
+    }
+}
+
+/// Half waves counted and a strobe at half the rate look alike.
+fn join_halves(all: &mut Vec<Told>) {
+    let find = |cause| all.iter().position(|told| told.event == (cause, None));
+    let (Some(waves), Some(rate)) = (find(Cause::CrestToTrough), find(Cause::StrobeAtHalf)) else {
+        return;
+    };
+    let (more, less) = if all[waves].probability >= all[rate].probability {
+        (waves, rate)
+    } else {
+        (rate, waves)
+    };
+    let both = all[more].probability + all[less].probability;
+    if all[less].probability >= TIE * both {
+        all[more].probability = both;
+        all[more].tied_with = Some(all[less].event);
+        all.remove(less);
+    }
+}
+
+/// What the classifier says of a sheet.
+pub(crate) fn classify(school: &School, noise: f64, sheet: &Sheet) -> Vec<Told> {
+    match sheet.method {
+        Method::RippleTank => tank::evidence(school, noise, sheet).told(),
+        Method::StringLoops => cord::evidence(school, noise, sheet).told(),
+    }
+}
+
+/// The share of a cause among slips in every row.
+fn whole_share(rates: &Rates, cause: Cause) -> f64 {
+    let found = rates.whole.iter().find(|rate| rate.cause == cause);
+    found.map_or(0.0, |rate| rate.share)
+}
+
+/// The share of a cause among slips in one row.
+fn row_share(rates: &Rates, cause: Cause) -> f64 {
+    let found = rates.row.iter().find(|rate| rate.cause == cause);
+    found.map_or(0.0, |rate| rate.share)
+}
+
+fn all_row_slips(rates: &Rates) -> f64 {
+    rates.row.iter().map(|rate| rate.share).sum()
+}
+
+/// The share of sheets without a slip.
+fn no_slip(rates: &Rates) -> f64 {
+    let whole: f64 = rates.whole.iter().map(|rate| rate.share).sum();
+    1.0 - whole - all_row_slips(rates) - rates.two_rows
+}
+
+/// What may have been read where `text` was written with two digits swapped,
+/// each with the probability that just this swap was made.
+fn unswapped(text: &str) -> Vec<(f64, f64)> {
+    swaps(text)
+        .into_iter()
+        .map(|original| {
+            let ways = swaps(&original).len();
+            let ways = u32::try_from(ways).expect("a few digits");
+            let value = original.parse().expect("digits");
+            (value, 1.0 / f64::from(ways.max(1)))
+        })
+        .collect()
+}
+
+/// A slip that may have been made in a row: its prior given that one row has
+/// a slip and that it is this one, and the row's likelihood under it.
+struct Alternative {
+    cause: Cause,
+    weight: f64,
+    likelihood: f64,
+}
+
+/// Adds the evidence of a sheet without slips in every row: none at all, one
+/// row's, or two rows'. `fine` are the rows' likelihoods without a slip.
+fn add_rows(
+    evidence: &mut Evidence,
+    rates: &Rates,
+    weight: f64,
+    fine: &[f64],
+    alternatives: &[Vec<Alternative>],
+    faults: &[Event],
+) {
+    let count = f64::from(u32::try_from(fine.len()).expect("a few rows"));
+    let single = all_row_slips(rates) / count;
+    let pair = rates.two_rows / (count * (count - 1.0) / 2.0).max(1.0);
+    let without = |skipped: &[usize]| -> f64 {
+        let kept = (0..fine.len()).filter(|at| !skipped.contains(at));
+        weight * kept.map(|at| fine[at]).product::<f64>()
+    };
+    let slipped: Vec<f64> = alternatives
+        .iter()
+        .map(|row| row.iter().map(|a| a.weight * a.likelihood).sum())
+        .collect();
+    evidence.add(no_slip(rates) * without(&[]), faults);
+    for at in 0..fine.len() {
+        let alone = single * without(&[at]);
+        let mut beside = 0.0;
+        let mut pairs_once = 0.0;
+        for other in (0..fine.len()).filter(|other| *other != at) {
+            let both = pair * slipped[other] * without(&[at, other]);
+            beside += both;
+            if other > at {
+                pairs_once += both;
+            }
+        }
+        for alternative in &alternatives[at] {
+            let chance = alternative.weight * alternative.likelihood;
+            evidence.mark(chance * (alone + beside), &[(alternative.cause, Some(at))]);
+        }
+        let counted_here = slipped[at] * (alone + pairs_once);
+        evidence.add(counted_here, faults);
+    }
+}

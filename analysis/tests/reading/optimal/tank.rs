@@ -1,0 +1,569 @@
+//! One sheet of a ripple tank: the integral over surface tension, depth, the
+//! level that enlargement and dial leave open, and a ruler's zero error, on
+//! grids.
+
+use analysis::field::Field;
+use analysis::reading::Cause;
+use analysis::sheet::{Row, Sheet};
+use analysis::wave::water::Water;
+
+use super::super::simulator::Event;
+use super::super::simulator::school::{self, School};
+use super::density::{cumulative, either_way, midpoints, normal, uniform_and_normal};
+use super::{Alternative, Evidence, add_rows, row_share, unswapped, whole_share};
+
+/// The variance of rounding to whole mm, mm².
+const ROUNDING: f64 = 1.0 / 12.0;
+
+/// How ln λ falls with ln f, about: for the part of a dial's error that all
+/// rows share.
+const USUAL_SLOPE: f64 = 1.0;
+
+/// A row as read.
+struct Reading {
+    /// Frequency as written, Hz.
+    frequency: f64,
+    /// The largest error of the dial, a share.
+    reach: f64,
+    times: f64,
+    first: f64,
+    waves: f64,
+    /// In mm.
+    span: f64,
+    /// Other frequencies it may be, with their chance: digits swapped.
+    frequencies: Vec<(f64, f64)>,
+    /// Other spans (mm) likewise.
+    spans: Vec<(f64, f64)>,
+}
+
+fn reading(row: &Row, noise: f64) -> Reading {
+    let entry = |field| row.entries.get(field);
+    let count = |field| row.entries.si(field).expect("every row is counted");
+    let dial = entry(Field::Dial).expect("every row has a dial");
+    let span = entry(Field::Span).expect("every row has a span");
+    let times = row.entries.si(Field::DialTimes).unwrap_or(1.0);
+    let in_mm = 1000.0 * span.si() / span.figure.value();
+    let scaled =
+        |all: Vec<(f64, f64)>, by: f64| all.into_iter().map(|(x, w)| (x * by, w)).collect();
+    Reading {
+        frequency: dial.figure.value() * times,
+        reach: (noise * dial.figure.resolution() / 2.0 / dial.figure.value()).min(0.9),
+        times,
+        first: count(Field::FirstCrest),
+        waves: count(Field::LastCrest) - count(Field::FirstCrest),
+        span: 1000.0 * span.si(),
+        frequencies: scaled(unswapped(dial.figure.text()), times),
+        spans: scaled(unswapped(span.figure.text()), in_mm),
+    }
+}
+
+/// What is known of one sheet.
+struct Bench<'s> {
+    school: &'s School,
+    noise: f64,
+    rows: Vec<Reading>,
+    /// In mm.
+    image: f64,
+    length: f64,
+    /// In mm, where it was written down.
+    depth: Option<f64>,
+}
+
+/// Water, its probability (that of the recorded depth in it) and the dial's
+/// shift.
+struct Node {
+    water: Water,
+    dial: f64,
+    weight: f64,
+}
+
+/// A fault of the apparatus, or none.
+struct Fault {
+    event: Vec<Event>,
+    nodes: Vec<Node>,
+    /// Shifts of the level, each with its probability.
+    shifts: Vec<(f64, f64)>,
+}
+
+/// A slip in every row, or none.
+struct Config {
+    event: Vec<Event>,
+    weight: f64,
+    /// Index into [`RATES`].
+    rate: usize,
+    upside_down: bool,
+    /// ln λ (mm on the water) by each row, and its standard deviation.
+    seen: Vec<(f64, f64)>,
+}
+
+/// True ÷ written frequency.
+const RATES: [f64; 3] = [1.0, 2.0, 10.0];
+
+/// Where a row's ln λ (mm) lies as its dial errs.
+#[derive(Clone, Copy)]
+struct Band {
+    low: f64,
+    high: f64,
+    centre: f64,
+    slope: f64,
+}
+
+pub(super) fn evidence(school: &School, noise: f64, sheet: &Sheet) -> Evidence {
+    let mm = |field| sheet.whole.si(field).map(|metres| 1000.0 * metres);
+    let bench = Bench {
+        school,
+        noise,
+        rows: sheet.rows.iter().map(|row| reading(row, noise)).collect(),
+        image: mm(Field::ScaleImage).expect("every sheet has a scale"),
+        length: mm(Field::ScaleTrue).expect("every sheet has a scale"),
+        depth: mm(Field::Depth),
+    };
+    let configs = bench.configs();
+    let mut evidence = Evidence::default();
+    for fault in bench.faults() {
+        bench.add(&mut evidence, &fault, &configs);
+    }
+    evidence
+}
+
+impl Bench<'_> {
+    fn tensions(&self, dirty: bool) -> Vec<(f64, f64)> {
+        let count = 12;
+        if dirty {
+            let (low, high) = school::DIRTY_TENSION;
+            let chance = 1.0 / f64::from(count);
+            return midpoints(low, high, count).0.map(|t| (t, chance)).collect();
+        }
+        let (low, high) = school::TENSION_CUT;
+        let (mean, sd) = school::TENSION;
+        let raw: Vec<_> = midpoints(low, high, count)
+            .0
+            .map(|t| (t, normal(t - mean, sd)))
+            .collect();
+        let total: f64 = raw.iter().map(|(_, w)| w).sum();
+        raw.into_iter().map(|(t, w)| (t, w / total)).collect()
+    }
+
+    /// Depths (mm) of any tank, with their probability.
+    fn any_depth(count: u32) -> Vec<(f64, f64)> {
+        let part = |(low, high): (f64, f64), count: u32, share: f64| {
+            let points = midpoints(low.ln(), high.ln(), count).0;
+            points
+                .map(|ln| (ln.exp(), share / f64::from(count)))
+                .collect::<Vec<_>>()
+        };
+        let mut all = part(school::USUAL_DEPTH, count, 1.0 - school::DEEP_SHARE);
+        all.extend(part(school::DEEP, count / 2, school::DEEP_SHARE));
+        all
+    }
+
+    fn depth_sd(&self) -> f64 {
+        self.noise * self.school.depth_sd
+    }
+
+    fn depths(&self, count: u32) -> Vec<(f64, f64)> {
+        let Some(written) = self.depth else {
+            return Self::any_depth(count);
+        };
+        let reach = 0.5 + 4.0 * self.depth_sd();
+        let low = (written - reach).max(school::USUAL_DEPTH.0);
+        let high = (written + reach).min(school::DEEP.1);
+        if low >= high {
+            return vec![];
+        }
+        let (points, width) = midpoints(low, high, count);
+        points
+            .map(|depth| {
+                let (range, share) = if depth < school::USUAL_DEPTH.1 {
+                    (school::USUAL_DEPTH, 1.0 - school::DEEP_SHARE)
+                } else {
+                    (school::DEEP, school::DEEP_SHARE)
+                };
+                let prior = share / (depth * (range.1 / range.0).ln());
+                let seen = uniform_and_normal(written - depth, 0.5, self.depth_sd());
+                (depth, prior * seen * width)
+            })
+            .collect()
+    }
+
+    /// Depths where another one was written down.
+    fn depths_off(&self, written: f64) -> Vec<(f64, f64)> {
+        let sd = self.depth_sd().hypot(ROUNDING.sqrt());
+        Self::any_depth(24)
+            .into_iter()
+            .map(|(depth, prior)| {
+                let seen = school::DEPTH_OFF.iter().map(|(low, high)| {
+                    let middle = depth * (low + high) / 2.0;
+                    0.5 * uniform_and_normal(written - middle, depth * (high - low) / 2.0, sd)
+                });
+                (depth, prior * seen.sum::<f64>())
+            })
+            .collect()
+    }
+
+    fn faults(&self) -> Vec<Fault> {
+        let each = self.school.faults / 4.0;
+        let unseen = if self.depth.is_none() { each } else { 0.0 };
+        let still = [(0.0, 1.0)];
+        let fault =
+            |cause: Option<Cause>, prior: f64, depths: &[(f64, f64)], dials: &[(f64, f64)]| Fault {
+                event: cause.map(|cause| (cause, None)).into_iter().collect(),
+                nodes: nodes(
+                    prior,
+                    &self.tensions(cause == Some(Cause::DirtyWater)),
+                    depths,
+                    dials,
+                ),
+                shifts: still.to_vec(),
+            };
+        let depths = self.depths(24);
+        let mut all = vec![
+            fault(None, 1.0 - self.school.faults + unseen, &depths, &still),
+            fault(Some(Cause::DirtyWater), each, &depths, &still),
+            fault(
+                Some(Cause::DialOff),
+                each,
+                &self.depths(16),
+                &either_way(school::FACTOR_OFF, 5),
+            ),
+        ];
+        let mut lamp = fault(Some(Cause::LampOff), each, &depths, &still);
+        lamp.shifts = either_way(school::FACTOR_OFF, 8);
+        all.push(lamp);
+        if let Some(written) = self.depth {
+            let depths = self.depths_off(written);
+            all.push(fault(Some(Cause::DepthOff), each, &depths, &still));
+        }
+        all
+    }
+
+    /// Slips in every row; the first is none.
+    fn configs(&self) -> Vec<Config> {
+        let rates = &self.school.tank;
+        let plain = self.rows.iter().all(|row| row.times < 2.0);
+        let ten = self.school.times_ten;
+        let as_written = if plain { 1.0 - ten } else { ten };
+        let config = |cause: Option<Cause>, weight: f64, rate, seen| Config {
+            event: cause.map(|cause| (cause, None)).into_iter().collect(),
+            weight: weight * cause.map_or(1.0, |cause| whole_share(rates, cause)),
+            rate,
+            upside_down: cause == Some(Cause::ScaleUpsideDown),
+            seen,
+        };
+        let plainly = |waves: &dyn Fn(f64) -> f64| self.seen(waves, self.length / self.image, 0.0);
+        let same: &dyn Fn(f64) -> f64 = &|n| n;
+        let mut all = vec![
+            config(None, as_written, 0, plainly(same)),
+            config(Some(Cause::StrobeAtHalf), as_written, 1, plainly(same)),
+            config(
+                Some(Cause::ScaleUpsideDown),
+                as_written,
+                0,
+                self.seen(same, self.image / self.length, 0.0),
+            ),
+        ];
+        if self.rows.iter().all(|row| row.first < 0.5) {
+            // Whoever slips so calls nought; of the others, most do.
+            let weight = as_written / school::CALLS_NOUGHT;
+            let seen = plainly(&|n| n - 1.0);
+            all.push(config(Some(Cause::CountedFromOne), weight, 0, seen));
+        }
+        if self.rows.iter().all(|row| row.waves % 2.0 < 0.5) {
+            let seen = plainly(&|n| n / 2.0);
+            all.push(config(Some(Cause::CrestToTrough), as_written, 0, seen));
+        }
+        if plain {
+            let cause = Some(Cause::DialMultiplierLeftOut);
+            all.push(config(cause, ten, 2, plainly(same)));
+        }
+        let (small, large) = school::ZERO_ERROR;
+        for size in midpoints(small, large, 8).0 {
+            for zero in [size, -size] {
+                let seen = self.seen(same, self.length / self.image, zero);
+                // Densities are per logarithm of the span without the error.
+                let stretch = self.rows.iter().map(|r| r.span / (r.span - zero).max(1.0));
+                let weight = as_written / 16.0 * stretch.product::<f64>();
+                all.push(config(Some(Cause::ZeroError), weight, 0, seen));
+            }
+        }
+        all
+    }
+
+    fn span_variance(&self) -> f64 {
+        (self.noise * self.school.span_sd).powi(2) + ROUNDING
+    }
+
+    /// ln λ on the water by each row, and its standard deviation.
+    fn seen(&self, waves: &dyn Fn(f64) -> f64, scale: f64, zero: f64) -> Vec<(f64, f64)> {
+        self.rows
+            .iter()
+            .map(|row| {
+                let span = (row.span - zero).max(1.0);
+                let wavelength = span / waves(row.waves) * scale;
+                (wavelength.ln(), self.span_variance().sqrt() / span)
+            })
+            .collect()
+    }
+
+    /// Standard deviation of the level: the scale's two lengths, and what all
+    /// rows share of the dial's error.
+    fn level_sd(&self, upside_down: bool) -> f64 {
+        let (image, length) = if upside_down {
+            (self.length, self.image)
+        } else {
+            (self.image, self.length)
+        };
+        let variance = |sd: f64| (self.noise * sd).powi(2) + ROUNDING;
+        let scale = variance(self.school.image_sd) / image.powi(2)
+            + variance(self.school.true_sd) / length.powi(2);
+        let dial = USUAL_SLOPE * self.noise * self.school.dial_factor_sd;
+        (scale + dial * dial).sqrt()
+    }
+
+    /// Levels with their probability.
+    fn levels(&self, fault: &Fault, upside_down: bool) -> Vec<(f64, f64)> {
+        let sd = self.level_sd(upside_down);
+        let widths = self
+            .rows
+            .iter()
+            .map(|row| self.span_variance().sqrt() / row.span + 0.7 * row.reach);
+        let narrowest = widths.fold(sd, f64::min);
+        let furthest = fault.shifts.iter().map(|s| s.0.abs()).fold(0.0, f64::max);
+        let reach = furthest + 4.0 * sd;
+        let step = 0.7 * narrowest;
+        let mut levels = Vec::new();
+        let mut at = -reach;
+        while at <= reach {
+            let density = |(shift, chance): &(f64, f64)| chance * normal(at - shift, sd);
+            let chance = step * fault.shifts.iter().map(density).sum::<f64>();
+            levels.push((at, chance));
+            at += step;
+        }
+        levels
+    }
+
+    fn add(&self, evidence: &mut Evidence, fault: &Fault, configs: &[Config]) {
+        let levels = [self.levels(fault, false), self.levels(fault, true)];
+        for node in &fault.nodes {
+            let bands = self.bands(node, configs);
+            for config in &configs[1..] {
+                let levels = &levels[usize::from(config.upside_down)];
+                let sum = self.whole(config, &bands[config.rate], levels);
+                if sum > 0.0 {
+                    let mut events = config.event.clone();
+                    events.extend(&fault.event);
+                    evidence.add(node.weight * config.weight * sum, &events);
+                }
+            }
+            self.add_single(evidence, fault, &configs[0], node, &bands[0], &levels[0]);
+        }
+    }
+
+    fn bands(&self, node: &Node, configs: &[Config]) -> Vec<Vec<Band>> {
+        let bands = |(at, rate): (usize, &f64)| {
+            let wanted = configs.iter().any(|config| config.rate == at);
+            let rows = self.rows.iter().filter(|_| wanted);
+            rows.map(|row| band(node, row.frequency * rate, row.reach))
+                .collect()
+        };
+        RATES.iter().enumerate().map(bands).collect()
+    }
+
+    /// The likelihood of all rows under a slip in every one, the level
+    /// integrated out.
+    fn whole(&self, config: &Config, bands: &[Band], levels: &[(f64, f64)]) -> f64 {
+        let mut low = f64::NEG_INFINITY;
+        let mut high = f64::INFINITY;
+        for (band, (seen, sd)) in bands.iter().zip(&config.seen) {
+            let sd = self.row_sd(band, *sd);
+            low = low.max(seen - band.high - 5.0 * sd);
+            high = high.min(seen - band.low + 5.0 * sd);
+        }
+        if low > high {
+            return 0.0;
+        }
+        let near = levels
+            .iter()
+            .filter(|(level, _)| (low..=high).contains(level));
+        near.map(|(level, chance)| {
+            let rows = bands.iter().zip(&config.seen);
+            chance
+                * rows
+                    .map(|(band, (seen, sd))| self.row(band, seen - level, *sd))
+                    .product::<f64>()
+        })
+        .sum()
+    }
+
+    /// A row's standard deviation, with what it does not share of the dial's
+    /// error.
+    fn row_sd(&self, band: &Band, sd: f64) -> f64 {
+        let own = (band.slope - USUAL_SLOPE) * self.noise * self.school.dial_factor_sd;
+        (sd * sd + own * own).sqrt()
+    }
+
+    /// Density of a row's ln λ. The frequency is uniform over its reach, so
+    /// that ln λ leans to the side where f changes fast with it.
+    fn row(&self, band: &Band, seen: f64, sd: f64) -> f64 {
+        let sd = self.row_sd(band, sd);
+        let width = band.high - band.low;
+        let lean = |y: f64| (-(y - band.centre) / band.slope).exp();
+        let norm = band.slope * (lean(band.low) - lean(band.high));
+        let within = cumulative((band.high - seen) / sd) - cumulative((band.low - seen) / sd);
+        let leaning = if width < 0.02 {
+            1.0
+        } else {
+            lean(seen.clamp(band.low, band.high))
+        };
+        (within * leaning / norm).max(0.0)
+    }
+
+    fn add_single(
+        &self,
+        evidence: &mut Evidence,
+        fault: &Fault,
+        config: &Config,
+        node: &Node,
+        bands: &[Band],
+        levels: &[(f64, f64)],
+    ) {
+        let most = self.rows.iter().map(|row| row.times).fold(1.0, f64::max);
+        let swapped: Vec<Vec<Band>> = self
+            .rows
+            .iter()
+            .map(|row| {
+                let reach = |f: f64| row.reach * row.frequency / f;
+                let others = row.frequencies.iter();
+                others
+                    .map(|(f, _)| band(node, *f, reach(*f).min(0.9)))
+                    .collect()
+            })
+            .collect();
+        let missing: Vec<Option<Band>> = self
+            .rows
+            .iter()
+            .map(|row| (row.times < most).then(|| band(node, row.frequency * most, row.reach)))
+            .collect();
+        for (level, chance) in levels {
+            let likelihood = |at: usize, band: &Band| {
+                let (seen, sd) = config.seen[at];
+                self.row(band, seen - level, sd)
+            };
+            let fine: Vec<f64> = (0..self.rows.len())
+                .map(|at| {
+                    if missing[at].is_some() {
+                        0.0
+                    } else {
+                        likelihood(at, &bands[at])
+                    }
+                })
+                .collect();
+            if fine.iter().filter(|l| **l < 1e-9).count() > 2 {
+                continue;
+            }
+            let others: Vec<_> = (0..self.rows.len())
+                .map(|at| match &missing[at] {
+                    Some(band) => vec![self.alternative(
+                        Cause::DialMultiplierLeftOut,
+                        1.0,
+                        likelihood(at, band),
+                    )],
+                    None => {
+                        self.alternatives(at, config.seen[at], &bands[at], &swapped[at], *level)
+                    }
+                })
+                .collect();
+            let weight = node.weight * config.weight * chance;
+            add_rows(
+                evidence,
+                &self.school.tank,
+                weight,
+                &fine,
+                &others,
+                &fault.event,
+            );
+        }
+    }
+
+    fn alternatives(
+        &self,
+        at: usize,
+        (seen, sd): (f64, f64),
+        band: &Band,
+        swapped: &[Band],
+        level: f64,
+    ) -> Vec<Alternative> {
+        let row = &self.rows[at];
+        let x = seen - level;
+        let mut all = Vec::new();
+        for waves in [row.waves - 1.0, row.waves + 1.0] {
+            if waves > 0.5 {
+                let likelihood = self.row(band, x + (row.waves / waves).ln(), sd);
+                all.push(self.alternative(Cause::CrestMiscount, 0.5, likelihood));
+            }
+        }
+        let swap = Cause::DigitsSwapped;
+        for ((_, chance), band) in row.frequencies.iter().zip(swapped) {
+            let chance = chance * (1.0 - school::SWAPS_IN_SPAN);
+            all.push(self.alternative(swap, chance, self.row(band, x, sd)));
+        }
+        for (span, chance) in &row.spans {
+            // A density per mm, where the rows' are per logarithm.
+            let ratio = row.span / span;
+            let likelihood = ratio * self.row(band, x - ratio.ln(), sd * ratio);
+            all.push(self.alternative(swap, chance * school::SWAPS_IN_SPAN, likelihood));
+        }
+        all
+    }
+
+    fn alternative(&self, cause: Cause, chance: f64, likelihood: f64) -> Alternative {
+        let rates = &self.school.tank;
+        Alternative {
+            cause,
+            weight: chance * row_share(rates, cause) / super::all_row_slips(rates),
+            likelihood,
+        }
+    }
+}
+
+fn nodes(
+    prior: f64,
+    tensions: &[(f64, f64)],
+    depths: &[(f64, f64)],
+    dials: &[(f64, f64)],
+) -> Vec<Node> {
+    let mut all = Vec::new();
+    for (surface_tension, tension_chance) in tensions {
+        for (depth, depth_chance) in depths {
+            for (dial, dial_chance) in dials {
+                all.push(Node {
+                    water: Water {
+                        surface_tension: *surface_tension,
+                        density: school::DENSITY,
+                        depth: depth / 1000.0,
+                    },
+                    dial: *dial,
+                    weight: prior * tension_chance * depth_chance * dial_chance,
+                });
+            }
+        }
+    }
+    all
+}
+
+fn band(node: &Node, frequency: f64, reach: f64) -> Band {
+    let f = frequency / node.dial.exp();
+    let ln_wavelength = |f: f64| (1000.0 * node.water.wavelength(f)).ln();
+    // A reach of nothing would leave no band to integrate over.
+    let reach = reach.max(1e-4);
+    let (low, high) = (
+        ln_wavelength(f * (1.0 + reach)),
+        ln_wavelength(f * (1.0 - reach)),
+    );
+    Band {
+        low,
+        high,
+        centre: ln_wavelength(f),
+        slope: (high - low) / ((1.0 + reach) / (1.0 - reach)).ln(),
+    }
+}

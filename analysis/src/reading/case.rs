@@ -6,7 +6,7 @@ use crate::sheet::Sheet;
 use crate::wave::water::{LnWavelength, Water};
 
 use super::cell::{Cell, States};
-use super::hypothesis::{Change, Hypotheses, Part, hypotheses};
+use super::hypothesis::{Change, Hypotheses, Part, Reference, hypotheses};
 use super::likelihood::{Joint, Residual, exp};
 use super::observe::{Observation, Observed};
 use super::prior;
@@ -28,8 +28,6 @@ pub(super) struct Case<'s> {
     pub(super) hypotheses: Hypotheses,
     /// ln of the speed (m/s) that the string is centred on.
     ln_speed: f64,
-    /// ln of the string's whole length (m) that the totals are centred on.
-    ln_total: f64,
 }
 
 /// λ of every frequency that some hypothesis of a kit's sheets needs, in each
@@ -65,12 +63,10 @@ impl<'s> Case<'s> {
         }
         let foretold = sheet.method.expected_speed(sheet, 1.0);
         let ln_speed = foretold.unwrap_or(prior::STRING_SPEED_MEDIAN).ln();
-        let totals: Vec<_> = seen.totals.iter().map(|total| total.ln_length).collect();
         let mut case = Self {
             sheet,
             hypotheses: Hypotheses::default(),
             ln_speed,
-            ln_total: crate::stats::spread::median(&totals).unwrap_or(0.0),
             seen,
         };
         case.hypotheses = case.tried();
@@ -87,21 +83,20 @@ impl<'s> Case<'s> {
         };
         // An unknown depth may lie a factor of two away.
         let doubt = if recorded.is_some() { 0.2 } else { 0.5 };
-        match self.seen.method {
-            Method::RippleTank => hypotheses(self.sheet, &self.seen, &|f| {
+        let foretold = self.sheet.method.expected_speed(self.sheet, 1.0);
+        let ln_speed = foretold.map_or_else(|| self.median_ln_speed(), f64::ln);
+        let ln_wavelength = |f: f64| match self.seen.method {
+            Method::RippleTank => {
                 let curve = water.ln_wavelength(f);
                 (curve.value, doubt * curve.by_ln_depth)
-            }),
-            Method::StringLoops => {
-                let is_foretold = self.sheet.method.expected_speed(self.sheet, 1.0).is_some();
-                let ln_speed = if is_foretold {
-                    self.ln_speed
-                } else {
-                    self.median_ln_speed()
-                };
-                hypotheses(self.sheet, &self.seen, &|f| (ln_speed - f.ln(), 0.0))
             }
-        }
+            Method::StringLoops => (ln_speed - f.ln(), 0.0),
+        };
+        let reference = Reference {
+            ln_wavelength: &ln_wavelength,
+            is_level_known: foretold.is_some(),
+        };
+        hypotheses(self.sheet, &self.seen, &reference)
     }
 
     fn median_ln_speed(&self) -> f64 {
@@ -150,7 +145,7 @@ impl<'s> Case<'s> {
         kappa: f64,
     ) -> Residual {
         let g = -curve.by_ln_frequency;
-        let own = kappa * kappa * (square(row.length_share) + square(g * row.frequency_share));
+        let own = row.length_error.variance(kappa) + g * g * row.frequency_error.variance(kappa);
         let floor = if self.seen.scale.is_some() {
             prior::LEVEL_FLOOR
         } else {
@@ -184,12 +179,15 @@ impl<'s> Case<'s> {
             let curve = self.curve(curves, cell, row.frequency * times);
             self.residual(row, curve, cell, kappa)
         }));
+        // A string has no surface tension; its place is free for the string's
+        // own length, which is not known beforehand.
+        for total in &self.seen.totals {
+            into[total.of].along[2] = prior::STRING_TOTAL_SD;
+        }
         into.extend(self.seen.totals.iter().map(|total| Residual {
-            value: total.ln_length - self.ln_total,
-            variance: square(kappa * total.share) + square(prior::ROW_FLOOR),
-            // The string's own length is not known beforehand. A string has no
-            // surface tension: its place is free.
-            along: [0.0, 0.0, 2.0, 0.0],
+            value: total.ln_length - self.seen.ln_total,
+            variance: total.error.variance(kappa) + square(prior::ROW_FLOOR),
+            along: [0.0, 0.0, -prior::STRING_TOTAL_SD, 0.0],
         }));
     }
 

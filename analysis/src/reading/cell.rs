@@ -226,7 +226,7 @@ fn tank(recorded: Option<(f64, f64)>) -> States {
 
 /// Half the range of a string's speed that is cut into cells, in standard
 /// deviations.
-const REACH: f64 = 3.0;
+const REACH: f64 = 4.5;
 
 /// Width of such a cell in ln v. A twentieth parts a loop in eight from none.
 const STRING_BIN: f64 = 0.05;

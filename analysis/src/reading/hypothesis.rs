@@ -15,7 +15,7 @@ use crate::method::Method;
 use crate::sheet::{Entries, Entry, Sheet};
 
 use super::cause::Cause;
-use super::observe::{Observation, Observed};
+use super::observe::{Observation, Observed, Total};
 use super::prior::{self, rate};
 
 /// Single-row slips that are tried, at most.
@@ -41,8 +41,8 @@ pub(super) enum Mend {
     Count(f64),
     /// Half as many waves in every row.
     HalfCount,
-    /// The figure typed so.
-    Text(String),
+    /// The figure typed so, and how many times as large that is.
+    Text(String, f64),
     /// The dial's multiplier.
     Multiplier(f64),
     /// The two lengths of the known object in each other's place.
@@ -102,16 +102,11 @@ impl Hypotheses {
     }
 }
 
-/// The slips worth trying on a sheet. `reference` gives ln λ at a frequency
-/// (Hz) in apparatus as it should be, and how far depth may move it.
-pub(super) fn hypotheses(
-    sheet: &Sheet,
-    seen: &Observed,
-    reference: &dyn Fn(f64) -> (f64, f64),
-) -> Hypotheses {
+/// The slips worth trying on a sheet.
+pub(super) fn hypotheses(sheet: &Sheet, seen: &Observed, reference: &Reference<'_>) -> Hypotheses {
     let mut wholes = match seen.method {
         Method::RippleTank => whole_of_water(sheet, seen),
-        Method::StringLoops => nodes_counted(sheet, seen).into_iter().collect(),
+        Method::StringLoops => nodes_counted(seen).into_iter().collect(),
     };
     wholes.extend(multiplier(sheet, seen));
     let mut singles: Vec<_> = (0..seen.rows.len())
@@ -147,10 +142,19 @@ pub(super) fn hypotheses(
     }
 }
 
+/// What apparatus as it should be leads one to expect.
+pub(super) struct Reference<'r> {
+    /// ln λ at a frequency (Hz), and how far an unknown depth may move it.
+    pub(super) ln_wavelength: &'r dyn Fn(f64) -> (f64, f64),
+    /// Whether its level is known. A string of which nothing was recorded may
+    /// run at any speed.
+    pub(super) is_level_known: bool,
+}
+
 /// How near a slip would bring the rows to where they should be.
 struct Near<'o> {
     seen: &'o Observed,
-    reference: &'o dyn Fn(f64) -> (f64, f64),
+    reference: &'o Reference<'o>,
     /// Of rows about the reference, of totals about their median.
     residuals: Vec<f64>,
     /// Of the rows.
@@ -166,13 +170,13 @@ const WHOLE_REACH: f64 = 0.45;
 const ROW_REACH: f64 = 0.06;
 
 impl<'o> Near<'o> {
-    fn new(seen: &'o Observed, reference: &'o dyn Fn(f64) -> (f64, f64)) -> Self {
-        let of_row = |row: &Observation| row.ln_wavelength - reference(row.frequency).0;
+    fn new(seen: &'o Observed, reference: &'o Reference<'o>) -> Self {
+        let of_row =
+            |row: &Observation| row.ln_wavelength - (reference.ln_wavelength)(row.frequency).0;
         let mut residuals: Vec<_> = seen.rows.iter().map(of_row).collect();
         let median_of_rows = median(&residuals);
-        let totals: Vec<_> = seen.totals.iter().map(|total| total.ln_length).collect();
-        let median_of_totals = median(&totals);
-        residuals.extend(totals.iter().map(|total| total - median_of_totals));
+        let of_total = |total: &Total| total.ln_length - seen.ln_total;
+        residuals.extend(seen.totals.iter().map(of_total));
         Self {
             seen,
             reference,
@@ -192,12 +196,13 @@ impl<'o> Near<'o> {
             }
             Change::AllFrequencies(times) => {
                 for (residual, row) in mended.iter_mut().zip(&self.seen.rows) {
-                    *residual = row.ln_wavelength - (self.reference)(row.frequency * times).0;
+                    *residual =
+                        row.ln_wavelength - (self.reference.ln_wavelength)(row.frequency * times).0;
                 }
             }
             Change::Frequency(..) | Change::Zero(_) => {}
         }
-        median(&mended).abs() < WHOLE_REACH
+        !self.reference.is_level_known || median(&mended).abs() < WHOLE_REACH
     }
 
     /// How much further off the slip leaves what it touches; `None` where it
@@ -206,7 +211,8 @@ impl<'o> Near<'o> {
         match &part.change {
             Change::Frequency(at, times) => {
                 let row = &self.seen.rows[*at];
-                let mended = row.ln_wavelength - (self.reference)(row.frequency * times).0;
+                let mended =
+                    row.ln_wavelength - (self.reference.ln_wavelength)(row.frequency * times).0;
                 self.further(&[(*at, mended)])
             }
             Change::Shift(shifts) => {
@@ -224,7 +230,7 @@ impl<'o> Near<'o> {
         for (at, mended) in mended {
             let row = self.seen.rows.get(*at);
             let centre = row.map_or(0.0, |_| self.median);
-            slack += row.map_or(0.0, |row| (self.reference)(row.frequency).1);
+            slack += row.map_or(0.0, |row| (self.reference.ln_wavelength)(row.frequency).1);
             further += (mended - centre).abs() - (self.residuals[*at] - centre).abs();
         }
         (further < slack).then_some(further)
@@ -326,21 +332,12 @@ fn counted_from_one(sheet: &Sheet, seen: &Observed) -> Option<Part> {
     })
 }
 
-/// One loop too many in every row: in the measured length where that covers
-/// all loops, else in the loops seen alone.
-fn nodes_counted(sheet: &Sheet, seen: &Observed) -> Option<Part> {
+/// One loop too many in every row: in the measured length too where that covers
+/// all loops.
+fn nodes_counted(seen: &Observed) -> Option<Part> {
     let mut shifts = Vec::new();
-    for (at, row) in seen.rows.iter().enumerate() {
-        let loops = sheet.rows[row.row].entries.si(Field::Loops);
-        if loops.is_some_and(|loops| (loops - row.waves).abs() > 0.5) {
-            let total = seen.totals.iter().position(|total| total.row == row.row)?;
-            let loops = loops.filter(|loops| *loops > 1.5)?;
-            shifts.push((seen.of_total(total), ((loops - 1.0) / loops).ln()));
-        } else if row.waves > 1.5 {
-            shifts.push((at, (row.waves / (row.waves - 1.0)).ln()));
-        } else {
-            return None;
-        }
+    for at in 0..seen.rows.len() {
+        shifts.extend(loops_seen(seen, at, -1.0)?);
     }
     Some(whole(
         Cause::NodesCountedAsLoops,
@@ -349,6 +346,31 @@ fn nodes_counted(sheet: &Sheet, seen: &Observed) -> Option<Part> {
         Mend::Count(-1.0),
         rate::NODES_COUNTED,
     ))
+}
+
+/// What so many loops more or fewer seen in a row would change: its wavelength,
+/// and, where the measured length does not cover all loops, the whole length.
+/// `None` where no loop would remain.
+fn loops_seen(seen: &Observed, at: usize, by: f64) -> Option<Vec<(usize, f64)>> {
+    let row = &seen.rows[at];
+    let total = seen.total_of(at);
+    let loops = total.map_or(row.waves, |(total, _)| total.loops);
+    if loops + by < 0.5 {
+        return None;
+    }
+    let shift = ((loops + by) / loops).ln();
+    let mut shifts = vec![(at, -shift)];
+    if let Some((_, residual)) = total.filter(|_| !covers_all(seen, at)) {
+        shifts.push((residual, shift));
+    }
+    Some(shifts)
+}
+
+/// Whether the measured length covers all the loops that were seen, so that the
+/// two counts are one.
+pub(super) fn covers_all(seen: &Observed, at: usize) -> bool {
+    let total = seen.total_of(at);
+    total.is_none_or(|(total, _)| (total.loops - seen.rows[at].waves).abs() < 0.5)
 }
 
 /// The frequency of every row, or of one, was so many times as high. On a
@@ -418,75 +440,36 @@ fn miscounts(sheet: &Sheet, seen: &Observed, at: usize) -> Vec<Part> {
             rate / 2.0,
         )
     };
+    let blank = entries(sheet, seen, at).get(Field::Loops).is_none();
     let mut parts = Vec::new();
-    let total = seen.totals.iter().position(|total| total.row == row.row);
-    let covered = entries(sheet, seen, at).get(Field::LengthLoops);
     for by in [-1.0, 1.0] {
         let counted = (row.waves + by > 0.5).then(|| (row.waves / (row.waves + by)).ln());
-        match (seen.method, total, counted) {
-            (Method::RippleTank, _, Some(shift)) => parts.push(part(
-                Cause::CrestMiscount,
-                Field::LastCrest,
-                by,
-                vec![(at, shift)],
-                rate::CREST_MISCOUNT_ROW,
-            )),
-            (Method::StringLoops, None, Some(shift)) => parts.push(part(
-                Cause::LoopMiscount,
-                if covered.is_some() {
-                    Field::LengthLoops
-                } else {
-                    Field::Loops
-                },
-                by,
-                vec![(at, shift)],
-                rate::LOOP_MISCOUNT_ROW,
-            )),
-            (Method::StringLoops, Some(total), _) => {
-                parts.extend(of_loops_seen(seen, at, total, by, counted));
-            }
-            (_, _, None) => {}
+        if seen.method == Method::RippleTank {
+            let (cause, rate) = (Cause::CrestMiscount, rate::CREST_MISCOUNT_ROW);
+            let shifts = counted.map(|shift| vec![(at, shift)]);
+            parts.extend(shifts.map(|shifts| part(cause, Field::LastCrest, by, shifts, rate)));
+            continue;
         }
-    }
-    parts
-}
-
-/// Where the measured length covers fewer loops than were seen: the loops seen
-/// are out, or those in the length.
-fn of_loops_seen(
-    seen: &Observed,
-    at: usize,
-    total: usize,
-    by: f64,
-    counted: Option<f64>,
-) -> Vec<Part> {
-    let row = &seen.rows[at];
-    let loops = seen.totals[total].loops;
-    let part = |step, shifts| Part {
-        row: Some(row.row),
-        ..whole(
-            Cause::LoopMiscount,
-            step,
-            Change::Shift(shifts),
-            Mend::Count(by),
-            rate::LOOP_MISCOUNT_ROW / 2.0,
-        )
-    };
-    let of_total = seen.of_total(total);
-    if (loops - row.waves).abs() < 0.5 {
-        // The length covers all loops: both counts are one.
-        return counted.map_or_else(Vec::new, |shift| {
-            vec![part(Field::Loops, vec![(at, shift)])]
-        });
-    }
-    let mut parts = Vec::new();
-    if loops + by > 0.5 {
-        let shift = ((loops + by) / loops).ln();
-        parts.push(part(Field::Loops, vec![(of_total, shift)]));
-    }
-    if let Some(shift) = counted {
-        let shifts = vec![(at, shift), (of_total, shift)];
-        parts.push(part(Field::LengthLoops, shifts));
+        let (cause, rate) = (Cause::LoopMiscount, rate::LOOP_MISCOUNT_ROW);
+        let step = if blank {
+            Field::LengthLoops
+        } else {
+            Field::Loops
+        };
+        let shifts = loops_seen(seen, at, by);
+        parts.extend(shifts.map(|shifts| part(cause, step, by, shifts, rate)));
+        // Loops in the measured length, counted apart from those seen.
+        if let (Some((_, total)), Some(shift), false) =
+            (seen.total_of(at), counted, covers_all(seen, at))
+        {
+            parts.push(part(
+                cause,
+                Field::LengthLoops,
+                by,
+                vec![(total, shift)],
+                rate,
+            ));
+        }
     }
     parts
 }
@@ -498,6 +481,8 @@ fn swaps_of_row(sheet: &Sheet, seen: &Observed, at: usize) -> Vec<Part> {
         Method::RippleTank => Field::Span,
         Method::StringLoops => Field::Length,
     };
+    // A length along the string is judged by the string's whole length.
+    let measured = seen.total_of(at).map_or(at, |(_, residual)| residual);
     let mut parts = Vec::new();
     for field in [length, Field::Dial, Field::Seconds] {
         let Some(entry) = entries.get(field) else {
@@ -508,7 +493,7 @@ fn swaps_of_row(sheet: &Sheet, seen: &Observed, at: usize) -> Vec<Part> {
                 Field::Dial => (frequency_change(seen, Some(at), ratio), 1.0),
                 Field::Seconds => (frequency_change(seen, Some(at), ratio.recip()), 1.0),
                 // The model's density is one of ln λ; digits are swapped in λ.
-                _ => (Change::Shift(vec![(at, ratio.ln())]), ratio.recip()),
+                _ => (Change::Shift(vec![(measured, ratio.ln())]), ratio.recip()),
             };
             parts.push(Part {
                 row: Some(row.row),
@@ -516,7 +501,7 @@ fn swaps_of_row(sheet: &Sheet, seen: &Observed, at: usize) -> Vec<Part> {
                     Cause::DigitsSwapped,
                     field,
                     change,
-                    Mend::Text(text),
+                    Mend::Text(text, ratio),
                     rate::DIGITS_SWAPPED * share * jacobian,
                 )
             });
@@ -536,7 +521,7 @@ fn swaps_of_scale(sheet: &Sheet, seen: &Observed) -> Vec<Part> {
                 Cause::DigitsSwapped,
                 field,
                 everywhere(seen, power * ratio.ln()),
-                Mend::Text(text),
+                Mend::Text(text, ratio),
                 rate::DIGITS_SWAPPED * share / ratio,
             ));
         }

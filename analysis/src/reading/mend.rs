@@ -3,9 +3,11 @@
 
 use statrs::distribution::{ChiSquared, ContinuousCDF};
 
+use crate::field::{Field, Place};
 use crate::stats::{line, spread};
 
-use super::hypothesis::{Change, Part};
+use super::case::Case;
+use super::hypothesis::{Change, Mend, Part, covers_all};
 use super::likelihood::Joint;
 use super::posterior::{Peak, Posterior};
 use super::{Mended, prior};
@@ -89,22 +91,16 @@ fn agrees(chi_squared: f64, degrees: usize) -> bool {
 
 /// The sheet's gradient through the origin with one slip mended.
 pub(super) fn mended(posterior: &Posterior<'_>, part: &Part, fit: &Fit) -> Option<Mended> {
-    let seen = &posterior.case.seen;
+    let case = posterior.case;
     let mut points = Vec::new();
-    for (at, row) in seen.rows.iter().enumerate() {
-        if posterior.case.sheet.rows[row.row].left_out {
+    for (at, row) in case.seen.rows.iter().enumerate() {
+        if case.sheet.rows[row.row].left_out {
             continue;
         }
-        let (mut frequency, mut ln_wavelength) = (row.frequency, row.ln_wavelength);
-        match &part.change {
-            Change::Shift(shifts) => {
-                let by = shifts.iter().find(|(shifted, _)| *shifted == at);
-                ln_wavelength += by.map_or(0.0, |(_, by)| *by);
-            }
-            Change::AllFrequencies(times) => frequency *= times,
-            Change::Frequency(one, times) if *one == at => frequency *= times,
-            Change::Frequency(..) => {}
-            Change::Zero(zero) => ln_wavelength += (1.0 - zero / row.length).ln(),
+        let (mut frequency, mut ln_wavelength) = (row.frequency, row.ln_recorded);
+        if part.row.is_none_or(|concerned| concerned == row.row) {
+            frequency *= frequency_times(part);
+            ln_wavelength += wavelength_shift(case, part, at);
         }
         points.push(((-ln_wavelength).exp(), frequency));
     }
@@ -112,4 +108,34 @@ pub(super) fn mended(posterior: &Posterior<'_>, part: &Part, fit: &Fit) -> Optio
         speed: line::through_origin(&points)?.slope.value,
         in_line: fit.is_in_line,
     })
+}
+
+/// How many times as high the frequency of a row is once mended.
+fn frequency_times(part: &Part) -> f64 {
+    match (&part.change, &part.mend) {
+        (_, Mend::Multiplier(times)) | (Change::AllFrequencies(times), _) => *times,
+        (_, Mend::Text(_, ratio)) if part.step == Field::Dial => *ratio,
+        (_, Mend::Text(_, ratio)) if part.step == Field::Seconds => ratio.recip(),
+        _ => 1.0,
+    }
+}
+
+/// What mending adds to ln of a row's own wavelength.
+fn wavelength_shift(case: &Case<'_>, part: &Part, at: usize) -> f64 {
+    let row = &case.seen.rows[at];
+    match (&part.change, &part.mend) {
+        // Loops seen tell nothing of a wavelength that was measured on fewer.
+        (_, Mend::Count(_)) if part.step == Field::Loops && !covers_all(&case.seen, at) => 0.0,
+        (_, Mend::Count(by)) => (row.waves / (row.waves + by)).ln(),
+        (_, Mend::HalfCount) => 2.0_f64.ln(),
+        (_, Mend::Text(_, ratio)) if matches!(part.step, Field::Span | Field::Length) => ratio.ln(),
+        (Change::Zero(zero), _) => (1.0 - zero / row.length).ln(),
+        // What concerns the enlargement is the same shift for every row.
+        (Change::Shift(shifts), Mend::Text(..) | Mend::Swap)
+            if part.step.place() == Place::Sheet =>
+        {
+            shifts.first().map_or(0.0, |(_, by)| *by)
+        }
+        _ => 0.0,
+    }
 }

@@ -3,7 +3,8 @@
 
 use crate::field::Field;
 use crate::method::Method;
-use crate::sheet::{Entries, Row, Sheet};
+use crate::sheet::{Entries, Entry, Row, Sheet};
+use crate::stats::spread;
 
 use super::prior;
 
@@ -14,31 +15,55 @@ pub(super) struct Observation {
     pub(super) row: usize,
     /// As recorded, Hz.
     pub(super) frequency: f64,
-    /// ln of the recorded wavelength in m, on the water or along the string.
+    /// ln of the wavelength in m, on the water or along the string: as
+    /// recorded, or, where there is a total, that of its loops in the string's
+    /// whole length.
     pub(super) ln_wavelength: f64,
+    /// ln of the wavelength as recorded, m.
+    pub(super) ln_recorded: f64,
     /// The span on the screen, or the length along the string, m.
     pub(super) length: f64,
     /// Waves in the span, or loops in the length, as recorded.
     pub(super) waves: f64,
-    /// Standard deviation of the length, a share, at κ = 1.
-    pub(super) length_share: f64,
-    /// Standard deviation of the frequency, a share, at κ = 1.
-    pub(super) frequency_share: f64,
+    pub(super) length_error: Error,
+    pub(super) frequency_error: Error,
+}
+
+/// How well something was read: standard deviations, as shares of it.
+#[derive(Clone, Copy, Debug, Default)]
+pub(super) struct Error {
+    /// Of reading it, at κ = 1; it grows with κ.
+    pub(super) reading: f64,
+    /// Of writing it down to its last digit; it does not.
+    pub(super) rounding: f64,
+}
+
+impl Error {
+    /// Its variance at a scatter κ.
+    pub(super) fn variance(self, kappa: f64) -> f64 {
+        let reading = kappa * self.reading;
+        reading * reading + self.rounding * self.rounding
+    }
+}
+
+/// Uniform over one unit of the last digit: half-width over √3 (GUM, JCGM
+/// 100:2008, 4.3.7), as a share of the figure.
+fn last_digit(entry: &Entry) -> f64 {
+    entry.figure.resolution() / (12.0_f64.sqrt() * entry.figure.value().abs())
 }
 
 /// The whole length of the string as one row has it: loops seen × length of a
-/// loop. It is the same in every row, and tells of loops that were miscounted
-/// where the measured length does not cover all of them.
+/// loop. It is the same in every row, and tells of lengths and loops that are
+/// out whatever the frequency.
 #[derive(Clone, Debug)]
 pub(super) struct Total {
-    /// Index of the row in the sheet.
-    pub(super) row: usize,
+    /// Index of its row among the observations.
+    pub(super) of: usize,
     /// ln of it, in m.
     pub(super) ln_length: f64,
     /// Loops seen, as recorded.
     pub(super) loops: f64,
-    /// Standard deviation, a share, at κ = 1.
-    pub(super) share: f64,
+    pub(super) error: Error,
 }
 
 /// The two lengths of the known object, m.
@@ -54,6 +79,8 @@ pub(super) struct Observed {
     pub(super) method: Method,
     pub(super) rows: Vec<Observation>,
     pub(super) totals: Vec<Total>,
+    /// ln of the string's whole length, m, by the median of the totals.
+    pub(super) ln_total: f64,
     pub(super) scale: Option<Scale>,
     /// Standard deviation of the enlargement, a share, at κ = 1.
     pub(super) level_share: f64,
@@ -78,10 +105,20 @@ impl Observed {
             }
             observation(sheet.method, at, row, magnification)
         });
+        let mut rows: Vec<_> = rows.collect();
+        let totals = totals(sheet, &rows);
+        let ln_lengths: Vec<_> = totals.iter().map(|total| total.ln_length).collect();
+        let ln_total = spread::median(&ln_lengths).unwrap_or(0.0);
+        for total in &totals {
+            let row = &mut rows[total.of];
+            row.ln_wavelength = 2.0_f64.ln() + ln_total - total.loops.ln();
+            row.length_error = Error::default();
+        }
         Self {
             method: sheet.method,
-            rows: rows.collect(),
-            totals: totals(sheet),
+            rows,
+            totals,
+            ln_total,
             scale,
             level_share: scale.map_or(0.0, |s| {
                 (prior::IMAGE_SD / s.image).hypot(prior::TRUE_SD / s.true_length)
@@ -94,26 +131,32 @@ impl Observed {
         self.rows.len() + self.totals.len()
     }
 
-    /// The residual of a total, by its place among the totals.
-    pub(super) fn of_total(&self, at: usize) -> usize {
-        self.rows.len() + at
+    /// The total of a row, if there is one, with the number of its residual.
+    pub(super) fn total_of(&self, row: usize) -> Option<(&Total, usize)> {
+        let at = self.totals.iter().position(|total| total.of == row)?;
+        Some((&self.totals[at], self.rows.len() + at))
     }
 }
 
 fn observation(method: Method, at: usize, row: &Row, magnification: f64) -> Option<Observation> {
-    let (frequency, frequency_share) = frequency(method, &row.entries)?;
+    let (frequency, frequency_error) = frequency(method, &row.entries)?;
     let (length, waves, sd) = match method {
         Method::RippleTank => (
-            row.entries.si(Field::Span)?,
+            row.entries.get(Field::Span)?,
             count(&row.entries, Field::FirstCrest, Field::LastCrest)?,
             prior::SPAN_SD,
         ),
         Method::StringLoops => (
-            row.entries.si(Field::Length)?,
+            row.entries.get(Field::Length)?,
             loops_in_length(&row.entries)?,
             prior::STRING_LENGTH_SD,
         ),
     };
+    let length_error = Error {
+        reading: sd / length.si(),
+        rounding: last_digit(length),
+    };
+    let length = length.si();
     let wavelength = match method {
         Method::RippleTank => length / waves / magnification,
         Method::StringLoops => 2.0 * length / waves,
@@ -122,31 +165,37 @@ fn observation(method: Method, at: usize, row: &Row, magnification: f64) -> Opti
         row: at,
         frequency,
         ln_wavelength: wavelength.ln(),
+        ln_recorded: wavelength.ln(),
         length,
         waves,
-        length_share: sd / length,
-        frequency_share,
+        length_error,
+        frequency_error,
     })
 }
 
-/// f in Hz, and its standard deviation as a share beside the dial's own
-/// factor.
-fn frequency(method: Method, entries: &Entries) -> Option<(f64, f64)> {
+/// f in Hz, and how well it was read beside the dial's own factor.
+fn frequency(method: Method, entries: &Entries) -> Option<(f64, Error)> {
     let resonance = match method {
         Method::RippleTank => 0.0,
         Method::StringLoops => prior::RESONANCE_SD,
     };
     if let Some(dial) = entries.get(Field::Dial) {
         let times = entries.si(Field::DialTimes).unwrap_or(1.0);
-        // Uniform over one unit of the last digit: half-width over √3 (GUM,
-        // JCGM 100:2008, 4.3.7).
-        let last_digit = dial.figure.resolution() / (12.0_f64.sqrt() * dial.si());
-        return Some((dial.si() * times, last_digit.hypot(resonance)));
+        let last_digit = last_digit(dial);
+        let error = Error {
+            reading: last_digit.hypot(resonance),
+            rounding: last_digit,
+        };
+        return Some((dial.si() * times, error));
     }
     let passes = count(entries, Field::PassesFirst, Field::PassesLast)?;
-    let seconds = entries.si(Field::Seconds)?;
-    let share = (prior::PASSES_SD / passes).hypot(prior::SECONDS_SD / seconds);
-    Some((passes / seconds, share.hypot(resonance)))
+    let seconds = entries.get(Field::Seconds)?;
+    let counting = (prior::PASSES_SD / passes).hypot(prior::SECONDS_SD / seconds.si());
+    let error = Error {
+        reading: counting.hypot(resonance),
+        rounding: last_digit(seconds),
+    };
+    Some((passes / seconds.si(), error))
 }
 
 fn count(entries: &Entries, first: Field, last: Field) -> Option<f64> {
@@ -159,26 +208,36 @@ fn loops_in_length(entries: &Entries) -> Option<f64> {
         .or_else(|| entries.si(Field::Loops))
 }
 
-/// Only where some row measured fewer loops than it saw: else the whole length
-/// is the measured one, and says nothing of the loops.
-fn totals(sheet: &Sheet) -> Vec<Total> {
-    let seen = |row: &Row| row.entries.si(Field::Loops);
-    let differs = |row: &Row| {
-        let (seen, covered) = (seen(row), loops_in_length(&row.entries));
-        matches!((seen, covered), (Some(seen), Some(covered)) if (seen - covered).abs() > 0.5)
-    };
-    if sheet.method != Method::StringLoops || !sheet.rows.iter().any(differs) {
+/// Totals that agree within this are of one length, ln.
+const ONE_LENGTH: f64 = 0.02;
+
+/// Totals of rows that have both loops and a length. Where every length covers
+/// all loops, a group may have moved the string's end between rows: then the
+/// totals speak only if most of them agree.
+fn totals(sheet: &Sheet, rows: &[Observation]) -> Vec<Total> {
+    if sheet.method != Method::StringLoops {
         return Vec::new();
     }
-    let total = |(at, row): (usize, &Row)| {
-        let (loops, length) = (seen(row)?, row.entries.si(Field::Length)?);
-        let covered = loops_in_length(&row.entries)?;
+    let total = |(of, row): (usize, &Observation)| {
+        let loops = sheet.rows[row.row].entries.si(Field::Loops)?;
         Some(Total {
-            row: at,
-            ln_length: (loops * length / covered).ln(),
+            of,
+            ln_length: (loops * row.length / row.waves).ln(),
             loops,
-            share: prior::STRING_LENGTH_SD / length,
+            error: row.length_error,
         })
     };
-    sheet.rows.iter().enumerate().filter_map(total).collect()
+    let totals: Vec<_> = rows.iter().enumerate().filter_map(total).collect();
+    let covers_fewer = |total: &Total| (total.loops - rows[total.of].waves).abs() > 0.5;
+    let ln_lengths: Vec<_> = totals.iter().map(|total| total.ln_length).collect();
+    let median = spread::median(&ln_lengths).unwrap_or(0.0);
+    let alike = ln_lengths
+        .iter()
+        .filter(|ln| (*ln - median).abs() < ONE_LENGTH);
+    let most_agree = totals.len() > 2 && 3 * alike.count() >= 2 * totals.len();
+    if most_agree || totals.iter().any(covers_fewer) {
+        totals
+    } else {
+        Vec::new()
+    }
 }

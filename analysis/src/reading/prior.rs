@@ -56,7 +56,7 @@ pub const DIAL_FACTOR_SD: f64 = 0.006;
 /// What is left of a group's error in the enlargement however carefully it is
 /// measured, a share: the picture is not everywhere as large as where the
 /// known object lay. It does not grow with κ. Our choice.
-pub const LEVEL_FLOOR: f64 = 0.005;
+pub const LEVEL_FLOOR: f64 = 0.0;
 /// Standard deviation of waves counted past a point, waves. Our choice.
 pub const PASSES_SD: f64 = 0.3;
 /// Standard deviation of the time of such a count, s. Our choice.
@@ -75,9 +75,13 @@ pub const ROW_FLOOR: f64 = 0.001;
 /// ln v. Our choice: stretch, hanger and pulley.
 pub const STRING_SPEED_SD: f64 = 0.08;
 /// Median speed (m/s) on a string of which nothing was recorded. Our choice.
-pub const STRING_SPEED_MEDIAN: f64 = 25.0;
+pub const STRING_SPEED_MEDIAN: f64 = 28.0;
 /// Standard deviation of ln v on such a string. Our choice.
-pub const UNKNOWN_STRING_SPEED_SD: f64 = 0.8;
+pub const UNKNOWN_STRING_SPEED_SD: f64 = 0.55;
+
+/// Standard deviation of ln of a string's whole length about what its rows say:
+/// wide, since nothing else is known of it. Our choice.
+pub const STRING_TOTAL_SD: f64 = 2.0;
 
 /// κ: how many times as large as written here a class's errors may be. Our
 /// choice, from a careful class to a rough one.
@@ -86,25 +90,25 @@ pub const SCATTER: [f64; 5] = [0.6, 1.0, 1.7, 2.8, 4.6];
 pub const SCATTER_PRIOR: [f64; 5] = [0.15, 0.30, 0.30, 0.17, 0.08];
 /// The share of groups that scatter as their class does; the others are
 /// spread as [`SCATTER_PRIOR`]. Our choice.
-pub const SCATTERS_AS_CLASS: f64 = 0.85;
+pub const SCATTERS_AS_CLASS: f64 = 0.97;
 
 /// The share of groups whose apparatus was not as the others of their kit
 /// found it: refilled, moved, another mass hung. Our choice.
-pub const KIT_CHANGED: f64 = 0.05;
+pub const KIT_CHANGED: f64 = 0.02;
 
 /// The share of rows that are out for no reason that is known here. Our
 /// choice.
-pub const STRAY_ROW: f64 = 0.005;
+pub const STRAY_ROW: f64 = 0.0003;
 /// Standard deviation of ln λ of a stray row. Our choice.
 pub const STRAY_SD: f64 = 0.25;
 /// The share of sheets whose level is out for no reason that is known here: the
 /// enlargement of another picture, another unit. Our choice.
-pub const LEVEL_UNEXPLAINED: f64 = 0.005;
+pub const LEVEL_UNEXPLAINED: f64 = 0.001;
 /// Standard deviation of ln λ of such a level. Our choice.
 pub const LEVEL_UNEXPLAINED_SD: f64 = 1.0;
 /// The share of sheets whose rows besides have nothing to do with each other
 /// (each scatters by [`STRAY_SD`]). Our choice.
-pub const ROWS_UNEXPLAINED: f64 = 0.005;
+pub const ROWS_UNEXPLAINED: f64 = 0.001;
 
 /// Prior of each fault of the apparatus, for a kit in a lesson. Our choice.
 pub const APPARATUS: f64 = 0.02;

@@ -59,7 +59,7 @@ pub(super) fn readings(case: &Case<'_>, part: &Part) -> (String, String) {
             let last = row.si(Field::LastCrest).unwrap_or(0.0);
             significant(f64::midpoint(first, last), 3)
         }
-        Mend::Text(text) => entry.map_or_else(String::new, |entry| typed(entry, text)),
+        Mend::Text(text, _) => entry.map_or_else(String::new, |entry| typed(entry, text)),
         Mend::Multiplier(times) => times.to_string(),
         Mend::Swap => whole
             .get(Field::ScaleTrue)
@@ -137,19 +137,15 @@ fn miscount(case: &Case<'_>, row: &str, part: Option<&Part>) -> String {
     let Mend::Count(by) = part.mend else {
         return String::new();
     };
-    let seen = case
+    let at = case
         .seen
         .rows
         .iter()
-        .find(|seen| Some(seen.row) == part.row);
-    let total = case
-        .seen
-        .totals
-        .iter()
-        .find(|total| Some(total.row) == part.row);
-    let count = match (part.step, total) {
-        (Field::Loops, Some(total)) => total.loops,
-        _ => seen.map_or(0.0, |seen| seen.waves),
+        .position(|seen| Some(seen.row) == part.row);
+    let at = at.unwrap_or(0);
+    let count = match (part.step, case.seen.total_of(at)) {
+        (Field::Loops, Some((total, _))) => total.loops,
+        _ => case.seen.rows[at].waves,
     };
     let (one, many) = match case.seen.method {
         Method::RippleTank => ("wave", "waves"),

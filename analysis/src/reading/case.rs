@@ -28,6 +28,10 @@ pub(super) struct Case<'s> {
     pub(super) hypotheses: Hypotheses,
     /// ln of the speed (m/s) that the string is centred on.
     ln_speed: f64,
+    /// Whether that is what its masses foretell.
+    is_foretold: bool,
+    /// The depth recorded of the kit, m.
+    depth: Option<f64>,
 }
 
 /// λ of every frequency that some hypothesis of a kit's sheets needs, in each
@@ -56,17 +60,24 @@ impl Table {
 
 impl<'s> Case<'s> {
     /// `None` where no row has both a frequency and a wavelength.
-    pub(super) fn of(sheet: &'s Sheet) -> Option<Self> {
+    /// The kit's depth (m, with its last digit) or the speed (m/s) on its
+    /// string, where some sheet of it recorded enough.
+    pub(super) fn of(
+        sheet: &'s Sheet,
+        depth: Option<(f64, f64)>,
+        foretold: Option<f64>,
+    ) -> Option<Self> {
         let seen = Observed::of(sheet);
         if seen.rows.is_empty() {
             return None;
         }
-        let foretold = sheet.method.expected_speed(sheet, 1.0);
         let ln_speed = foretold.unwrap_or(prior::STRING_SPEED_MEDIAN).ln();
         let mut case = Self {
             sheet,
             hypotheses: Hypotheses::default(),
             ln_speed,
+            is_foretold: foretold.is_some(),
+            depth: depth.map(|(depth, _)| depth),
             seen,
         };
         case.hypotheses = case.tried();
@@ -75,16 +86,18 @@ impl<'s> Case<'s> {
 
     /// The hypotheses, about apparatus as it should be.
     fn tried(&self) -> Hypotheses {
-        let recorded = self.sheet.whole.si(crate::field::Field::Depth);
         let usual = (prior::USUAL_DEPTH.start() * prior::USUAL_DEPTH.end()).sqrt();
         let water = Water {
             surface_tension: prior::SURFACE_TENSION_MEAN,
-            ..Water::clean(20.0, recorded.unwrap_or(usual))
+            ..Water::clean(20.0, self.depth.unwrap_or(usual))
         };
         // An unknown depth may lie a factor of two away.
-        let doubt = if recorded.is_some() { 0.2 } else { 0.5 };
-        let foretold = self.sheet.method.expected_speed(self.sheet, 1.0);
-        let ln_speed = foretold.map_or_else(|| self.median_ln_speed(), f64::ln);
+        let doubt = if self.depth.is_some() { 0.2 } else { 0.5 };
+        let ln_speed = if self.is_foretold {
+            self.ln_speed
+        } else {
+            self.median_ln_speed()
+        };
         let ln_wavelength = |f: f64| match self.seen.method {
             Method::RippleTank => {
                 let curve = water.ln_wavelength(f);
@@ -94,7 +107,7 @@ impl<'s> Case<'s> {
         };
         let reference = Reference {
             ln_wavelength: &ln_wavelength,
-            is_level_known: foretold.is_some(),
+            is_level_known: self.seen.method == Method::RippleTank || self.is_foretold,
         };
         hypotheses(self.sheet, &self.seen, &reference)
     }

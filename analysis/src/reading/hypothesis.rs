@@ -157,8 +157,8 @@ struct Near<'o> {
     reference: &'o Reference<'o>,
     /// Of rows about the reference, of totals about their median.
     residuals: Vec<f64>,
-    /// Of the rows.
-    median: f64,
+    /// Where most rows lie.
+    typical: f64,
 }
 
 /// A whole sheet further off than this is not mended (a lamp's fault and a
@@ -174,14 +174,14 @@ impl<'o> Near<'o> {
         let of_row =
             |row: &Observation| row.ln_wavelength - (reference.ln_wavelength)(row.frequency).0;
         let mut residuals: Vec<_> = seen.rows.iter().map(of_row).collect();
-        let median_of_rows = median(&residuals);
+        let typical = typical(&residuals);
         let of_total = |total: &Total| total.ln_length - seen.ln_total;
         residuals.extend(seen.totals.iter().map(of_total));
         Self {
             seen,
             reference,
             residuals,
-            median: median_of_rows,
+            typical,
         }
     }
 
@@ -225,16 +225,46 @@ impl<'o> Near<'o> {
         }
     }
 
+    /// Rows are set against where most of them lie, and where they should lie
+    /// if that is known: on a sheet with two slips the two may differ.
     fn further(&self, mended: &[(usize, f64)]) -> Option<f64> {
-        let (mut further, mut slack) = (0.0, ROW_REACH);
-        for (at, mended) in mended {
-            let row = self.seen.rows.get(*at);
-            let centre = row.map_or(0.0, |_| self.median);
-            slack += row.map_or(0.0, |row| (self.reference.ln_wavelength)(row.frequency).1);
-            further += (mended - centre).abs() - (self.residuals[*at] - centre).abs();
-        }
-        (further < slack).then_some(further)
+        let expected = self.reference.is_level_known.then_some(0.0);
+        let centres = [Some(self.typical), expected].into_iter().flatten();
+        let about = |centre: f64| {
+            let (mut further, mut slack) = (0.0, ROW_REACH);
+            for (at, mended) in mended {
+                let row = self.seen.rows.get(*at);
+                let centre = row.map_or(0.0, |_| centre);
+                slack += row.map_or(0.0, |row| (self.reference.ln_wavelength)(row.frequency).1);
+                further += (mended - centre).abs() - (self.residuals[*at] - centre).abs();
+            }
+            (further < slack).then_some(further)
+        };
+        centres.filter_map(about).reduce(f64::min)
     }
+}
+
+/// Rows that lie within this of each other lie together, ln λ.
+const TOGETHER: f64 = 0.1;
+
+/// The mean of the rows round which most lie together; of several such, the
+/// one nearest to the median.
+fn typical(residuals: &[f64]) -> f64 {
+    let median = median(residuals);
+    let round = |centre: f64| -> Vec<f64> {
+        let near = residuals
+            .iter()
+            .copied()
+            .filter(|r| (r - centre).abs() < TOGETHER);
+        near.collect()
+    };
+    let groups = residuals
+        .iter()
+        .map(|centre| (round(*centre), (centre - median).abs()));
+    let most =
+        groups.min_by(|(one, a), (other, b)| other.len().cmp(&one.len()).then(a.total_cmp(b)));
+    most.and_then(|(group, _)| crate::stats::spread::mean(&group))
+        .unwrap_or(median)
 }
 
 fn median(values: &[f64]) -> f64 {
@@ -540,7 +570,9 @@ fn swaps(entry: &Entry) -> Vec<(String, f64, f64)> {
         .collect();
     let swapped = digits.windows(2).filter_map(|pair| {
         let [(i, a), (j, b)] = pair else { return None };
-        if a == b {
+        // A nought before the point is no digit that was read.
+        let is_nought = *i == 0 && *a == '0';
+        if a == b || is_nought {
             return None;
         }
         let mut chars: Vec<_> = text.char_indices().collect();

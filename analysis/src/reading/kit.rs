@@ -52,13 +52,18 @@ pub(super) fn infer(sheets: &[Placed<'_>]) -> Vec<Inference> {
 /// alone.
 fn kits<'s>(sheets: &[Placed<'s>]) -> Vec<Kit<'s>> {
     let mut by_kit: BTreeMap<(Method, String, String), Vec<usize>> = BTreeMap::new();
-    let depths = recorded_depths(sheets);
+    let depths = recorded(sheets, |sheet| sheet.whole.si(Field::Depth));
+    let speeds = recorded(sheets, |sheet| foretold(sheet));
     for (at, placed) in sheets.iter().enumerate() {
         let label = label(placed.kit);
         let (kit, said) = if label.is_empty() {
             (String::new(), at.to_string())
         } else {
-            let said = said(placed.sheet, depths.get(&label).copied());
+            let method = placed.sheet.method;
+            let said = match method {
+                Method::RippleTank => said(placed.sheet.whole.si(Field::Depth), &depths, &label),
+                Method::StringLoops => said(foretold(placed.sheet), &speeds, &label),
+            };
             (label, said)
         };
         let key = (placed.sheet.method, kit, said);
@@ -77,54 +82,54 @@ fn label(kit: &str) -> String {
         .to_lowercase()
 }
 
-/// The depth of each kit for which all sheets that recorded one agree.
-fn recorded_depths(sheets: &[Placed<'_>]) -> BTreeMap<String, f64> {
-    let mut depths: BTreeMap<String, Option<f64>> = BTreeMap::new();
+/// The speed (m/s) that the recorded masses of a string foretell.
+fn foretold(sheet: &Sheet) -> Option<f64> {
+    match sheet.method {
+        Method::RippleTank => None,
+        Method::StringLoops => sheet.method.expected_speed(sheet, 1.0),
+    }
+}
+
+/// What was recorded of each kit on which all sheets that recorded it agree:
+/// the others take it from them.
+fn recorded(sheets: &[Placed<'_>], of: impl Fn(&Sheet) -> Option<f64>) -> BTreeMap<String, f64> {
+    let mut by_kit: BTreeMap<String, Option<f64>> = BTreeMap::new();
     for placed in sheets {
-        let Some(depth) = placed.sheet.whole.si(Field::Depth) else {
+        let Some(value) = of(placed.sheet) else {
             continue;
         };
-        let known = depths.entry(label(placed.kit)).or_insert(Some(depth));
-        if known.is_some_and(|known| (known - depth).abs() > 1e-6) {
+        let known = by_kit.entry(label(placed.kit)).or_insert(Some(value));
+        if known.is_some_and(|known| (known / value - 1.0).abs() > 1e-3) {
             *known = None;
         }
     }
-    depths
+    by_kit
         .into_iter()
-        .filter_map(|(kit, depth)| Some((kit, depth?)))
+        .filter_map(|(kit, value)| Some((kit, value?)))
         .collect()
 }
 
-/// What a sheet says of its kit that parts it from others: its depth, or
-/// whether the speed of its string is foretold.
-fn said(sheet: &Sheet, of_kit: Option<f64>) -> String {
-    match sheet.method {
-        Method::RippleTank => {
-            let depth = sheet.whole.si(Field::Depth).or(of_kit);
-            depth.map_or_else(String::new, |depth| format!("{:.2}", depth * 1000.0))
-        }
-        Method::StringLoops => sheet
-            .method
-            .expected_speed(sheet, 1.0)
-            .is_some()
-            .to_string(),
-    }
+/// What a sheet says of its kit that parts it from others: its depth, or the
+/// speed on its string; blank where nothing is known.
+fn said(own: Option<f64>, of_kits: &BTreeMap<String, f64>, kit: &str) -> String {
+    let value = own.or_else(|| of_kits.get(kit).copied());
+    value.map_or_else(String::new, |value| format!("{value:.3e}"))
 }
 
 fn kit<'s>(sheets: &[Placed<'s>], members: &[usize]) -> Option<Kit<'s>> {
+    let speed = members.iter().find_map(|at| foretold(sheets[*at].sheet));
+    let depth = members
+        .iter()
+        .find_map(|at| recorded_depth(sheets[*at].sheet));
     let (members, cases): (Vec<_>, Vec<_>) = members
         .iter()
-        .filter_map(|at| Some((*at, Case::of(sheets[*at].sheet)?)))
+        .filter_map(|at| Some((*at, Case::of(sheets[*at].sheet, depth, speed)?)))
         .unzip();
     let first = cases.first()?;
     let apparatus = match first.seen.method {
-        Method::RippleTank => Apparatus::Tank(cases.iter().find_map(recorded_depth)),
+        Method::RippleTank => Apparatus::Tank(depth),
         Method::StringLoops => Apparatus::String {
-            is_foretold: first
-                .sheet
-                .method
-                .expected_speed(first.sheet, 1.0)
-                .is_some(),
+            is_foretold: speed.is_some(),
         },
     };
     let states = States::of(apparatus, cases.len() > 1);
@@ -143,8 +148,8 @@ fn kit<'s>(sheets: &[Placed<'s>], members: &[usize]) -> Option<Kit<'s>> {
 }
 
 /// A depth with the unit of its last digit, m.
-fn recorded_depth(case: &Case<'_>) -> Option<(f64, f64)> {
-    let entry = case.sheet.whole.get(Field::Depth)?;
+fn recorded_depth(sheet: &Sheet) -> Option<(f64, f64)> {
+    let entry = sheet.whole.get(Field::Depth)?;
     let unit = entry.si() / entry.figure.value();
     Some((entry.si(), entry.figure.resolution() * unit))
 }

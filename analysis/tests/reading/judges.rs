@@ -13,6 +13,9 @@ use super::simulator::school::School;
 pub(crate) enum Judge {
     /// The engine, one sheet at a time.
     Alone,
+    /// The engine, one kit at a time a sheet: it knows how the class scatters,
+    /// as the optimal classifier does, and nothing else of the others.
+    ScatterOnly,
     /// The engine, with the class and its kits.
     WithClass,
     /// The optimal classifier, one sheet at a time.
@@ -20,11 +23,12 @@ pub(crate) enum Judge {
 }
 
 impl Judge {
-    pub(crate) const ALL: [Self; 3] = [Self::Alone, Self::WithClass, Self::Optimal];
+    pub(crate) const ALL: [Self; 4] = [Self::Alone, Self::ScatterOnly, Self::WithClass, Self::Optimal];
 
     pub(crate) fn name(self) -> &'static str {
         match self {
             Self::Alone => "engine alone",
+            Self::ScatterOnly => "engine, scatter",
             Self::WithClass => "engine, class",
             Self::Optimal => "optimal alone",
         }
@@ -37,6 +41,10 @@ impl Judge {
             Self::Alone => {
                 let alone = |sheet: &Placed<'_>| infer(std::slice::from_ref(sheet));
                 placed.iter().flat_map(alone).map(|i| told(&i)).collect()
+            }
+            Self::ScatterOnly => {
+                let apart: Vec<_> = placed.iter().map(|p| Placed { kit: "", ..*p }).collect();
+                infer(&apart).iter().map(told).collect()
             }
             Self::WithClass => infer(&placed).iter().map(told).collect(),
             Self::Optimal => class

@@ -3,9 +3,9 @@
 //! optimal classifier that knows the simulator's own figures.
 //!
 //! `cargo bench -p crestcount-analysis --bench quality -- [--classes N]
-//! [--seed N] [--noise K] [--school NAME] [--no-optimal] [--wrong] [--of
-//! CAUSE]`; `--wrong` prints the sheets that the engine, with the class, got
-//! wrong.
+//! [--seed N] [--noise K] [--school NAME] [--no-optimal] [--wrong JUDGE] [--of
+//! CAUSE]`; `--wrong` prints the sheets that a judge (`alone`, `class` or
+//! `optimal`) got wrong, `--of` those concerned with one cause only.
 
 #[path = "../tests/reading/judges.rs"]
 mod judges;
@@ -22,6 +22,7 @@ mod simulator;
 use std::io::{self, Write};
 use std::time::Instant;
 
+use analysis::assess::assess;
 use analysis::field::{Field, Role};
 use analysis::reading::Cause;
 use analysis::slip::Kind;
@@ -41,8 +42,9 @@ struct Request {
     noises: Vec<f64>,
     school: School,
     judges: Vec<Judge>,
-    print_wrong: bool,
+    wrong_of: Option<Judge>,
     of: Option<Cause>,
+    shown_wrong: bool,
 }
 
 fn request() -> Result<Request, String> {
@@ -52,8 +54,9 @@ fn request() -> Result<Request, String> {
         noises: vec![1.0, 2.0, 3.0],
         school: School::usual(),
         judges: Judge::ALL.to_vec(),
-        print_wrong: false,
+        wrong_of: None,
         of: None,
+        shown_wrong: false,
     };
     let mut words = std::env::args().skip(1);
     while let Some(word) = words.next() {
@@ -75,7 +78,15 @@ fn request() -> Result<Request, String> {
                 })?;
             }
             "--no-optimal" => request.judges.retain(|judge| *judge != Judge::Optimal),
-            "--wrong" => request.print_wrong = true,
+            "--wrong" => {
+                request.wrong_of = match value()?.as_str() {
+                    "alone" => Some(Judge::Alone),
+                    "class" => Some(Judge::WithClass),
+                    "optimal" => Some(Judge::Optimal),
+                    other => return Err(format!("no judge {other}")),
+                };
+            }
+            "--wrong-working" => request.shown_wrong = true,
             "--of" => request.of = Cause::from_code(&value()?),
             // What cargo itself says.
             "--bench" => {}
@@ -114,10 +125,13 @@ fn run(out: &mut impl Write, request: &Request, noise: f64) -> io::Result<()> {
         let scores = THRESHOLDS.map(|threshold| judges::score(&classes, &said, threshold));
         print_summary(out, *judge, &scores)?;
         writeln!(out, "  {:.1} s on all cores", took.as_secs_f64())?;
-        if request.print_wrong && *judge == Judge::WithClass {
+        if request.wrong_of == Some(*judge) {
             print_wrong(out, &classes, &said, request.of)?;
         }
         all.push((*judge, scores));
+    }
+    if request.shown_wrong {
+        print_shown_wrong(out, &classes)?;
     }
     print_causes(out, &all)?;
     for (judge, scores) in &all {
@@ -189,7 +203,7 @@ fn print_bars(
         let verdict = if holds { "pass" } else { "FAIL" };
         writeln!(out, "  {verdict}  {name}: {found:.4}")
     };
-    let shown = score::shown(classes);
+    let shown = score::shown_in_all(classes);
     let (right, told) = (shown.precision(), shown.recall());
     bar("shown slips, precision ≥ 0.999", right, right >= 0.999)?;
     bar("shown slips, recall ≥ 0.99", told, told >= 0.99)?;
@@ -252,6 +266,23 @@ fn print_wrong(
                 writeln!(out, "--- class {number}, sheet {at}, {}", sheet.kit)?;
                 print_sheet(out, sheet, told)?;
             }
+        }
+    }
+    Ok(())
+}
+
+/// The sheets whose working was judged wrong.
+fn print_shown_wrong(out: &mut impl Write, classes: &[SimClass]) -> io::Result<()> {
+    for sheet in classes.iter().flat_map(|class| &class.sheets) {
+        let counts = score::shown(sheet);
+        if counts.wrong + counts.missed > 0 {
+            writeln!(out, "--- turn taken: {:?}", sheet.wrong_turn)?;
+            for flag in assess(&sheet.sheet).flags {
+                if flag.slip.kind() == Kind::Slip {
+                    writeln!(out, "shown: {flag:?}")?;
+                }
+            }
+            writeln!(out, "{:?}", sheet.typed)?;
         }
     }
     Ok(())

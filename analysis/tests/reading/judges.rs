@@ -49,7 +49,7 @@ impl Judge {
             Self::WithClass => infer(&placed).iter().map(told).collect(),
             Self::Optimal => class
                 .sheets
-                .iter()
+                .par_iter()
                 .map(|sheet| classify(school, class.noise, &sheet.sheet))
                 .collect(),
         }

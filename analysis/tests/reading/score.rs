@@ -7,6 +7,7 @@ use std::fmt::Write as _;
 use analysis::assess::assess;
 use analysis::reading::{Cause, Finding, Inference};
 use analysis::slip::Kind;
+use analysis::working::Flag;
 
 use super::simulator::{Event, SimClass, SimSheet};
 
@@ -261,25 +262,29 @@ pub(crate) fn slips(truth: &[Event]) -> Vec<Event> {
         .collect()
 }
 
-/// How the judge of the working does on the wrong turns of these classes: a
-/// flag whose rival was taken counts as right.
-pub(crate) fn shown(classes: &[SimClass]) -> Counts {
+/// How the judge of the working does on a sheet's wrong turn: a flag whose
+/// rival was taken counts as right.
+pub(crate) fn shown(sheet: &SimSheet) -> Counts {
+    let flags = assess(&sheet.sheet).flags;
+    let slips = flags.iter().filter(|flag| flag.slip.kind() == Kind::Slip);
+    let is_right = |flag: &Flag| {
+        sheet.wrong_turn.is_some_and(|(slip, row)| {
+            (flag.slip == slip || flag.rival == Some(slip)) && flag.row == row
+        })
+    };
+    let (right, wrong): (Vec<_>, Vec<_>) = slips.partition(|flag| is_right(flag));
+    Counts {
+        right: u32::from(!right.is_empty()),
+        wrong: u32::try_from(wrong.len()).expect("a few flags"),
+        missed: u32::from(right.is_empty() && sheet.wrong_turn.is_some()),
+    }
+}
+
+/// The same over all sheets.
+pub(crate) fn shown_in_all(classes: &[SimClass]) -> Counts {
     let mut counts = Counts::default();
     for sheet in classes.iter().flat_map(|class| &class.sheets) {
-        let flags = assess(&sheet.sheet).flags;
-        let slips = flags.iter().filter(|flag| flag.slip.kind() == Kind::Slip);
-        let is_right = |flag: &analysis::working::Flag| {
-            sheet.wrong_turn.is_some_and(|(slip, row)| {
-                (flag.slip == slip || flag.rival == Some(slip)) && flag.row == row
-            })
-        };
-        let (right, wrong): (Vec<_>, Vec<_>) = slips.partition(|flag| is_right(flag));
-        counts.wrong += u32::try_from(wrong.len()).expect("a few flags");
-        if right.is_empty() {
-            counts.missed += u32::from(sheet.wrong_turn.is_some());
-        } else {
-            counts.right += 1;
-        }
+        counts.add(shown(sheet));
     }
     counts
 }

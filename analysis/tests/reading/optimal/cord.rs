@@ -9,7 +9,7 @@ use analysis::wave::{G_STANDARD, string};
 use super::super::simulator::Event;
 use super::super::simulator::school::{self, School};
 use super::density::{either_way, normal, uniform_and_normal, uniforms_and_normal};
-use super::{Alternative, Evidence, add_rows, row_share, unswapped, whole_share};
+use super::{Alternative, Evidence, Rows, row_share, unswapped, whole_share};
 
 /// A row as read.
 struct Reading {
@@ -159,14 +159,15 @@ impl Bench<'_> {
         cause: Option<Cause>,
     ) {
         let lengths: Vec<_> = self.rows.iter().map(|row| row.length).collect();
-        let as_measured = self.lengths(&lengths).max(1e-250);
+        let as_measured = self.lengths(&lengths);
+        let swapped = self.swapped_lengths(&lengths);
         let twice_length = 2.0 * self.string_length() / 1000.0;
         let (grid, step) = self.grid(fewer, times);
         let mut events: Vec<Event> = cause.map(|cause| (cause, None)).into_iter().collect();
         events.extend(&fault.event);
         for fundamental in grid {
             let prior = self.level(fundamental + twice_length.ln(), fault);
-            let weight = weight * prior * step * as_measured;
+            let weight = weight * prior * step;
             let fundamental = fundamental.exp();
             let fine: Vec<f64> = self
                 .rows
@@ -176,13 +177,21 @@ impl Bench<'_> {
             let dead = fine.iter().filter(|l| **l < 1e-12).count();
             if cause.is_some() {
                 if dead == 0 {
-                    evidence.add(weight * fine.iter().product::<f64>(), &events);
+                    let all = as_measured * fine.iter().product::<f64>();
+                    evidence.add(weight * all, &events);
                 }
             } else if dead <= 2 {
-                let others = self.alternatives(fundamental, &lengths, &fine, as_measured);
-                let fine = self.unless_multiplier_is_missing(fine);
-                let rates = &self.school.string;
-                add_rows(evidence, rates, weight, &fine, &others, &events);
+                let rows = Rows {
+                    rates: &self.school.string,
+                    alternatives: &self.alternatives(fundamental),
+                    fine: &self.unless_multiplier_is_missing(fine),
+                    faults: &events,
+                };
+                rows.add(evidence, weight * as_measured);
+                for (at, chance) in &swapped {
+                    let event = (Cause::DigitsSwapped, Some(*at));
+                    rows.add_beside(evidence, weight * chance, event);
+                }
             }
         }
     }
@@ -255,15 +264,27 @@ impl Bench<'_> {
         school::LENGTH_COPIED * copied + (1.0 - school::LENGTH_COPIED) * fresh
     }
 
-    fn alternatives(
-        &self,
-        fundamental: f64,
-        lengths: &[f64],
-        fine: &[f64],
-        as_measured: f64,
-    ) -> Vec<Vec<Alternative>> {
+    /// Rows whose length may have two digits swapped, each with the prior of
+    /// just that swap (given that a row slips) times the density of the lengths
+    /// as they then are.
+    fn swapped_lengths(&self, lengths: &[f64]) -> Vec<(usize, f64)> {
+        let rates = &self.school.string;
+        let share = row_share(rates, Cause::DigitsSwapped) / super::all_row_slips(rates)
+            * school::SWAPS_IN_SPAN;
+        let mut all = Vec::new();
+        for (at, row) in self.rows.iter().enumerate() {
+            for (length, chance) in &row.lengths {
+                let mut mended = lengths.to_vec();
+                mended[at] = *length;
+                all.push((at, share * chance * self.lengths(&mended)));
+            }
+        }
+        all
+    }
+
+    fn alternatives(&self, fundamental: f64) -> Vec<Vec<Alternative>> {
         let most = self.rows.iter().map(|row| row.times).fold(1.0, f64::max);
-        let one = |(at, row): (usize, &Reading)| {
+        let one = |row: &Reading| {
             if row.times < most {
                 let cause = Cause::DialMultiplierLeftOut;
                 let f = fundamental * row.loops / most;
@@ -282,15 +303,9 @@ impl Bench<'_> {
                 let chance = chance * (1.0 - school::SWAPS_IN_SPAN);
                 all.push(self.alternative(swap, chance, likelihood));
             }
-            for (length, chance) in &row.lengths {
-                let mut mended = lengths.to_vec();
-                mended[at] = *length;
-                let likelihood = fine[at] * self.lengths(&mended) / as_measured;
-                all.push(self.alternative(swap, chance * school::SWAPS_IN_SPAN, likelihood));
-            }
             all
         };
-        self.rows.iter().enumerate().map(one).collect()
+        self.rows.iter().map(one).collect()
     }
 
     fn alternative(&self, cause: Cause, chance: f64, likelihood: f64) -> Alternative {

@@ -19,7 +19,7 @@ use analysis::sheet::Sheet;
 use super::score::Told;
 use super::simulator::Event;
 use super::simulator::school::{Rates, School};
-use super::simulator::slip::swaps;
+use super::simulator::slip::{ROWS_FOR_TWO_SLIPS, swaps};
 
 /// Nothing less probable is told.
 const LEAST: f64 = 0.05;
@@ -134,44 +134,85 @@ struct Alternative {
     likelihood: f64,
 }
 
-/// Adds the evidence of a sheet without slips in every row: none at all, one
-/// row's, or two rows'. `fine` are the rows' likelihoods without a slip.
-fn add_rows(
-    evidence: &mut Evidence,
-    rates: &Rates,
-    weight: f64,
-    fine: &[f64],
-    alternatives: &[Vec<Alternative>],
-    faults: &[Event],
-) {
-    let count = f64::from(u32::try_from(fine.len()).expect("a few rows"));
-    let single = all_row_slips(rates) / count;
-    let pair = rates.two_rows / (count * (count - 1.0) / 2.0).max(1.0);
-    let without = |skipped: &[usize]| -> f64 {
-        let kept = (0..fine.len()).filter(|at| !skipped.contains(at));
-        weight * kept.map(|at| fine[at]).product::<f64>()
-    };
-    let slipped: Vec<f64> = alternatives
-        .iter()
-        .map(|row| row.iter().map(|a| a.weight * a.likelihood).sum())
-        .collect();
-    evidence.add(no_slip(rates) * without(&[]), faults);
-    for at in 0..fine.len() {
-        let alone = single * without(&[at]);
-        let mut beside = 0.0;
-        let mut pairs_once = 0.0;
-        for other in (0..fine.len()).filter(|other| *other != at) {
-            let both = pair * slipped[other] * without(&[at, other]);
-            beside += both;
-            if other > at {
-                pairs_once += both;
+/// How common it is that one row slips, a given one, and that two given rows
+/// do. On fewer than four rows nobody is made to slip twice.
+fn row_priors(rates: &Rates, rows: usize) -> (f64, f64) {
+    let count = f64::from(u32::try_from(rows).expect("a few rows"));
+    if rows < ROWS_FOR_TWO_SLIPS {
+        return ((all_row_slips(rates) + rates.two_rows) / count, 0.0);
+    }
+    let pairs = count * (count - 1.0) / 2.0;
+    (all_row_slips(rates) / count, rates.two_rows / pairs)
+}
+
+/// The rows of a sheet without slips in every one.
+struct Rows<'r> {
+    rates: &'r Rates,
+    /// The likelihood of each without a slip.
+    fine: &'r [f64],
+    /// The slips that each may have.
+    alternatives: &'r [Vec<Alternative>],
+    faults: &'r [Event],
+}
+
+impl Rows<'_> {
+    /// The likelihood of all rows without a slip but those skipped.
+    fn without(&self, skipped: &[usize]) -> f64 {
+        let kept = (0..self.fine.len()).filter(|at| !skipped.contains(at));
+        kept.map(|at| self.fine[at]).product()
+    }
+
+    fn slipped(&self, at: usize) -> f64 {
+        let each = self.alternatives[at].iter();
+        each.map(|a| a.weight * a.likelihood).sum()
+    }
+
+    /// Adds the evidence of no slip, of one row's and of two rows'.
+    fn add(&self, evidence: &mut Evidence, weight: f64) {
+        let (single, pair) = row_priors(self.rates, self.fine.len());
+        let slipped: Vec<f64> = (0..self.fine.len()).map(|at| self.slipped(at)).collect();
+        evidence.add(
+            weight * no_slip(self.rates) * self.without(&[]),
+            self.faults,
+        );
+        for (at, alternatives) in self.alternatives.iter().enumerate() {
+            let alone = single * self.without(&[at]);
+            let (mut beside, mut counted_here) = (0.0, 0.0);
+            for other in (0..self.fine.len()).filter(|other| *other != at) {
+                let both = pair * slipped[other] * self.without(&[at, other]);
+                beside += both;
+                if other > at {
+                    counted_here += both;
+                }
+            }
+            for alternative in alternatives {
+                let chance = weight * alternative.weight * alternative.likelihood;
+                let event = (alternative.cause, Some(at));
+                evidence.mark(chance * (alone + beside), &[event]);
+            }
+            let all = weight * slipped[at] * (alone + counted_here);
+            evidence.add(all, self.faults);
+        }
+    }
+
+    /// Adds the evidence of a slip that is not among the alternatives and
+    /// leaves its row's likelihood as it is (`weight` has all else), alone or
+    /// beside another row's.
+    fn add_beside(&self, evidence: &mut Evidence, weight: f64, event: Event) {
+        let (single, pair) = row_priors(self.rates, self.fine.len());
+        let mut events = vec![event];
+        events.extend(self.faults);
+        evidence.add(weight * single * self.without(&[]), &events);
+        for (at, alternatives) in self.alternatives.iter().enumerate() {
+            if event.1 == Some(at) {
+                continue;
+            }
+            let rest = weight * pair * self.without(&[at]);
+            for alternative in alternatives {
+                let chance = rest * alternative.weight * alternative.likelihood;
+                evidence.add(chance, &events);
+                evidence.mark(chance, &[(alternative.cause, Some(at))]);
             }
         }
-        for alternative in &alternatives[at] {
-            let chance = alternative.weight * alternative.likelihood;
-            evidence.mark(chance * (alone + beside), &[(alternative.cause, Some(at))]);
-        }
-        let counted_here = slipped[at] * (alone + pairs_once);
-        evidence.add(counted_here, faults);
     }
 }

@@ -10,7 +10,7 @@ use analysis::wave::water::Water;
 use super::super::simulator::Event;
 use super::super::simulator::school::{self, School};
 use super::density::{cumulative, either_way, midpoints, normal, uniform_and_normal};
-use super::{Alternative, Evidence, add_rows, row_share, unswapped, whole_share};
+use super::{Alternative, Evidence, Rows, row_share, unswapped, whole_share};
 
 /// The variance of rounding to whole mm, mm².
 const ROUNDING: f64 = 1.0 / 12.0;
@@ -128,7 +128,7 @@ pub(super) fn evidence(school: &School, noise: f64, sheet: &Sheet) -> Evidence {
 
 impl Bench<'_> {
     fn tensions(&self, dirty: bool) -> Vec<(f64, f64)> {
-        let count = 12;
+        let count = if dirty { 8 } else { 10 };
         if dirty {
             let (low, high) = school::DIRTY_TENSION;
             let chance = 1.0 / f64::from(count);
@@ -224,7 +224,7 @@ impl Bench<'_> {
                 Some(Cause::DialOff),
                 each,
                 &self.depths(16),
-                &either_way(school::FACTOR_OFF, 5),
+                &either_way(school::FACTOR_OFF, 4),
             ),
         ];
         let mut lamp = fault(Some(Cause::LampOff), each, &depths, &still);
@@ -330,7 +330,7 @@ impl Bench<'_> {
         let narrowest = widths.fold(sd, f64::min);
         let furthest = fault.shifts.iter().map(|s| s.0.abs()).fold(0.0, f64::max);
         let reach = furthest + 4.0 * sd;
-        let step = 0.7 * narrowest;
+        let step = 0.9 * narrowest;
         let mut levels = Vec::new();
         let mut at = -reach;
         while at <= reach {
@@ -474,14 +474,13 @@ impl Bench<'_> {
                 })
                 .collect();
             let weight = node.weight * config.weight * chance;
-            add_rows(
-                evidence,
-                &self.school.tank,
-                weight,
-                &fine,
-                &others,
-                &fault.event,
-            );
+            let rows = Rows {
+                rates: &self.school.tank,
+                fine: &fine,
+                alternatives: &others,
+                faults: &fault.event,
+            };
+            rows.add(evidence, weight);
         }
     }
 

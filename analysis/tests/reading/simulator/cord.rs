@@ -12,7 +12,7 @@ use rand::rngs::StdRng;
 
 use super::dice::{between, either_way, error, half_step, log_between, normal};
 use super::school::{self, School};
-use super::slip::{Plan, pick_rows, swaps};
+use super::slip::{Plan, pick_rows, slipping_rows, swaps};
 use super::{Drawn, Event};
 use crate::pupil::cell;
 
@@ -220,7 +220,7 @@ impl Group<'_> {
         let Plan::Rows(causes) = &self.plan else {
             return Vec::new();
         };
-        let picked = pick_rows(rng, causes.len(), rows.len());
+        let picked = slipping_rows(rng, causes.len(), rows.len());
         let mut truth: Vec<Event> = Vec::new();
         for (cause, at) in causes.iter().zip(picked) {
             let made = match cause {

@@ -219,9 +219,19 @@ impl School {
         }
     }
 
-    pub(crate) fn all() -> [Self; 5] {
+    /// Dials on ×10 that are read to a hundredth.
+    pub(crate) fn fine_dials() -> Self {
+        Self {
+            name: "fine-dials",
+            dial_decimals: (1, 2),
+            ..Self::usual()
+        }
+    }
+
+    pub(crate) fn all() -> [Self; 6] {
         [
             Self::usual(),
+            Self::fine_dials(),
             Self::long_tails(),
             Self::other_rates(),
             Self::other_ranges(),

@@ -6,6 +6,9 @@ use rand::rngs::StdRng;
 
 use super::school::{LEAST_SWAP, Rates};
 
+/// On fewer rows than these only one row has a slip.
+pub(crate) const ROWS_FOR_TWO_SLIPS: usize = 4;
+
 /// What goes wrong on a sheet.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) enum Plan {
@@ -50,6 +53,12 @@ fn row_cause(rng: &mut StdRng, rates: &Rates) -> Cause {
         left -= rate.share;
     }
     rates.row[0].cause
+}
+
+/// A row for each slip.
+pub(crate) fn slipping_rows(rng: &mut StdRng, slips: usize, rows: usize) -> Vec<usize> {
+    let most = if rows < ROWS_FOR_TWO_SLIPS { 1 } else { slips };
+    pick_rows(rng, slips.min(most), rows)
 }
 
 /// So many different rows out of all, in no order.

@@ -12,7 +12,7 @@ use rand::rngs::StdRng;
 
 use super::dice::{between, either_way, error, half_step, log_between, normal};
 use super::school::{self, School};
-use super::slip::{Plan, pick_rows, swaps};
+use super::slip::{Plan, slipping_rows, swaps};
 use super::{Drawn, Event, cord::rows_on_a_sheet};
 use crate::pupil::cell;
 
@@ -173,8 +173,7 @@ impl Group<'_> {
         }
     }
 
-    /// Dial settings, in Hz before the multiplier, lowest first. Plain dials
-    /// are set to halves, others to tenths.
+    /// Dial settings, in Hz before the multiplier, lowest first.
     fn marks(&self, rng: &mut StdRng) -> Vec<f64> {
         let rate = if self.plan.is(Cause::StrobeAtHalf) {
             0.5
@@ -182,7 +181,7 @@ impl Group<'_> {
             1.0
         };
         let (low, high) = self.school.frequencies;
-        let step = if self.times == 1 { 0.5 } else { 0.1 };
+        let step = 0.1;
         let times = f64::from(self.times);
         let mut marks: Vec<f64> = Vec::new();
         let count = rows_on_a_sheet(rng);
@@ -249,7 +248,7 @@ impl Group<'_> {
         let Plan::Rows(causes) = &self.plan else {
             return Vec::new();
         };
-        let picked = pick_rows(rng, causes.len(), rows.len());
+        let picked = slipping_rows(rng, causes.len(), rows.len());
         let mut truth: Vec<Event> = Vec::new();
         for (cause, at) in causes.iter().zip(picked) {
             let made = match cause {

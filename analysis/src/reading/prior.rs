@@ -56,7 +56,7 @@ pub const DIAL_FACTOR_SD: f64 = 0.006;
 /// What is left of a group's error in the enlargement however carefully it is
 /// measured, a share: the picture is not everywhere as large as where the
 /// known object lay. It does not grow with κ. Our choice.
-pub const LEVEL_FLOOR: f64 = 0.0;
+pub const LEVEL_FLOOR: f64 = 0.004;
 /// Standard deviation of waves counted past a point, waves. Our choice.
 pub const PASSES_SD: f64 = 0.3;
 /// Standard deviation of the time of such a count, s. Our choice.
@@ -87,7 +87,7 @@ pub const STRING_TOTAL_SD: f64 = 2.0;
 /// choice, from a careful class to a rough one.
 pub const SCATTER: [f64; 5] = [0.6, 1.0, 1.7, 2.8, 4.6];
 /// Prior of each κ for a class. Our choice.
-pub const SCATTER_PRIOR: [f64; 5] = [0.15, 0.30, 0.30, 0.17, 0.08];
+pub const SCATTER_PRIOR: [f64; 5] = [0.10, 0.25, 0.30, 0.23, 0.12];
 /// The share of groups that scatter as their class does; the others are
 /// spread as [`SCATTER_PRIOR`]. Our choice.
 pub const SCATTERS_AS_CLASS: f64 = 0.97;
@@ -136,7 +136,7 @@ pub const ZERO_ERROR_SD: f64 = 0.004;
 /// teacher's feeling for which are common; none has a source.
 pub mod rate {
     /// The count begun at one, in every row.
-    pub const COUNTED_FROM_ONE: f64 = 0.10;
+    pub const COUNTED_FROM_ONE: f64 = 0.14;
     /// Half waves counted.
     pub const CREST_TO_TROUGH: f64 = 0.04;
     /// A strobe at half the rate.
@@ -144,7 +144,7 @@ pub mod rate {
     /// Image and true length swapped.
     pub const SCALE_UPSIDE_DOWN: f64 = 0.03;
     /// The ruler's end used for its zero.
-    pub const ZERO_ERROR: f64 = 0.05;
+    pub const ZERO_ERROR: f64 = 0.04;
     /// A multiplier not written down, in every row; half each for 10 and 100.
     pub const MULTIPLIER: f64 = 0.05;
     /// The same in a single row, for each row.

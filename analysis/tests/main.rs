@@ -1,6 +1,7 @@
 //! The crate against the world: published figures, error rates held, and
 //! working judged.
 
+mod copied;
 mod error_rates;
 mod findings;
 mod reading;

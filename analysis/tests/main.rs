@@ -4,6 +4,7 @@
 mod copied;
 mod error_rates;
 mod findings;
+mod integrals;
 mod reading;
 mod reference;
 mod working;

@@ -326,10 +326,13 @@ impl Place<'_> {
                 ((span - zero) * lengths[at] / f64::from(bench.waves[at]) / bench.magnification())
                     .ln();
             let digit = 0.1 / (12.0_f64.sqrt() * bench.dials[at]);
-            let own = (prior::SPAN_SD / span).powi(2) + (slope * digit).powi(2);
+            // Set and read to a digit with the group's care, then rounded to it.
+            let dial = (slope * digit).powi(2);
+            let read = (prior::SPAN_SD / span).powi(2) + dial;
+            let rounded = (0.001 / 12.0_f64.sqrt() / span).powi(2) + dial;
             (
                 recorded - foretold - self.level.0,
-                self.kappa.powi(2) * own + prior::ROW_FLOOR.powi(2),
+                self.kappa.powi(2) * read + rounded + prior::ROW_FLOOR.powi(2),
             )
         };
         (0..bench.dials.len()).map(row).unzip()

@@ -65,11 +65,9 @@ impl<'s> Class<'s> {
 
     fn agreement(&self, sheets: &[usize]) -> Agreement {
         let taken: Vec<_> = sheets.iter().map(|sheet| &self.taken[*sheet]).collect();
-        let kits: Vec<_> = sheets
-            .iter()
-            .map(|sheet| self.declared[*sheet].kit.trim())
-            .collect();
-        let kinship = if kits.contains(&"") {
+        let kits = sheets.iter().map(|sheet| label(self.declared[*sheet].kit));
+        let kits: Vec<String> = kits.collect();
+        let kinship = if kits.iter().any(String::is_empty) {
             Kinship::Unknown
         } else if kits.iter().all(|kit| *kit == kits[0]) {
             Kinship::SameKit
@@ -221,6 +219,12 @@ impl<'s> Class<'s> {
             why: words::by_chance(found.sheets.len(), found.by_chance, self.pairs.len()),
         }
     }
+}
+
+/// A kit's label, however it was spaced and spelled.
+fn label(kit: &str) -> String {
+    let words: Vec<_> = kit.split_whitespace().collect();
+    words.join(" ").to_lowercase()
 }
 
 /// ln likelihood of each scatter. Sheets that agree in everything may be one

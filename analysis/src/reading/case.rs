@@ -197,7 +197,7 @@ impl<'s> Case<'s> {
         for total in &self.seen.totals {
             into[total.of].along[2] = prior::STRING_TOTAL_SD;
         }
-        into.extend(self.seen.totals.iter().map(|total| Residual {
+        into.extend(self.seen.measured().map(|total| Residual {
             value: total.ln_length - self.seen.ln_total,
             variance: total.error.variance(kappa) + square(prior::ROW_FLOOR),
             along: [0.0, 0.0, -prior::STRING_TOTAL_SD, 0.0],

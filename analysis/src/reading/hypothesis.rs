@@ -176,7 +176,7 @@ impl<'o> Near<'o> {
         let mut residuals: Vec<_> = seen.rows.iter().map(of_row).collect();
         let typical = typical(&residuals);
         let of_total = |total: &Total| total.ln_length - seen.ln_total;
-        residuals.extend(seen.totals.iter().map(of_total));
+        residuals.extend(seen.measured().map(of_total));
         Self {
             seen,
             reference,
@@ -329,12 +329,15 @@ fn whole_of_water(sheet: &Sheet, seen: &Observed) -> Vec<Part> {
     }
     for zero in prior::ZERO_ERRORS {
         if seen.rows.iter().all(|row| row.length > 4.0 * zero.abs()) {
+            // The model's density is one of ln λ; the error adds to λ.
+            let stretch = |row: &Observation| row.length / (row.length - zero);
+            let jacobian: f64 = seen.rows.iter().map(stretch).product();
             parts.push(whole(
                 Cause::ZeroError,
                 Field::Span,
                 Change::Zero(zero),
                 Mend::Nothing,
-                rate::ZERO_ERROR / 2.0,
+                rate::ZERO_ERROR / 2.0 * jacobian,
             ));
         }
     }
@@ -384,13 +387,14 @@ fn nodes_counted(seen: &Observed) -> Option<Part> {
 fn loops_seen(seen: &Observed, at: usize, by: f64) -> Option<Vec<(usize, f64)>> {
     let row = &seen.rows[at];
     let total = seen.total_of(at);
-    let loops = total.map_or(row.waves, |(total, _)| total.loops);
+    let loops = total.map_or(row.waves, |total| total.loops);
     if loops + by < 0.5 {
         return None;
     }
     let shift = ((loops + by) / loops).ln();
     let mut shifts = vec![(at, -shift)];
-    if let Some((_, residual)) = total.filter(|_| !covers_all(seen, at)) {
+    let residual = total.and_then(|total| total.residual);
+    if let Some(residual) = residual.filter(|_| !covers_all(seen, at)) {
         shifts.push((residual, shift));
     }
     Some(shifts)
@@ -400,7 +404,7 @@ fn loops_seen(seen: &Observed, at: usize, by: f64) -> Option<Vec<(usize, f64)>> 
 /// two counts are one.
 pub(super) fn covers_all(seen: &Observed, at: usize) -> bool {
     let total = seen.total_of(at);
-    total.is_none_or(|(total, _)| (total.loops - seen.rows[at].waves).abs() < 0.5)
+    total.is_none_or(|total| (total.loops - seen.rows[at].waves).abs() < 0.5)
 }
 
 /// The frequency of every row, or of one, was so many times as high. On a
@@ -489,9 +493,8 @@ fn miscounts(sheet: &Sheet, seen: &Observed, at: usize) -> Vec<Part> {
         let shifts = loops_seen(seen, at, by);
         parts.extend(shifts.map(|shifts| part(cause, step, by, shifts, rate)));
         // Loops in the measured length, counted apart from those seen.
-        if let (Some((_, total)), Some(shift), false) =
-            (seen.total_of(at), counted, covers_all(seen, at))
-        {
+        let total = seen.total_of(at).and_then(|total| total.residual);
+        if let (Some(total), Some(shift), false) = (total, counted, covers_all(seen, at)) {
             parts.push(part(
                 cause,
                 Field::LengthLoops,
@@ -511,8 +514,9 @@ fn swaps_of_row(sheet: &Sheet, seen: &Observed, at: usize) -> Vec<Part> {
         Method::RippleTank => Field::Span,
         Method::StringLoops => Field::Length,
     };
-    // A length along the string is judged by the string's whole length.
-    let measured = seen.total_of(at).map_or(at, |(_, residual)| residual);
+    // A length along the string is judged by the string's whole length; one
+    // that several rows have to the last digit is not swapped in one of them.
+    let measured = seen.total_of(at).map_or(Some(at), |total| total.residual);
     let mut parts = Vec::new();
     for field in [length, Field::Dial, Field::Seconds] {
         let Some(entry) = entries.get(field) else {
@@ -523,7 +527,10 @@ fn swaps_of_row(sheet: &Sheet, seen: &Observed, at: usize) -> Vec<Part> {
                 Field::Dial => (frequency_change(seen, Some(at), ratio), 1.0),
                 Field::Seconds => (frequency_change(seen, Some(at), ratio.recip()), 1.0),
                 // The model's density is one of ln λ; digits are swapped in λ.
-                _ => (Change::Shift(vec![(measured, ratio.ln())]), ratio.recip()),
+                _ => match measured {
+                    Some(measured) => (Change::Shift(vec![(measured, ratio.ln())]), ratio.recip()),
+                    None => continue,
+                },
             };
             parts.push(Part {
                 row: Some(row.row),

@@ -64,6 +64,10 @@ pub(super) struct Total {
     /// Loops seen, as recorded.
     pub(super) loops: f64,
     pub(super) error: Error,
+    /// Its residual, after those of the rows; `None` where it repeats an
+    /// earlier one to the last digit: a length that was measured once and
+    /// copied down is one reading.
+    pub(super) residual: Option<usize>,
 }
 
 /// The two lengths of the known object, m.
@@ -128,13 +132,18 @@ impl Observed {
 
     /// How many residuals it has.
     pub(super) fn len(&self) -> usize {
-        self.rows.len() + self.totals.len()
+        self.rows.len() + self.measured().count()
     }
 
-    /// The total of a row, if there is one, with the number of its residual.
-    pub(super) fn total_of(&self, row: usize) -> Option<(&Total, usize)> {
-        let at = self.totals.iter().position(|total| total.of == row)?;
-        Some((&self.totals[at], self.rows.len() + at))
+    /// The totals that are readings of their own, in the order of their
+    /// residuals.
+    pub(super) fn measured(&self) -> impl Iterator<Item = &Total> {
+        self.totals.iter().filter(|total| total.residual.is_some())
+    }
+
+    /// The total of a row, if there is one.
+    pub(super) fn total_of(&self, row: usize) -> Option<&Total> {
+        self.totals.iter().find(|total| total.of == row)
     }
 }
 
@@ -225,9 +234,17 @@ fn totals(sheet: &Sheet, rows: &[Observation]) -> Vec<Total> {
             ln_length: (loops * row.length / row.waves).ln(),
             loops,
             error: row.length_error,
+            residual: None,
         })
     };
-    let totals: Vec<_> = rows.iter().enumerate().filter_map(total).collect();
+    let mut totals: Vec<_> = rows.iter().enumerate().filter_map(total).collect();
+    let mut residuals = rows.len()..;
+    for at in 0..totals.len() {
+        let copied = |earlier: &Total| (earlier.ln_length - totals[at].ln_length).abs() < 1e-9;
+        if !totals[..at].iter().any(copied) {
+            totals[at].residual = residuals.next();
+        }
+    }
     let covers_fewer = |total: &Total| (total.loops - rows[total.of].waves).abs() > 0.5;
     let ln_lengths: Vec<_> = totals.iter().map(|total| total.ln_length).collect();
     let median = spread::median(&ln_lengths).unwrap_or(0.0);

@@ -132,7 +132,8 @@ pub const ZERO_ERRORS: [f64; 2] = [-0.009, 0.009];
 /// Standard deviation about each of [`ZERO_ERRORS`], m. Our choice.
 pub const ZERO_ERROR_SD: f64 = 0.004;
 
-/// How common each slip is, a share of sheets. All are our choice, after a
+/// How common each slip is: odds against *no slip*, near enough a share of
+/// sheets. All are our choice, after a
 /// teacher's feeling for which are common; none has a source.
 pub mod rate {
     /// The count begun at one, in every row.

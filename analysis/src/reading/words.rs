@@ -144,7 +144,7 @@ fn miscount(case: &Case<'_>, row: &str, part: Option<&Part>) -> String {
         .position(|seen| Some(seen.row) == part.row);
     let at = at.unwrap_or(0);
     let count = match (part.step, case.seen.total_of(at)) {
-        (Field::Loops, Some((total, _))) => total.loops,
+        (Field::Loops, Some(total)) => total.loops,
         _ => case.seen.rows[at].waves,
     };
     let (one, many) = match case.seen.method {

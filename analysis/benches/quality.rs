@@ -53,7 +53,7 @@ fn request() -> Result<Request, String> {
         seed: 1,
         noises: vec![1.0, 2.0, 3.0],
         school: School::usual(),
-        judges: Judge::ALL.to_vec(),
+        judges: vec![Judge::Alone, Judge::WithClass, Judge::Optimal],
         wrong_of: None,
         of: None,
         shown_wrong: false,
@@ -72,7 +72,8 @@ fn request() -> Result<Request, String> {
             }
             "--school" => {
                 let name = value()?;
-                request.school = School::named(&name).ok_or_else(|| {
+                let mut all = School::all().into_iter();
+                request.school = all.find(|school| school.name == name).ok_or_else(|| {
                     let known = School::all().map(|school| school.name).join(", ");
                     format!("no school {name}; there are {known}")
                 })?;

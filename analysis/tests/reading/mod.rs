@@ -6,6 +6,7 @@
 //! - `score`: what was told against what happened
 //! - `yardstick`: the three of them against each other
 
+mod bars;
 mod judges;
 mod optimal;
 mod score;

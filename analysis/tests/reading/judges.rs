@@ -1,4 +1,4 @@
-//! The three judges of readings that are set beside each other.
+//! The judges of readings that are set beside each other.
 
 use analysis::reading::{Placed, infer};
 use rayon::prelude::*;
@@ -23,13 +23,6 @@ pub(crate) enum Judge {
 }
 
 impl Judge {
-    pub(crate) const ALL: [Self; 4] = [
-        Self::Alone,
-        Self::ScatterOnly,
-        Self::WithClass,
-        Self::Optimal,
-    ];
-
     pub(crate) fn name(self) -> &'static str {
         match self {
             Self::Alone => "engine alone",

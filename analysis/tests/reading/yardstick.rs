@@ -98,4 +98,10 @@ fn the_optimal_classifier_s_probabilities_mean_what_they_say() {
     assert!(score.calibration_error() < 0.06, "{}", score.reliability());
     assert!(slips.precision() > 0.88, "{slips:?}");
     assert!(slips.recall() > 0.80, "{slips:?}");
+    // Nothing is out by ten but for this.
+    let multiplier = score.of(Cause::DialMultiplierLeftOut);
+    assert!(
+        multiplier.precision() > 0.99 && multiplier.recall() > 0.99,
+        "{multiplier:?}"
+    );
 }

@@ -9,7 +9,8 @@ use analysis::wave::{G_STANDARD, string};
 use super::super::simulator::Event;
 use super::super::simulator::school::{self, School};
 use super::density::{either_way, normal, uniform_and_normal, uniforms_and_normal};
-use super::{Alternative, Evidence, Rows, row_share, unswapped, whole_share};
+use super::rows::{Alternative, Rows};
+use super::{Evidence, row_share, unswapped, whole_share};
 
 /// A row as read.
 struct Reading {

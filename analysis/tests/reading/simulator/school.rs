@@ -238,11 +238,6 @@ impl School {
             Self::unequal_skill(),
         ]
     }
-
-    /// The school with this name.
-    pub(crate) fn named(name: &str) -> Option<Self> {
-        Self::all().into_iter().find(|school| school.name == name)
-    }
 }
 
 fn tank_rates() -> Rates {

@@ -43,22 +43,32 @@ pub(super) fn fill_in(rng: &mut StdRng, typed: &mut TypedSheet) -> Option<(Slip,
     let slips: &[Slip] = if on_water { &ON_WATER } else { &ON_A_STRING };
     let slip = slips[rng.random_range(0..slips.len())];
     let wrong = rng.random_bool(WRONG) && changes_something(slip, &readings);
-    let mut habits = Habits::careful(4);
-    if wrong {
-        habits = habits.with(slip, None);
-    }
-    let worked = if on_water {
-        let length = |field| number(&typed.whole, field).expect("both lengths are written");
-        let scale = (length(Field::ScaleImage), length(Field::ScaleTrue));
-        pupil::ripple(&readings, scale, &habits)
-    } else {
-        pupil::string(&readings, &habits)
+    let work = |habits: &Habits| {
+        if on_water {
+            let length = |field| number(&typed.whole, field).expect("both lengths are written");
+            let scale = (length(Field::ScaleImage), length(Field::ScaleTrue));
+            pupil::ripple(&readings, scale, habits)
+        } else {
+            pupil::string(&readings, habits)
+        }
     };
+    let mistaken = wrong
+        .then(|| work(&Habits::careful(4).with(slip, None)))
+        .filter(|worked| can_be_told(slip, worked));
+    let taken = mistaken.as_ref().map(|_| (slip, None));
+    let worked = mistaken.unwrap_or_else(|| work(&Habits::careful(4)));
     take_working(&mut typed.whole, worked.whole);
     for (row, worked) in typed.rows.iter_mut().zip(worked.rows) {
         take_working(&mut row.cells, worked.cells);
     }
-    wrong.then_some((slip, None))
+    taken
+}
+
+/// Whether the figures can show the turn: a gradient near 1 is the same upside
+/// down.
+fn can_be_told(slip: Slip, worked: &TypedSheet) -> bool {
+    let gradient = number(&worked.whole, Field::Gradient);
+    slip != Slip::GradientUpsideDown || gradient.is_some_and(|g| g.ln().abs() > 0.3)
 }
 
 fn take_working(cells: &mut Cells, worked: Cells) {

@@ -1,16 +1,20 @@
 //! From rows to judgement to what a page shows. Only here and in
 //! [`files`](crate::files) are sheets judged.
 //!
-//! Judgements are made when somebody looks, and are not stored: a full sheet
+//! Working is judged when somebody looks, and that is not stored: a full sheet
 //! takes under a tenth of a millisecond, and a stored judgement would need
-//! rules for when it has gone stale.
+//! rules for when it has gone stale. What the readings suggest leans on the
+//! whole class and costs more: see [`inference`].
 
 pub mod class_set;
+pub mod finding;
 pub mod flag;
+pub mod inference;
 pub mod number;
 pub mod sheet;
 
 use analysis::assess::{Assessment, assess};
+use analysis::reading::Inference;
 use analysis::sheet::Sheet;
 use analysis::slip::Slip;
 use analysis::working::Flag;
@@ -30,6 +34,9 @@ pub struct Work {
     pub assessment: Assessment,
     /// What people decided on its slips; of each slip the newest.
     pub decisions: Vec<Decision>,
+    /// What its readings suggest; `None` for an earlier version, since only
+    /// the newest sheets of a class are looked at together.
+    pub inference: Option<Inference>,
 }
 
 impl Work {
@@ -44,6 +51,7 @@ impl Work {
             sheet,
             assessment,
             decisions,
+            inference: None,
         })
     }
 

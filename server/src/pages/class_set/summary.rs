@@ -17,6 +17,7 @@ use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
 use crate::report::class_set::{ClassReport, GroupReport, load};
 use crate::report::flag::{self, FlagLine};
+use crate::report::inference::keep;
 use crate::report::number::{against, decimals, fixed, percent, range, speed_range};
 use crate::report::{Work, kit, progress};
 use crate::session::SignedIn;
@@ -100,9 +101,12 @@ pub async fn get(
     Path(id): Path<i64>,
 ) -> Result<Response, AppError> {
     let mut db = state.store.reader().await?;
-    let report = load(&mut db, ClassSetId(id)).await?;
+    let mut report = load(&mut db, ClassSetId(id)).await?;
     drop(db);
     let now = state.clock.now();
+    if let Some(new) = report.to_keep.take() {
+        keep(&state.store, new, now);
+    }
     let places = decimals(speeds(&report).map(|speed| speed.value));
     let when = |at| state.zone.time_or_day(at, now);
     let page = SummaryPage {

@@ -2,7 +2,7 @@
 //! and what people said of it.
 
 use analysis::field::Place;
-use analysis::reading::{Cause, Finding, Inference, Rival};
+use analysis::reading::{Cause, Finding, Rival};
 use analysis::slip::Kind;
 
 use super::Work;
@@ -53,13 +53,6 @@ pub struct RivalLine {
 pub fn lines(work: &Work) -> Vec<FindingLine> {
     let findings = work.inference.iter().flat_map(|i| &i.findings);
     findings.map(|finding| line(work, finding)).collect()
-}
-
-/// How probable it is that the readings hold no slip; `None` where nothing
-/// was inferred.
-#[must_use]
-pub fn no_slip(inference: &Inference) -> String {
-    probability(inference.no_slip)
 }
 
 impl FindingLine {

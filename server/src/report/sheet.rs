@@ -82,7 +82,8 @@ async fn in_class(
     }))
 }
 
-/// An earlier version, without its notes and its history.
+/// A version, without its notes and its history. Where it is the newest, it
+/// is the sheet as it is now.
 async fn at_version(
     db: &mut Connection,
     id: ClassSetId,
@@ -95,6 +96,9 @@ async fn at_version(
     let Some(bench) = benches.into_iter().find(|bench| bench.label == label) else {
         return Ok(None);
     };
+    if bench.version == version {
+        return in_class(db, id, label).await;
+    }
     let Some(revision) = revision::find_version(db, bench.sheet_id, version).await? else {
         return Ok(None);
     };

@@ -10,6 +10,7 @@ use crate::db::class_set::ClassSet;
 use crate::db::decision::Verdict;
 use crate::db::revision;
 use crate::layout::Layout;
+use crate::report::finding::FindingLine;
 use crate::report::sheet::SheetReport;
 use crate::report::{capitalised, kit, progress};
 
@@ -93,7 +94,10 @@ impl SheetPage {
             state: state(&report, &when),
             is_newest: report.is_newest(),
             revision_id: report.work.as_ref().map_or(0, |work| work.revision.id.0),
-            body: report.work.as_ref().map(|work| body(work, method)),
+            body: report
+                .work
+                .as_ref()
+                .map(|work| body(work, &report.class_set, method)),
             notes: report
                 .annotations
                 .iter()
@@ -105,6 +109,14 @@ impl SheetPage {
             label: report.bench.label,
             class_set: report.class_set,
         })
+    }
+}
+
+impl SheetPage {
+    /// Whether a reason that was refused belongs to one of these.
+    fn is_refused_among(&self, findings: &[(String, FindingLine)]) -> bool {
+        let mut findings = findings.iter();
+        findings.any(|(_, finding)| finding.key.name() == self.refused.form)
     }
 }
 

@@ -194,6 +194,7 @@ impl Group {
                     Entry {
                         sheet,
                         kit: kit.clone(),
+                        shared: String::new(),
                     },
                 )
             })

@@ -45,9 +45,8 @@ pub(super) async fn fill(
 pub fn keep(store: &Store, new: NewInference, now: i64) {
     let writer = store.writer().clone();
     tokio::spawn(async move {
-        let kept = writer.run(move |db| {
-            Box::pin(async move { inference::update(db, &new, now).await })
-        });
+        let kept =
+            writer.run(move |db| Box::pin(async move { inference::update(db, &new, now).await }));
         if let Err(error) = kept.await {
             tracing::warn!(%error, "an inference was not kept");
         }

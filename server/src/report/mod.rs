@@ -85,6 +85,13 @@ pub fn kit<'a>(bench: &'a Bench, work: Option<&'a Work>) -> &'a str {
     bench.kit.as_deref().unwrap_or(typed)
 }
 
+/// Whose readings the group says that these are; blank where they are its
+/// own.
+#[must_use]
+pub fn shared(work: Option<&Work>) -> &str {
+    work.map_or("", |work| work.revision.entry.shared.trim())
+}
+
 /// How far the sheet of a bench has come, as `when` writes times: `handed in
 /// at 10:42, changed at 10:50`. `None` where nothing is stored.
 #[must_use]

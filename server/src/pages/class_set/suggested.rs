@@ -100,9 +100,16 @@ pub(super) fn kit_faults(report: &ClassReport) -> Vec<KitFault> {
         let Some(work) = &group.work else { continue };
         let kit = kit(&group.bench, Some(work));
         // Groups that named no kit may not have shared one.
-        let alone = if kit.is_empty() { &group.bench.label } else { "" };
+        let alone = if kit.is_empty() {
+            &group.bench.label
+        } else {
+            ""
+        };
         for line in lines(work).into_iter().filter(FindingLine::is_apparatus) {
-            faults.entry((kit, alone, line.cause)).or_default().push(line);
+            faults
+                .entry((kit, alone, line.cause))
+                .or_default()
+                .push(line);
         }
     }
     let mut faults: Vec<_> = faults

@@ -21,7 +21,7 @@ use crate::report::finding::FindingLine;
 use crate::report::flag::{self, FlagLine};
 use crate::report::inference::keep;
 use crate::report::number::{against, decimals, fixed, percent, range, speed_range};
-use crate::report::{Work, kit, progress};
+use crate::report::{Work, kit, progress, shared};
 use crate::session::SignedIn;
 use crate::state::AppState;
 
@@ -70,6 +70,8 @@ struct GroupLine {
     /// How far it has come, in words.
     state: String,
     kit: String,
+    /// Whose readings it says that these are; blank for its own.
+    shared: String,
     rows: usize,
     speed: String,
     interval: String,
@@ -192,6 +194,7 @@ fn group_line(
         label: group.bench.label.clone(),
         state: progress(&group.bench, when).unwrap_or_else(|| "nothing yet".to_owned()),
         kit: kit(&group.bench, group.work.as_ref()).to_owned(),
+        shared: shared(group.work.as_ref()).to_owned(),
         rows: assessment.map_or(0, |a| {
             a.rows.iter().filter(|row| row.speed.is_some()).count()
         }),

@@ -14,8 +14,8 @@ use crate::db::event::{self, NewEvent};
 use crate::error::AppError;
 use crate::form::Pairs;
 use crate::ids::ClassSetId;
-use crate::report::{finding, flag};
 use crate::report::sheet::SheetReport;
+use crate::report::{finding, flag};
 use crate::session::StaffForm;
 use crate::state::AppState;
 

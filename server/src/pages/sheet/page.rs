@@ -12,7 +12,7 @@ use crate::db::revision;
 use crate::layout::Layout;
 use crate::report::finding::FindingLine;
 use crate::report::sheet::SheetReport;
-use crate::report::{capitalised, kit, progress};
+use crate::report::{capitalised, kit, progress, shared};
 
 /// Something typed into one of the page's forms that cannot be taken.
 #[derive(Debug, Default)]
@@ -40,6 +40,8 @@ pub(super) struct SheetPage {
     before: Option<String>,
     after: Option<String>,
     kit: String,
+    /// Whose readings the group says that these are; blank for its own.
+    shared: String,
     /// How the newest revision came to be: `handed in at 10:42`.
     state: String,
     revision_id: i64,
@@ -91,6 +93,7 @@ impl SheetPage {
             before: neighbour(at.checked_sub(1)),
             after: neighbour(Some(at + 1)),
             kit: kit(&report.bench, report.work.as_ref()).to_owned(),
+            shared: shared(report.work.as_ref()).to_owned(),
             state: state(&report, &when),
             is_newest: report.is_newest(),
             revision_id: report.work.as_ref().map_or(0, |work| work.revision.id.0),

@@ -10,6 +10,8 @@ use std::io::{self, Read, Write};
 use analysis::assess::{Assessment, assess as assess_sheet};
 use analysis::class_set::{GroupStanding, summarise};
 use analysis::method::Method;
+use analysis::reading::{Inference, Placed, infer};
+use analysis::sheet::Sheet;
 use rayon::prelude::*;
 
 use super::assumed::Assumptions;
@@ -104,16 +106,19 @@ struct Results<F: Write, G: Write> {
     report: Report,
 }
 
-/// A class's sheets assessed, with how each stands among those of its method.
+/// A class's sheets assessed, with how each stands among those of its method
+/// and what its readings suggest beside theirs.
 struct Judged {
     assessed: Vec<Assessment>,
     standings: Vec<GroupStanding>,
+    inferences: Vec<Inference>,
 }
 
 impl<F: Write, G: Write> Results<F, G> {
     fn write(&mut self, batch: &[ClassReadings], judged: Vec<Judged>) -> csv::Result<()> {
         for (class, judged) in batch.iter().zip(judged) {
-            self.report.flags += flags::write(&mut self.flags, class, &judged.assessed)?;
+            self.report.flags +=
+                flags::write(&mut self.flags, class, &judged.assessed, &judged.inferences)?;
             groups::write(&mut self.groups, class, &judged.assessed, &judged.standings)?;
             self.report.classes += 1;
             self.report.sheets += class.sheets.len();
@@ -160,8 +165,12 @@ fn judge(batch: &[ClassReadings]) -> Result<Vec<Judged>, Fault> {
 }
 
 fn judge_class(class: &ClassReadings) -> Result<Judged, Fault> {
-    let one = |sheet: &SheetReadings| Ok(assess_sheet(&sheet.check()?));
-    let judged: Vec<Result<Assessment, Fault>> = class.sheets.par_iter().map(one).collect();
+    let one = |sheet: &SheetReadings| {
+        let sheet = sheet.check()?;
+        let assessment = assess_sheet(&sheet);
+        Ok((sheet, assessment))
+    };
+    let judged: Vec<Result<_, Fault>> = class.sheets.par_iter().map(one).collect();
     if let Some(first) = judged
         .iter()
         .filter_map(|sheet| sheet.as_ref().err())
@@ -169,21 +178,43 @@ fn judge_class(class: &ClassReadings) -> Result<Judged, Fault> {
     {
         return Err(first.clone());
     }
-    let assessed: Vec<_> = judged.into_iter().flatten().collect();
-    let standings = standings(class, &assessed);
+    let (sheets, assessed): (Vec<_>, Vec<_>) = judged.into_iter().flatten().unzip();
     Ok(Judged {
+        standings: standings(class, &assessed),
+        inferences: inferences(class, &sheets),
         assessed,
-        standings,
     })
+}
+
+/// Judges the readings of each sheet beside those of its class and method.
+fn inferences(class: &ClassReadings, sheets: &[Sheet]) -> Vec<Inference> {
+    let mut inferences = vec![Inference::default(); sheets.len()];
+    for method in Method::ALL {
+        let of_method = of_method(class, method);
+        let placed: Vec<_> = of_method
+            .iter()
+            .map(|at| Placed {
+                sheet: &sheets[*at],
+                kit: &class.sheets[*at].kit,
+            })
+            .collect();
+        for (at, inference) in of_method.iter().zip(infer(&placed)) {
+            inferences[*at] = inference;
+        }
+    }
+    inferences
+}
+
+fn of_method(class: &ClassReadings, method: Method) -> Vec<usize> {
+    let is_of_method = |at: &usize| class.sheets[*at].typed.method == method;
+    (0..class.sheets.len()).filter(is_of_method).collect()
 }
 
 /// Compares each sheet with those of its class and method.
 fn standings(class: &ClassReadings, assessed: &[Assessment]) -> Vec<GroupStanding> {
     let mut standings = vec![GroupStanding::default(); assessed.len()];
     for method in Method::ALL {
-        let of_method: Vec<_> = (0..assessed.len())
-            .filter(|at| class.sheets[*at].typed.method == method)
-            .collect();
+        let of_method = of_method(class, method);
         let sheets: Vec<_> = of_method.iter().map(|at| &assessed[*at]).collect();
         for (at, standing) in of_method.iter().zip(summarise(&sheets).standings) {
             standings[*at] = standing;

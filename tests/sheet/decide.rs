@@ -102,8 +102,8 @@ async fn dismissing_needs_a_reason() {
     let mut at = handed_in(&app, &Group::FORGETFUL).await;
     let page = decide(&mut at.teacher, &at.sheet, "dismissed", "  ").await;
     page.expect(422)
-        .says("id=\"reason-0-error\">Say why it is no slip.</span>")
-        .says("aria-describedby=\"reason-0-error\"");
+        .says("id=\"reason-slip-0-error\">Say why it is no slip.</span>")
+        .says("aria-describedby=\"reason-slip-0-error\"");
     assert_eq!(decisions(&app).await, 0);
 }
 
@@ -114,7 +114,7 @@ async fn reason_that_is_too_long_is_given_back_whole() {
     let long = "é".repeat(1001);
     let page = decide(&mut at.teacher, &at.sheet, "dismissed", &long).await;
     page.expect(422)
-        .says("id=\"reason-0-error\">Use at most 1000 characters.</span>")
+        .says("id=\"reason-slip-0-error\">Use at most 1000 characters.</span>")
         .says(&format!("value=\"{long}\""));
     assert_eq!(decisions(&app).await, 0);
     let longest = "é".repeat(1000);

@@ -6,6 +6,7 @@ use std::io::Write;
 use analysis::assess::Assessment;
 use analysis::reading::{Finding, Inference};
 use analysis::slip::{Kind, Slip};
+use analysis::unit::Unit;
 use analysis::working::Flag;
 
 use super::cell;
@@ -101,9 +102,17 @@ fn inferred<'a>(finding: &'a Finding, assessment: &'a Assessment) -> Line<'a> {
         kind: finding.cause.kind(),
         basis: "inferred",
         probability: Cow::Owned(format!("{:.3}", finding.probability)),
-        given: &finding.given,
-        expected: &finding.expected,
+        given: without_unit(&finding.given),
+        expected: without_unit(&finding.expected),
         rival: finding.rival.map_or("", |rival| rival.cause.code()),
+    }
+}
+
+/// A reading's figure alone, as the columns of shown flags have it.
+fn without_unit(reading: &str) -> &str {
+    match reading.rsplit_once(' ') {
+        Some((figure, unit)) if Unit::parse(unit).is_some() => figure,
+        _ => reading,
     }
 }
 

@@ -51,6 +51,11 @@ struct SummaryPage {
 }
 
 impl SummaryPage {
+    /// Whether the marks need telling apart.
+    fn is_any_suggested(&self) -> bool {
+        self.groups.iter().any(|group| !group.suggested.is_empty())
+    }
+
     /// Whether a kit is worth a visit.
     fn is_a_kit_for_bench(&self) -> bool {
         self.kit_faults.iter().any(|fault| fault.is_for_bench)

@@ -53,7 +53,8 @@ struct SummaryPage {
 impl SummaryPage {
     /// Whether the marks need telling apart.
     fn is_any_suggested(&self) -> bool {
-        self.groups.iter().any(|group| !group.suggested.is_empty())
+        let mut all = self.groups.iter().flat_map(|group| &group.suggested);
+        all.any(|finding| !finding.is_dismissed())
     }
 
     /// Whether a kit is worth a visit.

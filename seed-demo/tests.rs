@@ -6,11 +6,13 @@ use std::collections::BTreeSet;
 use analysis::assess::assess;
 use analysis::class_set::summarise;
 use analysis::field::{Field, Role};
+use analysis::reading::copied::{Declared, questions};
 use analysis::reading::{Cause, Placed, infer};
 use analysis::sheet::Sheet;
 use analysis::slip::{Kind, Slip};
 use jiff::civil::{Weekday, date};
 use server::db::revision;
+use server::report::sets;
 
 use crate::bench::{self, Setup};
 use crate::group::Group;
@@ -216,4 +218,37 @@ fn two_groups_have_the_readings_of_others_and_one_of_them_says_so() {
     }
     copies.sort();
     assert_eq!(copies, ["", "group D"]);
+}
+
+#[test]
+fn readings_that_were_taken_over_are_asked_about_unless_somebody_said_so() {
+    let mut asked = Vec::new();
+    for (index, lesson) in lessons().iter().enumerate() {
+        let newest = lesson.groups.iter().enumerate().filter_map(|(at, group)| {
+            let (_, entry) = group.sends(number(index, at)).pop()?;
+            let label = char::from(b'A' + u8::try_from(at).unwrap()).to_string();
+            Some((label, Sheet::check(&entry.sheet).unwrap(), entry))
+        });
+        let newest: Vec<_> = newest.collect();
+        let said: Vec<_> = newest
+            .iter()
+            .map(|(label, _, entry)| (label.as_str(), entry.shared.as_str()))
+            .collect();
+        let sets = sets(&said);
+        let declared: Vec<_> = newest
+            .iter()
+            .zip(&sets)
+            .map(|((_, sheet, entry), shared)| Declared {
+                sheet,
+                kit: &entry.kit,
+                shared,
+            })
+            .collect();
+        let questions = questions(&declared).into_iter();
+        for question in questions.filter(|question| question.probability >= 0.5) {
+            let labels = question.sheets.iter().map(|at| newest[*at].0.as_str());
+            asked.push(format!("{}: {}", lesson.class, labels.collect::<String>()));
+        }
+    }
+    assert_eq!(asked, ["10A/Ph1: BF"]);
 }

@@ -3,6 +3,7 @@
 mod create;
 mod inference;
 mod new_number;
+mod questions;
 mod show;
 mod state;
 mod suggested;

@@ -79,8 +79,8 @@ async fn slip_is_named_with_its_group_and_its_sheet() {
         "{}",
         page.text
     );
-    let slips = page.part("id=\"slips\"", "</section>");
-    assert_eq!(slips.count("<li>"), 1, "{}", slips.text);
+    let slips = page.part("<ol class=\"slips\">", "</ol>");
+    assert_eq!(slips.count("slip shown"), 1, "{}", slips.text);
     slips
         .says("The wavelength was not divided by the enlargement")
         .says("2 groups:")

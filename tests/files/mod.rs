@@ -1,6 +1,7 @@
 //! Readings in, flags and groups out.
 
 mod command;
+mod copied;
 mod faults;
 mod inferred;
 mod known;

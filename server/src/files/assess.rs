@@ -9,7 +9,9 @@ use std::io::{self, Read, Write};
 
 use analysis::assess::{Assessment, assess as assess_sheet};
 use analysis::class_set::{GroupStanding, summarise};
+use analysis::field::Field;
 use analysis::method::Method;
+use analysis::reading::copied::{Declared, questions};
 use analysis::reading::{Inference, Placed, infer};
 use analysis::sheet::Sheet;
 use rayon::prelude::*;
@@ -19,6 +21,7 @@ use super::fault::{Fault, ReadError};
 use super::readings::{ClassReadings, Readings};
 use super::sheet_lines::SheetReadings;
 use super::{flags, groups};
+use crate::report::sets;
 
 /// A batch is full once it has this many sheets. Some milliseconds of work:
 /// enough to keep every core busy, and far smaller than a term's file.
@@ -108,17 +111,30 @@ struct Results<F: Write, G: Write> {
 
 /// A class's sheets assessed, with how each stands among those of its method
 /// and what its readings suggest beside theirs.
-struct Judged {
-    assessed: Vec<Assessment>,
+pub(super) struct Judged {
+    pub(super) assessed: Vec<Assessment>,
     standings: Vec<GroupStanding>,
-    inferences: Vec<Inference>,
+    pub(super) inferences: Vec<Inference>,
+    /// What there is to ask about each sheet.
+    pub(super) asked: Vec<Option<Asked>>,
+}
+
+/// That a sheet's readings agree with another's beyond chance, or repeat
+/// themselves without spread.
+#[derive(Clone, Debug)]
+pub(super) struct Asked {
+    /// The most probable of the questions that concern the sheet.
+    pub(super) probability: f64,
+    /// The column that is compared.
+    pub(super) step: Field,
+    /// Its figure in the first row concerned.
+    pub(super) given: String,
 }
 
 impl<F: Write, G: Write> Results<F, G> {
     fn write(&mut self, batch: &[ClassReadings], judged: Vec<Judged>) -> csv::Result<()> {
         for (class, judged) in batch.iter().zip(judged) {
-            self.report.flags +=
-                flags::write(&mut self.flags, class, &judged.assessed, &judged.inferences)?;
+            self.report.flags += flags::write(&mut self.flags, class, &judged)?;
             groups::write(&mut self.groups, class, &judged.assessed, &judged.standings)?;
             self.report.classes += 1;
             self.report.sheets += class.sheets.len();
@@ -182,6 +198,7 @@ fn judge_class(class: &ClassReadings) -> Result<Judged, Fault> {
     Ok(Judged {
         standings: standings(class, &assessed),
         inferences: inferences(class, &sheets),
+        asked: asked(class, &sheets),
         assessed,
     })
 }
@@ -203,6 +220,53 @@ fn inferences(class: &ClassReadings, sheets: &[Sheet]) -> Vec<Inference> {
         }
     }
     inferences
+}
+
+/// What there is to ask about each sheet, beside those of its class and method.
+fn asked(class: &ClassReadings, sheets: &[Sheet]) -> Vec<Option<Asked>> {
+    let mut asked = vec![None; sheets.len()];
+    for method in Method::ALL {
+        let of_method = of_method(class, method);
+        let said: Vec<_> = of_method
+            .iter()
+            .map(|at| {
+                let sheet = &class.sheets[*at];
+                (sheet.group.as_str(), sheet.shared.as_str())
+            })
+            .collect();
+        let sets = sets(&said);
+        let declared: Vec<_> = of_method
+            .iter()
+            .zip(&sets)
+            .map(|(at, shared)| Declared {
+                sheet: &sheets[*at],
+                kit: &class.sheets[*at].kit,
+                shared,
+            })
+            .collect();
+        // The most probable come first.
+        for question in questions(&declared) {
+            for (index, rows) in &question.rows {
+                let at = of_method[*index];
+                asked[at].get_or_insert_with(|| about(&sheets[at], rows, question.probability));
+            }
+        }
+    }
+    asked
+}
+
+fn about(sheet: &Sheet, rows: &[usize], probability: f64) -> Asked {
+    let step = match sheet.method {
+        Method::RippleTank => Field::Span,
+        Method::StringLoops => Field::Length,
+    };
+    let first = rows.first().and_then(|row| sheet.rows.get(*row));
+    let entry = first.and_then(|row| row.entries.get(step));
+    Asked {
+        probability,
+        step,
+        given: entry.map_or_else(String::new, |entry| entry.figure.text().to_owned()),
+    }
 }
 
 fn of_method(class: &ClassReadings, method: Method) -> Vec<usize> {

@@ -4,11 +4,12 @@ use std::borrow::Cow;
 use std::io::Write;
 
 use analysis::assess::Assessment;
-use analysis::reading::{Finding, Inference};
+use analysis::reading::Finding;
 use analysis::slip::{Kind, Slip};
 use analysis::unit::Unit;
 use analysis::working::Flag;
 
+use super::assess::{Asked, Judged};
 use super::cell;
 use super::readings::ClassReadings;
 
@@ -28,23 +29,23 @@ pub const COLUMNS: [&str; 12] = [
     "rival",
 ];
 
+/// The code of a question about readings that agree beyond chance.
+const COPIED: &str = "copied-readings";
+
 /// Writes the flags of a class, sheet by sheet, and says how many there were:
 /// first what a sheet's own figures show, in the order of the work, then what
 /// its readings suggest, most probable first.
 ///
 /// # Errors
 /// When the output cannot be written.
-pub fn write<W: Write>(
+pub(super) fn write<W: Write>(
     out: &mut csv::Writer<W>,
     class: &ClassReadings,
-    assessed: &[Assessment],
-    inferences: &[Inference],
+    judged: &Judged,
 ) -> csv::Result<usize> {
     let mut written = 0;
-    for ((sheet, assessment), inference) in class.sheets.iter().zip(assessed).zip(inferences) {
-        let shown = assessment.flags.iter().map(|flag| shown(flag, assessment));
-        let inferred = inference.findings.iter().map(|f| inferred(f, assessment));
-        for line in shown.chain(inferred) {
+    for (at, sheet) in class.sheets.iter().enumerate() {
+        for line in lines(judged, at) {
             out.write_record([
                 &*cell::typed(&class.class),
                 &*cell::typed(&sheet.group),
@@ -63,6 +64,24 @@ pub fn write<W: Write>(
         }
     }
     Ok(written)
+}
+
+/// The flags of one sheet, in the order of the file.
+fn lines(judged: &Judged, at: usize) -> Vec<Line<'_>> {
+    let assessment = &judged.assessed[at];
+    let shown = assessment.flags.iter().map(|flag| shown(flag, assessment));
+    let findings = &judged.inferences[at].findings;
+    let inferred = findings
+        .iter()
+        .map(|f| (f.probability, inferred(f, assessment)));
+    let asked = judged.asked[at]
+        .iter()
+        .map(|asked| (asked.probability, question(asked)));
+    let mut doubted: Vec<_> = inferred.chain(asked).collect();
+    doubted.sort_by(|(one, _), (other, _)| other.total_cmp(one));
+    shown
+        .chain(doubted.into_iter().map(|(_, line)| line))
+        .collect()
 }
 
 /// What stands on a line beside the sheet's name.
@@ -105,6 +124,21 @@ fn inferred<'a>(finding: &'a Finding, assessment: &'a Assessment) -> Line<'a> {
         given: without_unit(&finding.given),
         expected: without_unit(&finding.expected),
         rival: finding.rival.map_or("", |rival| rival.cause.code()),
+    }
+}
+
+/// One line for each of the sheets that a question is about.
+fn question(asked: &Asked) -> Line<'_> {
+    Line {
+        row: "",
+        step: asked.step.name(),
+        slip: COPIED,
+        kind: Kind::Question,
+        basis: "inferred",
+        probability: Cow::Owned(format!("{:.3}", asked.probability)),
+        given: &asked.given,
+        expected: "",
+        rival: "",
     }
 }
 

@@ -11,6 +11,8 @@ pub mod finding;
 pub mod flag;
 pub mod inference;
 pub mod number;
+pub mod question;
+mod shared;
 pub mod sheet;
 
 use analysis::assess::{Assessment, assess};
@@ -22,6 +24,8 @@ use analysis::working::Flag;
 use crate::db::bench::Bench;
 use crate::db::decision::Decision;
 use crate::db::revision::Revision;
+
+pub use shared::sets;
 
 /// A stored revision with what it says.
 #[derive(Debug)]

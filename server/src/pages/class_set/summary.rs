@@ -21,6 +21,7 @@ use crate::report::finding::FindingLine;
 use crate::report::flag::{self, FlagLine};
 use crate::report::inference::keep;
 use crate::report::number::{against, decimals, fixed, percent, range, speed_range};
+use crate::report::question::{self, QuestionLine};
 use crate::report::{Work, kit, progress, shared};
 use crate::session::SignedIn;
 use crate::state::AppState;
@@ -45,6 +46,7 @@ struct SummaryPage {
     visits: Vec<Visit>,
     suggested_slips: Vec<SuggestedSlip>,
     kit_faults: Vec<KitFault>,
+    questions: Vec<QuestionLine>,
     /// Every group's points; those that have handed in.
     graph: Graph,
     kits: Vec<KitLine>,
@@ -153,6 +155,7 @@ pub async fn get(
         visits: suggested::visits(&report),
         suggested_slips: suggested::slips(&report),
         kit_faults: suggested::kit_faults(&report),
+        questions: question::lines(&report),
         graph: graph(&report),
         kits: kit_lines(&report),
         class_set: report.class_set,

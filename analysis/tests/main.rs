@@ -1,8 +1,10 @@
 //! The crate against the world: published figures, error rates held, and
 //! working judged.
 
+mod copied;
 mod error_rates;
 mod findings;
+mod integrals;
 mod reading;
 mod reference;
 mod working;

@@ -23,7 +23,12 @@ pub(crate) enum Judge {
 }
 
 impl Judge {
-    pub(crate) const ALL: [Self; 4] = [Self::Alone, Self::ScatterOnly, Self::WithClass, Self::Optimal];
+    pub(crate) const ALL: [Self; 4] = [
+        Self::Alone,
+        Self::ScatterOnly,
+        Self::WithClass,
+        Self::Optimal,
+    ];
 
     pub(crate) fn name(self) -> &'static str {
         match self {

@@ -40,6 +40,20 @@ pub(crate) enum Setup {
     Loops(&'static Cord, f64, &'static [u32]),
 }
 
+/// What goes wrong in the readings: nothing on the sheet shows it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Slip {
+    /// Nought is written for the first line, but the count began at one; or
+    /// nodes were counted on a string: one too many in every row.
+    OneTooMany,
+    /// The last two digits of the span of a row (from 0) change places.
+    DigitsSwapped(usize),
+    /// The ruler's end is taken for its nought.
+    RulersEnd,
+    /// The dial's multiplier is not written down.
+    NoMultiplier,
+}
+
 /// A group at its bench.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Bench {
@@ -52,6 +66,8 @@ pub(crate) struct Bench {
     pub(crate) first_called: u32,
     /// Index of the row where they counted one too many.
     pub(crate) miscounted: Option<usize>,
+    /// What goes wrong in the readings without their knowing it.
+    pub(crate) slip: Option<Slip>,
     /// Whether they marked that row as left out.
     pub(crate) left_out: bool,
     /// Grams of hanger that they did not write down.
@@ -60,6 +76,8 @@ pub(crate) struct Bench {
 
 /// The most of the screen that ripples are measured over, in m.
 const SCREEN: f64 = 0.42;
+/// From a ruler's end to its nought, in m.
+const RULERS_END: f64 = 0.009;
 /// The known object in the tank, in m.
 const OBJECT: f64 = 0.10;
 
@@ -96,14 +114,23 @@ impl Bench {
             let mut cells = Cells::new();
             let frequency = wanted * dial_scale * hand.factor(0.003);
             self.write_frequency(&mut cells, wanted, frequency, hand);
-            let wavelength = enlargement * tank.speed(frequency, temperature) / frequency;
+            let wavelength =
+                tank.lamp * enlargement * tank.speed(frequency, temperature) / frequency;
             let waves = (SCREEN / wavelength).floor().clamp(2.0, 10.0);
             let span = waves * wavelength + hand.off_by(0.001) + hand.off_by(0.03 * wavelength);
-            let miscounted = if self.is_miscounted(at) { 1.0 } else { 0.0 };
+            let ruler = if self.slip == Some(Slip::RulersEnd) {
+                RULERS_END
+            } else {
+                0.0
+            };
             let first = f64::from(self.first_called);
             cells.insert(Field::FirstCrest, bare(first, 0));
-            cells.insert(Field::LastCrest, bare(first + waves + miscounted, 0));
-            cells.insert(Field::Span, self.length(span));
+            cells.insert(Field::LastCrest, bare(first + waves + self.too_many(at), 0));
+            let mut span = self.length(span + ruler);
+            if self.slip == Some(Slip::DigitsSwapped(at)) {
+                span.text = last_two_swapped(&span.text);
+            }
+            cells.insert(Field::Span, span);
             self.row(at, cells)
         });
         let rows = rows.collect();
@@ -134,10 +161,10 @@ impl Bench {
                 Stretch::TwoLoops => 2.0,
             };
             let length = cord.length * covered / count + hand.off_by(0.003);
-            let miscounted = if self.is_miscounted(at) { 1.0 } else { 0.0 };
-            cells.insert(Field::Loops, bare(count + miscounted, 0));
+            let too_many = self.too_many(at);
+            cells.insert(Field::Loops, bare(count + too_many, 0));
             cells.insert(Field::Length, self.length(length));
-            cells.insert(Field::LengthLoops, bare(covered + miscounted, 0));
+            cells.insert(Field::LengthLoops, bare(covered + too_many, 0));
             self.row(at, cells)
         });
         let rows = rows.collect();
@@ -146,6 +173,15 @@ impl Bench {
             method,
             whole,
             rows,
+        }
+    }
+
+    /// Waves or loops that were counted in a row and are not there.
+    fn too_many(&self, at: usize) -> f64 {
+        if self.is_miscounted(at) || self.slip == Some(Slip::OneTooMany) {
+            1.0
+        } else {
+            0.0
         }
     }
 
@@ -168,7 +204,9 @@ impl Bench {
             // A tank's dial is set to a mark; a string's is turned until the loops are widest.
             Dial::Tens => {
                 cells.insert(Field::Dial, bare(set / 10.0, if ripples { 1 } else { 2 }));
-                cells.insert(Field::DialTimes, bare(10.0, 0));
+                let is_forgotten = self.slip == Some(Slip::NoMultiplier);
+                let times = if is_forgotten { 1.0 } else { 10.0 };
+                cells.insert(Field::DialTimes, bare(times, 0));
             }
             Dial::Plain => {
                 cells.insert(Field::Dial, bare(set, if ripples { 0 } else { 1 }));
@@ -195,6 +233,18 @@ impl Bench {
             unit: self.length_in.symbol().to_owned(),
         }
     }
+}
+
+/// 24.6 as 26.4.
+fn last_two_swapped(figure: &str) -> String {
+    let mut signs: Vec<char> = figure.chars().collect();
+    let mut digits = (0..signs.len())
+        .rev()
+        .filter(|at| signs[*at].is_ascii_digit());
+    if let (Some(last), Some(before)) = (digits.next(), digits.next()) {
+        signs.swap(last, before);
+    }
+    signs.into_iter().collect()
 }
 
 /// A figure whose unit is fixed by its box.

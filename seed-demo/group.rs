@@ -7,7 +7,7 @@ use analysis::slip::Slip;
 use analysis::unit::Unit;
 use server::db::revision::{Entry, Kind};
 
-use crate::bench::{Bench, Dial, Setup, Stretch};
+use crate::bench::{self, Bench, Dial, Setup, Stretch};
 use crate::hand::Hand;
 use crate::kit::{Cord, Tank};
 use crate::pupil::Pupil;
@@ -43,6 +43,11 @@ pub(crate) struct Group {
     pub(crate) pupil: Pupil,
     pub(crate) progress: Progress,
     pub(crate) words: Vec<Word>,
+    /// How many groups before it in the list the one is whose readings it
+    /// takes for its own.
+    pub(crate) copies: Option<u64>,
+    /// Whose readings it says that it uses.
+    pub(crate) shared: &'static str,
 }
 
 /// A careful group at a ripple tank, at these frequencies in Hz.
@@ -65,6 +70,7 @@ impl Group {
                 length_in: length,
                 first_called: 0,
                 miscounted: None,
+                slip: None,
                 left_out: false,
                 hanger_forgotten: 0.0,
             },
@@ -78,6 +84,8 @@ impl Group {
             },
             progress: Progress::HandedIn,
             words: Vec::new(),
+            copies: None,
+            shared: "",
         }
     }
 
@@ -110,6 +118,25 @@ impl Group {
     /// Counts one too many in a row (from 0).
     pub(crate) fn miscounting(mut self, row: usize) -> Self {
         self.bench.miscounted = Some(row);
+        self
+    }
+
+    /// Does this in its readings and does not know it.
+    pub(crate) fn slipping(mut self, slip: bench::Slip) -> Self {
+        self.bench.slip = Some(slip);
+        self
+    }
+
+    /// Has the readings of the group so many before it in the list, which
+    /// sets up the same.
+    pub(crate) fn copying(mut self, before: u64) -> Self {
+        self.copies = Some(before);
+        self
+    }
+
+    /// Says whose readings it uses.
+    pub(crate) fn sharing(mut self, whose: &'static str) -> Self {
+        self.shared = whose;
         self
     }
 
@@ -162,7 +189,8 @@ impl Group {
     /// Everything that the group sends, in order. `number` is the group's own
     /// and decides its luck.
     pub(crate) fn sends(&self, number: u64) -> Vec<(Kind, Entry)> {
-        let readings = self.bench.readings(&mut Hand::new(number));
+        let whose = number - self.copies.unwrap_or(0);
+        let readings = self.bench.readings(&mut Hand::new(whose));
         let begun = first_rows(&readings, 2);
         let worked = |pupil: &Pupil| {
             let mut sheet = readings.clone();
@@ -194,6 +222,7 @@ impl Group {
                     Entry {
                         sheet,
                         kit: kit.clone(),
+                        shared: self.shared.to_owned(),
                     },
                 )
             })

@@ -13,6 +13,9 @@ pub(crate) struct Tank {
     pub(crate) depth: f64,
     /// How many times larger its picture is than the water.
     pub(crate) enlargement: f64,
+    /// How many times larger it is while waves are counted than when the
+    /// known object is measured: 1 where nobody moves the lamp in between.
+    pub(crate) lamp: f64,
 }
 
 impl Tank {
@@ -53,6 +56,14 @@ pub(crate) const TANK_1: &Tank = &Tank {
     surface_tension: 0.066,
     depth: 6.0,
     enlargement: 1.78,
+    lamp: 1.0,
+};
+
+/// The same in the lesson in which its lamp had slipped down its rod after the
+/// object was measured.
+pub(crate) const TANK_1_LAMP_MOVED: &Tank = &Tank {
+    lamp: 1.1,
+    ..*TANK_1
 };
 
 /// Nobody has changed its water since the summer.
@@ -61,6 +72,7 @@ pub(crate) const TANK_2: &Tank = &Tank {
     surface_tension: 0.045,
     depth: 5.0,
     enlargement: 1.62,
+    lamp: 1.0,
 };
 
 pub(crate) const TANK_3: &Tank = &Tank {
@@ -68,6 +80,7 @@ pub(crate) const TANK_3: &Tank = &Tank {
     surface_tension: 0.062,
     depth: 8.0,
     enlargement: 1.94,
+    lamp: 1.0,
 };
 
 pub(crate) const STRING_1: &Cord = &Cord {

@@ -28,8 +28,8 @@ pub(crate) struct Held {
     pub(crate) come_back_hash: String,
 }
 
-/// Where the luck of all groups starts: with this one only the group that
-/// forgot its hanger stands apart from its class, as the tests see to.
+/// Where the luck of all groups starts: with this one only the groups without
+/// their hanger or their multiplier stand apart, as the tests see to.
 const LUCK: usize = 7_100;
 
 /// The number that decides the luck of a group.

@@ -6,9 +6,11 @@ use analysis::slip::Slip;
 use analysis::unit::Unit;
 use jiff::civil::{Date, Time, Weekday, time};
 
-use crate::bench::Dial;
+use crate::bench::{self, Dial};
 use crate::group::{Group, Progress, Word, loops, ripples};
-use crate::kit::{STRING_1, STRING_2, STRING_3, STRING_4, TANK_1, TANK_2, TANK_3};
+use crate::kit::{
+    STRING_1, STRING_2, STRING_3, STRING_4, TANK_1, TANK_1_LAMP_MOVED, TANK_2, TANK_3,
+};
 
 /// A lesson.
 #[derive(Debug)]
@@ -87,13 +89,15 @@ fn ripples_of_11c() -> Vec<Group> {
 
 fn loops_of_10b() -> Vec<Group> {
     vec![
-        loops(STRING_1, 200.0, &[1, 2, 3, 4, 5]),
+        loops(STRING_1, 200.0, &[1, 2, 3, 4, 5]).slipping(bench::Slip::OneTooMany),
         loops(STRING_2, 150.0, &[2, 3, 4, 5])
             .wrong(Slip::LoopTakenAsWavelength)
             .word(Word::Confirmed),
         loops(STRING_3, 300.0, &[1, 2, 3, 4]).wrong(Slip::LoopTakenAsWavelength),
         loops(STRING_4, 200.0, &[1, 2, 3, 3, 4, 4]).two_loops_measured(),
-        loops(STRING_1, 100.0, &[2, 3, 4, 5, 6]).wrong(Slip::MeanNotDivided),
+        loops(STRING_1, 100.0, &[2, 3, 4, 5, 6])
+            .miscounting(2)
+            .wrong(Slip::MeanNotDivided),
         loops(STRING_2, 250.0, &[1, 2, 3, 4, 5])
             .lengths_in(Unit::Centimetre)
             .wrong(Slip::NodesCountedAsLoops),
@@ -101,6 +105,7 @@ fn loops_of_10b() -> Vec<Group> {
             .dial(Dial::Plain)
             .wrong(Slip::SpeedInverted),
         loops(STRING_4, 150.0, &[1, 2, 3, 4, 5])
+            .slipping(bench::Slip::NoMultiplier)
             .wrong(Slip::TooManyFigures)
             .word(Word::Note(
                 None,
@@ -112,19 +117,19 @@ fn loops_of_10b() -> Vec<Group> {
 
 fn ripples_of_10a() -> Vec<Group> {
     vec![
-        ripples(TANK_1, TO_30)
+        ripples(TANK_1_LAMP_MOVED, TO_30)
             .wrong(Slip::ScaleLeftOut)
             .word(Word::Confirmed),
         ripples(TANK_2, TO_40).rounding_on_the_way(),
         ripples(TANK_3, TO_36).wrong(Slip::ScaleUpsideDown),
-        ripples(TANK_1, TO_50).wrong(Slip::SpanNotDivided),
+        ripples(TANK_1_LAMP_MOVED, TO_50).wrong(Slip::SpanNotDivided),
         ripples(TANK_2, REPEATED)
             .lengths_in(Unit::Millimetre)
             .wrong(Slip::TooFewFigures),
         ripples(TANK_3, BY_WATCH)
             .dial(Dial::Watch)
             .wrong(Slip::CountNotDivided),
-        ripples(TANK_1, TO_40)
+        ripples(TANK_1_LAMP_MOVED, TO_40)
             .miscounting(1)
             .leaving_it_out()
             .wrong(Slip::AnomalyAveragedIn),
@@ -167,25 +172,31 @@ fn loops_of_10a() -> Vec<Group> {
             .without(&[Field::Gradient]),
         loops(STRING_4, 200.0, &[1, 2, 2, 3, 3, 4]).wrong(Slip::MeanWrongCount),
         loops(STRING_1, 150.0, &[1, 2, 3, 4, 5]).dial(Dial::Plain).rounding_on_the_way(),
-        loops(STRING_2, 250.0, &[2, 3, 4, 5]).wrong(Slip::UnitMissing),
+        loops(STRING_2, 150.0, &[1, 2, 3, 4, 5]).wrong(Slip::UnitMissing).copying(4),
         loops(STRING_3, 200.0, &[1, 2, 3, 4, 5]).wrong_on(Slip::DoesNotFollow, 2).word(Word::Dismissed(
             "A key pressed by mistake: they showed me the right sum in their book, and I changed nothing here.",
         )),
-        loops(STRING_4, 250.0, &[1, 2, 3, 4]).two_loops_measured(),
+        loops(STRING_4, 200.0, &[1, 2, 2, 3, 3, 4]).copying(4).sharing("group D"),
     ]
 }
 
 fn ripples_of_10b() -> Vec<Group> {
     vec![
-        ripples(TANK_1, TO_40),
+        ripples(TANK_1, TO_40).slipping(bench::Slip::OneTooMany),
         ripples(TANK_2, TO_30).wrong(Slip::UnitPowerOfTen),
-        ripples(TANK_3, TO_50).wrong(Slip::ScaleMultiplied),
-        ripples(TANK_1, TO_36).wrong(Slip::CrestToTrough),
+        ripples(TANK_3, TO_50)
+            .miscounting(2)
+            .wrong(Slip::ScaleMultiplied),
+        ripples(TANK_1, TO_36)
+            .slipping(bench::Slip::RulersEnd)
+            .wrong(Slip::CrestToTrough),
         ripples(TANK_2, TO_40).only(Progress::Saved),
         ripples(TANK_3, TO_30)
             .wrong(Slip::ScaleLeftOut)
             .only(Progress::Corrected),
-        ripples(TANK_1, TO_30).wrong(Slip::SpeedDivided),
+        ripples(TANK_1, TO_30)
+            .slipping(bench::Slip::DigitsSwapped(2))
+            .wrong(Slip::SpeedDivided),
         ripples(TANK_2, TO_50).only(Progress::NotBegun),
     ]
 }

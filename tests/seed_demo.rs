@@ -124,7 +124,7 @@ async fn demo_has_six_class_sets_and_the_newest_is_open() {
 }
 
 #[tokio::test]
-async fn only_the_group_without_its_hanger_stands_apart() {
+async fn only_groups_without_their_hanger_or_their_multiplier_stand_apart() {
     let folder = tempfile::tempdir().unwrap();
     let data = folder.path().join("demo.db");
     printed(&seed_demo(&data, &["--make-only"]));
@@ -140,10 +140,13 @@ async fn only_the_group_without_its_hanger_stands_apart() {
             }
         }
     }
-    assert_eq!(
-        apart,
-        [("11C/Ph1".to_owned(), "string-loops", "D".to_owned())]
-    );
+    let expected = [
+        ("11C/Ph1", "string-loops", "D"),
+        ("10B/Ph2", "string-loops", "H"),
+    ];
+    let expected =
+        expected.map(|(class, method, label)| (class.to_owned(), method, label.to_owned()));
+    assert_eq!(apart, expected);
 }
 
 #[tokio::test]

@@ -18,6 +18,8 @@ use std::time::{Duration, Instant};
 
 use analysis::assess::{Assessment, assess};
 use analysis::class_set::{ClassSummary, summarise};
+use analysis::reading::copied::{Declared, questions};
+use analysis::reading::{Placed, infer};
 use analysis::sheet::Sheet;
 use analysis::wave::water::Water;
 use axum::Router;
@@ -30,7 +32,7 @@ use server::chart::{Graph, GroupPoints, class_graph};
 use server::clock::{Clock, Zone};
 use server::db::revision::{self, Entry, Kind, NewRevision, Writer};
 use server::db::{
-    Connection, Error, Store, bench, class_set, decision, sign_in, staff, visit, writer,
+    Connection, Error, Store, bench, class_set, decision, inference, sign_in, staff, visit, writer,
 };
 use server::ids::ClassSetId;
 use server::report::class_set::load;
@@ -58,6 +60,7 @@ async fn main() {
     fill.await.unwrap();
     pages(store, id).await;
     parts(store, id).await;
+    inferring(store, id).await;
     judging();
     department.close().await;
 }
@@ -154,6 +157,57 @@ async fn parts(store: &Store, id: ClassSetId) {
     println!("  the whole report                {load:>9.1} µs");
     println!("  laying out and drawing the graph{drawing:>9.1} µs");
     println!("  the rest of the page's time is the session, its words and the layers");
+}
+
+/// What the readings suggest: made anew, and read back as it is kept.
+async fn inferring(store: &Store, id: ClassSetId) {
+    let mut db = store.reader().await.unwrap();
+    // The pages have kept it.
+    let Some(state) = find_state(&mut db, id).await else {
+        println!("  nothing was kept of the class set");
+        return;
+    };
+    let sheets: Vec<_> = (0..usize::from(GROUPS))
+        .map(|at| Sheet::check(&entry(at).sheet).unwrap())
+        .collect();
+    let placed: Vec<_> = sheets
+        .iter()
+        .map(|sheet| Placed {
+            sheet,
+            kit: "Tank 3",
+        })
+        .collect();
+    let declared: Vec<_> = sheets
+        .iter()
+        .map(|sheet| Declared {
+            sheet,
+            kit: "Tank 3",
+            shared: "",
+        })
+        .collect();
+    let mut times = [const { Vec::new() }; 3];
+    for _ in 0..TIMES / 10 {
+        let started = Instant::now();
+        black_box(infer(black_box(&placed)));
+        times[0].push(started.elapsed());
+        let started = Instant::now();
+        black_box(inference::find(&mut db, id, &state).await.unwrap());
+        times[1].push(started.elapsed());
+        let started = Instant::now();
+        black_box(questions(black_box(&declared)));
+        times[2].push(started.elapsed());
+    }
+    let [anew, kept, asked] = times.map(median);
+    println!("What the readings of the {GROUPS} sheets suggest");
+    println!("  inferred anew                   {anew:>9.1} µs");
+    println!("  read back as it is kept         {kept:>9.1} µs");
+    println!("  questions about copied readings {asked:>9.1} µs");
+}
+
+async fn find_state(db: &mut Connection, id: ClassSetId) -> Option<String> {
+    let sql = "SELECT state FROM inference WHERE class_set_id = $1";
+    let state = sqlx::query_scalar(sql).bind(id).fetch_optional(db);
+    state.await.unwrap()
 }
 
 /// The graph as the page has it, with a line and a curve to name.

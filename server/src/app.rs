@@ -124,6 +124,10 @@ fn for_staff() -> Router<AppState> {
         )
         .route("/class-sets/{id}/state", post(class_set::state::post))
         .route(
+            "/class-sets/{id}/thresholds",
+            post(class_set::thresholds::post),
+        )
+        .route(
             "/class-sets/{id}/benches/{label}/new-number",
             get(class_set::new_number::get).post(class_set::new_number::post),
         )

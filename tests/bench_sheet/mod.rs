@@ -5,6 +5,7 @@ mod closed;
 mod conflict;
 mod hand_in;
 mod rows;
+mod shared;
 
 use crate::support::{Browser, TestApp};
 

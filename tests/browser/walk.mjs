@@ -47,6 +47,29 @@ async function teacherMakesClassSet(walk, page) {
   return { id, code };
 }
 
+// Clean water 5 mm deep, seen 1.75 times as large: ten waves at 10 to 40 Hz, in
+// row 3 five; but its far line was called six.
+const MISCOUNTED = {
+  'w.scale_image': '17.5', 'unit.scale_image': 'cm', 'w.scale_true': '10.0', 'unit.scale_true': 'cm', 'w.depth_mm': '5',
+  'unit.span': 'cm', shared: 'the set on the board',
+  'r1.dial': '10', 'r1.first_crest': '0', 'r1.last_crest': '10', 'r1.span': '38.9',
+  'r2.dial': '20', 'r2.first_crest': '0', 'r2.last_crest': '10', 'r2.span': '20.8',
+  'r3.dial': '30', 'r3.first_crest': '0', 'r3.last_crest': '6', 'r3.span': '7.6',
+  'r4.dial': '40', 'r4.first_crest': '0', 'r4.last_crest': '10', 'r4.span': '12.1',
+  'r5.dial': '15', 'r5.first_crest': '0', 'r5.last_crest': '10', 'r5.span': '27.3',
+};
+
+/** Bench B hands in a sheet whose working shows nothing. */
+async function pupilMiscounts(walk, code) {
+  const page = await walk.person({ width: 820, height: 1100 });
+  await page.goto(`${walk.base}/c/${code}`);
+  await press(page, button(page, /^B\b|Bench B/));
+  await press(page, page.getByRole('link', { name: 'Go to your sheet' }));
+  await type(page, MISCOUNTED);
+  await walk.check(page, await press(page, button(page, 'Hand in')));
+  walk.must(!/inferred|suggest/i.test(await page.locator('main').innerText()), 'a pupil is told what was inferred');
+}
+
 /** Ends on the bench sheet of bench A, not begun. */
 async function pupilJoins(walk, code) {
   const page = await walk.person({ width: 820, height: 1100 });
@@ -115,6 +138,33 @@ async function teacherSeesTheSlip(walk, page, id) {
   walk.must(/enlarge/i.test(await page.locator('.slip.shown').first().innerText()), 'the sheet does not name the enlargement');
 }
 
+/** A finding, an open mark beside it, and a word on it; first the thresholds. */
+async function teacherSeesWhatTheReadingsSuggest(walk, page, id) {
+  const set = `/class-sets/${id}`;
+  await page.goto(`${walk.base}${set}`);
+  await type(page, { bench: '40' });
+  const refused = await press(page, button(page, 'Set both'));
+  walk.must(refused.status() === 422, `a wrong threshold was answered with ${refused.status()}`);
+  await walk.check(page, refused);
+  await walk.shot(page, 'thresholds-wrong-entry');
+  await type(page, { bench: '50' });
+  await walk.check(page, await press(page, button(page, 'Set both')));
+
+  await walk.check(page, await page.goto(`${walk.base}${set}/summary`));
+  await walk.shot(page, 'summary-suggested');
+  walk.must(await page.locator('#visits ~ .slips .slip.inferred').count() === 1, 'no bench is worth a visit');
+  await walk.check(page, await page.goto(`${walk.base}${set}/sheets/B`));
+  await walk.shot(page, 'sheet-suggested');
+  const finding = page.locator('#suggested-0');
+  walk.must(/Row 3/i.test(await finding.innerText()), 'the sheet does not name row 3');
+  await walk.check(page, await press(page, finding.getByRole('button', { name: /^Dismiss/ })));
+  walk.must(await finding.locator('.field-error').count() === 1, 'a dismissal without a reason was not refused');
+  await type(finding, { reason: 'We counted it together.' });
+  await walk.check(page, await press(page, finding.getByRole('button', { name: /^Dismiss/ })));
+  await walk.check(page, await page.goto(`${walk.base}${set}/summary`));
+  walk.must(await page.locator('#visits').count() === 0, 'a dismissed finding is still worth a visit');
+}
+
 /** The pages that the main job leaves aside: each is looked at once. */
 async function teacherLooksRound(walk, page, id) {
   const set = `/class-sets/${id}`;
@@ -149,6 +199,8 @@ async function mainJob(walk) {
   const pupil = await pupilJoins(walk, code);
   await pupilHandsIn(walk, pupil);
   await teacherSeesTheSlip(walk, teacher, id);
+  await pupilMiscounts(walk, code);
+  await teacherSeesWhatTheReadingsSuggest(walk, teacher, id);
   await teacherLooksRound(walk, teacher, id);
   await pupilMeetsAnotherVersion(walk, pupil, code);
 }

@@ -1,7 +1,11 @@
 //! Making, showing, closing class sets, and what the teacher sees of a class.
 
 mod create;
+mod inference;
 mod new_number;
+mod questions;
 mod show;
 mod state;
+mod suggested;
 mod summary;
+mod thresholds;

@@ -79,8 +79,8 @@ async fn slip_is_named_with_its_group_and_its_sheet() {
         "{}",
         page.text
     );
-    let slips = page.part("id=\"slips\"", "</section>");
-    assert_eq!(slips.count("<li>"), 1, "{}", slips.text);
+    let slips = page.part("<ol class=\"slips\">", "</ol>");
+    assert_eq!(slips.count("slip shown"), 1, "{}", slips.text);
     slips
         .says("The wavelength was not divided by the enlargement")
         .says("2 groups:")
@@ -125,7 +125,9 @@ async fn group_that_does_not_belong_is_named_and_left_aside() {
     let (mut teacher, summary) = class_of_six(&app).await;
     let page = teacher.get(&summary).await.expect(200);
     assert_eq!(page.count("class=\"outlier\""), 1);
-    let row = page.between(">E</a>", "</tr>");
+    let groups = page.between("id=\"groups\"", "</section>");
+    let (_, row) = groups.split_once(">E</a>").unwrap();
+    let (row, _) = row.split_once("</tr>").unwrap();
     assert!(row.contains("does not belong with the class"), "{row}");
     let belonging = LEVELS.into_iter().filter(|level| *level > 0.9);
     let speeds: Vec<_> = belonging
@@ -206,7 +208,8 @@ async fn row_that_does_not_belong_is_said_beside_its_group() {
     Group::CAREFUL.sends("hand_in", &app, &code, "B").await;
     let page = teacher.get(&format!("{set}/summary")).await.expect(200);
     assert_eq!(page.count("not belong with the others.</p>"), 1);
-    let row = page.between(">A</a>", "</tr>");
+    let row = page.part("id=\"groups\"", "</section>");
+    let row = row.between(">A</a>", "</tr>");
     let says = "Row 3 does not belong with the others.";
     assert!(row.contains(says), "{row}");
 }

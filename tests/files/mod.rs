@@ -1,11 +1,15 @@
 //! Readings in, flags and groups out.
 
 mod command;
+mod copied;
 mod faults;
+mod inferred;
 mod known;
 mod lines;
 mod properties;
 mod variants;
+
+use std::sync::LazyLock;
 
 use server::files::assess::{AssessError, Report, assess};
 
@@ -30,6 +34,20 @@ pub(crate) fn assessed(readings: &[u8]) -> Result<Results, AssessError> {
 pub(crate) const TWO_CLASSES: &str = include_str!("two_classes.csv");
 pub(crate) const THEIR_FLAGS: &str = include_str!("two_classes.flags.csv");
 pub(crate) const THEIR_GROUPS: &str = include_str!("two_classes.groups.csv");
+
+/// The results of [`TWO_CLASSES`], what its readings suggest among them.
+pub(crate) fn plainly() -> &'static Results {
+    static PLAINLY: LazyLock<Results> =
+        LazyLock::new(|| assessed(TWO_CLASSES.as_bytes()).expect("a good file"));
+    &PLAINLY
+}
+
+/// The lines of a flags file whose basis is another than this.
+pub(crate) fn without(basis: &str, flags: &str) -> String {
+    let is_other = |line: &&str| !line.contains(&format!(",{basis},"));
+    let lines = flags.lines().filter(is_other);
+    lines.map(|line| line.to_owned() + "\n").collect()
+}
 
 /// The cells of a file without quotation marks, by line.
 pub(crate) fn cells(file: &str) -> Vec<Vec<&str>> {

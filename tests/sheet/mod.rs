@@ -3,6 +3,7 @@
 mod annotate;
 mod decide;
 mod show;
+mod suggested;
 
 use crate::support::{Browser, Group, TestApp};
 

@@ -2,8 +2,10 @@
 
 mod group;
 mod reply;
+mod suggest;
 mod test_app;
 
 pub(crate) use group::Group;
 pub(crate) use reply::Reply;
+pub(crate) use suggest::{finding, made_at, suggest};
 pub(crate) use test_app::{Browser, NAME, PASSWORD, TestApp};

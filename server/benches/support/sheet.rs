@@ -63,6 +63,7 @@ pub(crate) fn full_sheet(level: f64, leaves_scale_out: bool) -> Entry {
             rows,
         },
         kit: "Tank 3".to_owned(),
+        shared: String::new(),
     }
 }
 

@@ -29,6 +29,12 @@ pub struct ClassSet {
     pub join_code: String,
     /// Open or closed.
     pub state: State,
+    /// From how many per cent on something that the readings suggest is
+    /// worth a visit to the bench: 50 to 99.
+    pub bench_threshold: i64,
+    /// From how many per cent on it is told in the summary: 5 to 99, never
+    /// above the bench's.
+    pub summary_threshold: i64,
 }
 
 impl ClassSet {
@@ -46,6 +52,22 @@ impl ClassSet {
     pub fn is_open(&self) -> bool {
         self.state == State::Open
     }
+
+    /// Whether something this probable is worth a visit to the bench.
+    #[must_use]
+    pub fn is_for_bench(&self, probability: f64) -> bool {
+        probability >= share(self.bench_threshold)
+    }
+
+    /// Whether something this probable is told in the summary.
+    #[must_use]
+    pub fn is_for_summary(&self, probability: f64) -> bool {
+        probability >= share(self.summary_threshold)
+    }
+}
+
+fn share(per_cent: i64) -> f64 {
+    per_cent as f64 / 100.0
 }
 
 /// A line of the list of class sets.
@@ -83,6 +105,7 @@ pub struct NewClassSet {
 /// When the query fails.
 pub async fn list(db: &mut Connection) -> Result<Vec<Listed>, Error> {
     let sql = "SELECT class_set.id, class.name AS class_name, method, held_on, join_code, state,
+                      bench_threshold, summary_threshold,
                       count(bench.id) AS benches,
                       count(CASE WHEN EXISTS (SELECT 1 FROM revision WHERE revision.sheet_id = sheet.id
                                               AND revision.kind = 'handed_in') THEN 1 END) AS handed_in
@@ -101,7 +124,8 @@ pub async fn list(db: &mut Connection) -> Result<Vec<Listed>, Error> {
 /// # Errors
 /// `RowNotFound` when there is none.
 pub async fn get(db: &mut Connection, id: ClassSetId) -> Result<ClassSet, Error> {
-    let sql = "SELECT class_set.id, class.name AS class_name, method, held_on, join_code, state
+    let sql = "SELECT class_set.id, class.name AS class_name, method, held_on, join_code, state,
+                      bench_threshold, summary_threshold
                FROM class_set JOIN class ON class.id = class_set.class_id WHERE class_set.id = $1";
     Ok(sqlx::query_as(sql).bind(id).fetch_one(db).await?)
 }
@@ -111,7 +135,8 @@ pub async fn get(db: &mut Connection, id: ClassSetId) -> Result<ClassSet, Error>
 /// # Errors
 /// When the query fails.
 pub async fn find_by_code(db: &mut Connection, code: &str) -> Result<Option<ClassSet>, Error> {
-    let sql = "SELECT class_set.id, class.name AS class_name, method, held_on, join_code, state
+    let sql = "SELECT class_set.id, class.name AS class_name, method, held_on, join_code, state,
+                      bench_threshold, summary_threshold
                FROM class_set JOIN class ON class.id = class_set.class_id WHERE join_code = $1";
     Ok(sqlx::query_as(sql).bind(code).fetch_optional(db).await?)
 }
@@ -155,6 +180,31 @@ pub async fn update_state(db: &mut Connection, id: ClassSetId, state: State) -> 
     let done = sqlx::query("UPDATE class_set SET state = $2 WHERE id = $1")
         .bind(id)
         .bind(state)
+        .execute(db)
+        .await?;
+    if done.rows_affected() == 0 {
+        return Err(sqlx::Error::RowNotFound.into());
+    }
+    Ok(())
+}
+
+/// Sets from how many per cent on findings are told: at the bench and in the
+/// summary.
+///
+/// # Errors
+/// `RowNotFound` when there is no such class set; a failed check where the
+/// two are out of range.
+pub async fn update_thresholds(
+    db: &mut Connection,
+    id: ClassSetId,
+    bench: i64,
+    summary: i64,
+) -> Result<(), Error> {
+    let sql = "UPDATE class_set SET bench_threshold = $2, summary_threshold = $3 WHERE id = $1";
+    let done = sqlx::query(sql)
+        .bind(id)
+        .bind(bench)
+        .bind(summary)
         .execute(db)
         .await?;
     if done.rows_affected() == 0 {

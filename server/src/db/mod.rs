@@ -9,6 +9,7 @@ pub mod class_set;
 pub mod decision;
 pub mod draft;
 pub mod event;
+pub mod inference;
 pub mod invitation;
 pub mod kit;
 mod lock;

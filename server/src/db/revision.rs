@@ -6,7 +6,8 @@ use serde::{Deserialize, Serialize};
 use super::{Connection, Error};
 use crate::ids::{ClassSetId, RevisionId, SheetId, StaffId, VisitId};
 
-/// What a group typed: its sheet and the kit that it worked with.
+/// What a group typed: its sheet, the kit that it worked with, and whose
+/// readings these are.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Entry {
     /// The boxes.
@@ -14,13 +15,22 @@ pub struct Entry {
     /// What is written on the apparatus, as typed; blank if not given.
     #[serde(default)]
     pub kit: String,
+    /// Whose readings they are, as typed; blank where they are the group's
+    /// own. Written only where it is given, so that a hand-in from before
+    /// there was such a box is still known when it comes again.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub shared: String,
 }
 
 impl Entry {
     /// Whether nothing at all is in it.
     #[must_use]
     pub fn is_blank(&self) -> bool {
-        self.kit.trim().is_empty() && self.sheet.whole.is_empty() && self.sheet.rows.is_empty()
+        let blank = |text: &str| text.trim().is_empty();
+        blank(&self.kit)
+            && blank(&self.shared)
+            && self.sheet.whole.is_empty()
+            && self.sheet.rows.is_empty()
     }
 }
 

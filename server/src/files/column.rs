@@ -13,6 +13,7 @@ pub(super) enum Column {
     Group,
     Method,
     Kit,
+    Shared,
     Row,
     LeftOut,
     /// Of a method that is not built yet.
@@ -31,6 +32,7 @@ impl Column {
             "group" => Self::Group,
             "method" => Self::Method,
             "kit" => Self::Kit,
+            "shared" => Self::Shared,
             "row" => Self::Row,
             "left_out" => Self::LeftOut,
             "lengths" => Self::Lengths,
@@ -49,6 +51,7 @@ impl Column {
             Self::Group => "group",
             Self::Method => "method",
             Self::Kit => "kit",
+            Self::Shared => "shared",
             Self::Row => "row",
             Self::LeftOut => "left_out",
             Self::Lengths => "lengths",

@@ -1,11 +1,15 @@
 //! The flags file: one line a flag.
 
+use std::borrow::Cow;
 use std::io::Write;
 
 use analysis::assess::Assessment;
-use analysis::slip::Slip;
+use analysis::reading::Finding;
+use analysis::slip::{Kind, Slip};
+use analysis::unit::Unit;
 use analysis::working::Flag;
 
+use super::assess::{Asked, Judged};
 use super::cell;
 use super::readings::ClassReadings;
 
@@ -25,33 +29,36 @@ pub const COLUMNS: [&str; 12] = [
     "rival",
 ];
 
-/// Writes the flags of a class, whose sheets were assessed one by one, and
-/// says how many there were.
+/// The code of a question about readings that agree beyond chance.
+const COPIED: &str = "copied-readings";
+
+/// Writes the flags of a class, sheet by sheet, and says how many there were:
+/// first what a sheet's own figures show, in the order of the work, then what
+/// its readings suggest, most probable first.
 ///
 /// # Errors
 /// When the output cannot be written.
-pub fn write<W: Write>(
+pub(super) fn write<W: Write>(
     out: &mut csv::Writer<W>,
     class: &ClassReadings,
-    assessed: &[Assessment],
+    judged: &Judged,
 ) -> csv::Result<usize> {
     let mut written = 0;
-    for (sheet, assessment) in class.sheets.iter().zip(assessed) {
-        for flag in &assessment.flags {
+    for (at, sheet) in class.sheets.iter().enumerate() {
+        for line in lines(judged, at) {
             out.write_record([
                 &*cell::typed(&class.class),
                 &*cell::typed(&sheet.group),
                 sheet.typed.method.code(),
-                &*cell::typed(row_label(flag, assessment)),
-                flag.step.name(),
-                flag.slip.code(),
-                flag.slip.kind().code(),
-                // The group's own figures show it: no inference, no doubt.
-                "shown",
-                "1",
-                &*cell::typed(&flag.given),
-                &*cell::typed(&flag.expected),
-                flag.rival.map_or("", Slip::code),
+                &*cell::typed(line.row),
+                line.step,
+                line.slip,
+                line.kind.code(),
+                line.basis,
+                &*line.probability,
+                &*cell::typed(line.given),
+                &*cell::typed(line.expected),
+                line.rival,
             ])?;
             written += 1;
         }
@@ -59,9 +66,91 @@ pub fn write<W: Write>(
     Ok(written)
 }
 
-/// The row's number as typed; blank where the flag holds for the sheet.
-fn row_label<'a>(flag: &Flag, assessment: &'a Assessment) -> &'a str {
-    flag.row
-        .and_then(|row| assessment.rows.get(row))
+/// The flags of one sheet, in the order of the file.
+fn lines(judged: &Judged, at: usize) -> Vec<Line<'_>> {
+    let assessment = &judged.assessed[at];
+    let shown = assessment.flags.iter().map(|flag| shown(flag, assessment));
+    let findings = &judged.inferences[at].findings;
+    let inferred = findings
+        .iter()
+        .map(|f| (f.probability, inferred(f, assessment)));
+    let asked = judged.asked[at]
+        .iter()
+        .map(|asked| (asked.probability, question(asked)));
+    let mut doubted: Vec<_> = inferred.chain(asked).collect();
+    doubted.sort_by(|(one, _), (other, _)| other.total_cmp(one));
+    shown
+        .chain(doubted.into_iter().map(|(_, line)| line))
+        .collect()
+}
+
+/// What stands on a line beside the sheet's name.
+struct Line<'a> {
+    /// The row's number as typed; blank where the flag holds for the sheet.
+    row: &'a str,
+    step: &'static str,
+    slip: &'static str,
+    kind: Kind,
+    basis: &'static str,
+    probability: Cow<'static, str>,
+    given: &'a str,
+    expected: &'a str,
+    rival: &'static str,
+}
+
+/// The group's own figures show it: no inference, no doubt.
+fn shown<'a>(flag: &'a Flag, assessment: &'a Assessment) -> Line<'a> {
+    Line {
+        row: row_label(flag.row, assessment),
+        step: flag.step.name(),
+        slip: flag.slip.code(),
+        kind: flag.slip.kind(),
+        basis: "shown",
+        probability: Cow::Borrowed("1"),
+        given: &flag.given,
+        expected: &flag.expected,
+        rival: flag.rival.map_or("", Slip::code),
+    }
+}
+
+fn inferred<'a>(finding: &'a Finding, assessment: &'a Assessment) -> Line<'a> {
+    Line {
+        row: row_label(finding.row, assessment),
+        step: finding.step.name(),
+        slip: finding.cause.code(),
+        kind: finding.cause.kind(),
+        basis: "inferred",
+        probability: Cow::Owned(format!("{:.3}", finding.probability)),
+        given: without_unit(&finding.given),
+        expected: without_unit(&finding.expected),
+        rival: finding.rival.map_or("", |rival| rival.cause.code()),
+    }
+}
+
+/// One line for each of the sheets that a question is about.
+fn question(asked: &Asked) -> Line<'_> {
+    Line {
+        row: "",
+        step: asked.step.name(),
+        slip: COPIED,
+        kind: Kind::Question,
+        basis: "inferred",
+        probability: Cow::Owned(format!("{:.3}", asked.probability)),
+        given: &asked.given,
+        expected: "",
+        rival: "",
+    }
+}
+
+/// A reading's figure alone, as the columns of shown flags have it.
+fn without_unit(reading: &str) -> &str {
+    match reading.rsplit_once(' ') {
+        Some((figure, unit)) if Unit::parse(unit).is_some() => figure,
+        _ => reading,
+    }
+}
+
+fn row_label(row: Option<usize>, assessment: &Assessment) -> &str {
+    row.and_then(|row| assessment.rows.get(row))
         .map_or("", |row| &row.label)
 }

@@ -164,6 +164,7 @@ fn line<'t>(table: &'t Table<'_>, columns: &[Column]) -> Result<Line<'t>, Fault>
             Column::Group => line.group = text,
             Column::Method => line.method = text,
             Column::Kit => line.cells.kit = text,
+            Column::Shared => line.cells.shared = text,
             Column::Row => line.cells.row = as_typed,
             Column::LeftOut => line.cells.left_out = yes_or_no(number, text)?,
             Column::Figure(field) => line.cells.figures.push((field, text)),

@@ -16,11 +16,15 @@ pub struct SheetReadings {
     pub group: String,
     /// The label of the apparatus; blank where none was given.
     pub kit: String,
+    /// Whose readings they are said to be; blank where they are the group's
+    /// own.
+    pub shared: String,
     /// The sheet, exactly as typed.
     pub typed: TypedSheet,
     /// The first line of the sheet.
     pub line: u64,
     kit_line: u64,
+    shared_line: u64,
     /// The line of each row of `typed`.
     row_lines: Vec<u64>,
     /// The lines of a whole sheet's figures and of their units.
@@ -40,6 +44,7 @@ struct WholeLines {
 pub(super) struct LineCells<'t> {
     pub(super) row: &'t str,
     pub(super) kit: &'t str,
+    pub(super) shared: &'t str,
     pub(super) left_out: bool,
     pub(super) figures: Vec<(Field, &'t str)>,
     pub(super) units: Vec<(Field, &'t str)>,
@@ -50,6 +55,7 @@ impl SheetReadings {
         Self {
             group: group.to_owned(),
             kit: String::new(),
+            shared: String::new(),
             typed: TypedSheet {
                 method,
                 whole: BTreeMap::new(),
@@ -57,6 +63,7 @@ impl SheetReadings {
             },
             line,
             kit_line: line,
+            shared_line: line,
             row_lines: Vec::new(),
             whole_lines: BTreeMap::new(),
             labels: BTreeMap::new(),
@@ -77,6 +84,11 @@ impl SheetReadings {
             once(&mut self.kit, cells.kit, self.kit_line)
                 .map_err(|reason| Fault::in_column(line, "kit", reason))?;
             self.kit_line = line;
+        }
+        if !cells.shared.is_empty() {
+            once(&mut self.shared, cells.shared, self.shared_line)
+                .map_err(|reason| Fault::in_column(line, "shared", reason))?;
+            self.shared_line = line;
         }
         let mut row = TypedRow {
             label: cells.row.to_owned(),

@@ -6,10 +6,11 @@ use analysis::assess::Assessment;
 use analysis::class_set::{ClassSummary, GroupStanding, summarise};
 use analysis::method::Method;
 
-use super::Work;
+use super::{Work, inference};
 use crate::db::bench::{self, Bench};
 use crate::db::class_set::{self, ClassSet};
 use crate::db::decision::{self, Decision};
+use crate::db::inference::NewInference;
 use crate::db::{Connection, Error, revision};
 use crate::ids::{ClassSetId, SheetId};
 
@@ -24,6 +25,8 @@ pub struct ClassReport {
     pub groups: Vec<GroupReport>,
     /// The groups that have handed in, compared.
     pub summary: ClassSummary,
+    /// What the readings suggest, where it had to be made anew: to be kept.
+    pub to_keep: Option<NewInference>,
 }
 
 /// One group.
@@ -66,12 +69,14 @@ pub async fn load(db: &mut Connection, id: ClassSetId) -> Result<ClassReport, Er
         }
     });
     let mut groups: Vec<_> = groups.collect();
+    let to_keep = inference::fill(db, id, &mut groups).await?;
     let summary = compare(&mut groups);
     Ok(ClassReport {
         method: class_set.method()?,
         class_set,
         groups,
         summary,
+        to_keep,
     })
 }
 

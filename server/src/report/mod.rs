@@ -1,16 +1,22 @@
 //! From rows to judgement to what a page shows. Only here and in
 //! [`files`](crate::files) are sheets judged.
 //!
-//! Judgements are made when somebody looks, and are not stored: a full sheet
+//! Working is judged when somebody looks, and that is not stored: a full sheet
 //! takes under a tenth of a millisecond, and a stored judgement would need
-//! rules for when it has gone stale.
+//! rules for when it has gone stale. What the readings suggest leans on the
+//! whole class and costs more: see [`inference`].
 
 pub mod class_set;
+pub mod finding;
 pub mod flag;
+pub mod inference;
 pub mod number;
+pub mod question;
+mod shared;
 pub mod sheet;
 
 use analysis::assess::{Assessment, assess};
+use analysis::reading::Inference;
 use analysis::sheet::Sheet;
 use analysis::slip::Slip;
 use analysis::working::Flag;
@@ -18,6 +24,8 @@ use analysis::working::Flag;
 use crate::db::bench::Bench;
 use crate::db::decision::Decision;
 use crate::db::revision::Revision;
+
+pub use shared::sets;
 
 /// A stored revision with what it says.
 #[derive(Debug)]
@@ -30,6 +38,9 @@ pub struct Work {
     pub assessment: Assessment,
     /// What people decided on its slips; of each slip the newest.
     pub decisions: Vec<Decision>,
+    /// What its readings suggest; `None` for an earlier version, since only
+    /// the newest sheets of a class are looked at together.
+    pub inference: Option<Inference>,
 }
 
 impl Work {
@@ -44,6 +55,7 @@ impl Work {
             sheet,
             assessment,
             decisions,
+            inference: None,
         })
     }
 
@@ -75,6 +87,13 @@ impl Work {
 pub fn kit<'a>(bench: &'a Bench, work: Option<&'a Work>) -> &'a str {
     let typed = work.map_or("", |work| work.revision.entry.kit.trim());
     bench.kit.as_deref().unwrap_or(typed)
+}
+
+/// Whose readings the group says that these are; blank where they are its
+/// own.
+#[must_use]
+pub fn shared(work: Option<&Work>) -> &str {
+    work.map_or("", |work| work.revision.entry.shared.trim())
 }
 
 /// How far the sheet of a bench has come, as `when` writes times: `handed in

@@ -82,6 +82,17 @@ pub fn percent(share: f64) -> String {
     format!("{} %", significant(100.0 * share, 2))
 }
 
+/// A probability in whole per cent; never as if it were certain: `92 %`,
+/// `over 99 %`, `under 1 %`.
+#[must_use]
+pub fn probability(share: f64) -> String {
+    match 100.0 * share {
+        sure if sure >= 99.5 => "over 99 %".to_owned(),
+        slight if slight < 0.5 => "under 1 %".to_owned(),
+        per_cent => format!("{per_cent:.0} %"),
+    }
+}
+
 /// How a ratio to what was expected reads: `18 % above`, `3 % below`.
 #[must_use]
 pub fn against(ratio: f64) -> String {
@@ -106,6 +117,15 @@ mod tests {
         assert_eq!(decimals([4400.0]), 0);
         assert_eq!(decimals([]), 2);
         assert_eq!(decimals([f64::NAN]), 2);
+    }
+
+    #[test]
+    fn probabilities_are_never_certain() {
+        assert_eq!(probability(0.917), "92 %");
+        assert_eq!(probability(0.996), "over 99 %");
+        assert_eq!(probability(1.0), "over 99 %");
+        assert_eq!(probability(0.994), "99 %");
+        assert_eq!(probability(0.002), "under 1 %");
     }
 
     #[test]

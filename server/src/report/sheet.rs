@@ -4,6 +4,7 @@ use super::Work;
 use crate::db::annotation::{self, Annotation};
 use crate::db::bench::{self, Bench};
 use crate::db::class_set::{self, ClassSet};
+use crate::db::inference::NewInference;
 use crate::db::revision::{self, Past};
 use crate::db::{Connection, Error, decision};
 use crate::ids::ClassSetId;
@@ -23,6 +24,9 @@ pub struct SheetReport {
     pub annotations: Vec<Annotation>,
     /// Every version, newest first.
     pub past: Vec<Past>,
+    /// What the readings of the class suggest, where it had to be made anew:
+    /// to be kept.
+    pub to_keep: Option<NewInference>,
 }
 
 impl SheetReport {
@@ -35,7 +39,8 @@ impl SheetReport {
 }
 
 /// Loads and judges one sheet, at a version or as it is now; `None` where there
-/// is no such bench or version.
+/// is no such bench or version. As it is now, it is judged with its class,
+/// so that it says what the summary says of it.
 ///
 /// # Errors
 /// When a query fails, or there is no such class set.
@@ -45,28 +50,66 @@ pub async fn load(
     label: &str,
     version: Option<i64>,
 ) -> Result<Option<SheetReport>, Error> {
+    let found = match version {
+        None => in_class(db, id, label).await?,
+        Some(version) => at_version(db, id, label, version).await?,
+    };
+    let Some(mut report) = found else {
+        return Ok(None);
+    };
+    report.annotations = annotation::list(db, report.bench.sheet_id).await?;
+    report.past = revision::list_past(db, report.bench.sheet_id).await?;
+    Ok(Some(report))
+}
+
+/// The sheet as it is now, without its notes and its history.
+async fn in_class(
+    db: &mut Connection,
+    id: ClassSetId,
+    label: &str,
+) -> Result<Option<SheetReport>, Error> {
+    let class = super::class_set::load(db, id).await?;
+    let labels = class.groups.iter().map(|g| g.bench.label.clone()).collect();
+    let group = class.groups.into_iter().find(|g| g.bench.label == label);
+    Ok(group.map(|group| SheetReport {
+        class_set: class.class_set,
+        labels,
+        bench: group.bench,
+        work: group.work,
+        annotations: Vec::new(),
+        past: Vec::new(),
+        to_keep: class.to_keep,
+    }))
+}
+
+/// A version, without its notes and its history. Where it is the newest, it
+/// is the sheet as it is now.
+async fn at_version(
+    db: &mut Connection,
+    id: ClassSetId,
+    label: &str,
+    version: i64,
+) -> Result<Option<SheetReport>, Error> {
     let class_set = class_set::get(db, id).await?;
     let benches = bench::list(db, id).await?;
     let labels = benches.iter().map(|bench| bench.label.clone()).collect();
     let Some(bench) = benches.into_iter().find(|bench| bench.label == label) else {
         return Ok(None);
     };
-    let revision = match version {
-        None => revision::find_latest(db, bench.sheet_id).await?,
-        Some(version) => {
-            let Some(revision) = revision::find_version(db, bench.sheet_id, version).await? else {
-                return Ok(None);
-            };
-            Some(revision)
-        }
+    if bench.version == version {
+        return in_class(db, id, label).await;
+    }
+    let Some(revision) = revision::find_version(db, bench.sheet_id, version).await? else {
+        return Ok(None);
     };
     let decisions = decision::list(db, bench.sheet_id).await?;
     Ok(Some(SheetReport {
-        annotations: annotation::list(db, bench.sheet_id).await?,
-        past: revision::list_past(db, bench.sheet_id).await?,
-        work: revision.and_then(|revision| Work::of(revision, decisions)),
         class_set,
         labels,
         bench,
+        work: Work::of(revision, decisions),
+        annotations: Vec::new(),
+        past: Vec::new(),
+        to_keep: None,
     }))
 }

@@ -35,6 +35,8 @@ pub(super) struct SheetForm {
     /// Key of the draft.
     pub(super) draft: String,
     pub(super) kit: String,
+    /// Whose readings these are.
+    pub(super) shared: String,
     pub(super) whole: BTreeMap<Field, String>,
     pub(super) units: BTreeMap<Field, String>,
     pub(super) rows: Vec<FormRow>,
@@ -47,6 +49,7 @@ impl SheetForm {
             method,
             draft,
             kit: String::new(),
+            shared: String::new(),
             whole: BTreeMap::new(),
             units: BTreeMap::new(),
             rows: Vec::new(),
@@ -59,6 +62,7 @@ impl SheetForm {
     pub(super) fn read(method: Method, pairs: &Pairs) -> Self {
         let mut form = Self::empty(method, pairs.get("draft").to_owned());
         pairs.get("kit").clone_into(&mut form.kit);
+        pairs.get("shared").clone_into(&mut form.shared);
         form.act = Act::read(pairs.get("act"));
         for (name, value) in &pairs.0 {
             if let Some((place, box_name)) = name.split_once('.') {
@@ -114,8 +118,9 @@ impl SheetForm {
     /// What is stored, ready to be shown.
     pub(super) fn of_entry(method: Method, entry: Option<&Entry>, draft: String) -> Self {
         let mut form = Self::empty(method, draft);
-        if let Some(Entry { sheet, kit }) = entry {
+        if let Some(Entry { sheet, kit, shared }) = entry {
             form.kit.clone_from(kit);
+            form.shared.clone_from(shared);
             form.whole = form.texts(&sheet.whole);
             for row in &sheet.rows {
                 let boxes = form.texts(&row.cells);
@@ -229,6 +234,7 @@ impl SheetForm {
             Entry {
                 sheet,
                 kit: self.kit.clone(),
+                shared: self.shared.clone(),
             },
             places,
         )
@@ -281,6 +287,7 @@ mod tests {
             ("r3.left_out", "yes"),
             ("unit.span", "cm"),
             ("kit", "Tank 3"),
+            ("shared", "group B"),
         ]);
         let (entry, places) = form.entry();
         assert_eq!(places, [0, 2]);

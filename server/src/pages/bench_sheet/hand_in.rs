@@ -20,8 +20,8 @@ use crate::layout::Page;
 use crate::pages::front::AtBench;
 use crate::state::AppState;
 
-/// Longest text of the kit's box, in characters.
-const LONGEST_KIT: usize = 40;
+/// Longest text of the boxes that hold no figure, in characters.
+const LONGEST_WORDS: usize = 40;
 
 /// Does what the button says. Whatever happens, what was typed comes back or
 /// is on disk.
@@ -97,12 +97,22 @@ async fn with_rows(
 
 fn is_refused(form: &SheetForm, entry: &Entry) -> bool {
     let is_empty_hand_in = form.act == Act::HandIn && entry.is_blank();
-    is_empty_hand_in || wrong_kit(&form.kit).is_some() || Sheet::check(&entry.sheet).is_err()
+    is_empty_hand_in
+        || wrong_kit(&form.kit).is_some()
+        || wrong_shared(&form.shared).is_some()
+        || Sheet::check(&entry.sheet).is_err()
 }
 
 fn wrong_kit(kit: &str) -> Option<&'static str> {
-    (kit.chars().count() > LONGEST_KIT)
-        .then_some("Type only what is written on the kit: at most 40 characters.")
+    is_long(kit).then_some("Type only what is written on the kit: at most 40 characters.")
+}
+
+fn wrong_shared(shared: &str) -> Option<&'static str> {
+    is_long(shared).then_some("Type only the group or set they come from: at most 40 characters.")
+}
+
+fn is_long(words: &str) -> bool {
+    words.chars().count() > LONGEST_WORDS
 }
 
 async fn store(
@@ -174,6 +184,7 @@ async fn filled(
     };
     let is_refused = status == StatusCode::UNPROCESSABLE_ENTITY;
     let wrong_kit = wrong_kit(&form.kit).filter(|_| is_refused);
+    let wrong_shared = wrong_shared(&form.shared).filter(|_| is_refused);
     let is_empty = is_refused && entry.is_blank();
     let mut page = SheetPage::new(
         at,
@@ -181,16 +192,7 @@ async fn filled(
         &Remarks::placed(problems, questions, &places),
         &kits,
     );
-    page.wrong_kit = wrong_kit;
-    if let Some(reason) = wrong_kit {
-        page.complaints.insert(
-            0,
-            Complaint {
-                target: "kit".to_owned(),
-                text: format!("Kit. {reason}"),
-            },
-        );
-    }
+    page.refuse_words(wrong_kit, wrong_shared);
     if is_empty {
         let text = "Nothing is filled in yet. Type your readings first.".to_owned();
         page.complaints.push(Complaint {

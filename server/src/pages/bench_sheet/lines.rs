@@ -34,13 +34,15 @@ impl Pair {
 
 /// Every filled box of a sheet, in the order of the form.
 pub(super) fn lines(entry: &Entry) -> Vec<Line> {
-    let Entry { sheet, kit } = entry;
+    let Entry { sheet, kit, shared } = entry;
     let mut all = Vec::new();
-    if !kit.trim().is_empty() {
-        all.push(Line {
-            label: "Kit".to_owned(),
-            text: kit.clone(),
-        });
+    for (label, text) in [("Kit", kit), ("Readings from", shared)] {
+        if !text.trim().is_empty() {
+            all.push(Line {
+                label: label.to_owned(),
+                text: text.clone(),
+            });
+        }
     }
     push(&mut all, "", &sheet.whole, words::first_part(sheet.method));
     let readings = words::reading_columns(sheet.method);

@@ -53,6 +53,9 @@ pub(super) struct SheetPage {
     pub(super) is_empty_hand_in: bool,
     pub(super) kit: String,
     pub(super) wrong_kit: Option<&'static str>,
+    /// Whose readings these are.
+    pub(super) shared: String,
+    pub(super) wrong_shared: Option<&'static str>,
     /// Labels of kits of the right kind.
     pub(super) kits: Vec<String>,
     pub(super) cautions: &'static [&'static str],
@@ -105,6 +108,7 @@ impl SheetPage {
             complaints: Vec::new(),
             is_empty_hand_in: false,
             wrong_kit: None,
+            wrong_shared: None,
             kits: kits
                 .iter()
                 .filter(|k| k.kind == kind)
@@ -126,6 +130,7 @@ impl SheetPage {
             result: whole(words::RESULT),
             rows,
             kit: form.kit,
+            shared: form.shared,
             draft: form.draft,
         };
         page.complaints = page.complaints();
@@ -153,6 +158,24 @@ impl SheetPage {
             1 => "Nothing is saved yet: put this box right, then press Save".to_owned(),
             n => format!("Nothing is saved yet: put these {n} boxes right, then press Save"),
         }
+    }
+
+    /// Says what is wrong with the two boxes that hold no figure.
+    pub(super) fn refuse_words(
+        &mut self,
+        wrong_kit: Option<&'static str>,
+        wrong_shared: Option<&'static str>,
+    ) {
+        let complaint = |target: &str, name: &str, wrong: Option<&str>| {
+            wrong.map(|reason| Complaint {
+                target: target.to_owned(),
+                text: format!("{name}. {reason}"),
+            })
+        };
+        let kit = complaint("kit", "Kit", wrong_kit);
+        let shared = complaint("shared", "Whose readings these are", wrong_shared);
+        self.complaints.splice(0..0, kit.into_iter().chain(shared));
+        (self.wrong_kit, self.wrong_shared) = (wrong_kit, wrong_shared);
     }
 
     /// What is wrong, in the order of the page.

@@ -7,4 +7,6 @@ pub mod new_number;
 mod qr;
 pub mod show;
 pub mod state;
+mod suggested;
 pub mod summary;
+pub mod thresholds;

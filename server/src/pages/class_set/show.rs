@@ -1,9 +1,10 @@
-//! A class set: its hand-out, its benches, and closing it.
+//! A class set: its hand-out, its benches, closing it, and its thresholds.
 
 use axum::extract::{Path, State};
 use axum::http::HeaderMap;
 use axum::response::{IntoResponse, Response};
 
+use super::thresholds::{Typed, Wrong};
 use super::{advice, qr};
 use crate::clock::long_date;
 use crate::db::bench::{self, Bench};
@@ -18,7 +19,7 @@ use crate::state::AppState;
 
 #[derive(askama::Template)]
 #[template(path = "class_set/show.html")]
-struct ShowPage {
+pub(super) struct ShowPage {
     layout: Layout,
     class_set: ClassSet,
     practical: &'static str,
@@ -29,6 +30,9 @@ struct ShowPage {
     cautions: &'static [&'static str],
     kit_list: &'static [&'static str],
     benches: Vec<Line>,
+    /// The thresholds as they are, or as they were typed.
+    typed: Typed,
+    wrong: Wrong,
 }
 
 struct Line {
@@ -56,6 +60,18 @@ pub async fn get(
     Path(id): Path<i64>,
     headers: HeaderMap,
 ) -> Result<Response, AppError> {
+    let page = page(&state, by.layout, id, &headers, None).await?;
+    Ok(page.into_response())
+}
+
+/// The page, perhaps with thresholds that could not be taken.
+pub(super) async fn page(
+    state: &AppState,
+    layout: Layout,
+    id: i64,
+    headers: &HeaderMap,
+    refused: Option<(Typed, Wrong)>,
+) -> Result<Page<ShowPage>, AppError> {
     let mut db = state.store.reader().await?;
     let class_set = class_set::get(&mut db, ClassSetId(id)).await?;
     let benches = bench::list(&mut db, class_set.id).await?;
@@ -65,9 +81,10 @@ pub async fn get(
         state: self::state(&bench, &|at| state.zone.time_or_day(at, now)),
         bench,
     });
-    let address = Address::of(&state.pupils_address, &headers);
-    let page = ShowPage {
-        layout: by.layout,
+    let address = Address::of(&state.pupils_address, headers);
+    let (typed, wrong) = refused.unwrap_or_else(|| (Typed::of(&class_set), Wrong::default()));
+    Ok(Page(ShowPage {
+        layout,
         practical: method.title(),
         date: long_date(&class_set.held_on),
         qr: qr::Qr::of(&format!("{}/c/{}", address.text, class_set.join_code))?,
@@ -75,7 +92,8 @@ pub async fn get(
         cautions: advice::cautions(method),
         kit_list: advice::kit_list(method),
         benches: lines.collect(),
+        typed,
+        wrong,
         class_set,
-    };
-    Ok(Page(page).into_response())
+    }))
 }

@@ -9,6 +9,7 @@ use analysis::slip::{Kind, Slip};
 use axum::extract::{Path, State};
 use axum::response::{IntoResponse, Response};
 
+use super::suggested::{self, KitFault, SuggestedSlip, Visit};
 use crate::chart::{Graph, GroupPoints, class_graph};
 use crate::clock::long_date;
 use crate::db::class_set::ClassSet;
@@ -16,9 +17,12 @@ use crate::error::AppError;
 use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
 use crate::report::class_set::{ClassReport, GroupReport, load};
+use crate::report::finding::FindingLine;
 use crate::report::flag::{self, FlagLine};
+use crate::report::inference::keep;
 use crate::report::number::{against, decimals, fixed, percent, range, speed_range};
-use crate::report::{Work, kit, progress};
+use crate::report::question::{self, QuestionLine};
+use crate::report::{Work, kit, progress, shared};
 use crate::session::SignedIn;
 use crate::state::AppState;
 
@@ -38,9 +42,27 @@ struct SummaryPage {
     slips: Vec<SlipLine>,
     /// Groups with a figure that nothing explains: to be asked, not retaught.
     unexplained: Vec<String>,
+    /// What the readings suggest.
+    visits: Vec<Visit>,
+    suggested_slips: Vec<SuggestedSlip>,
+    kit_faults: Vec<KitFault>,
+    questions: Vec<QuestionLine>,
     /// Every group's points; those that have handed in.
     graph: Graph,
     kits: Vec<KitLine>,
+}
+
+impl SummaryPage {
+    /// Whether the marks need telling apart.
+    fn is_any_suggested(&self) -> bool {
+        let mut all = self.groups.iter().flat_map(|group| &group.suggested);
+        all.any(|finding| !finding.is_dismissed())
+    }
+
+    /// Whether a kit is worth a visit.
+    fn is_a_kit_for_bench(&self) -> bool {
+        self.kit_faults.iter().any(|fault| fault.is_for_bench)
+    }
 }
 
 /// The groups that used one kit.
@@ -56,6 +78,8 @@ struct GroupLine {
     /// How far it has come, in words.
     state: String,
     kit: String,
+    /// Whose readings it says that these are; blank for its own.
+    shared: String,
     rows: usize,
     speed: String,
     interval: String,
@@ -63,6 +87,8 @@ struct GroupLine {
     against: String,
     own_answer: String,
     slips: Vec<FlagLine>,
+    /// Slips that the readings suggest.
+    suggested: Vec<FindingLine>,
     /// Labels of rows that do not belong with the others.
     anomalous: Vec<String>,
     is_outlier: bool,
@@ -100,9 +126,12 @@ pub async fn get(
     Path(id): Path<i64>,
 ) -> Result<Response, AppError> {
     let mut db = state.store.reader().await?;
-    let report = load(&mut db, ClassSetId(id)).await?;
+    let mut report = load(&mut db, ClassSetId(id)).await?;
     drop(db);
     let now = state.clock.now();
+    if let Some(new) = report.to_keep.take() {
+        keep(&state.store, new, now);
+    }
     let places = decimals(speeds(&report).map(|speed| speed.value));
     let when = |at| state.zone.time_or_day(at, now);
     let page = SummaryPage {
@@ -118,11 +147,15 @@ pub async fn get(
         groups: report
             .groups
             .iter()
-            .map(|group| group_line(group, places, &when))
+            .map(|group| group_line(&report, group, places, &when))
             .collect(),
         class: class_line(&report, places),
         slips: slip_lines(&report),
         unexplained: makers(&report, Slip::DoesNotFollow),
+        visits: suggested::visits(&report),
+        suggested_slips: suggested::slips(&report),
+        kit_faults: suggested::kit_faults(&report),
+        questions: question::lines(&report),
         graph: graph(&report),
         kits: kit_lines(&report),
         class_set: report.class_set,
@@ -157,7 +190,12 @@ fn speeds(report: &ClassReport) -> impl Iterator<Item = SheetSpeed> {
         .filter_map(|group| group.work.as_ref()?.assessment.speed)
 }
 
-fn group_line(group: &GroupReport, places: usize, when: &dyn Fn(i64) -> String) -> GroupLine {
+fn group_line(
+    report: &ClassReport,
+    group: &GroupReport,
+    places: usize,
+    when: &dyn Fn(i64) -> String,
+) -> GroupLine {
     let assessment = group.work.as_ref().map(|work| &work.assessment);
     let speed = assessment.and_then(|a| a.speed);
     let ratio = assessment.and_then(Assessment::log_ratio).map(f64::exp);
@@ -165,6 +203,7 @@ fn group_line(group: &GroupReport, places: usize, when: &dyn Fn(i64) -> String) 
         label: group.bench.label.clone(),
         state: progress(&group.bench, when).unwrap_or_else(|| "nothing yet".to_owned()),
         kit: kit(&group.bench, group.work.as_ref()).to_owned(),
+        shared: shared(group.work.as_ref()).to_owned(),
         rows: assessment.map_or(0, |a| {
             a.rows.iter().filter(|row| row.speed.is_some()).count()
         }),
@@ -179,6 +218,7 @@ fn group_line(group: &GroupReport, places: usize, when: &dyn Fn(i64) -> String) 
             .as_ref()
             .map(|work| flag::lines(work, Kind::Slip))
             .unwrap_or_default(),
+        suggested: suggested::of_group(report, group),
         anomalous: assessment.map(anomalous_rows).unwrap_or_default(),
         is_outlier: group.standing.is_some_and(|standing| standing.outlier),
     }

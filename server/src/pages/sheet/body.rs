@@ -10,9 +10,13 @@ use analysis::unit::Unit;
 use analysis::working::{self, Comparison};
 
 use crate::chart::{Graph, sheet_graph};
+use crate::db::class_set::ClassSet;
 use crate::report::Work;
+use crate::report::finding::{self, FindingLine};
 use crate::report::flag::{self, FlagLine};
-use crate::report::number::{against, decimals, decimals_of_smallest, fixed, speed_range};
+use crate::report::number::{
+    against, decimals, decimals_of_smallest, fixed, probability, speed_range,
+};
 
 /// What there is to show once something is stored.
 pub(super) struct Body {
@@ -29,14 +33,27 @@ pub(super) struct Body {
     pub(super) free_fit: Option<(String, String)>,
     pub(super) readings: Table,
     pub(super) whole: Vec<(&'static str, String)>,
-    pub(super) slips: Vec<FlagLine>,
+    /// Each with what its anchor is called.
+    pub(super) slips: Vec<(String, FlagLine)>,
     pub(super) remarks: Vec<FlagLine>,
+    /// What the readings suggest; `None` for an earlier version.
+    pub(super) suggested: Option<Suggested>,
     pub(super) working: Vec<WorkingLine>,
     pub(super) recomputed: Vec<RowLine>,
     /// The unit of λ in it: that of the sheet's heading.
     pub(super) wavelength_unit: &'static str,
     pub(super) labels: Vec<String>,
     pub(super) graph: Graph,
+}
+
+/// What the readings suggest.
+pub(super) struct Suggested {
+    /// Each with what its anchor is called.
+    pub(super) likely: Vec<(String, FindingLine)>,
+    /// Below the threshold of the summary.
+    pub(super) less_likely: Vec<(String, FindingLine)>,
+    /// How probable it is that the readings hold no slip.
+    pub(super) no_slip: String,
 }
 
 /// The table of readings as typed.
@@ -64,7 +81,7 @@ pub(super) struct RowLine {
     pub(super) said: String,
 }
 
-pub(super) fn body(work: &Work, method: Method) -> Body {
+pub(super) fn body(work: &Work, class_set: &ClassSet, method: Method) -> Body {
     let assessment = &work.assessment;
     let typed = &work.revision.entry.sheet;
     let places = decimals(assessment.speed.iter().map(|s| s.value));
@@ -97,8 +114,13 @@ pub(super) fn body(work: &Work, method: Method) -> Body {
         }),
         readings: readings(typed),
         whole: whole(method, &typed.whole),
-        slips: flag::lines(work, Kind::Slip),
+        slips: flag::lines(work, Kind::Slip)
+            .into_iter()
+            .enumerate()
+            .map(|(at, line)| (slip_anchor(at), line))
+            .collect(),
         remarks: flag::lines(work, Kind::Remark),
+        suggested: suggested(work, class_set),
         working: assessment
             .comparisons
             .iter()
@@ -113,6 +135,29 @@ pub(super) fn body(work: &Work, method: Method) -> Body {
             .map(|row| row.label.clone())
             .collect(),
     }
+}
+
+fn suggested(work: &Work, class_set: &ClassSet) -> Option<Suggested> {
+    let inference = work.inference.as_ref()?;
+    let lines = finding::lines(work).into_iter().enumerate();
+    let (likely, less_likely) = lines
+        .map(|(at, line)| (suggested_anchor(at), line))
+        .partition(|(_, line)| class_set.is_for_summary(line.share));
+    Some(Suggested {
+        likely,
+        less_likely,
+        no_slip: probability(inference.no_slip),
+    })
+}
+
+/// Where on the page the slip stands that is this one (from 0) of all.
+pub(super) fn slip_anchor(at: usize) -> String {
+    format!("slip-{at}")
+}
+
+/// Where on the page the finding stands that is this one (from 0) of all.
+pub(super) fn suggested_anchor(at: usize) -> String {
+    format!("suggested-{at}")
 }
 
 fn graph(work: &Work, method: Method) -> Graph {

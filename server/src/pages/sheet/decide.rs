@@ -1,10 +1,12 @@
-//! The teacher's word on a slip: confirmed, or dismissed with a reason.
+//! The teacher's word on a slip, shown or inferred: confirmed, or dismissed
+//! with a reason.
 
 use analysis::slip::Kind;
 use axum::extract::{Path, State};
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
 
+use super::body::{slip_anchor, suggested_anchor};
 use super::page::Refused;
 use super::show;
 use crate::db::decision::{self, FlagKey, NewDecision, Verdict};
@@ -12,8 +14,8 @@ use crate::db::event::{self, NewEvent};
 use crate::error::AppError;
 use crate::form::Pairs;
 use crate::ids::ClassSetId;
-use crate::report::flag;
 use crate::report::sheet::SheetReport;
+use crate::report::{finding, flag};
 use crate::session::StaffForm;
 use crate::state::AppState;
 
@@ -31,7 +33,7 @@ pub async fn post(
     form: StaffForm,
 ) -> Result<Response, AppError> {
     let report = show::find(&state, id, &label, None).await?;
-    let (Some(work), Some((at, key))) = (&report.work, shown(&report, &form.pairs)) else {
+    let (Some(work), Some((anchor, key))) = (&report.work, shown(&report, &form.pairs)) else {
         return Err(AppError::NotFound(
             "The sheet does not show this slip any more. Open it again to see what it shows now.",
         ));
@@ -66,17 +68,16 @@ pub async fn post(
         decided_at: state.clock.now(),
     };
     store(&state, ClassSetId(id), new).await?;
-    Ok(Redirect::to(&format!("/class-sets/{id}/sheets/{label}#slip-{at}")).into_response())
+    Ok(Redirect::to(&format!("/class-sets/{id}/sheets/{label}#{anchor}")).into_response())
 }
 
-/// The slip that a form names, with its place in the list, where the revision
-/// that was on the screen is still the newest and shows it.
-fn shown(report: &SheetReport, pairs: &Pairs) -> Option<(usize, FlagKey)> {
+/// The slip that a form names, with its anchor on the page, where the revision
+/// that was on the screen is still the newest and shows or suggests it.
+fn shown(report: &SheetReport, pairs: &Pairs) -> Option<(String, FlagKey)> {
     let work = report.work.as_ref()?;
     if pairs.get("revision") != work.revision.id.0.to_string() {
         return None;
     }
-    let lines = flag::lines(work, Kind::Slip);
     let is_named = |key: &FlagKey| {
         [
             (&key.step, "step"),
@@ -86,11 +87,11 @@ fn shown(report: &SheetReport, pairs: &Pairs) -> Option<(usize, FlagKey)> {
         .iter()
         .all(|(text, name)| text.as_str() == pairs.get(name))
     };
-    lines
-        .into_iter()
-        .map(|line| line.key)
-        .enumerate()
-        .find(|(_, key)| is_named(key))
+    let shown = flag::lines(work, Kind::Slip).into_iter().enumerate();
+    let shown = shown.map(|(at, line)| (slip_anchor(at), line.key));
+    let suggested = finding::lines(work).into_iter().enumerate();
+    let suggested = suggested.map(|(at, line)| (suggested_anchor(at), line.key));
+    shown.chain(suggested).find(|(_, key)| is_named(key))
 }
 
 fn fault(verdict: Verdict, reason: &str) -> Option<&'static str> {

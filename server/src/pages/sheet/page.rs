@@ -10,8 +10,9 @@ use crate::db::class_set::ClassSet;
 use crate::db::decision::Verdict;
 use crate::db::revision;
 use crate::layout::Layout;
+use crate::report::finding::FindingLine;
 use crate::report::sheet::SheetReport;
-use crate::report::{capitalised, kit, progress};
+use crate::report::{capitalised, kit, progress, shared};
 
 /// Something typed into one of the page's forms that cannot be taken.
 #[derive(Debug, Default)]
@@ -39,6 +40,8 @@ pub(super) struct SheetPage {
     before: Option<String>,
     after: Option<String>,
     kit: String,
+    /// Whose readings the group says that these are; blank for its own.
+    shared: String,
     /// How the newest revision came to be: `handed in at 10:42`.
     state: String,
     revision_id: i64,
@@ -90,10 +93,14 @@ impl SheetPage {
             before: neighbour(at.checked_sub(1)),
             after: neighbour(Some(at + 1)),
             kit: kit(&report.bench, report.work.as_ref()).to_owned(),
+            shared: shared(report.work.as_ref()).to_owned(),
             state: state(&report, &when),
             is_newest: report.is_newest(),
             revision_id: report.work.as_ref().map_or(0, |work| work.revision.id.0),
-            body: report.work.as_ref().map(|work| body(work, method)),
+            body: report
+                .work
+                .as_ref()
+                .map(|work| body(work, &report.class_set, method)),
             notes: report
                 .annotations
                 .iter()
@@ -105,6 +112,14 @@ impl SheetPage {
             label: report.bench.label,
             class_set: report.class_set,
         })
+    }
+}
+
+impl SheetPage {
+    /// Whether a reason that was refused belongs to one of these.
+    fn is_refused_among(&self, findings: &[(String, FindingLine)]) -> bool {
+        let mut findings = findings.iter();
+        findings.any(|(_, finding)| finding.key.name() == self.refused.form)
     }
 }
 

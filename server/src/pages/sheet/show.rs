@@ -7,6 +7,7 @@ use super::page::{Refused, SheetPage};
 use crate::error::AppError;
 use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
+use crate::report::inference::keep;
 use crate::report::sheet::{SheetReport, load};
 use crate::session::SignedIn;
 use crate::state::AppState;
@@ -45,9 +46,14 @@ pub(super) async fn find(
 ) -> Result<SheetReport, AppError> {
     let mut db = state.store.reader().await?;
     let report = load(&mut db, ClassSetId(id), label, version).await?;
-    report.ok_or(AppError::NotFound(
+    drop(db);
+    let mut report = report.ok_or(AppError::NotFound(
         "There is no such bench or version in this class set.",
-    ))
+    ))?;
+    if let Some(new) = report.to_keep.take() {
+        keep(&state.store, new, state.clock.now());
+    }
+    Ok(report)
 }
 
 pub(super) fn page(

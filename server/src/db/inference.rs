@@ -1,0 +1,59 @@
+//! What the readings of a class set suggest, kept until its sheets change.
+//! Only a copy of what can be made again.
+
+use analysis::reading::Inference;
+
+use super::{Connection, Error};
+use crate::ids::{ClassSetId, SheetId};
+
+/// What the readings of each sheet suggest.
+pub type BySheet = Vec<(SheetId, Inference)>;
+
+/// An inference to keep.
+#[derive(Clone, Debug)]
+pub struct NewInference {
+    /// Of which class set.
+    pub class_set_id: ClassSetId,
+    /// SHA-256 of all that it was made from, hexadecimal.
+    pub state: String,
+    /// The inference.
+    pub by_sheet: BySheet,
+}
+
+/// What is kept of a class set in this state. `None` where nothing is, where
+/// the class set has changed since, and where another version's writing
+/// cannot be read: then it is made again.
+///
+/// # Errors
+/// When the query fails.
+pub async fn find(
+    db: &mut Connection,
+    class_set: ClassSetId,
+    state: &str,
+) -> Result<Option<BySheet>, Error> {
+    let sql = "SELECT body FROM inference WHERE class_set_id = $1 AND state = $2";
+    let body: Option<String> = sqlx::query_scalar(sql)
+        .bind(class_set)
+        .bind(state)
+        .fetch_optional(db)
+        .await?;
+    Ok(body.and_then(|body| serde_json::from_str(&body).ok()))
+}
+
+/// Keeps an inference in the place of the one before.
+///
+/// # Errors
+/// When the query fails.
+pub async fn update(db: &mut Connection, new: &NewInference, made_at: i64) -> Result<(), Error> {
+    let sql = "INSERT INTO inference (class_set_id, state, body, made_at) VALUES ($1, $2, $3, $4)
+               ON CONFLICT (class_set_id) DO UPDATE
+               SET state = excluded.state, body = excluded.body, made_at = excluded.made_at";
+    sqlx::query(sql)
+        .bind(new.class_set_id)
+        .bind(&new.state)
+        .bind(serde_json::to_string(&new.by_sheet)?)
+        .bind(made_at)
+        .execute(db)
+        .await?;
+    Ok(())
+}

@@ -1,0 +1,124 @@
+//! From when on something that the readings suggest is told: two boxes on the
+//! class set's own page.
+
+use axum::extract::{Path, State};
+use axum::http::{HeaderMap, StatusCode};
+use axum::response::{IntoResponse, Redirect, Response};
+
+use super::show;
+use crate::db::class_set::{self, ClassSet};
+use crate::db::event::{self, NewEvent};
+use crate::error::AppError;
+use crate::form::Pairs;
+use crate::ids::{ClassSetId, StaffId};
+use crate::session::StaffForm;
+use crate::state::AppState;
+
+/// The two boxes as typed.
+#[derive(Debug)]
+pub(super) struct Typed {
+    pub(super) bench: String,
+    pub(super) summary: String,
+}
+
+/// What is wrong with each box.
+#[derive(Debug, Default)]
+pub(super) struct Wrong {
+    pub(super) bench: Option<&'static str>,
+    pub(super) summary: Option<&'static str>,
+}
+
+impl Typed {
+    /// What the class set has.
+    pub(super) fn of(class_set: &ClassSet) -> Self {
+        Self {
+            bench: class_set.bench_threshold.to_string(),
+            summary: class_set.summary_threshold.to_string(),
+        }
+    }
+
+    fn read(pairs: &Pairs) -> Self {
+        Self {
+            bench: pairs.get("bench").to_owned(),
+            summary: pairs.get("summary").to_owned(),
+        }
+    }
+
+    /// Both, in whole per cent.
+    fn check(&self) -> Result<(i64, i64), Wrong> {
+        let bench = per_cent(&self.bench).filter(|n| (50..=99).contains(n));
+        let summary = per_cent(&self.summary).filter(|n| (5..=99).contains(n));
+        match (bench, summary) {
+            (Some(bench), Some(summary)) if summary <= bench => Ok((bench, summary)),
+            (Some(_), Some(_)) => Err(Wrong {
+                summary: Some(
+                    "The summary tells at least what the bench is told: type no more than for the bench.",
+                ),
+                ..Wrong::default()
+            }),
+            _ => Err(Wrong {
+                bench: bench
+                    .is_none()
+                    .then_some("Type a whole number of per cent, from 50 to 99."),
+                summary: summary
+                    .is_none()
+                    .then_some("Type a whole number of per cent, from 5 to 99."),
+            }),
+        }
+    }
+}
+
+/// A whole number; its sign of per cent may be typed too.
+fn per_cent(text: &str) -> Option<i64> {
+    let text = text.trim();
+    text.strip_suffix('%').unwrap_or(text).trim().parse().ok()
+}
+
+/// Sets both.
+///
+/// # Errors
+/// Not found for an unknown class set.
+pub async fn post(
+    State(state): State<AppState>,
+    Path(id): Path<i64>,
+    headers: HeaderMap,
+    form: StaffForm,
+) -> Result<Response, AppError> {
+    let typed = Typed::read(&form.pairs);
+    match typed.check() {
+        Ok((bench, summary)) => {
+            let by = form.by.staff_id;
+            store(&state, ClassSetId(id), bench, summary, by).await?;
+            Ok(Redirect::to(&format!("/class-sets/{id}#thresholds")).into_response())
+        }
+        Err(wrong) => {
+            let refused = Some((typed, wrong));
+            let page = show::page(&state, form.by.layout, id, &headers, refused).await?;
+            Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
+        }
+    }
+}
+
+async fn store(
+    state: &AppState,
+    id: ClassSetId,
+    bench: i64,
+    summary: i64,
+    by: StaffId,
+) -> Result<(), AppError> {
+    let at = state.clock.now();
+    let write = state.store.writer().run(move |db| {
+        Box::pin(async move {
+            class_set::update_thresholds(db, id, bench, summary).await?;
+            let done = NewEvent {
+                at,
+                what: "thresholds_set",
+                staff_id: Some(by),
+                class_set_id: Some(id),
+                detail: &format!("bench {bench} %, summary {summary} %"),
+            };
+            event::insert(db, &done).await
+        })
+    });
+    Ok(write.await?)
+}

@@ -1,0 +1,102 @@
+//! Questions for the teacher alone, in the class summary.
+
+use crate::support::{Browser, Group, TestApp};
+
+/// Groups A and B have the same readings, to the digit; C and D have their own.
+/// What B says of whose they are.
+async fn two_alike<'a>(app: &'a TestApp, said: &str) -> (Browser<'a>, Browser<'a>, String, String) {
+    let mut teacher = app.teacher().await;
+    let (set, code) = teacher.make_class_set("ripple-tank").await;
+    Group::CAREFUL.sends("hand_in", app, &code, "A").await;
+    for (level, label) in [(0.98, "C"), (1.03, "D")] {
+        let other = Group {
+            level,
+            ..Group::CAREFUL
+        };
+        other.sends("hand_in", app, &code, label).await;
+    }
+    let mut pupil = app.browser();
+    pupil.take_bench(&code, "B").await;
+    let url = format!("/c/{code}/B");
+    let draft = pupil.open_sheet(&url).await;
+    let mut boxes = Group::CAREFUL.boxes();
+    boxes.push(("shared".to_owned(), said.to_owned()));
+    let boxes: Vec<_> = boxes
+        .iter()
+        .map(|(n, v)| (n.as_str(), v.as_str()))
+        .collect();
+    pupil
+        .send_sheet(&url, &draft, "hand_in", &boxes)
+        .await
+        .expect(303);
+    (teacher, pupil, set, url)
+}
+
+#[tokio::test]
+async fn readings_that_agree_beyond_chance_are_a_question_folded_away() {
+    let app = TestApp::new().await;
+    let (mut teacher, _, set, _) = two_alike(&app, "").await;
+    tell_everything(&mut teacher, &set).await;
+    let page = teacher.get(&format!("{set}/summary")).await.expect(200);
+    page.part("<section aria-labelledby=\"questions\"", "</section>")
+        .says("class=\"no-print\"")
+        .says("For you alone")
+        .says("<details>")
+        .says("1 question that the readings raise")
+        .says(&format!("href=\"{set}/sheets/A\""))
+        .says(&format!("href=\"{set}/sheets/B\""))
+        .says("Did they share one set of readings?")
+        .says("group A: rows 1, 2, 3, 4, 5; group B: rows 1, 2, 3, 4, 5");
+}
+
+/// Five rows to the millimetre say little: some one in four. Has it told.
+async fn tell_everything(teacher: &mut Browser<'_>, set: &str) {
+    let thresholds = [("bench", "80"), ("summary", "5")];
+    teacher
+        .post_staff(&format!("{set}/thresholds"), &thresholds)
+        .await
+        .expect(303);
+}
+
+#[tokio::test]
+async fn question_below_the_threshold_is_not_asked() {
+    let app = TestApp::new().await;
+    let (mut teacher, _, set, _) = two_alike(&app, "").await;
+    let page = teacher.get(&format!("{set}/summary")).await.expect(200);
+    page.says_nothing_of("For you alone");
+}
+
+#[tokio::test]
+async fn declared_shared_set_is_not_asked_about() {
+    let app = TestApp::new().await;
+    let (mut teacher, _, set, _) = two_alike(&app, "Group A").await;
+    tell_everything(&mut teacher, &set).await;
+    let page = teacher.get(&format!("{set}/summary")).await.expect(200);
+    page.says_nothing_of("For you alone")
+        .says("readings said to be shared: Group A");
+}
+
+#[tokio::test]
+async fn pupils_never_see_the_question() {
+    let app = TestApp::new().await;
+    let (mut teacher, mut pupil, set, url) = two_alike(&app, "").await;
+    tell_everything(&mut teacher, &set).await;
+    teacher.get(&format!("{set}/summary")).await.expect(200);
+    for page in [url.clone(), url[..8].to_owned()] {
+        pupil
+            .get(&page)
+            .await
+            .expect(200)
+            .says_nothing_of("one set of readings")
+            .says_nothing_of("agree to the last digit");
+    }
+    teacher
+        .post_staff(&format!("{set}/state"), &[("state", "closed")])
+        .await
+        .expect(303);
+    pupil
+        .get(&url)
+        .await
+        .expect(200)
+        .says_nothing_of("agree to the last digit");
+}

@@ -1,0 +1,241 @@
+//! What the readings suggest, in the class summary.
+
+use analysis::field::Field;
+use analysis::reading::{Cause, Finding};
+
+use crate::support::{Browser, Group, TestApp, finding, suggest};
+
+const COUNTED: fn(f64) -> Finding =
+    |share| finding(Cause::CountedFromOne, None, Field::LastCrest, share);
+const MISCOUNT: fn(f64) -> Finding =
+    |share| finding(Cause::CrestMiscount, Some(2), Field::LastCrest, share);
+const LAMP: fn(f64) -> Finding = |share| Finding {
+    mended: None,
+    ..finding(Cause::LampOff, None, Field::ScaleImage, share)
+};
+
+/// Groups A, B and C hand in, each with the kit beside it.
+async fn class_of_three<'a>(app: &'a TestApp, kits: [&'static str; 3]) -> (Browser<'a>, String) {
+    let mut teacher = app.teacher().await;
+    let (set, code) = teacher.make_class_set("ripple-tank").await;
+    for (label, kit) in ["A", "B", "C"].into_iter().zip(kits) {
+        let group = Group {
+            kit,
+            ..Group::CAREFUL
+        };
+        group.sends("hand_in", app, &code, label).await;
+    }
+    (teacher, set)
+}
+
+#[tokio::test]
+async fn probable_slip_is_worth_a_visit_and_the_most_probable_comes_first() {
+    let app = TestApp::new().await;
+    let (mut teacher, set) = class_of_three(&app, ["Tank 1", "Tank 2", ""]).await;
+    let findings = [
+        ("A", vec![MISCOUNT(0.81), COUNTED(0.10)]),
+        ("B", vec![COUNTED(0.95)]),
+        ("C", vec![MISCOUNT(0.79)]),
+    ];
+    suggest(&app, &mut teacher, &set, &findings).await;
+    let page = teacher.get(&format!("{set}/summary")).await.expect(200);
+    let visits = page
+        .part("id=\"visits\"", "</section>")
+        .says("Worth a visit while the apparatus is up")
+        .says("80 % or more probable")
+        .says("Look again: crest-miscount.")
+        .says("row 3: a line out by one wave")
+        .says("Inferred, 81 %")
+        .says_nothing_of("bench C")
+        .says_nothing_of("10 %");
+    let (before, _) = visits.text.split_once("bench A suggest").unwrap();
+    assert!(before.contains("bench B suggest"), "{}", visits.text);
+}
+
+#[tokio::test]
+async fn shown_and_inferred_slips_are_told_apart_by_word_and_by_shape() {
+    let app = TestApp::new().await;
+    let mut teacher = app.teacher().await;
+    let (set, code) = teacher.make_class_set("ripple-tank").await;
+    Group::FORGETFUL.sends("hand_in", &app, &code, "A").await;
+    suggest(&app, &mut teacher, &set, &[("A", vec![MISCOUNT(0.62)])]).await;
+    teacher
+        .get(&format!("{set}/summary"))
+        .await
+        .expect(200)
+        .says_nothing_of("id=\"visits\"")
+        .part("id=\"groups\"", "</section>")
+        .says("<span class=\"slip shown\">wavelength, every row: enlargement left out</span>")
+        .says("<span class=\"slip inferred\">row 3: a line out by one wave</span> <small>(inferred, 62 %)</small>")
+        .says("An open mark: inferred");
+    let css = include_str!("../../static/app.css");
+    assert!(css.contains(".slip.inferred::before"), "the open mark");
+}
+
+#[tokio::test]
+async fn finding_below_the_threshold_is_not_in_the_summary() {
+    let app = TestApp::new().await;
+    let (mut teacher, set) = class_of_three(&app, [""; 3]).await;
+    suggest(&app, &mut teacher, &set, &[("A", vec![MISCOUNT(0.49)])]).await;
+    let summary = format!("{set}/summary");
+    teacher
+        .get(&summary)
+        .await
+        .says_nothing_of("slip inferred")
+        .says("no slip in the working");
+    let thresholds = [("bench", "60"), ("summary", "40")];
+    teacher
+        .post_staff(&format!("{set}/thresholds"), &thresholds)
+        .await
+        .expect(303);
+    teacher
+        .get(&summary)
+        .await
+        .says("(inferred, 49 %)")
+        .says_nothing_of("id=\"visits\"");
+}
+
+#[tokio::test]
+async fn two_that_look_alike_are_named_together() {
+    let app = TestApp::new().await;
+    let (mut teacher, set) = class_of_three(&app, [""; 3]).await;
+    let tie = Finding {
+        is_tie: true,
+        ..COUNTED(0.9)
+    };
+    suggest(&app, &mut teacher, &set, &[("B", vec![tie])]).await;
+    teacher
+        .get(&format!("{set}/summary"))
+        .await
+        .says("one of these two: every row: count begun at one, or ruler’s end used for its zero");
+}
+
+#[tokio::test]
+async fn fault_of_a_kit_is_told_once_and_accuses_no_group() {
+    let app = TestApp::new().await;
+    let (mut teacher, set) = class_of_three(&app, ["Tank 1", "Tank 1", "Tank 2"]).await;
+    let findings = [
+        ("A", vec![LAMP(0.86)]),
+        ("B", vec![LAMP(0.84)]),
+        ("C", vec![LAMP(0.30)]),
+    ];
+    suggest(&app, &mut teacher, &set, &findings).await;
+    let page = teacher.get(&format!("{set}/summary")).await.expect(200);
+    assert_eq!(page.count("Look again: lamp-off."), 1, "{}", page.text);
+    let groups = page.between("id=\"groups\"", "</section>");
+    assert!(!groups.contains("lamp or screen"), "{groups}");
+    let slips = page.between("id=\"slips\"", "</section>");
+    assert!(!slips.contains("amp or screen"), "{slips}");
+    let visits = page.between("id=\"visits\"", "</section>");
+    assert!(visits.contains("Tank 1 wants looking at too"), "{visits}");
+    page.part("id=\"kits\"", "</section>")
+        .says("Tank 1: lamp or screen moved")
+        .says("Inferred, 86 %. Used by groups")
+        .says(&format!("href=\"{set}/sheets/A#suggested\""))
+        .says(&format!("href=\"{set}/sheets/B#suggested\""))
+        .says_nothing_of("/sheets/C")
+        .says_nothing_of("Tank 2: lamp");
+}
+
+#[tokio::test]
+async fn groups_that_name_no_kit_do_not_share_a_fault() {
+    let app = TestApp::new().await;
+    let (mut teacher, set) = class_of_three(&app, [""; 3]).await;
+    let findings = [("A", vec![LAMP(0.6)]), ("B", vec![LAMP(0.7)])];
+    suggest(&app, &mut teacher, &set, &findings).await;
+    let page = teacher.get(&format!("{set}/summary")).await.expect(200);
+    let kits = page.part("id=\"kits\"", "</section>");
+    assert_eq!(kits.count("Look again: lamp-off."), 2, "{}", kits.text);
+    assert_eq!(kits.count("Used by group "), 2, "{}", kits.text);
+}
+
+#[tokio::test]
+async fn fault_that_was_dismissed_on_the_sheet_of_one_group_is_told_no_more() {
+    let app = TestApp::new().await;
+    let (mut teacher, set) = class_of_three(&app, ["Tank 1", "Tank 1", "Tank 1"]).await;
+    let findings = [("A", vec![LAMP(0.86)]), ("B", vec![LAMP(0.84)])];
+    suggest(&app, &mut teacher, &set, &findings).await;
+    let sheet = format!("{set}/sheets/B");
+    let revision = teacher.get(&sheet).await.hidden("revision");
+    let boxes = [
+        ("revision", revision.as_str()),
+        ("step", "scale_image"),
+        ("slip", "lamp-off"),
+        ("row", ""),
+        ("verdict", "dismissed"),
+        ("reason", "I measured the object myself"),
+    ];
+    teacher
+        .post_staff(&format!("{sheet}/decision"), &boxes)
+        .await
+        .expect(303);
+    teacher
+        .get(&format!("{set}/summary"))
+        .await
+        .says_nothing_of("lamp-off");
+}
+
+#[tokio::test]
+async fn slips_to_reteach_count_inferred_ones_apart_from_shown_ones() {
+    let app = TestApp::new().await;
+    let (mut teacher, set) = class_of_three(&app, [""; 3]).await;
+    let findings = [
+        ("A", vec![COUNTED(0.9)]),
+        ("B", vec![COUNTED(0.6), MISCOUNT(0.55)]),
+        ("C", vec![COUNTED(0.2)]),
+    ];
+    suggest(&app, &mut teacher, &set, &findings).await;
+    let page = teacher.get(&format!("{set}/summary")).await.expect(200);
+    let slips = page
+        .part("id=\"slips\"", "</section>")
+        .says("None that the groups’ own figures show.")
+        .says("Count begun at one")
+        .says("2 groups, inferred:")
+        .says("A line out by one wave")
+        .says("1 group, inferred:")
+        .says_nothing_of("/sheets/C");
+    assert!(
+        slips.text.find("Count begun") < slips.text.find("A line out"),
+        "commonest first"
+    );
+}
+
+#[tokio::test]
+async fn closed_class_set_has_no_apparatus_up() {
+    let app = TestApp::new().await;
+    let (mut teacher, set) = class_of_three(&app, [""; 3]).await;
+    teacher
+        .post_staff(&format!("{set}/state"), &[("state", "closed")])
+        .await
+        .expect(303);
+    suggest(&app, &mut teacher, &set, &[("A", vec![MISCOUNT(0.9)])]).await;
+    teacher
+        .get(&format!("{set}/summary"))
+        .await
+        .says("What probably happened at the bench")
+        .says_nothing_of("while the apparatus is up</h2>");
+}
+
+#[tokio::test]
+async fn declared_shared_readings_are_shown_beside_the_group() {
+    let app = TestApp::new().await;
+    let mut teacher = app.teacher().await;
+    let (set, code) = teacher.make_class_set("ripple-tank").await;
+    let mut pupil = app.browser();
+    pupil.take_bench(&code, "A").await;
+    let url = format!("/c/{code}/A");
+    let draft = pupil.open_sheet(&url).await;
+    let boxes = [("r1.dial", "10"), ("shared", " group <B> ")];
+    pupil
+        .send_sheet(&url, &draft, "save", &boxes)
+        .await
+        .expect(303);
+    teacher
+        .get(&format!("{set}/summary"))
+        .await
+        .says("readings said to be shared: group &#60;B&#62;");
+    teacher
+        .get(&format!("{set}/sheets/A"))
+        .await
+        .says("The group says that these readings are shared: group &#60;B&#62;.");
+}

@@ -1,0 +1,128 @@
+use crate::support::{Browser, TestApp};
+
+async fn thresholds(app: &TestApp) -> (i64, i64) {
+    let mut db = app.store.reader().await.unwrap();
+    sqlx::query_as("SELECT bench_threshold, summary_threshold FROM class_set")
+        .fetch_one(&mut *db)
+        .await
+        .unwrap()
+}
+
+async fn set<'a>(app: &'a TestApp) -> (Browser<'a>, String) {
+    let mut teacher = app.teacher().await;
+    let (set, _) = teacher.make_class_set("ripple-tank").await;
+    (teacher, set)
+}
+
+#[tokio::test]
+async fn class_set_starts_with_80_and_50_per_cent() {
+    let app = TestApp::new().await;
+    let (mut teacher, set) = set(&app).await;
+    assert_eq!(thresholds(&app).await, (80, 50));
+    let page = teacher.get(&set).await.expect(200);
+    page.part("id=\"thresholds\"", "</section>")
+        .says("name=\"bench\" inputmode=\"numeric\" autocomplete=\"off\" value=\"80\"")
+        .says("name=\"summary\" inputmode=\"numeric\" autocomplete=\"off\" value=\"50\"");
+}
+
+#[tokio::test]
+async fn both_are_set_and_who_set_them_is_recorded() {
+    let app = TestApp::new().await;
+    let (mut teacher, set) = set(&app).await;
+    let boxes = [("bench", " 90 % "), ("summary", "30%")];
+    let reply = teacher
+        .post_staff(&format!("{set}/thresholds"), &boxes)
+        .await;
+    assert_eq!(reply.expect(303).location(), format!("{set}#thresholds"));
+    assert_eq!(thresholds(&app).await, (90, 30));
+    let mut db = app.store.reader().await.unwrap();
+    let sql = "SELECT detail, staff_id, class_set_id FROM event WHERE what = 'thresholds_set'";
+    let event: (String, i64, i64) = sqlx::query_as(sql).fetch_one(&mut *db).await.unwrap();
+    assert_eq!(event, ("bench 90 %, summary 30 %".to_owned(), 1, 1));
+}
+
+#[tokio::test]
+async fn what_cannot_be_comes_back_as_typed_with_a_sentence_beside_it() {
+    let app = TestApp::new().await;
+    let (mut teacher, set) = set(&app).await;
+    for (bench, summary, wrong, right) in [
+        ("49", "40", "bench", "summary"),
+        ("100", "40", "bench", "summary"),
+        ("most", "40", "bench", "summary"),
+        ("", "40", "bench", "summary"),
+        ("80.5", "40", "bench", "summary"),
+        ("99999999999999999999", "40", "bench", "summary"),
+        ("80", "4", "summary", "bench"),
+        ("80", "-5", "summary", "bench"),
+        ("80", "81", "summary", "bench"),
+        ("80", "<b>", "summary", "bench"),
+    ] {
+        let boxes = [("bench", bench), ("summary", summary)];
+        let page = teacher
+            .post_staff(&format!("{set}/thresholds"), &boxes)
+            .await
+            .expect(422);
+        let typed = |text: &str| text.replace('<', "&#60;").replace('>', "&#62;");
+        page.part("id=\"thresholds\"", "</section>")
+            .says(&format!("id=\"{wrong}-error\""))
+            .says(&format!("aria-describedby=\"{wrong}-error\""))
+            .says_nothing_of(&format!("id=\"{right}-error\""))
+            .says(&format!("value=\"{}\"", typed(bench)))
+            .says(&format!("value=\"{}\"", typed(summary)));
+    }
+    let page = teacher
+        .post_staff(&format!("{set}/thresholds"), &[])
+        .await
+        .expect(422);
+    page.says("id=\"bench-error\"").says("id=\"summary-error\"");
+    assert_eq!(thresholds(&app).await, (80, 50));
+}
+
+#[tokio::test]
+async fn thresholds_of_a_class_set_that_is_none_are_404() {
+    let app = TestApp::new().await;
+    let (mut teacher, _) = set(&app).await;
+    for boxes in [
+        [("bench", "90"), ("summary", "30")],
+        [("bench", ""), ("summary", "")],
+    ] {
+        teacher
+            .post_staff("/class-sets/99/thresholds", &boxes)
+            .await
+            .expect(404);
+    }
+}
+
+#[tokio::test]
+async fn setting_thresholds_is_for_staff() {
+    let app = TestApp::new().await;
+    let (_teacher, set) = set(&app).await;
+    let boxes = [("bench", "90"), ("summary", "30")];
+    let reply = app
+        .browser()
+        .post(&format!("{set}/thresholds"), &boxes)
+        .await;
+    assert_eq!(reply.expect(303).location(), "/staff/sign-in");
+    assert_eq!(thresholds(&app).await, (80, 50));
+}
+
+#[tokio::test]
+async fn data_file_itself_refuses_thresholds_that_cannot_be() {
+    let app = TestApp::new().await;
+    let (_teacher, _set) = set(&app).await;
+    for sql in [
+        "UPDATE class_set SET bench_threshold = 49",
+        "UPDATE class_set SET bench_threshold = 100",
+        "UPDATE class_set SET summary_threshold = 4",
+        "UPDATE class_set SET summary_threshold = 81",
+    ] {
+        let write = app.store.writer().run(move |db| {
+            Box::pin(async move {
+                sqlx::query(sql).execute(db).await?;
+                Ok(())
+            })
+        });
+        let refused = write.await.unwrap_err().to_string();
+        assert!(refused.contains("CHECK"), "{sql}: {refused}");
+    }
+}

@@ -1,0 +1,250 @@
+//! What the readings suggest, on the page of a sheet.
+
+use analysis::field::Field;
+use analysis::reading::{Cause, Finding, Mended};
+
+use super::{Handed, handed_in};
+use crate::support::{Group, Reply, TestApp, finding, suggest};
+
+fn miscount(probability: f64) -> Finding {
+    finding(Cause::CrestMiscount, Some(2), Field::LastCrest, probability)
+}
+
+fn counted(probability: f64) -> Finding {
+    finding(Cause::CountedFromOne, None, Field::LastCrest, probability)
+}
+
+/// A careful group, of whom the readings are said to suggest this.
+async fn suggested<'a>(app: &'a TestApp, findings: Vec<Finding>) -> Handed<'a> {
+    let mut at = handed_in(app, &Group::CAREFUL).await;
+    suggest(app, &mut at.teacher, &at.set, &[("A", findings)]).await;
+    at
+}
+
+async fn section(at: &mut Handed<'_>) -> Reply {
+    let page = at.teacher.get(&at.sheet).await.expect(200);
+    page.part("id=\"suggested\"", "</section>")
+}
+
+async fn decide(at: &mut Handed<'_>, slip: &str, row: &str, verdict: &str, reason: &str) -> Reply {
+    let revision = at.teacher.get(&at.sheet).await.hidden("revision");
+    let boxes = [
+        ("revision", revision.as_str()),
+        ("step", "last_crest"),
+        ("slip", slip),
+        ("row", row),
+        ("verdict", verdict),
+        ("reason", reason),
+    ];
+    at.teacher
+        .post_staff(&format!("{}/decision", at.sheet), &boxes)
+        .await
+}
+
+#[tokio::test]
+async fn finding_says_what_why_how_sure_and_what_else() {
+    let app = TestApp::new().await;
+    let mut at = suggested(&app, vec![miscount(0.917)]).await;
+    section(&mut at)
+        .await
+        .says("<span class=\"slip inferred\">row 3: a line out by one wave</span>")
+        .says("Inferred, 92 %.")
+        .says("Look again: crest-miscount.")
+        .says("Because of crest-miscount.")
+        .says("The next best explanation: ruler’s end used for its zero (3 %).")
+        .says("Mended, the sheet would give 0.234 m/s, and its rows would agree with the others and with the class.")
+        .says("No slip in the readings: 12 %.")
+        .says_nothing_of("<details");
+}
+
+#[tokio::test]
+async fn mending_that_would_not_do_is_said() {
+    let app = TestApp::new().await;
+    let finding = Finding {
+        rival: None,
+        mended: Some(Mended {
+            speed: 0.301,
+            in_line: false,
+        }),
+        ..counted(0.7)
+    };
+    let mut at = suggested(&app, vec![finding]).await;
+    section(&mut at)
+        .await
+        .says("every row: count begun at one")
+        .says("0.301 m/s, but its rows would still not agree")
+        .says_nothing_of("next best");
+}
+
+#[tokio::test]
+async fn two_that_cannot_be_told_apart_are_said_to_be() {
+    let app = TestApp::new().await;
+    let finding = Finding {
+        is_tie: true,
+        ..counted(0.9)
+    };
+    let mut at = suggested(&app, vec![finding]).await;
+    section(&mut at)
+        .await
+        .says("one of these two: every row: count begun at one, or ruler’s end used for its zero")
+        .says("90 % for the two together: the readings cannot tell one from the other.")
+        .says_nothing_of("next best");
+}
+
+#[tokio::test]
+async fn less_likely_findings_are_folded_away() {
+    let app = TestApp::new().await;
+    let mut at = suggested(&app, vec![miscount(0.5), counted(0.499)]).await;
+    let section = section(&mut at).await;
+    let (likely, less_likely) = section.text.split_once("<details>").unwrap();
+    assert!(likely.contains("row 3: a line out"), "{likely}");
+    assert!(!likely.contains("count begun at one"), "{likely}");
+    assert!(less_likely.contains("Less likely"), "{less_likely}");
+    assert!(less_likely.contains("count begun at one"), "{less_likely}");
+}
+
+#[tokio::test]
+async fn fault_of_the_apparatus_is_not_the_groups() {
+    let app = TestApp::new().await;
+    let fault = Finding {
+        mended: None,
+        ..finding(Cause::LampOff, None, Field::ScaleImage, 0.8)
+    };
+    let mut at = suggested(&app, vec![fault]).await;
+    section(&mut at)
+        .await
+        .says("This would be the apparatus, not the group.")
+        .says_nothing_of("Mended");
+}
+
+#[tokio::test]
+async fn sheet_of_which_nothing_is_suggested_says_so() {
+    let app = TestApp::new().await;
+    let mut at = suggested(&app, Vec::new()).await;
+    section(&mut at)
+        .await
+        .says("Nothing in the readings looks like a slip at the bench.");
+}
+
+#[tokio::test]
+async fn confirmed_finding_says_who_confirmed_it_and_stays() {
+    let app = TestApp::new().await;
+    let mut at = suggested(&app, vec![miscount(0.9)]).await;
+    let reply = decide(&mut at, "crest-miscount", "3", "confirmed", "").await;
+    assert_eq!(
+        reply.expect(303).location(),
+        format!("{}#suggested-0", at.sheet)
+    );
+    section(&mut at)
+        .await
+        .says("<strong>Confirmed</strong> by Ms Fell</p>");
+    let summary = format!("{}/summary", at.set);
+    at.teacher
+        .get(&summary)
+        .await
+        .says("row 3: a line out by one wave")
+        .says("Confirmed.");
+}
+
+#[tokio::test]
+async fn dismissed_finding_is_shown_as_dismissed_and_leaves_the_summary() {
+    let app = TestApp::new().await;
+    let mut at = suggested(&app, vec![miscount(0.9)]).await;
+    decide(
+        &mut at,
+        "crest-miscount",
+        "3",
+        "dismissed",
+        "we counted together",
+    )
+    .await
+    .expect(303);
+    section(&mut at)
+        .await
+        .says("<strong>Dismissed</strong> by Ms Fell: we counted together");
+    let summary = format!("{}/summary", at.set);
+    at.teacher
+        .get(&summary)
+        .await
+        .says("dismissed: row 3: a line out by one wave")
+        .says_nothing_of("slip inferred")
+        .says_nothing_of("id=\"visits\"");
+}
+
+#[tokio::test]
+async fn decision_on_one_row_does_not_reach_another() {
+    let app = TestApp::new().await;
+    let other = finding(Cause::CrestMiscount, Some(4), Field::LastCrest, 0.8);
+    let mut at = suggested(&app, vec![miscount(0.9), other]).await;
+    decide(&mut at, "crest-miscount", "5", "dismissed", "seen it")
+        .await
+        .expect(303);
+    let summary = format!("{}/summary", at.set);
+    at.teacher
+        .get(&summary)
+        .await
+        .says("<span class=\"slip inferred\">row 3: a line out by one wave")
+        .says("dismissed: row 5: a line out by one wave");
+}
+
+#[tokio::test]
+async fn dismissing_without_a_reason_comes_back_unfolded() {
+    let app = TestApp::new().await;
+    let mut at = suggested(&app, vec![miscount(0.9), counted(0.2)]).await;
+    let page = decide(&mut at, "counted-from-one", "", "dismissed", " ").await;
+    page.expect(422)
+        .part("id=\"suggested\"", "</section>")
+        .says("<details open>")
+        .says("id=\"reason-suggested-1-error\">Say why it is no slip.</span>");
+}
+
+#[tokio::test]
+async fn finding_that_is_not_there_cannot_be_decided() {
+    let app = TestApp::new().await;
+    let mut at = suggested(&app, vec![miscount(0.9)]).await;
+    for (slip, row) in [
+        ("crest-miscount", ""),
+        ("crest-miscount", "4"),
+        ("counted-from-one", "3"),
+        ("", ""),
+    ] {
+        decide(&mut at, slip, row, "dismissed", "no")
+            .await
+            .expect(404);
+    }
+}
+
+#[tokio::test]
+async fn earlier_version_says_that_nothing_is_inferred_of_it() {
+    let app = TestApp::new().await;
+    let mut at = suggested(&app, vec![miscount(0.9)]).await;
+    let again = Group {
+        level: 1.01,
+        ..Group::CAREFUL
+    };
+    again.sends_again("hand_in", &mut at.pupil, &at.bench).await;
+    suggest(&app, &mut at.teacher, &at.set, &[("A", vec![counted(0.9)])]).await;
+    at.teacher
+        .get(&format!("{}/versions/1", at.sheet))
+        .await
+        .expect(200)
+        .says("an earlier version has none of this")
+        .says_nothing_of("slip inferred");
+    at.teacher
+        .get(&format!("{}/versions/2", at.sheet))
+        .await
+        .expect(200)
+        .says("count begun at one");
+}
+
+#[tokio::test]
+async fn pupils_are_told_nothing_of_it() {
+    let app = TestApp::new().await;
+    let mut at = suggested(&app, vec![miscount(0.95)]).await;
+    for page in [at.bench.clone(), at.bench[..8].to_owned()] {
+        let page = at.pupil.get(&page).await.expect(200);
+        page.says_nothing_of("Look again")
+            .says_nothing_of("a line out by one wave")
+            .says_nothing_of("nferred");
+    }
+}

@@ -1,0 +1,109 @@
+//! Findings of a test's own, in the place of those that the program keeps for
+//! a class set: what a page does with a finding is told apart from whether
+//! there should be one.
+
+use std::time::Duration;
+
+use analysis::field::Field;
+use analysis::reading::{Cause, Finding, Inference, Mended, Rival};
+use server::ids::SheetId;
+
+use super::{Browser, TestApp};
+
+/// A finding about a row (from 0), or about the whole sheet.
+pub(crate) fn finding(cause: Cause, row: Option<usize>, step: Field, probability: f64) -> Finding {
+    Finding {
+        cause,
+        row,
+        step,
+        probability,
+        rival: Some(Rival {
+            cause: Cause::ZeroError,
+            row: None,
+            probability: 0.031,
+        }),
+        is_tie: false,
+        given: "10".to_owned(),
+        expected: "9".to_owned(),
+        invitation: format!("Look again: {}.", cause.code()),
+        why: format!("Because of {}.", cause.code()),
+        mended: Some(Mended {
+            speed: 0.2345,
+            in_line: true,
+        }),
+    }
+}
+
+/// What the pages of a class set show of its groups, by label: these, until
+/// one of its groups changes.
+pub(crate) async fn suggest(
+    app: &TestApp,
+    teacher: &mut Browser<'_>,
+    set: &str,
+    findings: &[(&str, Vec<Finding>)],
+) {
+    let id: i64 = set.rsplit('/').next().unwrap().parse().unwrap();
+    kept(app, teacher, id).await;
+    let sql = "SELECT bench.label, sheet.id FROM sheet JOIN bench ON bench.id = sheet.bench_id
+               WHERE class_set_id = $1 AND sheet.version > 0";
+    let mut db = app.store.reader().await.unwrap();
+    let sheets: Vec<(String, SheetId)> = sqlx::query_as(sql)
+        .bind(id)
+        .fetch_all(&mut *db)
+        .await
+        .unwrap();
+    let by_sheet: Vec<_> = sheets
+        .into_iter()
+        .map(|(label, sheet)| {
+            let theirs = findings.iter().find(|(of, _)| *of == label);
+            let inference = Inference {
+                no_slip: 0.123,
+                findings: theirs
+                    .map(|(_, findings)| findings.clone())
+                    .unwrap_or_default(),
+            };
+            (sheet, inference)
+        })
+        .collect();
+    let body = serde_json::to_string(&by_sheet).unwrap();
+    let write = app.store.writer().run(move |db| {
+        Box::pin(async move {
+            let sql = "UPDATE inference SET body = $2 WHERE class_set_id = $1";
+            let done = sqlx::query(sql).bind(id).bind(body).execute(db).await?;
+            Ok(done.rows_affected())
+        })
+    });
+    assert_eq!(write.await.unwrap(), 1, "nothing was kept");
+}
+
+/// Opens the summary until what it inferred of the class set as it is has
+/// been kept.
+async fn kept(app: &TestApp, teacher: &mut Browser<'_>, id: i64) {
+    let delete = app.store.writer().run(move |db| {
+        Box::pin(async move {
+            let sql = "DELETE FROM inference WHERE class_set_id = $1";
+            sqlx::query(sql).bind(id).execute(db).await?;
+            Ok(())
+        })
+    });
+    delete.await.unwrap();
+    let summary = format!("/class-sets/{id}/summary");
+    teacher.get(&summary).await.expect(200);
+    for _ in 0..2000 {
+        if made_at(app, id).await.is_some() {
+            return;
+        }
+        tokio::time::sleep(Duration::from_millis(5)).await;
+    }
+    panic!("nothing was kept of {summary}");
+}
+
+/// When the inference that is kept of a class set was made.
+pub(crate) async fn made_at(app: &TestApp, id: i64) -> Option<i64> {
+    let mut db = app.store.reader().await.unwrap();
+    sqlx::query_scalar("SELECT made_at FROM inference WHERE class_set_id = $1")
+        .bind(id)
+        .fetch_optional(&mut *db)
+        .await
+        .unwrap()
+}

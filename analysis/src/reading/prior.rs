@@ -56,7 +56,7 @@ pub const DIAL_FACTOR_SD: f64 = 0.006;
 /// What is left of a group's error in the enlargement however carefully it is
 /// measured, a share: the picture is not everywhere as large as where the
 /// known object lay. It does not grow with κ. Our choice.
-pub const LEVEL_FLOOR: f64 = 0.004;
+pub const LEVEL_FLOOR: f64 = 0.003;
 /// Standard deviation of waves counted past a point, waves. Our choice.
 pub const PASSES_SD: f64 = 0.3;
 /// Standard deviation of the time of such a count, s. Our choice.
@@ -152,7 +152,7 @@ pub mod rate {
     pub const MULTIPLIER_ROW: f64 = 0.003;
     /// Out by a wave in one row, for each row; half each for one too many and
     /// one too few.
-    pub const CREST_MISCOUNT_ROW: f64 = 0.015;
+    pub const CREST_MISCOUNT_ROW: f64 = 0.018;
     /// Out by a loop in one row, for each row.
     pub const LOOP_MISCOUNT_ROW: f64 = 0.02;
     /// Nodes counted in every row.

@@ -164,14 +164,27 @@ fn explain(
         let fits = candidates
             .iter()
             .filter(|c| clear(c.band) && given.unit_in(&[c.band]).is_some());
-        let mut slips: Vec<_> = fits.map(|c| c.slip).collect();
-        slips.dedup();
+        let mut slips: Vec<Slip> = Vec::new();
+        for candidate in fits {
+            if !slips.contains(&candidate.slip) {
+                slips.push(candidate.slip);
+            }
+        }
         slips
     };
     // A turn in the gradient itself comes first: the bands of turns before it
     // are wide, and would make rivals of what is plain.
-    let named = named(chain, given, anomalous);
-    for candidates in [&named, &carried(chain, anomalous)] {
+    // The line may have been drawn without the rows found anomalous or, as
+    // the right one may, with them.
+    let of_rows = |rows: fn(&Chain<'_>, &Given<'_>, Option<&[bool]>) -> Vec<Candidate>| {
+        let mut candidates = rows(chain, given, Some(anomalous));
+        if anomalous.contains(&true) {
+            candidates.extend(rows(chain, given, None));
+        }
+        candidates
+    };
+    let named = of_rows(named);
+    for candidates in [&named, &of_rows(carried)] {
         let found = fitting(candidates);
         if let Some(first) = found.first() {
             return vec![(*first, found.get(1).copied())];
@@ -203,8 +216,8 @@ fn by_tens(slip: Slip, band: Interval) -> Vec<Candidate> {
         .into()
 }
 
-fn named(chain: &Chain<'_>, given: &Given<'_>, anomalous: &[bool]) -> Vec<Candidate> {
-    let own = points(chain, Basis::Own, &[], Some(anomalous));
+fn named(chain: &Chain<'_>, given: &Given<'_>, anomalous: Option<&[bool]>) -> Vec<Candidate> {
+    let own = points(chain, Basis::Own, &[], anomalous);
     let mut candidates = Vec::new();
     // Where the points scatter, the band of all lines turned upside down
     // reaches far; the best line's own reciprocal may still stand clear.
@@ -236,7 +249,7 @@ fn named(chain: &Chain<'_>, given: &Given<'_>, anomalous: &[bool]) -> Vec<Candid
 
 /// Gradients of the points as a wrong turn in a figure that was not written
 /// down would have put them.
-fn carried(chain: &Chain<'_>, anomalous: &[bool]) -> Vec<Candidate> {
+fn carried(chain: &Chain<'_>, _: &Given<'_>, anomalous: Option<&[bool]>) -> Vec<Candidate> {
     let rows: Vec<_> = (0..chain.sheet.rows.len()).collect();
     let mut candidates = Vec::new();
     for field in [Field::Frequency, Field::Reciprocal] {
@@ -244,7 +257,7 @@ fn carried(chain: &Chain<'_>, anomalous: &[bool]) -> Vec<Candidate> {
             continue;
         }
         for turn in chain.turns_into(field, &rows) {
-            let wrong = points(chain, Basis::Own, &[turn], Some(anomalous));
+            let wrong = points(chain, Basis::Own, &[turn], anomalous);
             let slip = chain.slip(turn);
             candidates.extend(band(&wrong).map(|band| Candidate { slip, band }));
         }

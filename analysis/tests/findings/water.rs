@@ -148,20 +148,14 @@ fn two_rows_out_are_both_told() {
 #[test]
 fn swapped_digits_are_told_with_both_figures() {
     let mut sheet = clean();
-    // 23.9 for 29.3 or the like: the last two digits the other way round would
-    // hardly show.
-    let span = sheet.rows[1].cells[&Field::Span].text.clone();
-    let swapped: String = {
-        let mut digits: Vec<_> = span.chars().collect();
-        digits.swap(0, 1);
-        digits.into_iter().collect()
-    };
-    retype(&mut sheet, Some(1), Field::Span, |_| swapped.clone());
+    let span = sheet.rows[4].cells[&Field::Span].text.clone();
+    assert_eq!(span, "17.6", "the figure below is this one, swapped");
+    retype(&mut sheet, Some(4), Field::Span, |_| "71.6".to_owned());
     let inference = alone(&sheet);
-    let found = first(&inference, Cause::DigitsSwapped, Some(1));
+    let found = first(&inference, Cause::DigitsSwapped, Some(4));
     assert!(found.probability > 0.5, "{found:?}");
-    assert_eq!(found.given, format!("{swapped} cm"), "as typed");
-    assert_eq!(found.expected, format!("{span} cm"), "as it was");
+    assert_eq!(found.given, "71.6 cm", "as typed");
+    assert_eq!(found.expected, "17.6 cm", "as it was");
 }
 
 #[test]

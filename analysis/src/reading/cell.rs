@@ -188,14 +188,14 @@ fn tank(recorded: Option<(f64, f64)>) -> States {
     };
     let (fine, coarse) = match recorded {
         Some(depth) => (vec![at_recorded(depth)], vec![at_recorded(depth)]),
-        None => (depths(4, 2), depths(2, 1)),
+        None => (depths(4, 2), depths(1, 1)),
     };
     let fault = |faults, share: f64| Cell {
         weight: prior::APPARATUS * share,
         faults,
         ..SOUND
     };
-    let rough = tensions(3);
+    let rough = tensions(2);
     let faults = if recorded.is_some() { 4.0 } else { 3.0 };
     let sound = Cell {
         weight: 1.0 - faults * prior::APPARATUS,

@@ -119,6 +119,9 @@ pub(super) fn hypotheses(sheet: &Sheet, seen: &Observed, reference: &Reference<'
         .collect();
     let near = Near::new(seen, reference);
     wholes.retain(|part| near.whole(part));
+    if near.is_all_far() {
+        singles.clear();
+    }
     let mut ranked: Vec<_> = singles
         .drain(..)
         .filter_map(|part| Some((near.single(&part)?, part)))
@@ -203,6 +206,13 @@ impl<'o> Near<'o> {
             Change::Frequency(..) | Change::Zero(_) => {}
         }
         !self.reference.is_level_known || median(&mended).abs() < WHOLE_REACH
+    }
+
+    /// Whether no row is anywhere near: then it is not single rows that are
+    /// out.
+    fn is_all_far(&self) -> bool {
+        let rows = &self.residuals[..self.seen.rows.len()];
+        self.reference.is_level_known && rows.iter().all(|row| row.abs() > WHOLE_REACH)
     }
 
     /// How much further off the slip leaves what it touches; `None` where it

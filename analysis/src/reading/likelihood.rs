@@ -39,40 +39,52 @@ pub(super) struct Joint {
     ln_norm: f64,
 }
 
-type Lower = [[f64; DIRECTIONS]; DIRECTIONS];
-
 fn dot(a: &[f64; DIRECTIONS], b: &[f64; DIRECTIONS]) -> f64 {
     a.iter().zip(b).map(|(a, b)| a * b).sum()
+}
+
+/// A lower triangle, with the reciprocals of its diagonal: they are divided by
+/// often.
+struct Lower {
+    rows: [[f64; DIRECTIONS]; DIRECTIONS],
+    inverse_diagonal: [f64; DIRECTIONS],
 }
 
 /// Cholesky's factor of I + Σ u uᵀ/D, which is positive definite.
 fn factor(residuals: &[Residual]) -> Lower {
     let mut m = [[0.0; DIRECTIONS]; DIRECTIONS];
     for residual in residuals {
+        let precision = residual.variance.recip();
         for i in 0..DIRECTIONS {
-            let scaled = residual.along[i] / residual.variance;
+            let scaled = residual.along[i] * precision;
             for j in 0..=i {
                 m[i][j] += scaled * residual.along[j];
             }
         }
     }
+    let mut inverse_diagonal = [0.0; DIRECTIONS];
     for i in 0..DIRECTIONS {
         m[i][i] += 1.0;
-        for j in 0..=i {
+        for j in 0..i {
             let known: f64 = (0..j).map(|k| m[i][k] * m[j][k]).sum();
-            let rest = m[i][j] - known;
-            m[i][j] = if i == j { rest.sqrt() } else { rest / m[j][j] };
+            m[i][j] = (m[i][j] - known) * inverse_diagonal[j];
         }
+        let known: f64 = m[i][..i].iter().map(|x| x * x).sum();
+        m[i][i] = (m[i][i] - known).sqrt();
+        inverse_diagonal[i] = m[i][i].recip();
     }
-    m
+    Lower {
+        rows: m,
+        inverse_diagonal,
+    }
 }
 
 /// L⁻¹ b.
 fn solve(lower: &Lower, b: [f64; DIRECTIONS]) -> [f64; DIRECTIONS] {
     let mut x = b;
     for i in 0..DIRECTIONS {
-        let known: f64 = (0..i).map(|k| lower[i][k] * x[k]).sum();
-        x[i] = (x[i] - known) / lower[i][i];
+        let known: f64 = (0..i).map(|k| lower.rows[i][k] * x[k]).sum();
+        x[i] = (x[i] - known) * lower.inverse_diagonal[i];
     }
     x
 }
@@ -105,7 +117,7 @@ impl Joint {
             self.precision.push(precision);
             self.common.push(common);
         }
-        for (i, row) in lower.iter().enumerate() {
+        for (i, row) in lower.rows.iter().enumerate() {
             product *= row[i] * row[i];
         }
         self.ln_norm = -0.5 * (ln_det + product.ln());

@@ -195,7 +195,8 @@ fn tank(recorded: Option<(f64, f64)>) -> States {
         faults,
         ..SOUND
     };
-    let rough = tensions(2);
+    // Where the depth is known there are states to spare.
+    let rough = tensions(if recorded.is_some() { 3 } else { 2 });
     let faults = if recorded.is_some() { 4.0 } else { 3.0 };
     let sound = Cell {
         weight: 1.0 - faults * prior::APPARATUS,

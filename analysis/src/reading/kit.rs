@@ -53,7 +53,7 @@ pub(super) fn infer(sheets: &[Placed<'_>]) -> Vec<Inference> {
 fn kits<'s>(sheets: &[Placed<'s>]) -> Vec<Kit<'s>> {
     let mut by_kit: BTreeMap<(Method, String, String), Vec<usize>> = BTreeMap::new();
     let depths = recorded(sheets, |sheet| sheet.whole.si(Field::Depth));
-    let speeds = recorded(sheets, |sheet| foretold(sheet));
+    let speeds = recorded(sheets, foretold);
     for (at, placed) in sheets.iter().enumerate() {
         let label = label(placed.kit);
         let (kit, said) = if label.is_empty() {

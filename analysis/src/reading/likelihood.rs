@@ -55,10 +55,11 @@ fn factor(residuals: &[Residual]) -> Lower {
     let mut m = [[0.0; DIRECTIONS]; DIRECTIONS];
     for residual in residuals {
         let precision = residual.variance.recip();
-        for i in 0..DIRECTIONS {
-            let scaled = residual.along[i] * precision;
-            for j in 0..=i {
-                m[i][j] += scaled * residual.along[j];
+        for (row, along) in m.iter_mut().zip(residual.along) {
+            let scaled = along * precision;
+            // The upper half is worked out too, and not used.
+            for (sum, other) in row.iter_mut().zip(residual.along) {
+                *sum += scaled * other;
             }
         }
     }

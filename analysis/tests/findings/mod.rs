@@ -140,8 +140,7 @@ fn alone(typed: &TypedSheet) -> Inference {
 
 /// The most probable finding, which must be this.
 fn first(inference: &Inference, cause: Cause, row: Option<usize>) -> &Finding {
-    let first = inference.findings.first();
-    let first = first.unwrap_or_else(|| panic!("nothing found for {cause:?}"));
+    let first = inference.findings.first().expect("something found");
     assert_eq!((first.cause, first.row), (cause, row), "{inference:?}");
     first
 }

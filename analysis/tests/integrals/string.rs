@@ -149,30 +149,6 @@ impl Bench {
         one.hypot(prior::ROW_FLOOR)
     }
 
-    /// How well the string's length is known, the mean of as many readings as
-    /// there are rows: standard deviation, a share.
-    fn length_sd(&self, kappa: f64) -> f64 {
-        Self::length_share(kappa) / self.rows().sqrt()
-    }
-
-    /// How likely so many readings of the length are to be all alike, but for
-    /// a factor.
-    fn lengths_alike(&self, kappa: f64) -> f64 {
-        Self::length_share(kappa).powf(1.0 - self.rows())
-    }
-
-    /// All scatters, with their prior and what the lengths say of them: as in
-    /// the engine, an end to end length that is written in every row counts as
-    /// so many readings that happen to be alike.
-    fn scatters(&self) -> Vec<(f64, f64)> {
-        let each = scatters().map(|(kappa, prior)| (kappa, prior * self.lengths_alike(kappa)));
-        normalised(each.collect())
-    }
-
-    fn rows(&self) -> f64 {
-        f64::from(u32::try_from(self.dials.len()).expect("few rows"))
-    }
-
     /// The density of all rows at a speed, which takes up what is not known of
     /// the string's length: that is one and the same in every row.
     fn density(&self, ln_speed: f64, kappa: f64, slip: Option<&Slip>) -> f64 {
@@ -203,10 +179,10 @@ impl Bench {
         let mut evidence = Evidence::new(slips);
         let lost = prior::LEVEL_UNEXPLAINED_SD;
         for (mean, sd, share) in self.speeds() {
-            for (kappa, of_kappa) in self.scatters() {
+            for (kappa, of_kappa) in scatters() {
                 let sum = |sd: f64, slip: Option<&Slip>| -> f64 {
                     let dial = kappa * prior::DIAL_FACTOR_SD;
-                    let sd = sd.hypot(dial).hypot(self.length_sd(kappa));
+                    let sd = sd.hypot(dial).hypot(Self::length_share(kappa));
                     // A third of a row's error, or less.
                     let steps = (1..).find(|n| 8.0 * sd / f64::from(*n) < 0.002);
                     let points = normal_points(mean, sd, steps.expect("some number"));

@@ -5,14 +5,15 @@
 //!   limit for a sheet by itself
 //! - `score`: what was told against what happened
 //! - `judges`: the engine and the optimal classifier, set beside each other
+//! - `bars`: how well the engine must do
 //! - `yardstick`: checks of all of these
 //!
 //! The benchmark `quality` is made of the same.
 
+mod bars;
 #[expect(dead_code, reason = "the benchmark uses the rest")]
 mod judges;
 mod optimal;
-#[expect(dead_code, reason = "the benchmark uses the rest")]
 mod score;
 mod simulator;
 mod yardstick;

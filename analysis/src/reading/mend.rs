@@ -6,9 +6,9 @@ use statrs::distribution::{ChiSquared, ContinuousCDF};
 use crate::field::{Field, Place};
 use crate::stats::{line, spread};
 
-use super::case::Case;
 use super::hypothesis::{Change, Mend, Part, covers_all};
 use super::likelihood::Joint;
+use super::observe::Observed;
 use super::posterior::{Peak, Posterior};
 use super::{Mended, prior};
 
@@ -100,7 +100,7 @@ pub(super) fn mended(posterior: &Posterior<'_>, part: &Part, fit: &Fit) -> Optio
         let (mut frequency, mut ln_wavelength) = (row.frequency, row.ln_recorded);
         if part.row.is_none_or(|concerned| concerned == row.row) {
             frequency *= frequency_times(part);
-            ln_wavelength += wavelength_shift(case, part, at);
+            ln_wavelength += wavelength_shift(&case.seen, part, at);
         }
         points.push(((-ln_wavelength).exp(), frequency));
     }
@@ -111,7 +111,7 @@ pub(super) fn mended(posterior: &Posterior<'_>, part: &Part, fit: &Fit) -> Optio
 }
 
 /// How many times as high the frequency of a row is once mended.
-fn frequency_times(part: &Part) -> f64 {
+pub(super) fn frequency_times(part: &Part) -> f64 {
     match (&part.change, &part.mend) {
         (_, Mend::Multiplier(times)) | (Change::AllFrequencies(times), _) => *times,
         (_, Mend::Text(_, ratio)) if part.step == Field::Dial => *ratio,
@@ -121,11 +121,11 @@ fn frequency_times(part: &Part) -> f64 {
 }
 
 /// What mending adds to ln of a row's own wavelength.
-fn wavelength_shift(case: &Case<'_>, part: &Part, at: usize) -> f64 {
-    let row = &case.seen.rows[at];
+pub(super) fn wavelength_shift(seen: &Observed, part: &Part, at: usize) -> f64 {
+    let row = &seen.rows[at];
     match (&part.change, &part.mend) {
         // Loops seen tell nothing of a wavelength that was measured on fewer.
-        (_, Mend::Count(_)) if part.step == Field::Loops && !covers_all(&case.seen, at) => 0.0,
+        (_, Mend::Count(_)) if part.step == Field::Loops && !covers_all(seen, at) => 0.0,
         (_, Mend::Count(by)) => (row.waves / (row.waves + by)).ln(),
         (_, Mend::HalfCount) => 2.0_f64.ln(),
         (_, Mend::Text(_, ratio)) if matches!(part.step, Field::Span | Field::Length) => ratio.ln(),

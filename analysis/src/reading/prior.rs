@@ -110,6 +110,11 @@ pub const LEVEL_UNEXPLAINED_SD: f64 = 1.0;
 /// (each scatters by [`STRAY_SD`]). Our choice.
 pub const ROWS_UNEXPLAINED: f64 = 0.001;
 
+/// How many times as likely a slip of one row is where that row's own working
+/// follows from the mended reading and not from the one written down. Our
+/// choice.
+pub const WORKING_AGREES: f64 = 20.0;
+
 /// Prior of each fault of the apparatus, for a kit in a lesson. Our choice.
 pub const APPARATUS: f64 = 0.02;
 /// Sizes of a lamp's or a dial's fault, as shifts of ln λ or ln f.

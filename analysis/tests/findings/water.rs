@@ -158,6 +158,40 @@ fn swapped_digits_are_told_with_both_figures() {
     assert_eq!(found.expected, "17.0 cm", "as it was");
 }
 
+/// They worked with the right figure and wrote another down: the next column
+/// gives it away, though the swap is small.
+#[test]
+fn a_rows_own_wavelength_speaks_for_the_reading_that_gives_it() {
+    let written = |worked: bool| {
+        let mut sheet = clean();
+        if worked {
+            for row in &mut sheet.rows {
+                let number = |field| row.cells[&field].text.parse::<f64>().expect("a figure");
+                let wavelength = number(Field::Span) / number(Field::LastCrest) / 1.75;
+                let cell = cell(&format!("{wavelength:.3}"), "cm");
+                row.cells.insert(Field::Wavelength, cell);
+            }
+        }
+        retype(&mut sheet, Some(5), Field::Span, swapped_end);
+        let inference = alone(&sheet);
+        let mut found = inference.findings.into_iter();
+        let found = found.find(|f| f.cause == Cause::DigitsSwapped && f.row == Some(5));
+        found.map_or(0.0, |found| found.probability)
+    };
+    let (alone, with_working) = (written(false), written(true));
+    assert!(
+        with_working > 0.5 && with_working > alone,
+        "{alone} {with_working}"
+    );
+}
+
+/// The last two digits the other way round.
+fn swapped_end(text: &str) -> String {
+    let (head, tail) = text.split_once('.').expect("a decimal");
+    let (front, last) = head.split_at(head.len() - 1);
+    format!("{front}{tail}.{last}")
+}
+
 #[test]
 fn half_waves_and_a_strobe_at_half_the_rate_are_parted_or_named_together() {
     let mut sheet = clean();

@@ -1,5 +1,6 @@
 //! Every slip of the methods on a sheet of its own.
 
+use analysis::assess::Standing;
 use analysis::field::Field;
 use analysis::slip::Slip;
 use analysis::unit::Unit;
@@ -348,6 +349,34 @@ fn a_gradient_from_one_point_is_named_where_the_line_has_an_intercept() {
         slips(&sheet),
         [(Field::Gradient, Slip::GradientFromOnePoint, None)],
         "one point"
+    );
+}
+
+/// The group drew its line through all its points, the odd one too.
+#[test]
+fn a_gradient_upside_down_is_named_beside_an_anomalous_row() {
+    let odd = |row: u32| -> f64 { if row == 4 { 1.35 } else { 1.0 } };
+    let readings: Vec<_> = (1..=5_u32)
+        .map(|row| Reading {
+            dial: f64::from(row),
+            times: 10.0,
+            count: row,
+            first: 0,
+            span: (1.2 * odd(row) * 1000.0).round() / 1000.0,
+        })
+        .collect();
+    let sheet = string(
+        &readings,
+        &Habits::careful(3).with(Slip::GradientUpsideDown, None),
+    );
+    assert!(
+        judged(&sheet).rows[3].standing == Standing::Anomalous,
+        "the odd row is one"
+    );
+    assert_eq!(
+        slips(&sheet),
+        [(Field::Gradient, Slip::GradientUpsideDown, None)],
+        "the line through every point, upside down"
     );
 }
 

@@ -14,6 +14,7 @@ mod multiplier;
 mod near;
 mod swap;
 mod water;
+mod working;
 
 use crate::field::Field;
 use crate::method::Method;
@@ -123,6 +124,9 @@ pub(super) fn hypotheses(sheet: &Sheet, seen: &Observed, reference: &Reference<'
             let mut parts = count::miscounts(sheet, seen, at);
             parts.extend(swap::of_row(sheet, seen, at));
             parts.extend(multiplier::of_row(sheet, seen, at));
+            for part in &mut parts {
+                part.prior *= working::support(sheet, seen, at, part);
+            }
             parts
         })
         .collect();

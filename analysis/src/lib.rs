@@ -4,8 +4,9 @@
 //! speed of waves. This crate reads figures as pupils type them
 //! ([`figure`], [`mod@unit`]), checks a whole sheet at the door ([`sheet`]),
 //! recomputes every figure from the readings and names each wrong turn that
-//! the group's own figures show ([`working`], all of it in [`assess`]), and
-//! compares groups with their class ([`class_set`]).
+//! the group's own figures show ([`working`], all of it in [`assess`]),
+//! compares groups with their class ([`class_set`]), and infers what may have
+//! happened at the bench, with probabilities ([`reading`]).
 //!
 //! # Scope
 //! Two methods: ripples on water and loops on a stretched string

@@ -188,7 +188,7 @@ fn tank(recorded: Option<(f64, f64)>) -> States {
     };
     let (fine, coarse) = match recorded {
         Some(depth) => (vec![at_recorded(depth)], vec![at_recorded(depth)]),
-        None => (depths(4, 2), depths(1, 1)),
+        None => (depths(3, 1), depths(1, 1)),
     };
     let fault = |faults, share: f64| Cell {
         weight: prior::APPARATUS * share,

@@ -229,8 +229,9 @@ impl Joint {
     }
 }
 
-/// Within two and a half standard deviations no row is called stray.
-const LEAST_STRAY: f64 = 6.0;
+/// Within three and a half standard deviations no row is called stray: the odds
+/// of that are below a hundredth.
+const LEAST_STRAY: f64 = 12.0;
 
 /// e to a power, nought where it could not matter: what is near the smallest
 /// number there is takes a processor long.

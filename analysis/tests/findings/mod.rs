@@ -2,6 +2,7 @@
 //! was read and what would fit.
 
 mod class;
+mod rough;
 mod string;
 mod water;
 

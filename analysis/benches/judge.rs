@@ -133,10 +133,14 @@ fn fits() -> (Duration, Duration) {
     (whole, bare)
 }
 
-/// A sheet with what happened at the bench: its depth written down or not, so
-/// many waves too many in every row.
-fn at_bench(depth: Option<&str>, too_many: u32) -> Sheet {
+/// A group's sheet, with a span of its own, and what happened at the bench: its
+/// depth written down or not, so many waves too many in every row.
+fn at_bench(group: usize, depth: Option<&str>, too_many: u32) -> Sheet {
     let mut typed = sheet(Working::Clean);
+    let (_, span) = READINGS[group % 6];
+    let span = span + if group < 6 { 0.1 } else { -0.1 };
+    let own = cell(&format!("{span:.1}"), "cm");
+    typed.rows[group % 6].cells.insert(Field::Span, own);
     if let Some(depth) = depth {
         typed.whole.insert(Field::Depth, cell(depth, ""));
     }
@@ -159,7 +163,7 @@ fn inferences(out: &mut impl io::Write) -> io::Result<()> {
         ("half waves, no depth", None, 10),
     ] {
         let sheets: Vec<_> = (0..12)
-            .map(|group| at_bench(depth, if group % 4 == 0 { too_many } else { 0 }))
+            .map(|group| at_bench(group, depth, if group % 4 == 0 { too_many } else { 0 }))
             .collect();
         let placed: Vec<_> = sheets
             .iter()

@@ -2,9 +2,10 @@
 
 use std::collections::BTreeMap;
 
-use crate::field::Field;
+use crate::field::{Field, Role};
 use crate::method::Method;
-use crate::sheet::Sheet;
+use crate::sheet::{Entries, Sheet};
+use crate::unit::Unit;
 
 use super::case::{Case, Curves, Table};
 use super::cell::{Apparatus, States};
@@ -22,7 +23,51 @@ struct Kit<'s> {
     tables: Vec<Table>,
 }
 
+/// Sheets with the same readings to the last letter are one set of readings,
+/// shared or copied: it is judged once, or it would count as so many witnesses
+/// that agree.
 pub(super) fn infer(sheets: &[Placed<'_>]) -> Vec<Inference> {
+    let mut first: BTreeMap<String, usize> = BTreeMap::new();
+    let mut own = Vec::new();
+    let set_of: Vec<_> = sheets
+        .iter()
+        .map(|placed| {
+            *first.entry(readings(placed.sheet)).or_insert_with(|| {
+                own.push(*placed);
+                own.len() - 1
+            })
+        })
+        .collect();
+    let inferences = infer_each(&own);
+    set_of
+        .into_iter()
+        .map(|set| inferences[set].clone())
+        .collect()
+}
+
+/// Everything that was read, as typed.
+fn readings(sheet: &Sheet) -> String {
+    let mut all = String::from(sheet.method.code());
+    let mut add = |entries: &Entries| {
+        for (field, entry) in entries.iter().filter(|(f, _)| f.role() == Role::Reading) {
+            let unit = entry.reading_unit().map_or("", Unit::symbol);
+            for part in [field.name(), entry.figure.text().trim(), unit] {
+                all.push(';');
+                all.push_str(part);
+            }
+        }
+        all.push('\n');
+    };
+    add(&sheet.whole);
+    sheet.rows.iter().for_each(|row| add(&row.entries));
+    for row in &sheet.rows {
+        all.push_str(&row.label);
+        all.push(if row.left_out { '-' } else { '+' });
+    }
+    all
+}
+
+fn infer_each(sheets: &[Placed<'_>]) -> Vec<Inference> {
     let kits = kits(sheets);
     let evidence: Vec<_> = kits
         .iter()

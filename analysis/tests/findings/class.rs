@@ -8,9 +8,26 @@ use analysis::wave::water::Water;
 
 use super::{cell, checked, more, retype, tank, used_water};
 
-/// Twelve groups on three tanks, told by their sheets.
+/// A group's own errors: one span a millimetre or two longer, another in each
+/// of twelve groups.
+fn own(sheet: &TypedSheet, group: usize) -> TypedSheet {
+    let mut sheet = sheet.clone();
+    let by = if group < 6 { 0.1 } else { 0.2 };
+    retype(&mut sheet, Some(group % 6), Field::Span, |text| {
+        format!("{:.1}", text.parse::<f64>().expect("a span") + by)
+    });
+    sheet
+}
+
+/// Twelve groups on three tanks, told by their sheets, each with errors of its
+/// own.
 fn class(sheets: &[TypedSheet]) -> Vec<Inference> {
-    let sheets: Vec<Sheet> = sheets.iter().map(checked).collect();
+    let groups = sheets.iter().enumerate();
+    let sheets: Vec<Sheet> = groups.map(|(group, s)| checked(&own(s, group))).collect();
+    on_three_tanks(&sheets)
+}
+
+fn on_three_tanks(sheets: &[Sheet]) -> Vec<Inference> {
     let kits = ["Tank 1", "Tank 2", "Tank 3"];
     let placed: Vec<_> = sheets
         .iter()
@@ -144,6 +161,19 @@ fn a_kit_with_another_depth_does_not_hide_a_rows_slip() {
         probability(&inferences[1], Cause::DepthOff) < 0.05,
         "{:?}",
         inferences[1]
+    );
+}
+
+/// Twelve sheets of one set of readings are one witness and not twelve.
+#[test]
+fn a_shared_set_of_readings_counts_once() {
+    let mut odd = tank(used_water());
+    retype(&mut odd, Some(2), Field::LastCrest, more(1));
+    let of_class = on_three_tanks(&vec![checked(&odd); 12]);
+    let alone = super::alone(&odd);
+    assert!(
+        of_class.iter().all(|inference| *inference == alone),
+        "{of_class:?}"
     );
 }
 

@@ -184,7 +184,10 @@ fn tank(recorded: Option<(f64, f64)>) -> States {
     let at_recorded = |(depth, digit): (f64, f64)| Kernel {
         share: 1.0,
         at: depth.ln(),
-        sd: (prior::DEPTH_SD / depth).hypot(digit / (12.0_f64.sqrt() * depth)),
+        // A depth below its own error is not known.
+        sd: (prior::DEPTH_SD / depth)
+            .hypot(digit / (12.0_f64.sqrt() * depth))
+            .min(1.0),
     };
     let (fine, coarse) = match recorded {
         Some(depth) => (vec![at_recorded(depth)], vec![at_recorded(depth)]),

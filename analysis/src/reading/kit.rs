@@ -7,9 +7,11 @@ use crate::method::Method;
 use crate::sheet::{Entries, Sheet};
 use crate::unit::Unit;
 
-use super::case::{Case, Curves, Table};
+use super::case::Case;
 use super::cell::{Apparatus, States};
+use super::curve::Curves;
 use super::posterior::{Posterior, inference};
+use super::table::Table;
 use super::tree::{KitEvidence, weights};
 use super::{Inference, Placed};
 
@@ -181,7 +183,7 @@ fn kit<'s>(sheets: &[Placed<'s>], members: &[usize]) -> Option<Kit<'s>> {
     let curves = Curves::of(&states, &cases.iter().collect::<Vec<_>>());
     let tables = cases
         .iter()
-        .map(|case| case.table(&states, &curves))
+        .map(|case| Table::of(case, &states, &curves))
         .collect();
     Some(Kit {
         sheets: members,

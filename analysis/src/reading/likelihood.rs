@@ -34,6 +34,8 @@ pub(super) struct Joint {
     sums: [f64; DIRECTIONS],
     /// rᵀ D⁻¹ r.
     squares: f64,
+    /// Of each residual, once the others are known: 1/variance.
+    precision_given_others: Vec<f64>,
     /// −½ ln det of the covariance. The factor of 2π is the same for all
     /// hypotheses, and left out.
     ln_norm: f64,
@@ -97,9 +99,10 @@ impl Joint {
         self.residuals.clear();
         self.precision.clear();
         self.common.clear();
+        self.precision_given_others.clear();
         self.sums = [0.0; DIRECTIONS];
         self.squares = 0.0;
-        // One logarithm for all: variances lie between 1e-6 and 10, so that
+        // One logarithm for all: variances lie between 1e-6 and 1000, so that
         // the product of a dozen is a number, and longer tables are cut up.
         let (mut ln_det, mut product) = (0.0, 1.0);
         for residual in residuals {
@@ -110,12 +113,14 @@ impl Joint {
             }
             self.squares += residual.value * residual.value * precision;
             product *= residual.variance;
-            if product < 1e-200 {
+            if !(1e-200..1e200).contains(&product) {
                 ln_det += f64::ln(product);
                 product = 1.0;
             }
             self.residuals.push(residual.value);
             self.precision.push(precision);
+            let given_others = precision - dot(&common, &common);
+            self.precision_given_others.push(given_others);
             self.common.push(common);
         }
         for (i, row) in lower.rows.iter().enumerate() {
@@ -142,22 +147,29 @@ impl Joint {
         self.ln_norm - 0.5 * self.chi_squared(shifts)
     }
 
-    /// The density with these added to residuals, if one of the first `rows`
-    /// may besides be stray.
-    pub(super) fn density(&self, shifts: &[(usize, f64)], is_whole: bool, rows: usize) -> f64 {
+    /// ln of the density with these added to residuals, if one of the first
+    /// `rows` may besides be stray. What is sure to stay below `least` need not
+    /// be exact.
+    pub(super) fn ln_density_or_stray(
+        &self,
+        shifts: &[(usize, f64)],
+        is_whole: bool,
+        rows: usize,
+        least: f64,
+    ) -> f64 {
         let chi_squared = self.chi_squared(shifts);
-        let density = exp(self.ln_norm - 0.5 * chi_squared);
+        let ln_density = self.ln_norm - 0.5 * chi_squared;
         // No row lies further from what the others lead one to expect than
         // all of them together do.
-        if chi_squared < LEAST_STRAY || density <= 0.0 {
-            return density;
+        if chi_squared < LEAST_STRAY || self.ln_norm < least {
+            return ln_density;
         }
-        density * (1.0 + self.stray_gain(shifts, is_whole, rows))
+        ln_density + self.ln_stray_gain(shifts, is_whole, rows, least - ln_density)
     }
 
-    /// The density with a further direction along which the residuals may lie,
-    /// in standard deviations, and its mean.
-    pub(super) fn density_along(&self, shifts: &[(usize, f64)], along: &[f64]) -> f64 {
+    /// ln of the density with a further direction along which the residuals may
+    /// lie, in standard deviations, and its mean.
+    pub(super) fn ln_density_along(&self, shifts: &[(usize, f64)], along: &[f64]) -> f64 {
         let (mut sums, mut squares) = (self.sums, self.squares);
         let (mut z_sums, mut z_squares, mut z_r) = ([0.0; DIRECTIONS], 0.0, 0.0);
         let mut shifts = shifts.iter().peekable();
@@ -176,13 +188,20 @@ impl Joint {
         let quadratic = squares - dot(&sums, &sums);
         let along_z = z_r - dot(&z_sums, &sums);
         let width = 1.0 + z_squares - dot(&z_sums, &z_sums);
-        exp(self.ln_norm - 0.5 * (quadratic - along_z * along_z / width)) / width.sqrt()
+        self.ln_norm - 0.5 * (quadratic - along_z * along_z / width + width.ln())
     }
 
-    /// How many times as likely the shifted residuals are if one of the first
-    /// `rows` may be stray (each in turn), less 1. A slip of one row says what
-    /// that row did (it is not asked); one of the whole sheet does not.
-    fn stray_gain(&self, shifts: &[(usize, f64)], is_whole: bool, rows: usize) -> f64 {
+    /// ln of how many times as likely the shifted residuals are if one of the
+    /// first `rows` may be stray (each in turn). A slip of one row says what
+    /// that row did (it is not asked); one of the whole sheet does not. Rows
+    /// that would gain less than `least` are passed over.
+    fn ln_stray_gain(
+        &self,
+        shifts: &[(usize, f64)],
+        is_whole: bool,
+        rows: usize,
+        least: f64,
+    ) -> f64 {
         let mut sums = self.sums;
         for (at, by) in shifts {
             for (sum, w) in sums.iter_mut().zip(self.common[*at]) {
@@ -190,26 +209,27 @@ impl Joint {
             }
         }
         let by = |at: usize| shifts.iter().find(|(a, _)| *a == at).map(|(_, by)| *by);
-        let mut gain = 0.0;
+        let mut gain = Stray::default();
         for at in 0..rows {
             let shifted = by(at);
             if shifted.is_some() && !is_whole {
                 continue;
             }
             let value = self.residuals[at] + shifted.unwrap_or(0.0);
-            let (off, precision) = self.conditional(at, value, &sums);
-            gain += stray(off, precision);
+            let off = self.off(at, value, &sums);
+            let precision = self.precision_given_others[at];
+            let z_squared = off * off * precision;
+            if z_squared >= LEAST_STRAY.max(2.0 * least) {
+                gain.add(off, precision);
+            }
         }
-        gain
+        gain.ln_odds()
     }
 
-    /// A residual's distance from what the others lead one to expect, and the
-    /// precision of that.
-    fn conditional(&self, at: usize, value: f64, sums: &[f64; DIRECTIONS]) -> (f64, f64) {
-        let w = &self.common[at];
-        let precision = self.precision[at] - dot(w, w);
-        let pulled = value * self.precision[at] - dot(w, sums);
-        (pulled / precision, precision)
+    /// A residual's distance from what the others lead one to expect.
+    fn off(&self, at: usize, value: f64, sums: &[f64; DIRECTIONS]) -> f64 {
+        let pulled = value * self.precision[at] - dot(&self.common[at], sums);
+        pulled / self.precision_given_others[at]
     }
 
     /// How far each residual lies from what the others lead one to expect
@@ -224,7 +244,7 @@ impl Joint {
             }
         }
         let each = values.iter().enumerate();
-        each.map(|(at, value)| self.conditional(at, *value, &sums).0)
+        each.map(|(at, value)| self.off(at, *value, &sums))
             .collect()
     }
 }
@@ -239,16 +259,32 @@ pub(super) fn exp(power: f64) -> f64 {
     if power < -600.0 { 0.0 } else { power.exp() }
 }
 
-/// Odds that a row is stray rather than one of the others, by how far it lies
-/// from them.
-fn stray(off: f64, precision: f64) -> f64 {
-    let z_squared = off * off * precision;
-    if z_squared < LEAST_STRAY {
-        return 0.0;
+/// Odds that one of some rows is stray, as a factor of e to a power: a row far
+/// off makes them larger than any number there is.
+#[derive(Clone, Copy, Debug, Default)]
+struct Stray {
+    factor: f64,
+    power: f64,
+}
+
+impl Stray {
+    /// A row that may be stray rather than one of the others, by how far it
+    /// lies from them.
+    fn add(&mut self, off: f64, precision: f64) {
+        let wide = (prior::STRAY_SD * prior::STRAY_SD + precision.recip()).recip();
+        let power = 0.5 * off * off * (precision - wide);
+        let odds = prior::STRAY_ROW / (1.0 - prior::STRAY_ROW);
+        let factor = odds * (wide / precision).sqrt();
+        if power > self.power {
+            self.factor = self.factor * exp(self.power - power) + factor;
+            self.power = power;
+        } else {
+            self.factor += factor * exp(power - self.power);
+        }
     }
-    let wide = (prior::STRAY_SD * prior::STRAY_SD + precision.recip()).recip();
-    let ln_ratio = 0.5 * (z_squared - off * off * wide);
-    let odds = prior::STRAY_ROW / (1.0 - prior::STRAY_ROW);
-    // Far beyond anything that the density times this could bring back.
-    odds * (wide / precision).sqrt() * ln_ratio.min(600.0).exp()
+
+    /// ln of one more than the odds.
+    fn ln_odds(self) -> f64 {
+        self.power + (self.factor + exp(-self.power)).ln()
+    }
 }

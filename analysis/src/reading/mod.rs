@@ -10,6 +10,7 @@ mod case;
 pub mod cause;
 mod cell;
 pub mod copied;
+mod curve;
 mod hypothesis;
 mod kit;
 mod likelihood;
@@ -17,6 +18,7 @@ mod mend;
 mod observe;
 mod posterior;
 pub mod prior;
+mod table;
 mod tree;
 mod words;
 

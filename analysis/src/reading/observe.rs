@@ -39,6 +39,15 @@ pub(super) struct Error {
 }
 
 impl Error {
+    /// An error as large as the reading is the largest there is: no less can
+    /// be known.
+    fn of(reading: f64, rounding: f64) -> Self {
+        Self {
+            reading: reading.min(1.0),
+            rounding: rounding.min(1.0),
+        }
+    }
+
     /// Its variance at a scatter κ.
     pub(super) fn variance(self, kappa: f64) -> f64 {
         let reading = kappa * self.reading;
@@ -125,7 +134,9 @@ impl Observed {
             ln_total,
             scale,
             level_share: scale.map_or(0.0, |s| {
-                (prior::IMAGE_SD / s.image).hypot(prior::TRUE_SD / s.true_length)
+                let image = Error::of(prior::IMAGE_SD / s.image, 0.0);
+                let true_length = Error::of(prior::TRUE_SD / s.true_length, 0.0);
+                image.reading.hypot(true_length.reading)
             }),
         }
     }
@@ -161,10 +172,7 @@ fn observation(method: Method, at: usize, row: &Row, magnification: f64) -> Opti
             prior::STRING_LENGTH_SD,
         ),
     };
-    let length_error = Error {
-        reading: sd / length.si(),
-        rounding: last_digit(length),
-    };
+    let length_error = Error::of(sd / length.si(), last_digit(length));
     let length = length.si();
     let wavelength = match method {
         Method::RippleTank => length / waves / magnification,
@@ -191,19 +199,13 @@ fn frequency(method: Method, entries: &Entries) -> Option<(f64, Error)> {
     if let Some(dial) = entries.get(Field::Dial) {
         let times = entries.si(Field::DialTimes).unwrap_or(1.0);
         let last_digit = last_digit(dial);
-        let error = Error {
-            reading: last_digit.hypot(resonance),
-            rounding: last_digit,
-        };
+        let error = Error::of(last_digit.hypot(resonance), last_digit);
         return Some((dial.si() * times, error));
     }
     let passes = count(entries, Field::PassesFirst, Field::PassesLast)?;
     let seconds = entries.get(Field::Seconds)?;
     let counting = (prior::PASSES_SD / passes).hypot(prior::SECONDS_SD / seconds.si());
-    let error = Error {
-        reading: counting.hypot(resonance),
-        rounding: last_digit(seconds),
-    };
+    let error = Error::of(counting.hypot(resonance), last_digit(seconds));
     Some((passes / seconds.si(), error))
 }
 

@@ -3,10 +3,12 @@
 
 use std::collections::BTreeMap;
 
-use super::case::{Case, Curves, NONE, SCATTERS, Table, UNEXPLAINED};
+use super::case::Case;
 use super::cause::Cause;
 use super::cell::States;
+use super::curve::Curves;
 use super::hypothesis::Part;
+use super::table::{NONE, SCATTERS, Table, UNEXPLAINED};
 use super::tree::Weights;
 use super::{Finding, Inference, LEAST_PROBABLE, Rival};
 use super::{mend, prior, words};
@@ -36,8 +38,6 @@ pub(super) struct Posterior<'c> {
     pub(super) curves: &'c Curves,
     table: &'c Table,
     weights: &'c Weights,
-    /// All weight there is.
-    whole: f64,
 }
 
 /// Where a part is most probable.
@@ -56,35 +56,13 @@ impl<'c> Posterior<'c> {
         table: &'c Table,
         weights: &'c Weights,
     ) -> Self {
-        let mut posterior = Self {
+        Self {
             case,
             states,
             curves,
             table,
             weights,
-            whole: 1.0,
-        };
-        posterior.whole = posterior.sum(|_, _| true);
-        posterior
-    }
-
-    /// The weight of what is asked for, by cell and column.
-    fn sum(&self, is_meant: impl Fn(usize, usize) -> bool) -> f64 {
-        let mut sum = 0.0;
-        for cell in 0..self.states.cells.len() {
-            let meant: Vec<_> = (0..self.table.columns)
-                .filter(|column| is_meant(cell, *column))
-                .collect();
-            if meant.is_empty() {
-                continue;
-            }
-            for scatter in 0..SCATTERS {
-                let row = self.table.at(cell, scatter);
-                let here: f64 = meant.iter().map(|column| row[*column]).sum();
-                sum += here * self.weights[cell][scatter];
-            }
         }
-        sum / self.whole
     }
 
     /// Where the joint posterior of a column is largest.
@@ -129,12 +107,14 @@ impl<'c> Posterior<'c> {
                 kinds.len() - 1
             });
             for scatter in 0..SCATTERS {
-                let weight = self.weights[at][scatter] / self.whole;
+                let weight = self.weights[at][scatter];
                 for (sum, e) in sums[kind].iter_mut().zip(self.table.at(at, scatter)) {
                     *sum += e * weight;
                 }
             }
         }
+        let all: f64 = sums.iter().flatten().sum();
+        sums.iter_mut().flatten().for_each(|sum| *sum /= all);
         Joint { kinds, sums }
     }
 }
@@ -155,6 +135,15 @@ impl Joint {
                 let columns = columns.iter().enumerate();
                 columns.map(move |(column, p)| (*kind, column, *p))
             })
+    }
+
+    /// The probability of one or the other, or both.
+    fn either(&self, case: &Case<'_>, one: What, other: What) -> f64 {
+        let shares = |(faults, column, p): (&'static [Cause], usize, f64)| {
+            let said = said(case, faults, column).filter(|(what, _)| [one, other].contains(what));
+            p * said.map(|(_, share)| share).sum::<f64>().min(1.0)
+        };
+        self.each().map(shares).sum::<f64>().min(1.0)
     }
 }
 
@@ -191,7 +180,9 @@ pub(super) fn inference(posterior: &Posterior<'_>) -> Inference {
             *by_what.entry(what).or_default() += p * share;
         }
     }
-    let mut ranked: Vec<_> = by_what.into_iter().collect();
+    // Sums of parts that add up to 1 may be rounded to a little more.
+    let ranked = by_what.into_iter().map(|(what, p)| (what, p.min(1.0)));
+    let mut ranked: Vec<_> = ranked.collect();
     ranked.sort_by(|(_, one), (_, other)| other.total_cmp(one));
     let mut told: Vec<What> = Vec::new();
     let mut findings = Vec::new();
@@ -200,7 +191,9 @@ pub(super) fn inference(posterior: &Posterior<'_>) -> Inference {
             continue;
         }
         let twin = twin(*what, *probability, &ranked, &told);
-        let together = probability + twin.map_or(0.0, |(_, p)| p);
+        let together = twin.map_or(*probability, |(twin, _)| {
+            joint.either(posterior.case, *what, twin)
+        });
         if together < LEAST_PROBABLE {
             continue;
         }
@@ -210,7 +203,10 @@ pub(super) fn inference(posterior: &Posterior<'_>) -> Inference {
         findings.push(finding(posterior, *what, together, rival, twin.is_some()));
     }
     findings.sort_by(|one, other| other.probability.total_cmp(&one.probability));
-    Inference { no_slip, findings }
+    Inference {
+        no_slip: no_slip.min(1.0),
+        findings,
+    }
 }
 
 /// The look-alike that makes a tie, where there is one.

@@ -10,9 +10,9 @@
 //! class in which half the groups made one slip does not bend what a kit is
 //! taken to be: it is the physics that says which half.
 
-use super::case::{SCATTERS, Table};
 use super::cell::States;
 use super::prior;
+use super::table::{SCATTERS, Table};
 
 /// A value for each scatter.
 type ByScatter = [f64; SCATTERS];
@@ -37,23 +37,26 @@ fn scatters(class: usize, group: usize) -> f64 {
 /// The evidence of one group for each state and scatter of its class, summed
 /// over its hypotheses; relative to its largest.
 fn evidence(table: &Table, states: &States) -> ByCell {
-    let mut by_cell: ByCell = Vec::with_capacity(states.cells.len());
-    for cell in 0..states.cells.len() {
+    let of_cell = |cell: usize| {
         let of_group: ByScatter =
             std::array::from_fn(|group| table.at(cell, group).iter().sum::<f64>());
         let of_class = |class: usize| {
             let each = of_group.iter().enumerate();
             each.map(|(group, e)| scatters(class, group) * e).sum()
         };
-        by_cell.push(std::array::from_fn(of_class));
-    }
-    normalised(by_cell)
+        std::array::from_fn(of_class)
+    };
+    normalised((0..states.cells.len()).map(of_cell).collect())
 }
+
+/// Of hundreds of groups that say different things, no state is ever ruled
+/// out: the product of what they say stays a number.
+const LEAST: f64 = 1e-100;
 
 fn normalised(mut by_cell: ByCell) -> ByCell {
     let largest = by_cell.iter().flatten().copied().fold(0.0, f64::max);
-    if largest > 0.0 {
-        by_cell.iter_mut().flatten().for_each(|e| *e /= largest);
+    for e in by_cell.iter_mut().flatten() {
+        *e = (*e / largest).max(LEAST);
     }
     by_cell
 }
@@ -81,12 +84,27 @@ fn total(by_cell: &ByCell, states: &States) -> ByScatter {
 }
 
 fn product(one: &ByCell, other: &ByCell) -> ByCell {
-    let pairs = one.iter().zip(other);
-    normalised(
-        pairs
-            .map(|(a, b)| std::array::from_fn(|s| a[s] * b[s]))
-            .collect(),
-    )
+    let cells = one.iter().zip(other);
+    let of_cell = |(a, b): (&ByScatter, &ByScatter)| std::array::from_fn(|s| a[s] * b[s]);
+    normalised(cells.map(of_cell).collect())
+}
+
+/// For each of some messages the product of all the others (what stands before
+/// it times what stands after), and the product of all.
+fn others(messages: &[ByCell], cells: usize) -> (Vec<ByCell>, ByCell) {
+    let mut after = vec![vec![[1.0; SCATTERS]; cells]];
+    for message in messages.iter().rev() {
+        after.extend(after.last().map(|after| product(after, message)));
+    }
+    let all = after.pop().unwrap_or_default();
+    let mut before = vec![[1.0; SCATTERS]; cells];
+    let mut others = Vec::with_capacity(messages.len());
+    for message in messages {
+        let after = after.pop().unwrap_or_default();
+        others.push(product(&before, &after));
+        before = product(&before, message);
+    }
+    (others, all)
 }
 
 /// A kit's groups, as tables of evidence.
@@ -97,70 +115,28 @@ pub(super) struct KitEvidence<'t> {
 
 /// The weights of every group of every kit, in their order.
 pub(super) fn weights(kits: &[KitEvidence<'_>]) -> Vec<Vec<Weights>> {
-    let messages: Vec<Vec<ByCell>> = kits
-        .iter()
-        .map(|kit| {
-            let evidence = |table: &&Table| evidence(table, kit.states);
-            kit.tables.iter().map(evidence).collect()
-        })
-        .collect();
-    let shared: Vec<Vec<ByCell>> = kits
-        .iter()
-        .zip(&messages)
-        .map(|(kit, of_groups)| {
-            let softened = |message: &ByCell| if_changed(message, kit.states);
-            of_groups.iter().map(softened).collect()
-        })
-        .collect();
-    let totals: Vec<ByScatter> = kits
-        .iter()
-        .zip(&shared)
-        .map(|(kit, of_groups)| total(&but(of_groups, None, kit.states), kit.states))
-        .collect();
-    kits.iter()
-        .enumerate()
-        .map(|(at, kit)| {
-            let class = others(&totals, at);
-            (0..kit.tables.len())
-                .map(|group| {
-                    down(
-                        &but(&shared[at], Some(group), kit.states),
-                        kit.states,
-                        class,
-                    )
-                })
-                .collect()
-        })
-        .collect()
-}
-
-/// The product of the messages of a kit's groups, one left out.
-fn but(messages: &[ByCell], left_out: Option<usize>, states: &States) -> ByCell {
-    let mut all = vec![[1.0; SCATTERS]; states.cells.len()];
-    for (at, message) in messages.iter().enumerate() {
-        if Some(at) != left_out {
-            all = product(&all, message);
-        }
+    let mut of_kits = Vec::with_capacity(kits.len());
+    let mut rest = Vec::with_capacity(kits.len());
+    for kit in kits {
+        let shared = |table: &&Table| if_changed(&evidence(table, kit.states), kit.states);
+        let messages: Vec<_> = kit.tables.iter().map(shared).collect();
+        let (of_others, all) = others(&messages, kit.states.cells.len());
+        of_kits.push(vec![total(&all, kit.states)]);
+        rest.push(of_others);
     }
-    all
-}
-
-/// What the other kits and the prior say of the class's scatter.
-fn others(totals: &[ByScatter], kit: usize) -> ByScatter {
-    let mut class = prior::SCATTER_PRIOR;
-    for (at, of_kit) in totals.iter().enumerate() {
-        if at != kit {
-            let largest = of_kit.iter().copied().fold(0.0, f64::max);
-            for (weight, e) in class.iter_mut().zip(of_kit) {
-                *weight *= e / largest.max(f64::MIN_POSITIVE);
-            }
-        }
-    }
-    class
+    // The class has no cells but one.
+    let (class, _) = others(&of_kits, 1);
+    let kits = kits.iter().zip(&rest).zip(&class);
+    kits.map(|((kit, rest), class)| {
+        let of_group = |rest: &ByCell| down(rest, kit.states, class[0]);
+        rest.iter().map(of_group).collect()
+    })
+    .collect()
 }
 
 /// The weight of each state for a group: what its kit's other groups say of
-/// the cell, times what the class says of the scatter.
+/// the cell, times what the class's other kits and the prior say of the
+/// scatter.
 fn down(rest: &ByCell, states: &States, class: ByScatter) -> Weights {
     let elsewhere = total(rest, states);
     let cells = rest.iter().zip(&states.cells);
@@ -168,7 +144,10 @@ fn down(rest: &ByCell, states: &States, class: ByScatter) -> Weights {
         .map(|(here, cell)| {
             let of_class: ByScatter = std::array::from_fn(|s| {
                 let kept = (1.0 - prior::KIT_CHANGED) * here[s];
-                class[s] * cell.weight * (kept + prior::KIT_CHANGED * elsewhere[s])
+                prior::SCATTER_PRIOR[s]
+                    * class[s]
+                    * cell.weight
+                    * (kept + prior::KIT_CHANGED * elsewhere[s])
             });
             let of_group = |group: usize| {
                 let each = of_class.iter().enumerate();

@@ -1,6 +1,7 @@
 //! What the readings of a sheet suggest: each cause told, in words, with what
 //! was read and what would fit.
 
+mod any_sheet;
 mod class;
 mod rough;
 mod string;

@@ -88,9 +88,18 @@ pub(super) struct Hypotheses {
 }
 
 impl Hypotheses {
-    /// Columns of a table: none, unexplained, wholes, singles, pairs.
-    pub(super) fn len(&self) -> usize {
-        2 + self.wholes.len() + self.singles.len() + self.pairs.len()
+    /// Prior of each column of a table: none, unexplained, wholes, singles,
+    /// pairs.
+    pub(super) fn priors(&self) -> Vec<f64> {
+        let wholes = self.wholes.iter().map(|part| part.prior);
+        let singles = self.singles.iter().map(|part| part.prior);
+        let both =
+            |(one, other): &(usize, usize)| self.singles[*one].prior * self.singles[*other].prior;
+        let odds = wholes.chain(singles).chain(self.pairs.iter().map(both));
+        [self.none, prior::LEVEL_UNEXPLAINED]
+            .into_iter()
+            .chain(odds.map(|odds| self.none * odds))
+            .collect()
     }
 
     /// The slips of a column, none to two.

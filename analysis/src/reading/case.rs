@@ -118,15 +118,20 @@ impl<'s> Case<'s> {
         }
     }
 
-    fn residual(
+    /// ln λ of every row in a cell, with all frequencies so many times as high.
+    pub(super) fn expected(&self, curves: &Curves, cell: &Cell, times: f64) -> Vec<LnWavelength> {
+        let of_row = |row: &Observation| self.curve(curves, cell, row.frequency * times);
+        self.seen.rows.iter().map(of_row).collect()
+    }
+
+    /// The residuals about what a cell leads one to expect, at a scatter.
+    pub(super) fn residuals(
         &self,
-        row: &Observation,
-        curve: LnWavelength,
+        expected: &[LnWavelength],
         cell: &Cell,
         kappa: f64,
-    ) -> Residual {
-        let g = -curve.by_ln_frequency;
-        let own = row.length_error.variance(kappa) + g * g * row.frequency_error.variance(kappa);
+        into: &mut Vec<Residual>,
+    ) {
         let floor = if self.seen.scale.is_some() {
             prior::LEVEL_FLOOR
         } else {
@@ -134,31 +139,22 @@ impl<'s> Case<'s> {
         };
         let level = square(kappa * self.seen.level_share) + square(floor) + square(cell.level_sd);
         let dial = square(kappa * prior::DIAL_FACTOR_SD) + square(cell.dial_sd);
-        Residual {
-            value: row.ln_wavelength - curve.value - cell.level - g * cell.dial,
-            variance: own + square(prior::ROW_FLOOR),
-            along: [
-                level.sqrt(),
-                g * dial.sqrt(),
-                curve.by_surface_tension * cell.tension_sd,
-                curve.by_ln_depth * cell.depth_sd,
-            ],
-        }
-    }
-
-    /// The residuals in a state, with all frequencies so many times as high.
-    pub(super) fn residuals(
-        &self,
-        curves: &Curves,
-        cell: &Cell,
-        kappa: f64,
-        times: f64,
-        into: &mut Vec<Residual>,
-    ) {
+        let (level, dial) = (level.sqrt(), dial.sqrt());
         into.clear();
-        into.extend(self.seen.rows.iter().map(|row| {
-            let curve = self.curve(curves, cell, row.frequency * times);
-            self.residual(row, curve, cell, kappa)
+        into.extend(self.seen.rows.iter().zip(expected).map(|(row, curve)| {
+            let g = -curve.by_ln_frequency;
+            let read =
+                row.length_error.variance(kappa) + g * g * row.frequency_error.variance(kappa);
+            Residual {
+                value: row.ln_wavelength - curve.value - cell.level - g * cell.dial,
+                variance: read + square(prior::ROW_FLOOR),
+                along: [
+                    level,
+                    g * dial,
+                    curve.by_surface_tension * cell.tension_sd,
+                    curve.by_ln_depth * cell.depth_sd,
+                ],
+            }
         }));
         // A string has no surface tension; its place is free for the string's
         // own length, which is not known beforehand.

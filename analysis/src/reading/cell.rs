@@ -162,7 +162,7 @@ impl Collector {
 }
 
 /// A kit as it should be.
-const SOUND: Cell = Cell {
+pub(super) const SOUND: Cell = Cell {
     weight: 1.0,
     faults: &[],
     water: 0,

@@ -34,7 +34,8 @@ pub(super) fn fit(posterior: &Posterior<'_>, peak: Peak, part: Option<&Part>) ->
     let kappa = prior::SCATTER[peak.scatter];
     let joint = |times| {
         let mut residuals = Vec::new();
-        case.residuals(posterior.curves, cell, kappa, times, &mut residuals);
+        let expected = case.expected(posterior.curves, cell, times);
+        case.residuals(&expected, cell, kappa, &mut residuals);
         let mut joint = Joint::default();
         joint.set(&residuals);
         let values: Vec<_> = residuals.iter().map(|residual| residual.value).collect();

@@ -1,8 +1,10 @@
 //! The evidence of every hypothesis about a sheet in every state of its kit, at
 //! each scatter.
 
+use crate::wave::water::LnWavelength;
+
 use super::case::Case;
-use super::cell::{Cell, States};
+use super::cell::{Cell, SOUND, States};
 use super::curve::Curves;
 use super::hypothesis::{Change, Hypotheses, Part};
 use super::likelihood::{Joint, Residual, exp};
@@ -36,7 +38,7 @@ impl Table {
     pub(super) fn of(case: &Case<'_>, states: &States, curves: &Curves) -> Self {
         let mut filling = Filling::new(case, curves);
         for cell in &states.cells {
-            filling.take_shifts(cell);
+            filling.enter(cell);
             for kappa in prior::SCATTER {
                 filling.fill(cell, kappa);
             }
@@ -106,6 +108,12 @@ struct Filling<'c> {
     /// How residuals move with one standard deviation of a level that is out
     /// for no known reason.
     level: Vec<f64>,
+    /// How they move with one of each zero error that is tried.
+    zeros: Vec<Vec<f64>>,
+    /// ln λ of every row in the cell, as written and for each slip of all
+    /// frequencies.
+    expected: Vec<LnWavelength>,
+    expected_if: Vec<Vec<LnWavelength>>,
     residuals: Vec<Residual>,
     joint: Joint,
     other: Joint,
@@ -118,41 +126,64 @@ impl<'c> Filling<'c> {
     fn new(case: &'c Case<'c>, curves: &'c Curves) -> Self {
         let mut level = vec![prior::LEVEL_UNEXPLAINED_SD; case.seen.rows.len()];
         level.resize(case.seen.len(), 0.0);
+        let tried = &case.hypotheses;
+        // Only a frequency's shift depends on the cell: see [`Self::enter`].
+        let shifts = |part: &Part| match part.change {
+            Change::Frequency(..) => Vec::new(),
+            _ => case.shifts(curves, &SOUND, part),
+        };
+        let zero = |part: &Part| match part.change {
+            Change::Zero(zero) => case.along_zero(zero),
+            _ => Vec::new(),
+        };
         Self {
             case,
             curves,
-            found: Found::new(&case.hypotheses),
+            found: Found::new(tried),
             level,
+            zeros: tried.wholes.iter().map(zero).collect(),
+            expected: Vec::new(),
+            expected_if: vec![Vec::new(); tried.wholes.len()],
             residuals: Vec::new(),
             joint: Joint::default(),
             other: Joint::default(),
-            wholes: Vec::new(),
-            singles: Vec::new(),
+            wholes: tried.wholes.iter().map(shifts).collect(),
+            singles: tried.singles.iter().map(shifts).collect(),
             pair: Vec::new(),
         }
     }
 
-    /// The shifts of every slip in a cell: they are the same at every scatter.
-    fn take_shifts(&mut self, cell: &Cell) {
-        let of = |part: &Part| self.case.shifts(self.curves, cell, part);
-        self.wholes = self.case.hypotheses.wholes.iter().map(of).collect();
-        self.singles = self.case.hypotheses.singles.iter().map(of).collect();
+    /// Takes on what a cell leads one to expect, which is the same at every
+    /// scatter.
+    fn enter(&mut self, cell: &Cell) {
+        let (case, curves) = (self.case, self.curves);
+        self.expected = case.expected(curves, cell, 1.0);
+        for (part, expected) in case.hypotheses.wholes.iter().zip(&mut self.expected_if) {
+            if let Change::AllFrequencies(times) = part.change {
+                *expected = case.expected(curves, cell, times);
+            }
+        }
+        for (part, shifts) in case.hypotheses.singles.iter().zip(&mut self.singles) {
+            if let Change::Frequency(..) = part.change {
+                *shifts = case.shifts(curves, cell, part);
+            }
+        }
     }
 
     /// One state's columns.
     fn fill(&mut self, cell: &Cell, kappa: f64) {
         let (case, rows) = (self.case, self.case.seen.rows.len());
         let tried = &case.hypotheses;
-        case.residuals(self.curves, cell, kappa, 1.0, &mut self.residuals);
+        case.residuals(&self.expected, cell, kappa, &mut self.residuals);
         self.joint.set(&self.residuals);
         let (joint, found) = (&self.joint, &mut self.found);
         found.push(joint.ln_density_or_stray(&[], true, rows, found.least()));
         found.push(joint.ln_density_along(&[], &self.level));
-        for (part, shifts) in tried.wholes.iter().zip(&self.wholes) {
+        for (at, (part, shifts)) in tried.wholes.iter().zip(&self.wholes).enumerate() {
             found.push(match &part.change {
-                Change::Zero(zero) => joint.ln_density_along(shifts, &case.along_zero(*zero)),
-                Change::AllFrequencies(times) => {
-                    case.residuals(self.curves, cell, kappa, *times, &mut self.residuals);
+                Change::Zero(_) => joint.ln_density_along(shifts, &self.zeros[at]),
+                Change::AllFrequencies(_) => {
+                    case.residuals(&self.expected_if[at], cell, kappa, &mut self.residuals);
                     self.other.set(&self.residuals);
                     self.other
                         .ln_density_or_stray(&[], true, rows, found.least())
@@ -173,8 +204,9 @@ impl<'c> Filling<'c> {
 
     /// ln of a density so wide that any sheet may have it, whatever its kit.
     fn unexplained(&mut self, cell: &Cell) -> f64 {
+        self.enter(cell);
         self.case
-            .residuals(self.curves, cell, 1.0, 1.0, &mut self.residuals);
+            .residuals(&self.expected, cell, 1.0, &mut self.residuals);
         for residual in &mut self.residuals {
             residual.variance = prior::STRAY_SD.powi(2);
             residual.along[0] = prior::LEVEL_UNEXPLAINED_SD;

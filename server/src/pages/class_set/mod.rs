@@ -7,6 +7,5 @@ pub mod new_number;
 mod qr;
 pub mod show;
 pub mod state;
-mod suggested;
 pub mod summary;
 pub mod thresholds;

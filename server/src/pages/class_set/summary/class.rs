@@ -1,0 +1,103 @@
+//! The class as a whole: its mean and spread, its kits, its graph.
+
+use analysis::class_set::by_kit;
+use analysis::sheet::Sheet;
+
+use super::handed_in;
+use crate::chart::{Graph, GroupPoints, class_graph};
+use crate::report::class_set::ClassReport;
+use crate::report::kit;
+use crate::report::number::{against, fixed, percent, speed_range};
+
+/// What the class as a whole shows.
+pub(super) struct ClassLine {
+    /// `0.251 m/s, 95 % interval …`; `None` where the groups' apparatus
+    /// differed, so that a mean of speeds would mean nothing.
+    pub(super) mean: Option<String>,
+    /// Groups in the mean.
+    pub(super) counted: usize,
+    pub(super) sd: Option<String>,
+    /// Speed ÷ expected speed: `3 % below`, and its spread.
+    pub(super) against: Option<String>,
+    pub(super) sd_ratio: Option<String>,
+    pub(super) repeatability: Option<String>,
+    pub(super) outliers: Vec<String>,
+}
+
+/// The groups that used one kit.
+pub(super) struct KitLine {
+    pub(super) kit: String,
+    pub(super) groups: usize,
+    pub(super) against: String,
+}
+
+/// One curve and one line are drawn for all groups where they recorded the
+/// same of their apparatus.
+pub(super) fn graph(report: &ClassReport) -> Graph {
+    let points: Vec<_> = handed_in(report)
+        .map(|(group, work, standing)| GroupPoints {
+            name: &group.bench.label,
+            sheet: &work.assessment,
+            outlier: standing.outlier,
+        })
+        .collect();
+    let title = "f against 1/λ, every group";
+    match report.method.common_expectation(&sheets(report)) {
+        Some(expected) => {
+            let line = report.summary.through_origin.as_ref();
+            class_graph("class-graph", title, &points, line, Some(&expected))
+        }
+        None => class_graph("class-graph", title, &points, None, None),
+    }
+}
+
+pub(super) fn class_line(report: &ClassReport, places: usize) -> ClassLine {
+    let summary = &report.summary;
+    let outliers = report
+        .groups
+        .iter()
+        .filter(|group| group.standing.is_some_and(|s| s.outlier));
+    let is_alike = report.method.common_expectation(&sheets(report)).is_some();
+    let mean = summary.mean.filter(|_| is_alike).map(|mean| {
+        let interval = speed_range(mean.interval95(), places);
+        let interval = if interval.is_empty() {
+            interval
+        } else {
+            format!("; 95 % interval: {interval}")
+        };
+        format!("{} m/s{interval}", fixed(Some(mean.value), places))
+    });
+    ClassLine {
+        mean,
+        counted: summary.counted,
+        sd: summary
+            .sd
+            .filter(|_| is_alike)
+            .map(|sd| fixed(Some(sd), places)),
+        against: summary.mean_ratio.map(against),
+        sd_ratio: summary.sd_ratio.map(percent),
+        repeatability: summary.repeatability.map(percent),
+        outliers: outliers.map(|group| group.bench.label.clone()).collect(),
+    }
+}
+
+/// The sheets of the groups that have handed in.
+fn sheets(report: &ClassReport) -> Vec<&Sheet> {
+    handed_in(report).map(|(_, work, _)| &work.sheet).collect()
+}
+
+pub(super) fn kit_lines(report: &ClassReport) -> Vec<KitLine> {
+    // An outlier's own slip must not pass for its kit's.
+    let sheets: Vec<_> = handed_in(report)
+        .filter(|(_, _, standing)| !standing.outlier)
+        .map(|(group, work, _)| (kit(&group.bench, Some(work)), &work.assessment))
+        .collect();
+    by_kit(&sheets)
+        .into_iter()
+        .map(|kit| KitLine {
+            kit: kit.kit,
+            groups: kit.sheets,
+            against: against(kit.median_ratio),
+        })
+        .collect()
+}

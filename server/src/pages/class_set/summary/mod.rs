@@ -1,0 +1,140 @@
+//! The class summary: every group beside the others, while the apparatus is
+//! still up.
+
+mod class;
+mod group;
+mod slips;
+mod suggested;
+
+use analysis::assess::SheetSpeed;
+use analysis::class_set::GroupStanding;
+use analysis::method::Method;
+use analysis::slip::Slip;
+use axum::extract::{Path, State};
+use axum::response::{IntoResponse, Response};
+
+use self::class::{ClassLine, KitLine, class_line, graph, kit_lines};
+use self::group::{GroupLine, group_line};
+use self::slips::{SlipLine, makers, slip_lines};
+use self::suggested::{KitFault, SuggestedSlip, Visit};
+use crate::chart::Graph;
+use crate::clock::long_date;
+use crate::db::class_set::ClassSet;
+use crate::error::AppError;
+use crate::ids::ClassSetId;
+use crate::layout::{Layout, Page};
+use crate::report::Work;
+use crate::report::class_set::{ClassReport, GroupReport, load};
+use crate::report::inference::keep;
+use crate::report::number::decimals;
+use crate::report::question::{self, QuestionLine};
+use crate::session::SignedIn;
+use crate::state::AppState;
+
+#[derive(askama::Template)]
+#[template(path = "class_set/summary.html")]
+struct SummaryPage {
+    layout: Layout,
+    class_set: ClassSet,
+    method: Method,
+    date: String,
+    handed_in: usize,
+    /// Labels of groups that have not handed in.
+    missing: Vec<String>,
+    groups: Vec<GroupLine>,
+    class: ClassLine,
+    /// Slips, commonest first.
+    slips: Vec<SlipLine>,
+    /// Groups with a figure that nothing explains: to be asked, not retaught.
+    unexplained: Vec<String>,
+    /// What the readings suggest.
+    visits: Vec<Visit>,
+    suggested_slips: Vec<SuggestedSlip>,
+    kit_faults: Vec<KitFault>,
+    questions: Vec<QuestionLine>,
+    /// Every group's points; those that have handed in.
+    graph: Graph,
+    kits: Vec<KitLine>,
+}
+
+impl SummaryPage {
+    /// Whether the marks need telling apart.
+    fn is_any_suggested(&self) -> bool {
+        let mut all = self.groups.iter().flat_map(|group| &group.suggested);
+        all.any(|finding| !finding.is_dismissed())
+    }
+
+    /// Whether a kit is worth a visit.
+    fn is_a_kit_for_bench(&self) -> bool {
+        self.kit_faults.iter().any(|fault| fault.is_for_bench)
+    }
+}
+
+/// The page.
+///
+/// # Errors
+/// Not found for an unknown class set.
+pub async fn get(
+    State(state): State<AppState>,
+    by: SignedIn,
+    Path(id): Path<i64>,
+) -> Result<Response, AppError> {
+    let mut db = state.store.reader().await?;
+    let mut report = load(&mut db, ClassSetId(id)).await?;
+    drop(db);
+    let now = state.clock.now();
+    if let Some(new) = report.to_keep.take() {
+        keep(&state.store, new, now);
+    }
+    let places = decimals(speeds(&report).map(|speed| speed.value));
+    let when = |at| state.zone.time_or_day(at, now);
+    let page = SummaryPage {
+        layout: by.layout,
+        method: report.method,
+        date: long_date(&report.class_set.held_on),
+        handed_in: report
+            .groups
+            .iter()
+            .filter(|group| group.standing.is_some())
+            .count(),
+        missing: missing(&report),
+        groups: report
+            .groups
+            .iter()
+            .map(|group| group_line(&report, group, places, &when))
+            .collect(),
+        class: class_line(&report, places),
+        slips: slip_lines(&report),
+        unexplained: makers(&report, Slip::DoesNotFollow),
+        visits: suggested::visits(&report),
+        suggested_slips: suggested::slips(&report),
+        kit_faults: suggested::kit_faults(&report),
+        questions: question::lines(&report),
+        graph: graph(&report),
+        kits: kit_lines(&report),
+        class_set: report.class_set,
+    };
+    Ok(Page(page).into_response())
+}
+
+fn speeds(report: &ClassReport) -> impl Iterator<Item = SheetSpeed> {
+    report
+        .groups
+        .iter()
+        .filter_map(|group| group.work.as_ref()?.assessment.speed)
+}
+
+fn handed_in(report: &ClassReport) -> impl Iterator<Item = (&GroupReport, &Work, GroupStanding)> {
+    report
+        .groups
+        .iter()
+        .filter_map(|group| Some((group, group.work.as_ref()?, group.standing?)))
+}
+
+fn missing(report: &ClassReport) -> Vec<String> {
+    let missing = report
+        .groups
+        .iter()
+        .filter(|group| group.standing.is_none());
+    missing.map(|group| group.bench.label.clone()).collect()
+}

@@ -54,7 +54,7 @@ async fn text_that_is_too_long_comes_back_whole_with_a_link_to_its_box() {
         .expect(422);
     assert_eq!(page.count(&format!("value=\"{long}\"")), 2, "{}", page.text);
     page.says("put these 2 boxes right")
-        .says("<a href=\"#shared\">Whose readings these are.")
+        .says("<a href=\"#shared\">Where the readings are from.")
         .says("id=\"shared-error\"")
         .says("aria-describedby=\"shared-hint shared-error\" aria-invalid=\"true\"");
 }

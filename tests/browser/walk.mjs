@@ -152,7 +152,7 @@ async function teacherSeesWhatTheReadingsSuggest(walk, page, id) {
 
   await walk.check(page, await page.goto(`${walk.base}${set}/summary`));
   await walk.shot(page, 'summary-suggested');
-  walk.must(await page.locator('#visits ~ .slips .slip.inferred').count() === 1, 'no bench is worth a visit');
+  walk.must(await page.locator('#visits ~ .tiles .slip.inferred').count() === 1, 'no bench is worth a visit');
   await walk.check(page, await page.goto(`${walk.base}${set}/sheets/B`));
   await walk.shot(page, 'sheet-suggested');
   const finding = page.locator('#suggested-0');

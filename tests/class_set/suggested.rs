@@ -1,7 +1,7 @@
 //! What the readings suggest, in the class summary.
 
 use analysis::field::Field;
-use analysis::reading::{Cause, Finding};
+use analysis::reading::{Cause, Finding, Rival};
 
 use crate::support::{Browser, Group, TestApp, finding, suggest};
 
@@ -66,7 +66,7 @@ async fn shown_and_inferred_slips_are_told_apart_by_word_and_by_shape() {
         .says_nothing_of("id=\"visits\"")
         .part("id=\"groups\"", "</section>")
         .says("<span class=\"slip shown\">wavelength, every row: enlargement left out</span>")
-        .says("<span class=\"slip inferred\">row 3: a line out by one wave</span> <small>(inferred, 62 %)</small>")
+        .says("<li class=\"slip inferred\">row 3: a line out by one wave <small class=\"whole\">(inferred, 62 %)</small></li>")
         .says("An open mark: inferred");
     let css = include_str!("../../static/app.css");
     assert!(css.contains(".slip.inferred::before"), "the open mark");
@@ -107,7 +107,7 @@ async fn two_that_look_alike_are_named_together() {
     teacher
         .get(&format!("{set}/summary"))
         .await
-        .says("one of these two: every row: count begun at one, or ruler’s end used for its zero");
+        .says("one of these two: every row: count begun at one; or ruler’s end used for its zero");
 }
 
 #[tokio::test]
@@ -127,7 +127,10 @@ async fn fault_of_a_kit_is_told_once_and_accuses_no_group() {
     let slips = page.between("id=\"slips\"", "</section>");
     assert!(!slips.contains("amp or screen"), "{slips}");
     let visits = page.between("id=\"visits\"", "</section>");
-    assert!(visits.contains("Tank 1 wants looking at too"), "{visits}");
+    assert!(
+        visits.contains("The apparatus may want a look: Tank 1."),
+        "{visits}"
+    );
     page.part("id=\"kits\"", "</section>")
         .says("Tank 1: lamp or screen moved")
         .says("Inferred, 86 %. Used by groups")
@@ -155,24 +158,136 @@ async fn fault_that_was_dismissed_on_the_sheet_of_one_group_is_told_no_more() {
     let (mut teacher, set) = class_of_three(&app, ["Tank 1", "Tank 1", "Tank 1"]).await;
     let findings = [("A", vec![LAMP(0.86)]), ("B", vec![LAMP(0.84)])];
     suggest(&app, &mut teacher, &set, &findings).await;
-    let sheet = format!("{set}/sheets/B");
-    let revision = teacher.get(&sheet).await.hidden("revision");
+    on_lamp(&mut teacher, &format!("{set}/sheets/B"), "dismissed").await;
+    teacher
+        .get(&format!("{set}/summary"))
+        .await
+        .says_nothing_of("lamp-off");
+}
+
+/// The teacher's word on a moved lamp, at the sheet of one group.
+async fn on_lamp(teacher: &mut Browser<'_>, sheet: &str, verdict: &str) {
+    let revision = teacher.get(sheet).await.hidden("revision");
     let boxes = [
         ("revision", revision.as_str()),
         ("step", "scale_image"),
         ("slip", "lamp-off"),
         ("row", ""),
-        ("verdict", "dismissed"),
+        ("verdict", verdict),
         ("reason", "I measured the object myself"),
     ];
     teacher
         .post_staff(&format!("{sheet}/decision"), &boxes)
         .await
         .expect(303);
+}
+
+#[tokio::test]
+async fn word_on_a_kit_holds_for_every_group_of_the_kit_until_a_newer_one() {
+    let app = TestApp::new().await;
+    let (mut teacher, set) = class_of_three(&app, ["Tank 1", "Tank 1", "Tank 2"]).await;
+    let findings = [
+        ("A", vec![LAMP(0.86)]),
+        ("B", vec![LAMP(0.84)]),
+        ("C", vec![LAMP(0.82)]),
+    ];
+    suggest(&app, &mut teacher, &set, &findings).await;
+    let sheet = |label| format!("{set}/sheets/{label}");
+    let summary = format!("{set}/summary");
+    on_lamp(&mut teacher, &sheet("B"), "dismissed").await;
+    teacher
+        .get(&sheet("A"))
+        .await
+        .says("What you decide counts for every sheet of Tank 1 in this class set.")
+        .says("<strong>Dismissed</strong> by Ms Fell on the sheet of group B, with the same kit: I measured");
+    teacher
+        .get(&sheet("C"))
+        .await
+        .says_nothing_of("Dismissed</strong>");
+    teacher
+        .get(&summary)
+        .await
+        .says_nothing_of("Tank 1: lamp or screen moved")
+        .says("Tank 2: lamp or screen moved");
+    on_lamp(&mut teacher, &sheet("A"), "confirmed").await;
+    teacher
+        .get(&sheet("B"))
+        .await
+        .says("<strong>Confirmed</strong> by Ms Fell on the sheet of group A");
+    teacher
+        .get(&summary)
+        .await
+        .says("Tank 1: lamp or screen moved")
+        .says("Inferred, 86 %. Confirmed. Used by groups");
+}
+
+#[tokio::test]
+async fn groups_without_a_kit_hear_nothing_of_each_other() {
+    let app = TestApp::new().await;
+    let (mut teacher, set) = class_of_three(&app, [""; 3]).await;
+    let findings = [("A", vec![LAMP(0.86)]), ("B", vec![LAMP(0.84)])];
+    suggest(&app, &mut teacher, &set, &findings).await;
+    on_lamp(&mut teacher, &format!("{set}/sheets/B"), "dismissed").await;
+    teacher
+        .get(&format!("{set}/sheets/A"))
+        .await
+        .says_nothing_of("Dismissed</strong>")
+        .says_nothing_of("counts for every sheet");
+    let page = teacher.get(&format!("{set}/summary")).await;
+    assert_eq!(page.count("Look again: lamp-off."), 1, "{}", page.text);
+}
+
+/// One of two that cannot be told apart.
+fn tied(first: Finding, twin: Cause) -> Finding {
+    let rival = Rival {
+        cause: twin,
+        row: None,
+        probability: 0.3,
+    };
+    Finding {
+        is_tie: true,
+        rival: Some(rival),
+        ..first
+    }
+}
+
+#[tokio::test]
+async fn two_faults_of_a_kit_are_told_once_whichever_is_the_likelier() {
+    let app = TestApp::new().await;
+    let (mut teacher, set) = class_of_three(&app, ["Tank 1", "Tank 1", "Tank 2"]).await;
+    let dial = finding(Cause::DialOff, None, Field::Dial, 0.84);
+    let findings = [
+        ("A", vec![tied(LAMP(0.86), Cause::DialOff)]),
+        ("B", vec![tied(dial, Cause::LampOff)]),
+    ];
+    suggest(&app, &mut teacher, &set, &findings).await;
+    let page = teacher.get(&format!("{set}/summary")).await.expect(200);
+    assert_eq!(page.count("Tank 1: one of these two"), 1, "{}", page.text);
+    on_lamp(&mut teacher, &format!("{set}/sheets/A"), "dismissed").await;
     teacher
         .get(&format!("{set}/summary"))
         .await
-        .says_nothing_of("lamp-off");
+        .says_nothing_of("one of these two");
+}
+
+#[tokio::test]
+async fn what_may_be_the_group_or_the_kit_is_worth_a_visit_to_the_group() {
+    let app = TestApp::new().await;
+    let (mut teacher, set) = class_of_three(&app, ["Tank 1", "Tank 1", "Tank 2"]).await;
+    let findings = [
+        ("A", vec![tied(LAMP(0.9), Cause::ZeroError)]),
+        ("B", vec![LAMP(0.9)]),
+    ];
+    suggest(&app, &mut teacher, &set, &findings).await;
+    on_lamp(&mut teacher, &format!("{set}/sheets/B"), "dismissed").await;
+    let summary = format!("{set}/summary");
+    let page = teacher.get(&summary).await.expect(200);
+    page.says_nothing_of("not the groups’ doing")
+        .part("id=\"visits\"", "</section>")
+        .says("What the readings of bench A suggest");
+    let page = teacher.get(&summary).await;
+    page.part("id=\"slips\"", "</section>")
+        .says("One of these two: ruler’s end used for its zero; or lamp or screen moved");
 }
 
 #[tokio::test]
@@ -208,12 +323,17 @@ async fn closed_class_set_has_no_apparatus_up() {
         .post_staff(&format!("{set}/state"), &[("state", "closed")])
         .await
         .expect(303);
-    suggest(&app, &mut teacher, &set, &[("A", vec![MISCOUNT(0.9)])]).await;
-    teacher
-        .get(&format!("{set}/summary"))
-        .await
-        .says("What probably happened at the bench")
-        .says_nothing_of("while the apparatus is up</h2>");
+    let miscount = Finding {
+        invitation: "Row 3 would fit. Worth counting again while the tank is up.".to_owned(),
+        ..MISCOUNT(0.9)
+    };
+    suggest(&app, &mut teacher, &set, &[("A", vec![miscount])]).await;
+    for page in ["summary", "sheets/A"] {
+        let page = teacher.get(&format!("{set}/{page}")).await.expect(200);
+        page.says("<p>Row 3 would fit.").says_nothing_of("is up");
+    }
+    let summary = teacher.get(&format!("{set}/summary")).await;
+    summary.says("What may have happened at the bench");
 }
 
 #[tokio::test]

@@ -21,8 +21,8 @@ async fn class_set_starts_with_80_and_50_per_cent() {
     assert_eq!(thresholds(&app).await, (80, 50));
     let page = teacher.get(&set).await.expect(200);
     page.part("id=\"thresholds\"", "</section>")
-        .says("name=\"bench\" inputmode=\"numeric\" autocomplete=\"off\" value=\"80\"")
-        .says("name=\"summary\" inputmode=\"numeric\" autocomplete=\"off\" value=\"50\"");
+        .says("name=\"bench\" inputmode=\"numeric\" autocomplete=\"off\" value=\"80\" aria-describedby=\"bench-hint\">")
+        .says("name=\"summary\" inputmode=\"numeric\" autocomplete=\"off\" value=\"50\" aria-describedby=\"summary-hint\">");
 }
 
 #[tokio::test]
@@ -65,7 +65,7 @@ async fn what_cannot_be_comes_back_as_typed_with_a_sentence_beside_it() {
         let typed = |text: &str| text.replace('<', "&#60;").replace('>', "&#62;");
         page.part("id=\"thresholds\"", "</section>")
             .says(&format!("id=\"{wrong}-error\""))
-            .says(&format!("aria-describedby=\"{wrong}-error\""))
+            .says(&format!("aria-describedby=\"{wrong}-hint {wrong}-error\""))
             .says_nothing_of(&format!("id=\"{right}-error\""))
             .says(&format!("value=\"{}\"", typed(bench)))
             .says(&format!("value=\"{}\"", typed(summary)));

@@ -1,7 +1,7 @@
 //! What the readings suggest, on the page of a sheet.
 
 use analysis::field::Field;
-use analysis::reading::{Cause, Finding, Mended};
+use analysis::reading::{Cause, Finding, Mended, Rival};
 
 use super::{Handed, handed_in};
 use crate::support::{Group, Reply, TestApp, finding, suggest};
@@ -52,8 +52,8 @@ async fn finding_says_what_why_how_sure_and_what_else() {
         .says("Look again: crest-miscount.")
         .says("Because of crest-miscount.")
         .says("The next best explanation: ruler’s end used for its zero (3 %).")
-        .says("Mended, the sheet would give 0.234 m/s, and its rows would agree with the others and with the class.")
-        .says("No slip in the readings: 12 %.")
+        .says("Mended, the sheet would give 0.234 m/s, and its rows would agree with one another and with the class.")
+        .says("Probability that the group made no slip in its readings: 12 %.")
         .says_nothing_of("<details");
 }
 
@@ -86,7 +86,7 @@ async fn two_that_cannot_be_told_apart_are_said_to_be() {
     let mut at = suggested(&app, vec![finding]).await;
     section(&mut at)
         .await
-        .says("one of these two: every row: count begun at one, or ruler’s end used for its zero")
+        .says("one of these two: every row: count begun at one; or ruler’s end used for its zero")
         .says("90 % for the two together: the readings cannot tell one from the other.")
         .says_nothing_of("next best");
 }
@@ -183,8 +183,88 @@ async fn decision_on_one_row_does_not_reach_another() {
     at.teacher
         .get(&summary)
         .await
-        .says("<span class=\"slip inferred\">row 3: a line out by one wave")
+        .says("<li class=\"slip inferred\">row 3: a line out by one wave")
         .says("dismissed: row 5: a line out by one wave");
+}
+
+fn zero_or_lamp(first: Cause, twin: Cause) -> Finding {
+    let step = Field::ScaleImage;
+    Finding {
+        is_tie: true,
+        rival: Some(Rival {
+            cause: twin,
+            row: None,
+            probability: 0.4,
+        }),
+        ..finding(first, None, step, 0.9)
+    }
+}
+
+#[tokio::test]
+async fn decision_on_either_of_two_counts_when_the_other_becomes_the_likelier() {
+    for (first, twin) in [
+        (Cause::LampOff, Cause::ZeroError),
+        (Cause::ZeroError, Cause::LampOff),
+    ] {
+        let app = &TestApp::new().await;
+        let mut at = suggested(app, vec![zero_or_lamp(first, twin)]).await;
+        let revision = at.teacher.get(&at.sheet).await.hidden("revision");
+        let boxes = [
+            ("revision", revision.as_str()),
+            ("step", "scale_image"),
+            ("slip", first.code()),
+            ("row", ""),
+            ("verdict", "dismissed"),
+            ("reason", "both measured again"),
+        ];
+        let decision = format!("{}/decision", at.sheet);
+        at.teacher.post_staff(&decision, &boxes).await.expect(303);
+        let flipped = zero_or_lamp(twin, first);
+        suggest(app, &mut at.teacher, &at.set, &[("A", vec![flipped])]).await;
+        section(&mut at)
+            .await
+            .says("<strong>Dismissed</strong> by Ms Fell: both measured again");
+        let summary = format!("{}/summary", at.set);
+        at.teacher
+            .get(&summary)
+            .await
+            .says_nothing_of("id=\"visits\"")
+            .says_nothing_of("slip inferred");
+
+        let alone = Finding {
+            is_tie: false,
+            ..zero_or_lamp(twin, first)
+        };
+        suggest(app, &mut at.teacher, &at.set, &[("A", vec![alone])]).await;
+        section(&mut at).await.says_nothing_of("Dismissed</strong>");
+    }
+}
+
+#[tokio::test]
+async fn form_that_names_what_was_the_likelier_of_two_is_taken() {
+    let app = TestApp::new().await;
+    let tie = zero_or_lamp(Cause::ZeroError, Cause::LampOff);
+    let mut at = suggested(&app, vec![miscount(0.95), tie]).await;
+    let reply = {
+        let revision = at.teacher.get(&at.sheet).await.hidden("revision");
+        let boxes = [
+            ("revision", revision.as_str()),
+            ("step", "scale_image"),
+            ("slip", "lamp-off"),
+            ("row", ""),
+            ("verdict", "confirmed"),
+        ];
+        let decision = format!("{}/decision", at.sheet);
+        at.teacher.post_staff(&decision, &boxes).await
+    };
+    assert_eq!(
+        reply.expect(303).location(),
+        format!("{}#suggested-1", at.sheet)
+    );
+    section(&mut at)
+        .await
+        .says("<strong>Confirmed</strong> by Ms Fell")
+        .says("One of them would be the apparatus, not the group.");
 }
 
 #[tokio::test]

@@ -6,7 +6,7 @@ use analysis::assess::Assessment;
 use analysis::class_set::{ClassSummary, GroupStanding, summarise};
 use analysis::method::Method;
 
-use super::{Work, inference};
+use super::{Work, heard, inference};
 use crate::db::bench::{self, Bench};
 use crate::db::class_set::{self, ClassSet};
 use crate::db::decision::{self, Decision};
@@ -54,8 +54,9 @@ pub async fn load(db: &mut Connection, id: ClassSetId) -> Result<ClassReport, Er
         .map(|r| (r.sheet_id, r))
         .collect();
     let mut decisions: HashMap<SheetId, Vec<Decision>> = HashMap::new();
-    for (sheet, decision) in decision::list_in_class_set(db, id).await? {
-        decisions.entry(sheet).or_default().push(decision);
+    let said = decision::list_in_class_set(db, id).await?;
+    for (sheet, decision) in &said {
+        decisions.entry(*sheet).or_default().push(decision.clone());
     }
     let groups = benches.into_iter().map(|bench| {
         let sheet = bench.sheet_id;
@@ -69,6 +70,7 @@ pub async fn load(db: &mut Connection, id: ClassSetId) -> Result<ClassReport, Er
         }
     });
     let mut groups: Vec<_> = groups.collect();
+    heard::pass_on(&mut groups, &said);
     let to_keep = inference::fill(db, id, &mut groups).await?;
     let summary = compare(&mut groups);
     Ok(ClassReport {

@@ -6,6 +6,7 @@ use analysis::reading::{Cause, Finding, Rival};
 use analysis::slip::Kind;
 
 use super::Work;
+use super::heard::{Heard, Named, is_of};
 use super::number::{decimals, fixed, probability};
 use crate::db::decision::{Decision, FlagKey};
 
@@ -22,10 +23,9 @@ pub struct FindingLine {
     pub probability: String,
     /// The next best explanation.
     pub rival: Option<RivalLine>,
-    /// Whether it can only be said that it is one of the two.
-    pub is_tie: bool,
-    /// An invitation to look again.
-    pub invitation: String,
+    /// The other of the two, where it can only be said that it is one of them.
+    pub twin: Option<Cause>,
+    invitation: String,
     /// Why it is thought so.
     pub why: String,
     /// What mending the reading would do; `None` for the apparatus.
@@ -34,8 +34,9 @@ pub struct FindingLine {
     pub key: FlagKey,
     /// What was decided on it, if anything.
     pub decision: Option<Decision>,
-    /// Whether that was on an earlier version of the sheet.
-    pub is_decided_before: bool,
+    /// Where that was, if not on this version of this sheet: ` on an earlier
+    /// version of the sheet`.
+    pub decided_where: String,
 }
 
 /// Another explanation as a page shows it.
@@ -62,50 +63,124 @@ impl FindingLine {
         self.decision.as_ref().is_some_and(Decision::is_dismissal)
     }
 
-    /// Whether it is about the apparatus, not about the group.
+    /// Whether it is about the apparatus, not about the group. One of two of
+    /// which the other is a slip is still the group's to be asked about.
     #[must_use]
     pub fn is_apparatus(&self) -> bool {
-        self.cause.kind() == Kind::Apparatus
+        is_apparatus(self.cause) && self.twin.is_none_or(is_apparatus)
+    }
+
+    /// Whether it may be the apparatus and may be the group.
+    #[must_use]
+    pub fn is_either(&self) -> bool {
+        let may_be = is_apparatus(self.cause) || self.twin.is_some_and(is_apparatus);
+        may_be && !self.is_apparatus()
+    }
+
+    /// The invitation to look again. When the apparatus is packed away, what
+    /// it invites to do while it is up is left out.
+    #[must_use]
+    pub fn invitation(&self, is_up: bool) -> &str {
+        let whole = self.invitation.as_str();
+        if is_up || !whole.ends_with(" is up.") {
+            return whole;
+        }
+        whole.rsplit_once(" Worth ").map_or(whole, |(fits, _)| fits)
+    }
+
+    /// Whether it can only be said that it is one of two.
+    #[must_use]
+    pub fn is_tie(&self) -> bool {
+        self.twin.is_some()
+    }
+
+    /// Its cause, and the other of the two where it may be either; in one
+    /// order, whichever of them is the likelier on this sheet.
+    #[must_use]
+    pub fn causes(&self) -> (Cause, Option<Cause>) {
+        match self.twin {
+            Some(twin) if twin < self.cause => (twin, Some(self.cause)),
+            twin => (self.cause, twin),
+        }
     }
 
     /// What it is in a line: both where it is one of two.
     #[must_use]
     pub fn headline(&self) -> String {
         match &self.rival {
-            Some(rival) if self.is_tie => {
-                format!("one of these two: {}, or {}", self.what, rival.what)
+            Some(rival) if self.is_tie() => {
+                format!("one of these two: {}; or {}", self.what, rival.what)
             }
             _ => self.what.clone(),
         }
     }
 }
 
+fn is_apparatus(cause: Cause) -> bool {
+    cause.kind() == Kind::Apparatus
+}
+
 fn line(work: &Work, finding: &Finding) -> FindingLine {
     let key = key(work, finding);
-    let decision = work.decisions.iter().find(|d| d.flag == key).cloned();
+    let heard = work.heard_of(&key, first(work, finding), twin(work, finding));
+    let decided_where = heard.map_or_else(String::new, |heard| said_where(work, heard));
+    let decision = heard.map(|heard| heard.decision.clone());
     FindingLine {
         cause: finding.cause,
         what: what(work, finding.cause, finding.row, finding.step.place()),
         share: finding.probability,
         probability: probability(finding.probability),
         rival: finding.rival.as_ref().map(|r| rival(work, r)),
-        is_tie: finding.is_tie,
+        twin: twin(work, finding).map(|(cause, _)| cause),
         invitation: finding.invitation.clone(),
         why: finding.why.clone(),
         mended: finding.mended.map(|mended| {
             let speed = fixed(Some(mended.speed), decimals([mended.speed]));
             let then = if mended.in_line {
-                "and its rows would agree with the others and with the class"
+                "and its rows would agree with one another and with the class"
             } else {
-                "but its rows would still not agree with the others and with the class"
+                "but its rows would still not agree with one another and with the class"
             };
             format!("Mended, the sheet would give {speed} m/s, {then}.")
         }),
-        is_decided_before: decision
-            .as_ref()
-            .is_some_and(|d| d.revision_id != work.revision.id),
+        decided_where,
         decision,
         key,
+    }
+}
+
+/// What forms call the finding that a form means: it may have named the other
+/// of two that cannot be told apart, when that one was still the likelier.
+#[must_use]
+pub fn find(work: &Work, named: &FlagKey) -> Option<(usize, FlagKey)> {
+    let findings = work.inference.iter().flat_map(|i| &i.findings);
+    let findings: Vec<&Finding> = findings.collect();
+    let is_named = |finding: &&Finding| key(work, finding) == *named;
+    let is_twin = |finding: &&Finding| twin(work, finding).is_some_and(|t| is_of(named, t));
+    let at = findings
+        .iter()
+        .position(is_named)
+        .or_else(|| findings.iter().position(is_twin))?;
+    Some((at, key(work, findings[at])))
+}
+
+fn first<'w>(work: &'w Work, finding: &Finding) -> Named<'w> {
+    (finding.cause, label(work, finding.row).unwrap_or_default())
+}
+
+/// The other explanation, where the two cannot be told apart.
+fn twin<'w>(work: &'w Work, finding: &Finding) -> Option<Named<'w>> {
+    let rival = finding.rival.as_ref().filter(|_| finding.is_tie)?;
+    Some((rival.cause, label(work, rival.row).unwrap_or_default()))
+}
+
+fn said_where(work: &Work, heard: &Heard) -> String {
+    match &heard.on_sheet_of {
+        Some(label) => format!(" on the sheet of group {label}, with the same kit"),
+        None if heard.decision.revision_id != work.revision.id => {
+            " on an earlier version of the sheet".to_owned()
+        }
+        None => String::new(),
     }
 }
 

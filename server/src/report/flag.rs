@@ -32,8 +32,9 @@ pub struct FlagLine {
     pub key: FlagKey,
     /// What was decided on it, if anything.
     pub decision: Option<Decision>,
-    /// Whether that was on an earlier version of the sheet.
-    pub is_decided_before: bool,
+    /// Where that was, if not on this version of the sheet: ` on an earlier
+    /// version of the sheet`.
+    pub decided_where: &'static str,
 }
 
 /// How forms and decisions name a flag.
@@ -84,9 +85,10 @@ fn line(work: &Work, flag: &Flag) -> FlagLine {
     let key = key(&work.assessment, flag);
     let decision = work.decisions.iter().find(|d| d.flag == key).cloned();
     FlagLine {
-        is_decided_before: decision
-            .as_ref()
-            .is_some_and(|d| d.revision_id != work.revision.id),
+        decided_where: match &decision {
+            Some(d) if d.revision_id != work.revision.id => " on an earlier version of the sheet",
+            _ => "",
+        },
         place: place(flag, &key),
         short: flag.slip.short(),
         sentence: flag.slip.sentence(),

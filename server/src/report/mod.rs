@@ -9,6 +9,7 @@
 pub mod class_set;
 pub mod finding;
 pub mod flag;
+pub mod heard;
 pub mod inference;
 pub mod number;
 pub mod question;
@@ -27,6 +28,8 @@ use crate::db::revision::Revision;
 
 pub use shared::sets;
 
+use self::heard::Heard;
+
 /// A stored revision with what it says.
 #[derive(Debug)]
 pub struct Work {
@@ -38,6 +41,9 @@ pub struct Work {
     pub assessment: Assessment,
     /// What people decided on its slips; of each slip the newest.
     pub decisions: Vec<Decision>,
+    /// What people said that bears on its readings, oldest first: the same,
+    /// and what was said of its kit on the sheets of others.
+    pub heard: Vec<Heard>,
     /// What its readings suggest; `None` for an earlier version, since only
     /// the newest sheets of a class are looked at together.
     pub inference: Option<Inference>,
@@ -54,6 +60,7 @@ impl Work {
             revision,
             sheet,
             assessment,
+            heard: decisions.iter().cloned().map(Heard::own).collect(),
             decisions,
             inference: None,
         })

@@ -19,7 +19,7 @@ pub fn sets(groups: &[(&str, &str)]) -> Vec<String> {
     let mut is_declared = vec![false; groups.len()];
     for (at, (_, shared)) in groups.iter().enumerate() {
         let words = plain(shared);
-        if words.is_empty() {
+        if words.is_empty() || OWN.contains(&words.as_str()) {
             continue;
         }
         let label = ["group ", "bench "]
@@ -47,6 +47,12 @@ pub fn sets(groups: &[(&str, &str)]) -> Vec<String> {
         })
         .collect()
 }
+
+/// What a group writes that fills the box in though its readings are its own.
+/// Two of them are not one set.
+const OWN: [&str; 10] = [
+    "-", "–", "me", "mine", "n/a", "no", "none", "our own", "ours", "us",
+];
 
 /// In small letters, with single blanks.
 fn plain(words: &str) -> String {
@@ -90,6 +96,17 @@ mod tests {
         assert_eq!(formed(&[("A", ""), ("B", ""), ("C", "a")]), "a.a");
         assert_eq!(formed(&[("A", "bench B"), ("B", "group A")]), "aa");
         assert_eq!(formed(&[("A", "set 1"), ("B", "A"), ("C", "set 1")]), "aaa");
+    }
+
+    #[test]
+    fn groups_that_say_that_they_are_their_own_are_no_set() {
+        let groups = [
+            ("A", "ours"),
+            ("B", " Ours "),
+            ("C", "no"),
+            ("D", "Our  own"),
+        ];
+        assert_eq!(formed(&groups), "....");
     }
 
     #[test]

@@ -173,7 +173,7 @@ impl SheetPage {
             })
         };
         let kit = complaint("kit", "Kit", wrong_kit);
-        let shared = complaint("shared", "Whose readings these are", wrong_shared);
+        let shared = complaint("shared", "Where the readings are from", wrong_shared);
         self.complaints.splice(0..0, kit.into_iter().chain(shared));
         (self.wrong_kit, self.wrong_shared) = (wrong_kit, wrong_shared);
     }

@@ -78,20 +78,17 @@ fn shown(report: &SheetReport, pairs: &Pairs) -> Option<(String, FlagKey)> {
     if pairs.get("revision") != work.revision.id.0.to_string() {
         return None;
     }
-    let is_named = |key: &FlagKey| {
-        [
-            (&key.step, "step"),
-            (&key.slip, "slip"),
-            (&key.row_label, "row"),
-        ]
-        .iter()
-        .all(|(text, name)| text.as_str() == pairs.get(name))
+    let named = FlagKey {
+        step: pairs.get("step").to_owned(),
+        slip: pairs.get("slip").to_owned(),
+        row_label: pairs.get("row").to_owned(),
     };
-    let shown = flag::lines(work, Kind::Slip).into_iter().enumerate();
-    let shown = shown.map(|(at, line)| (slip_anchor(at), line.key));
-    let suggested = finding::lines(work).into_iter().enumerate();
-    let suggested = suggested.map(|(at, line)| (suggested_anchor(at), line.key));
-    shown.chain(suggested).find(|(_, key)| is_named(key))
+    let mut shown = flag::lines(work, Kind::Slip).into_iter();
+    if let Some(at) = shown.position(|line| line.key == named) {
+        return Some((slip_anchor(at), named));
+    }
+    let (at, key) = finding::find(work, &named)?;
+    Some((suggested_anchor(at), key))
 }
 
 fn fault(verdict: Verdict, reason: &str) -> Option<&'static str> {

@@ -6,6 +6,8 @@ mod group;
 mod slips;
 mod suggested;
 
+use std::collections::HashSet;
+
 use analysis::assess::SheetSpeed;
 use analysis::class_set::GroupStanding;
 use analysis::method::Method;
@@ -64,9 +66,13 @@ impl SummaryPage {
         all.any(|finding| !finding.is_dismissed())
     }
 
-    /// Whether a kit is worth a visit.
-    fn is_a_kit_for_bench(&self) -> bool {
-        self.kit_faults.iter().any(|fault| fault.is_for_bench)
+    /// The apparatus that is worth a look, each once.
+    fn kits_for_bench(&self) -> Vec<String> {
+        let faults = self.kit_faults.iter().filter(|fault| fault.is_for_bench);
+        let mut names: Vec<_> = faults.map(KitFault::apparatus).collect();
+        let mut seen = HashSet::new();
+        names.retain(|name| seen.insert(name.clone()));
+        names
     }
 }
 

@@ -11,6 +11,9 @@ use crate::report::finding::{FindingLine, lines};
 use crate::report::number::probability;
 use crate::report::{capitalised, kit};
 
+/// A cause, with the other where it can only be said that it is one of two.
+type Causes = (Cause, Option<Cause>);
+
 /// A bench worth a visit.
 pub(super) struct Visit {
     pub(super) label: String,
@@ -35,6 +38,7 @@ pub(super) struct KitFault {
     pub(super) probability: String,
     pub(super) invitation: String,
     pub(super) is_for_bench: bool,
+    pub(super) is_confirmed: bool,
     share: f64,
 }
 
@@ -71,10 +75,10 @@ impl Visit {
 /// Slips at the bench by the number of groups that have handed in and
 /// probably made them, commonest first.
 pub(super) fn slips(report: &ClassReport) -> Vec<SuggestedSlip> {
-    let mut makers: BTreeMap<Cause, Vec<String>> = BTreeMap::new();
+    let mut makers: BTreeMap<Causes, Vec<String>> = BTreeMap::new();
     for group in report.groups.iter().filter(|g| g.standing.is_some()) {
         for line in of_group(report, group) {
-            let labels = makers.entry(line.cause).or_default();
+            let labels = makers.entry(line.causes()).or_default();
             if !line.is_dismissed() && labels.last() != Some(&group.bench.label) {
                 labels.push(group.bench.label.clone());
             }
@@ -83,8 +87,8 @@ pub(super) fn slips(report: &ClassReport) -> Vec<SuggestedSlip> {
     makers.retain(|_, labels| !labels.is_empty());
     let mut slips: Vec<_> = makers
         .into_iter()
-        .map(|(cause, labels)| SuggestedSlip {
-            sentence: capitalised(cause.short()),
+        .map(|(causes, labels)| SuggestedSlip {
+            sentence: either(causes),
             labels,
         })
         .collect();
@@ -92,10 +96,18 @@ pub(super) fn slips(report: &ClassReport) -> Vec<SuggestedSlip> {
     slips
 }
 
+/// A cause, or both of two, as a sentence of its own.
+fn either((cause, twin): Causes) -> String {
+    match twin {
+        None => capitalised(cause.short()),
+        Some(twin) => format!("One of these two: {}; or {}", cause.short(), twin.short()),
+    }
+}
+
 /// Kits that may be at fault, the most probable first: each fault once for
 /// all groups of its kit, unless it was dismissed on the sheet of one.
 pub(super) fn kit_faults(report: &ClassReport) -> Vec<KitFault> {
-    let mut faults: BTreeMap<(&str, &str, Cause), Vec<FindingLine>> = BTreeMap::new();
+    let mut faults: BTreeMap<(&str, &str, Causes), Vec<FindingLine>> = BTreeMap::new();
     for group in &report.groups {
         let Some(work) = &group.work else { continue };
         let kit = kit(&group.bench, Some(work));
@@ -107,7 +119,7 @@ pub(super) fn kit_faults(report: &ClassReport) -> Vec<KitFault> {
         };
         for line in lines(work).into_iter().filter(FindingLine::is_apparatus) {
             faults
-                .entry((kit, alone, line.cause))
+                .entry((kit, alone, line.causes()))
                 .or_default()
                 .push(line);
         }
@@ -120,6 +132,17 @@ pub(super) fn kit_faults(report: &ClassReport) -> Vec<KitFault> {
         .collect();
     faults.sort_by(|one, other| other.share.total_cmp(&one.share));
     faults
+}
+
+impl KitFault {
+    /// What to look at: the kit, or that of a group that named none.
+    pub(super) fn apparatus(&self) -> String {
+        if self.kit.is_empty() {
+            format!("the apparatus of group {}", self.labels.join(", "))
+        } else {
+            self.kit.clone()
+        }
+    }
 }
 
 /// The fault as the most certain of its groups' sheets tells it.
@@ -142,7 +165,8 @@ fn kit_fault(
         what: surest.headline(),
         probability: probability(surest.share),
         is_for_bench: report.class_set.is_for_bench(surest.share),
+        is_confirmed: surest.decision.is_some(),
         share: surest.share,
-        invitation: surest.invitation,
+        invitation: surest.invitation(report.class_set.is_open()).to_owned(),
     })
 }

@@ -108,10 +108,10 @@ pub(super) fn invitation(case: &Case<'_>, (cause, row): What, part: Option<&Part
         ),
         Cause::ScaleUpsideDown => "The rows would fit if the length on the screen and the true length were each in the other’s box. Worth asking which was which.".to_owned(),
         Cause::DigitsSwapped if row.is_empty() => format!(
-            "The rows would fit if {given} were {expected}, two digits the other way round. Worth a look at the first note of it."
+            "The rows would fit if {given} were {expected}, two digits the other way round. Worth a look at what was first written down."
         ),
         Cause::DigitsSwapped => format!(
-            "Row {row} would fit the others if {given} were {expected}, two digits the other way round. Worth a look at the first note of it."
+            "Row {row} would fit the others if {given} were {expected}, two digits the other way round. Worth a look at what was first written down."
         ),
         Cause::CrestToTrough => format!(
             "Every row would fit with half as many waves. Was it counted from bright to dark, or from bright to bright? Worth counting one span again while the {up} is up."
@@ -122,10 +122,10 @@ pub(super) fn invitation(case: &Case<'_>, (cause, row): What, part: Option<&Part
         Cause::StrobeAtHalf => format!(
             "The rows would fit with twice the frequency. A lamp flashing at half the dipper’s rate shows the same still picture. Worth raising the rate once more while the {up} is up."
         ),
-        Cause::DirtyWater => "These waves are slow as on greasy or soapy water, the quick ones most. Worth rinsing the tank and filling it afresh.".to_owned(),
-        Cause::DepthOff => "The slow waves do not fit the depth that is written down. Worth measuring the depth again.".to_owned(),
-        Cause::LampOff => "All wavelengths here are out by one factor, as when the lamp or the screen has moved since the enlargement was measured. Worth measuring the known object again.".to_owned(),
-        Cause::DialOff => "All frequencies here are out by one factor, as when a dial reads high or low. Worth counting one frequency by hand.".to_owned(),
+        Cause::DirtyWater => "These waves are slow, those of high frequency most, as on greasy or soapy water. Worth rinsing the tank and filling it afresh.".to_owned(),
+        Cause::DepthOff => "The waves of low frequency do not fit the depth that is written down. Worth measuring the depth again.".to_owned(),
+        Cause::LampOff => "All wavelengths here seem to be out by one factor, as when the lamp or the screen has moved since the enlargement was measured. Worth measuring the known object again.".to_owned(),
+        Cause::DialOff => "All frequencies here seem to be out by one factor, as when a dial reads high or low. Worth counting one frequency by hand.".to_owned(),
         Cause::StringStretched => "The speed does not fit the masses that are written down, as when a string has stretched or is another one. Worth weighing the string again, and the mass on it, hanger included.".to_owned(),
     }
 }
@@ -163,9 +163,12 @@ fn miscount(case: &Case<'_>, row: &str, part: Option<&Part>) -> String {
     )
 }
 
-/// `7 % short`; to a whole per cent from 2 % up.
+/// `7 % short`; to a whole per cent from 2 % up, and `as expected` where nothing is left to tell.
 fn off(share: f64) -> String {
     let per_cent = 100.0 * share.abs();
+    if per_cent < 0.05 {
+        return "as expected".to_owned();
+    }
     let size = if per_cent >= 1.5 {
         format!("{per_cent:.0}")
     } else {
@@ -188,7 +191,10 @@ pub(super) fn why(case: &Case<'_>, what: What, part: Option<&Part>, fit: &Fit) -
             off(fit.before),
             off(fit.after),
         ),
-        (Some(_), None) if case.seen.method == Method::StringLoops => format!(
+        (Some(_), None) if what.0 == Cause::ZeroError => {
+            "A constant on every span puts the shortest spans out most, and these rows look like that.".to_owned()
+        }
+        (Some(_), None) if what.0 == Cause::NodesCountedAsLoops => format!(
             "As written, the rows do not lie on one line through the origin; mended, they do. The middle row moves from {} to {}.",
             off(fit.before),
             off(fit.after),

@@ -56,18 +56,19 @@ impl ClassSet {
     /// Whether something this probable is worth a visit to the bench.
     #[must_use]
     pub fn is_for_bench(&self, probability: f64) -> bool {
-        probability >= share(self.bench_threshold)
+        reaches(probability, self.bench_threshold)
     }
 
     /// Whether something this probable is told in the summary.
     #[must_use]
     pub fn is_for_summary(&self, probability: f64) -> bool {
-        probability >= share(self.summary_threshold)
+        reaches(probability, self.summary_threshold)
     }
 }
 
-fn share(per_cent: i64) -> f64 {
-    per_cent as f64 / 100.0
+/// In whole per cent, as pages print it: what reads 80 % is not below 80 %.
+fn reaches(probability: f64, threshold: i64) -> bool {
+    (100.0 * probability).round() >= threshold as f64
 }
 
 /// A line of the list of class sets.

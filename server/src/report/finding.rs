@@ -137,9 +137,9 @@ fn line(work: &Work, finding: &Finding) -> FindingLine {
         mended: finding.mended.map(|mended| {
             let speed = fixed(Some(mended.speed), decimals([mended.speed]));
             let then = if mended.in_line {
-                "and its rows would agree with one another and with the class"
+                "and its rows would agree with one another and with what is expected"
             } else {
-                "but its rows would still not agree with one another and with the class"
+                "but its rows would still not agree with one another and with what is expected"
             };
             format!("Mended, the sheet would give {speed} m/s, {then}.")
         }),

@@ -74,6 +74,13 @@ impl Work {
         upheld
     }
 
+    /// Whether the group gave any figure that it worked out.
+    #[must_use]
+    pub fn has_working(&self) -> bool {
+        let mut comparisons = self.assessment.comparisons.iter();
+        comparisons.any(|comparison| comparison.given.is_some())
+    }
+
     /// Whether the sheet shows a slip that nobody dismissed.
     #[must_use]
     pub fn upholds(&self, slip: Slip) -> bool {

@@ -34,6 +34,8 @@ pub(super) struct Body {
     pub(super) readings: Table,
     pub(super) whole: Vec<(&'static str, String)>,
     /// Each with what its anchor is called.
+    /// Whether there is any working to judge.
+    pub(super) has_working: bool,
     pub(super) slips: Vec<(String, FlagLine)>,
     pub(super) remarks: Vec<FlagLine>,
     /// What the readings suggest; `None` for an earlier version.
@@ -114,6 +116,7 @@ pub(super) fn body(work: &Work, class_set: &ClassSet, method: Method) -> Body {
         }),
         readings: readings(typed),
         whole: whole(method, &typed.whole),
+        has_working: work.has_working(),
         slips: flag::lines(work, Kind::Slip)
             .into_iter()
             .enumerate()

@@ -9,7 +9,7 @@ use crate::report::class_set::{ClassReport, GroupReport};
 use crate::report::finding::FindingLine;
 use crate::report::flag::{self, FlagLine};
 use crate::report::number::{against, fixed, range};
-use crate::report::{kit, progress, shared};
+use crate::report::{Work, kit, progress, shared};
 
 /// A row of the table of groups.
 pub(super) struct GroupLine {
@@ -20,6 +20,7 @@ pub(super) struct GroupLine {
     /// Whose readings it says that these are; blank for its own.
     pub(super) shared: String,
     pub(super) rows: usize,
+    pub(super) has_working: bool,
     pub(super) speed: String,
     pub(super) interval: String,
     /// `3 % below` what its own apparatus should give.
@@ -47,6 +48,7 @@ pub(super) fn group_line(
         state: progress(&group.bench, when).unwrap_or_else(|| "nothing yet".to_owned()),
         kit: kit(&group.bench, group.work.as_ref()).to_owned(),
         shared: shared(group.work.as_ref()).to_owned(),
+        has_working: group.work.as_ref().is_some_and(Work::has_working),
         rows: assessment.map_or(0, |a| {
             a.rows.iter().filter(|row| row.speed.is_some()).count()
         }),

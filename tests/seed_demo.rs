@@ -7,6 +7,7 @@ use std::process::{Command, Output};
 use analysis::slip::{Kind, Slip};
 use server::db::{Store, class_set, staff};
 use server::report::class_set::{ClassReport, load};
+use server::report::finding::lines;
 
 fn seed_demo(data: &Path, more: &[&str]) -> Output {
     Command::new(env!("CARGO_BIN_EXE_seed-demo"))
@@ -121,6 +122,24 @@ async fn demo_has_six_class_sets_and_the_newest_is_open() {
         decided(server::db::decision::Verdict::Dismissed) > 0,
         "some dismissed"
     );
+}
+
+#[tokio::test]
+async fn nothing_is_to_be_done_while_the_apparatus_is_up_when_it_is_not() {
+    let folder = tempfile::tempdir().unwrap();
+    let data = folder.path().join("demo.db");
+    printed(&seed_demo(&data, &["--make-only"]));
+    let mut cut = 0;
+    for report in reports(&data).await {
+        let works = report.groups.iter().filter_map(|group| group.work.as_ref());
+        for line in works.flat_map(lines) {
+            let (up, down) = (line.invitation(true), line.invitation(false));
+            assert!(!down.is_empty() && !down.contains("is up"), "{down}");
+            assert!(up.starts_with(down), "{up}");
+            cut += usize::from(up != down);
+        }
+    }
+    assert!(cut > 3, "{cut} invitations name what is up");
 }
 
 #[tokio::test]

@@ -253,3 +253,35 @@ async fn unknown_sheet_is_404() {
     teacher.get("/class-sets/99/summary").await.expect(404);
     teacher.get("/class-sets/x/sheets/A").await.expect(400);
 }
+
+#[tokio::test]
+async fn sheet_without_working_is_not_praised_for_it() {
+    let app = TestApp::new().await;
+    let mut teacher = app.teacher().await;
+    let (set, code) = teacher.make_class_set("ripple-tank").await;
+    let mut pupil = app.browser();
+    pupil.take_bench(&code, "A").await;
+    let url = format!("/c/{code}/A");
+    let draft = pupil.open_sheet(&url).await;
+    let boxes = [
+        ("w.scale_image", "17.5"),
+        ("unit.scale_image", "cm"),
+        ("w.scale_true", "10.0"),
+        ("unit.scale_true", "cm"),
+        ("unit.span", "cm"),
+        ("r1.dial", "10"),
+        ("r1.first_crest", "0"),
+        ("r1.last_crest", "10"),
+        ("r1.span", "38.9"),
+    ];
+    let saved = pupil.send_sheet(&url, &draft, "save", &boxes).await;
+    saved.expect(303);
+    let sheet = teacher.get(&format!("{set}/sheets/A")).await;
+    sheet
+        .says("No working yet.")
+        .says_nothing_of("No slip in the working");
+    let summary = teacher.get(&format!("{set}/summary")).await;
+    summary
+        .says("no working yet")
+        .says_nothing_of("no slip in the working");
+}

@@ -415,18 +415,18 @@ fn sheets_that_are_all_but_impossible_either_way_are_not_asked_about() {
         whole: [].into(),
         rows: (0..130)
             .map(|at| {
-                let span = if at == 0 { 1 } else { 100 * (from + at) };
+                let metres = if at == 0 { 10 } else { 10 * (from + at) };
                 row(
                     at + 1,
                     &[
                         (Field::Dial, (at + 1).to_string()),
                         (Field::LastCrest, "10".to_owned()),
-                        (Field::Span, span.to_string()),
+                        (Field::Span, format!("{metres} m")),
                     ],
                 )
             })
             .collect(),
     };
-    let found = asked(&[sheet(0), sheet(500)], "T1");
+    let found = asked(&[sheet(1), sheet(500)], "T1");
     assert!(found.is_empty(), "{found:?}");
 }

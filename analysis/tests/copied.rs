@@ -406,3 +406,27 @@ fn sheets_of_two_methods_and_no_sheets_are_no_matter() {
     assert_eq!(asked(&[ripples, string(22.1, "1.000")], "A"), []);
     assert_eq!(questions(&[]), []);
 }
+
+/// Two long sheets in steps so coarse that every row should agree, and one does.
+#[test]
+fn sheets_that_are_all_but_impossible_either_way_are_not_asked_about() {
+    let sheet = |from: usize| TypedSheet {
+        method: Method::RippleTank,
+        whole: [].into(),
+        rows: (0..130)
+            .map(|at| {
+                let metres = if at == 0 { 10 } else { 10 * (from + at) };
+                row(
+                    at + 1,
+                    &[
+                        (Field::Dial, (at + 1).to_string()),
+                        (Field::LastCrest, "10".to_owned()),
+                        (Field::Span, format!("{metres} m")),
+                    ],
+                )
+            })
+            .collect(),
+    };
+    let found = asked(&[sheet(1), sheet(500)], "T1");
+    assert!(found.is_empty(), "{found:?}");
+}

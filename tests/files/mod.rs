@@ -6,6 +6,7 @@ mod faults;
 mod inferred;
 mod known;
 mod lines;
+mod parts;
 mod properties;
 mod variants;
 

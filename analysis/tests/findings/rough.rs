@@ -84,3 +84,20 @@ fn honest_groups_are_left_alone_however_rough_their_readings() {
         );
     }
 }
+
+/// What each group says of the class's scatter is multiplied up: however many
+/// contradict each other, probabilities come out.
+#[test]
+fn hundreds_of_careful_groups_and_of_rough_ones_are_one_class() {
+    let mut rng = StdRng::seed_from_u64(11);
+    let sheets: Vec<Sheet> = (0..600)
+        .map(|at| checked(&honest(&mut rng, if at % 2 == 0 { 0.001 } else { 0.3 })))
+        .collect();
+    for kit in ["", "Tank 1"] {
+        let placed: Vec<_> = sheets.iter().map(|sheet| Placed { sheet, kit }).collect();
+        for inference in infer(&placed) {
+            let p = inference.no_slip;
+            assert!((0.0..=1.0).contains(&p), "{kit}: {inference:?}");
+        }
+    }
+}

@@ -9,19 +9,16 @@ use std::io::{self, Read, Write};
 
 use analysis::assess::{Assessment, assess as assess_sheet};
 use analysis::class_set::{GroupStanding, summarise};
-use analysis::field::Field;
 use analysis::method::Method;
-use analysis::reading::copied::{Declared, questions};
-use analysis::reading::{Inference, Placed, infer};
-use analysis::sheet::Sheet;
+use analysis::reading::Inference;
 use rayon::prelude::*;
 
 use super::assumed::Assumptions;
 use super::fault::{Fault, ReadError};
 use super::readings::{ClassReadings, Readings};
 use super::sheet_lines::SheetReadings;
-use super::{flags, groups};
-use crate::report::sets;
+use super::suggested::Asked;
+use super::{flags, groups, suggested};
 
 /// A batch is full once it has this many sheets. Some milliseconds of work:
 /// enough to keep every core busy, and far smaller than a term's file.
@@ -119,18 +116,6 @@ pub(super) struct Judged {
     pub(super) asked: Vec<Option<Asked>>,
 }
 
-/// That a sheet's readings agree with another's beyond chance, or repeat
-/// themselves without spread.
-#[derive(Clone, Debug)]
-pub(super) struct Asked {
-    /// The most probable of the questions that concern the sheet.
-    pub(super) probability: f64,
-    /// The column that is compared.
-    pub(super) step: Field,
-    /// Its figure in the first row concerned.
-    pub(super) given: String,
-}
-
 impl<F: Write, G: Write> Results<F, G> {
     fn write(&mut self, batch: &[ClassReadings], judged: Vec<Judged>) -> csv::Result<()> {
         for (class, judged) in batch.iter().zip(judged) {
@@ -197,88 +182,17 @@ fn judge_class(class: &ClassReadings) -> Result<Judged, Fault> {
     let (sheets, assessed): (Vec<_>, Vec<_>) = judged.into_iter().flatten().unzip();
     Ok(Judged {
         standings: standings(class, &assessed),
-        inferences: inferences(class, &sheets),
-        asked: asked(class, &sheets),
+        inferences: suggested::inferences(class, &sheets),
+        asked: suggested::asked(class, &sheets),
         assessed,
     })
-}
-
-/// Judges the readings of each sheet beside those of its class and method.
-fn inferences(class: &ClassReadings, sheets: &[Sheet]) -> Vec<Inference> {
-    let mut inferences = vec![Inference::default(); sheets.len()];
-    for method in Method::ALL {
-        let of_method = of_method(class, method);
-        let placed: Vec<_> = of_method
-            .iter()
-            .map(|at| Placed {
-                sheet: &sheets[*at],
-                kit: &class.sheets[*at].kit,
-            })
-            .collect();
-        for (at, inference) in of_method.iter().zip(infer(&placed)) {
-            inferences[*at] = inference;
-        }
-    }
-    inferences
-}
-
-/// What there is to ask about each sheet, beside those of its class and method.
-fn asked(class: &ClassReadings, sheets: &[Sheet]) -> Vec<Option<Asked>> {
-    let mut asked = vec![None; sheets.len()];
-    for method in Method::ALL {
-        let of_method = of_method(class, method);
-        let said: Vec<_> = of_method
-            .iter()
-            .map(|at| {
-                let sheet = &class.sheets[*at];
-                (sheet.group.as_str(), sheet.shared.as_str())
-            })
-            .collect();
-        let sets = sets(&said);
-        let declared: Vec<_> = of_method
-            .iter()
-            .zip(&sets)
-            .map(|(at, shared)| Declared {
-                sheet: &sheets[*at],
-                kit: &class.sheets[*at].kit,
-                shared,
-            })
-            .collect();
-        // The most probable come first.
-        for question in questions(&declared) {
-            for (index, rows) in &question.rows {
-                let at = of_method[*index];
-                asked[at].get_or_insert_with(|| about(&sheets[at], rows, question.probability));
-            }
-        }
-    }
-    asked
-}
-
-fn about(sheet: &Sheet, rows: &[usize], probability: f64) -> Asked {
-    let step = match sheet.method {
-        Method::RippleTank => Field::Span,
-        Method::StringLoops => Field::Length,
-    };
-    let first = rows.first().and_then(|row| sheet.rows.get(*row));
-    let entry = first.and_then(|row| row.entries.get(step));
-    Asked {
-        probability,
-        step,
-        given: entry.map_or_else(String::new, |entry| entry.figure.text().to_owned()),
-    }
-}
-
-fn of_method(class: &ClassReadings, method: Method) -> Vec<usize> {
-    let is_of_method = |at: &usize| class.sheets[*at].typed.method == method;
-    (0..class.sheets.len()).filter(is_of_method).collect()
 }
 
 /// Compares each sheet with those of its class and method.
 fn standings(class: &ClassReadings, assessed: &[Assessment]) -> Vec<GroupStanding> {
     let mut standings = vec![GroupStanding::default(); assessed.len()];
     for method in Method::ALL {
-        let of_method = of_method(class, method);
+        let of_method = class.of_method(method);
         let sheets: Vec<_> = of_method.iter().map(|at| &assessed[*at]).collect();
         for (at, standing) in of_method.iter().zip(summarise(&sheets).standings) {
             standings[*at] = standing;

@@ -42,6 +42,9 @@ pub struct Assumptions {
     /// Ripple-tank sheets without a depth, which were compared with clean
     /// water of the usual one.
     pub usual_depth: Tally,
+    /// Classes of so many sheets that their readings were compared in parts
+    /// (of at most [`PART`](super::suggested::PART)).
+    pub in_parts: Tally,
 }
 
 impl Assumptions {
@@ -64,6 +67,10 @@ impl Assumptions {
             (
                 &self.usual_depth,
                 "Water without a recorded depth is as deep as in most tanks",
+            ),
+            (
+                &self.in_parts,
+                "So many sheets are several classes: their readings are compared part by part",
             ),
         ] {
             if tally.count > 0 {

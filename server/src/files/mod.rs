@@ -1,7 +1,8 @@
 //! Readings in and flags out as CSV, without a server.
 //!
-//! [`readings`] reads a file class by class, [`assess`] judges each class and
-//! writes what [`flags`] and [`groups`] say of it, [`command`] is the command
+//! [`readings`] reads a file class by class, [`assess`] judges each class
+//! ([`suggested`]: what its readings suggest) and writes what [`flags`] and
+//! [`groups`] say of it, [`command`] is the command
 //! line round it, and [`output`] sees that nothing is left half-written.
 
 pub mod assess;
@@ -15,6 +16,7 @@ pub mod groups;
 pub mod output;
 pub mod readings;
 mod sheet_lines;
+pub mod suggested;
 mod table;
 
 pub use sheet_lines::SheetReadings;

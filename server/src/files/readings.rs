@@ -15,6 +15,7 @@ use super::assumed::Assumptions;
 use super::column::{Column, columns};
 use super::fault::{Fault, ReadError, quoted};
 use super::sheet_lines::{LineCells, SheetReadings};
+use super::suggested::PART;
 use super::table::Table;
 
 /// Methods of the format that are not built yet.
@@ -27,6 +28,15 @@ pub struct ClassReadings {
     pub class: String,
     /// Its sheets: one a group and method.
     pub sheets: Vec<SheetReadings>,
+}
+
+impl ClassReadings {
+    /// Which of its sheets are of a method, in their order.
+    #[must_use]
+    pub fn of_method(&self, method: Method) -> Vec<usize> {
+        let is_of_method = |at: &usize| self.sheets[*at].typed.method == method;
+        (0..self.sheets.len()).filter(is_of_method).collect()
+    }
 }
 
 /// Reads a file class by class.
@@ -114,6 +124,7 @@ impl<'r> Readings<'r> {
         self.begin(&class.class)?;
         self.failed = self.fill(&mut class).err();
         note_depths(&mut self.assumed, &class);
+        note_size(&mut self.assumed, &class);
         Ok(Some(class))
     }
 
@@ -269,6 +280,15 @@ fn note_depths(assumed: &mut Assumptions, class: &ClassReadings) {
         let typed = &sheet.typed;
         if typed.method.has(Field::Depth) && !typed.whole.contains_key(&Field::Depth) {
             assumed.usual_depth.add(sheet.line, Field::Depth.name());
+        }
+    }
+}
+
+fn note_size(assumed: &mut Assumptions, class: &ClassReadings) {
+    for method in Method::ALL {
+        let of_method = class.of_method(method);
+        if let Some(first) = of_method.first().filter(|_| of_method.len() > PART) {
+            assumed.in_parts.add(class.sheets[*first].line, "class");
         }
     }
 }

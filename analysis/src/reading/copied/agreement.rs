@@ -150,16 +150,19 @@ impl Agreement {
     }
 }
 
-/// Factors between the kits, less one, with their weights.
+/// Factors between the kits, less one, with their weights. Which of two kits
+/// has the larger is all the same to agreement.
 fn cases(kinship: Kinship) -> Vec<(f64, f64)> {
-    let weighed = |share: f64| factors().map(move |(factor, weight)| (factor, share * weight));
-    match kinship {
-        Kinship::SameKit => vec![(0.0, 1.0)],
-        Kinship::OtherKit => weighed(1.0).collect(),
-        Kinship::Unknown => std::iter::once((0.0, prior::SAME_KIT))
-            .chain(weighed(1.0 - prior::SAME_KIT))
-            .collect(),
-    }
+    let on_one_kit = match kinship {
+        Kinship::SameKit => 1.0,
+        Kinship::OtherKit => 0.0,
+        Kinship::Unknown => prior::SAME_KIT,
+    };
+    let on_two = factors().map(|(factor, weight)| (factor, (1.0 - on_one_kit) * weight));
+    let mut cases: Vec<_> = on_two.collect();
+    cases[0].1 += on_one_kit;
+    cases.retain(|(_, weight)| *weight > 0.0);
+    cases
 }
 
 /// The chance that a row of honest sheets agrees in all, where each of
@@ -181,13 +184,16 @@ fn chance_of(row: &Matched, others: i32, scatter: f64, factor: f64) -> f64 {
     pair.powi(others).clamp(1e-12, 0.999)
 }
 
-/// Factors between two kits, less one, with their weights: normal, on an even
-/// grid to three standard deviations.
+/// How far two kits differ, with weights: the absolute value of a normal, on an
+/// even grid to three standard deviations.
 fn factors() -> impl Iterator<Item = (f64, f64)> {
-    const HALF: i32 = 12;
-    let weight = |i: i32| (-0.5 * (f64::from(i) / 4.0).powi(2)).exp();
-    let total: f64 = (-HALF..=HALF).map(weight).sum();
-    (-HALF..=HALF).map(move |i| (prior::KIT_SD * f64::from(i) / 4.0, weight(i) / total))
+    const LAST: i32 = 12;
+    let weight = |i: i32| {
+        let ways = if i == 0 { 1.0 } else { 2.0 };
+        ways * (-0.5 * (f64::from(i) / 4.0).powi(2)).exp()
+    };
+    let total: f64 = (0..=LAST).map(weight).sum();
+    (0..=LAST).map(move |i| (prior::KIT_SD * f64::from(i) / 4.0, weight(i) / total))
 }
 
 /// Each row of the first sheet with one of the same setting from each other,

@@ -42,6 +42,7 @@
 mod agreement;
 mod chance;
 mod repeats;
+mod scatter;
 mod taken;
 mod together;
 mod words;

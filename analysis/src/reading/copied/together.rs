@@ -1,27 +1,21 @@
 //! Which sheets of a class are one set of readings.
 
 use super::agreement::{Agreement, Kinship};
+use super::scatter::{Scatter, likelihood_of_scatter};
 use super::taken::Taken;
 use super::{Declared, Question, words};
 use crate::reading::LEAST_PROBABLE;
 use crate::reading::prior::agreement as prior;
 
-/// Probabilities at each scatter of the prior.
-type ByScatter = [f64; prior::SCATTER.len()];
-
-/// Two sheets of one method that declare no common set.
-struct Pair {
-    sheets: [usize; 2],
-    agreement: Agreement,
-    /// ln likelihood of each scatter, by what the two have in common.
-    scatter: ByScatter,
-}
-
 /// The sheets of a class.
 pub(super) struct Class<'s> {
     declared: &'s [Declared<'s>],
     taken: &'s [Taken],
-    pairs: Vec<Pair>,
+    /// How many pairs of one method declare no common set.
+    pairs: usize,
+    /// Those of them that may be one set of readings.
+    links: Vec<([usize; 2], Agreement)>,
+    scatter: Scatter,
 }
 
 /// A set of sheets that may be one set of readings.
@@ -38,29 +32,37 @@ impl<'s> Class<'s> {
         let mut class = Self {
             declared,
             taken,
-            pairs: Vec::new(),
+            pairs: 0,
+            links: Vec::new(),
+            scatter: Scatter::new(declared.len()),
         };
-        let sheets = 0..declared.len();
-        let pairs = sheets
-            .clone()
-            .flat_map(|one| (one + 1..declared.len()).map(move |o| [one, o]));
-        class.pairs = pairs.filter_map(|pair| class.pair(pair)).collect();
+        for other in 0..declared.len() {
+            for one in 0..other {
+                class.add([one, other]);
+            }
+        }
         class
     }
 
-    fn pair(&self, sheets: [usize; 2]) -> Option<Pair> {
+    /// Takes in what two sheets have in common.
+    fn add(&mut self, sheets: [usize; 2]) {
         let [one, other] = sheets;
         if self.taken[one].method != self.taken[other].method
             || self.declared[one].declares_with(&self.declared[other])
         {
-            return None;
+            return;
         }
+        self.pairs += 1;
         let agreement = self.agreement(&sheets);
-        Some(Pair {
-            sheets,
-            scatter: likelihood_of_scatter(&agreement),
-            agreement,
-        })
+        self.scatter.add(sheets, likelihood_of_scatter(&agreement));
+        // Whatever the scatter turns out to be, it is one of the prior's.
+        let odds = (0..prior::SCATTER.len())
+            .map(|scatter| agreement.if_taken_over(scatter) / agreement.if_own(scatter))
+            .fold(0.0, f64::max);
+        let may_be = probability(self.prior_of_one_set(&sheets) * odds) >= LEAST_PROBABLE;
+        if agreement.agreeing() > 0 && (may_be || agreement.is_whole()) {
+            self.links.push((sheets, agreement));
+        }
     }
 
     fn agreement(&self, sheets: &[usize]) -> Agreement {
@@ -81,10 +83,9 @@ impl<'s> Class<'s> {
     /// pair outwards.
     pub(super) fn questions(&self) -> Vec<Question> {
         let mut links: Vec<Candidate> = self
-            .pairs
+            .links
             .iter()
-            .filter(|pair| pair.agreement.agreeing() > 0)
-            .map(|pair| self.candidate(pair.sheets.to_vec(), pair.agreement.clone()))
+            .map(|(sheets, agreement)| self.candidate(sheets.to_vec(), agreement.clone()))
             .filter(|link| link.probability >= LEAST_PROBABLE || link.agreement.is_whole())
             .collect();
         links.sort_by(|one, other| other.probability.total_cmp(&one.probability));
@@ -142,23 +143,18 @@ impl<'s> Class<'s> {
     }
 
     fn candidate(&self, sheets: Vec<usize>, agreement: Agreement) -> Candidate {
-        let weights = self.weights_of_scatter(&sheets);
+        let weights = self.scatter.weights(&sheets);
         let average = |at: &dyn Fn(usize) -> f64| -> f64 {
             let values = weights.iter().enumerate();
             values.map(|(scatter, weight)| weight * at(scatter)).sum()
         };
         let odds = self.prior_of_one_set(&sheets) * average(&|s| agreement.if_taken_over(s))
             / average(&|s| agreement.if_own(s));
-        let probability = if odds.is_finite() {
-            odds / (1.0 + odds)
-        } else {
-            1.0
-        };
         let by_chance = average(&|s| agreement.as_many_by_chance(s));
         Candidate {
             sheets,
             agreement,
-            probability,
+            probability: probability(odds),
             by_chance,
         }
     }
@@ -180,28 +176,6 @@ impl<'s> Class<'s> {
         number(of_method) * prior::COPIES * joining / sets
     }
 
-    /// What the pairs apart from these sheets tell of the scatter. They are
-    /// not independent: n readings of one thing make n − 1 differences, not
-    /// n (n − 1)/2, and weigh accordingly.
-    fn weights_of_scatter(&self, apart_from: &[usize]) -> ByScatter {
-        let others = self
-            .pairs
-            .iter()
-            .filter(|pair| pair.sheets.iter().all(|sheet| !apart_from.contains(sheet)));
-        let mut ln = prior::SCATTER.map(|(_, weight): (f64, f64)| weight.ln());
-        let left = self.taken.len().saturating_sub(apart_from.len()).max(2);
-        let share = 2.0 / f64::from(u32::try_from(left).unwrap_or(u32::MAX));
-        for pair in others {
-            for (ln, told) in ln.iter_mut().zip(pair.scatter) {
-                *ln += share * told;
-            }
-        }
-        let largest = ln.iter().copied().fold(f64::NEG_INFINITY, f64::max);
-        let weights = ln.map(|ln| (ln - largest).exp());
-        let total: f64 = weights.iter().sum();
-        weights.map(|weight| weight / total)
-    }
-
     fn question(&self, found: &Candidate) -> Question {
         let declares = |sheet: &usize| !self.declared[*sheet].shared.trim().is_empty();
         let sheets = found.sheets.iter().enumerate();
@@ -216,8 +190,20 @@ impl<'s> Class<'s> {
                 found.agreement.comparable(),
                 found.sheets.iter().any(declares),
             ),
-            why: words::by_chance(found.sheets.len(), found.by_chance, self.pairs.len()),
+            why: words::by_chance(found.sheets.len(), found.by_chance, self.pairs),
         }
+    }
+}
+
+/// Of odds that are beyond all numbers, or that nothing can be told of (where
+/// either way the sheets are all but impossible).
+fn probability(odds: f64) -> f64 {
+    if odds.is_nan() {
+        0.0
+    } else if odds.is_infinite() {
+        1.0
+    } else {
+        odds / (1.0 + odds)
     }
 }
 
@@ -225,18 +211,4 @@ impl<'s> Class<'s> {
 fn label(kit: &str) -> String {
     let words: Vec<_> = kit.split_whitespace().collect();
     words.join(" ").to_lowercase()
-}
-
-/// ln likelihood of each scatter. Sheets that agree in everything may be one
-/// set, and are left out; what the others say is put right for that.
-fn likelihood_of_scatter(agreement: &Agreement) -> ByScatter {
-    std::array::from_fn(|scatter| {
-        if agreement.is_whole() || agreement.comparable() == 0 {
-            return 0.0;
-        }
-        let not_all = 1.0 - agreement.all_by_chance(scatter);
-        (agreement.if_own(scatter) / not_all.max(1e-6))
-            .max(1e-300)
-            .ln()
-    })
 }

@@ -44,7 +44,7 @@ async fn probable_slip_is_worth_a_visit_and_the_most_probable_comes_first() {
         .says("Worth a visit while the apparatus is up")
         .says("80 % or more probable")
         .says("Look again: crest-miscount.")
-        .says("row 3: a line out by one wave")
+        .says("row 3: count out by one wave")
         .says("Inferred, 80 %")
         .says_nothing_of("bench C")
         .says_nothing_of("10 %");
@@ -66,7 +66,7 @@ async fn shown_and_inferred_slips_are_told_apart_by_word_and_by_shape() {
         .says_nothing_of("id=\"visits\"")
         .part("id=\"groups\"", "</section>")
         .says("<span class=\"slip shown\">wavelength, every row: enlargement left out</span>")
-        .says("<li class=\"slip inferred\">row 3: a line out by one wave <small class=\"whole\">(inferred, 62 %)</small></li>")
+        .says("<li class=\"slip inferred\">row 3: count out by one wave <small class=\"whole\">(inferred, 62 %)</small></li>")
         .says("An open mark: inferred");
     let css = include_str!("../../static/app.css");
     assert!(css.contains(".slip.inferred::before"), "the open mark");
@@ -306,7 +306,7 @@ async fn slips_to_reteach_count_inferred_ones_apart_from_shown_ones() {
         .says("None that the groups’ own figures show.")
         .says("Count begun at one")
         .says("2 groups, inferred:")
-        .says("A line out by one wave")
+        .says("Count out by one wave")
         .says("1 group, inferred:")
         .says_nothing_of("/sheets/C");
     assert!(

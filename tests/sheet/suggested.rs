@@ -47,7 +47,7 @@ async fn finding_says_what_why_how_sure_and_what_else() {
     let mut at = suggested(&app, vec![miscount(0.917)]).await;
     section(&mut at)
         .await
-        .says("<span class=\"slip inferred\">row 3: a line out by one wave</span>")
+        .says("<span class=\"slip inferred\">row 3: count out by one wave</span>")
         .says("Inferred, 92 %.")
         .says("Look again: crest-miscount.")
         .says("Because of crest-miscount.")
@@ -142,7 +142,7 @@ async fn confirmed_finding_says_who_confirmed_it_and_stays() {
     at.teacher
         .get(&summary)
         .await
-        .says("row 3: a line out by one wave")
+        .says("row 3: count out by one wave")
         .says("Confirmed.");
 }
 
@@ -166,7 +166,7 @@ async fn dismissed_finding_is_shown_as_dismissed_and_leaves_the_summary() {
     at.teacher
         .get(&summary)
         .await
-        .says("dismissed: row 3: a line out by one wave")
+        .says("dismissed: row 3: count out by one wave")
         .says_nothing_of("slip inferred")
         .says_nothing_of("id=\"visits\"");
 }
@@ -183,8 +183,8 @@ async fn decision_on_one_row_does_not_reach_another() {
     at.teacher
         .get(&summary)
         .await
-        .says("<li class=\"slip inferred\">row 3: a line out by one wave")
-        .says("dismissed: row 5: a line out by one wave");
+        .says("<li class=\"slip inferred\">row 3: count out by one wave")
+        .says("dismissed: row 5: count out by one wave");
 }
 
 fn zero_or_lamp(first: Cause, twin: Cause) -> Finding {
@@ -324,7 +324,7 @@ async fn pupils_are_told_nothing_of_it() {
     for page in [at.bench.clone(), at.bench[..8].to_owned()] {
         let page = at.pupil.get(&page).await.expect(200);
         page.says_nothing_of("Look again")
-            .says_nothing_of("a line out by one wave")
+            .says_nothing_of("count out by one wave")
             .says_nothing_of("nferred");
     }
 }

@@ -44,9 +44,9 @@ causes! {
     /// too many in every row.
     CountedFromOne "counted-from-one" Slip "count begun at one";
     /// One row out by a crest.
-    CrestMiscount "crest-miscount" Slip "a line out by one wave";
+    CrestMiscount "crest-miscount" Slip "count out by one wave";
     /// One row out by a loop.
-    LoopMiscount "loop-miscount" Slip "a row out by one loop";
+    LoopMiscount "loop-miscount" Slip "count out by one loop";
     /// Nodes counted as loops: one too many in every row.
     NodesCountedAsLoops "nodes-counted-as-loops" Slip "nodes counted as loops";
     /// Multiplier 1 recorded where the dial was on 10 or 100.
@@ -71,7 +71,7 @@ causes! {
     /// A dial that reads high or low by a constant factor.
     DialOff "dial-off" Apparatus "dial out by a constant factor";
     /// A string that is not the one recorded, or stretched since.
-    StringStretched "string-stretched" Apparatus "string stretched, or not the one written down";
+    StringStretched "string-stretched" Apparatus "another string than was written down, or a stretched one";
 }
 
 impl Cause {

@@ -90,7 +90,7 @@ pub const SCATTER: [f64; 7] = [0.7, 1.1, 1.7, 2.6, 4.0, 6.5, 12.0];
 pub const SCATTER_PRIOR: [f64; 7] = [0.11, 0.22, 0.25, 0.20, 0.12, 0.06, 0.04];
 /// The share of groups that scatter as their class does; the others are
 /// spread as [`SCATTER_PRIOR`]. Our choice.
-pub const SCATTERS_AS_CLASS: f64 = 0.93;
+pub const SCATTERS_AS_CLASS: f64 = 0.96;
 
 /// The share of groups whose apparatus was not as the others of their kit
 /// found it: refilled, moved, another mass hung. Our choice.

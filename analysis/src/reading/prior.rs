@@ -85,9 +85,9 @@ pub const STRING_TOTAL_SD: f64 = 2.0;
 
 /// κ: how many times as large as written here a class's errors may be. Our
 /// choice, from a careful class to a rough one.
-pub const SCATTER: [f64; 7] = [0.7, 1.1, 1.7, 2.6, 4.0, 6.5, 12.0];
+pub const SCATTER: [f64; 7] = [0.6, 1.0, 1.7, 2.8, 4.4, 7.0, 12.0];
 /// Prior of each κ for a class. Our choice.
-pub const SCATTER_PRIOR: [f64; 7] = [0.11, 0.22, 0.25, 0.20, 0.12, 0.06, 0.04];
+pub const SCATTER_PRIOR: [f64; 7] = [0.11, 0.24, 0.28, 0.20, 0.10, 0.04, 0.03];
 /// The share of groups that scatter as their class does; the others are
 /// spread as [`SCATTER_PRIOR`]. Our choice.
 pub const SCATTERS_AS_CLASS: f64 = 0.96;

@@ -68,7 +68,7 @@ const BEHIND: f64 = 0.02;
 
 /// How far it may with the class's scatter alone. (The optimal classifier
 /// knows besides that this school's dials err by so much and no more.)
-const BEHIND_ALONE: f64 = 0.035;
+const BEHIND_ALONE: f64 = 0.03;
 
 fn drawn(limit: &Limit) -> Vec<SimClass> {
     let classes = classes(&School::usual(), limit.noise, CLASSES, SEED);

@@ -79,11 +79,7 @@ fn infer_each(sheets: &[Placed<'_>]) -> Vec<Inference> {
         })
         .collect();
     let weights = weights(&evidence);
-    let nothing = Inference {
-        no_slip: 1.0,
-        findings: Vec::new(),
-    };
-    let mut inferences = vec![nothing; sheets.len()];
+    let mut inferences = vec![Inference::default(); sheets.len()];
     for (kit, weights) in kits.iter().zip(&weights) {
         let cases = kit.cases.iter().zip(&kit.tables).zip(weights);
         for (at, ((case, table), weights)) in kit.sheets.iter().zip(cases) {
@@ -122,7 +118,8 @@ fn kits<'s>(sheets: &[Placed<'s>]) -> Vec<Kit<'s>> {
         .collect()
 }
 
-fn label(kit: &str) -> String {
+/// A kit's label, however it was spaced and spelled.
+pub(super) fn label(kit: &str) -> String {
     kit.split_whitespace()
         .collect::<Vec<_>>()
         .join(" ")

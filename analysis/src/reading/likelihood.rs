@@ -132,14 +132,21 @@ impl Joint {
     /// The quadratic form with these added to residuals: χ² with as many
     /// degrees of freedom as residuals, if the model holds.
     pub(super) fn chi_squared(&self, shifts: &[(usize, f64)]) -> f64 {
-        let (mut sums, mut squares) = (self.sums, self.squares);
+        let sums = self.shifted_sums(shifts);
+        let added =
+            |(at, by): &(usize, f64)| by * (by + 2.0 * self.residuals[*at]) * self.precision[*at];
+        self.squares + shifts.iter().map(added).sum::<f64>() - dot(&sums, &sums)
+    }
+
+    /// Wᵀ r with these added to residuals.
+    fn shifted_sums(&self, shifts: &[(usize, f64)]) -> [f64; DIRECTIONS] {
+        let mut sums = self.sums;
         for (at, by) in shifts {
-            squares += by * (by + 2.0 * self.residuals[*at]) * self.precision[*at];
             for (sum, w) in sums.iter_mut().zip(self.common[*at]) {
                 *sum += w * by;
             }
         }
-        squares - dot(&sums, &sums)
+        sums
     }
 
     /// ln of the density with these added to residuals.
@@ -202,12 +209,7 @@ impl Joint {
         rows: usize,
         least: f64,
     ) -> f64 {
-        let mut sums = self.sums;
-        for (at, by) in shifts {
-            for (sum, w) in sums.iter_mut().zip(self.common[*at]) {
-                *sum += w * by;
-            }
-        }
+        let sums = self.shifted_sums(shifts);
         let by = |at: usize| shifts.iter().find(|(a, _)| *a == at).map(|(_, by)| *by);
         let mut gain = Stray::default();
         for at in 0..rows {
@@ -235,13 +237,10 @@ impl Joint {
     /// How far each residual lies from what the others lead one to expect
     /// (ln λ), with these shifts.
     pub(super) fn deviations(&self, shifts: &[(usize, f64)]) -> Vec<f64> {
-        let mut sums = self.sums;
+        let sums = self.shifted_sums(shifts);
         let mut values = self.residuals.clone();
         for (at, by) in shifts {
             values[*at] += by;
-            for (sum, w) in sums.iter_mut().zip(self.common[*at]) {
-                *sum += w * by;
-            }
         }
         let each = values.iter().enumerate();
         each.map(|(at, value)| self.off(at, *value, &sums))

@@ -94,7 +94,7 @@ pub struct Finding {
 }
 
 /// All that the readings of a sheet suggest.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Inference {
     /// The probability that its readings hold no slip (whatever the
     /// apparatus); 1 where there is nothing to judge by.
@@ -102,6 +102,16 @@ pub struct Inference {
     /// What may have happened, most probable first; nothing below
     /// [`LEAST_PROBABLE`].
     pub findings: Vec<Finding>,
+}
+
+impl Default for Inference {
+    /// That of a sheet with nothing to judge by.
+    fn default() -> Self {
+        Self {
+            no_slip: 1.0,
+            findings: Vec::new(),
+        }
+    }
 }
 
 /// Judges the readings of sheets of one class together. One result for each

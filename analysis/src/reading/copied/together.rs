@@ -5,6 +5,7 @@ use super::scatter::{Scatter, likelihood_of_scatter};
 use super::taken::Taken;
 use super::{Declared, Question, words};
 use crate::reading::LEAST_PROBABLE;
+use crate::reading::kit::label;
 use crate::reading::prior::agreement as prior;
 
 /// The sheets of a class.
@@ -205,10 +206,4 @@ fn probability(odds: f64) -> f64 {
     } else {
         odds / (1.0 + odds)
     }
-}
-
-/// A kit's label, however it was spaced and spelled.
-fn label(kit: &str) -> String {
-    let words: Vec<_> = kit.split_whitespace().collect();
-    words.join(" ").to_lowercase()
 }

@@ -9,6 +9,7 @@
 mod cord;
 mod density;
 mod rows;
+mod single;
 mod tank;
 mod water;
 

@@ -9,9 +9,8 @@ use analysis::sheet::{Row, Sheet};
 use super::super::simulator::Event;
 use super::super::simulator::school::{self, School};
 use super::density::{cumulative, midpoints, normal};
-use super::rows::{Alternative, Rows};
 use super::water::{Fault, Node};
-use super::{Evidence, row_share, unswapped, whole_share};
+use super::{Evidence, unswapped, whole_share};
 
 /// The variance of rounding to whole mm, mm².
 pub(super) const ROUNDING: f64 = 1.0 / 12.0;
@@ -21,20 +20,20 @@ pub(super) const ROUNDING: f64 = 1.0 / 12.0;
 const USUAL_SLOPE: f64 = 1.0;
 
 /// A row as read.
-struct Reading {
+pub(super) struct Reading {
     /// Frequency as written, Hz.
-    frequency: f64,
+    pub(super) frequency: f64,
     /// The largest error of the dial, a share.
-    reach: f64,
-    times: f64,
+    pub(super) reach: f64,
+    pub(super) times: f64,
     first: f64,
-    waves: f64,
+    pub(super) waves: f64,
     /// In mm.
-    span: f64,
+    pub(super) span: f64,
     /// Other frequencies it may be, with their chance: digits swapped.
-    frequencies: Vec<(f64, f64)>,
+    pub(super) frequencies: Vec<(f64, f64)>,
     /// Other spans (mm) likewise.
-    spans: Vec<(f64, f64)>,
+    pub(super) spans: Vec<(f64, f64)>,
 }
 
 fn reading(row: &Row, noise: f64) -> Reading {
@@ -62,7 +61,7 @@ fn reading(row: &Row, noise: f64) -> Reading {
 pub(super) struct Bench<'s> {
     pub(super) school: &'s School,
     pub(super) noise: f64,
-    rows: Vec<Reading>,
+    pub(super) rows: Vec<Reading>,
     /// In mm.
     image: f64,
     length: f64,
@@ -71,14 +70,14 @@ pub(super) struct Bench<'s> {
 }
 
 /// A slip in every row, or none.
-struct Config {
+pub(super) struct Config {
     event: Vec<Event>,
-    weight: f64,
+    pub(super) weight: f64,
     /// Index into [`RATES`].
     rate: usize,
     upside_down: bool,
     /// ln λ (mm on the water) by each row, and its standard deviation.
-    seen: Vec<(f64, f64)>,
+    pub(super) seen: Vec<(f64, f64)>,
 }
 
 /// True ÷ written frequency.
@@ -86,7 +85,7 @@ const RATES: [f64; 3] = [1.0, 2.0, 10.0];
 
 /// Where a row's ln λ (mm) lies as its dial errs.
 #[derive(Clone, Copy)]
-struct Band {
+pub(super) struct Band {
     low: f64,
     high: f64,
     centre: f64,
@@ -279,7 +278,7 @@ impl Bench<'_> {
 
     /// Density of a row's ln λ. The frequency is uniform over its reach, so
     /// that ln λ leans to the side where f changes fast with it.
-    fn row(&self, band: &Band, seen: f64, sd: f64) -> f64 {
+    pub(super) fn row(&self, band: &Band, seen: f64, sd: f64) -> f64 {
         let sd = self.row_sd(band, sd);
         let width = band.high - band.low;
         let lean = |y: f64| (-(y - band.centre) / band.slope).exp();
@@ -292,115 +291,9 @@ impl Bench<'_> {
         };
         (within * leaning / norm).max(0.0)
     }
-
-    fn add_single(
-        &self,
-        evidence: &mut Evidence,
-        fault: &Fault,
-        config: &Config,
-        node: &Node,
-        bands: &[Band],
-        levels: &[(f64, f64)],
-    ) {
-        let most = self.rows.iter().map(|row| row.times).fold(1.0, f64::max);
-        let swapped: Vec<Vec<Band>> = self
-            .rows
-            .iter()
-            .map(|row| {
-                let reach = |f: f64| row.reach * row.frequency / f;
-                let others = row.frequencies.iter();
-                others
-                    .map(|(f, _)| band(node, *f, reach(*f).min(0.9)))
-                    .collect()
-            })
-            .collect();
-        let missing: Vec<Option<Band>> = self
-            .rows
-            .iter()
-            .map(|row| (row.times < most).then(|| band(node, row.frequency * most, row.reach)))
-            .collect();
-        for (level, chance) in levels {
-            let likelihood = |at: usize, band: &Band| {
-                let (seen, sd) = config.seen[at];
-                self.row(band, seen - level, sd)
-            };
-            let fine: Vec<f64> = (0..self.rows.len())
-                .map(|at| {
-                    if missing[at].is_some() {
-                        0.0
-                    } else {
-                        likelihood(at, &bands[at])
-                    }
-                })
-                .collect();
-            if fine.iter().filter(|l| **l < 1e-9).count() > 2 {
-                continue;
-            }
-            let others: Vec<_> = (0..self.rows.len())
-                .map(|at| match &missing[at] {
-                    Some(band) => vec![self.alternative(
-                        Cause::DialMultiplierLeftOut,
-                        1.0,
-                        likelihood(at, band),
-                    )],
-                    None => {
-                        self.alternatives(at, config.seen[at], &bands[at], &swapped[at], *level)
-                    }
-                })
-                .collect();
-            let weight = node.weight * config.weight * chance;
-            let rows = Rows {
-                rates: &self.school.tank,
-                fine: &fine,
-                alternatives: &others,
-                faults: &fault.event,
-            };
-            rows.add(evidence, weight);
-        }
-    }
-
-    fn alternatives(
-        &self,
-        at: usize,
-        (seen, sd): (f64, f64),
-        band: &Band,
-        swapped: &[Band],
-        level: f64,
-    ) -> Vec<Alternative> {
-        let row = &self.rows[at];
-        let x = seen - level;
-        let mut all = Vec::new();
-        for waves in [row.waves - 1.0, row.waves + 1.0] {
-            if waves > 0.5 {
-                let likelihood = self.row(band, x + (row.waves / waves).ln(), sd);
-                all.push(self.alternative(Cause::CrestMiscount, 0.5, likelihood));
-            }
-        }
-        let swap = Cause::DigitsSwapped;
-        for ((_, chance), band) in row.frequencies.iter().zip(swapped) {
-            let chance = chance * (1.0 - school::SWAPS_IN_SPAN);
-            all.push(self.alternative(swap, chance, self.row(band, x, sd)));
-        }
-        for (span, chance) in &row.spans {
-            // A density per mm, where the rows' are per logarithm.
-            let ratio = row.span / span;
-            let likelihood = ratio * self.row(band, x - ratio.ln(), sd * ratio);
-            all.push(self.alternative(swap, chance * school::SWAPS_IN_SPAN, likelihood));
-        }
-        all
-    }
-
-    fn alternative(&self, cause: Cause, chance: f64, likelihood: f64) -> Alternative {
-        let rates = &self.school.tank;
-        Alternative {
-            cause,
-            weight: chance * row_share(rates, cause) / super::all_row_slips(rates),
-            likelihood,
-        }
-    }
 }
 
-fn band(node: &Node, frequency: f64, reach: f64) -> Band {
+pub(super) fn band(node: &Node, frequency: f64, reach: f64) -> Band {
     let f = frequency / node.dial.exp();
     let ln_wavelength = |f: f64| (1000.0 * node.water.wavelength(f)).ln();
     // A reach of nothing would leave no band to integrate over.

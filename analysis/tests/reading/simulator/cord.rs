@@ -10,10 +10,11 @@ use analysis::wave::{G_STANDARD, string};
 use rand::Rng;
 use rand::rngs::StdRng;
 
+use super::Drawn;
 use super::dice::{between, either_way, error, half_step, log_between, normal};
+use super::row::{Row, rows_on_a_sheet, slips_in_rows};
 use super::school::{self, School};
-use super::slip::{Plan, pick_rows, slipping_rows, swaps};
-use super::{Drawn, Event};
+use super::slip::{Plan, pick_rows};
 use crate::pupil::cell;
 
 /// A string in a lesson: all groups at it share this.
@@ -70,23 +71,6 @@ enum Style {
     OneLoop,
 }
 
-/// A row as written down.
-struct Row {
-    dial: String,
-    times: u32,
-    loops: u32,
-    length: String,
-}
-
-/// Rows on a sheet: 4 to 6, or 2 or 3.
-pub(super) fn rows_on_a_sheet(rng: &mut StdRng) -> usize {
-    if rng.random_bool(school::SHORT_SHEETS) {
-        rng.random_range(2..=3)
-    } else {
-        rng.random_range(4..=6)
-    }
-}
-
 /// What holds for every row of a group.
 struct Group<'s> {
     school: &'s School,
@@ -131,7 +115,7 @@ pub(super) fn sheet(rng: &mut StdRng, school: &School, cord: &Cord, noise: f64) 
         group.copied = Some(cord.length + group.length_error(rng));
     }
     let mut rows = group.rows(rng);
-    let mut truth = group.slips_in_rows(rng, &mut rows);
+    let mut truth = slips_in_rows(rng, &group.plan, &mut rows, style != Style::OneLoop);
     if let Plan::Whole(cause) = group.plan {
         truth.push((cause, None));
     }
@@ -207,7 +191,7 @@ impl Group<'_> {
             } else {
                 self.times
             },
-            loops: loops + u32::from(self.plan.is(Cause::NodesCountedAsLoops)),
+            count: loops + u32::from(self.plan.is(Cause::NodesCountedAsLoops)),
             length: if self.in_mm {
                 format!("{:.0}", length * 1000.0)
             } else {
@@ -216,45 +200,15 @@ impl Group<'_> {
         }
     }
 
-    fn slips_in_rows(&self, rng: &mut StdRng, rows: &mut [Row]) -> Vec<Event> {
-        let Plan::Rows(causes) = &self.plan else {
-            return Vec::new();
-        };
-        let picked = slipping_rows(rng, causes.len(), rows.len());
-        let mut truth: Vec<Event> = Vec::new();
-        for (cause, at) in causes.iter().zip(picked) {
-            let made = match cause {
-                _ if truth.iter().any(|(_, row)| *row == Some(at)) => None,
-                Cause::LoopMiscount if self.style != Style::OneLoop => {
-                    let row = &mut rows[at];
-                    row.loops = if row.loops == 1 || rng.random_bool(0.5) {
-                        row.loops + 1
-                    } else {
-                        row.loops - 1
-                    };
-                    Some(at)
-                }
-                Cause::DialMultiplierLeftOut if rows[at].times > 1 => {
-                    rows[at].times = 1;
-                    Some(at)
-                }
-                Cause::DigitsSwapped => swap(rng, rows, at, &truth),
-                _ => None,
-            };
-            truth.extend(made.map(|at| (*cause, Some(at))));
-        }
-        truth
-    }
-
     fn typed(&self, at: usize, row: &Row, unwritten: bool) -> TypedRow {
         let unit = if self.in_mm { "mm" } else { "m" };
         let mut cells = BTreeMap::from([
             (Field::Dial, cell(&row.dial, "")),
-            (Field::Loops, cell(&row.loops.to_string(), "")),
+            (Field::Loops, cell(&row.count.to_string(), "")),
             (Field::Length, cell(&row.length, unit)),
         ]);
         let covered = match self.style {
-            Style::EndToEnd => Some(row.loops),
+            Style::EndToEnd => Some(row.count),
             Style::LoopsLeftBlank => None,
             Style::OneLoop => Some(1),
         };
@@ -270,25 +224,4 @@ impl Group<'_> {
             left_out: false,
         }
     }
-}
-
-/// Swaps two digits of a row; of another one where that row has none to swap.
-fn swap(rng: &mut StdRng, rows: &mut [Row], at: usize, taken: &[Event]) -> Option<usize> {
-    let mut at = at;
-    for _ in 0..50 {
-        let row = &mut rows[at];
-        let text = if rng.random_bool(school::SWAPS_IN_SPAN) {
-            &mut row.length
-        } else {
-            &mut row.dial
-        };
-        let choices = swaps(text);
-        if choices.is_empty() || taken.iter().any(|(_, row)| *row == Some(at)) {
-            at = rng.random_range(0..rows.len());
-            continue;
-        }
-        text.clone_from(&choices[rng.random_range(0..choices.len())]);
-        return Some(at);
-    }
-    None
 }

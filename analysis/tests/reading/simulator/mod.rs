@@ -6,6 +6,7 @@
 
 mod cord;
 mod dice;
+mod row;
 pub(crate) mod school;
 pub(crate) mod slip;
 mod tank;

@@ -10,10 +10,11 @@ use analysis::wave::water::Water;
 use rand::Rng;
 use rand::rngs::StdRng;
 
+use super::Drawn;
 use super::dice::{between, either_way, error, half_step, log_between, normal};
+use super::row::{Row, rows_on_a_sheet, slips_in_rows};
 use super::school::{self, School};
-use super::slip::{Plan, slipping_rows, swaps};
-use super::{Drawn, Event, cord::rows_on_a_sheet};
+use super::slip::Plan;
 use crate::pupil::cell;
 
 /// A tank in a lesson: all groups at it share this.
@@ -86,15 +87,6 @@ fn tension(rng: &mut StdRng) -> f64 {
     }
 }
 
-/// A row as written down.
-struct Row {
-    dial: String,
-    times: u32,
-    first: u32,
-    last: u32,
-    span: String,
-}
-
 /// What holds for every row of a group.
 struct Group<'s> {
     school: &'s School,
@@ -135,7 +127,7 @@ pub(super) fn sheet(rng: &mut StdRng, school: &School, tank: &Tank, noise: f64) 
         .into_iter()
         .map(|mark| group.row(rng, mark))
         .collect();
-    let mut truth = group.slips_in_rows(rng, &mut rows);
+    let mut truth = slips_in_rows(rng, &group.plan, &mut rows, true);
     let mut whole = BTreeMap::new();
     group.scale(rng, &mut whole);
     let depth_recorded = group.depth(rng, &mut whole);
@@ -225,9 +217,8 @@ impl Group<'_> {
             } else {
                 self.times
             },
-            first: self.first,
-            last: self.first + counted,
-            span: self.length(span.max(10.0)),
+            count: self.first + counted,
+            length: self.length(span.max(10.0)),
         }
     }
 
@@ -242,36 +233,6 @@ impl Group<'_> {
 
     fn unit(&self) -> &'static str {
         if self.in_mm { "mm" } else { "cm" }
-    }
-
-    fn slips_in_rows(&self, rng: &mut StdRng, rows: &mut [Row]) -> Vec<Event> {
-        let Plan::Rows(causes) = &self.plan else {
-            return Vec::new();
-        };
-        let picked = slipping_rows(rng, causes.len(), rows.len());
-        let mut truth: Vec<Event> = Vec::new();
-        for (cause, at) in causes.iter().zip(picked) {
-            let made = match cause {
-                _ if truth.iter().any(|(_, row)| *row == Some(at)) => None,
-                Cause::CrestMiscount => {
-                    let row = &mut rows[at];
-                    row.last = if rng.random_bool(0.5) {
-                        row.last + 1
-                    } else {
-                        row.last - 1
-                    };
-                    Some(at)
-                }
-                Cause::DialMultiplierLeftOut if rows[at].times > 1 => {
-                    rows[at].times = 1;
-                    Some(at)
-                }
-                Cause::DigitsSwapped => swap(rng, rows, at, &truth),
-                _ => None,
-            };
-            truth.extend(made.map(|at| (*cause, Some(at))));
-        }
-        truth
     }
 
     fn scale(&self, rng: &mut StdRng, whole: &mut Cells) {
@@ -299,9 +260,9 @@ impl Group<'_> {
     fn typed(&self, at: usize, row: &Row, unwritten: bool) -> TypedRow {
         let mut cells = BTreeMap::from([
             (Field::Dial, cell(&row.dial, "")),
-            (Field::FirstCrest, cell(&row.first.to_string(), "")),
-            (Field::LastCrest, cell(&row.last.to_string(), "")),
-            (Field::Span, cell(&row.span, self.unit())),
+            (Field::FirstCrest, cell(&self.first.to_string(), "")),
+            (Field::LastCrest, cell(&row.count.to_string(), "")),
+            (Field::Span, cell(&row.length, self.unit())),
         ]);
         if row.times > 1 || !unwritten {
             cells.insert(Field::DialTimes, cell(&row.times.to_string(), ""));
@@ -312,26 +273,4 @@ impl Group<'_> {
             left_out: false,
         }
     }
-}
-
-/// Swaps two digits of a row; of another one where that row has none to swap.
-fn swap(rng: &mut StdRng, rows: &mut [Row], at: usize, taken: &[Event]) -> Option<usize> {
-    let mut at = at;
-    for _ in 0..50 {
-        let in_span = rng.random_bool(school::SWAPS_IN_SPAN);
-        let row = &mut rows[at];
-        let text = if in_span {
-            &mut row.span
-        } else {
-            &mut row.dial
-        };
-        let choices = swaps(text);
-        if choices.is_empty() || taken.iter().any(|(_, row)| *row == Some(at)) {
-            at = rng.random_range(0..rows.len());
-            continue;
-        }
-        text.clone_from(&choices[rng.random_range(0..choices.len())]);
-        return Some(at);
-    }
-    None
 }

@@ -310,7 +310,7 @@ async fn slips_to_reteach_count_inferred_ones_apart_from_shown_ones() {
         .says("1 group, inferred:")
         .says_nothing_of("/sheets/C");
     assert!(
-        slips.text.find("Count begun") < slips.text.find("A line out"),
+        slips.text.find("Count begun") < slips.text.find("Count out"),
         "commonest first"
     );
 }

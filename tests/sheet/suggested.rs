@@ -97,7 +97,7 @@ async fn less_likely_findings_are_folded_away() {
     let mut at = suggested(&app, vec![miscount(0.5), counted(0.494)]).await;
     let section = section(&mut at).await;
     let (likely, less_likely) = section.text.split_once("<details>").unwrap();
-    assert!(likely.contains("row 3: a line out"), "{likely}");
+    assert!(likely.contains("row 3: count out"), "{likely}");
     assert!(!likely.contains("count begun at one"), "{likely}");
     assert!(less_likely.contains("Less likely"), "{less_likely}");
     assert!(less_likely.contains("count begun at one"), "{less_likely}");

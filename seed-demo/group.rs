@@ -5,7 +5,7 @@ use analysis::field::Field;
 use analysis::sheet::TypedSheet;
 use analysis::slip::Slip;
 use analysis::unit::Unit;
-use server::db::revision::{Entry, Kind};
+use server::db::revision::{Answers, Entry, Kind};
 
 use crate::bench::{self, Bench, Dial, Setup, Stretch};
 use crate::hand::Hand;
@@ -223,6 +223,7 @@ impl Group {
                         sheet,
                         kit: kit.clone(),
                         shared: self.shared.to_owned(),
+                        answers: Answers::default(),
                     },
                 )
             })

@@ -114,6 +114,8 @@ fields! {
     Magnification "magnification" Sheet Working Ratio None, "enlargement";
     /// Worked mean of the speeds.
     MeanSpeed "mean_speed" Sheet Working Speed None, "mean speed";
+    /// Worked uncertainty of the mean: half the range of the speeds in it.
+    Uncertainty "uncertainty" Sheet Working Speed None, "uncertainty of the mean";
     /// Worked gradient of f (up) against 1/wavelength (along).
     Gradient "gradient" Sheet Working Speed None, "gradient";
 }

@@ -24,11 +24,13 @@
 
 pub mod assess;
 pub mod class_set;
+pub mod coach;
 pub mod field;
 pub mod figure;
 pub mod interval;
 pub mod method;
 pub mod reading;
+pub mod scheme;
 pub mod sheet;
 pub mod slip;
 pub mod stats;

@@ -38,6 +38,20 @@ ids! {
     SheetId;
     /// Row of `revision`.
     RevisionId;
+    /// Row of `annotation`.
+    AnnotationId;
+    /// Row of `scheme`.
+    SchemeId;
+    /// Row of `scheme_version`.
+    SchemeVersionId;
+    /// Row of `marking_point`.
+    MarkingPointId;
+    /// Row of `mark`.
+    MarkId;
+    /// Row of `comment`.
+    CommentId;
+    /// Row of `register_line`.
+    RegisterLineId;
 }
 
 /// The one department of a data file.

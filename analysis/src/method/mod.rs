@@ -67,6 +67,7 @@ impl Method {
             | F::Reciprocal
             | F::Speed
             | F::MeanSpeed
+            | F::Uncertainty
             | F::Gradient => true,
         }
     }
@@ -137,7 +138,9 @@ impl Method {
             Field::Wavelength if self == Self::RippleTank => Some(Unit::Centimetre),
             Field::Wavelength | Field::Length => Some(Unit::Metre),
             Field::Reciprocal => Some(Unit::PerMetre),
-            Field::Speed | Field::MeanSpeed | Field::Gradient => Some(Unit::MetrePerSecond),
+            Field::Speed | Field::MeanSpeed | Field::Uncertainty | Field::Gradient => {
+                Some(Unit::MetrePerSecond)
+            }
             _ => field.fixed_unit(),
         }
     }

@@ -14,7 +14,8 @@ pub(super) fn remark(sheet: &Sheet, flags: &mut Vec<Flag>) {
         column(sheet, field, Slip::UnitMissing, flags, &|_, entry| {
             field.asks_unit() && entry.unit.is_none()
         });
-        if field.role() != Role::Working {
+        // An uncertainty is rightly given to one figure.
+        if field.role() != Role::Working || field == Field::Uncertainty {
             continue;
         }
         column(sheet, field, Slip::TooFewFigures, flags, &|_, entry| {

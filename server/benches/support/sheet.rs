@@ -3,7 +3,7 @@
 use analysis::field::Field;
 use analysis::method::Method;
 use analysis::sheet::{Cell, Cells, TypedRow, TypedSheet};
-use server::db::revision::Entry;
+use server::db::revision::{Answers, Entry};
 
 /// Frequency in Hz, waves in the span, span on the screen in cm.
 const ROWS: [(f64, f64, f64); 6] = [
@@ -64,6 +64,7 @@ pub(crate) fn full_sheet(level: f64, leaves_scale_out: bool) -> Entry {
         },
         kit: "Tank 3".to_owned(),
         shared: String::new(),
+        answers: Answers::default(),
     }
 }
 

@@ -2,7 +2,21 @@
 
 use super::{Connection, Error, bench, class};
 use crate::clock::school_year;
-use crate::ids::{ClassSetId, DEPARTMENT, StaffId};
+use crate::ids::{ClassSetId, DEPARTMENT, SchemeVersionId, StaffId};
+
+/// A query for class sets: the columns of [`ClassSet`], then `$more`, from
+/// the tables that they are in.
+macro_rules! select {
+    ($more:literal, $rest:literal) => {
+        concat!(
+            "SELECT class_set.id, class.name AS class_name, method, held_on, join_code, state,
+                    bench_threshold, summary_threshold, is_live, look_again, stops_at, scheme_version_id",
+            $more,
+            " FROM class_set JOIN class ON class.id = class_set.class_id ",
+            $rest
+        )
+    };
+}
 
 /// Whether groups may still write.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, sqlx::Type)]
@@ -12,6 +26,18 @@ pub enum State {
     Open,
     /// Groups read.
     Closed,
+}
+
+/// What pupils are told about their working before it is marked.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, sqlx::Type)]
+#[sqlx(rename_all = "snake_case")]
+pub enum LookAgain {
+    /// Nothing.
+    Nothing,
+    /// Which step to look at again.
+    Step,
+    /// The same, and what that step is about.
+    Explain,
 }
 
 /// A class set with the name of its class.
@@ -35,6 +61,16 @@ pub struct ClassSet {
     /// From how many per cent on it is told in the summary: 5 to 99, never
     /// above the bench's.
     pub summary_threshold: i64,
+    /// Whether its live page and help for pupils may be on: never for a
+    /// practical that is sat as an exam.
+    pub is_live: bool,
+    /// What pupils are told before their sheet is marked.
+    pub look_again: LookAgain,
+    /// When measuring stops, Unix ms; `None` where nobody said.
+    pub stops_at: Option<i64>,
+    /// The version of a scheme that it is marked with; `None` until somebody
+    /// marks.
+    pub scheme_version_id: Option<SchemeVersionId>,
 }
 
 impl ClassSet {
@@ -105,18 +141,16 @@ pub struct NewClassSet {
 /// # Errors
 /// When the query fails.
 pub async fn list(db: &mut Connection) -> Result<Vec<Listed>, Error> {
-    let sql = "SELECT class_set.id, class.name AS class_name, method, held_on, join_code, state,
-                      bench_threshold, summary_threshold,
-                      count(bench.id) AS benches,
-                      count(CASE WHEN EXISTS (SELECT 1 FROM revision WHERE revision.sheet_id = sheet.id
-                                              AND revision.kind = 'handed_in') THEN 1 END) AS handed_in
-               FROM class_set
-               JOIN class ON class.id = class_set.class_id
-               LEFT JOIN bench ON bench.class_set_id = class_set.id
+    let sql = select!(
+        ", count(bench.id) AS benches,
+           count(CASE WHEN EXISTS (SELECT 1 FROM revision WHERE revision.sheet_id = sheet.id
+                                              AND revision.kind = 'handed_in') THEN 1 END) AS handed_in",
+        "LEFT JOIN bench ON bench.class_set_id = class_set.id
                LEFT JOIN sheet ON sheet.bench_id = bench.id
                WHERE class.department_id = $1
                GROUP BY class_set.id, class.name
-               ORDER BY held_on DESC, class_set.id DESC";
+               ORDER BY held_on DESC, class_set.id DESC"
+    );
     Ok(sqlx::query_as(sql).bind(DEPARTMENT).fetch_all(db).await?)
 }
 
@@ -125,9 +159,7 @@ pub async fn list(db: &mut Connection) -> Result<Vec<Listed>, Error> {
 /// # Errors
 /// `RowNotFound` when there is none.
 pub async fn get(db: &mut Connection, id: ClassSetId) -> Result<ClassSet, Error> {
-    let sql = "SELECT class_set.id, class.name AS class_name, method, held_on, join_code, state,
-                      bench_threshold, summary_threshold
-               FROM class_set JOIN class ON class.id = class_set.class_id WHERE class_set.id = $1";
+    let sql = select!("", "WHERE class_set.id = $1");
     Ok(sqlx::query_as(sql).bind(id).fetch_one(db).await?)
 }
 
@@ -136,9 +168,7 @@ pub async fn get(db: &mut Connection, id: ClassSetId) -> Result<ClassSet, Error>
 /// # Errors
 /// When the query fails.
 pub async fn find_by_code(db: &mut Connection, code: &str) -> Result<Option<ClassSet>, Error> {
-    let sql = "SELECT class_set.id, class.name AS class_name, method, held_on, join_code, state,
-                      bench_threshold, summary_threshold
-               FROM class_set JOIN class ON class.id = class_set.class_id WHERE join_code = $1";
+    let sql = select!("", "WHERE join_code = $1");
     Ok(sqlx::query_as(sql).bind(code).fetch_optional(db).await?)
 }
 

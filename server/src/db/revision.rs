@@ -20,6 +20,32 @@ pub struct Entry {
     /// there was such a box is still known when it comes again.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub shared: String,
+    /// What it wrote in words, where it was asked to on the screen.
+    #[serde(default, skip_serializing_if = "Answers::is_blank")]
+    pub answers: Answers,
+}
+
+/// A group's own words, as typed; blank where there are none.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Answers {
+    /// How it measured.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub method: String,
+    /// What it found.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub conclusion: String,
+    /// What was good and what was not.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub evaluation: String,
+}
+
+impl Answers {
+    /// Whether nothing is written.
+    #[must_use]
+    pub fn is_blank(&self) -> bool {
+        let all = [&self.method, &self.conclusion, &self.evaluation];
+        all.into_iter().all(|text| text.trim().is_empty())
+    }
 }
 
 impl Entry {
@@ -29,6 +55,7 @@ impl Entry {
         let blank = |text: &str| text.trim().is_empty();
         blank(&self.kit)
             && blank(&self.shared)
+            && self.answers.is_blank()
             && self.sheet.whole.is_empty()
             && self.sheet.rows.is_empty()
     }

@@ -10,7 +10,7 @@ use analysis::method::Method;
 use analysis::sheet::{Cell, Cells, TypedRow, TypedSheet};
 
 use super::act::Act;
-use crate::db::revision::Entry;
+use crate::db::revision::{Answers, Entry};
 use crate::form::Pairs;
 
 /// Rows that an empty sheet shows.
@@ -118,7 +118,13 @@ impl SheetForm {
     /// What is stored, ready to be shown.
     pub(super) fn of_entry(method: Method, entry: Option<&Entry>, draft: String) -> Self {
         let mut form = Self::empty(method, draft);
-        if let Some(Entry { sheet, kit, shared }) = entry {
+        if let Some(Entry {
+            sheet,
+            kit,
+            shared,
+            answers: _,
+        }) = entry
+        {
             form.kit.clone_from(kit);
             form.shared.clone_from(shared);
             form.whole = form.texts(&sheet.whole);
@@ -235,6 +241,7 @@ impl SheetForm {
                 sheet,
                 kit: self.kit.clone(),
                 shared: self.shared.clone(),
+                answers: Answers::default(),
             },
             places,
         )

@@ -34,7 +34,12 @@ impl Pair {
 
 /// Every filled box of a sheet, in the order of the form.
 pub(super) fn lines(entry: &Entry) -> Vec<Line> {
-    let Entry { sheet, kit, shared } = entry;
+    let Entry {
+        sheet,
+        kit,
+        shared,
+        answers: _,
+    } = entry;
     let mut all = Vec::new();
     for (label, text) in [("Kit", kit), ("Readings from", shared)] {
         if !text.trim().is_empty() {

@@ -98,7 +98,7 @@ pub(super) const WORKING_COLUMNS: &[Field] = &[
 ];
 
 /// The boxes of the last part.
-pub(super) const RESULT: &[Field] = &[Field::MeanSpeed, Field::Gradient];
+pub(super) const RESULT: &[Field] = &[Field::MeanSpeed, Field::Uncertainty, Field::Gradient];
 
 /// What a box or a column is called.
 pub(super) fn heading(field: Field) -> &'static str {
@@ -127,6 +127,7 @@ pub(super) fn heading(field: Field) -> &'static str {
         Field::Reciprocal => "1 ÷ wavelength",
         Field::Speed => "Speed",
         Field::MeanSpeed => "Mean of your speeds",
+        Field::Uncertainty => "Uncertainty of your mean: ±",
         Field::Gradient => "Gradient of your graph",
     }
 }
@@ -139,6 +140,7 @@ pub(super) fn hint(field: Field) -> &'static str {
         Field::Magnification => "No unit. Leave it empty if you measured in the water itself.",
         Field::Depth | Field::Temperature => "Only if you measured it.",
         Field::MeanSpeed => "Leave out rows that you ticked as anomalies.",
+        Field::Uncertainty => "Half the range: (largest speed − smallest speed) ÷ 2.",
         Field::Gradient => "Frequency goes up the page, 1 ÷ wavelength goes along it.",
         _ => "",
     }

@@ -1,0 +1,1 @@
+//! A question for the teacher to ask at the bench, for each slip.

@@ -1,0 +1,1 @@
+//! One thing to do next, on the feedback slip.

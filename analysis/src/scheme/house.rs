@@ -1,0 +1,180 @@
+//! The schemes that come with the program: twenty marks for each method.
+//!
+//! Common practice, no source: about half by check, about half by eye. They
+//! are a department's own to change; no awarding body has any part in them.
+
+use super::{Answer, Check, Judged, Level, Point};
+use crate::method::Method;
+
+/// A scheme of twenty marks for a method.
+#[must_use]
+pub fn house(method: Method) -> Vec<Point> {
+    let mut points = vec![method_point(method)];
+    points.push(eye(
+        "Table with a quantity and a unit in every heading",
+        "On paper or on the screen. The unit stands in the heading, not in every cell.",
+        1,
+        None,
+    ));
+    points.extend(readings());
+    points.extend(worked(method));
+    points.push(eye(
+        "Graph: axes, scales, points, line",
+        "On paper. One mark: both axes with quantity and unit, and even scales over more than half of the grid. One mark: every point within half a small square, and one straight line or smooth curve, not dot to dot.",
+        2,
+        None,
+    ));
+    points.extend(results());
+    points.push(eye(
+        "Conclusion that quotes the group’s own figures",
+        "It answers what the speed was, with a figure of theirs and its unit.",
+        1,
+        Some(Answer::Conclusion),
+    ));
+    points.push(eye(
+        "Evaluation: one named weakness, and what would mend it",
+        "“Human error” earns nothing: say which reading, which way it is out, and what to do about it.",
+        1,
+        Some(Answer::Evaluation),
+    ));
+    points
+}
+
+fn check(check: Check, title: &str, marks: u32) -> Point {
+    Point {
+        title: title.to_owned(),
+        guidance: String::new(),
+        marks,
+        judged: Judged::ByCheck(check),
+        levels: Vec::new(),
+    }
+}
+
+fn eye(title: &str, guidance: &str, marks: u32, answer: Option<Answer>) -> Point {
+    Point {
+        title: title.to_owned(),
+        guidance: guidance.to_owned(),
+        marks,
+        judged: Judged::ByEye(answer),
+        levels: Vec::new(),
+    }
+}
+
+fn method_point(method: Method) -> Point {
+    let steps = match method {
+        Method::RippleTank => {
+            "Key steps: a lamp above and a screen; a known object measured in the water and on the screen; a ruler square across the lines; about ten waves at once, the first line called nought; the frequency off the dial with its multiplier, or counted over ten seconds or more; speed = frequency × wavelength; repeats; a hazard and what is done about it."
+        }
+        Method::StringLoops => {
+            "Key steps: the frequency changed until the loops stand still; a length over several loops, node to node; wavelength = two loops; the frequency off the dial with its multiplier; speed = frequency × wavelength; other numbers of loops at the same tension; a hazard and what is done about it."
+        }
+    };
+    let level = |from, to, says: &str| Level {
+        from,
+        to,
+        says: says.to_owned(),
+    };
+    Point {
+        levels: vec![
+            level(
+                3,
+                3,
+                "Someone else could follow it and get the speed: every key step, in order.",
+            ),
+            level(
+                2,
+                2,
+                "Most key steps are there, but one that matters is missing or out of order.",
+            ),
+            level(
+                1,
+                1,
+                "Some steps that bear on the task; not a method that would work.",
+            ),
+        ],
+        ..eye("Method", steps, 3, Some(Answer::Method))
+    }
+}
+
+fn readings() -> [Point; 3] {
+    [
+        check(
+            Check::EnoughFrequencies,
+            "Readings at five frequencies or more",
+            1,
+        ),
+        check(Check::ManyWaves, "Many waves measured at once", 1),
+        check(Check::Repeats, "A reading repeated", 1),
+    ]
+}
+
+fn worked(method: Method) -> Vec<Point> {
+    let wavelength = match method {
+        Method::RippleTank => vec![
+            check(Check::EnlargementFound, "Enlargement: image ÷ object", 1),
+            check(
+                Check::EnlargementApplied,
+                "Wavelength divided by the enlargement",
+                1,
+            ),
+            check(
+                Check::Wavelength,
+                "Wavelength: the span ÷ the number of waves",
+                1,
+            ),
+        ],
+        Method::StringLoops => vec![
+            check(
+                Check::Wavelength,
+                "Wavelength: two loops, from the length and the loops in it",
+                2,
+            ),
+            check(Check::Resolution, "Lengths to the nearest millimetre", 1),
+        ],
+    };
+    let mut points = wavelength;
+    points.push(check(
+        Check::Frequency,
+        "Frequency, with the dial’s multiplier",
+        1,
+    ));
+    points.push(check(Check::Speed, "Speed: frequency × wavelength", 1));
+    points.push(check(Check::Unit, "Unit of the speed", 1));
+    points
+}
+
+fn results() -> [Point; 3] {
+    [
+        check(Check::MeanWithoutAnomaly, "Mean without the anomalies", 1),
+        check(Check::Gradient, "Gradient from the line", 1),
+        check(
+            Check::Uncertainty,
+            "Uncertainty: half the range of the speeds",
+            1,
+        ),
+    ]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::house;
+    use crate::method::Method;
+    use crate::scheme::Judged;
+
+    #[test]
+    fn each_method_has_twenty_marks_about_half_of_them_by_check() {
+        for method in Method::ALL {
+            let points = house(method);
+            let total: u32 = points.iter().map(|point| point.marks).sum();
+            let by_check: u32 = points
+                .iter()
+                .filter(
+                    |point| matches!(point.judged, Judged::ByCheck(check) if check.is_for(method)),
+                )
+                .map(|point| point.marks)
+                .sum();
+            assert_eq!(total, 20, "{method:?}");
+            assert!((9..=13).contains(&by_check), "{method:?}: {by_check}");
+        }
+    }
+}

@@ -1,0 +1,82 @@
+//! A marking point: what it asks, how many marks it has, who judges it.
+
+use serde::{Deserialize, Serialize};
+
+use super::Check;
+
+/// One thing that earns marks.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Point {
+    /// What is asked, in a line: *Frequency, with the dial's multiplier*.
+    pub title: String,
+    /// For markers: what earns the marks; blank where the title says it.
+    pub guidance: String,
+    /// At most so many, 1 to 20.
+    pub marks: u32,
+    /// How it is judged.
+    pub judged: Judged,
+    /// What earns how many marks, best first; empty where nothing is said.
+    pub levels: Vec<Level>,
+}
+
+/// How a point is judged.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Judged {
+    /// A check suggests its marks.
+    ByCheck(Check),
+    /// By eye: on what the group wrote in answer to a question, or on paper.
+    ByEye(Option<Answer>),
+}
+
+/// A question that a group answers in its own words.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Answer {
+    /// How it measured.
+    Method,
+    /// What it found.
+    Conclusion,
+    /// What was good and what was not.
+    Evaluation,
+}
+
+impl Answer {
+    /// All of them, in the order of the sheet.
+    pub const ALL: [Self; 3] = [Self::Method, Self::Conclusion, Self::Evaluation];
+
+    /// The name in forms, files and tables.
+    #[must_use]
+    pub fn code(self) -> &'static str {
+        match self {
+            Self::Method => "method",
+            Self::Conclusion => "conclusion",
+            Self::Evaluation => "evaluation",
+        }
+    }
+
+    /// The answer with this name.
+    #[must_use]
+    pub fn from_code(code: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|answer| answer.code() == code)
+    }
+
+    /// What a marker calls it.
+    #[must_use]
+    pub fn label(self) -> &'static str {
+        match self {
+            Self::Method => "how they measured",
+            Self::Conclusion => "their conclusion",
+            Self::Evaluation => "their evaluation",
+        }
+    }
+}
+
+/// A band of marks with what earns them.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Level {
+    /// Least marks of the level.
+    pub from: u32,
+    /// Most marks of the level, at least `from`.
+    pub to: u32,
+    /// What work at this level is like.
+    pub says: String,
+}

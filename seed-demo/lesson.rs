@@ -132,6 +132,7 @@ async fn look_at(
                     row_label: row.map(str::to_owned),
                     step: step.map(|field| field.name().to_owned()),
                     body: body.to_owned(),
+                    for_group: false,
                     staff_id: held.teacher,
                     written_at: evening,
                 };

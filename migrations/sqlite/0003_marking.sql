@@ -32,7 +32,7 @@ CREATE TABLE scheme_version (
     scheme_id INTEGER NOT NULL REFERENCES scheme (id),
     number    INTEGER NOT NULL CHECK (number >= 1), -- counts up by one within a scheme
     staff_id  INTEGER REFERENCES staff (id), -- null: came with the program
-    made_at   INTEGER NOT NULL,
+    made_at   INTEGER NOT NULL,         -- 0: came with the program
     UNIQUE (scheme_id, number)
 ) STRICT;
 

@@ -1,17 +1,24 @@
 //! Markers' notes.
 
 use super::{Connection, Error};
-use crate::ids::{SheetId, StaffId};
+use crate::ids::{AnnotationId, ClassSetId, SheetId, StaffId};
 
 /// A note with the name of who wrote it.
 #[derive(Clone, Debug, sqlx::FromRow)]
 pub struct Annotation {
+    /// Its id.
+    pub id: AnnotationId,
+    /// On which sheet.
+    pub sheet_id: SheetId,
     /// The row as typed; `None` where it is not about one row.
     pub row_label: Option<String>,
     /// Name of the box; `None` where it is not about one step.
     pub step: Option<String>,
     /// The note.
     pub body: String,
+    /// Whether the group reads it on its feedback slip; else it is the
+    /// staff's alone.
+    pub for_group: bool,
     /// Name of who wrote it.
     pub by: String,
     /// Unix ms.
@@ -29,21 +36,74 @@ pub struct NewAnnotation {
     pub step: Option<String>,
     /// The note, 1 to 2000 characters.
     pub body: String,
+    /// Whether the group is to read it.
+    pub for_group: bool,
     /// Who writes it.
     pub staff_id: StaffId,
     /// Now, Unix ms.
     pub written_at: i64,
 }
 
-/// The notes on a sheet, oldest first.
+/// The notes on a sheet, oldest first, without those taken back.
 ///
 /// # Errors
 /// When the query fails.
 pub async fn list(db: &mut Connection, sheet: SheetId) -> Result<Vec<Annotation>, Error> {
-    let sql = "SELECT row_label, step, body, staff.name AS \"by\", written_at
+    let sql = "SELECT annotation.id, sheet_id, row_label, step, body, for_group, staff.name AS \"by\", written_at
                FROM annotation JOIN staff ON staff.id = annotation.staff_id
-               WHERE sheet_id = $1 ORDER BY annotation.id";
+               WHERE sheet_id = $1
+               AND annotation.id NOT IN (SELECT annotation_id FROM annotation_withdrawal)
+               ORDER BY annotation.id";
     Ok(sqlx::query_as(sql).bind(sheet).fetch_all(db).await?)
+}
+
+/// The notes for the groups of a class set, oldest first, without those taken
+/// back. With `last`, as they were when those were the newest note and the
+/// newest withdrawal.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list_for_groups(
+    db: &mut Connection,
+    class_set: ClassSetId,
+    last: Option<(AnnotationId, i64)>,
+) -> Result<Vec<Annotation>, Error> {
+    let sql = "SELECT annotation.id, sheet_id, row_label, step, body, for_group, staff.name AS \"by\", written_at
+               FROM annotation JOIN staff ON staff.id = annotation.staff_id
+               JOIN sheet ON sheet.id = sheet_id
+               JOIN bench ON bench.id = bench_id
+               WHERE class_set_id = $1 AND for_group = 1 AND ($2 IS NULL OR annotation.id <= $2)
+               AND annotation.id NOT IN (SELECT annotation_id FROM annotation_withdrawal
+                                         WHERE $3 IS NULL OR annotation_withdrawal.id <= $3)
+               ORDER BY annotation.id";
+    let (last_note, last_withdrawal) = last.unzip();
+    Ok(sqlx::query_as(sql)
+        .bind(class_set)
+        .bind(last_note)
+        .bind(last_withdrawal)
+        .fetch_all(db)
+        .await?)
+}
+
+/// Takes a note back. The note itself is kept; taking it back twice is once.
+///
+/// # Errors
+/// When the query fails.
+pub async fn insert_withdrawal(
+    db: &mut Connection,
+    note: AnnotationId,
+    staff: StaffId,
+    now: i64,
+) -> Result<(), Error> {
+    let sql = "INSERT INTO annotation_withdrawal (annotation_id, staff_id, at) VALUES ($1, $2, $3)
+               ON CONFLICT (annotation_id) DO NOTHING";
+    sqlx::query(sql)
+        .bind(note)
+        .bind(staff)
+        .bind(now)
+        .execute(db)
+        .await?;
+    Ok(())
 }
 
 /// Adds a note.
@@ -51,13 +111,15 @@ pub async fn list(db: &mut Connection, sheet: SheetId) -> Result<Vec<Annotation>
 /// # Errors
 /// When the query fails.
 pub async fn insert(db: &mut Connection, new: &NewAnnotation) -> Result<(), Error> {
-    let sql = "INSERT INTO annotation (sheet_id, row_label, step, body, staff_id, written_at)
-               VALUES ($1, $2, $3, $4, $5, $6)";
+    let sql =
+        "INSERT INTO annotation (sheet_id, row_label, step, body, for_group, staff_id, written_at)
+               VALUES ($1, $2, $3, $4, $5, $6, $7)";
     sqlx::query(sql)
         .bind(new.sheet_id)
         .bind(&new.row_label)
         .bind(&new.step)
         .bind(&new.body)
+        .bind(new.for_group)
         .bind(new.staff_id)
         .bind(new.written_at)
         .execute(db)

@@ -13,7 +13,10 @@ pub mod inference;
 pub mod invitation;
 pub mod kit;
 mod lock;
+pub mod mark;
+pub mod release;
 pub mod revision;
+pub mod scheme;
 pub mod sheet;
 pub mod sign_in;
 pub mod staff;
@@ -99,6 +102,7 @@ impl Store {
         let options = options(path);
         let mut connection = options.connect().await?;
         MIGRATOR.run(&mut connection).await?;
+        scheme::insert_house(&mut connection).await?;
         let readers = SqlitePoolOptions::new()
             .max_connections(4)
             .max_lifetime(None)

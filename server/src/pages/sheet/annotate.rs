@@ -64,6 +64,7 @@ pub async fn post(
         row_label: given(row),
         step: given(step),
         body,
+        for_group: false,
         staff_id: form.by.staff_id,
         written_at: state.clock.now(),
     };

@@ -1,0 +1,119 @@
+//! Marks: a marker's word on one point of one sheet. Appended; the newest
+//! stands.
+
+use super::{Connection, Error};
+use crate::ids::{
+    ClassSetId, MarkId, MarkingPointId, RevisionId, SchemeId, SchemeVersionId, SheetId, StaffId,
+};
+
+/// A mark with the name of who gave it.
+#[derive(Clone, Debug, PartialEq, Eq, sqlx::FromRow)]
+pub struct Mark {
+    /// Its id.
+    pub id: MarkId,
+    /// On which sheet.
+    pub sheet_id: SheetId,
+    /// On which point, of the version that it was marked with.
+    pub marking_point_id: MarkingPointId,
+    /// The point's key: the same in every version of the scheme.
+    pub key: i64,
+    /// The version that it was marked with.
+    pub scheme_version_id: SchemeVersionId,
+    /// The revision that was on the screen; `None` where nothing was stored.
+    pub revision_id: Option<RevisionId>,
+    /// Marks; `None` where an earlier mark was taken back.
+    pub awarded: Option<i64>,
+    /// What was suggested at that moment; `None`: nothing.
+    pub suggested: Option<i64>,
+    /// Why; blank where no reason was given.
+    pub reason: String,
+    /// The act that it belongs to.
+    pub act: String,
+    /// The act that it undoes; `None`: none.
+    pub undoes: Option<String>,
+    /// Who gave it.
+    pub staff_id: StaffId,
+    /// Name of who gave it.
+    pub by: String,
+    /// Unix ms.
+    pub marked_at: i64,
+}
+
+/// A mark to add.
+#[derive(Clone, Debug)]
+pub struct NewMark {
+    /// On which sheet.
+    pub sheet_id: SheetId,
+    /// On which point.
+    pub marking_point_id: MarkingPointId,
+    /// The revision that was on the screen.
+    pub revision_id: Option<RevisionId>,
+    /// Marks; `None` takes the mark back.
+    pub awarded: Option<i64>,
+    /// What was suggested.
+    pub suggested: Option<i64>,
+    /// Why; at most 1000 characters.
+    pub reason: String,
+    /// The act that it belongs to: a uuid.
+    pub act: String,
+    /// The act that it undoes.
+    pub undoes: Option<String>,
+    /// Who gives it.
+    pub staff_id: StaffId,
+    /// Now, Unix ms.
+    pub marked_at: i64,
+}
+
+/// The marks that stand in a class set: for each sheet and point of the
+/// scheme the newest, those taken back included. With `last`, as it was when
+/// that was the newest mark of all.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list_standing(
+    db: &mut Connection,
+    class_set: ClassSetId,
+    scheme: SchemeId,
+    last: Option<MarkId>,
+) -> Result<Vec<Mark>, Error> {
+    let sql = "SELECT mark.id, sheet_id, marking_point_id, key, scheme_version_id, revision_id, awarded, suggested,
+                      reason, act, undoes, mark.staff_id, staff.name AS \"by\", marked_at
+               FROM mark JOIN marking_point ON marking_point.id = marking_point_id
+               JOIN staff ON staff.id = mark.staff_id
+               WHERE mark.id IN (SELECT max(mark.id) FROM mark
+                                 JOIN marking_point ON marking_point.id = marking_point_id
+                                 JOIN scheme_version ON scheme_version.id = scheme_version_id
+                                 JOIN sheet ON sheet.id = sheet_id
+                                 JOIN bench ON bench.id = bench_id
+                                 WHERE class_set_id = $1 AND scheme_id = $2 AND ($3 IS NULL OR mark.id <= $3)
+                                 GROUP BY sheet_id, key)
+               ORDER BY mark.id";
+    Ok(sqlx::query_as(sql)
+        .bind(class_set)
+        .bind(scheme)
+        .bind(last)
+        .fetch_all(db)
+        .await?)
+}
+
+/// Adds a mark.
+///
+/// # Errors
+/// When the query fails.
+pub async fn insert(db: &mut Connection, new: &NewMark) -> Result<MarkId, Error> {
+    let sql = "INSERT INTO mark (sheet_id, marking_point_id, revision_id, awarded, suggested, reason, act, undoes, staff_id, marked_at)
+               VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10) RETURNING id";
+    Ok(sqlx::query_scalar(sql)
+        .bind(new.sheet_id)
+        .bind(new.marking_point_id)
+        .bind(new.revision_id)
+        .bind(new.awarded)
+        .bind(new.suggested)
+        .bind(&new.reason)
+        .bind(&new.act)
+        .bind(&new.undoes)
+        .bind(new.staff_id)
+        .bind(new.marked_at)
+        .fetch_one(db)
+        .await?)
+}

@@ -1,0 +1,79 @@
+//! What pupils may see, from when. Appended; the newest counts.
+
+use super::{Connection, Error};
+use crate::ids::{AnnotationId, ClassSetId, MarkId, RevisionId, SchemeVersionId, StaffId};
+
+/// A release, or the taking back of one, with how far each table had come:
+/// what is newer waits for the next release.
+#[derive(Clone, Debug, sqlx::FromRow)]
+pub struct Release {
+    /// Whether it is out; false: taken back.
+    pub is_out: bool,
+    /// The version that the marks are of.
+    pub scheme_version_id: SchemeVersionId,
+    /// The newest revision at that moment; 0: none.
+    pub last_revision_id: RevisionId,
+    /// The newest mark; 0: none.
+    pub last_mark_id: MarkId,
+    /// The newest note; 0: none.
+    pub last_annotation_id: AnnotationId,
+    /// The newest withdrawal of a note; 0: none.
+    pub last_withdrawal_id: i64,
+    /// The newest decision on a slip; 0: none.
+    pub last_decision_id: i64,
+    /// Name of who did it.
+    pub by: String,
+    /// Unix ms.
+    pub at: i64,
+}
+
+/// The newest release of a class set, taken back or not.
+///
+/// # Errors
+/// When the query fails.
+pub async fn find_newest(
+    db: &mut Connection,
+    class_set: ClassSetId,
+) -> Result<Option<Release>, Error> {
+    let sql =
+        "SELECT is_out, scheme_version_id, last_revision_id, last_mark_id, last_annotation_id,
+                      last_withdrawal_id, last_decision_id, staff.name AS \"by\", at
+               FROM release JOIN staff ON staff.id = staff_id
+               WHERE class_set_id = $1 ORDER BY release.id DESC LIMIT 1";
+    Ok(sqlx::query_as(sql)
+        .bind(class_set)
+        .fetch_optional(db)
+        .await?)
+}
+
+/// Releases what there is now, or takes it back.
+///
+/// # Errors
+/// When the query fails.
+pub async fn insert(
+    db: &mut Connection,
+    class_set: ClassSetId,
+    version: SchemeVersionId,
+    is_out: bool,
+    staff: StaffId,
+    now: i64,
+) -> Result<(), Error> {
+    let sql = "INSERT INTO release (class_set_id, is_out, scheme_version_id, last_revision_id, last_mark_id,
+                                    last_annotation_id, last_withdrawal_id, last_decision_id, staff_id, at)
+               VALUES ($1, $2, $3,
+                       (SELECT coalesce(max(id), 0) FROM revision),
+                       (SELECT coalesce(max(id), 0) FROM mark),
+                       (SELECT coalesce(max(id), 0) FROM annotation),
+                       (SELECT coalesce(max(id), 0) FROM annotation_withdrawal),
+                       (SELECT coalesce(max(id), 0) FROM decision),
+                       $4, $5)";
+    sqlx::query(sql)
+        .bind(class_set)
+        .bind(is_out)
+        .bind(version)
+        .bind(staff)
+        .bind(now)
+        .execute(db)
+        .await?;
+    Ok(())
+}

@@ -1,0 +1,303 @@
+//! Mark schemes: what is marked, in versions that are never changed.
+
+use analysis::method::Method;
+use analysis::scheme::{Answer, Check, Judged, Level, Point, house};
+
+use super::{Connection, Error};
+use crate::ids::{DEPARTMENT, MarkingPointId, SchemeId, SchemeVersionId, StaffId};
+
+/// A scheme with what its newest version holds.
+#[derive(Clone, Debug, sqlx::FromRow)]
+pub struct Scheme {
+    /// Its id.
+    pub id: SchemeId,
+    /// Code of the method.
+    pub method: String,
+    /// What staff call it.
+    pub name: String,
+    /// Whether it is no more offered for new class sets.
+    pub is_retired: bool,
+    /// Its newest version.
+    pub version_id: SchemeVersionId,
+    /// Number of that version.
+    pub number: i64,
+    /// Points in it.
+    pub points: i64,
+    /// Marks in it.
+    pub marks: i64,
+}
+
+/// One version of a scheme.
+#[derive(Clone, Debug, sqlx::FromRow)]
+pub struct Version {
+    /// Its id.
+    pub id: SchemeVersionId,
+    /// Of which scheme.
+    pub scheme_id: SchemeId,
+    /// Name of the scheme.
+    pub name: String,
+    /// Code of the method.
+    pub method: String,
+    /// Counts up from 1 within the scheme.
+    pub number: i64,
+    /// Who made it; `None` where it came with the program.
+    pub by: Option<String>,
+    /// Unix ms.
+    pub made_at: i64,
+}
+
+/// A point of a version.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct MarkingPoint {
+    /// Its id, of this version alone.
+    pub id: MarkingPointId,
+    /// The same for the same point in every version of the scheme.
+    pub key: i64,
+    /// Its place in the list, from 1.
+    pub number: i64,
+    /// What it asks.
+    pub point: Point,
+}
+
+/// A point to write down. One without a key is new to the scheme.
+#[derive(Clone, Debug)]
+pub struct NewPoint {
+    /// The key that it had in the version before.
+    pub key: Option<i64>,
+    /// What it asks.
+    pub point: Point,
+}
+
+/// A version to make.
+#[derive(Clone, Debug)]
+pub struct NewVersion {
+    /// Of which scheme.
+    pub scheme_id: SchemeId,
+    /// Its points, in order.
+    pub points: Vec<NewPoint>,
+    /// Who makes it; `None` where it comes with the program.
+    pub staff_id: Option<StaffId>,
+    /// Now, Unix ms.
+    pub made_at: i64,
+}
+
+/// All schemes by method and name, each with its newest version.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list(db: &mut Connection) -> Result<Vec<Scheme>, Error> {
+    let sql = "SELECT scheme.id, method, name, is_retired, scheme_version.id AS version_id, scheme_version.number,
+                      count(marking_point.id) AS points, coalesce(sum(marks), 0) AS marks
+               FROM scheme
+               JOIN scheme_version ON scheme_version.id =
+                   (SELECT max(id) FROM scheme_version WHERE scheme_id = scheme.id)
+               LEFT JOIN marking_point ON scheme_version_id = scheme_version.id
+               WHERE department_id = $1
+               GROUP BY scheme.id, scheme_version.id ORDER BY method, name";
+    Ok(sqlx::query_as(sql).bind(DEPARTMENT).fetch_all(db).await?)
+}
+
+/// The versions of a scheme, newest first.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list_versions(db: &mut Connection, scheme: SchemeId) -> Result<Vec<Version>, Error> {
+    let sql = "SELECT scheme_version.id, scheme_id, scheme.name, method, number, staff.name AS \"by\", scheme_version.made_at
+               FROM scheme_version JOIN scheme ON scheme.id = scheme_id
+               LEFT JOIN staff ON staff.id = staff_id
+               WHERE scheme_id = $1 ORDER BY number DESC";
+    Ok(sqlx::query_as(sql).bind(scheme).fetch_all(db).await?)
+}
+
+/// One version.
+///
+/// # Errors
+/// `RowNotFound` when there is none.
+pub async fn get_version(db: &mut Connection, id: SchemeVersionId) -> Result<Version, Error> {
+    let sql = "SELECT scheme_version.id, scheme_id, scheme.name, method, number, staff.name AS \"by\", scheme_version.made_at
+               FROM scheme_version JOIN scheme ON scheme.id = scheme_id
+               LEFT JOIN staff ON staff.id = staff_id
+               WHERE scheme_version.id = $1";
+    Ok(sqlx::query_as(sql).bind(id).fetch_one(db).await?)
+}
+
+/// The version that a class set of this method is marked with where nobody
+/// chose one: the newest of the oldest scheme that is still offered.
+///
+/// # Errors
+/// `RowNotFound` when every scheme of the method is retired.
+pub async fn get_usual_version(
+    db: &mut Connection,
+    method: Method,
+) -> Result<SchemeVersionId, Error> {
+    let sql = "SELECT max(scheme_version.id) FROM scheme_version WHERE scheme_id =
+                   (SELECT min(id) FROM scheme WHERE department_id = $1 AND method = $2 AND is_retired = 0)";
+    let id: Option<SchemeVersionId> = sqlx::query_scalar(sql)
+        .bind(DEPARTMENT)
+        .bind(method.code())
+        .fetch_one(db)
+        .await?;
+    id.ok_or_else(|| sqlx::Error::RowNotFound.into())
+}
+
+#[derive(sqlx::FromRow)]
+struct Row {
+    id: MarkingPointId,
+    key: i64,
+    number: i64,
+    title: String,
+    guidance: String,
+    marks: i64,
+    check_code: Option<String>,
+    answer: Option<String>,
+    levels: String,
+}
+
+/// The points of a version, in order.
+///
+/// # Errors
+/// When the query fails, or a point names a check that this program does not
+/// know.
+pub async fn list_points(
+    db: &mut Connection,
+    version: SchemeVersionId,
+) -> Result<Vec<MarkingPoint>, Error> {
+    let sql = "SELECT id, key, number, title, guidance, marks, check_code, answer, levels
+               FROM marking_point WHERE scheme_version_id = $1 ORDER BY number";
+    let rows: Vec<Row> = sqlx::query_as(sql).bind(version).fetch_all(db).await?;
+    rows.into_iter().map(MarkingPoint::try_from).collect()
+}
+
+impl TryFrom<Row> for MarkingPoint {
+    type Error = Error;
+
+    fn try_from(row: Row) -> Result<Self, Error> {
+        let unknown = || Error::Sql(sqlx::Error::Decode("unknown check or answer".into()));
+        let judged = match (&row.check_code, &row.answer) {
+            (Some(code), _) => Judged::ByCheck(Check::from_code(code).ok_or_else(unknown)?),
+            (None, Some(code)) => Judged::ByEye(Some(Answer::from_code(code).ok_or_else(unknown)?)),
+            (None, None) => Judged::ByEye(None),
+        };
+        let levels: Vec<Level> = serde_json::from_str(&row.levels)?;
+        Ok(Self {
+            id: row.id,
+            key: row.key,
+            number: row.number,
+            point: Point {
+                title: row.title,
+                guidance: row.guidance,
+                marks: u32::try_from(row.marks).map_err(|_| unknown())?,
+                judged,
+                levels,
+            },
+        })
+    }
+}
+
+/// Makes a scheme without any version.
+///
+/// # Errors
+/// When the query fails, or the method has a scheme of this name already.
+pub async fn insert(db: &mut Connection, method: Method, name: &str) -> Result<SchemeId, Error> {
+    let sql = "INSERT INTO scheme (department_id, method, name) VALUES ($1, $2, $3) RETURNING id";
+    Ok(sqlx::query_scalar(sql)
+        .bind(DEPARTMENT)
+        .bind(method.code())
+        .bind(name)
+        .fetch_one(db)
+        .await?)
+}
+
+/// Adds a version to a scheme. Points that are new to it get keys of their
+/// own.
+///
+/// # Errors
+/// When a query fails.
+pub async fn insert_version(
+    db: &mut Connection,
+    new: &NewVersion,
+) -> Result<SchemeVersionId, Error> {
+    let sql = "INSERT INTO scheme_version (scheme_id, number, staff_id, made_at)
+               SELECT $1, coalesce(max(number), 0) + 1, $2, $3 FROM scheme_version WHERE scheme_id = $1
+               RETURNING id";
+    let version: SchemeVersionId = sqlx::query_scalar(sql)
+        .bind(new.scheme_id)
+        .bind(new.staff_id)
+        .bind(new.made_at)
+        .fetch_one(&mut *db)
+        .await?;
+    let sql = "SELECT coalesce(max(key), 0) FROM marking_point
+               JOIN scheme_version ON scheme_version.id = scheme_version_id WHERE scheme_id = $1";
+    let mut last_key: i64 = sqlx::query_scalar(sql)
+        .bind(new.scheme_id)
+        .fetch_one(&mut *db)
+        .await?;
+    for (number, new) in (1_i64..).zip(&new.points) {
+        let key = new.key.unwrap_or_else(|| {
+            last_key += 1;
+            last_key
+        });
+        insert_point(db, version, key, number, &new.point).await?;
+    }
+    Ok(version)
+}
+
+async fn insert_point(
+    db: &mut Connection,
+    version: SchemeVersionId,
+    key: i64,
+    number: i64,
+    point: &Point,
+) -> Result<(), Error> {
+    let (check, answer) = match point.judged {
+        Judged::ByCheck(check) => (Some(check.code()), None),
+        Judged::ByEye(answer) => (None, answer.map(Answer::code)),
+    };
+    let sql = "INSERT INTO marking_point (scheme_version_id, key, number, title, guidance, marks, check_code, answer, levels)
+               VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9)";
+    sqlx::query(sql)
+        .bind(version)
+        .bind(key)
+        .bind(number)
+        .bind(&point.title)
+        .bind(&point.guidance)
+        .bind(i64::from(point.marks))
+        .bind(check)
+        .bind(answer)
+        .bind(serde_json::to_string(&point.levels)?)
+        .execute(db)
+        .await?;
+    Ok(())
+}
+
+/// Gives every method that has no scheme at all the one that comes with the
+/// program.
+///
+/// # Errors
+/// When a query fails.
+pub async fn insert_house(db: &mut Connection) -> Result<(), Error> {
+    for method in Method::ALL {
+        let sql = "SELECT count(*) FROM scheme WHERE department_id = $1 AND method = $2";
+        let schemes: i64 = sqlx::query_scalar(sql)
+            .bind(DEPARTMENT)
+            .bind(method.code())
+            .fetch_one(&mut *db)
+            .await?;
+        if schemes > 0 {
+            continue;
+        }
+        let scheme_id = insert(db, method, "Twenty marks").await?;
+        let points = house(method);
+        let new = NewVersion {
+            scheme_id,
+            points: points
+                .into_iter()
+                .map(|point| NewPoint { key: None, point })
+                .collect(),
+            staff_id: None,
+            made_at: 0,
+        };
+        insert_version(db, &new).await?;
+    }
+    Ok(())
+}

@@ -7,6 +7,7 @@ mod findings;
 mod integrals;
 mod reading;
 mod reference;
+mod scheme;
 mod working;
 
 // The simulator of readings finds the pupil here and in the benchmark alike.

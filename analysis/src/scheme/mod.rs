@@ -3,16 +3,19 @@
 //! A scheme is a list of [`Point`]s, each judged by one of the [`Check`]s of
 //! this crate or by eye. A suggestion is never a mark: people award marks.
 
+mod charge;
 mod check;
+mod evidence;
 mod house;
 mod point;
+mod readings;
+mod suggest;
+mod working;
 
 pub use check::Check;
 pub use house::house;
 pub use point::{Answer, Judged, Level, Point};
-
-use crate::assess::Assessment;
-use crate::sheet::Sheet;
+pub use suggest::suggest;
 
 /// What the judged working suggests for one point.
 #[derive(Clone, Debug, PartialEq)]
@@ -25,16 +28,4 @@ pub struct Suggestion {
     /// who goes against it says why. False where it only counts what is
     /// there, or finds nothing.
     pub is_shown: bool,
-}
-
-/// What the judged working suggests for each of a scheme's points; `None` for
-/// one that is judged by eye. `assessment` is that of `sheet`, without the
-/// slips that people dismissed.
-#[must_use]
-pub fn suggest(
-    points: &[&Point],
-    _sheet: &Sheet,
-    _assessment: &Assessment,
-) -> Vec<Option<Suggestion>> {
-    points.iter().map(|_| None).collect()
 }

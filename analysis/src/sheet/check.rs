@@ -175,7 +175,11 @@ fn possible(field: Field, entry: &Entry) -> Result<(), String> {
     }
     let may_be_nought = matches!(
         field,
-        Field::FirstCrest | Field::PassesFirst | Field::Temperature | Field::Gradient
+        Field::FirstCrest
+            | Field::PassesFirst
+            | Field::Temperature
+            | Field::Uncertainty
+            | Field::Gradient
     );
     // A nought that was only rounded to nought would divide by nought later.
     if value == 0.0 && !may_be_nought {

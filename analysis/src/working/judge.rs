@@ -10,7 +10,7 @@ use crate::unit::Unit;
 use super::chain::{Basis, Chain, View, Wrong};
 use super::explain::{Explained, Explanation, Fit, explain};
 use super::step::Step;
-use super::{Comparison, Flag, Judgement, Verdict, gradient, mean, remark};
+use super::{Comparison, Flag, Judgement, Verdict, gradient, mean, remark, uncertainty};
 
 /// Judges the working of a sheet. `anomalous[i]` says whether row `i` does
 /// not belong with the others; such rows are kept out of the lines that a
@@ -22,6 +22,7 @@ pub(crate) fn judge(sheet: &Sheet, anomalous: &[bool]) -> Judgement {
         judge_step(&mut chain, step, &mut judgement);
     }
     mean::judge(&chain, &mut judgement);
+    uncertainty::judge(&chain, &mut judgement);
     gradient::judge(&chain, anomalous, &mut judgement);
     remark::remark(sheet, &mut judgement.flags);
     judgement

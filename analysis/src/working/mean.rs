@@ -19,9 +19,9 @@ const MOST_PAIRS: usize = 2;
 
 /// A row's speed, as the group has it or as it follows.
 #[derive(Clone, Copy)]
-struct Speed {
+pub(super) struct Speed {
     row: usize,
-    value: Interval,
+    pub(super) value: Interval,
     left_out: bool,
     given: bool,
 }
@@ -77,7 +77,12 @@ pub(super) fn judge(chain: &Chain<'_>, judgement: &mut Judgement) {
 
 /// The rows' speeds; with wrong turns in the figures that were not written
 /// down, if any are given.
-fn speeds(chain: &Chain<'_>, basis: Basis, wrong: &[Wrong], kept: Option<u32>) -> Vec<Speed> {
+pub(super) fn speeds(
+    chain: &Chain<'_>,
+    basis: Basis,
+    wrong: &[Wrong],
+    kept: Option<u32>,
+) -> Vec<Speed> {
     let view = View {
         basis,
         wrong,
@@ -102,7 +107,7 @@ fn speeds_exact(chain: &Chain<'_>) -> Vec<Speed> {
 }
 
 /// The rows that are not marked as left out; all of them where every one is.
-fn kept_rows(speeds: &[Speed]) -> Vec<Speed> {
+pub(super) fn kept_rows(speeds: &[Speed]) -> Vec<Speed> {
     let kept: Vec<_> = speeds
         .iter()
         .filter(|speed| !speed.left_out)

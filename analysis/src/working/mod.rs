@@ -16,6 +16,7 @@ mod judge;
 mod mean;
 mod remark;
 pub(crate) mod step;
+mod uncertainty;
 
 use crate::field::Field;
 use crate::slip::Slip;

@@ -11,6 +11,7 @@ use crate::bench::{self, Bench, Dial, Setup, Stretch};
 use crate::hand::Hand;
 use crate::kit::{Cord, Tank};
 use crate::pupil::Pupil;
+use crate::words;
 
 /// How far a group comes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -217,15 +218,17 @@ impl Group {
         sheets
             .into_iter()
             .map(|(kind, sheet)| {
-                (
-                    kind,
-                    Entry {
-                        sheet,
-                        kit: kit.clone(),
-                        shared: self.shared.to_owned(),
-                        answers: Answers::default(),
-                    },
-                )
+                let answers = match kind {
+                    Kind::Saved => Answers::default(),
+                    Kind::HandedIn => words::answers(&sheet, number),
+                };
+                let entry = Entry {
+                    sheet,
+                    kit: kit.clone(),
+                    shared: self.shared.to_owned(),
+                    answers,
+                };
+                (kind, entry)
             })
             .collect()
     }

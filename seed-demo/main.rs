@@ -15,6 +15,7 @@ mod pupil;
 mod term;
 #[cfg(test)]
 mod tests;
+mod words;
 
 use std::io::Write as _;
 use std::net::{IpAddr, SocketAddr};

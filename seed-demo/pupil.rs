@@ -58,6 +58,7 @@ impl Pupil {
             })
             .collect();
         self.mean(&mut sheet.whole, &rows);
+        self.uncertainty(&mut sheet.whole, &rows);
         self.gradient(&mut sheet.whole, &rows, hand);
     }
 
@@ -232,6 +233,25 @@ impl Pupil {
             count
         };
         self.write(whole, Field::MeanSpeed, sum / divisor, Some(self.speed_in));
+    }
+
+    /// Half the range of the speeds in the mean, to one figure. Who writes
+    /// every figure that the calculator shows has not come so far.
+    fn uncertainty(&self, whole: &mut Cells, rows: &[Row]) {
+        let taken: Vec<_> = rows
+            .iter()
+            .filter(|row| row.counts)
+            .map(|row| row.speed)
+            .collect();
+        let largest = taken.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+        let smallest = taken.iter().copied().fold(f64::INFINITY, f64::min);
+        if taken.len() < 2 || self.errs(Slip::TooManyFigures) {
+            return;
+        }
+        let half = (largest - smallest) / 2.0;
+        let text = significant(half / self.speed_in.si(), 1);
+        let unit = self.speed_in.symbol().to_owned();
+        whole.insert(Field::Uncertainty, Cell { text, unit });
     }
 
     /// A line drawn by eye: between the one through the origin and the best

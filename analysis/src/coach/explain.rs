@@ -25,6 +25,10 @@ pub fn what(slip: Slip, step: Field) -> String {
     }
 }
 
+/// A question about the uncertainty of the mean. No slip has its name: an
+/// uncertainty agrees with half the range or does not.
+pub const UNCERTAINTY: &str = "Find your largest speed and your smallest one. How far apart are they, and how far is each of them from halfway between?";
+
 /// A question about the step in which a slip was made, one to three sentences.
 /// It asks for the thought that leads past the slip, and does not say what the
 /// group did.

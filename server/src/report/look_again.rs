@@ -4,7 +4,7 @@
 use analysis::coach::explain;
 use analysis::field::{Field, Place};
 use analysis::slip::{Kind, Slip};
-use analysis::working::Flag;
+use analysis::working::{Flag, Verdict};
 
 use super::Work;
 
@@ -32,22 +32,46 @@ pub struct BoxToSee {
 }
 
 /// The first slip in the order of the work that nobody dismissed; where there
-/// is none, the first remark. `None` where the working shows neither.
+/// is none, an uncertainty that does not agree, then the first remark. `None`
+/// where the working shows none of them.
 #[must_use]
 pub fn first(work: &Work) -> Option<LookAgain> {
     let flags = work.upheld().flags;
     let of_kind = |kind| flags.iter().find(|flag| flag.slip.kind() == kind);
-    let flag = of_kind(Kind::Slip).or_else(|| of_kind(Kind::Remark))?;
+    of_kind(Kind::Slip)
+        .map(|slip| at_flag(work, &flags, slip))
+        .or_else(|| uncertainty(work))
+        .or_else(|| of_kind(Kind::Remark).map(|remark| at_flag(work, &flags, remark)))
+}
+
+/// The uncertainty is compared, but no slip has its name: it is no flag.
+fn uncertainty(work: &Work) -> Option<LookAgain> {
+    let mut comparisons = work.assessment.comparisons.iter();
+    let field = Field::Uncertainty;
+    comparisons.find(|c| c.field == field && c.verdict == Verdict::Wrong)?;
+    let to_see = BoxToSee {
+        field,
+        row: None,
+        is_unit: false,
+    };
+    Some(LookAgain {
+        what: format!("your {}", field.label()),
+        question: explain::UNCERTAINTY,
+        boxes: vec![to_see],
+    })
+}
+
+fn at_flag(work: &Work, flags: &[Flag], flag: &Flag) -> LookAgain {
     let alike: Vec<&Flag> = flags
         .iter()
         .filter(|other| other.step == flag.step && other.slip == flag.slip)
         .collect();
     let where_ = where_in_words(work, &alike);
-    Some(LookAgain {
+    LookAgain {
         what: format!("{}{where_}", explain::what(flag.slip, flag.step)),
         question: question(flag),
         boxes: boxes(work, &alike),
-    })
+    }
 }
 
 /// Where two turns explain a figure as well, a question about one of them may

@@ -1,5 +1,6 @@
 //! One thing at a time, in the order of the work, of what is stored.
 
+use analysis::coach::explain;
 use analysis::slip::Slip;
 
 use super::{Bench, sheets};
@@ -230,4 +231,32 @@ async fn button_of_two_versions_goes_on_to_look_again() {
         .send_sheet(&bench.sheet, &draft, "look_again", &boxes)
         .await;
     page.expect(409).says("name=\"act\" value=\"look_again\"");
+}
+
+#[tokio::test]
+async fn uncertainty_that_does_not_agree_comes_before_remarks() {
+    let app = TestApp::new().await;
+    let mut bench = Bench::new(&app, "ripple-tank", "explain").await;
+    // Speeds of 0.192 and 0.208: half their range is 0.008.
+    let (_, mut boxes) = sheets::of(Slip::MeanNotDivided);
+    boxes.push(("unit.uncertainty", "m/s"));
+    boxes.push(("w.uncertainty", "0.016"));
+    bench.save(&boxes).await;
+    bench.look().await.says("Look again at your mean speed.");
+    boxes.retain(|(name, _)| *name != "w.mean_speed" && *name != "unit.wavelength");
+    bench.save(&boxes).await;
+    bench
+        .look()
+        .await
+        .says("Look again at your uncertainty of the mean.")
+        .says(explain::UNCERTAINTY)
+        .says(&format!("href=\"{}#w.uncertainty\"", bench.sheet))
+        .says_nothing_of("0.008");
+    boxes.retain(|(name, _)| *name != "w.uncertainty");
+    boxes.push(("w.uncertainty", "0.008"));
+    bench.save(&boxes).await;
+    bench
+        .look()
+        .await
+        .says("Look again at the unit of your wavelength in every row.");
 }

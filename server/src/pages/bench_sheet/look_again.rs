@@ -6,6 +6,7 @@
 
 use analysis::field::Place;
 use axum::extract::State;
+use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
 
 use crate::db::class_set::LookAgain;
@@ -18,7 +19,13 @@ use crate::report::look_again::{self, BoxToSee};
 use crate::state::AppState;
 
 /// Where help is off, whatever the reason.
-const NOT_SWITCHED_ON: AppError = AppError::NotFound("Your teacher has not switched this on.");
+#[derive(askama::Template)]
+#[template(path = "bench_sheet/not_switched_on.html")]
+struct NotSwitchedOnPage {
+    layout: Layout,
+    code: String,
+    label: String,
+}
 
 #[derive(askama::Template)]
 #[template(path = "bench_sheet/look_again.html")]
@@ -71,14 +78,18 @@ pub(super) async fn is_allowed(state: &AppState, at: &AtBench) -> Result<bool, A
 /// The page.
 ///
 /// # Errors
-/// Not found for an unknown bench, and where the teacher has not switched it
-/// on.
+/// Not found for an unknown bench.
 pub async fn get(State(state): State<AppState>, at: AtBench) -> Result<Response, AppError> {
     if at.visit.is_none() {
         return Ok(Redirect::to(&at.way_in()).into_response());
     }
     if !is_allowed(&state, &at).await? {
-        return Err(NOT_SWITCHED_ON);
+        let page = NotSwitchedOnPage {
+            layout: Layout::public(),
+            code: at.class_set.join_code,
+            label: at.bench.label,
+        };
+        return Ok((StatusCode::NOT_FOUND, Page(page)).into_response());
     }
     let work = find(&state, &at).await?;
     let found = work.as_ref().and_then(look_again::first);

@@ -1,9 +1,7 @@
 //! The group's working, step by step, theirs beside ours.
 
-use analysis::field::{Field, Place, Role};
 use analysis::working::{Comparison, Verdict};
 
-use super::body::as_typed;
 use crate::report::Work;
 
 /// One figure, theirs beside ours.
@@ -16,25 +14,13 @@ pub(super) struct WorkingLine {
     pub(super) verdict: String,
 }
 
-/// Every figure that was judged, and those of the whole sheet that were given
-/// but that nothing is compared with.
+/// Every figure that was judged.
 pub(super) fn lines(work: &Work) -> Vec<WorkingLine> {
     let comparisons = &work.assessment.comparisons;
-    let judged = comparisons.iter().filter_map(|c| working_line(work, c));
-    let is_compared = |field: &Field| comparisons.iter().any(|c| c.field == *field);
-    let whole = &work.revision.entry.sheet.whole;
-    let others = whole.keys().copied().filter(|field| {
-        field.role() == Role::Working && field.place() == Place::Sheet && !is_compared(field)
-    });
-    let others = others.map(|field| WorkingLine {
-        what: field.label().to_owned(),
-        theirs: as_typed(whole, field),
-        ours: "–".to_owned(),
-        arithmetic: String::new(),
-        is_wrong: false,
-        verdict: String::new(),
-    });
-    judged.chain(others).collect()
+    comparisons
+        .iter()
+        .filter_map(|c| working_line(work, c))
+        .collect()
 }
 
 /// Figures that were given, or that could have been for the whole sheet.

@@ -49,6 +49,7 @@ pub(crate) async fn hold(
         method: lesson.method,
         held_on: held.on,
         groups: u8::try_from(lesson.groups.len()).unwrap_or(u8::MAX),
+        is_live: true,
         created_by: held.teacher,
         made_at: held.starts - 30 * MINUTE,
     };

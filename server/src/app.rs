@@ -86,6 +86,10 @@ fn for_pupils() -> Router<AppState> {
             "/c/{code}/{label}/come-back",
             get(front::come_back::get).post(front::come_back::post),
         )
+        .route(
+            "/c/{code}/{label}/look-again",
+            get(bench_sheet::look_again::get),
+        )
         .route("/c/{code}/{label}/leave", post(front::leave::post))
 }
 
@@ -123,6 +127,7 @@ fn for_staff() -> Router<AppState> {
             post(sheet::annotate::post),
         )
         .route("/class-sets/{id}/state", post(class_set::state::post))
+        .route("/class-sets/{id}/help", post(class_set::help::post))
         .route(
             "/class-sets/{id}/thresholds",
             post(class_set::thresholds::post),

@@ -4,6 +4,8 @@ mod bad_input;
 mod closed;
 mod conflict;
 mod hand_in;
+mod look_again;
+mod own_words;
 mod rows;
 mod shared;
 

@@ -193,6 +193,22 @@ async function pupilMeetsAnotherVersion(walk, page, code) {
   await other.close();
 }
 
+/** The teacher switches it on; the pupil is pointed to the wavelength and back to its box. */
+async function pupilLooksAgain(walk, teacher, page, id) {
+  await teacher.goto(`${walk.base}/class-sets/${id}`);
+  await teacher.getByLabel(/^Explain the step/).check();
+  await walk.check(teacher, await press(teacher, button(teacher, 'Keep these settings')));
+  await page.reload();
+  await type(page, { 'words.method': 'We counted.\nThen we measured.' });
+  await walk.check(page, await press(page, button(page, 'Save and look again')));
+  await walk.shot(page, 'look-again');
+  const said = await page.locator('main').innerText();
+  walk.must(/Look again at your wavelength/.test(said), 'nothing says that the wavelength is to be looked at');
+  walk.must(!/1\.60/.test(said), 'a pupil is told the answer');
+  await press(page, page.getByRole('link', { name: /^Go to/ }).first());
+  walk.must(page.url().endsWith('#r1.wavelength'), `the link to the box leads to ${page.url()}`);
+}
+
 async function mainJob(walk) {
   const teacher = await teacherSignsIn(walk);
   const { id, code } = await teacherMakesClassSet(walk, teacher);
@@ -202,6 +218,7 @@ async function mainJob(walk) {
   await pupilMiscounts(walk, code);
   await teacherSeesWhatTheReadingsSuggest(walk, teacher, id);
   await teacherLooksRound(walk, teacher, id);
+  await pupilLooksAgain(walk, teacher, pupil, id);
   await pupilMeetsAnotherVersion(walk, pupil, code);
 }
 

@@ -1,6 +1,7 @@
 //! Making, showing, closing class sets, and what the teacher sees of a class.
 
 mod create;
+mod help;
 mod inference;
 mod new_number;
 mod questions;

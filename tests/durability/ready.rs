@@ -43,6 +43,7 @@ async fn make(db: &mut Connection, groups: u8) -> Result<String, Error> {
         method: Method::RippleTank,
         held_on: jiff::civil::date(2026, 11, 24),
         groups,
+        is_live: true,
         created_by: teacher,
         made_at: now,
     };

@@ -71,6 +71,7 @@ async fn make(
         method: Method::RippleTank,
         held_on: jiff::civil::date(2026, 11, 24),
         groups,
+        is_live: true,
         created_by: staff::insert(db, &teacher).await?.unwrap(),
         made_at,
     };

@@ -89,6 +89,13 @@ impl ClassSet {
         self.state == State::Open
     }
 
+    /// Whether groups may be told what to look at again, as far as the class
+    /// set itself says: released marks end it too.
+    #[must_use]
+    pub fn helps_pupils(&self) -> bool {
+        self.is_open() && self.is_live && self.look_again != LookAgain::Nothing
+    }
+
     /// Whether something this probable is worth a visit to the bench.
     #[must_use]
     pub fn is_for_bench(&self, probability: f64) -> bool {
@@ -130,6 +137,8 @@ pub struct NewClassSet {
     pub held_on: jiff::civil::Date,
     /// How many groups, 1 to 20: labelled A, B, C and so on.
     pub groups: u8,
+    /// Whether its live page and help for pupils may be on.
+    pub is_live: bool,
     /// Who makes it.
     pub created_by: StaffId,
     /// Now, Unix ms.
@@ -179,8 +188,8 @@ pub async fn find_by_code(db: &mut Connection, code: &str) -> Result<Option<Clas
 pub async fn insert(db: &mut Connection, new: &NewClassSet) -> Result<ClassSetId, Error> {
     let class = class::find_or_insert(db, &new.class_name, school_year(new.held_on)).await?;
     let sql =
-        "INSERT INTO class_set (class_id, method, held_on, join_code, state, created_by, made_at)
-               VALUES ($1, $2, $3, $4, 'open', $5, $6)
+        "INSERT INTO class_set (class_id, method, held_on, join_code, state, is_live, created_by, made_at)
+               VALUES ($1, $2, $3, $4, 'open', $5, $6, $7)
                ON CONFLICT (join_code) DO NOTHING RETURNING id";
     let id = loop {
         // One code in a million is taken for each class set that there is.
@@ -189,6 +198,7 @@ pub async fn insert(db: &mut Connection, new: &NewClassSet) -> Result<ClassSetId
             .bind(new.method.code())
             .bind(new.held_on.to_string())
             .bind(crate::secret::join_code())
+            .bind(new.is_live)
             .bind(new.created_by)
             .bind(new.made_at)
             .fetch_optional(&mut *db)
@@ -236,6 +246,30 @@ pub async fn update_thresholds(
         .bind(id)
         .bind(bench)
         .bind(summary)
+        .execute(db)
+        .await?;
+    if done.rows_affected() == 0 {
+        return Err(sqlx::Error::RowNotFound.into());
+    }
+    Ok(())
+}
+
+/// Says whether the live pages may be on, and what pupils are told before
+/// their sheet is marked.
+///
+/// # Errors
+/// `RowNotFound` when there is no such class set.
+pub async fn update_help(
+    db: &mut Connection,
+    id: ClassSetId,
+    is_live: bool,
+    look_again: LookAgain,
+) -> Result<(), Error> {
+    let sql = "UPDATE class_set SET is_live = $2, look_again = $3 WHERE id = $1";
+    let done = sqlx::query(sql)
+        .bind(id)
+        .bind(is_live)
+        .bind(look_again)
         .execute(db)
         .await?;
     if done.rows_affected() == 0 {

@@ -1,5 +1,6 @@
 //! Stored states of a sheet, as typed. Appended, never changed.
 
+use analysis::scheme::Answer;
 use analysis::sheet::TypedSheet;
 use serde::{Deserialize, Serialize};
 
@@ -40,11 +41,30 @@ pub struct Answers {
 }
 
 impl Answers {
+    /// One of them.
+    #[must_use]
+    pub fn get(&self, answer: Answer) -> &str {
+        match answer {
+            Answer::Method => &self.method,
+            Answer::Conclusion => &self.conclusion,
+            Answer::Evaluation => &self.evaluation,
+        }
+    }
+
+    /// Puts one of them in its place.
+    pub fn set(&mut self, answer: Answer, text: String) {
+        *match answer {
+            Answer::Method => &mut self.method,
+            Answer::Conclusion => &mut self.conclusion,
+            Answer::Evaluation => &mut self.evaluation,
+        } = text;
+    }
+
     /// Whether nothing is written.
     #[must_use]
     pub fn is_blank(&self) -> bool {
-        let all = [&self.method, &self.conclusion, &self.evaluation];
-        all.into_iter().all(|text| text.trim().is_empty())
+        let mut all = Answer::ALL.into_iter();
+        all.all(|answer| self.get(answer).trim().is_empty())
     }
 }
 

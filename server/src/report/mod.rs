@@ -11,6 +11,7 @@ pub mod finding;
 pub mod flag;
 pub mod heard;
 pub mod inference;
+pub mod look_again;
 pub mod marking;
 pub mod number;
 pub mod question;

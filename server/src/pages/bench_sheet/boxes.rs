@@ -37,6 +37,8 @@ pub(super) struct BoxView {
     pub(super) value: String,
     /// Choices in place of free text; empty for a box to type in.
     pub(super) choices: Vec<Choice>,
+    /// A sign before the box; blank where there is none.
+    pub(super) sign: &'static str,
     /// Keys that a tablet shows: digits alone for a count.
     pub(super) keys: &'static str,
     /// A unit that cannot be chosen.
@@ -134,6 +136,7 @@ pub(super) fn whole(form: &SheetForm, remarks: &Remarks, field: Field) -> BoxVie
         hint: words::hint(field),
         value: form.whole.get(&field).cloned().unwrap_or_default(),
         choices: Vec::new(),
+        sign: words::sign(field),
         keys: keys(field),
         fixed_unit: field.fixed_unit().map(analysis::unit::Unit::symbol),
         unit: unit_list(form, remarks, field),
@@ -158,6 +161,7 @@ pub(super) fn in_row(form: &SheetForm, remarks: &Remarks, index: usize, field: F
             Vec::new()
         },
         value,
+        sign: words::sign(field),
         keys: keys(field),
         fixed_unit: None,
         unit: None,

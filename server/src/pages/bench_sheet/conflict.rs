@@ -4,7 +4,6 @@
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Response};
 
-use super::act::Act;
 use super::form::SheetForm;
 use super::lines::{Pair, side_by_side};
 use crate::db::revision::Revision;
@@ -56,11 +55,7 @@ pub(super) fn page(
             .filter(|(name, _)| name != "draft" && name != "act")
             .collect(),
         draft,
-        act: if form.act == Act::HandIn {
-            "hand_in"
-        } else {
-            "save"
-        },
+        act: form.act.value(),
     };
     (StatusCode::CONFLICT, Page(page)).into_response()
 }

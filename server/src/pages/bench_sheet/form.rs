@@ -1,32 +1,24 @@
 //! What was typed into the form, box by box, before anything is made of it.
 //!
 //! Names of boxes: `w.span` of the whole sheet, `r3.span` of the third row,
-//! `unit.span` the unit beside a box or in a column's heading.
+//! `unit.span` the unit beside a box or in a column's heading, `words.method`
+//! an answer in the group's own words.
 
 use std::collections::BTreeMap;
 
 use analysis::field::{Field, Place};
 use analysis::method::Method;
+use analysis::scheme::Answer;
 use analysis::sheet::{Cell, Cells, TypedRow, TypedSheet};
 
 use super::act::Act;
+use super::own_words;
+use super::rows::{FormRow, MOST_ROWS};
 use crate::db::revision::{Answers, Entry};
 use crate::form::Pairs;
 
-/// Rows that an empty sheet shows.
-const FEWEST_ROWS: usize = 5;
-/// Rows beyond which the page offers no more.
-pub(super) const MOST_ROWS: usize = 40;
 /// A row's label is one number, perhaps with a letter.
 const LONGEST_LABEL: usize = 8;
-
-/// One row as the page shows it, filled or not.
-#[derive(Clone, Debug, Default)]
-pub(super) struct FormRow {
-    pub(super) label: String,
-    pub(super) boxes: BTreeMap<Field, String>,
-    pub(super) left_out: bool,
-}
 
 /// The whole form.
 #[derive(Clone, Debug)]
@@ -40,6 +32,8 @@ pub(super) struct SheetForm {
     pub(super) whole: BTreeMap<Field, String>,
     pub(super) units: BTreeMap<Field, String>,
     pub(super) rows: Vec<FormRow>,
+    /// What the group says in its own words.
+    pub(super) answers: Answers,
     pub(super) act: Act,
 }
 
@@ -53,6 +47,7 @@ impl SheetForm {
             whole: BTreeMap::new(),
             units: BTreeMap::new(),
             rows: Vec::new(),
+            answers: Answers::default(),
             act: Act::Save,
         }
     }
@@ -74,6 +69,12 @@ impl SheetForm {
     }
 
     fn take(&mut self, place: &str, box_name: &str, value: &str) {
+        if place == own_words::PLACE {
+            if let Some(answer) = Answer::from_code(box_name) {
+                self.answers.set(answer, own_words::read(value));
+            }
+            return;
+        }
         let field = Field::named(box_name).filter(|f| self.method.has(*f));
         match (place, field) {
             ("unit", Some(field)) => {
@@ -103,18 +104,6 @@ impl SheetForm {
         }
     }
 
-    /// A row of the page, made if need be and labelled with its place.
-    fn row(&mut self, index: usize) -> &mut FormRow {
-        while self.rows.len() <= index {
-            let label = (self.rows.len() + 1).to_string();
-            self.rows.push(FormRow {
-                label,
-                ..FormRow::default()
-            });
-        }
-        &mut self.rows[index]
-    }
-
     /// What is stored, ready to be shown.
     pub(super) fn of_entry(method: Method, entry: Option<&Entry>, draft: String) -> Self {
         let mut form = Self::empty(method, draft);
@@ -122,11 +111,12 @@ impl SheetForm {
             sheet,
             kit,
             shared,
-            answers: _,
+            answers,
         }) = entry
         {
             form.kit.clone_from(kit);
             form.shared.clone_from(shared);
+            form.answers.clone_from(answers);
             form.whole = form.texts(&sheet.whole);
             for row in &sheet.rows {
                 let boxes = form.texts(&row.cells);
@@ -156,64 +146,6 @@ impl SheetForm {
             .collect()
     }
 
-    /// Fills up to the rows that a page shows, and labels those without label.
-    fn number_rows(&mut self) {
-        if self.rows.len() < FEWEST_ROWS {
-            self.rows.resize_with(FEWEST_ROWS, FormRow::default);
-        }
-        let mut highest = self
-            .rows
-            .iter()
-            .filter_map(|r| r.label.parse::<u64>().ok())
-            .max()
-            .unwrap_or(0)
-            .min(9999);
-        for row in self.rows.iter_mut().filter(|r| r.label.is_empty()) {
-            highest += 1;
-            row.label = highest.to_string();
-        }
-    }
-
-    /// Adds so many empty rows, as far as there is room. The first of them,
-    /// `None` where there was no room.
-    pub(super) fn add_rows(&mut self, count: usize) -> Option<usize> {
-        let first = self.rows.len();
-        let length = (first + count).min(MOST_ROWS);
-        self.rows.resize_with(length, FormRow::default);
-        self.number_rows();
-        (first < length).then_some(first)
-    }
-
-    /// Readies a row with the dial and multiplier of this one. Which it is;
-    /// `None` where there was no room, or no such row.
-    pub(super) fn repeat(&mut self, index: usize) -> Option<usize> {
-        let dial = [Field::Dial, Field::DialTimes];
-        let row = self.rows.get(index)?;
-        let boxes = row
-            .boxes
-            .iter()
-            .filter(|(f, _)| dial.contains(f))
-            .map(|(f, t)| (*f, t.clone()))
-            .collect();
-        // The first row with nothing in it will do, if it comes after.
-        let blank = (index + 1..self.rows.len()).find(|&i| self.rows[i].is_blank());
-        match blank {
-            Some(free) => {
-                self.rows[free].boxes = boxes;
-                Some(free)
-            }
-            None if self.rows.len() < MOST_ROWS => {
-                self.rows.push(FormRow {
-                    boxes,
-                    ..FormRow::default()
-                });
-                self.number_rows();
-                Some(self.rows.len() - 1)
-            }
-            None => None,
-        }
-    }
-
     /// What is to be stored, and for each of its rows which row of the page it is.
     pub(super) fn entry(&self) -> (Entry, Vec<usize>) {
         let mut sheet = TypedSheet {
@@ -241,7 +173,7 @@ impl SheetForm {
                 sheet,
                 kit: self.kit.clone(),
                 shared: self.shared.clone(),
-                answers: Answers::default(),
+                answers: self.answers.clone(),
             },
             places,
         )
@@ -261,14 +193,6 @@ impl SheetForm {
                 )
             })
             .collect()
-    }
-}
-
-impl FormRow {
-    fn is_blank(&self) -> bool {
-        self.boxes
-            .iter()
-            .all(|(field, text)| *field == Field::DialTimes || text.trim().is_empty())
     }
 }
 
@@ -295,6 +219,7 @@ mod tests {
             ("unit.span", "cm"),
             ("kit", "Tank 3"),
             ("shared", "group B"),
+            ("words.conclusion", "It was\r\nthe same."),
         ]);
         let (entry, places) = form.entry();
         assert_eq!(places, [0, 2]);
@@ -316,35 +241,6 @@ mod tests {
             ("r1.length", "1"),
         ]);
         assert!(form.entry().0.is_blank(), "{form:?}");
-        assert_eq!(form.rows.len(), FEWEST_ROWS);
-    }
-
-    #[test]
-    fn repeat_takes_the_dial_to_the_next_empty_row() {
-        let mut form = read(&[
-            ("r1.dial", "10"),
-            ("r1.dial_times", "10"),
-            ("r1.span", "3"),
-            ("r2.dial", "20"),
-        ]);
-        assert_eq!(form.repeat(0), Some(2));
-        assert_eq!(form.rows[2].boxes[&Field::Dial], "10");
-        assert_eq!(form.rows[2].boxes[&Field::DialTimes], "10");
-        assert!(
-            !form.rows[2].boxes.contains_key(&Field::Span),
-            "only the dial"
-        );
-        assert_eq!(form.repeat(99), None);
-        assert_eq!(form.rows.len(), FEWEST_ROWS);
-    }
-
-    #[test]
-    fn rows_end_at_a_limit() {
-        let mut form = read(&[]);
-        for _ in 0..30 {
-            let _ = form.add_rows(2);
-        }
-        assert_eq!(form.add_rows(2), None);
-        assert_eq!(form.rows.len(), MOST_ROWS);
+        assert!(form.rows.iter().all(FormRow::is_blank));
     }
 }

@@ -9,7 +9,7 @@ use super::act::Act;
 use super::boxes::Remarks;
 use super::form::SheetForm;
 use super::page::{Complaint, SheetPage};
-use super::{conflict, not_kept};
+use super::{conflict, look_again, not_kept, own_words};
 use crate::db::kit;
 use crate::db::revision::{Entry, Kind};
 use crate::db::sheet::{self, Outcome, Submission};
@@ -39,7 +39,7 @@ pub async fn post(
     };
     let is_closed = !at.class_set.is_open();
     let kind = match form.act {
-        Act::Save => Kind::Saved,
+        Act::Save | Act::LookAgain => Kind::Saved,
         Act::HandIn => Kind::HandedIn,
         // Only the writer knows whether a hand-in is one that it has already.
         Act::AddRows | Act::Repeat(_) if is_closed => {
@@ -100,6 +100,7 @@ fn is_refused(form: &SheetForm, entry: &Entry) -> bool {
     is_empty_hand_in
         || wrong_kit(&form.kit).is_some()
         || wrong_shared(&form.shared).is_some()
+        || own_words::are_wrong(&form.answers)
         || Sheet::check(&entry.sheet).is_err()
 }
 
@@ -139,7 +140,15 @@ async fn store(
         .run(move |db| Box::pin(async move { sheet::submit(db, &new).await }))
         .await?;
     match outcome {
-        Outcome::Kept(_) => Ok(Redirect::to(&at.url()).into_response()),
+        Outcome::Kept(_) => {
+            let goes_on = form.act == Act::LookAgain && look_again::is_allowed(state, at).await?;
+            let next = if goes_on {
+                look_again::url(at)
+            } else {
+                at.url()
+            };
+            Ok(Redirect::to(&next).into_response())
+        }
         Outcome::Conflict { stored, draft } => {
             let when = state.zone.time_or_day(stored.written_at, state.clock.now());
             Ok(conflict::page(at, &form, pairs, &stored, when, draft))
@@ -185,6 +194,7 @@ async fn filled(
     let is_refused = status == StatusCode::UNPROCESSABLE_ENTITY;
     let wrong_kit = wrong_kit(&form.kit).filter(|_| is_refused);
     let wrong_shared = wrong_shared(&form.shared).filter(|_| is_refused);
+    let answers = own_words::boxes(&form.answers, is_refused);
     let is_empty = is_refused && entry.is_blank();
     let mut page = SheetPage::new(
         at,
@@ -192,7 +202,7 @@ async fn filled(
         &Remarks::placed(problems, questions, &places),
         &kits,
     );
-    page.refuse_words(wrong_kit, wrong_shared);
+    page.refuse_words(wrong_kit, wrong_shared, answers);
     if is_empty {
         let text = "Nothing is filled in yet. Type your readings first.".to_owned();
         page.complaints.push(Complaint {
@@ -201,5 +211,6 @@ async fn filled(
         });
     }
     page.is_empty_hand_in = is_empty;
+    page.may_look_again = look_again::is_allowed(state, at).await?;
     Ok(page)
 }

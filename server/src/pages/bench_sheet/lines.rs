@@ -2,6 +2,7 @@
 
 use analysis::field::Field;
 use analysis::figure::Figure;
+use analysis::scheme::Answer;
 use analysis::sheet::{Cell, Cells};
 
 use super::words;
@@ -38,7 +39,7 @@ pub(super) fn lines(entry: &Entry) -> Vec<Line> {
         sheet,
         kit,
         shared,
-        answers: _,
+        answers,
     } = entry;
     let mut all = Vec::new();
     for (label, text) in [("Kit", kit), ("Readings from", shared)] {
@@ -73,6 +74,13 @@ pub(super) fn lines(entry: &Entry) -> Vec<Line> {
         }
     }
     push(&mut all, "", &sheet.whole, words::RESULT);
+    let written = Answer::ALL.map(|answer| (answer, answers.get(answer)));
+    for (answer, text) in written.into_iter().filter(|(_, text)| !text.is_empty()) {
+        all.push(Line {
+            label: words::answer(answer).to_owned(),
+            text: text.to_owned(),
+        });
+    }
     all
 }
 
@@ -93,14 +101,15 @@ fn with_unit(field: Field, Cell { text, unit }: &Cell) -> String {
     if field == Field::DialTimes {
         return format!("×{text}");
     }
+    let sign = words::sign(field);
     let fixed = field.fixed_unit().map_or("", analysis::unit::Unit::symbol);
     let unit = if unit.is_empty() { fixed } else { unit };
     let has_its_own =
         Figure::parse(text).is_ok_and(|figure| figure.is_some_and(|f| f.unit().is_some()));
     if unit.is_empty() || has_its_own {
-        text.clone()
+        format!("{sign}{text}")
     } else {
-        format!("{text} {unit}")
+        format!("{sign}{text} {unit}")
     }
 }
 
@@ -158,6 +167,7 @@ mod tests {
             (Field::Dial, "10 Hz", "", "10 Hz"),
             (Field::DialTimes, "10", "", "×10"),
             (Field::Loops, "3", "", "3"),
+            (Field::Uncertainty, "0.02", "m/s", "±0.02 m/s"),
         ] {
             assert_eq!(with_unit(field, &cell(text, unit)), shown);
         }

@@ -3,7 +3,9 @@
 use analysis::field::Field;
 
 use super::boxes::{self, BoxView, Column, Remarks, UnitList};
-use super::form::{MOST_ROWS, SheetForm};
+use super::form::SheetForm;
+use super::own_words::{self, AnswerBox};
+use super::rows::MOST_ROWS;
 use super::words;
 use crate::clock::long_date;
 use crate::db::kit::{Kind, Kit};
@@ -71,6 +73,10 @@ pub(super) struct SheetPage {
     pub(super) rows: Vec<RowView>,
     pub(super) may_add_rows: bool,
     pub(super) result: Vec<BoxView>,
+    /// The boxes for the group's own words.
+    pub(super) answers: Vec<AnswerBox>,
+    /// Whether the group may be told what to look at again.
+    pub(super) may_look_again: bool,
 }
 
 impl SheetPage {
@@ -109,11 +115,7 @@ impl SheetPage {
             is_empty_hand_in: false,
             wrong_kit: None,
             wrong_shared: None,
-            kits: kits
-                .iter()
-                .filter(|k| k.kind == kind)
-                .map(|k| k.label.clone())
-                .collect(),
+            kits: labels(kits, kind),
             cautions: words::cautions(method),
             first_heading: words::first_heading(method),
             first_lead: words::first_lead(method),
@@ -129,6 +131,8 @@ impl SheetPage {
             may_add_rows: form.rows.len() < MOST_ROWS,
             result: whole(words::RESULT),
             rows,
+            answers: own_words::boxes(&form.answers, false),
+            may_look_again: false,
             kit: form.kit,
             shared: form.shared,
             draft: form.draft,
@@ -160,11 +164,12 @@ impl SheetPage {
         }
     }
 
-    /// Says what is wrong with the two boxes that hold no figure.
+    /// Says what is wrong with the boxes that hold no figure.
     pub(super) fn refuse_words(
         &mut self,
         wrong_kit: Option<&'static str>,
         wrong_shared: Option<&'static str>,
+        answers: Vec<AnswerBox>,
     ) {
         let complaint = |target: &str, name: &str, wrong: Option<&str>| {
             wrong.map(|reason| Complaint {
@@ -176,6 +181,12 @@ impl SheetPage {
         let shared = complaint("shared", "Where the readings are from", wrong_shared);
         self.complaints.splice(0..0, kit.into_iter().chain(shared));
         (self.wrong_kit, self.wrong_shared) = (wrong_kit, wrong_shared);
+        let wrong = answers.iter().filter_map(|answer| {
+            let reason = answer.wrong.as_deref();
+            complaint(&answer.name, answer.short, reason)
+        });
+        self.complaints.extend(wrong);
+        self.answers = answers;
     }
 
     /// What is wrong, in the order of the page.
@@ -203,6 +214,11 @@ impl SheetPage {
         whole(&mut all, &self.result);
         all
     }
+}
+
+fn labels(kits: &[Kit], kind: Kind) -> Vec<String> {
+    let kits = kits.iter().filter(|kit| kit.kind == kind);
+    kits.map(|kit| kit.label.clone()).collect()
 }
 
 fn of_box(b: &BoxView) -> Option<Complaint> {

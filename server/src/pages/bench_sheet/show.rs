@@ -7,6 +7,7 @@ use axum::response::{IntoResponse, Redirect, Response};
 use super::boxes::Remarks;
 use super::form::SheetForm;
 use super::lines::{Line, lines};
+use super::look_again;
 use super::page::SheetPage;
 use crate::clock::long_date;
 use crate::db::revision::{self, Kind, Revision};
@@ -23,12 +24,7 @@ use crate::state::AppState;
 /// Not found for an unknown bench.
 pub async fn get(State(state): State<AppState>, at: AtBench) -> Result<Response, AppError> {
     let Some(visit) = at.visit else {
-        let next = if at.bench.come_back_hash.is_some() {
-            format!("{}/come-back", at.url())
-        } else {
-            format!("/c/{}", at.class_set.join_code)
-        };
-        return Ok(Redirect::to(&next).into_response());
+        return Ok(Redirect::to(&at.way_in()).into_response());
     };
     if at.class_set.is_open() {
         write(&state, &at, visit).await
@@ -58,6 +54,7 @@ async fn write(state: &AppState, at: &AtBench, visit: VisitId) -> Result<Respons
     let remarks = Remarks::placed(Vec::new(), questions, &places);
     let mut page = SheetPage::new(at, form, &remarks, &kits);
     page.receipt = latest.map(|r| receipt(state, at, &r));
+    page.may_look_again = look_again::is_allowed(state, at).await?;
     Ok(Page(page).into_response())
 }
 

@@ -2,6 +2,7 @@
 
 use analysis::field::Field;
 use analysis::method::Method;
+use analysis::scheme::Answer;
 
 /// The boxes of the first part, in the order of the work.
 pub(super) fn first_part(method: Method) -> &'static [Field] {
@@ -127,7 +128,7 @@ pub(super) fn heading(field: Field) -> &'static str {
         Field::Reciprocal => "1 ÷ wavelength",
         Field::Speed => "Speed",
         Field::MeanSpeed => "Mean of your speeds",
-        Field::Uncertainty => "Uncertainty of your mean: ±",
+        Field::Uncertainty => "Uncertainty of your mean",
         Field::Gradient => "Gradient of your graph",
     }
 }
@@ -140,8 +141,49 @@ pub(super) fn hint(field: Field) -> &'static str {
         Field::Magnification => "No unit. Leave it empty if you measured in the water itself.",
         Field::Depth | Field::Temperature => "Only if you measured it.",
         Field::MeanSpeed => "Leave out rows that you ticked as anomalies.",
-        Field::Uncertainty => "Half the range: (largest speed − smallest speed) ÷ 2.",
+        Field::Uncertainty => {
+            "How far your mean may be out, either way. Half the range: (largest speed − smallest speed) ÷ 2."
+        }
         Field::Gradient => "Frequency goes up the page, 1 ÷ wavelength goes along it.",
         _ => "",
+    }
+}
+
+/// A sign that stands before a figure of a box; blank where none does.
+pub(super) fn sign(field: Field) -> &'static str {
+    match field {
+        Field::Uncertainty => "±",
+        _ => "",
+    }
+}
+
+/// What the group is asked to say in its own words.
+pub(super) fn question(answer: Answer) -> &'static str {
+    match answer {
+        Answer::Method => "How did you measure?",
+        Answer::Conclusion => "What did you find?",
+        Answer::Evaluation => "What was good, and what was not?",
+    }
+}
+
+/// A line of help under the question.
+pub(super) fn answer_hint(answer: Answer) -> &'static str {
+    match answer {
+        Answer::Method => {
+            "Say what you did, in order, so that another group could do it again without asking you."
+        }
+        Answer::Conclusion => "Say what your results show. Use two of your own numbers.",
+        Answer::Evaluation => {
+            "Which reading was hard to take? Would it come out too large or too small? What would make it more precise?"
+        }
+    }
+}
+
+/// What an answer is called where it is shown again.
+pub(super) fn answer(answer: Answer) -> &'static str {
+    match answer {
+        Answer::Method => "How you measured",
+        Answer::Conclusion => "What you found",
+        Answer::Evaluation => "What was good and what was not",
     }
 }

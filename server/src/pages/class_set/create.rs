@@ -1,4 +1,4 @@
-//! A new class set: four boxes.
+//! A new class set: four boxes and a tick.
 
 use analysis::method::Method;
 use axum::extract::State;
@@ -26,6 +26,8 @@ struct Typed {
     method: String,
     date: String,
     groups: String,
+    /// Whether the practical is sat as an exam.
+    is_exam: bool,
 }
 
 /// What is wrong with each box.
@@ -74,6 +76,7 @@ pub async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response
         method: Method::RippleTank.code().to_owned(),
         date: state.zone.date(state.clock.now()).to_string(),
         groups: "10".to_owned(),
+        is_exam: false,
     };
     Ok(page(&state.store, by.layout, typed, Wrong::default())
         .await?
@@ -94,6 +97,7 @@ pub async fn post(State(state): State<AppState>, form: StaffForm) -> Result<Resp
                 method,
                 held_on,
                 groups,
+                is_live: !typed.is_exam,
                 created_by,
                 made_at,
             };
@@ -116,7 +120,7 @@ async fn make(store: &Store, new: NewClassSet) -> Result<ClassSetId, AppError> {
                 what: "set_made",
                 staff_id: Some(new.created_by),
                 class_set_id: Some(id),
-                detail: "",
+                detail: if new.is_live { "" } else { "live pages off" },
             };
             event::insert(db, &what).await?;
             Ok(id)
@@ -132,6 +136,7 @@ fn read(pairs: &Pairs) -> Typed {
         method: text("method"),
         date: text("date"),
         groups: text("groups"),
+        is_exam: pairs.get("exam") == "yes",
     }
 }
 

@@ -2,6 +2,7 @@
 
 mod advice;
 pub mod create;
+pub mod help;
 pub mod list;
 pub mod new_number;
 mod qr;

@@ -1,11 +1,11 @@
-//! A class set: its hand-out, its benches, closing it, and its thresholds.
+//! A class set: its hand-out, its benches, closing it, and its settings.
 
 use axum::extract::{Path, State};
 use axum::http::HeaderMap;
 use axum::response::{IntoResponse, Response};
 
 use super::thresholds::{Typed, Wrong};
-use super::{advice, qr};
+use super::{advice, help, qr};
 use crate::clock::long_date;
 use crate::db::bench::{self, Bench};
 use crate::db::class_set::{self, ClassSet};
@@ -30,6 +30,8 @@ pub(super) struct ShowPage {
     cautions: &'static [&'static str],
     kit_list: &'static [&'static str],
     benches: Vec<Line>,
+    /// What pupils may be told before their sheet is marked.
+    look_again: Vec<help::Choice>,
     /// The thresholds as they are, or as they were typed.
     typed: Typed,
     wrong: Wrong,
@@ -92,6 +94,7 @@ pub(super) async fn page(
         cautions: advice::cautions(method),
         kit_list: advice::kit_list(method),
         benches: lines.collect(),
+        look_again: help::choices(class_set.look_again),
         typed,
         wrong,
         class_set,

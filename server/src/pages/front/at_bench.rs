@@ -36,6 +36,17 @@ impl AtBench {
         format!("/c/{}/{}", self.class_set.join_code, self.bench.label)
     }
 
+    /// Where a browser goes first that has no visit: to the question for the
+    /// number, or to the benches where this one has none yet.
+    #[must_use]
+    pub fn way_in(&self) -> String {
+        if self.bench.come_back_hash.is_some() {
+            format!("{}/come-back", self.url())
+        } else {
+            format!("/c/{}", self.class_set.join_code)
+        }
+    }
+
     /// Looks a bench up for the browser that carries these cookies.
     ///
     /// # Errors

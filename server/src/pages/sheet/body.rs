@@ -4,19 +4,20 @@ use analysis::assess::{RowResult, Standing};
 use analysis::field::{Field, Place, Role};
 use analysis::figure::Figure;
 use analysis::method::Method;
+use analysis::scheme::Answer;
 use analysis::sheet::{Cells, TypedSheet};
 use analysis::slip::Kind;
 use analysis::unit::Unit;
-use analysis::working::{self, Comparison};
 
+use super::working::{self, WorkingLine};
 use crate::chart::{Graph, sheet_graph};
 use crate::db::class_set::ClassSet;
-use crate::report::Work;
 use crate::report::finding::{self, FindingLine};
 use crate::report::flag::{self, FlagLine};
 use crate::report::number::{
     against, decimals, decimals_of_smallest, fixed, probability, speed_range,
 };
+use crate::report::{Work, capitalised};
 
 /// What there is to show once something is stored.
 pub(super) struct Body {
@@ -41,6 +42,8 @@ pub(super) struct Body {
     /// What the readings suggest; `None` for an earlier version.
     pub(super) suggested: Option<Suggested>,
     pub(super) working: Vec<WorkingLine>,
+    /// What the group wrote in its own words, each with what it is called.
+    pub(super) answers: Vec<(String, String)>,
     pub(super) recomputed: Vec<RowLine>,
     /// The unit of λ in it: that of the sheet's heading.
     pub(super) wavelength_unit: &'static str,
@@ -62,16 +65,6 @@ pub(super) struct Suggested {
 pub(super) struct Table {
     pub(super) headings: Vec<&'static str>,
     pub(super) rows: Vec<(String, Vec<String>)>,
-}
-
-/// One figure, theirs beside ours.
-pub(super) struct WorkingLine {
-    pub(super) what: String,
-    pub(super) theirs: String,
-    pub(super) ours: String,
-    pub(super) arithmetic: String,
-    pub(super) is_wrong: bool,
-    pub(super) verdict: String,
 }
 
 /// A row recomputed.
@@ -124,11 +117,8 @@ pub(super) fn body(work: &Work, class_set: &ClassSet, method: Method) -> Body {
             .collect(),
         remarks: flag::lines(work, Kind::Remark),
         suggested: suggested(work, class_set),
-        working: assessment
-            .comparisons
-            .iter()
-            .filter_map(|c| working_line(work, c))
-            .collect(),
+        working: working::lines(work),
+        answers: answers(work),
         recomputed: recomputed(&assessment.rows, wavelength_unit(method)),
         wavelength_unit: wavelength_unit(method).symbol(),
         graph: graph(work, method),
@@ -225,34 +215,13 @@ fn whole(method: Method, cells: &Cells) -> Vec<(&'static str, String)> {
         .collect()
 }
 
-/// Figures that were given, or that could have been for the whole sheet.
-fn working_line(work: &Work, comparison: &Comparison) -> Option<WorkingLine> {
-    if comparison.given.is_none() && comparison.row.is_some() {
-        return None;
-    }
-    let label = comparison.field.label();
-    let row = comparison.row.and_then(|row| work.assessment.rows.get(row));
-    Some(WorkingLine {
-        what: row.map_or_else(
-            || label.to_owned(),
-            |row| format!("Row {}: {label}", row.label),
-        ),
-        theirs: comparison
-            .given
-            .clone()
-            .unwrap_or_else(|| "not given".to_owned()),
-        ours: comparison.follows.clone().unwrap_or_else(|| "–".to_owned()),
-        arithmetic: comparison.arithmetic.clone(),
-        is_wrong: comparison.verdict == working::Verdict::Wrong,
-        verdict: match comparison.verdict {
-            working::Verdict::Right => comparison.read_in.map_or_else(
-                || "agrees".to_owned(),
-                |unit| format!("no unit; agrees if {} is meant", unit.symbol()),
-            ),
-            working::Verdict::Wrong => "does not agree".to_owned(),
-            working::Verdict::Unjudged => String::new(),
-        },
-    })
+fn answers(work: &Work) -> Vec<(String, String)> {
+    let answers = &work.revision.entry.answers;
+    let written = Answer::ALL.map(|answer| (capitalised(answer.label()), answers.get(answer)));
+    let written = written.into_iter().filter(|(_, text)| !text.is_empty());
+    written
+        .map(|(what, text)| (what, text.to_owned()))
+        .collect()
 }
 
 fn wavelength_unit(method: Method) -> Unit {

@@ -6,3 +6,4 @@ mod body;
 pub mod decide;
 mod page;
 pub mod show;
+mod working;

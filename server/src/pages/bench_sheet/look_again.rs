@@ -1,0 +1,133 @@
+//! Looking again at one's own working before it is marked: one thing at a
+//! time, as far as the teacher allows.
+//!
+//! It asks for the group's newest stored work and nothing else: what its
+//! readings or the other groups suggest is the teacher's alone.
+
+use analysis::field::Place;
+use axum::extract::State;
+use axum::http::StatusCode;
+use axum::response::{IntoResponse, Redirect, Response};
+
+use crate::db::class_set::LookAgain;
+use crate::db::{decision, release, revision};
+use crate::error::AppError;
+use crate::layout::{Layout, Page};
+use crate::pages::front::AtBench;
+use crate::report::Work;
+use crate::report::look_again::{self, BoxToSee};
+use crate::state::AppState;
+
+/// Where help is off, whatever the reason.
+#[derive(askama::Template)]
+#[template(path = "bench_sheet/not_switched_on.html")]
+struct NotSwitchedOnPage {
+    layout: Layout,
+    code: String,
+    label: String,
+}
+
+#[derive(askama::Template)]
+#[template(path = "bench_sheet/look_again.html")]
+struct LookAgainPage {
+    layout: Layout,
+    code: String,
+    label: String,
+    /// Whether anything is stored on the sheet.
+    is_begun: bool,
+    /// Whether any figure that the group worked out is.
+    has_working: bool,
+    found: Option<Found>,
+}
+
+/// The one thing to look at again.
+struct Found {
+    /// To stand after *Look again at*.
+    what: String,
+    /// A question about the step, where the teacher lets it be explained.
+    question: Option<&'static str>,
+    links: Vec<Link>,
+}
+
+/// A way to a box of the sheet.
+struct Link {
+    /// Id of the box.
+    target: String,
+    text: String,
+}
+
+/// Address of the page.
+pub(super) fn url(at: &AtBench) -> String {
+    format!("{}/look-again", at.url())
+}
+
+/// Whether this group may be told anything: the class set helps, and its
+/// marks are not out yet.
+///
+/// # Errors
+/// When the data file fails.
+pub(super) async fn is_allowed(state: &AppState, at: &AtBench) -> Result<bool, AppError> {
+    if !at.class_set.helps_pupils() {
+        return Ok(false);
+    }
+    let mut db = state.store.reader().await?;
+    let newest = release::find_newest(&mut db, at.class_set.id).await?;
+    Ok(!newest.is_some_and(|release| release.is_out))
+}
+
+/// The page.
+///
+/// # Errors
+/// Not found for an unknown bench.
+pub async fn get(State(state): State<AppState>, at: AtBench) -> Result<Response, AppError> {
+    if at.visit.is_none() {
+        return Ok(Redirect::to(&at.way_in()).into_response());
+    }
+    if !is_allowed(&state, &at).await? {
+        let page = NotSwitchedOnPage {
+            layout: Layout::public(),
+            code: at.class_set.join_code,
+            label: at.bench.label,
+        };
+        return Ok((StatusCode::NOT_FOUND, Page(page)).into_response());
+    }
+    let work = find(&state, &at).await?;
+    let found = work.as_ref().and_then(look_again::first);
+    let explains = at.class_set.look_again == LookAgain::Explain;
+    let page = LookAgainPage {
+        layout: Layout::public(),
+        is_begun: work.is_some(),
+        has_working: work.as_ref().is_some_and(Work::has_working),
+        found: found.map(|found| Found {
+            what: found.what,
+            question: explains.then_some(found.question),
+            links: found.boxes.iter().map(link).collect(),
+        }),
+        code: at.class_set.join_code,
+        label: at.bench.label,
+    };
+    Ok(Page(page).into_response())
+}
+
+/// The group's newest stored work, judged by itself.
+async fn find(state: &AppState, at: &AtBench) -> Result<Option<Work>, AppError> {
+    let mut db = state.store.reader().await?;
+    let Some(newest) = revision::find_latest(&mut db, at.bench.sheet_id).await? else {
+        return Ok(None);
+    };
+    let decisions = decision::list(&mut db, at.bench.sheet_id).await?;
+    Ok(Work::of(newest, decisions))
+}
+
+fn link(to: &BoxToSee) -> Link {
+    let name = to.field.name();
+    let (target, text) = match &to.row {
+        _ if to.is_unit => (format!("unit.{name}"), "Go to the unit".to_owned()),
+        Some((row, label)) => (format!("r{}.{name}", row + 1), format!("Go to row {label}")),
+        None if to.field.place() == Place::Sheet => {
+            (format!("w.{name}"), "Go to this box".to_owned())
+        }
+        None => ("part-3".to_owned(), "Go to your working".to_owned()),
+    };
+    Link { target, text }
+}

@@ -1,0 +1,115 @@
+//! The boxes in which a group answers in its own words.
+
+use analysis::scheme::Answer;
+
+use super::words;
+use crate::db::revision::Answers;
+
+/// What the names of these boxes begin with.
+pub(super) const PLACE: &str = "words";
+
+/// Longest answer, in characters.
+const LONGEST: usize = 3000;
+/// Rows of an empty box; a long answer makes it taller, up to a limit.
+const FEWEST_ROWS: usize = 5;
+const MOST_ROWS: usize = 30;
+/// Characters that one row of a box holds, roughly.
+const ROW: usize = 60;
+
+/// One of the boxes.
+#[derive(Debug)]
+pub(super) struct AnswerBox {
+    /// Its name, and its id as well.
+    pub(super) name: String,
+    /// The question.
+    pub(super) label: &'static str,
+    /// What it is called in the list of errors.
+    pub(super) short: &'static str,
+    pub(super) hint: &'static str,
+    /// As typed.
+    pub(super) text: String,
+    /// How tall it is, in rows of text.
+    pub(super) rows: usize,
+    /// What is wrong with it, as a sentence.
+    pub(super) wrong: Option<String>,
+}
+
+/// An answer as it is stored: browsers send other line ends than they show,
+/// and a tab comes in with what is pasted. Nothing but blanks is no answer.
+pub(super) fn read(typed: &str) -> String {
+    if typed.trim().is_empty() {
+        return String::new();
+    }
+    typed
+        .replace("\r\n", "\n")
+        .replace('\r', "\n")
+        .replace('\t', " ")
+}
+
+/// Whether one of the answers cannot be kept.
+pub(super) fn are_wrong(answers: &Answers) -> bool {
+    let mut texts = Answer::ALL.into_iter().map(|answer| answers.get(answer));
+    texts.any(|text| fault(text).is_some())
+}
+
+fn fault(text: &str) -> Option<String> {
+    let length = text.chars().count();
+    if length > LONGEST {
+        return Some(format!(
+            "This is {length} characters long. Make it shorter: there is room for {LONGEST}."
+        ));
+    }
+    let is_hidden = |c: char| c.is_control() && c != '\n';
+    text.contains(is_hidden).then(|| {
+        "There is a sign in it that cannot be shown. Type this part again, without pasting it."
+            .to_owned()
+    })
+}
+
+/// The boxes, with what is wrong with them where that is to be said.
+pub(super) fn boxes(answers: &Answers, is_refused: bool) -> Vec<AnswerBox> {
+    let of = |answer: Answer| {
+        let text = answers.get(answer);
+        AnswerBox {
+            name: format!("{PLACE}.{}", answer.code()),
+            label: words::question(answer),
+            hint: words::answer_hint(answer),
+            short: words::answer(answer),
+            rows: rows(text),
+            text: text.to_owned(),
+            wrong: fault(text).filter(|_| is_refused),
+        }
+    };
+    Answer::ALL.map(of).into()
+}
+
+fn rows(text: &str) -> usize {
+    let rows = text.split('\n').map(|line| 1 + line.chars().count() / ROW);
+    rows.sum::<usize>().clamp(FEWEST_ROWS, MOST_ROWS)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn line_ends_become_one_kind_and_blanks_are_no_answer() {
+        assert_eq!(read("a\r\nb\rc\n\n d\t1 "), "a\nb\nc\n\n d 1 ");
+        assert_eq!(read(" \r\n\t "), "");
+    }
+
+    #[test]
+    fn longest_answer_is_taken_and_one_more_is_not() {
+        assert_eq!(fault(&"é\n".repeat(LONGEST / 2)), None);
+        let reason = fault(&"é".repeat(LONGEST + 1)).unwrap();
+        assert!(reason.contains("3001"), "{reason}");
+    }
+
+    #[test]
+    fn sign_that_cannot_be_shown_is_refused() {
+        for sign in ['\u{1}', '\u{b}', '\u{1b}', '\u{7f}', '\u{85}'] {
+            assert!(fault(&format!("crest{sign}s")).is_some(), "{sign:?}");
+        }
+        assert_eq!(fault("λ = 2 cm – “crests”\nétés 👋"), None);
+    }
+}

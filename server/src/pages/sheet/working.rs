@@ -1,0 +1,54 @@
+//! The group's working, step by step, theirs beside ours.
+
+use analysis::working::{Comparison, Verdict};
+
+use crate::report::Work;
+
+/// One figure, theirs beside ours.
+pub(super) struct WorkingLine {
+    pub(super) what: String,
+    pub(super) theirs: String,
+    pub(super) ours: String,
+    pub(super) arithmetic: String,
+    pub(super) is_wrong: bool,
+    pub(super) verdict: String,
+}
+
+/// Every figure that was judged.
+pub(super) fn lines(work: &Work) -> Vec<WorkingLine> {
+    let comparisons = &work.assessment.comparisons;
+    comparisons
+        .iter()
+        .filter_map(|c| working_line(work, c))
+        .collect()
+}
+
+/// Figures that were given, or that could have been for the whole sheet.
+fn working_line(work: &Work, comparison: &Comparison) -> Option<WorkingLine> {
+    if comparison.given.is_none() && comparison.row.is_some() {
+        return None;
+    }
+    let label = comparison.field.label();
+    let row = comparison.row.and_then(|row| work.assessment.rows.get(row));
+    Some(WorkingLine {
+        what: row.map_or_else(
+            || label.to_owned(),
+            |row| format!("Row {}: {label}", row.label),
+        ),
+        theirs: comparison
+            .given
+            .clone()
+            .unwrap_or_else(|| "not given".to_owned()),
+        ours: comparison.follows.clone().unwrap_or_else(|| "–".to_owned()),
+        arithmetic: comparison.arithmetic.clone(),
+        is_wrong: comparison.verdict == Verdict::Wrong,
+        verdict: match comparison.verdict {
+            Verdict::Right => comparison.read_in.map_or_else(
+                || "agrees".to_owned(),
+                |unit| format!("no unit; agrees if {} is meant", unit.symbol()),
+            ),
+            Verdict::Wrong => "does not agree".to_owned(),
+            Verdict::Unjudged => String::new(),
+        },
+    })
+}

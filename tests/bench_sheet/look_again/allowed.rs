@@ -1,0 +1,217 @@
+//! Who may look again, when, and at what.
+
+use analysis::field::Field;
+use analysis::reading::Cause;
+use analysis::slip::Slip;
+
+use super::{Bench, sheets};
+use crate::support::{Browser, Group, TestApp, finding, suggest};
+
+const SWITCHED_OFF: &str = "Your teacher has not switched this on.";
+
+/// Checks that the bench sheet offers nothing and that the page is none.
+async fn is_off(bench: &mut Bench<'_>) {
+    bench
+        .pupil
+        .get(&format!("{}/look-again", bench.sheet))
+        .await
+        .expect(404)
+        .says(SWITCHED_OFF)
+        .says_nothing_of("wavelength");
+    bench
+        .pupil
+        .get(&bench.sheet)
+        .await
+        .expect(200)
+        .says_nothing_of("look-again")
+        .says_nothing_of("look_again");
+}
+
+async fn slip_saved(app: &TestApp) -> Bench<'_> {
+    let mut bench = Bench::new(app, "ripple-tank", "explain").await;
+    let (_, boxes) = sheets::of(Slip::ScaleLeftOut);
+    bench.save(&boxes).await;
+    bench
+}
+
+#[tokio::test]
+async fn new_class_set_tells_pupils_nothing() {
+    let app = TestApp::new().await;
+    let mut bench = slip_saved(&app).await;
+    let (set, code) = bench.teacher.make_class_set("ripple-tank").await;
+    bench.pupil.take_bench(&code, "B").await;
+    (bench.set, bench.sheet) = (set, format!("/c/{code}/B"));
+    let (_, boxes) = sheets::of(Slip::ScaleLeftOut);
+    bench.save(&boxes).await;
+    is_off(&mut bench).await;
+}
+
+#[tokio::test]
+async fn nothing_is_said_where_it_is_switched_off() {
+    let app = TestApp::new().await;
+    let mut bench = slip_saved(&app).await;
+    bench.look().await.says("Look again at your wavelength");
+    bench
+        .pupil
+        .get(&bench.sheet)
+        .await
+        .says(&format!("href=\"{}/look-again\"", bench.sheet))
+        .says("value=\"look_again\"");
+    bench.help("on", "nothing").await;
+    is_off(&mut bench).await;
+    // An exam has no help, whatever is chosen; the choice is kept.
+    bench.help("off", "explain").await;
+    is_off(&mut bench).await;
+    bench.help("on", "explain").await;
+    bench.look().await.says("Look again at your wavelength");
+}
+
+#[tokio::test]
+async fn button_of_a_page_from_before_it_was_switched_off_saves_and_tells_nothing() {
+    let app = TestApp::new().await;
+    let mut bench = Bench::new(&app, "ripple-tank", "step").await;
+    let draft = bench.pupil.open_sheet(&bench.sheet).await;
+    bench.help("on", "nothing").await;
+    let (_, boxes) = sheets::of(Slip::ScaleLeftOut);
+    let reply = bench
+        .pupil
+        .send_sheet(&bench.sheet, &draft, "look_again", &boxes)
+        .await;
+    assert_eq!(reply.expect(303).location(), bench.sheet);
+    bench.pupil.get(&bench.sheet).await.says("Saved at 10:42");
+}
+
+#[tokio::test]
+async fn closed_class_set_tells_nothing() {
+    let app = TestApp::new().await;
+    let mut bench = slip_saved(&app).await;
+    bench
+        .teacher
+        .post_staff(&format!("{}/state", bench.set), &[("state", "closed")])
+        .await
+        .expect(303);
+    is_off(&mut bench).await;
+}
+
+/// Releases the marks of the only class set, or takes that back.
+async fn release(app: &TestApp, is_out: bool) {
+    let write = app.store.writer().run(move |db| {
+        Box::pin(async move {
+            let sql = "INSERT INTO scheme (id, department_id, method, name)
+                       VALUES (99, 1, 'ripple-tank', 'Ours') ON CONFLICT DO NOTHING";
+            sqlx::query(sql).execute(&mut *db).await?;
+            let sql = "INSERT INTO scheme_version (id, scheme_id, number, made_at)
+                       VALUES (99, 99, 1, 0) ON CONFLICT DO NOTHING";
+            sqlx::query(sql).execute(&mut *db).await?;
+            let sql = "INSERT INTO release (class_set_id, is_out, scheme_version_id, last_revision_id, last_mark_id,
+                                            last_annotation_id, last_withdrawal_id, last_decision_id, staff_id, at)
+                       SELECT id, $1, 99, 0, 0, 0, 0, 0, 1, 0 FROM class_set";
+            sqlx::query(sql).bind(is_out).execute(db).await?;
+            Ok(())
+        })
+    });
+    write.await.unwrap();
+}
+
+#[tokio::test]
+async fn released_marks_end_it_until_they_are_taken_back() {
+    let app = TestApp::new().await;
+    let mut bench = slip_saved(&app).await;
+    release(&app, true).await;
+    is_off(&mut bench).await;
+    release(&app, false).await;
+    bench.look().await.says("Look again at your wavelength");
+}
+
+#[tokio::test]
+async fn another_group_and_nobody_are_sent_where_the_sheet_sends_them() {
+    let app = TestApp::new().await;
+    let mut bench = slip_saved(&app).await;
+    let code = bench.sheet.split('/').nth(2).unwrap().to_owned();
+    let mut other = app.browser();
+    other.take_bench(&code, "B").await;
+    let page = format!("{}/look-again", bench.sheet);
+    for mut browser in [other, app.browser()] {
+        let sent = |reply: crate::support::Reply| reply.expect(303).location().to_owned();
+        let by_sheet = sent(browser.get(&bench.sheet).await);
+        assert_eq!(sent(browser.get(&page).await), by_sheet);
+        assert!(by_sheet.ends_with("/A/come-back"), "{by_sheet}");
+    }
+    // The teacher is no group either.
+    let reply = bench.teacher.get(&page).await.expect(303);
+    assert!(!reply.text.contains("wavelength"), "{}", reply.text);
+    app.browser().get("/c/ZZZZZ/A/look-again").await.expect(404);
+    let none = format!("/c/{code}/Z/look-again");
+    app.browser().get(&none).await.expect(404);
+    let unchosen = format!("/c/{code}/C/look-again");
+    let reply = app.browser().get(&unchosen).await.expect(303);
+    assert_eq!(reply.location(), format!("/c/{code}"));
+}
+
+/// What the teacher is told of this class set's bench A.
+async fn suggested(app: &TestApp, teacher: &mut Browser<'_>, set: &str) {
+    let counted = finding(Cause::CountedFromOne, None, Field::LastCrest, 0.97);
+    let swapped = finding(Cause::DigitsSwapped, Some(2), Field::Span, 0.91);
+    suggest(app, teacher, set, &[("A", vec![counted, swapped])]).await;
+    teacher
+        .get(&format!("{set}/sheets/A"))
+        .await
+        .expect(200)
+        .says(Cause::CountedFromOne.short())
+        .says(Cause::DigitsSwapped.short());
+}
+
+#[tokio::test]
+async fn what_the_readings_suggest_is_never_shown() {
+    for setting in ["step", "explain"] {
+        let app = TestApp::new().await;
+        let mut bench = Bench::new(&app, "ripple-tank", setting).await;
+        // Nought was called, but the count began at one: every span is short
+        // by a wave, and the working follows from it without a slip.
+        let counted = Group {
+            level: 8.0 / 9.0,
+            ..Group::CAREFUL
+        };
+        let mut boxes = counted.boxes();
+        boxes.retain(|(name, _)| !name.ends_with("reciprocal"));
+        let boxes: Vec<_> = boxes
+            .iter()
+            .map(|(n, v)| (n.as_str(), v.as_str()))
+            .collect();
+        bench.save(&boxes).await;
+        suggested(&app, &mut bench.teacher, &bench.set).await;
+        let page = bench
+            .look()
+            .await
+            .says("Nothing in your working needs another look.")
+            .says_nothing_of("right")
+            .says_nothing_of("Look again at")
+            .says_nothing_of("%");
+        let sheet = bench.pupil.get(&bench.sheet).await.expect(200);
+        let mut pages = page;
+        pages.text.push_str(&sheet.text);
+        for cause in Cause::ALL {
+            pages = pages
+                .says_nothing_of(cause.short())
+                .says_nothing_of(cause.code());
+        }
+        pages
+            .says_nothing_of("nferred")
+            .says_nothing_of("uggest")
+            .says_nothing_of("Because of");
+    }
+}
+
+#[test]
+fn pupils_pages_never_ask_what_was_inferred() {
+    let pages = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("src/pages");
+    for folder in ["bench_sheet", "front"] {
+        for file in std::fs::read_dir(pages.join(folder)).unwrap() {
+            let path = file.unwrap().path();
+            let source = std::fs::read_to_string(&path).unwrap();
+            for name in ["inference", "finding", "report::class_set", "report::sheet"] {
+                assert!(!source.contains(name), "{name} is in {}", path.display());
+            }
+        }
+    }
+}

@@ -1,0 +1,262 @@
+//! One thing at a time, in the order of the work, of what is stored.
+
+use analysis::coach::explain;
+use analysis::slip::Slip;
+
+use super::{Bench, sheets};
+use crate::support::{Group, TestApp};
+
+const CLEAR: &str = "Nothing in your working needs another look.";
+
+/// Two rows whose wavelength is not divided by the enlargement, one that is
+/// right, and a speed that is out by a power of ten.
+const TWO_THINGS: [(&str, &str); 22] = [
+    ("w.scale_true", "8.0"),
+    ("unit.scale_true", "cm"),
+    ("w.scale_image", "14.0"),
+    ("unit.scale_image", "cm"),
+    ("unit.span", "cm"),
+    ("unit.wavelength", "cm"),
+    ("unit.speed", "m/s"),
+    ("r1.dial", "12"),
+    ("r1.last_crest", "8"),
+    ("r1.span", "22.4"),
+    ("r1.wavelength", "2.80"),
+    ("r2.dial", "16"),
+    ("r2.last_crest", "8"),
+    ("r2.span", "18.2"),
+    ("r2.wavelength", "1.30"),
+    ("r2.speed", "20.8"),
+    ("r4.dial", "20"),
+    ("r4.last_crest", "8"),
+    ("r4.span", "16.8"),
+    ("r4.wavelength", "2.10"),
+    ("r2.first_crest", "0"),
+    ("r4.first_crest", "0"),
+];
+
+/// The same with these boxes typed anew.
+fn mended(anew: &[(&'static str, &'static str)]) -> Vec<(&'static str, &'static str)> {
+    let new = |(name, old): &(&'static str, &'static str)| {
+        let found = anew.iter().find(|(n, _)| n == name);
+        found.copied().unwrap_or((name, old))
+    };
+    TWO_THINGS.iter().map(new).collect()
+}
+
+#[tokio::test]
+async fn next_thing_is_shown_when_the_first_is_mended_and_saved() {
+    let app = TestApp::new().await;
+    let mut bench = Bench::new(&app, "ripple-tank", "step").await;
+    bench.save(&TWO_THINGS).await;
+    // Row 3 was left blank: what the group calls row 4 is the page's third.
+    let page = bench
+        .look()
+        .await
+        .says("Look again at your wavelength in rows 1 and 4.")
+        .says(&format!(
+            "href=\"{}#r1.wavelength\">Go to row 1</a>",
+            bench.sheet
+        ))
+        .says(&format!(
+            "href=\"{}#r3.wavelength\">Go to row 4</a>",
+            bench.sheet
+        ))
+        .says_nothing_of("speed");
+    assert_eq!(page.count("Look again at"), 1, "{}", page.text);
+    bench
+        .pupil
+        .get(&bench.sheet)
+        .await
+        .says("id=\"r3.wavelength\" name=\"r3.wavelength\" value=\"2.10\"");
+
+    bench.save(&mended(&[("r1.wavelength", "1.60")])).await;
+    bench
+        .look()
+        .await
+        .says("Look again at your wavelength in row 4.");
+
+    let right = [("r1.wavelength", "1.60"), ("r4.wavelength", "1.20")];
+    bench.save(&mended(&right)).await;
+    bench
+        .look()
+        .await
+        .says("Look again at your speed in row 2.");
+
+    let all = [
+        ("r1.wavelength", "1.60"),
+        ("r4.wavelength", "1.20"),
+        ("r2.speed", "0.208"),
+    ];
+    bench.save(&mended(&all)).await;
+    bench
+        .look()
+        .await
+        .says(CLEAR)
+        .says_nothing_of("Look again at");
+}
+
+#[tokio::test]
+async fn slip_of_every_row_is_one_thing() {
+    let app = TestApp::new().await;
+    let mut bench = Bench::new(&app, "ripple-tank", "step").await;
+    Group::FORGETFUL
+        .sends_again("hand_in", &mut bench.pupil, &bench.sheet)
+        .await;
+    bench
+        .look()
+        .await
+        .says("Look again at your wavelength in every row.")
+        .says("#r1.wavelength\"");
+}
+
+#[tokio::test]
+async fn remark_waits_until_no_slip_is_left() {
+    let app = TestApp::new().await;
+    let mut bench = Bench::new(&app, "ripple-tank", "explain").await;
+    let (_, mut boxes) = sheets::of(Slip::TooFewFigures);
+    let (_, slip) = sheets::of(Slip::UnitPowerOfTen);
+    let missing = slip
+        .iter()
+        .copied()
+        .filter(|(n, _)| *n != "unit.wavelength");
+    let missing: Vec<_> = missing.collect();
+    bench.save(&missing).await;
+    bench
+        .look()
+        .await
+        .says("Look again at your speed in row 1.");
+    boxes.retain(|(name, _)| *name != "unit.wavelength");
+    bench.save(&boxes).await;
+    bench
+        .look()
+        .await
+        .says("Look again at the unit of your wavelength in row 1.")
+        .says("#unit.wavelength\">Go to the unit</a>");
+    let (_, boxes) = sheets::of(Slip::TooFewFigures);
+    bench.save(&boxes).await;
+    bench
+        .look()
+        .await
+        .says("Look again at how many figures you gave for your speed in row 1.");
+}
+
+#[tokio::test]
+async fn slip_that_the_teacher_dismissed_is_not_shown() {
+    let app = TestApp::new().await;
+    let mut bench = Bench::new(&app, "ripple-tank", "step").await;
+    Group::FORGETFUL
+        .sends_again("hand_in", &mut bench.pupil, &bench.sheet)
+        .await;
+    let sheet = format!("{}/sheets/A", bench.set);
+    let page = bench.teacher.get(&sheet).await.expect(200);
+    let dismissal = [
+        ("revision", page.hidden("revision")),
+        ("step", "wavelength".to_owned()),
+        ("slip", "scale-left-out".to_owned()),
+        ("row", String::new()),
+        ("verdict", "dismissed".to_owned()),
+        ("reason", "They measured in the water.".to_owned()),
+    ];
+    let dismissal = dismissal.each_ref().map(|(n, v)| (*n, v.as_str()));
+    bench
+        .teacher
+        .post_staff(&format!("{sheet}/decision"), &dismissal)
+        .await
+        .expect(303);
+    bench.look().await.says(CLEAR);
+}
+
+#[tokio::test]
+async fn only_what_is_stored_is_looked_at() {
+    let app = TestApp::new().await;
+    let mut bench = Bench::new(&app, "ripple-tank", "step").await;
+    bench
+        .look()
+        .await
+        .says("Nothing is stored on your sheet yet.");
+    bench.save(&[("r1.dial", "10")]).await;
+    bench
+        .look()
+        .await
+        .says("There is no working on your sheet yet.")
+        .says_nothing_of(CLEAR);
+    // Sent but not kept: a box is wrong.
+    let (_, mut boxes) = sheets::of(Slip::ScaleLeftOut);
+    boxes.push(("r2.dial", "ten"));
+    let draft = bench.pupil.open_sheet(&bench.sheet).await;
+    bench
+        .pupil
+        .send_sheet(&bench.sheet, &draft, "look_again", &boxes)
+        .await
+        .expect(422)
+        .says("Save and look again at our working");
+    bench
+        .look()
+        .await
+        .says("There is no working on your sheet yet.");
+}
+
+#[tokio::test]
+async fn button_saves_and_leads_there_once() {
+    let app = TestApp::new().await;
+    let mut bench = Bench::new(&app, "ripple-tank", "step").await;
+    let (_, boxes) = sheets::of(Slip::ScaleLeftOut);
+    let draft = bench.pupil.open_sheet(&bench.sheet).await;
+    for _ in 0..2 {
+        let reply = bench
+            .pupil
+            .send_sheet(&bench.sheet, &draft, "look_again", &boxes)
+            .await
+            .expect(303);
+        assert_eq!(reply.location(), format!("{}/look-again", bench.sheet));
+    }
+    assert_eq!(super::super::revisions(&app).await, 1);
+    bench
+        .pupil
+        .get(&bench.sheet)
+        .await
+        .says("Saved at 10:42. Not handed in yet.");
+}
+
+#[tokio::test]
+async fn button_of_two_versions_goes_on_to_look_again() {
+    let app = TestApp::new().await;
+    let mut bench = Bench::new(&app, "ripple-tank", "step").await;
+    let draft = bench.pupil.open_sheet(&bench.sheet).await;
+    let (_, boxes) = sheets::of(Slip::ScaleLeftOut);
+    bench.save(&[("r1.dial", "10")]).await;
+    let page = bench
+        .pupil
+        .send_sheet(&bench.sheet, &draft, "look_again", &boxes)
+        .await;
+    page.expect(409).says("name=\"act\" value=\"look_again\"");
+}
+
+#[tokio::test]
+async fn uncertainty_that_does_not_agree_comes_before_remarks() {
+    let app = TestApp::new().await;
+    let mut bench = Bench::new(&app, "ripple-tank", "explain").await;
+    // Speeds of 0.192 and 0.208: half their range is 0.008.
+    let (_, mut boxes) = sheets::of(Slip::MeanNotDivided);
+    boxes.push(("unit.uncertainty", "m/s"));
+    boxes.push(("w.uncertainty", "0.016"));
+    bench.save(&boxes).await;
+    bench.look().await.says("Look again at your mean speed.");
+    boxes.retain(|(name, _)| *name != "w.mean_speed" && *name != "unit.wavelength");
+    bench.save(&boxes).await;
+    bench
+        .look()
+        .await
+        .says("Look again at your uncertainty of the mean.")
+        .says(explain::UNCERTAINTY)
+        .says(&format!("href=\"{}#w.uncertainty\"", bench.sheet))
+        .says_nothing_of("0.008");
+    boxes.retain(|(name, _)| *name != "w.uncertainty");
+    boxes.push(("w.uncertainty", "0.008"));
+    bench.save(&boxes).await;
+    bench
+        .look()
+        .await
+        .says("Look again at the unit of your wavelength in every row.");
+}

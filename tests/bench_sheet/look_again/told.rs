@@ -1,0 +1,74 @@
+//! What pupils are told for each slip: the step, never the answer.
+
+use analysis::coach::explain;
+use analysis::reading::Cause;
+use analysis::slip::{Kind, Slip};
+use analysis::working::Flag;
+
+use super::{Bench, judged, sheets};
+use crate::support::{Reply, TestApp};
+
+/// The flag that is to be shown of a sheet which was made for this slip.
+async fn flag(app: &TestApp, slip: Slip) -> Flag {
+    let flags = judged(app).await.flags;
+    let slips = flags.iter().filter(|flag| flag.slip.kind() == Kind::Slip);
+    let first = slips.clone().next().or(flags.first());
+    let first = first.unwrap_or_else(|| panic!("{slip:?}: nothing is shown"));
+    assert_eq!(first.slip, slip, "{flags:?}");
+    first.clone()
+}
+
+fn gives_nothing_away(page: Reply, flag: &Flag) -> Reply {
+    let slip = flag.slip;
+    let mut page = page
+        .says_nothing_of(slip.short())
+        .says_nothing_of(slip.sentence())
+        .says_nothing_of(slip.code());
+    for answer in [&flag.expected, &flag.arithmetic] {
+        if !answer.is_empty() {
+            page = page.says_nothing_of(answer);
+        }
+    }
+    for cause in Cause::ALL {
+        page = page
+            .says_nothing_of(cause.short())
+            .says_nothing_of(cause.code());
+    }
+    page
+}
+
+#[tokio::test]
+async fn step_is_pointed_to_for_every_slip_and_the_answer_for_none() {
+    for slip in Slip::ALL {
+        let app = TestApp::new().await;
+        let (method, boxes) = sheets::of(slip);
+        let mut bench = Bench::new(&app, method, "step").await;
+        bench.save(&boxes).await;
+        let flag = flag(&app, slip).await;
+        let page = bench
+            .look()
+            .await
+            .says(&format!("Look again at {}", explain::what(slip, flag.step)))
+            .says(&format!("href=\"{}#", bench.sheet))
+            .says_nothing_of(explain::question(slip));
+        gives_nothing_away(page, &flag);
+    }
+}
+
+#[tokio::test]
+async fn step_is_explained_for_every_slip_and_the_answer_for_none() {
+    for slip in Slip::ALL {
+        let app = TestApp::new().await;
+        let (method, boxes) = sheets::of(slip);
+        let mut bench = Bench::new(&app, method, "explain").await;
+        bench.save(&boxes).await;
+        let flag = flag(&app, slip).await;
+        let general = flag.rival.map_or(slip, |_| Slip::DoesNotFollow);
+        let page = bench
+            .look()
+            .await
+            .says(&format!("Look again at {}", explain::what(slip, flag.step)))
+            .says(explain::question(general));
+        gives_nothing_away(page, &flag);
+    }
+}

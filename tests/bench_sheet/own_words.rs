@@ -1,0 +1,212 @@
+//! What a group says in its own words.
+
+use super::closed::close;
+use super::{BOXES, at_bench, revisions};
+use crate::support::TestApp;
+
+/// Names of the three boxes.
+const NAMES: [&str; 3] = ["words.method", "words.conclusion", "words.evaluation"];
+
+#[tokio::test]
+async fn words_are_kept_with_one_kind_of_line_end_and_shown_again() {
+    let app = TestApp::new().await;
+    let (mut pupil, sheet, _) = at_bench(&app).await;
+    let draft = pupil.open_sheet(&sheet).await;
+    let boxes = [
+        (
+            "words.method",
+            "\r\nFirst we <filled> the tank.\r\n\r\nThen…",
+        ),
+        ("words.evaluation", "Good & bad"),
+    ];
+    pupil
+        .send_sheet(&sheet, &draft, "hand_in", &boxes)
+        .await
+        .expect(303);
+    // A browser takes away one line end after the tag.
+    let page = pupil.get(&sheet).await.expect(200);
+    let method = page.between("name=\"words.method\"", "</textarea>");
+    let typed = ">\n\nFirst we &#60;filled&#62; the tank.\n\nThen…";
+    assert!(method.ends_with(typed), "{method:?}");
+    page.says(">\nGood &#38; bad</textarea>");
+    let mut db = app.store.reader().await.unwrap();
+    let body: String = sqlx::query_scalar("SELECT body FROM revision")
+        .fetch_one(&mut *db)
+        .await
+        .unwrap();
+    assert!(!body.contains("\\r"), "{body}");
+    assert!(!body.contains("conclusion"), "not given: {body}");
+}
+
+#[tokio::test]
+async fn sheet_with_words_alone_is_handed_in_and_blanks_alone_are_not() {
+    let app = TestApp::new().await;
+    let (mut pupil, sheet, _) = at_bench(&app).await;
+    let draft = pupil.open_sheet(&sheet).await;
+    let blank = [("words.method", " \r\n\t ")];
+    pupil
+        .send_sheet(&sheet, &draft, "hand_in", &blank)
+        .await
+        .expect(422)
+        .says("Nothing to keep yet");
+    let words = [("words.conclusion", "Waves.")];
+    pupil
+        .send_sheet(&sheet, &draft, "hand_in", &words)
+        .await
+        .expect(303);
+    assert_eq!(revisions(&app).await, 1);
+}
+
+#[tokio::test]
+async fn same_words_sent_with_other_line_ends_are_one_version() {
+    let app = TestApp::new().await;
+    let (mut pupil, sheet, _) = at_bench(&app).await;
+    for text in ["a\r\nb", "a\nb", "a\rb"] {
+        let draft = pupil.open_sheet(&sheet).await;
+        pupil
+            .send_sheet(&sheet, &draft, "save", &[("words.method", text)])
+            .await
+            .expect(303);
+    }
+    assert_eq!(revisions(&app).await, 1);
+}
+
+#[tokio::test]
+async fn words_that_cannot_be_kept_come_back_whole_with_a_sentence_beside_the_box() {
+    let app = TestApp::new().await;
+    let (mut pupil, sheet, _) = at_bench(&app).await;
+    let draft = pupil.open_sheet(&sheet).await;
+    let long = "é".repeat(3001);
+    for name in NAMES {
+        for (text, reason) in [
+            (long.as_str(), "3001 characters long"),
+            ("bell\u{7}", "cannot be shown"),
+            ("\u{1b}[2J", "cannot be shown"),
+        ] {
+            let boxes = [("r1.dial", "10"), ("kit", "Tank 3"), (name, text)];
+            let page = pupil
+                .send_sheet(&sheet, &draft, "save", &boxes)
+                .await
+                .expect(422);
+            page.says("Nothing is saved yet: put this box right")
+                .says(&format!("<a href=\"#{name}\">"))
+                .says(&format!("id=\"{name}-error\""))
+                .says(&format!(
+                    "aria-describedby=\"{name}-hint {name}-error\" aria-invalid=\"true\""
+                ))
+                .says(reason)
+                .says(&format!(">\n{text}</textarea>"))
+                .says("name=\"r1.dial\" value=\"10\"");
+        }
+    }
+    assert_eq!(revisions(&app).await, 0);
+}
+
+#[tokio::test]
+async fn nothing_is_complained_of_while_rows_are_added() {
+    let app = TestApp::new().await;
+    let (mut pupil, sheet, _) = at_bench(&app).await;
+    let draft = pupil.open_sheet(&sheet).await;
+    let long = "x".repeat(3001);
+    pupil
+        .send_sheet(&sheet, &draft, "rows", &[("words.method", &long)])
+        .await
+        .expect(200)
+        .says(&long)
+        .says_nothing_of("words.method-error");
+}
+
+#[tokio::test]
+async fn three_longest_answers_and_every_row_fit_into_one_form() {
+    let app = TestApp::new().await;
+    let (mut pupil, sheet, _) = at_bench(&app).await;
+    let draft = pupil.open_sheet(&sheet).await;
+    let line = "It’s repeatable, we think: “0.21 m/s” (±0.02) again.\n";
+    let long: String = line.chars().cycle().take(3000).collect();
+    let long = long.replace('\n', "\r\n");
+    let rows: Vec<_> = (1..=40)
+        .flat_map(|row| {
+            BOXES[5..].iter().filter_map(move |(name, text)| {
+                let name = name.strip_prefix("r1")?;
+                Some((format!("r{row}{name}"), *text))
+            })
+        })
+        .collect();
+    let mut boxes: Vec<_> = rows.iter().map(|(n, t)| (n.as_str(), *t)).collect();
+    boxes.extend(NAMES.map(|name| (name, long.as_str())));
+    pupil
+        .send_sheet(&sheet, &draft, "hand_in", &boxes)
+        .await
+        .expect(303);
+    assert_eq!(revisions(&app).await, 1);
+}
+
+#[tokio::test]
+async fn versions_that_differ_in_words_are_shown_side_by_side() {
+    let app = TestApp::new().await;
+    let (mut pupil, sheet, _) = at_bench(&app).await;
+    let first = pupil.open_sheet(&sheet).await;
+    let both = [
+        ("words.method", "the same"),
+        ("words.conclusion", "one\r\ntwo"),
+    ];
+    pupil
+        .send_sheet(&sheet, &first, "save", &both)
+        .await
+        .expect(303);
+    let other = [("words.method", "the same"), ("words.conclusion", "three")];
+    let page = pupil
+        .send_sheet(&sheet, &first, "save", &other)
+        .await
+        .expect(409);
+    let page = page
+        .says("<th scope=\"row\">What you found</th><td>one\ntwo</td><td>three</td>")
+        .says("<th scope=\"row\">How you measured</th><td>the same</td>");
+    assert_eq!(page.hidden("words.conclusion"), "three");
+}
+
+#[tokio::test]
+async fn words_that_were_not_kept_are_shown() {
+    let app = TestApp::new().await;
+    let (mut pupil, sheet, set) = at_bench(&app).await;
+    let draft = pupil.open_sheet(&sheet).await;
+    let words = [("words.evaluation", "a\r\nb")];
+    app.browser()
+        .send_sheet(&sheet, &draft, "save", &words)
+        .await
+        .expect(403)
+        .says("<th scope=\"row\">What was good and what was not</th><td>a\nb</td>");
+    pupil
+        .send_sheet(&sheet, &draft, "save", &words)
+        .await
+        .expect(303);
+    close(&app, &set).await;
+    pupil.get(&sheet).await.expect(200).says("<td>a\nb</td>");
+}
+
+#[tokio::test]
+async fn uncertainty_stands_after_the_mean_with_its_sign() {
+    let app = TestApp::new().await;
+    let (mut pupil, sheet, _) = at_bench(&app).await;
+    let draft = pupil.open_sheet(&sheet).await;
+    // Two speeds that are alike differ by nought.
+    let boxes = [("w.uncertainty", "0.00"), ("unit.uncertainty", "m/s")];
+    pupil
+        .send_sheet(&sheet, &draft, "save", &boxes)
+        .await
+        .expect(303);
+    let page = pupil.get(&sheet).await.expect(200);
+    let part = page.part("id=\"part-4\"", "</section>");
+    let places = [
+        "w.mean_speed\"",
+        ">±</span><input id=\"w.uncertainty\"",
+        "w.gradient\"",
+    ];
+    let places = places.map(|text| part.text.find(text).unwrap_or_else(|| panic!("{text}")));
+    assert!(places.is_sorted(), "{}", part.text);
+    pupil
+        .send_sheet(&sheet, &draft, "save", &[("w.uncertainty", "0.01")])
+        .await
+        .expect(409)
+        .says("<td>±0.00 m/s</td><td>±0.01</td>");
+}

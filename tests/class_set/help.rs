@@ -1,0 +1,114 @@
+//! What a class set allows while groups work.
+
+use crate::support::{Browser, TestApp};
+
+async fn settings(app: &TestApp) -> (bool, String) {
+    let mut db = app.store.reader().await.unwrap();
+    sqlx::query_as("SELECT is_live, look_again FROM class_set")
+        .fetch_one(&mut *db)
+        .await
+        .unwrap()
+}
+
+async fn set<'a>(app: &'a TestApp) -> (Browser<'a>, String) {
+    let mut teacher = app.teacher().await;
+    let (set, _) = teacher.make_class_set("ripple-tank").await;
+    (teacher, set)
+}
+
+#[tokio::test]
+async fn class_set_starts_with_live_pages_and_without_help() {
+    let app = TestApp::new().await;
+    let (mut teacher, set) = set(&app).await;
+    assert_eq!(settings(&app).await, (true, "nothing".to_owned()));
+    let page = teacher.get(&set).await.expect(200);
+    page.part("id=\"help\"", "</section>")
+        .says("name=\"live\" value=\"on\" checked>")
+        .says("name=\"look_again\" value=\"nothing\" checked>")
+        .says_nothing_of("The live pages are off");
+}
+
+#[tokio::test]
+async fn each_choice_is_kept_shown_and_recorded() {
+    let app = TestApp::new().await;
+    let (mut teacher, set) = set(&app).await;
+    for (live, look_again) in [("on", "step"), ("on", "explain"), ("off", "explain")] {
+        let boxes = [("live", live), ("look_again", look_again)];
+        let reply = teacher.post_staff(&format!("{set}/help"), &boxes).await;
+        assert_eq!(reply.expect(303).location(), format!("{set}#help"));
+        let kept = (live == "on", look_again.to_owned());
+        assert_eq!(settings(&app).await, kept);
+        let page = teacher.get(&set).await.expect(200);
+        let page = page
+            .part("id=\"help\"", "</section>")
+            .says(&format!("name=\"live\" value=\"{live}\" checked>"))
+            .says(&format!("value=\"{look_again}\" checked>"));
+        assert_eq!(page.count(" checked>"), 2);
+        let warning = "pupils are told nothing, whatever is chosen here";
+        assert_eq!(page.count(warning), usize::from(live == "off"));
+        let mut db = app.store.reader().await.unwrap();
+        let sql = "SELECT detail, staff_id, class_set_id FROM event WHERE what = 'help_set'
+                   ORDER BY id DESC LIMIT 1";
+        let event: (String, i64, i64) = sqlx::query_as(sql).fetch_one(&mut *db).await.unwrap();
+        let detail = format!("live pages {live}, look again: {look_again}");
+        assert_eq!(event, (detail, 1, 1));
+    }
+}
+
+#[tokio::test]
+async fn form_that_is_none_of_ours_changes_nothing() {
+    let app = TestApp::new().await;
+    let (mut teacher, set) = set(&app).await;
+    for boxes in [
+        &[("live", "off")][..],
+        &[("look_again", "step")],
+        &[("live", "maybe"), ("look_again", "step")],
+        &[("live", "off"), ("look_again", "the answer")],
+        &[],
+    ] {
+        teacher
+            .post_staff(&format!("{set}/help"), boxes)
+            .await
+            .expect(400)
+            .says("Nothing was changed");
+    }
+    let boxes = [("live", "off"), ("look_again", "step")];
+    teacher
+        .post_staff("/class-sets/99/help", &boxes)
+        .await
+        .expect(404);
+    let reply = app.browser().post(&format!("{set}/help"), &boxes).await;
+    assert_eq!(reply.expect(303).location(), "/staff/sign-in");
+    assert_eq!(settings(&app).await, (true, "nothing".to_owned()));
+}
+
+#[tokio::test]
+async fn class_set_is_opened_for_an_exam_with_both_switched_off() {
+    let app = TestApp::new().await;
+    let mut teacher = app.teacher().await;
+    teacher
+        .get("/class-sets/new")
+        .await
+        .says("name=\"exam\" value=\"yes\" aria-describedby=\"exam-hint\">");
+    let boxes = [
+        ("class", "10B"),
+        ("method", "ripple-tank"),
+        ("date", "2026-11-24"),
+        ("groups", "none"),
+        ("exam", "yes"),
+    ];
+    teacher
+        .post_staff("/class-sets/new", &boxes)
+        .await
+        .expect(422)
+        .says("value=\"yes\" aria-describedby=\"exam-hint\" checked>");
+    let boxes = boxes.map(|(n, v)| (n, if n == "groups" { "4" } else { v }));
+    let reply = teacher.post_staff("/class-sets/new", &boxes).await;
+    let set = reply.expect(303).location().to_owned();
+    assert_eq!(settings(&app).await, (false, "nothing".to_owned()));
+    teacher
+        .get(&set)
+        .await
+        .says("name=\"live\" value=\"off\" checked>")
+        .says_nothing_of("Round the room");
+}

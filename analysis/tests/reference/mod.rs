@@ -1,6 +1,9 @@
 //! Published figures. `README.md` says where each data file comes from, how
 //! far it was checked, and what was left out.
 
+mod agreement;
+mod icc;
+mod kappa;
 mod lines;
 mod outliers;
 mod proportions;

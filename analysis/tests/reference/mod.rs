@@ -2,6 +2,7 @@
 //! far it was checked, and what was left out.
 
 mod agreement;
+mod consistency;
 mod icc;
 mod kappa;
 mod lines;

@@ -5,4 +5,6 @@ pub mod consistency;
 pub mod interval;
 pub mod line;
 pub mod outlier;
+pub mod robust;
+pub mod sample;
 pub mod spread;

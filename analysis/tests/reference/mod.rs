@@ -10,6 +10,8 @@ mod outliers;
 mod proportions;
 mod quantiles;
 mod ripples;
+mod robust;
+mod samples;
 mod spread;
 mod strings;
 mod water;

@@ -8,6 +8,7 @@ mod integrals;
 mod reading;
 mod reference;
 mod scheme;
+mod stats;
 mod working;
 
 // The simulator of readings finds the pupil here and in the benchmark alike.

@@ -1,6 +1,6 @@
 //! How far an estimate may be from the truth.
 
-use statrs::distribution::{ContinuousCDF, Normal, StudentsT};
+use statrs::distribution::{ContinuousCDF, FisherSnedecor, Normal, StudentsT};
 
 use crate::interval::Interval;
 
@@ -49,6 +49,21 @@ pub fn student_t_two_sided_p(t: f64, df: usize) -> Option<f64> {
     Some(2.0 * student.cdf(-t.abs()))
 }
 
+/// The number that the variance ratio F stays below with a probability `p`.
+///
+/// `above` and `below` are the degrees of freedom of the variances above and
+/// below the line; they may be fractions. `None` for fewer than one of either
+/// (the quantile is then of no use) and for `p` outside 0 to 1 (both
+/// excluded). Good to six figures for `p` near 1.
+#[must_use]
+pub fn f_quantile(p: f64, above: f64, below: f64) -> Option<f64> {
+    if !(p > 0.0 && p < 1.0 && above >= 1.0 && below >= 1.0) {
+        return None;
+    }
+    let quantile = FisherSnedecor::new(above, below).ok()?.inverse_cdf(p);
+    quantile.is_finite().then_some(quantile)
+}
+
 /// Wilson's score interval, at 95 %, for a proportion of which `successes` in
 /// `trials` were seen.
 ///
@@ -72,5 +87,30 @@ pub fn wilson95(successes: usize, trials: usize) -> Option<Interval> {
     Some(Interval::new(
         ((middle - reach) / whole).max(0.0),
         ((middle + reach) / whole).min(1.0),
+    ))
+}
+
+/// The 95 % interval for how much a proportion changed between two
+/// independent samples, each given as (successes, trials): after − before.
+///
+/// Newcombe's square-and-add of the two Wilson intervals. With proportions p
+/// and Wilson limits l, u, from p₂ − p₁ − √((p₂ − l₂)² + (u₁ − p₁)²) to
+/// p₂ − p₁ + √((u₂ − p₂)² + (p₁ − l₁)²). It stays between −1 and 1. Newcombe
+/// (1998), *Statistics in Medicine* 17, 873-890, method 10.
+///
+/// The samples must be of different groups, or be treated as such: the same
+/// groups asked twice are paired, and then the interval is, as a rule, too
+/// wide. `None` where either has no trials, or more successes than trials.
+#[must_use]
+pub fn newcombe95(before: (usize, usize), after: (usize, usize)) -> Option<Interval> {
+    let (wilson_before, wilson_after) =
+        (wilson95(before.0, before.1)?, wilson95(after.0, after.1)?);
+    let share = |(successes, trials): (usize, usize)| successes as f64 / trials as f64;
+    let (p1, p2) = (share(before), share(after));
+    let down = (p2 - wilson_after.low).hypot(wilson_before.high - p1);
+    let up = (wilson_after.high - p2).hypot(p1 - wilson_before.low);
+    Some(Interval::new(
+        (p2 - p1 - down).max(-1.0),
+        (p2 - p1 + up).min(1.0),
     ))
 }

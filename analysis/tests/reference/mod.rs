@@ -1,11 +1,17 @@
 //! Published figures. `README.md` says where each data file comes from, how
 //! far it was checked, and what was left out.
 
+mod agreement;
+mod consistency;
+mod icc;
+mod kappa;
 mod lines;
 mod outliers;
 mod proportions;
 mod quantiles;
 mod ripples;
+mod robust;
+mod samples;
 mod spread;
 mod strings;
 mod water;

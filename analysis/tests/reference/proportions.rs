@@ -1,6 +1,8 @@
-//! Wilson's interval, at the four cases that Newcombe tabulates.
+//! Intervals of proportions and of their differences, at the cases that
+//! Newcombe tabulates.
 
-use analysis::stats::interval::wilson95;
+use analysis::stats::interval::{newcombe95, wilson95};
+use serde_json::Value;
 
 use super::{count, load, rounds_to, rows};
 
@@ -43,5 +45,37 @@ fn no_trials_and_too_many_successes_have_none() {
     assert!(
         (all.low - (1.0 - none.high)).abs() < 1e-15,
         "{all:?} {none:?}"
+    );
+}
+
+#[test]
+fn differences_as_newcombe_prints_them() {
+    let data = load(include_str!("data/newcombe.json"));
+    let sample = |counts: &Value| (count(&counts[0]), count(&counts[1]));
+    for row in rows(&data["rows"]) {
+        let (first, second) = (sample(&row["first"]), sample(&row["second"]));
+        let found = newcombe95(first, second).unwrap();
+        assert!(rounds_to(found.low, &row["low"]), "{row}: {found:?}");
+        assert!(rounds_to(found.high, &row["high"]), "{row}: {found:?}");
+    }
+}
+
+#[test]
+fn a_change_never_leaves_its_range_and_turns_with_its_samples() {
+    for (before, after) in [
+        ((0, 3), (3, 3)),
+        ((2, 7), (1, 9)),
+        ((5, 5), (5, 5)),
+        ((1, 1), (0, 1)),
+    ] {
+        let found = newcombe95(before, after).unwrap();
+        let turned = newcombe95(after, before).unwrap();
+        assert!(found.low >= -1.0 && found.high <= 1.0, "{found:?}");
+        let mirrored = (found.low + turned.high).abs() + (found.high + turned.low).abs();
+        assert!(mirrored < 1e-15, "{found:?} {turned:?}");
+    }
+    assert_eq!(
+        (newcombe95((0, 0), (1, 2)), newcombe95((1, 2), (3, 2))),
+        (None, None)
     );
 }

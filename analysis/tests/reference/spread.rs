@@ -1,6 +1,6 @@
-//! NIST's certified means and standard deviations.
+//! NIST's certified means and standard deviations; medians.
 
-use analysis::stats::spread::{mean, mean_estimate, pooled_sd, sample_sd};
+use analysis::stats::spread::{mean, mean_estimate, median_interval95, pooled_sd, sample_sd};
 use serde_json::Value;
 
 use super::{count, digits, load, number, numbers, rows};
@@ -84,4 +84,18 @@ fn a_mean_has_its_interval() {
         (interval.width() - 2.0 * 4.303 / 3.0_f64.sqrt()).abs() < 6e-4,
         "{interval:?}"
     );
+}
+
+#[test]
+fn a_median_lies_between_the_ranks_that_another_program_has() {
+    let data = load(include_str!("data/median_ranks.json"));
+    for row in rows(&data["ranks"]) {
+        let n = u32::try_from(count(&row[0])).unwrap();
+        // From the highest down: the order does not matter.
+        let values: Vec<f64> = (1..=n).rev().map(f64::from).collect();
+        let found = median_interval95(&values).unwrap();
+        assert_eq!(vec![found.low, found.high], numbers(row)[1..], "{row}");
+    }
+    assert_eq!(median_interval95(&[1.0, 2.0, 3.0, 4.0, 5.0]), None);
+    assert_eq!(median_interval95(&[]), None);
 }

@@ -4,14 +4,14 @@
 //! in the NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.5.17.1.
 
 use crate::stats::interval::student_t_quantile;
-use crate::stats::spread::{mean, sample_sd};
+use crate::stats::spread::{is_no_spread, mean, sample_sd};
 
 /// The distance of the farthest value from the mean, in sample standard
 /// deviations. `None` for fewer than three values and where all agree.
 #[must_use]
 pub fn grubbs_statistic(values: &[f64]) -> Option<f64> {
     let (mean, sd) = (mean(values)?, sample_sd(values)?);
-    if values.len() < 3 || super::is_no_spread(sd, values) {
+    if values.len() < 3 || is_no_spread(sd, values) {
         return None;
     }
     let farthest = values.iter().map(|x| (x - mean).abs()).fold(0.0, f64::max);

@@ -71,14 +71,3 @@ pub fn outlying(values: &[f64]) -> Vec<bool> {
     }
     apart
 }
-
-/// Two figures closer than this share of the largest are the same figure,
-/// worked out along two ways.
-const SAME: f64 = 1e-12;
-
-/// Whether a spread is nothing but rounding beside the values it is taken
-/// from.
-fn is_no_spread(spread: f64, values: &[f64]) -> bool {
-    let largest = values.iter().fold(0.0_f64, |most, x| most.max(x.abs()));
-    spread <= SAME * largest
-}

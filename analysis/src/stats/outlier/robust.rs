@@ -5,7 +5,7 @@
 //! Quality Press, chapter 3.
 
 use super::FEWEST;
-use crate::stats::spread::{median, median_absolute_deviation};
+use crate::stats::spread::{is_no_spread, median, median_absolute_deviation};
 
 /// Φ⁻¹(¾), as the source rounds it: makes the modified z of many normal
 /// values agree with the plain one.
@@ -26,7 +26,7 @@ pub fn robust_z(values: &[f64]) -> Option<Vec<f64>> {
     }
     let middle = median(values)?;
     let mad = median_absolute_deviation(values)?;
-    if mad.is_nan() || super::is_no_spread(mad, values) {
+    if mad.is_nan() || is_no_spread(mad, values) {
         return None;
     }
     Some(

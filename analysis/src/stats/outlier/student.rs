@@ -7,7 +7,7 @@
 
 use super::FEWEST;
 use crate::stats::interval::student_t_two_sided_p;
-use crate::stats::spread::{mean, sample_sd};
+use crate::stats::spread::{is_no_spread, mean, sample_sd};
 
 /// How far one value lies from the level of the others.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -49,7 +49,7 @@ pub fn studentised_with_floor(values: &[f64], least_sd: f64) -> Option<Vec<Stude
         .map(|i| {
             let others = [&values[..i], &values[i + 1..]].concat();
             let sd = sample_sd(&others)?;
-            if super::is_no_spread(sd.max(least_sd), values) {
+            if is_no_spread(sd.max(least_sd), values) {
                 return None;
             }
             let t = (values[i] - mean) / (sd.max(least_sd) * standard_error_per_sd);

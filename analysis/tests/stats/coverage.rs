@@ -1,0 +1,228 @@
+//! How often intervals hold the truth, and critical values accuse the
+//! innocent, by simulation with fixed seeds.
+//!
+//! A rate p found in N trials has a standard error √(p (1 − p)/N). Each bound
+//! here is four of those: a right interval fails it once in 16 000 seeds.
+
+use analysis::interval::Interval;
+use analysis::stats::agreement::{
+    IntraclassCorrelations, drift, intraclass_correlations, linear, major_axis, weighted_kappa,
+};
+use analysis::stats::consistency::{
+    cochran_critical, cochran_statistic, mandel_h, mandel_h_critical, mandel_k,
+    mandel_k_critical_unequal, precision,
+};
+use analysis::stats::interval::newcombe95;
+use analysis::stats::spread::{median_interval95, sample_sd};
+use rand::rngs::StdRng;
+use rand::{Rng, SeedableRng};
+
+const TRIALS: u32 = 10_000;
+
+/// Four standard errors of a rate of 5 %.
+fn bound() -> f64 {
+    4.0 * (0.05 * 0.95 / f64::from(TRIALS)).sqrt()
+}
+
+/// A normal number, mean 0 and standard deviation 1 (Box and Muller).
+fn normal(rng: &mut StdRng) -> f64 {
+    let radius = (-2.0 * (1.0 - rng.random::<f64>()).ln()).sqrt();
+    radius * (std::f64::consts::TAU * rng.random::<f64>()).cos()
+}
+
+/// The share of trials that say yes.
+fn rate(seed: u64, says_yes: impl Fn(&mut StdRng) -> bool) -> f64 {
+    let mut rng = StdRng::seed_from_u64(seed);
+    let hits: u32 = (0..TRIALS).map(|_| u32::from(says_yes(&mut rng))).sum();
+    f64::from(hits) / f64::from(TRIALS)
+}
+
+fn holds(interval: Option<Interval>, truth: f64) -> bool {
+    interval.is_some_and(|interval| interval.contains(truth))
+}
+
+/// Creasy's interval is exact as long as the cloud has a direction. Where it
+/// has not, no interval is given, and nothing is ruled out.
+#[test]
+fn the_axis_of_two_markers_who_both_err_is_held_in_95_of_100() {
+    for (seed, n, slope) in [(1, 8, 1.0), (2, 12, 0.6), (3, 25, 1.4)] {
+        let sheets = |rng: &mut StdRng| -> Vec<(f64, f64)> {
+            (0..n)
+                .map(|_| {
+                    let quality = 4.0 * normal(rng);
+                    (quality + normal(rng), slope * quality + normal(rng))
+                })
+                .collect()
+        };
+        let found = rate(seed, |rng| {
+            let axis = major_axis(&sheets(rng)).expect("sheets differ");
+            axis.interval95
+                .is_none_or(|interval| interval.contains(slope))
+        });
+        assert!(
+            (found - 0.95).abs() < bound(),
+            "{n} sheets, {slope}: {found}"
+        );
+    }
+}
+
+#[test]
+fn a_steady_marker_drifts_in_5_of_100() {
+    let found = rate(4, |rng| {
+        let placed: Vec<(f64, f64)> = (0..12).map(|i| (f64::from(i), normal(rng))).collect();
+        let found = drift(&placed).expect("twelve sheets");
+        assert_eq!(found.last_less_first_third.df, 6, "two thirds of four");
+        !holds(found.slope.interval95(), 0.0)
+    });
+    assert!((found - 0.05).abs() < bound(), "slope: {found}");
+    let found = rate(5, |rng| {
+        let placed: Vec<(f64, f64)> = (0..12).map(|i| (f64::from(i), normal(rng))).collect();
+        let found = drift(&placed).expect("twelve sheets");
+        !holds(found.last_less_first_third.interval95(), 0.0)
+    });
+    assert!((found - 0.05).abs() < bound(), "thirds: {found}");
+}
+
+/// Marks of ten sheets by four markers: sheets scatter with variance 4,
+/// markers with `of_markers`, the rest with 1.
+fn table(rng: &mut StdRng, of_markers: f64) -> IntraclassCorrelations {
+    let severity: Vec<f64> = (0..4).map(|_| of_markers.sqrt() * normal(rng)).collect();
+    let row = |rng: &mut StdRng| {
+        let quality = 2.0 * normal(rng);
+        severity.iter().map(|s| quality + s + normal(rng)).collect()
+    };
+    let table: Vec<Vec<f64>> = (0..10).map(|_| row(rng)).collect();
+    intraclass_correlations(&table).expect("normal figures differ")
+}
+
+#[test]
+fn intraclass_correlations_are_held_in_95_of_100() {
+    let found = rate(6, |rng| {
+        let icc = table(rng, 0.0).one_way.single.expect("sheets differ");
+        holds(icc.interval95, 0.8)
+    });
+    assert!((found - 0.95).abs() < bound(), "ICC(1,1): {found}");
+    let found = rate(7, |rng| {
+        let icc = table(rng, 3.0)
+            .two_way_mixed
+            .average
+            .expect("sheets differ");
+        holds(icc.interval95, 16.0 / 17.0)
+    });
+    assert!((found - 0.95).abs() < bound(), "ICC(3,k): {found}");
+    // Satterthwaite's approximation: not exact, near enough.
+    let found = rate(8, |rng| {
+        let icc = table(rng, 1.0)
+            .two_way_random
+            .single
+            .expect("sheets differ");
+        holds(icc.interval95, 4.0 / 6.0)
+    });
+    assert!((found - 0.95).abs() < bound() + 0.01, "ICC(2,1): {found}");
+}
+
+/// The large-sample error, at a size where it should hold: 200 pairs.
+#[test]
+fn weighted_kappa_is_held_in_95_of_100() {
+    // First marks are 0 to 3 with equal chance; the second marker gives the
+    // same in 70 of 100, and any of the four with equal chance in the rest.
+    let found = rate(9, |rng| {
+        let pairs: Vec<(f64, f64)> = (0..200)
+            .map(|_| {
+                let first = f64::from(rng.random_range(0..4));
+                let other = f64::from(rng.random_range(0..4));
+                (first, if rng.random_bool(0.7) { first } else { other })
+            })
+            .collect();
+        let kappa = weighted_kappa(&pairs, linear).expect("marks differ");
+        holds(kappa.interval95(), 0.7)
+    });
+    assert!((found - 0.95).abs() < bound() + 0.01, "{found}");
+}
+
+/// The first of several cells of sizes 2, 3, 3, 5 and 4: one result too wild,
+/// by its k; one of five equal ones too far off, by its h; the largest scatter
+/// of five equal ones, by C.
+#[test]
+fn alike_cells_are_accused_in_5_of_100() {
+    let cells = |rng: &mut StdRng, sizes: [usize; 5]| -> Vec<Vec<f64>> {
+        sizes
+            .iter()
+            .map(|n| (0..*n).map(|_| normal(rng)).collect())
+            .collect()
+    };
+    for (seed, cell, size) in [(10, 0, 2), (11, 3, 5)] {
+        let limit = mandel_k_critical_unequal(size - 1, 12, 0.05).expect("twelve degrees");
+        let found = rate(seed, |rng| {
+            let k = mandel_k(&cells(rng, [2, 3, 3, 5, 4])).expect("normal figures differ");
+            k[cell].expect("two results or more") > limit
+        });
+        assert!(
+            (found - 0.05).abs() < bound(),
+            "k of {size} results: {found}"
+        );
+    }
+    let limit = mandel_h_critical(5, 0.05).expect("five cells");
+    let found = rate(12, |rng| {
+        mandel_h(&cells(rng, [3; 5])).expect("normal figures differ")[0].abs() > limit
+    });
+    assert!((found - 0.05).abs() < bound(), "h: {found}");
+    let limit = cochran_critical(5, 3, 0.05).expect("five cells");
+    let found = rate(13, |rng| {
+        let sds: Vec<f64> = cells(rng, [3; 5])
+            .iter()
+            .filter_map(|cell| sample_sd(cell))
+            .collect();
+        cochran_statistic(&sds).expect("normal figures differ") > limit
+    });
+    // Bonferroni: 5 % at most, and hardly less.
+    assert!(
+        found < 0.05 + bound() && found > 0.045 - bound(),
+        "C: {found}"
+    );
+}
+
+/// Cells of sizes 1 to 9 whose levels scatter by 3 and results by 1: the mean
+/// of many between-cell variances is 9. Were the typical size taken as the
+/// mean size, it would be 7.9; the standard error of the mean is 0.07.
+#[test]
+fn scatter_between_unequal_cells_is_not_biased() {
+    let mut rng = StdRng::seed_from_u64(14);
+    let mut sum = 0.0;
+    for _ in 0..TRIALS {
+        let cells: Vec<Vec<f64>> = [1, 2, 9, 3, 9, 1, 2]
+            .into_iter()
+            .map(|n: usize| {
+                let level = 3.0 * normal(&mut rng);
+                (0..n).map(|_| level + normal(&mut rng)).collect()
+            })
+            .collect();
+        sum += precision(&cells).expect("seven cells").between_sd.powi(2);
+    }
+    let found = sum / f64::from(TRIALS);
+    assert!((found - 9.0).abs() < 0.28, "{found}");
+}
+
+/// Newcombe's interval is approximate; in his own tables it holds 95 % on the
+/// average of many cases and a little less or more in each.
+#[test]
+fn a_change_of_proportion_is_held_in_about_95_of_100() {
+    let found = rate(15, |rng| {
+        let count =
+            |rng: &mut StdRng, n: usize, p: f64| (0..n).filter(|_| rng.random_bool(p)).count();
+        let (before, after) = ((count(rng, 24, 0.5), 24), (count(rng, 30, 0.2), 30));
+        holds(newcombe95(before, after), -0.3)
+    });
+    assert!((found - 0.95).abs() < 0.015, "{found}");
+}
+
+/// Of eleven values from a lopsided distribution (exponential, median ln 2):
+/// between the second and the tenth in 1 − 2 × 12/2¹¹ = 98.8 of 100.
+#[test]
+fn a_median_is_held_as_often_as_coins_say() {
+    let found = rate(16, |rng| {
+        let values: Vec<f64> = (0..11).map(|_| -(1.0 - rng.random::<f64>()).ln()).collect();
+        holds(median_interval95(&values), std::f64::consts::LN_2)
+    });
+    assert!((found - 0.988).abs() < bound() / 2.0, "{found}");
+}

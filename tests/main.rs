@@ -19,6 +19,7 @@ mod files;
 mod front;
 mod kit;
 mod listener;
+mod marking;
 mod seed_demo;
 mod sheet;
 mod staff;

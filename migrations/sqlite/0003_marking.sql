@@ -71,6 +71,7 @@ CREATE TABLE mark (
 ) STRICT;
 CREATE INDEX mark_sheet ON mark (sheet_id);
 CREATE INDEX mark_act ON mark (act);
+CREATE INDEX mark_undoes ON mark (undoes);
 
 -- A note for the group stands on its feedback slip; others are the staff's.
 ALTER TABLE annotation ADD COLUMN for_group INTEGER NOT NULL DEFAULT 0 CHECK (for_group IN (0, 1));

@@ -18,7 +18,7 @@ use tower_http::trace::TraceLayer;
 
 use crate::assets;
 use crate::error::{AppError, draw_problems};
-use crate::pages::{bench_sheet, class_set, front, kit, sheet, staff};
+use crate::pages::{bench_sheet, class_set, front, kit, marking, sheet, staff};
 use crate::state::AppState;
 
 /// Longest body of a form, in bytes.
@@ -137,6 +137,48 @@ fn for_staff() -> Router<AppState> {
             get(class_set::new_number::get).post(class_set::new_number::post),
         )
         .route("/kits", get(kit::get).post(kit::post))
+        .merge(for_markers())
+}
+
+fn for_markers() -> Router<AppState> {
+    Router::new()
+        .route("/class-sets/{id}/marking", get(marking::overview))
+        .route("/class-sets/{id}/marking/scheme", post(marking::scheme))
+        .route("/class-sets/{id}/marking/undo", post(marking::undo))
+        .route("/class-sets/{id}/marking/points/{key}", get(marking::point))
+        .route(
+            "/class-sets/{id}/marking/points/{key}/all",
+            post(marking::award_point),
+        )
+        .route(
+            "/class-sets/{id}/marking/sheets/{label}",
+            get(marking::sheet),
+        )
+        .route(
+            "/class-sets/{id}/marking/sheets/{label}/all",
+            post(marking::award_sheet),
+        )
+        .route(
+            "/class-sets/{id}/marking/sheets/{label}/holds",
+            post(marking::still_holds),
+        )
+        .route(
+            "/class-sets/{id}/marking/sheets/{label}/notes",
+            post(marking::note),
+        )
+        .route(
+            "/class-sets/{id}/marking/sheets/{label}/withdraw",
+            post(marking::withdraw),
+        )
+        .route(
+            "/class-sets/{id}/marking/sheets/{label}/award/{key}",
+            post(marking::award),
+        )
+        .route(
+            "/comments",
+            get(marking::comments::get).post(marking::comments::post),
+        )
+        .route("/comments/retire", post(marking::comments::retire))
 }
 
 fn header(name: HeaderName, value: &'static str) -> SetResponseHeaderLayer<HeaderValue> {

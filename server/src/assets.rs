@@ -18,7 +18,7 @@ struct Asset {
 }
 
 /// Every static file.
-const FILES: [Asset; 4] = [
+const FILES: [Asset; 5] = [
     Asset {
         name: "app.css",
         kind: "text/css; charset=utf-8",
@@ -28,6 +28,11 @@ const FILES: [Asset; 4] = [
         name: "app.js",
         kind: "text/javascript; charset=utf-8",
         body: include_bytes!("../../static/app.js"),
+    },
+    Asset {
+        name: "marking.js",
+        kind: "text/javascript; charset=utf-8",
+        body: include_bytes!("../../static/marking.js"),
     },
     Asset {
         name: "fonts/atkinson-next-regular.woff2",
@@ -61,6 +66,12 @@ pub fn css_url() -> &'static str {
 #[must_use]
 pub fn script_url() -> &'static str {
     &SCRIPT_URL
+}
+
+/// Address of a file that only some pages load.
+#[must_use]
+pub fn url(name: &str) -> String {
+    format!("/static/{}/{name}", *STAMP)
 }
 
 /// Serves one file.

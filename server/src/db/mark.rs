@@ -64,6 +64,19 @@ pub struct NewMark {
     pub marked_at: i64,
 }
 
+/// A query for marks: the columns of [`Mark`], then `$rest`.
+macro_rules! select {
+    ($rest:literal) => {
+        concat!(
+            "SELECT mark.id, sheet_id, marking_point_id, key, scheme_version_id, revision_id, awarded, suggested,
+                    reason, act, undoes, mark.staff_id, staff.name AS \"by\", marked_at
+             FROM mark JOIN marking_point ON marking_point.id = marking_point_id
+             JOIN staff ON staff.id = mark.staff_id ",
+            $rest
+        )
+    };
+}
+
 /// The marks that stand in a class set: for each sheet and point of the
 /// scheme the newest, those taken back included. With `last`, as it was when
 /// that was the newest mark of all.
@@ -76,18 +89,16 @@ pub async fn list_standing(
     scheme: SchemeId,
     last: Option<MarkId>,
 ) -> Result<Vec<Mark>, Error> {
-    let sql = "SELECT mark.id, sheet_id, marking_point_id, key, scheme_version_id, revision_id, awarded, suggested,
-                      reason, act, undoes, mark.staff_id, staff.name AS \"by\", marked_at
-               FROM mark JOIN marking_point ON marking_point.id = marking_point_id
-               JOIN staff ON staff.id = mark.staff_id
-               WHERE mark.id IN (SELECT max(mark.id) FROM mark
+    let sql = select!(
+        "WHERE mark.id IN (SELECT max(mark.id) FROM mark
                                  JOIN marking_point ON marking_point.id = marking_point_id
                                  JOIN scheme_version ON scheme_version.id = scheme_version_id
                                  JOIN sheet ON sheet.id = sheet_id
                                  JOIN bench ON bench.id = bench_id
                                  WHERE class_set_id = $1 AND scheme_id = $2 AND ($3 IS NULL OR mark.id <= $3)
                                  GROUP BY sheet_id, key)
-               ORDER BY mark.id";
+         ORDER BY mark.id"
+    );
     Ok(sqlx::query_as(sql)
         .bind(class_set)
         .bind(scheme)
@@ -115,5 +126,87 @@ pub async fn insert(db: &mut Connection, new: &NewMark) -> Result<MarkId, Error>
         .bind(new.staff_id)
         .bind(new.marked_at)
         .fetch_one(db)
+        .await?)
+}
+
+/// The marks of one act.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list_act(db: &mut Connection, act: &str) -> Result<Vec<Mark>, Error> {
+    let sql = select!("WHERE act = $1 ORDER BY mark.id");
+    Ok(sqlx::query_as(sql).bind(act).fetch_all(db).await?)
+}
+
+/// The newest act of a marker in a class set that is not undone.
+///
+/// # Errors
+/// When the query fails.
+pub async fn find_newest_act(
+    db: &mut Connection,
+    class_set: ClassSetId,
+    staff: StaffId,
+) -> Result<Option<String>, Error> {
+    let sql =
+        "SELECT act FROM mark JOIN sheet ON sheet.id = sheet_id JOIN bench ON bench.id = bench_id
+               WHERE class_set_id = $1 AND staff_id = $2 AND undoes IS NULL
+               AND act NOT IN (SELECT undoes FROM mark WHERE undoes IS NOT NULL)
+               ORDER BY mark.id DESC LIMIT 1";
+    Ok(sqlx::query_scalar(sql)
+        .bind(class_set)
+        .bind(staff)
+        .fetch_optional(db)
+        .await?)
+}
+
+/// The newest mark on a point of a sheet, taken back or not.
+///
+/// # Errors
+/// When the query fails.
+pub async fn find_newest(
+    db: &mut Connection,
+    sheet: SheetId,
+    point: MarkingPointId,
+) -> Result<Option<MarkId>, Error> {
+    let sql = "SELECT max(mark.id) FROM mark
+               JOIN marking_point ON marking_point.id = marking_point_id
+               JOIN scheme_version ON scheme_version.id = scheme_version_id
+               WHERE sheet_id = $1
+               AND (scheme_id, key) = (SELECT scheme_id, key FROM marking_point
+                                       JOIN scheme_version ON scheme_version.id = scheme_version_id
+                                       WHERE marking_point.id = $2)";
+    Ok(sqlx::query_scalar(sql)
+        .bind(sheet)
+        .bind(point)
+        .fetch_one(db)
+        .await?)
+}
+
+/// The newest mark on a point of a sheet that was given and not undone; with
+/// `before`, the newest that is older than that one.
+///
+/// # Errors
+/// When the query fails.
+pub async fn find_given(
+    db: &mut Connection,
+    sheet: SheetId,
+    point: MarkingPointId,
+    before: Option<MarkId>,
+) -> Result<Option<Mark>, Error> {
+    let sql = select!(
+        "JOIN scheme_version ON scheme_version.id = scheme_version_id
+         WHERE sheet_id = $1 AND ($3 IS NULL OR mark.id < $3)
+         AND (scheme_id, key) = (SELECT scheme_id, key FROM marking_point
+                                 JOIN scheme_version ON scheme_version.id = scheme_version_id
+                                 WHERE marking_point.id = $2)
+         AND undoes IS NULL
+         AND NOT EXISTS (SELECT 1 FROM mark AS undoing WHERE undoing.undoes = mark.act)
+         ORDER BY mark.id DESC LIMIT 1"
+    );
+    Ok(sqlx::query_as(sql)
+        .bind(sheet)
+        .bind(point)
+        .bind(before)
+        .fetch_optional(db)
         .await?)
 }

@@ -6,6 +6,7 @@ pub mod annotation;
 pub mod bench;
 pub mod class;
 pub mod class_set;
+pub mod comment;
 pub mod decision;
 pub mod draft;
 pub mod event;
@@ -103,6 +104,7 @@ impl Store {
         let mut connection = options.connect().await?;
         MIGRATOR.run(&mut connection).await?;
         scheme::insert_house(&mut connection).await?;
+        comment::insert_house(&mut connection).await?;
         let readers = SqlitePoolOptions::new()
             .max_connections(4)
             .max_lifetime(None)

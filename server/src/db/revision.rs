@@ -191,6 +191,8 @@ pub async fn get(db: &mut Connection, id: RevisionId) -> Result<Revision, Error>
 /// A line of a sheet's history.
 #[derive(Clone, Copy, Debug, sqlx::FromRow)]
 pub struct Past {
+    /// Its id.
+    pub id: RevisionId,
     /// Counts up from 1 within the sheet.
     pub version: i64,
     /// Saved or handed in.
@@ -204,7 +206,7 @@ pub struct Past {
 /// # Errors
 /// When the query fails.
 pub async fn list_past(db: &mut Connection, sheet: SheetId) -> Result<Vec<Past>, Error> {
-    let sql = "SELECT version, kind, written_at FROM revision
+    let sql = "SELECT id, version, kind, written_at FROM revision
                WHERE sheet_id = $1 ORDER BY version DESC";
     Ok(sqlx::query_as(sql).bind(sheet).fetch_all(db).await?)
 }

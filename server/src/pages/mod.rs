@@ -5,5 +5,6 @@ pub mod bench_sheet;
 pub mod class_set;
 pub mod front;
 pub mod kit;
+pub mod marking;
 pub mod sheet;
 pub mod staff;

@@ -9,7 +9,7 @@ use super::class_set::{self, ClassReport};
 use crate::db::mark::{self, Mark};
 use crate::db::scheme::{self, MarkingPoint, Version};
 use crate::db::{Connection, Error};
-use crate::ids::{ClassSetId, MarkingPointId, SchemeVersionId, SheetId};
+use crate::ids::{ClassSetId, MarkId, MarkingPointId, SchemeVersionId, SheetId};
 
 /// A class set with its marks.
 #[derive(Debug)]
@@ -39,6 +39,9 @@ pub struct PointStanding {
     pub suggestion: Option<Suggestion>,
     /// The mark that stands; `None` where there is none, or it was taken back.
     pub mark: Option<Mark>,
+    /// The newest word on the point, taken back or not: what a page was made
+    /// from, so that two markers notice each other.
+    pub newest: Option<MarkId>,
     /// Whether the sheet was stored again since that mark was given.
     pub is_on_earlier_revision: bool,
     /// Whether the point has changed in the scheme since then.
@@ -170,12 +173,14 @@ impl Scheme {
         let standings = self.points.iter().zip(suggestions);
         let standings = standings.map(|(point, suggestion)| {
             let mark = by_key.remove(&point.key);
+            let newest_mark = mark.as_ref().map(|mark| mark.id);
             let mark = mark.filter(|mark| mark.awarded.is_some());
             PointStanding {
                 suggestion,
                 is_on_earlier_revision: mark.as_ref().is_some_and(|m| m.revision_id != newest),
                 is_of_earlier_version: mark.as_ref().is_some_and(|m| self.has_changed(point, m)),
                 mark,
+                newest: newest_mark,
             }
         });
         MarkedSheet {

@@ -20,63 +20,63 @@ use crate::report::number::{
 use crate::report::{Work, capitalised};
 
 /// What there is to show once something is stored.
-pub(super) struct Body {
+pub(in crate::pages) struct Body {
     /// Whether any row gives a speed.
-    pub(super) is_known: bool,
-    pub(super) speed: String,
-    pub(super) interval: String,
-    pub(super) expected: Option<String>,
+    pub(in crate::pages) is_known: bool,
+    pub(in crate::pages) speed: String,
+    pub(in crate::pages) interval: String,
+    pub(in crate::pages) expected: Option<String>,
     /// Whether a depth had to be assumed for that.
-    pub(super) depth_is_assumed: bool,
+    pub(in crate::pages) depth_is_assumed: bool,
     /// The speed without the rows that do not belong, where there are any.
-    pub(super) without_odd_rows: Option<String>,
-    pub(super) mean: Option<String>,
-    pub(super) free_fit: Option<(String, String)>,
-    pub(super) readings: Table,
-    pub(super) whole: Vec<(&'static str, String)>,
+    pub(in crate::pages) without_odd_rows: Option<String>,
+    pub(in crate::pages) mean: Option<String>,
+    pub(in crate::pages) free_fit: Option<(String, String)>,
+    pub(in crate::pages) readings: Table,
+    pub(in crate::pages) whole: Vec<(&'static str, String)>,
     /// Each with what its anchor is called.
     /// Whether there is any working to judge.
-    pub(super) has_working: bool,
-    pub(super) slips: Vec<(String, FlagLine)>,
-    pub(super) remarks: Vec<FlagLine>,
+    pub(in crate::pages) has_working: bool,
+    pub(in crate::pages) slips: Vec<(String, FlagLine)>,
+    pub(in crate::pages) remarks: Vec<FlagLine>,
     /// What the readings suggest; `None` for an earlier version.
-    pub(super) suggested: Option<Suggested>,
-    pub(super) working: Vec<WorkingLine>,
+    pub(in crate::pages) suggested: Option<Suggested>,
+    pub(in crate::pages) working: Vec<WorkingLine>,
     /// What the group wrote in its own words, each with what it is called.
-    pub(super) answers: Vec<(String, String)>,
-    pub(super) recomputed: Vec<RowLine>,
+    pub(in crate::pages) answers: Vec<(String, String)>,
+    pub(in crate::pages) recomputed: Vec<RowLine>,
     /// The unit of λ in it: that of the sheet's heading.
-    pub(super) wavelength_unit: &'static str,
-    pub(super) labels: Vec<String>,
-    pub(super) graph: Graph,
+    pub(in crate::pages) wavelength_unit: &'static str,
+    pub(in crate::pages) labels: Vec<String>,
+    pub(in crate::pages) graph: Graph,
 }
 
 /// What the readings suggest.
-pub(super) struct Suggested {
+pub(in crate::pages) struct Suggested {
     /// Each with what its anchor is called.
-    pub(super) likely: Vec<(String, FindingLine)>,
+    pub(in crate::pages) likely: Vec<(String, FindingLine)>,
     /// Below the threshold of the summary.
-    pub(super) less_likely: Vec<(String, FindingLine)>,
+    pub(in crate::pages) less_likely: Vec<(String, FindingLine)>,
     /// How probable it is that the readings hold no slip.
-    pub(super) no_slip: String,
+    pub(in crate::pages) no_slip: String,
 }
 
 /// The table of readings as typed.
-pub(super) struct Table {
-    pub(super) headings: Vec<&'static str>,
-    pub(super) rows: Vec<(String, Vec<String>)>,
+pub(in crate::pages) struct Table {
+    pub(in crate::pages) headings: Vec<&'static str>,
+    pub(in crate::pages) rows: Vec<(String, Vec<String>)>,
 }
 
 /// A row recomputed.
-pub(super) struct RowLine {
-    pub(super) frequency: String,
-    pub(super) wavelength: String,
-    pub(super) reciprocal: String,
-    pub(super) speed: String,
-    pub(super) said: String,
+pub(in crate::pages) struct RowLine {
+    pub(in crate::pages) frequency: String,
+    pub(in crate::pages) wavelength: String,
+    pub(in crate::pages) reciprocal: String,
+    pub(in crate::pages) speed: String,
+    pub(in crate::pages) said: String,
 }
 
-pub(super) fn body(work: &Work, class_set: &ClassSet, method: Method) -> Body {
+pub(in crate::pages) fn body(work: &Work, class_set: &ClassSet, method: Method) -> Body {
     let assessment = &work.assessment;
     let typed = &work.revision.entry.sheet;
     let places = decimals(assessment.speed.iter().map(|s| s.value));
@@ -144,12 +144,12 @@ fn suggested(work: &Work, class_set: &ClassSet) -> Option<Suggested> {
 }
 
 /// Where on the page the slip stands that is this one (from 0) of all.
-pub(super) fn slip_anchor(at: usize) -> String {
+pub(in crate::pages) fn slip_anchor(at: usize) -> String {
     format!("slip-{at}")
 }
 
 /// Where on the page the finding stands that is this one (from 0) of all.
-pub(super) fn suggested_anchor(at: usize) -> String {
+pub(in crate::pages) fn suggested_anchor(at: usize) -> String {
     format!("suggested-{at}")
 }
 

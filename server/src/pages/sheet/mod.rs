@@ -2,8 +2,8 @@
 //! and the teacher's word on it.
 
 pub mod annotate;
-mod body;
+pub(in crate::pages) mod body;
 pub mod decide;
 mod page;
 pub mod show;
-mod working;
+pub(in crate::pages) mod working;

@@ -5,17 +5,17 @@ use analysis::working::{Comparison, Verdict};
 use crate::report::Work;
 
 /// One figure, theirs beside ours.
-pub(super) struct WorkingLine {
-    pub(super) what: String,
-    pub(super) theirs: String,
-    pub(super) ours: String,
-    pub(super) arithmetic: String,
-    pub(super) is_wrong: bool,
-    pub(super) verdict: String,
+pub(in crate::pages) struct WorkingLine {
+    pub(in crate::pages) what: String,
+    pub(in crate::pages) theirs: String,
+    pub(in crate::pages) ours: String,
+    pub(in crate::pages) arithmetic: String,
+    pub(in crate::pages) is_wrong: bool,
+    pub(in crate::pages) verdict: String,
 }
 
 /// Every figure that was judged.
-pub(super) fn lines(work: &Work) -> Vec<WorkingLine> {
+pub(in crate::pages) fn lines(work: &Work) -> Vec<WorkingLine> {
     let comparisons = &work.assessment.comparisons;
     comparisons
         .iter()

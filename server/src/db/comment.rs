@@ -1,0 +1,101 @@
+//! The department's own comments, to be used again.
+
+use super::{Connection, Error};
+use crate::ids::{CommentId, DEPARTMENT, StaffId};
+
+/// A comment of the bank.
+#[derive(Clone, Debug, sqlx::FromRow)]
+pub struct Comment {
+    /// Its id.
+    pub id: CommentId,
+    /// The comment.
+    pub body: String,
+    /// Whether it is no more offered.
+    pub is_retired: bool,
+}
+
+/// Comments that come with the program: each says which reading, which way,
+/// and what to do.
+const HOUSE: [&str; 10] = [
+    "Well counted: nought for the first line, and ten waves at once.",
+    "Count the gaps, not the lines: the first line is nought.",
+    "The picture is larger than the water: divide by the enlargement.",
+    "Say which way a reading was out, and by about how much.",
+    "Repeat one row. If it agrees, your reading is repeatable.",
+    "Quote one of your own speeds in the conclusion, with its unit.",
+    "An anomaly stays in the table. Say why it is left out of the mean.",
+    "Draw one smooth line near all of the points, not from dot to dot.",
+    "Use a triangle longer than half of your line for the gradient.",
+    "Give the mean to as many figures as your readings have.",
+];
+
+/// All comments, those still offered first, in the order in which they were
+/// made.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list(db: &mut Connection) -> Result<Vec<Comment>, Error> {
+    let sql =
+        "SELECT id, body, is_retired FROM comment WHERE department_id = $1 ORDER BY is_retired, id";
+    Ok(sqlx::query_as(sql).bind(DEPARTMENT).fetch_all(db).await?)
+}
+
+/// Puts a comment into the bank; one that is there already is offered again.
+///
+/// # Errors
+/// When the query fails.
+pub async fn insert(
+    db: &mut Connection,
+    body: &str,
+    staff: Option<StaffId>,
+    now: i64,
+) -> Result<(), Error> {
+    let sql = "INSERT INTO comment (department_id, body, staff_id, made_at) VALUES ($1, $2, $3, $4)
+               ON CONFLICT (department_id, body) DO UPDATE SET is_retired = 0";
+    sqlx::query(sql)
+        .bind(DEPARTMENT)
+        .bind(body)
+        .bind(staff)
+        .bind(now)
+        .execute(db)
+        .await?;
+    Ok(())
+}
+
+/// Offers a comment no more, or again.
+///
+/// # Errors
+/// `RowNotFound` when there is none.
+pub async fn update_retired(
+    db: &mut Connection,
+    id: CommentId,
+    is_retired: bool,
+) -> Result<(), Error> {
+    let done = sqlx::query("UPDATE comment SET is_retired = $2 WHERE id = $1")
+        .bind(id)
+        .bind(is_retired)
+        .execute(db)
+        .await?;
+    if done.rows_affected() == 0 {
+        return Err(sqlx::Error::RowNotFound.into());
+    }
+    Ok(())
+}
+
+/// Fills an empty bank with the comments that come with the program.
+///
+/// # Errors
+/// When a query fails.
+pub async fn insert_house(db: &mut Connection) -> Result<(), Error> {
+    let sql = "SELECT count(*) FROM comment WHERE department_id = $1";
+    let comments: i64 = sqlx::query_scalar(sql)
+        .bind(DEPARTMENT)
+        .fetch_one(&mut *db)
+        .await?;
+    if comments == 0 {
+        for body in HOUSE {
+            insert(db, body, None, 0).await?;
+        }
+    }
+    Ok(())
+}

@@ -1,0 +1,89 @@
+//! The bank of the department's own comments.
+
+use axum::extract::State;
+use axum::http::StatusCode;
+use axum::response::{IntoResponse, Redirect, Response};
+
+use crate::db::comment::{self, Comment};
+use crate::error::AppError;
+use crate::ids::CommentId;
+use crate::layout::{Layout, Page};
+use crate::session::{SignedIn, StaffForm};
+use crate::state::AppState;
+
+/// Longest comment, in characters.
+const LONGEST: usize = 500;
+
+#[derive(askama::Template)]
+#[template(path = "marking/comments.html")]
+struct CommentsPage {
+    layout: Layout,
+    comments: Vec<Comment>,
+    typed: String,
+    wrong: Option<&'static str>,
+}
+
+/// The page.
+///
+/// # Errors
+/// When a query fails.
+pub async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response, AppError> {
+    let page = page(&state, by.layout, String::new(), None).await?;
+    Ok(page.into_response())
+}
+
+async fn page(
+    state: &AppState,
+    layout: Layout,
+    typed: String,
+    wrong: Option<&'static str>,
+) -> Result<Page<CommentsPage>, AppError> {
+    let comments = comment::list(&mut *state.store.reader().await?).await?;
+    Ok(Page(CommentsPage {
+        layout,
+        comments,
+        typed,
+        wrong,
+    }))
+}
+
+/// Adds a comment.
+///
+/// # Errors
+/// When a query fails.
+pub async fn post(State(state): State<AppState>, form: StaffForm) -> Result<Response, AppError> {
+    let body = form.pairs.trimmed("comment").replace("\r\n", "\n");
+    let wrong = match body.chars().count() {
+        0 => Some("Type the comment first."),
+        n if n > LONGEST => Some("Use at most 500 characters."),
+        _ => None,
+    };
+    if wrong.is_some() {
+        let page = page(&state, form.by.layout, body, wrong).await?;
+        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
+    }
+    let (now, by) = (state.clock.now(), form.by.staff_id);
+    let write = state
+        .store
+        .writer()
+        .run(move |db| Box::pin(async move { comment::insert(db, &body, Some(by), now).await }));
+    write.await?;
+    Ok(Redirect::to("/comments").into_response())
+}
+
+/// Offers a comment no more, or again.
+///
+/// # Errors
+/// Not found for an unknown comment.
+pub async fn retire(State(state): State<AppState>, form: StaffForm) -> Result<Redirect, AppError> {
+    let unknown = AppError::NotFound("There is no such comment.");
+    let id = form.pairs.get("id").parse().map(CommentId);
+    let id = id.map_err(|_| unknown)?;
+    let is_retired = form.pairs.get("retired") == "yes";
+    let write = state
+        .store
+        .writer()
+        .run(move |db| Box::pin(async move { comment::update_retired(db, id, is_retired).await }));
+    write.await?;
+    Ok(Redirect::to("/comments"))
+}

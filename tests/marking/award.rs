@@ -1,0 +1,219 @@
+use super::{APPLIED, METHOD, MOST, POINTS, SPEED, TABLE, pile, rows};
+use crate::support::{Group, TestApp};
+
+#[tokio::test]
+async fn nothing_is_awarded_until_somebody_awards_it() {
+    let app = TestApp::new().await;
+    let mut pile = pile(&app, &Group::FORGETFUL).await;
+    assert_eq!(pile.total().await, format!("Group A: 0 of {MOST}"));
+    let applied = pile.point(APPLIED).await;
+    applied
+        .says("0 of 1 suggested.")
+        .says("enlargement left out")
+        .says_nothing_of("awarded</strong>");
+    pile.point(SPEED).await.says("1 of 1 suggested.");
+    assert_eq!(rows(&app).await, 0);
+    let url = format!("{}/marking", pile.set);
+    pile.teacher
+        .get(&url)
+        .await
+        .says(&format!("0 of {} points marked", 4 * POINTS))
+        .says("nothing is awarded until you award it");
+}
+
+#[tokio::test]
+async fn award_goes_on_to_the_next_point_without_a_mark() {
+    let app = TestApp::new().await;
+    let mut pile = pile(&app, &Group::CAREFUL).await;
+    let sheet = pile.sheet("A");
+    let reply = pile.award(METHOD, "2", "").await.expect(303);
+    assert_eq!(reply.location(), format!("{sheet}#point-{TABLE}"));
+    pile.point(METHOD)
+        .await
+        .says("2 of 3 awarded</strong> by Ms Fell at 10:42");
+    let reply = pile.award(17, "1", "").await.expect(303);
+    assert_eq!(reply.location(), format!("{sheet}#point-{TABLE}"), "round");
+    assert_eq!(pile.total().await, format!("Group A: 3 of {MOST}"));
+}
+
+#[tokio::test]
+async fn mark_against_what_their_figures_show_wants_a_reason() {
+    let app = TestApp::new().await;
+    let mut pile = pile(&app, &Group::FORGETFUL).await;
+    pile.award(APPLIED, "1", " ")
+        .await
+        .expect(422)
+        .says("Their own figures show otherwise: say why")
+        .says("You chose 1.");
+    assert_eq!(rows(&app).await, 0);
+    pile.award(APPLIED, "1", "It is divided in their book.")
+        .await
+        .expect(303);
+    pile.point(APPLIED)
+        .await
+        .says("by Ms Fell at 10:42: It is divided in their book.");
+    pile.award(SPEED, "1", "").await.expect(303);
+}
+
+#[tokio::test]
+async fn marks_that_the_point_does_not_have_are_refused() {
+    let app = TestApp::new().await;
+    let mut pile = pile(&app, &Group::CAREFUL).await;
+    for marks in ["4", "-1", "1.5", "two", ""] {
+        pile.award(METHOD, marks, "kept as typed")
+            .await
+            .expect(422)
+            .says("Choose one of the marks that the point has.")
+            .says("value=\"kept as typed\"");
+    }
+    assert_eq!(rows(&app).await, 0);
+    pile.teacher
+        .post_staff(&format!("{}/award/99", pile.sheet("A")), &[])
+        .await
+        .expect(404);
+    pile.teacher
+        .post_staff(&format!("{}/award/1", pile.sheet("Q")), &[])
+        .await
+        .expect(404);
+}
+
+#[tokio::test]
+async fn all_suggestions_are_one_act_and_leave_marked_points_alone() {
+    let app = TestApp::new().await;
+    let mut pile = pile(&app, &Group::FORGETFUL).await;
+    pile.award(APPLIED, "1", "In their book.").await.expect(303);
+    let sheet = pile.sheet("A");
+    let reply = pile
+        .teacher
+        .post_staff(&format!("{sheet}/all"), &[])
+        .await
+        .expect(303);
+    assert_eq!(reply.location(), format!("{sheet}#point-{METHOD}"));
+    pile.point(APPLIED).await.says("1 of 1 awarded");
+    pile.point(SPEED).await.says("1 of 1 awarded");
+    pile.point(METHOD).await.says_nothing_of("awarded</strong>");
+    let mut db = app.store.reader().await.unwrap();
+    let acts: i64 = sqlx::query_scalar("SELECT count(DISTINCT act) FROM mark")
+        .fetch_one(&mut *db)
+        .await
+        .unwrap();
+    assert_eq!(acts, 2, "the one award, and all others at once");
+}
+
+#[tokio::test]
+async fn one_point_is_marked_across_all_sheets() {
+    let app = TestApp::new().await;
+    let mut pile = pile(&app, &Group::CAREFUL).await;
+    let url = format!("{}/marking/points/{SPEED}", pile.set);
+    let page = pile.teacher.get(&url).await.expect(200);
+    for label in ["A", "B", "C", "D"] {
+        let bench = page.text.contains(&format!("<li id=\"bench-{label}\""));
+        assert!(bench, "group {label}");
+    }
+    pile.teacher
+        .post_staff(&format!("{url}/all"), &[])
+        .await
+        .expect(303);
+    let page = pile.teacher.get(&url).await.expect(200);
+    assert_eq!(page.count("1 of 1 awarded"), 1, "only A has anything");
+    let form = page.part("<li id=\"bench-B\"", "</li>");
+    let boxes = [
+        ("revision", form.hidden("revision")),
+        ("newest", form.hidden("newest")),
+        ("back", "point".to_owned()),
+        ("marks", "1".to_owned()),
+        ("reason", String::new()),
+    ];
+    let boxes: Vec<_> = boxes.iter().map(|(n, v)| (*n, v.as_str())).collect();
+    let award = format!("{}/award/{SPEED}", pile.sheet("B"));
+    let reply = pile.teacher.post_staff(&award, &boxes).await.expect(303);
+    assert_eq!(reply.location(), format!("{url}#bench-C"), "paper only");
+}
+
+#[tokio::test]
+async fn two_who_mark_the_same_point_notice_each_other() {
+    let app = TestApp::new().await;
+    let mut pile = pile(&app, &Group::CAREFUL).await;
+    let form = pile.point(METHOD).await;
+    let (revision, newest) = (form.hidden("revision"), form.hidden("newest"));
+    pile.award(METHOD, "3", "").await.expect(303);
+    pile.award_from(METHOD, "1", "", &revision, &newest)
+        .await
+        .expect(409)
+        .says("This point was marked by somebody else")
+        .says("3 of 3 awarded")
+        .says("You chose 1.");
+    assert_eq!(rows(&app).await, 1);
+}
+
+#[tokio::test]
+async fn marks_stay_when_the_sheet_is_handed_in_again() {
+    let app = TestApp::new().await;
+    let mut pile = pile(&app, &Group::FORGETFUL).await;
+    pile.award(APPLIED, "0", "").await.expect(303);
+    pile.award(METHOD, "2", "").await.expect(303);
+    let (bench, group) = (pile.bench.clone(), Group::CAREFUL);
+    group.sends_again("hand_in", &mut pile.pupil, &bench).await;
+    pile.point(APPLIED)
+        .await
+        .says("0 of 1 awarded")
+        .says("Given on an earlier revision of the sheet. Suggested then: 0; now: 1.")
+        .says("/sheets/A/versions/1");
+    let url = format!("{}/marking", pile.set);
+    pile.teacher
+        .get(&url)
+        .await
+        .says("2 marks given on an earlier revision: look again.");
+    let holds = format!("{}/holds", pile.sheet("A"));
+    let one = [("point", "1")];
+    pile.teacher.post_staff(&holds, &one).await.expect(303);
+    pile.point(METHOD)
+        .await
+        .says("2 of 3 awarded")
+        .says_nothing_of("earlier revision");
+    pile.point(APPLIED).await.says("earlier revision");
+    pile.award(APPLIED, "1", "").await.expect(303);
+    pile.point(APPLIED)
+        .await
+        .says("1 of 1 awarded")
+        .says_nothing_of("earlier revision");
+}
+
+#[tokio::test]
+async fn award_from_a_page_of_an_earlier_revision_is_not_taken() {
+    let app = TestApp::new().await;
+    let mut pile = pile(&app, &Group::FORGETFUL).await;
+    let form = pile.point(APPLIED).await;
+    let (revision, newest) = (form.hidden("revision"), form.hidden("newest"));
+    let (bench, group) = (pile.bench.clone(), Group::CAREFUL);
+    group.sends_again("hand_in", &mut pile.pupil, &bench).await;
+    pile.award_from(APPLIED, "0", "", &revision, &newest)
+        .await
+        .expect(409)
+        .says("the sheet was stored again");
+    assert_eq!(rows(&app).await, 0);
+}
+
+#[tokio::test]
+async fn only_staff_see_and_mark_a_pile() {
+    let app = TestApp::new().await;
+    let mut pile = pile(&app, &Group::CAREFUL).await;
+    let sheet = pile.sheet("A");
+    let pages = [
+        format!("{}/marking", pile.set),
+        format!("{}/marking/points/1", pile.set),
+        sheet.clone(),
+        "/comments".to_owned(),
+    ];
+    for url in pages {
+        let reply = pile.pupil.get(&url).await.expect(303);
+        assert_eq!(reply.location(), "/staff/sign-in", "{url}");
+    }
+    let reply = pile
+        .pupil
+        .post(&format!("{sheet}/award/1"), &[("marks", "3")])
+        .await;
+    assert_eq!(reply.expect(303).location(), "/staff/sign-in");
+    assert_eq!(rows(&app).await, 0);
+    pile.teacher.get("/class-sets/99/marking").await.expect(404);
+}

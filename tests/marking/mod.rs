@@ -1,0 +1,93 @@
+mod award;
+mod notes;
+mod undo;
+
+use crate::support::{Browser, Group, Reply, TestApp};
+
+/// Marks of the scheme that comes with the program, and its points.
+const MOST: i64 = 20;
+const POINTS: usize = 17;
+/// Keys of some of its points.
+const METHOD: i64 = 1;
+const TABLE: i64 = 2;
+const APPLIED: i64 = 7;
+const SPEED: i64 = 10;
+
+/// A teacher with a class set in which group A has handed in.
+struct Pile<'a> {
+    teacher: Browser<'a>,
+    pupil: Browser<'a>,
+    set: String,
+    /// Where group A writes.
+    bench: String,
+}
+
+async fn pile<'a>(app: &'a TestApp, group: &Group) -> Pile<'a> {
+    let mut teacher = app.teacher().await;
+    let (set, code) = teacher.make_class_set("ripple-tank").await;
+    let (pupil, bench) = group.sends("hand_in", app, &code, "A").await;
+    Pile {
+        teacher,
+        pupil,
+        set,
+        bench,
+    }
+}
+
+impl Pile<'_> {
+    fn sheet(&self, label: &str) -> String {
+        format!("{}/marking/sheets/{label}", self.set)
+    }
+
+    async fn page(&mut self) -> Reply {
+        let url = self.sheet("A");
+        self.teacher.get(&url).await.expect(200)
+    }
+
+    /// The part of group A's page that is about one point.
+    async fn point(&mut self, key: i64) -> Reply {
+        self.page()
+            .await
+            .part(&format!("<li id=\"point-{key}\""), "</li>")
+    }
+
+    /// Awards as the form on the page would.
+    async fn award(&mut self, key: i64, marks: &str, reason: &str) -> Reply {
+        let form = self.point(key).await;
+        let (revision, newest) = (form.hidden("revision"), form.hidden("newest"));
+        self.award_from(key, marks, reason, &revision, &newest)
+            .await
+    }
+
+    async fn award_from(
+        &mut self,
+        key: i64,
+        marks: &str,
+        reason: &str,
+        revision: &str,
+        newest: &str,
+    ) -> Reply {
+        let url = format!("{}/award/{key}", self.sheet("A"));
+        let boxes = [
+            ("revision", revision),
+            ("newest", newest),
+            ("back", "sheet"),
+            ("marks", marks),
+            ("reason", reason),
+        ];
+        self.teacher.post_staff(&url, &boxes).await
+    }
+
+    /// `Group A: 3 of 20`.
+    async fn total(&mut self) -> String {
+        self.page().await.between("<h1>", "</h1>")
+    }
+}
+
+async fn rows(app: &TestApp) -> i64 {
+    let mut db = app.store.reader().await.unwrap();
+    sqlx::query_scalar("SELECT count(*) FROM mark")
+        .fetch_one(&mut *db)
+        .await
+        .unwrap()
+}

@@ -1,0 +1,99 @@
+use super::{APPLIED, METHOD, MOST, Pile, pile, rows};
+use crate::support::{Group, Reply, TestApp};
+
+async fn undo(pile: &mut Pile<'_>) -> Reply {
+    let sheet = pile.sheet("A");
+    let url = format!("{}/marking/undo", pile.set);
+    pile.teacher.post_staff(&url, &[("back", &sheet)]).await
+}
+
+#[tokio::test]
+async fn undoing_goes_back_one_act_at_a_time() {
+    let app = TestApp::new().await;
+    let mut pile = pile(&app, &Group::CAREFUL).await;
+    pile.award(METHOD, "1", "").await.expect(303);
+    pile.award(METHOD, "3", "").await.expect(303);
+    let sheet = pile.sheet("A");
+    pile.teacher
+        .post_staff(&format!("{sheet}/all"), &[])
+        .await
+        .expect(303);
+    assert_ne!(pile.total().await, format!("Group A: 3 of {MOST}"));
+    assert_eq!(undo(&mut pile).await.expect(303).location(), sheet);
+    assert_eq!(
+        pile.total().await,
+        format!("Group A: 3 of {MOST}"),
+        "all suggestions at once"
+    );
+    undo(&mut pile).await.expect(303);
+    assert_eq!(pile.total().await, format!("Group A: 1 of {MOST}"));
+    undo(&mut pile).await.expect(303);
+    assert_eq!(pile.total().await, format!("Group A: 0 of {MOST}"));
+    pile.point(METHOD).await.says_nothing_of("awarded</strong>");
+    undo(&mut pile)
+        .await
+        .expect(400)
+        .says("no mark in this class set that could be undone");
+}
+
+#[tokio::test]
+async fn undoing_rewrites_no_history() {
+    let app = TestApp::new().await;
+    let mut pile = pile(&app, &Group::CAREFUL).await;
+    pile.award(METHOD, "1", "").await.expect(303);
+    undo(&mut pile).await.expect(303);
+    assert_eq!(rows(&app).await, 2, "the mark and its undoing");
+    let mut db = app.store.reader().await.unwrap();
+    let mut changed = async |sql| sqlx::query(sql).execute(&mut *db).await.is_ok();
+    assert!(!changed("UPDATE mark SET awarded = 3").await);
+    assert!(!changed("DELETE FROM mark").await);
+}
+
+#[tokio::test]
+async fn mark_given_since_by_somebody_else_is_not_undone() {
+    let app = TestApp::new().await;
+    let mut pile = pile(&app, &Group::CAREFUL).await;
+    pile.award(METHOD, "1", "").await.expect(303);
+    // A colleague's, on the same point.
+    let write = app.store.writer().run(|db| {
+        Box::pin(async move {
+            sqlx::query(
+                "INSERT INTO staff (department_id, name, name_key, password_hash, role, made_at)
+                 VALUES (1, 'Mr Tarn', 'mr tarn', '', 'teacher', 0)",
+            )
+            .execute(&mut *db)
+            .await?;
+            sqlx::query(
+                "INSERT INTO mark (sheet_id, marking_point_id, revision_id, awarded, reason, act, staff_id, marked_at)
+                 SELECT sheet_id, marking_point_id, revision_id, 2, '', '00000000-0000-4000-8000-000000000000', 2, 0 FROM mark",
+            )
+            .execute(&mut *db)
+            .await?;
+            Ok(())
+        })
+    });
+    write.await.unwrap();
+    undo(&mut pile)
+        .await
+        .expect(400)
+        .says("Somebody else has marked one of these points since");
+    pile.point(METHOD)
+        .await
+        .says("2 of 3 awarded</strong> by Mr Tarn");
+}
+
+#[tokio::test]
+async fn only_pages_of_the_class_set_are_gone_back_to() {
+    let app = TestApp::new().await;
+    let mut pile = pile(&app, &Group::FORGETFUL).await;
+    let url = format!("{}/marking/undo", pile.set);
+    for back in ["//elsewhere.test", "https://elsewhere.test/", "/kits", ""] {
+        pile.award(APPLIED, "0", "").await.expect(303);
+        let reply = pile.teacher.post_staff(&url, &[("back", back)]).await;
+        assert_eq!(
+            reply.expect(303).location(),
+            format!("{}/marking", pile.set),
+            "{back}"
+        );
+    }
+}

@@ -15,6 +15,7 @@ mod chart;
 mod class_set;
 mod db;
 mod durability;
+mod feedback;
 mod files;
 mod front;
 mod kit;

@@ -1,65 +1,10 @@
-//! The main job in a real browser, against a server of the test's own:
-//! `tests/browser/walk.mjs`, with scripts on and off.
+//! The main job in a real browser, with scripts on and off.
 
-use std::path::Path;
-use std::process::Stdio;
-
-use server::listener::serve;
-use tokio::net::TcpListener;
-use tokio::process::Command;
-use tokio::sync::oneshot;
-
-use crate::support::{NAME, PASSWORD, TestApp};
-
-/// What the walk needs and this machine lacks.
-fn lacking(folder: &Path) -> Option<&'static str> {
-    let chromium = std::env::var("CHROMIUM").unwrap_or_else(|_| "/usr/bin/chromium".to_owned());
-    if !Path::new(&chromium).exists() {
-        return Some("there is no Chromium");
-    }
-    if !folder.join("node_modules/playwright-core").exists() {
-        return Some("`npm ci` has not been run in tests/browser");
-    }
-    None
-}
+use crate::support::{TestApp, walk};
 
 #[tokio::test(flavor = "multi_thread")]
-#[expect(clippy::print_stderr, reason = "a test that did not run must say so")]
 async fn a_pupil_hands_in_a_slip_and_the_teacher_sees_it_in_a_real_browser() {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../tests/browser");
-    if let Some(reason) = lacking(&folder) {
-        assert!(
-            std::env::var_os("CI").is_none(),
-            "the browser walk must run here, but {reason}"
-        );
-        eprintln!("SKIPPED: the browser walk: {reason}");
-        return;
-    }
     let app = TestApp::new().await;
     app.teacher().await;
-    let listener = TcpListener::bind("127.0.0.1:0").await.unwrap();
-    let address = listener.local_addr().unwrap();
-    let (end, ended) = oneshot::channel::<()>();
-    let serving = tokio::spawn(serve(listener, app.router.clone(), async {
-        let _ = ended.await;
-    }));
-
-    let walk = Command::new("node")
-        .arg("walk.mjs")
-        .current_dir(&folder)
-        .env("CRESTCOUNT_URL", format!("http://{address}"))
-        .env("CRESTCOUNT_STAFF", NAME)
-        .env("CRESTCOUNT_PASSWORD", PASSWORD)
-        .stdin(Stdio::null())
-        .output()
-        .await
-        .unwrap();
-    end.send(()).unwrap();
-    serving.await.unwrap();
-    assert!(
-        walk.status.success(),
-        "the walk found:\n{}{}",
-        String::from_utf8_lossy(&walk.stdout),
-        String::from_utf8_lossy(&walk.stderr)
-    );
+    walk(&app, "walk.mjs", &[]).await;
 }

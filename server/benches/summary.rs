@@ -240,7 +240,7 @@ async fn read_rows(db: &mut Connection, id: ClassSetId) -> Duration {
     black_box(class_set::get(db, id).await.unwrap());
     black_box(bench::list(db, id).await.unwrap());
     black_box(revision::list_latest(db, id).await.unwrap());
-    black_box(decision::list_in_class_set(db, id).await.unwrap());
+    black_box(decision::list_in_class_set(db, id, None).await.unwrap());
     started.elapsed()
 }
 

@@ -18,7 +18,7 @@ use tower_http::trace::TraceLayer;
 
 use crate::assets;
 use crate::error::{AppError, draw_problems};
-use crate::pages::{bench_sheet, class_set, front, kit, marking, sheet, staff};
+use crate::pages::{bench_sheet, class_set, feedback, front, kit, marking, sheet, staff};
 use crate::state::AppState;
 
 /// Longest body of a form, in bytes.
@@ -91,6 +91,7 @@ fn for_pupils() -> Router<AppState> {
             get(bench_sheet::look_again::get),
         )
         .route("/c/{code}/{label}/leave", post(front::leave::post))
+        .route("/c/{code}/{label}/feedback", get(feedback::own))
 }
 
 fn for_staff() -> Router<AppState> {
@@ -142,6 +143,13 @@ fn for_staff() -> Router<AppState> {
 
 fn for_markers() -> Router<AppState> {
     Router::new()
+        .route("/class-sets/{id}/feedback", get(feedback::overview))
+        .route("/class-sets/{id}/feedback/print", get(feedback::all))
+        .route(
+            "/class-sets/{id}/feedback/sheets/{label}",
+            get(feedback::one),
+        )
+        .route("/class-sets/{id}/release", post(feedback::release))
         .route("/class-sets/{id}/marking", get(marking::overview))
         .route("/class-sets/{id}/marking/scheme", post(marking::scheme))
         .route("/class-sets/{id}/marking/undo", post(marking::undo))

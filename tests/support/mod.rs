@@ -1,10 +1,12 @@
 //! The application under test.
 
+mod chromium;
 mod group;
 mod reply;
 mod suggest;
 mod test_app;
 
+pub(crate) use chromium::walk;
 pub(crate) use group::Group;
 pub(crate) use reply::Reply;
 pub(crate) use suggest::{finding, made_at, suggest};

@@ -98,12 +98,14 @@ struct OnSheet {
 }
 
 /// The decisions that hold on every sheet of a class set, each with its sheet.
+/// With `last`, as it was when that was the newest decision of all.
 ///
 /// # Errors
 /// When the query fails.
 pub async fn list_in_class_set(
     db: &mut Connection,
     class_set: ClassSetId,
+    last: Option<i64>,
 ) -> Result<Vec<(SheetId, Decision)>, Error> {
     let sql = "SELECT decision.sheet_id, step, slip, row_label, revision_id, verdict, reason,
                       staff.name AS \"by\", decided_at
@@ -111,10 +113,14 @@ pub async fn list_in_class_set(
                WHERE decision.id IN (SELECT max(decision.id) FROM decision
                                      JOIN sheet ON sheet.id = decision.sheet_id
                                      JOIN bench ON bench.id = sheet.bench_id
-                                     WHERE bench.class_set_id = $1
+                                     WHERE bench.class_set_id = $1 AND ($2 IS NULL OR decision.id <= $2)
                                      GROUP BY decision.sheet_id, step, slip, row_label)
                ORDER BY decision.id";
-    let rows: Vec<OnSheet> = sqlx::query_as(sql).bind(class_set).fetch_all(db).await?;
+    let rows: Vec<OnSheet> = sqlx::query_as(sql)
+        .bind(class_set)
+        .bind(last)
+        .fetch_all(db)
+        .await?;
     Ok(rows
         .into_iter()
         .map(|row| (row.sheet_id, row.decision))

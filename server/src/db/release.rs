@@ -77,3 +77,39 @@ pub async fn insert(
         .await?;
     Ok(())
 }
+
+/// What has come since a release.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, sqlx::FromRow)]
+pub struct Since {
+    /// Marks given or taken back.
+    pub marks: i64,
+    /// Notes for groups, written or taken back.
+    pub notes: i64,
+    /// Revisions of sheets.
+    pub revisions: i64,
+}
+
+/// Counts what has come in a class set since a release.
+///
+/// # Errors
+/// When the query fails.
+pub async fn count_since(
+    db: &mut Connection,
+    class_set: ClassSetId,
+    release: &Release,
+) -> Result<Since, Error> {
+    let sql = "WITH own AS (SELECT sheet.id FROM sheet JOIN bench ON bench.id = bench_id WHERE class_set_id = $1)
+               SELECT (SELECT count(*) FROM mark WHERE sheet_id IN own AND id > $2) AS marks,
+                      (SELECT count(*) FROM annotation WHERE sheet_id IN own AND for_group = 1 AND id > $3)
+                      + (SELECT count(*) FROM annotation_withdrawal JOIN annotation ON annotation.id = annotation_id
+                         WHERE sheet_id IN own AND for_group = 1 AND annotation_withdrawal.id > $4) AS notes,
+                      (SELECT count(*) FROM revision WHERE sheet_id IN own AND id > $5) AS revisions";
+    Ok(sqlx::query_as(sql)
+        .bind(class_set)
+        .bind(release.last_mark_id)
+        .bind(release.last_annotation_id)
+        .bind(release.last_withdrawal_id)
+        .bind(release.last_revision_id)
+        .fetch_one(db)
+        .await?)
+}

@@ -246,6 +246,30 @@ pub async fn list_latest(
     rows.into_iter().map(Revision::try_from).collect()
 }
 
+/// The newest revision of every sheet of a class set as it was when `last` was
+/// the newest of all; with `None`, as it is now.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list_at(
+    db: &mut Connection,
+    class_set: ClassSetId,
+    last: Option<RevisionId>,
+) -> Result<Vec<Revision>, Error> {
+    let sql = "SELECT id, sheet_id, version, kind, body, written_at FROM revision
+               WHERE id IN (SELECT max(revision.id) FROM revision
+                            JOIN sheet ON sheet.id = sheet_id
+                            JOIN bench ON bench.id = bench_id
+                            WHERE class_set_id = $1 AND ($2 IS NULL OR revision.id <= $2)
+                            GROUP BY sheet_id)";
+    let rows: Vec<Row> = sqlx::query_as(sql)
+        .bind(class_set)
+        .bind(last)
+        .fetch_all(db)
+        .await?;
+    rows.into_iter().map(Revision::try_from).collect()
+}
+
 /// Adds a revision and makes it the sheet's newest.
 ///
 /// # Errors

@@ -54,7 +54,7 @@ pub async fn load(db: &mut Connection, id: ClassSetId) -> Result<ClassReport, Er
         .map(|r| (r.sheet_id, r))
         .collect();
     let mut decisions: HashMap<SheetId, Vec<Decision>> = HashMap::new();
-    let said = decision::list_in_class_set(db, id).await?;
+    let said = decision::list_in_class_set(db, id, None).await?;
     for (sheet, decision) in &said {
         decisions.entry(*sheet).or_default().push(decision.clone());
     }

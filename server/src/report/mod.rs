@@ -7,6 +7,7 @@
 //! whole class and costs more: see [`inference`].
 
 pub mod class_set;
+pub mod feedback;
 pub mod finding;
 pub mod flag;
 pub mod heard;

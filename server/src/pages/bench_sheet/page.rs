@@ -77,6 +77,8 @@ pub(super) struct SheetPage {
     pub(super) answers: Vec<AnswerBox>,
     /// Whether the group may be told what to look at again.
     pub(super) may_look_again: bool,
+    /// Whether the group can read its marks.
+    pub(super) has_feedback: bool,
 }
 
 impl SheetPage {
@@ -133,6 +135,7 @@ impl SheetPage {
             rows,
             answers: own_words::boxes(&form.answers, false),
             may_look_again: false,
+            has_feedback: false,
             kit: form.kit,
             shared: form.shared,
             draft: form.draft,

@@ -15,6 +15,7 @@ use crate::db::{draft, kit};
 use crate::error::AppError;
 use crate::ids::VisitId;
 use crate::layout::{Layout, Page};
+use crate::pages::feedback;
 use crate::pages::front::AtBench;
 use crate::state::AppState;
 
@@ -55,6 +56,7 @@ async fn write(state: &AppState, at: &AtBench, visit: VisitId) -> Result<Respons
     let mut page = SheetPage::new(at, form, &remarks, &kits);
     page.receipt = latest.map(|r| receipt(state, at, &r));
     page.may_look_again = look_again::is_allowed(state, at).await?;
+    page.has_feedback = feedback::is_out(state, at.class_set.id).await?;
     Ok(Page(page).into_response())
 }
 
@@ -93,6 +95,8 @@ struct ClosedPage {
     /// Date of the lesson, spelt out.
     date: String,
     receipt: Option<String>,
+    /// Whether the group can read its marks.
+    has_feedback: bool,
     typed: Vec<Line>,
 }
 
@@ -108,6 +112,7 @@ async fn read(state: &AppState, at: &AtBench) -> Result<Response, AppError> {
         date: long_date(&at.class_set.held_on),
         typed: latest.as_ref().map(|r| lines(&r.entry)).unwrap_or_default(),
         receipt: latest.map(|r| receipt(state, at, &r)),
+        has_feedback: feedback::is_out(state, at.class_set.id).await?,
     };
     Ok(Page(page).into_response())
 }

@@ -8,7 +8,7 @@ use super::at_bench::{AtBench, NO_SUCH_CODE};
 use crate::clock::long_date;
 use crate::db::bench::{self, Bench};
 use crate::db::class_set::{self, ClassSet};
-use crate::db::{Store, visit};
+use crate::db::{Store, release, visit};
 use crate::error::AppError;
 use crate::form::Pairs;
 use crate::ids::BenchId;
@@ -25,6 +25,8 @@ struct BenchesPage {
     /// Name of the practical.
     practical: &'static str,
     date: String,
+    /// Whether the groups can read their marks.
+    has_feedback: bool,
     benches: Vec<Bench>,
 }
 
@@ -41,10 +43,12 @@ pub async fn get(
         .await?
         .ok_or(NO_SUCH_CODE)?;
     let benches = bench::list(&mut db, class_set.id).await?;
+    let newest = release::find_newest(&mut db, class_set.id).await?;
     let page = BenchesPage {
         layout: Layout::public(),
         practical: class_set.method()?.title(),
         date: long_date(&class_set.held_on),
+        has_feedback: newest.is_some_and(|release| release.is_out),
         class_set,
         benches,
     };

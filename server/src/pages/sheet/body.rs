@@ -190,7 +190,7 @@ fn readings(typed: &TypedSheet) -> Table {
 }
 
 /// A box as typed, with its unit.
-fn as_typed(cells: &Cells, field: Field) -> String {
+pub(in crate::pages) fn as_typed(cells: &Cells, field: Field) -> String {
     cells.get(&field).map_or_else(String::new, |cell| {
         let is_whole =
             Figure::parse(&cell.text).is_ok_and(|f| f.is_some_and(|f| f.unit().is_some()));

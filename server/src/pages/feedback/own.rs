@@ -1,0 +1,72 @@
+//! A group reads its own slip, while it is out.
+
+use axum::extract::State;
+use axum::http::StatusCode;
+use axum::response::{IntoResponse, Redirect, Response};
+
+use super::slip_view::{SlipView, view};
+use crate::db::release;
+use crate::error::AppError;
+use crate::ids::ClassSetId;
+use crate::layout::{Layout, Page};
+use crate::pages::front::AtBench;
+use crate::report::feedback::load;
+use crate::state::AppState;
+
+#[derive(askama::Template)]
+#[template(path = "feedback/own.html")]
+struct OwnPage {
+    layout: Layout,
+    code: String,
+    slip: SlipView,
+    is_released: bool,
+}
+
+#[derive(askama::Template)]
+#[template(path = "feedback/not_yet.html")]
+struct NotYetPage {
+    layout: Layout,
+    code: String,
+    label: String,
+}
+
+/// Whether the feedback of a class set is out.
+///
+/// # Errors
+/// When the query fails.
+pub(in crate::pages) async fn is_out(state: &AppState, id: ClassSetId) -> Result<bool, AppError> {
+    let newest = release::find_newest(&mut *state.store.reader().await?, id).await?;
+    Ok(newest.is_some_and(|release| release.is_out))
+}
+
+/// The slip of this bench as it was released: for the browser that has its
+/// number, and for no other.
+///
+/// # Errors
+/// Not found for an unknown bench.
+pub async fn get(State(state): State<AppState>, at: AtBench) -> Result<Response, AppError> {
+    if at.visit.is_none() {
+        return Ok(Redirect::to(&at.way_in()).into_response());
+    }
+    let mut db = state.store.reader().await?;
+    let newest = release::find_newest(&mut db, at.class_set.id).await?;
+    let Some(release) = newest.filter(|release| release.is_out) else {
+        let page = NotYetPage {
+            layout: Layout::public(),
+            code: at.class_set.join_code,
+            label: at.bench.label,
+        };
+        return Ok((StatusCode::NOT_FOUND, Page(page)).into_response());
+    };
+    let feedback = load(&mut db, &at.class_set, Some(&release)).await?;
+    let mut slips = feedback.slips.iter();
+    let own = slips.find(|slip| slip.bench.id == at.bench.id);
+    let own = own.ok_or(AppError::NotFound("There is no slip for this bench."))?;
+    let page = OwnPage {
+        layout: Layout::public(),
+        slip: view(&at.class_set, &feedback, own),
+        code: at.class_set.join_code,
+        is_released: true,
+    };
+    Ok(Page(page).into_response())
+}

@@ -1,0 +1,84 @@
+//! Slips for the teacher: one to look at before it is out, all to print.
+
+use axum::extract::{Path, State};
+use axum::response::{IntoResponse, Response};
+
+use super::slip_view::{SlipView, view};
+use crate::clock::long_date;
+use crate::db::class_set::{self, ClassSet};
+use crate::db::release;
+use crate::error::AppError;
+use crate::ids::ClassSetId;
+use crate::layout::{Layout, Page};
+use crate::report::feedback::{Feedback, load};
+use crate::session::SignedIn;
+use crate::state::AppState;
+
+#[derive(askama::Template)]
+#[template(path = "feedback/print.html")]
+struct PrintPage {
+    layout: Layout,
+    class_set: ClassSet,
+    date: String,
+    slips: Vec<SlipView>,
+    is_released: bool,
+}
+
+async fn now(state: &AppState, id: i64) -> Result<(ClassSet, Feedback, bool), AppError> {
+    let mut db = state.store.reader().await?;
+    let class_set = class_set::get(&mut db, ClassSetId(id)).await?;
+    let newest = release::find_newest(&mut db, class_set.id).await?;
+    let feedback = load(&mut db, &class_set, None).await?;
+    let is_out = newest.is_some_and(|release| release.is_out);
+    Ok((class_set, feedback, is_out))
+}
+
+/// Every slip of the class set as it would be released now, a side of paper
+/// each; benches without work and without marks have none.
+///
+/// # Errors
+/// Not found for an unknown class set.
+pub async fn all(
+    State(state): State<AppState>,
+    by: SignedIn,
+    Path(id): Path<i64>,
+) -> Result<Response, AppError> {
+    let (class_set, feedback, is_released) = now(&state, id).await?;
+    let slips = feedback.slips.iter();
+    let slips = slips.filter(|slip| slip.work.is_some() || slip.marks.marked() > 0);
+    let page = PrintPage {
+        layout: by.layout,
+        date: long_date(&class_set.held_on),
+        slips: slips
+            .map(|slip| view(&class_set, &feedback, slip))
+            .collect(),
+        is_released,
+        class_set,
+    };
+    Ok(Page(page).into_response())
+}
+
+/// One slip as it would be released now.
+///
+/// # Errors
+/// Not found for an unknown class set or bench.
+pub async fn one(
+    State(state): State<AppState>,
+    by: SignedIn,
+    Path((id, label)): Path<(i64, String)>,
+) -> Result<Response, AppError> {
+    let (class_set, feedback, is_released) = now(&state, id).await?;
+    let mut slips = feedback.slips.iter();
+    let slip = slips.find(|slip| slip.bench.label == label);
+    let slip = slip.ok_or(AppError::NotFound(
+        "There is no bench with this letter in the class set.",
+    ))?;
+    let page = PrintPage {
+        layout: by.layout,
+        date: long_date(&class_set.held_on),
+        slips: vec![view(&class_set, &feedback, slip)],
+        is_released,
+        class_set,
+    };
+    Ok(Page(page).into_response())
+}

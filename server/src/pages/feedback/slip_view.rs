@@ -1,0 +1,228 @@
+//! A feedback slip, ready for a page and for one side of paper.
+
+use analysis::field::{Field, Place, Role};
+use analysis::sheet::TypedSheet;
+use analysis::working::Verdict;
+
+use crate::clock::long_date;
+use crate::db::annotation::Annotation;
+use crate::db::class_set::ClassSet;
+use crate::pages::sheet::body::as_typed;
+use crate::report::Work;
+use crate::report::feedback::{Feedback, Slip};
+use crate::report::flag::FlagLine;
+
+/// Rows that are shown before the rest is only counted.
+const MOST_ROWS: usize = 10;
+
+/// Letters of notes that fit one side beside everything else.
+const MOST_LETTERS: usize = 1600;
+
+/// The slip.
+pub(super) struct SlipView {
+    pub(super) class_name: String,
+    pub(super) practical: &'static str,
+    pub(super) date: String,
+    pub(super) label: String,
+    pub(super) table: Option<Table>,
+    pub(super) first: Option<FlagLine>,
+    /// What its teacher found about the readings.
+    pub(super) found: Vec<String>,
+    pub(super) notes: Vec<NoteView>,
+    pub(super) points: Vec<PointLine>,
+    /// Marks awarded and marks there are; `None` while a point has none.
+    pub(super) total: Option<(i64, u32)>,
+    pub(super) next: &'static str,
+    /// How tightly it is set on paper: `plain`, `dense`, `densest`
+    /// or `densest cut`.
+    pub(super) set: &'static str,
+}
+
+/// The table of readings and of what was worked out.
+pub(super) struct Table {
+    pub(super) headings: Vec<&'static str>,
+    pub(super) rows: Vec<RowView>,
+    /// Rows that are not shown: all of them right.
+    pub(super) more: usize,
+    /// Figures of the whole sheet.
+    pub(super) whole: Vec<(&'static str, CellView)>,
+}
+
+pub(super) struct RowView {
+    pub(super) label: String,
+    pub(super) cells: Vec<CellView>,
+}
+
+/// One figure.
+#[derive(Default)]
+pub(super) struct CellView {
+    pub(super) text: String,
+    pub(super) is_right: bool,
+    /// Whether the first wrong turn is here.
+    pub(super) is_first_wrong: bool,
+}
+
+pub(super) struct NoteView {
+    pub(super) about: String,
+    pub(super) body: String,
+    /// Whether it has no place on paper.
+    pub(super) is_screen_only: bool,
+}
+
+pub(super) struct PointLine {
+    pub(super) number: i64,
+    pub(super) title: String,
+    pub(super) awarded: Option<i64>,
+    pub(super) most: u32,
+}
+
+/// One group's slip.
+pub(super) fn view(class_set: &ClassSet, feedback: &Feedback, slip: &Slip) -> SlipView {
+    let points = feedback.points.iter().zip(&slip.marks.points);
+    let points: Vec<PointLine> = points
+        .map(|(point, standing)| PointLine {
+            number: point.number,
+            title: point.point.title.clone(),
+            awarded: standing.awarded(),
+            most: point.point.marks,
+        })
+        .collect();
+    let most = points.iter().map(|point| point.most).sum();
+    let notes = notes(&slip.notes);
+    let table = slip
+        .work
+        .as_ref()
+        .map(|work| table(work, slip.first.as_ref()));
+    SlipView {
+        class_name: class_set.class_name.clone(),
+        practical: class_set.method().map_or("", |method| method.title()),
+        date: long_date(&class_set.held_on),
+        label: slip.bench.label.clone(),
+        first: slip.first.clone(),
+        found: slip.found.clone(),
+        total: slip.marks.is_complete().then(|| (slip.marks.total(), most)),
+        next: slip.next,
+        set: setting(table.as_ref(), &notes, &points),
+        table,
+        notes,
+        points,
+    }
+}
+
+/// How tightly the slip must be set to fit one side: by about how many lines
+/// it has.
+fn setting(table: Option<&Table>, notes: &[NoteView], points: &[PointLine]) -> &'static str {
+    let on_paper = notes.iter().filter(|note| !note.is_screen_only);
+    let note_lines: usize = on_paper
+        .map(|note| 1 + note.body.chars().count() / 80)
+        .sum();
+    let point_lines: usize = points
+        .iter()
+        .map(|p| 1 + p.title.chars().count() / 46)
+        .sum();
+    let table_lines = table.map_or(0, |table| 3 + table.rows.len() + table.whole.len() / 2);
+    match note_lines + point_lines.div_ceil(2) + table_lines {
+        0..=26 => "plain",
+        27..=36 => "dense",
+        37..=52 => "densest",
+        // Long titles are cut on paper, though not on the screen.
+        _ => "densest cut",
+    }
+}
+
+fn notes(notes: &[Annotation]) -> Vec<NoteView> {
+    let mut letters = 0;
+    let view = |note: &Annotation| {
+        letters += note.body.chars().count();
+        let row = note.row_label.as_ref().map(|label| format!("Row {label}"));
+        let step = note.step.as_deref().and_then(Field::named);
+        let about: Vec<String> = row
+            .into_iter()
+            .chain(step.map(|field| field.label().to_owned()))
+            .collect();
+        NoteView {
+            about: about.join(", "),
+            body: note.body.clone(),
+            is_screen_only: letters > MOST_LETTERS,
+        }
+    };
+    notes.iter().map(view).collect()
+}
+
+fn table(work: &Work, first: Option<&FlagLine>) -> Table {
+    let typed = &work.revision.entry.sheet;
+    let fields = columns(typed);
+    let rows = typed.rows.iter().enumerate().map(|(at, row)| {
+        let cells = fields.iter().map(|field| CellView {
+            text: as_typed(&row.cells, *field),
+            ..judged(work, first, Some(at), *field)
+        });
+        RowView {
+            label: if row.left_out {
+                format!("{} (left out)", row.label)
+            } else {
+                row.label.clone()
+            },
+            cells: cells.collect(),
+        }
+    });
+    let mut rows: Vec<RowView> = rows.collect();
+    let all = rows.len();
+    cut(&mut rows);
+    let whole = typed
+        .whole
+        .keys()
+        .filter(|field| field.role() == Role::Working);
+    let whole = whole.map(|field| {
+        let cell = CellView {
+            text: as_typed(&typed.whole, *field),
+            ..judged(work, first, None, *field)
+        };
+        (field.label(), cell)
+    });
+    Table {
+        headings: fields.iter().map(|field| field.label()).collect(),
+        more: all - rows.len(),
+        whole: whole.collect(),
+        rows,
+    }
+}
+
+/// Takes rows off a long table from its end, but never one with the first
+/// wrong turn in it.
+fn cut(rows: &mut Vec<RowView>) {
+    while rows.len() > MOST_ROWS {
+        let plain = |row: &RowView| !row.cells.iter().any(|cell| cell.is_first_wrong);
+        let Some(last) = rows.iter().rposition(plain) else {
+            return;
+        };
+        rows.remove(last);
+    }
+}
+
+/// The columns that any row uses, without what is said of it elsewhere.
+fn columns(typed: &TypedSheet) -> Vec<Field> {
+    let is_used = |field: &Field| typed.rows.iter().any(|row| row.cells.contains_key(field));
+    let of_rows = typed.method.fields().filter(|f| f.place() == Place::Row);
+    of_rows.filter(is_used).collect()
+}
+
+/// Whether a worked figure is right, or where the first wrong turn was taken.
+fn judged(work: &Work, first: Option<&FlagLine>, row: Option<usize>, field: Field) -> CellView {
+    let mut comparisons = work.assessment.comparisons.iter();
+    let found = comparisons.find(|c| c.field == field && c.row == row && c.given.is_some());
+    let label = row.map_or("", |row| work.assessment.rows[row].label.as_str());
+    let is_first_wrong = first.is_some_and(|first| {
+        let is_row = match (&first.key.row_label, &first.example_row) {
+            (named, _) if !named.is_empty() => named == label,
+            (_, example) if !example.is_empty() => example == label,
+            _ => row.is_none(),
+        };
+        first.key.step == field.name() && is_row
+    });
+    CellView {
+        text: String::new(),
+        is_right: found.is_some_and(|c| c.verdict == Verdict::Right),
+        is_first_wrong,
+    }
+}

@@ -1,0 +1,148 @@
+//! What a group gets back: its sheet as it was, its marks, its teacher's
+//! words. Nothing that is only inferred, unless the teacher confirmed it.
+
+use std::collections::HashMap;
+
+use analysis::coach::next::{Lost, next};
+use analysis::field::{Field, Role};
+use analysis::reading::Cause;
+use analysis::slip::Kind;
+
+use super::Work;
+use super::flag::{self, FlagLine};
+use super::marking::{MarkedSheet, Scheme, by_sheet};
+use crate::db::annotation::{self, Annotation};
+use crate::db::bench::{self, Bench};
+use crate::db::class_set::ClassSet;
+use crate::db::decision::{self, Decision, Verdict};
+use crate::db::release::Release;
+use crate::db::scheme::{self, MarkingPoint};
+use crate::db::{Connection, Error, mark, revision};
+use crate::ids::SheetId;
+
+/// What the groups of a class set get back.
+#[derive(Debug)]
+pub struct Feedback {
+    /// The points that they were marked by.
+    pub points: Vec<MarkingPoint>,
+    /// One a bench, by label.
+    pub slips: Vec<Slip>,
+}
+
+/// What one group gets back.
+#[derive(Debug)]
+pub struct Slip {
+    /// Its bench.
+    pub bench: Bench,
+    /// Its sheet; `None` where nothing was stored.
+    pub work: Option<Work>,
+    /// Its marks.
+    pub marks: MarkedSheet,
+    /// Notes for it, oldest first.
+    pub notes: Vec<Annotation>,
+    /// The first wrong turn that its own figures show.
+    pub first: Option<FlagLine>,
+    /// What its teacher found about its readings: confirmed, and so said.
+    pub found: Vec<String>,
+    /// One thing to do next.
+    pub next: &'static str,
+}
+
+/// What would be given back now; with a release, what was given back then.
+///
+/// # Errors
+/// When a query fails.
+pub async fn load(
+    db: &mut Connection,
+    class_set: &ClassSet,
+    release: Option<&Release>,
+) -> Result<Feedback, Error> {
+    let version = match (release, class_set.scheme_version_id) {
+        (Some(release), _) => release.scheme_version_id,
+        (None, Some(version)) => version,
+        (None, None) => scheme::get_usual_version(db, class_set.method()?).await?,
+    };
+    let scheme_id = scheme::get_version(db, version).await?.scheme_id;
+    let points = scheme::list_points(db, version).await?;
+    let id = class_set.id;
+    let benches = bench::list(db, id).await?;
+    let revisions = revision::list_at(db, id, release.map(|r| r.last_revision_id)).await?;
+    let said = decision::list_in_class_set(db, id, release.map(|r| r.last_decision_id)).await?;
+    let marks = mark::list_standing(db, id, scheme_id, release.map(|r| r.last_mark_id)).await?;
+    let last_note = release.map(|r| (r.last_annotation_id, r.last_withdrawal_id));
+    let notes = annotation::list_for_groups(db, id, last_note).await?;
+    let scheme = Scheme::of(db, points, &marks).await?;
+    let mut decisions: HashMap<SheetId, Vec<Decision>> = HashMap::new();
+    for (sheet, decision) in said {
+        decisions.entry(sheet).or_default().push(decision);
+    }
+    let mut revisions: HashMap<SheetId, _> =
+        revisions.into_iter().map(|r| (r.sheet_id, r)).collect();
+    let mut marks = by_sheet(marks);
+    let slips = benches.into_iter().map(|bench| {
+        let sheet = bench.sheet_id;
+        let decisions = decisions.remove(&sheet).unwrap_or_default();
+        let found = found(&decisions);
+        let work = revisions
+            .remove(&sheet)
+            .and_then(|revision| Work::of(revision, decisions));
+        let marks = scheme.marked(work.as_ref(), marks.remove(&sheet).unwrap_or_default());
+        let own = notes.iter().filter(|note| note.sheet_id == sheet);
+        Slip {
+            first: work.as_ref().and_then(first),
+            next: what_next(work.as_ref(), &scheme.points, &marks),
+            notes: own.cloned().collect(),
+            found,
+            bench,
+            work,
+            marks,
+        }
+    });
+    Ok(Feedback {
+        slips: slips.collect(),
+        points: scheme.points,
+    })
+}
+
+/// The first wrong turn that nobody dismissed.
+fn first(work: &Work) -> Option<FlagLine> {
+    let mut lines = flag::lines(work, Kind::Slip).into_iter();
+    lines.find(|line| !line.is_dismissed())
+}
+
+/// Slips in the readings that the teacher confirmed. They are told from those
+/// in the working by their box: a reading's.
+fn found(decisions: &[Decision]) -> Vec<String> {
+    let confirmed = decisions
+        .iter()
+        .filter(|decision| decision.verdict == Verdict::Confirmed);
+    let found = confirmed.filter_map(|decision| {
+        let step = Field::named(&decision.flag.step)?;
+        let cause = Cause::from_code(&decision.flag.slip)?;
+        if step.role() != Role::Reading || cause.kind() != Kind::Slip {
+            return None;
+        }
+        let row = &decision.flag.row_label;
+        Some(if row.is_empty() {
+            cause.short().to_owned()
+        } else {
+            format!("row {row}: {}", cause.short())
+        })
+    });
+    found.collect()
+}
+
+fn what_next(work: Option<&Work>, points: &[MarkingPoint], marks: &MarkedSheet) -> &'static str {
+    let lost = points
+        .iter()
+        .zip(&marks.points)
+        .filter_map(|(point, standing)| {
+            Some(Lost {
+                judged: point.point.judged,
+                marks: i64::from(point.point.marks) - standing.awarded()?,
+            })
+        });
+    let lost: Vec<Lost> = lost.collect();
+    let flags = work.map(|work| work.upheld().flags).unwrap_or_default();
+    next(&flags, &lost)
+}

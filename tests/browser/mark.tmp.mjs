@@ -1,0 +1,17 @@
+import { launch } from './support.mjs';
+const base='http://127.0.0.1:8051';
+const b=await launch(base); const p=await b.newPage({viewport:{width:1280,height:800}});
+p.on('console',m=>console.log('console',m.text())); p.on('pageerror',e=>console.log('err',e.message));
+await p.goto(base+'/staff/sign-in'); await p.fill('input[name=name]','Dr Beck'); await p.fill('input[name=password]','eleven crests'); await p.click('button[type=submit]');
+await p.goto(base+'/class-sets'); const ids=await p.$$eval('a[href^="/class-sets/"]',a=>a.map(x=>x.getAttribute('href')).filter(h=>/^\/class-sets\/\d+$/.test(h)));
+const set=ids[ids.length-1]; console.log(set, ids.length);
+await p.goto(base+set+'/marking'); await p.screenshot({path:'/tmp/mk0.png',fullPage:true});
+await p.goto(base+set+'/marking/sheets/E'); await p.screenshot({path:'/tmp/mk1.png'}); await p.screenshot({path:'/tmp/mk1f.png',fullPage:true});
+await p.keyboard.press('2'); await p.waitForLoadState('networkidle'); console.log(p.url());
+await p.keyboard.press('a'); await p.waitForLoadState('networkidle'); console.log(p.url()); await p.screenshot({path:'/tmp/mk2.png'});
+await p.keyboard.press('ArrowDown'); await p.keyboard.press('z'); await p.waitForLoadState('networkidle'); console.log(p.url(), await p.textContent('h1'));
+await p.keyboard.press('ArrowRight'); await p.waitForLoadState('networkidle'); console.log(p.url());
+await p.goto(base+set+'/marking/points/1'); await p.screenshot({path:'/tmp/mk3.png'});
+await p.setViewportSize({width:360,height:800}); await p.goto(base+set+'/marking/sheets/E'); await p.screenshot({path:'/tmp/mk4.png',fullPage:true});
+console.log('overflow', await p.evaluate(()=>document.documentElement.scrollWidth));
+await b.close();

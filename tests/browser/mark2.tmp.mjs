@@ -1,0 +1,14 @@
+import { launch } from './support.mjs';
+const base='http://127.0.0.1:8051';
+const b=await launch(base); const p=await b.newPage({viewport:{width:1280,height:800}});
+p.on('requestfailed',r=>console.log('failed',r.url(),r.failure().errorText)); p.on('response',r=>{ if(r.status()>=400) console.log(r.status(),r.url())});
+p.on('dialog',d=>{console.log('dialog',d.type());d.accept()});
+await p.goto(base+'/staff/sign-in'); await p.fill('input[name=name]','Dr Beck'); await p.fill('input[name=password]','eleven crests'); await p.click('button[type=submit]');
+const set='/class-sets/1';
+await p.goto(base+set+'/marking/sheets/E');
+await p.keyboard.press('ArrowRight'); await p.waitForURL('**/F'); console.log(p.url());
+const t=Date.now(); await p.goto(base+set+'/marking/points/1'); console.log('points', Date.now()-t); await p.screenshot({path:'/tmp/mk3.png'});
+await p.keyboard.press('3'); await p.waitForURL('**#bench-*'); console.log(p.url());
+await p.setViewportSize({width:360,height:800}); await p.goto(base+set+'/marking/sheets/E'); await p.screenshot({path:'/tmp/mk4.png',fullPage:true});
+console.log('overflow', await p.evaluate(()=>document.documentElement.scrollWidth));
+await b.close();

@@ -1,0 +1,85 @@
+use analysis::scheme::{Judged, Point};
+use server::db::scheme::{self, NewPoint, NewVersion};
+use server::ids::SchemeId;
+
+use super::marked;
+use crate::support::{Group, TestApp, walk};
+
+/// Forty points of the longest title: as many as a scheme may have.
+async fn longest_scheme(app: &TestApp) -> i64 {
+    let point = |number: usize| Point {
+        title: format!("{number:03} {}", "measured and worked out ".repeat(5))
+            .chars()
+            .take(120)
+            .collect(),
+        guidance: String::new(),
+        marks: 20,
+        judged: Judged::ByEye(None),
+        levels: Vec::new(),
+    };
+    let points = (0..40).map(|number| NewPoint {
+        key: None,
+        point: point(number),
+    });
+    let new = NewVersion {
+        scheme_id: SchemeId(1),
+        points: points.collect(),
+        staff_id: None,
+        made_at: 0,
+    };
+    let write = app
+        .store
+        .writer()
+        .run(move |db| Box::pin(async move { scheme::insert_version(db, &new).await }));
+    write.await.unwrap().0
+}
+
+/// The sheet of a group with fifteen rows.
+fn many_rows() -> Vec<(String, String)> {
+    let mut boxes = Group::FORGETFUL.boxes();
+    let first: Vec<_> = boxes
+        .iter()
+        .filter_map(|(name, text)| {
+            let rest = name.strip_prefix("r1.")?;
+            Some((rest.to_owned(), text.clone()))
+        })
+        .collect();
+    for row in 6..=15 {
+        let again = first.iter();
+        boxes.extend(again.map(|(name, text)| (format!("r{row}.{name}"), text.clone())));
+    }
+    boxes
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn each_slip_takes_one_side_of_paper() {
+    let app = TestApp::new().await;
+    let mut at = marked(&app).await;
+    for _ in 0..5 {
+        at.note(&"Look at the first row again. ".repeat(9), "group")
+            .await;
+    }
+    let print = format!("{}/feedback/print", at.set);
+    let one = format!("{}/feedback/sheets/A", at.set);
+    let slips = format!("[[\"{print}\", 2], [\"{one}\", 1]]");
+    walk(&app, "slips.mjs", &[("SLIPS", &slips)]).await;
+
+    // Everything as long as it may be.
+    let sheet = format!("/c/{}/A", at.code);
+    let draft = at.a.open_sheet(&sheet).await;
+    let boxes = many_rows();
+    let boxes: Vec<_> = boxes
+        .iter()
+        .map(|(n, v)| (n.as_str(), v.as_str()))
+        .collect();
+    let sent = at.a.send_sheet(&sheet, &draft, "hand_in", &boxes).await;
+    sent.expect(303);
+    at.note(&"é".repeat(500), "group").await;
+    let version = longest_scheme(&app).await.to_string();
+    let url = format!("{}/marking/scheme", at.set);
+    let boxes = [("version", version.as_str())];
+    at.teacher.post_staff(&url, &boxes).await.expect(303);
+    at.teacher.get(&one).await.expect(200).says("densest");
+    let slips = format!("[[\"{print}\", 2], [\"{one}\", 1]]");
+    walk(&app, "slips.mjs", &[("SLIPS", &slips)]).await;
+}

@@ -1,0 +1,135 @@
+use super::{Marked, marked};
+use crate::support::{Group, TestApp};
+
+async fn events(app: &TestApp) -> Vec<String> {
+    let mut db = app.store.reader().await.unwrap();
+    sqlx::query_scalar("SELECT what FROM event WHERE what LIKE 'marks_%' ORDER BY id")
+        .fetch_all(&mut *db)
+        .await
+        .unwrap()
+}
+
+#[tokio::test]
+async fn groups_read_nothing_before_release_and_after_it_is_taken_back() {
+    let app = TestApp::new().await;
+    let mut at = marked(&app).await;
+    at.slip_of_a()
+        .await
+        .expect(404)
+        .says("There is no feedback to read yet.")
+        .says_nothing_of("wrong turn");
+    let sheet = format!("/c/{}/A", at.code);
+    at.a.get(&sheet).await.says_nothing_of("/feedback");
+    at.release("out").await;
+    at.slip_of_a()
+        .await
+        .expect(200)
+        .says("The first wrong turn: wavelength, every row")
+        .says("1 of 1</strong>");
+    at.a.get(&sheet).await.says("Read your feedback");
+    at.release("back").await;
+    at.slip_of_a().await.expect(404);
+    at.a.get(&sheet).await.says_nothing_of("Read your feedback");
+    assert_eq!(events(&app).await, ["marks_released", "marks_taken_back"]);
+}
+
+#[tokio::test]
+async fn group_reads_its_own_slip_and_nobody_elses() {
+    let app = TestApp::new().await;
+    let mut at = marked(&app).await;
+    at.release("out").await;
+    let (own, others) = (at.own("A"), at.own("B"));
+    at.b.get(&others)
+        .await
+        .expect(200)
+        .says("Bench B")
+        .says_nothing_of("Bench A")
+        .says_nothing_of("enlargement left out");
+    let refused = at.b.get(&own).await.expect(303);
+    assert_eq!(refused.location(), format!("/c/{}/A/come-back", at.code));
+    let mut stranger = app.browser();
+    stranger.get(&own).await.expect(303);
+}
+
+#[tokio::test]
+async fn what_is_newer_waits_for_the_next_release() {
+    let app = TestApp::new().await;
+    let mut at = marked(&app).await;
+    at.note("Well set up.", "group").await;
+    at.release("out").await;
+    let before = at.slip_of_a().await.expect(200).says("Well set up.").text;
+    at.note("Come and see me.", "group").await;
+    let form = at
+        .teacher
+        .get(&format!("{}/marking/sheets/A", at.set))
+        .await
+        .part("<li id=\"point-1\"", "</li>");
+    let boxes = [
+        ("revision", form.hidden("revision")),
+        ("newest", form.hidden("newest")),
+        ("marks", "3".to_owned()),
+    ];
+    let boxes: Vec<_> = boxes.iter().map(|(n, v)| (*n, v.as_str())).collect();
+    let award = format!("{}/marking/sheets/A/award/1", at.set);
+    at.teacher.post_staff(&award, &boxes).await.expect(303);
+    let sheet = format!("/c/{}/A", at.code);
+    Group::CAREFUL
+        .sends_again("hand_in", &mut at.a, &sheet)
+        .await;
+    assert_eq!(at.slip_of_a().await.expect(200).text, before, "as released");
+    at.teacher
+        .get(&format!("{}/feedback", at.set))
+        .await
+        .says("Newer than what was released: 1 mark, 1 note, 1 revision.");
+    at.release("out").await;
+    at.slip_of_a()
+        .await
+        .expect(200)
+        .says("Come and see me.")
+        .says("3 of 3</strong>")
+        .says_nothing_of("first wrong turn");
+    at.teacher
+        .get(&format!("{}/feedback", at.set))
+        .await
+        .says_nothing_of("Newer than");
+}
+
+#[tokio::test]
+async fn note_that_was_taken_back_since_is_still_on_what_was_released() {
+    let app = TestApp::new().await;
+    let mut at = marked(&app).await;
+    at.note("Too hasty.", "group").await;
+    at.release("out").await;
+    let page = at
+        .teacher
+        .get(&format!("{}/marking/sheets/A", at.set))
+        .await;
+    let id = page.between("name=\"note\" value=\"", "\"");
+    let url = format!("{}/marking/sheets/A/withdraw", at.set);
+    let boxes = [("note", id.as_str())];
+    at.teacher.post_staff(&url, &boxes).await.expect(303);
+    at.slip_of_a().await.says("Too hasty.");
+    at.release("out").await;
+    at.slip_of_a().await.says_nothing_of("Too hasty.");
+}
+
+#[tokio::test]
+async fn staff_alone_release_and_see_all_slips() {
+    let app = TestApp::new().await;
+    let mut at = marked(&app).await;
+    let Marked { set, .. } = &at;
+    let pages = [
+        format!("{set}/feedback"),
+        format!("{set}/feedback/print"),
+        format!("{set}/feedback/sheets/A"),
+    ];
+    for url in &pages {
+        assert_eq!(at.a.get(url).await.expect(303).location(), "/staff/sign-in");
+        at.teacher.get(url).await.expect(200);
+    }
+    let url = format!("{}/release", at.set);
+    let reply = at.a.post(&url, &[("release", "out")]).await.expect(303);
+    assert_eq!(reply.location(), "/staff/sign-in");
+    at.teacher.post_staff(&url, &[]).await.expect(400);
+    at.slip_of_a().await.expect(404);
+}

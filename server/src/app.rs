@@ -18,7 +18,7 @@ use tower_http::trace::TraceLayer;
 
 use crate::assets;
 use crate::error::{AppError, draw_problems};
-use crate::pages::{bench_sheet, class_set, feedback, front, kit, marking, sheet, staff};
+use crate::pages::{bench_sheet, class_set, feedback, front, kit, marking, scheme, sheet, staff};
 use crate::state::AppState;
 
 /// Longest body of a form, in bytes.
@@ -143,6 +143,12 @@ fn for_staff() -> Router<AppState> {
 
 fn for_markers() -> Router<AppState> {
     Router::new()
+        .route("/schemes", get(scheme::list))
+        .route("/schemes/{id}", get(scheme::show))
+        .route("/schemes/{id}/versions/{number}", get(scheme::version))
+        .route("/schemes/{id}/edit", get(scheme::edit).post(scheme::save))
+        .route("/schemes/{id}/copy", post(scheme::copy))
+        .route("/schemes/{id}/retire", post(scheme::retire))
         .route("/class-sets/{id}/feedback", get(feedback::overview))
         .route("/class-sets/{id}/feedback/print", get(feedback::all))
         .route(

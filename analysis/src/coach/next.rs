@@ -14,9 +14,11 @@ pub struct Lost {
     pub marks: i64,
 }
 
-/// One thing to do next: about the first slip that their figures show, else
-/// about the point judged by eye that lost most, else about a remark, else
-/// something to go on with. `flags` are those that nobody dismissed.
+/// One thing to do next.
+///
+/// About the first slip that their figures show, else about the point judged
+/// by eye that lost most, else about a remark, else something to go on with.
+/// `flags` are those that nobody dismissed.
 #[must_use]
 pub fn next(flags: &[Flag], lost: &[Lost]) -> &'static str {
     let first = |kind: Kind| flags.iter().find(|flag| flag.slip.kind() == kind);

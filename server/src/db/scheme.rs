@@ -270,6 +270,26 @@ async fn insert_point(
     Ok(())
 }
 
+/// Offers a scheme no more for new class sets, or again.
+///
+/// # Errors
+/// `RowNotFound` when there is none.
+pub async fn update_retired(
+    db: &mut Connection,
+    id: SchemeId,
+    is_retired: bool,
+) -> Result<(), Error> {
+    let done = sqlx::query("UPDATE scheme SET is_retired = $2 WHERE id = $1")
+        .bind(id)
+        .bind(is_retired)
+        .execute(db)
+        .await?;
+    if done.rows_affected() == 0 {
+        return Err(sqlx::Error::RowNotFound.into());
+    }
+    Ok(())
+}
+
 /// Gives every method that has no scheme at all the one that comes with the
 /// program.
 ///

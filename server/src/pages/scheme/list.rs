@@ -1,0 +1,49 @@
+//! The schemes of the department.
+
+use analysis::method::Method;
+use axum::extract::State;
+use axum::response::{IntoResponse, Response};
+
+use crate::db::scheme::{self, Scheme};
+use crate::error::AppError;
+use crate::layout::{Layout, Page};
+use crate::session::SignedIn;
+use crate::state::AppState;
+
+/// The page.
+#[derive(askama::Template)]
+#[template(path = "scheme/list.html")]
+pub(super) struct ListPage {
+    layout: Layout,
+    methods: Vec<(Method, Vec<Scheme>)>,
+    /// A name that could not be taken, and why.
+    refused: Option<(String, &'static str)>,
+}
+
+/// The page.
+///
+/// # Errors
+/// When a query fails.
+pub async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response, AppError> {
+    Ok(page(&state, by.layout, None).await?.into_response())
+}
+
+/// The page, perhaps with a name that could not be taken.
+pub(super) async fn page(
+    state: &AppState,
+    layout: Layout,
+    refused: Option<(String, &'static str)>,
+) -> Result<Page<ListPage>, AppError> {
+    let schemes = scheme::list(&mut *state.store.reader().await?).await?;
+    let methods = Method::ALL.map(|method| {
+        let own = schemes
+            .iter()
+            .filter(|scheme| scheme.method == method.code());
+        (method, own.cloned().collect())
+    });
+    Ok(Page(ListPage {
+        layout,
+        methods: methods.into(),
+        refused,
+    }))
+}

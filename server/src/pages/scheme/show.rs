@@ -1,0 +1,109 @@
+//! One version of a scheme, to read.
+
+use analysis::scheme::Judged;
+use axum::extract::{Path, State};
+use axum::response::{IntoResponse, Response};
+
+use super::find;
+use crate::db::scheme::{self, MarkingPoint, Scheme, Version};
+use crate::error::AppError;
+use crate::layout::{Layout, Page};
+use crate::session::SignedIn;
+use crate::state::AppState;
+
+#[derive(askama::Template)]
+#[template(path = "scheme/show.html")]
+struct ShowPage {
+    layout: Layout,
+    scheme: Scheme,
+    version: Version,
+    points: Vec<PointLine>,
+    most: u32,
+    versions: Vec<VersionLine>,
+}
+
+struct PointLine {
+    point: MarkingPoint,
+    /// How it is judged, in words.
+    judged: String,
+}
+
+struct VersionLine {
+    number: i64,
+    words: String,
+    is_shown: bool,
+}
+
+/// The newest version.
+///
+/// # Errors
+/// Not found for an unknown scheme.
+pub async fn get(
+    State(state): State<AppState>,
+    by: SignedIn,
+    Path(id): Path<i64>,
+) -> Result<Response, AppError> {
+    page(&state, by.layout, id, None).await
+}
+
+/// An earlier version.
+///
+/// # Errors
+/// Not found for an unknown scheme or version.
+pub async fn version(
+    State(state): State<AppState>,
+    by: SignedIn,
+    Path((id, number)): Path<(i64, i64)>,
+) -> Result<Response, AppError> {
+    page(&state, by.layout, id, Some(number)).await
+}
+
+async fn page(
+    state: &AppState,
+    layout: Layout,
+    id: i64,
+    number: Option<i64>,
+) -> Result<Response, AppError> {
+    let mut db = state.store.reader().await?;
+    let scheme = find(&mut db, id).await?;
+    let versions = scheme::list_versions(&mut db, scheme.id).await?;
+    let shown = versions
+        .iter()
+        .find(|version| version.number == number.unwrap_or(scheme.number));
+    let shown = shown.cloned().ok_or(AppError::NotFound(
+        "There is no such version of the scheme.",
+    ))?;
+    let points = scheme::list_points(&mut db, shown.id).await?;
+    drop(db);
+    let now = state.clock.now();
+    let versions = versions.iter().map(|version| VersionLine {
+        number: version.number,
+        words: match &version.by {
+            Some(by) => format!("by {by}, {}", state.zone.time_or_day(version.made_at, now)),
+            None => "came with the program".to_owned(),
+        },
+        is_shown: version.number == shown.number,
+    });
+    let page = ShowPage {
+        layout,
+        most: points.iter().map(|point| point.point.marks).sum(),
+        versions: versions.collect(),
+        points: points.into_iter().map(line).collect(),
+        version: shown,
+        scheme,
+    };
+    Ok(Page(page).into_response())
+}
+
+fn line(point: MarkingPoint) -> PointLine {
+    PointLine {
+        judged: match point.point.judged {
+            Judged::ByCheck(check) => format!("By check. {}", check.rule()),
+            Judged::ByEye(Some(answer)) => {
+                format!("By eye, on {} (on the screen or on paper).", answer.label())
+            }
+            Judged::ByEye(None) => "By eye, on paper.".to_owned(),
+        },
+        point,
+    }
+}

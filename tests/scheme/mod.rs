@@ -1,0 +1,250 @@
+use crate::support::{Browser, Reply, TestApp};
+
+/// The boxes of the form as a page has them, to be sent back changed.
+fn boxes(page: &Reply) -> Vec<(String, String)> {
+    let count: usize = page.hidden("points").parse().unwrap();
+    let mut boxes = vec![
+        ("base".to_owned(), page.hidden("base")),
+        ("points".to_owned(), count.to_string()),
+    ];
+    for at in 0..count {
+        let part = |from: String, to| page.between(&from, to);
+        let value = |name: &str| part(format!(" name=\"p{at}.{name}\" value=\""), "\"");
+        let wide = |name: &str| {
+            part(
+                format!("name=\"p{at}.{name}\" class=\"wide\" autocomplete=\"off\" value=\""),
+                "\"",
+            )
+        };
+        let text = |name: &str| part(format!("name=\"p{at}.{name}\">"), "</textarea>");
+        let select = part(format!("<select id=\"p{at}.judged\""), "</select>");
+        let judged = select.split("\" selected").next().unwrap();
+        let judged = judged.rsplit('"').next().unwrap().to_owned();
+        let marks = part(
+            format!("name=\"p{at}.marks\" inputmode=\"numeric\" autocomplete=\"off\" value=\""),
+            "\"",
+        );
+        for (name, text) in [
+            ("key", value("key")),
+            ("title", wide("title")),
+            ("marks", marks),
+            ("judged", judged),
+            ("guidance", text("guidance")),
+            ("levels", text("levels")),
+        ] {
+            boxes.push((format!("p{at}.{name}"), text));
+        }
+    }
+    boxes
+}
+
+fn set(boxes: &mut [(String, String)], name: &str, text: &str) {
+    let found = boxes.iter_mut().find(|(n, _)| n == name).unwrap();
+    text.clone_into(&mut found.1);
+}
+
+async fn send(teacher: &mut Browser<'_>, boxes: &[(String, String)], act: &str) -> Reply {
+    let mut all: Vec<_> = boxes
+        .iter()
+        .map(|(n, v)| (n.as_str(), v.as_str()))
+        .collect();
+    all.push(("act", act));
+    teacher.post_staff("/schemes/1/edit", &all).await
+}
+
+#[tokio::test]
+async fn scheme_of_twenty_marks_comes_with_each_method() {
+    let app = TestApp::new().await;
+    let mut teacher = app.teacher().await;
+    let list = teacher.get("/schemes").await.expect(200);
+    assert_eq!(list.count("20 marks"), 2);
+    list.says("the department’s own");
+    teacher
+        .get("/schemes/1")
+        .await
+        .says("By check. Each speed is the group’s own frequency × its own wavelength")
+        .says("Version 1 (shown here): came with the program");
+    teacher.get("/schemes/9").await.expect(404);
+    let mut stranger = app.browser();
+    stranger.get("/schemes").await.expect(303);
+}
+
+#[tokio::test]
+async fn saving_makes_a_new_version_and_keeps_the_old() {
+    let app = TestApp::new().await;
+    let mut teacher = app.teacher().await;
+    let mut typed = boxes(&teacher.get("/schemes/1/edit").await.expect(200));
+    send(&mut teacher, &typed, "save").await.expect(303);
+    teacher.get("/schemes/1").await.says("version 1</h1>");
+    set(&mut typed, "p0.title", "How it was done");
+    set(&mut typed, "p0.marks", "6");
+    set(&mut typed, "p0.levels", "5-6: all of it\r\n1–4: some of it");
+    send(&mut teacher, &typed, "save").await.expect(303);
+    teacher
+        .get("/schemes/1")
+        .await
+        .says("version 2</h1>")
+        .says("How it was done")
+        .says("<dt>5 to 6</dt><dd>all of it</dd>");
+    teacher
+        .get("/schemes/1/versions/1")
+        .await
+        .says("This is an earlier version")
+        .says_nothing_of("How it was done");
+    let mut db = app.store.reader().await.unwrap();
+    let keys: Vec<i64> =
+        sqlx::query_scalar("SELECT key FROM marking_point WHERE title IN ('Method', 'How it was done') AND scheme_version_id <> 2 ORDER BY id")
+            .fetch_all(&mut *db)
+            .await
+            .unwrap();
+    assert_eq!(keys, [1, 1], "the same point in both versions");
+    assert!(
+        sqlx::query("UPDATE marking_point SET marks = 1")
+            .execute(&mut *db)
+            .await
+            .is_err()
+    );
+}
+
+#[tokio::test]
+async fn points_are_added_moved_and_taken_away_before_anything_is_saved() {
+    let app = TestApp::new().await;
+    let mut teacher = app.teacher().await;
+    let typed = boxes(&teacher.get("/schemes/1/edit").await);
+    let moved = send(&mut teacher, &typed, "down.0").await.expect(200);
+    let typed = boxes(&moved);
+    assert_eq!(typed[2].1, "2", "the second point's key comes first");
+    let added = send(&mut teacher, &typed, "add").await.expect(200);
+    let mut typed = boxes(&added);
+    set(&mut typed, "p17.title", "Tidy bench");
+    let fewer = send(&mut teacher, &typed, "remove.1").await.expect(200);
+    fewer.says_nothing_of("value=\"Method\"");
+    teacher.get("/schemes/1").await.says("version 1</h1>");
+    let last = send(&mut teacher, &typed, "remove.1").await;
+    send(&mut teacher, &boxes(&last), "save").await.expect(303);
+    teacher
+        .get("/schemes/1")
+        .await
+        .says("17 Tidy bench")
+        .says("version 2</h1>");
+}
+
+#[tokio::test]
+async fn wrong_boxes_come_back_as_they_were_typed() {
+    let app = TestApp::new().await;
+    let mut teacher = app.teacher().await;
+    let page = teacher.get("/schemes/1/edit").await;
+    let long = "x".repeat(121);
+    for (name, text, why) in [
+        ("p2.title", "", "Say what the point asks."),
+        ("p2.title", long.as_str(), "Use at most 120 characters."),
+        ("p2.marks", "0", "Type a whole number from 1 to 20."),
+        ("p2.marks", "21", "Type a whole number from 1 to 20."),
+        ("p2.marks", "two", "Type a whole number from 1 to 20."),
+        ("p2.judged", "check:levitation", "Choose how it is judged."),
+        ("p2.levels", "all of it", "Write one level a line"),
+        (
+            "p2.levels",
+            "2: more than there is",
+            "Write one level a line",
+        ),
+        (
+            "p0.levels",
+            "1-2: some\n2-3: overlapping",
+            "Write one level a line",
+        ),
+    ] {
+        let mut typed = boxes(&page);
+        set(&mut typed, name, text);
+        let reply = send(&mut teacher, &typed, "save").await.expect(422);
+        reply
+            .says(&format!("<a href=\"#{name}\">Point "))
+            .says(why)
+            .says(&format!("id=\"{name}-error\""));
+    }
+    teacher.get("/schemes/1").await.says("version 1</h1>");
+}
+
+#[tokio::test]
+async fn two_who_change_a_scheme_notice_each_other() {
+    let app = TestApp::new().await;
+    let mut teacher = app.teacher().await;
+    let mut one = boxes(&teacher.get("/schemes/1/edit").await);
+    let mut other = one.clone();
+    set(&mut one, "p0.title", "First");
+    set(&mut other, "p0.title", "Second");
+    send(&mut teacher, &one, "save").await.expect(303);
+    let met = send(&mut teacher, &other, "save").await.expect(409);
+    let again = boxes(&met);
+    met.says("A colleague has saved a newer version")
+        .says("value=\"Second\"");
+    teacher.get("/schemes/1").await.says("First");
+    send(&mut teacher, &again, "save").await.expect(303);
+    teacher.get("/schemes/1").await.says("Second");
+}
+
+#[tokio::test]
+async fn scheme_is_copied_and_retired() {
+    let app = TestApp::new().await;
+    let mut teacher = app.teacher().await;
+    for (name, why) in [
+        ("", "Give the new scheme a name."),
+        ("Twenty marks", "There is a scheme of this name already."),
+    ] {
+        teacher
+            .post_staff("/schemes/1/copy", &[("name", name)])
+            .await
+            .expect(422)
+            .says(why);
+    }
+    let only = [("retired", "yes")];
+    teacher
+        .post_staff("/schemes/1/retire", &only)
+        .await
+        .expect(400)
+        .says("This is the only scheme");
+    let boxes = [("name", "Short")];
+    let made = teacher.post_staff("/schemes/1/copy", &boxes).await;
+    assert_eq!(made.expect(303).location(), "/schemes/3/edit");
+    teacher
+        .post_staff("/schemes/1/retire", &only)
+        .await
+        .expect(303);
+    let (set, _) = teacher.make_class_set("ripple-tank").await;
+    teacher
+        .get(&format!("{set}/marking"))
+        .await
+        .says("<strong>Short</strong>, version 1");
+}
+
+#[tokio::test]
+async fn class_set_keeps_its_version_until_somebody_moves_it_on() {
+    let app = TestApp::new().await;
+    let mut teacher = app.teacher().await;
+    let (set_url, _) = teacher.make_class_set("ripple-tank").await;
+    let marking = format!("{set_url}/marking");
+    let award = format!("{marking}/sheets/A/award/1");
+    let first = [("revision", "0"), ("newest", "0"), ("marks", "2")];
+    teacher.post_staff(&award, &first).await.expect(303);
+    let mut typed = boxes(&teacher.get("/schemes/1/edit").await);
+    set(&mut typed, "p0.marks", "1");
+    set(&mut typed, "p0.levels", "");
+    send(&mut teacher, &typed, "save").await.expect(303);
+    let page = teacher.get(&marking).await;
+    let newer = page.between("name=\"version\" value=\"", "\"");
+    page.says("version 1: 17 points, 20 marks")
+        .says("There is a newer version of this scheme: version 2");
+    let boxes = [("version", newer.as_str())];
+    let url = format!("{marking}/scheme");
+    teacher.post_staff(&url, &boxes).await.expect(303);
+    teacher.get(&marking).await.says("version 2: 17 points");
+    teacher
+        .get(&format!("{marking}/sheets/A"))
+        .await
+        .part("<li id=\"point-1\"", "</li>")
+        .says("Given by an earlier version of the scheme")
+        .says("2 of 1 awarded")
+        .says("This is more than the point has now");
+    let other = [("version", "2")];
+    teacher.post_staff(&url, &other).await.expect(400);
+}

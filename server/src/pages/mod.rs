@@ -7,5 +7,6 @@ pub mod feedback;
 pub mod front;
 pub mod kit;
 pub mod marking;
+pub mod room;
 pub mod sheet;
 pub mod staff;

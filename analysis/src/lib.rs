@@ -5,8 +5,9 @@
 //! ([`figure`], [`mod@unit`]), checks a whole sheet at the door ([`sheet`]),
 //! recomputes every figure from the readings and names each wrong turn that
 //! the group's own figures show ([`working`], all of it in [`assess`]),
-//! compares groups with their class ([`class_set`]), and infers what may have
-//! happened at the bench, with probabilities ([`reading`]).
+//! compares groups with their class ([`class_set`]), infers what may have
+//! happened at the bench, with probabilities ([`reading`]), and says which
+//! bench to walk to next ([`room`]) and what to ask there ([`coach`]).
 //!
 //! # Scope
 //! Two methods: ripples on water and loops on a stretched string
@@ -30,6 +31,7 @@ pub mod figure;
 pub mod interval;
 pub mod method;
 pub mod reading;
+pub mod room;
 pub mod scheme;
 pub mod sheet;
 pub mod slip;

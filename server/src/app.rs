@@ -18,7 +18,9 @@ use tower_http::trace::TraceLayer;
 
 use crate::assets;
 use crate::error::{AppError, draw_problems};
-use crate::pages::{bench_sheet, class_set, feedback, front, kit, marking, scheme, sheet, staff};
+use crate::pages::{
+    bench_sheet, class_set, feedback, front, kit, marking, room, scheme, sheet, staff,
+};
 use crate::state::AppState;
 
 /// Longest body of a form, in bytes.
@@ -136,6 +138,16 @@ fn for_staff() -> Router<AppState> {
         .route(
             "/class-sets/{id}/benches/{label}/new-number",
             get(class_set::new_number::get).post(class_set::new_number::post),
+        )
+        .route("/class-sets/{id}/room", get(room::show::get))
+        .route("/class-sets/{id}/room/tiles", get(room::tiles::get))
+        .route("/class-sets/{id}/room/changes", get(room::changes::get))
+        .route("/class-sets/{id}/room/seen", post(room::seen::post))
+        .route("/class-sets/{id}/room/stop", post(room::stop::post))
+        .route("/class-sets/{id}/room/wall", get(room::wall::get))
+        .route(
+            "/class-sets/{id}/room/wall/benches",
+            get(room::wall::benches),
         )
         .route("/kits", get(kit::get).post(kit::post))
         .merge(for_markers())

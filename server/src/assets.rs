@@ -18,7 +18,7 @@ struct Asset {
 }
 
 /// Every static file.
-const FILES: [Asset; 5] = [
+const FILES: [Asset; 6] = [
     Asset {
         name: "app.css",
         kind: "text/css; charset=utf-8",
@@ -33,6 +33,11 @@ const FILES: [Asset; 5] = [
         name: "marking.js",
         kind: "text/javascript; charset=utf-8",
         body: include_bytes!("../../static/marking.js"),
+    },
+    Asset {
+        name: "room.js",
+        kind: "text/javascript; charset=utf-8",
+        body: include_bytes!("../../static/room.js"),
     },
     Asset {
         name: "fonts/atkinson-next-regular.woff2",

@@ -5,7 +5,7 @@ use std::sync::atomic::{AtomicI64, Ordering};
 use std::time::{SystemTime, UNIX_EPOCH};
 
 use jiff::Timestamp;
-use jiff::civil::Date;
+use jiff::civil::{Date, Time};
 use jiff::tz::TimeZone;
 
 /// One minute, in ms.
@@ -75,6 +75,23 @@ impl Zone {
         self.zoned(at).strftime("%H:%M").to_string()
     }
 
+    /// `10:42:05`.
+    #[must_use]
+    pub fn time_to_the_second(&self, at: i64) -> String {
+        self.zoned(at).strftime("%H:%M:%S").to_string()
+    }
+
+    /// The time that this clock shows on the day of `now`, in Unix ms. One
+    /// that is skipped there when summer time begins counts as it would have.
+    #[must_use]
+    pub fn today_at(&self, time: Time, now: i64) -> Option<i64> {
+        let at = self
+            .date(now)
+            .to_datetime(time)
+            .to_zoned_datetime(self.0.clone());
+        at.ok().map(|at| at.timestamp().as_millisecond())
+    }
+
     /// `at 10:42`, with the day before it when that is not the day of `now`:
     /// `on 1 July at 10:42`.
     #[must_use]
@@ -117,6 +134,17 @@ mod tests {
             .as_millisecond();
         assert_eq!(zone.time(at), "10:42");
         assert_eq!(zone.time_or_day(at, at + 24 * HOUR), "on 1 July at 10:42");
+        assert_eq!(zone.time_to_the_second(at + 5000), "10:42:05");
+    }
+
+    #[test]
+    fn time_of_day_is_read_in_the_zone_of_the_school_on_the_day_of_now() {
+        let zone = Zone(TimeZone::get("Europe/London").unwrap());
+        let ms = |text: &str| text.parse::<Timestamp>().unwrap().as_millisecond();
+        let time = Time::constant(0, 30, 0, 0);
+        // Already 2 July in London.
+        let now = ms("2026-07-01T23:42:00Z");
+        assert_eq!(zone.today_at(time, now), Some(ms("2026-07-01T23:30:00Z")));
     }
 
     #[test]

@@ -5,6 +5,7 @@
 
 pub mod app;
 pub mod assets;
+pub mod changes;
 pub mod chart;
 pub mod clock;
 pub mod config;

@@ -81,6 +81,7 @@ pub async fn serve_file(
         _lock,
     } = file;
     let state = AppState::new(store, Clock::System, config.zone, config.pupils_address);
+    let changes = state.changes.clone();
     let listener = bind((config.address, config.port).into()).await?;
     announce(listener.local_addr()?)?;
 
@@ -90,6 +91,8 @@ pub async fn serve_file(
             () = told_to_stop() => {}
             ended = &mut writing => failed = Some(ended),
         }
+        // Streams to open pages would be waited for as requests under way.
+        changes.end();
     };
     listener::serve(listener, app(state), end).await;
     // The state went with the application, so the queue ends and the writer

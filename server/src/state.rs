@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use axum::extract::FromRef;
 
+use crate::changes::Changes;
 use crate::clock::{Clock, Zone};
 use crate::db::Store;
 use crate::password::Passwords;
@@ -22,6 +23,8 @@ pub struct AppState {
     pub passwords: Passwords,
     /// How often passwords and numbers may be tried.
     pub rates: Arc<Rates>,
+    /// What tells open pages of a lesson that something has changed.
+    pub changes: Changes,
     /// Address that pupils type, if the configuration gives one.
     pub pupils_address: PupilsAddress,
 }
@@ -36,6 +39,7 @@ impl AppState {
     pub fn new(store: Store, clock: Clock, zone: Zone, pupils_address: Option<String>) -> Self {
         Self {
             store,
+            changes: Changes::new(clock.now()),
             clock,
             zone,
             passwords: Passwords::default(),

@@ -5,6 +5,7 @@
 //   CRESTCOUNT_URL       its address, for instance http://127.0.0.1:8080
 //   CRESTCOUNT_STAFF     a staff sign-in name
 //   CRESTCOUNT_PASSWORD  and its password
+import * as room from './room.mjs';
 import { Walk, asLabHost, launch, press } from './support.mjs';
 
 function setting(name) {
@@ -212,14 +213,19 @@ async function pupilLooksAgain(walk, teacher, page, id) {
 async function mainJob(walk) {
   const teacher = await teacherSignsIn(walk);
   const { id, code } = await teacherMakesClassSet(walk, teacher);
+  const live = await room.teacherOpensTheRoom(walk, teacher, id);
   const pupil = await pupilJoins(walk, code);
   await pupilHandsIn(walk, pupil);
+  await room.roomShowsAHandIn(walk, live);
+  await room.teacherTicksABench(walk, live);
+  await room.teacherSaysWhenMeasuringStops(walk, live);
   await teacherSeesTheSlip(walk, teacher, id);
   await pupilMiscounts(walk, code);
   await teacherSeesWhatTheReadingsSuggest(walk, teacher, id);
   await teacherLooksRound(walk, teacher, id);
   await pupilLooksAgain(walk, teacher, pupil, id);
   await pupilMeetsAnotherVersion(walk, pupil, code);
+  await room.teacherSwitchesItOff(walk, teacher, live, id);
 }
 
 const base = asLabHost(setting('CRESTCOUNT_URL'));

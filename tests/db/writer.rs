@@ -1,3 +1,7 @@
+use std::sync::Arc;
+use std::sync::atomic::{AtomicUsize, Ordering};
+
+use futures_util::FutureExt as _;
 use server::db::kit::{self, Kind};
 use server::db::{Error, Store};
 
@@ -114,4 +118,43 @@ async fn data_is_there_after_the_program_ended() {
     let (store, _writing) = Store::open(&path).await.unwrap();
     let kits = kit::list(&mut store.reader().await.unwrap()).await.unwrap();
     assert_eq!(kits.len(), 2);
+}
+
+/// Writes a kit, and counts what is told.
+async fn insert_and_tell(store: &Store, label: &str, told: &Arc<AtomicUsize>) -> Result<(), Error> {
+    let (label, told) = (label.to_owned(), Arc::clone(told));
+    let tell = move || {
+        told.fetch_add(1, Ordering::Relaxed);
+    };
+    let write = store.writer().run_and_tell(tell, move |db| {
+        Box::pin(async move {
+            kit::insert(db, &label, Kind::Tank).await?;
+            Ok(())
+        })
+    });
+    write.await
+}
+
+#[tokio::test]
+async fn what_is_on_disk_is_told_and_what_failed_is_not() {
+    let app = TestApp::new().await;
+    let told = Arc::new(AtomicUsize::new(0));
+    let too_long = "x".repeat(99);
+    let failed = insert_and_tell(&app.store, &too_long, &told).await;
+    assert!(failed.is_err(), "too long a label");
+    assert_eq!(told.load(Ordering::Relaxed), 0);
+    insert_and_tell(&app.store, "Tank 1", &told).await.unwrap();
+    assert_eq!(told.load(Ordering::Relaxed), 1);
+}
+
+#[tokio::test]
+async fn what_is_on_disk_is_told_though_nobody_waits_for_the_answer() {
+    let app = TestApp::new().await;
+    let told = Arc::new(AtomicUsize::new(0));
+    let mut write = Box::pin(insert_and_tell(&app.store, "Tank 1", &told));
+    assert!(write.as_mut().now_or_never().is_none(), "it is queued");
+    drop(write);
+    // Jobs are done in the order of the queue.
+    insert(app.store.clone(), "good".to_owned()).await.unwrap();
+    assert_eq!(told.load(Ordering::Relaxed), 1);
 }

@@ -7,13 +7,16 @@ use analysis::method::Method;
 use server::clock::Clock;
 use server::db::class_set::{self, NewClassSet};
 use server::db::staff::{self, NewStaff, Role};
-use server::db::{Connection, Error, Store, bench, visit};
+use server::db::{Connection, Error, Store, bench, sign_in, visit};
 use server::secret::sha256;
 
 /// Cookie of the browser at bench `label`.
 pub(super) fn cookie(label: &str) -> String {
     format!("browser at {label}").replace(' ', "-")
 }
+
+/// The session of the teacher.
+pub(super) const SESSION: &str = "the-teachers-browser";
 
 /// Makes a data file with one class set of so many groups, each with a
 /// browser at its bench; the join code.
@@ -48,6 +51,7 @@ async fn make(db: &mut Connection, groups: u8) -> Result<String, Error> {
         made_at: now,
     };
     let id = class_set::insert(db, &new).await?;
+    sign_in::insert(db, &sha256(SESSION), teacher, now).await?;
     for bench in bench::list(db, id).await? {
         visit::insert(db, &sha256(&cookie(&bench.label)), bench.id, now).await?;
     }

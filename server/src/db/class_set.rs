@@ -254,6 +254,26 @@ pub async fn update_thresholds(
     Ok(())
 }
 
+/// Says when measuring stops, in Unix ms; `None` takes it back.
+///
+/// # Errors
+/// `RowNotFound` when there is no such class set.
+pub async fn update_stop(
+    db: &mut Connection,
+    id: ClassSetId,
+    stops_at: Option<i64>,
+) -> Result<(), Error> {
+    let done = sqlx::query("UPDATE class_set SET stops_at = $2 WHERE id = $1")
+        .bind(id)
+        .bind(stops_at)
+        .execute(db)
+        .await?;
+    if done.rows_affected() == 0 {
+        return Err(sqlx::Error::RowNotFound.into());
+    }
+    Ok(())
+}
+
 /// Says whether the live pages may be on, and what pupils are told before
 /// their sheet is marked.
 ///

@@ -18,6 +18,7 @@ pub mod mark;
 pub mod release;
 pub mod revision;
 pub mod scheme;
+pub mod seen;
 pub mod sheet;
 pub mod sign_in;
 pub mod staff;

@@ -2,7 +2,7 @@
 
 use super::{Connection, Error};
 use crate::clock::HOUR;
-use crate::ids::{BenchId, VisitId};
+use crate::ids::{BenchId, ClassSetId, VisitId};
 
 /// A visit lapses after a school day, in ms: the next lesson's browser asks
 /// for the come-back number.
@@ -25,6 +25,29 @@ pub async fn find(
         .bind(now - LONGEST)
         .fetch_optional(db)
         .await?)
+}
+
+/// When browsers came to a bench, of those that have not left it.
+#[derive(Clone, Copy, Debug, sqlx::FromRow)]
+pub struct Came {
+    /// The bench.
+    pub bench_id: BenchId,
+    /// When the first of them came, Unix ms.
+    pub first: i64,
+    /// When the last of them came, or came back, Unix ms.
+    pub last: i64,
+}
+
+/// When browsers came to the benches of a class set; nothing of a bench that
+/// all have left, or none came to.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list_came(db: &mut Connection, class_set: ClassSetId) -> Result<Vec<Came>, Error> {
+    let sql = "SELECT bench_id, min(visit.made_at) AS first, max(visit.made_at) AS last
+               FROM visit JOIN bench ON bench.id = visit.bench_id
+               WHERE bench.class_set_id = $1 AND visit.made_at > 0 GROUP BY bench_id";
+    Ok(sqlx::query_as(sql).bind(class_set).fetch_all(db).await?)
 }
 
 /// Starts a visit, or starts it afresh.

@@ -52,10 +52,26 @@ impl Writer {
         T: Send + 'static,
         F: for<'c> FnOnce(&'c mut Connection) -> Work<'c, T> + Send + 'static,
     {
+        self.run_and_tell(|| {}, work).await
+    }
+
+    /// The same, and calls `tell` as soon as the job is on disk: also when
+    /// nobody waits for the answer any more. It must be quick, since every
+    /// other write waits for it.
+    ///
+    /// # Errors
+    /// As for [`Writer::run`]; then nothing is told.
+    pub async fn run_and_tell<N, T, F>(&self, tell: N, work: F) -> Result<T, Error>
+    where
+        N: FnOnce() + Send + 'static,
+        T: Send + 'static,
+        F: for<'c> FnOnce(&'c mut Connection) -> Work<'c, T> + Send + 'static,
+    {
         let (reply, answer) = oneshot::channel();
         let job = Task {
             work: Some(work),
             outcome: None,
+            tell,
             reply,
         };
         self.queue
@@ -80,16 +96,18 @@ trait Job: Send {
     fn answer(self: Box<Self>, committed: bool);
 }
 
-struct Task<T, F> {
+struct Task<T, F, N> {
     work: Option<F>,
     outcome: Option<Result<T, Error>>,
+    tell: N,
     reply: oneshot::Sender<Result<T, Error>>,
 }
 
-impl<T, F> Job for Task<T, F>
+impl<T, F, N> Job for Task<T, F, N>
 where
     T: Send,
     F: for<'c> FnOnce(&'c mut Connection) -> Work<'c, T> + Send,
+    N: FnOnce() + Send,
 {
     fn run<'c>(
         &'c mut self,
@@ -105,7 +123,12 @@ where
 
     fn answer(self: Box<Self>, committed: bool) {
         let outcome = match self.outcome {
-            Some(outcome) if committed => outcome,
+            Some(outcome) if committed => {
+                if outcome.is_ok() {
+                    (self.tell)();
+                }
+                outcome
+            }
             Some(Err(own)) => Err(own),
             _ => Err(Error::Stopped),
         };

@@ -6,6 +6,7 @@ use analysis::reading::{Cause, Finding, Rival};
 use analysis::slip::Kind;
 
 use super::Work;
+use super::class_set::{ClassReport, GroupReport};
 use super::heard::{Heard, Named, is_of};
 use super::number::{decimals, fixed, probability};
 use crate::db::decision::{Decision, FlagKey};
@@ -54,6 +55,15 @@ pub struct RivalLine {
 pub fn lines(work: &Work) -> Vec<FindingLine> {
     let findings = work.inference.iter().flat_map(|i| &i.findings);
     findings.map(|finding| line(work, finding)).collect()
+}
+
+/// What the readings of a group suggest of the group itself, from the
+/// threshold of the summary on; dismissed ones included.
+#[must_use]
+pub fn of_group(report: &ClassReport, group: &GroupReport) -> Vec<FindingLine> {
+    let mut lines = group.work.as_ref().map(lines).unwrap_or_default();
+    lines.retain(|line| !line.is_apparatus() && report.class_set.is_for_summary(line.share));
+    lines
 }
 
 impl FindingLine {

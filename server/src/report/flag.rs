@@ -11,6 +11,8 @@ use crate::db::decision::{Decision, FlagKey};
 /// A slip or remark as a page shows it.
 #[derive(Clone, Debug)]
 pub struct FlagLine {
+    /// Which.
+    pub slip: Slip,
     /// Where: `wavelength, every row`.
     pub place: String,
     /// A few words: `enlargement left out`.
@@ -89,6 +91,7 @@ fn line(work: &Work, flag: &Flag) -> FlagLine {
             Some(d) if d.revision_id != work.revision.id => " on an earlier version of the sheet",
             _ => "",
         },
+        slip: flag.slip,
         place: place(flag, &key),
         short: flag.slip.short(),
         sentence: flag.slip.sentence(),

@@ -12,10 +12,12 @@ pub mod finding;
 pub mod flag;
 pub mod heard;
 pub mod inference;
+pub mod kits;
 pub mod look_again;
 pub mod marking;
 pub mod number;
 pub mod question;
+pub mod room;
 mod shared;
 pub mod sheet;
 

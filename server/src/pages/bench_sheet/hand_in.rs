@@ -137,7 +137,9 @@ async fn store(
     let outcome = state
         .store
         .writer()
-        .run(move |db| Box::pin(async move { sheet::submit(db, &new).await }))
+        .run_and_tell(state.changes.announcing(at.class_set.id), move |db| {
+            Box::pin(async move { sheet::submit(db, &new).await })
+        })
         .await?;
     match outcome {
         Outcome::Kept(_) => {

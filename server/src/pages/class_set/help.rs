@@ -64,7 +64,8 @@ pub async fn post(
         "Choose whether the live pages are on, and what pupils are told. Nothing was changed.",
     ))?;
     let (id, at, by) = (ClassSetId(id), state.clock.now(), form.by.staff_id);
-    let write = state.store.writer().run(move |db| {
+    let tell = state.changes.announcing(id);
+    let write = state.store.writer().run_and_tell(tell, move |db| {
         Box::pin(async move {
             class_set::update_help(db, id, is_live, look_again).await?;
             let done = NewEvent {

@@ -73,7 +73,7 @@ pub async fn post(
         by: form.by.staff_id,
         at: state.clock.now(),
     };
-    if !renew(&state.store, done).await? {
+    if !renew(&state, done).await? {
         return Err(NO_NUMBER_YET);
     }
     Ok(Page(NewNumberPage {
@@ -106,8 +106,9 @@ struct Renewal {
 }
 
 /// False when the bench has no number to replace.
-async fn renew(store: &Store, done: Renewal) -> Result<bool, AppError> {
-    let written = store.writer().run(move |db| {
+async fn renew(state: &AppState, done: Renewal) -> Result<bool, AppError> {
+    let tell = state.changes.announcing(done.class_set);
+    let written = state.store.writer().run_and_tell(tell, move |db| {
         Box::pin(async move {
             let is_renewed = bench::update_lost_come_back(db, done.bench, &done.hash).await?;
             if is_renewed {

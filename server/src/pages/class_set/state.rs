@@ -29,7 +29,8 @@ pub async fn post(
         }
     };
     let (id, now, by) = (ClassSetId(id), state.clock.now(), form.by.staff_id);
-    let write = state.store.writer().run(move |db| {
+    let tell = state.changes.announcing(id);
+    let write = state.store.writer().run_and_tell(tell, move |db| {
         Box::pin(async move {
             class_set::update_state(db, id, new).await?;
             let done = NewEvent {

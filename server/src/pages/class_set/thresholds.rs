@@ -107,7 +107,8 @@ async fn store(
     by: StaffId,
 ) -> Result<(), AppError> {
     let at = state.clock.now();
-    let write = state.store.writer().run(move |db| {
+    let tell = state.changes.announcing(id);
+    let write = state.store.writer().run_and_tell(tell, move |db| {
         Box::pin(async move {
             class_set::update_thresholds(db, id, bench, summary).await?;
             let done = NewEvent {

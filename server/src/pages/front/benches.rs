@@ -11,7 +11,6 @@ use crate::db::class_set::{self, ClassSet};
 use crate::db::{Store, release, visit};
 use crate::error::AppError;
 use crate::form::Pairs;
-use crate::ids::BenchId;
 use crate::layout::{Layout, Page};
 use crate::secret;
 use crate::session::{VISIT_COOKIE, cookie};
@@ -93,7 +92,7 @@ pub async fn post(
     let number = secret::come_back_number();
     let hash = state.passwords.hash(number.clone()).await?;
     let token = browser_token(&cookies);
-    if !take(&state.store, at.bench.id, hash, secret::sha256(&token), now).await? {
+    if !take(&state, &at, hash, secret::sha256(&token)).await? {
         return Ok(Redirect::to(&format!("{}/come-back", at.url())).into_response());
     }
     let url = at.url();
@@ -108,13 +107,14 @@ pub async fn post(
 
 /// False when another browser took the bench in the meantime.
 async fn take(
-    store: &Store,
-    bench: BenchId,
+    state: &AppState,
+    at: &AtBench,
     hash: String,
     token: String,
-    now: i64,
 ) -> Result<bool, AppError> {
-    let taken = store.writer().run(move |db| {
+    let (bench, now) = (at.bench.id, state.clock.now());
+    let tell = state.changes.announcing(at.class_set.id);
+    let taken = state.store.writer().run_and_tell(tell, move |db| {
         Box::pin(async move {
             let is_first = bench::update_come_back(db, bench, &hash).await?;
             if is_first {

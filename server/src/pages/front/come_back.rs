@@ -98,7 +98,9 @@ pub async fn post(
     state
         .store
         .writer()
-        .run(move |db| Box::pin(async move { visit::insert(db, &hash, bench, now).await }))
+        .run_and_tell(state.changes.announcing(at.class_set.id), move |db| {
+            Box::pin(async move { visit::insert(db, &hash, bench, now).await })
+        })
         .await?;
     Ok((
         cookies.add(cookie(VISIT_COOKIE, token)),

@@ -4,19 +4,21 @@ use axum::extract::State;
 use axum::response::Redirect;
 
 use super::AtBench;
-use crate::db::{Store, visit};
+use crate::db::visit;
 use crate::error::AppError;
+use crate::state::AppState;
 
 /// Ends this browser's visit.
 ///
 /// # Errors
 /// Not found for an unknown bench.
-pub async fn post(State(store): State<Store>, at: AtBench) -> Result<Redirect, AppError> {
+pub async fn post(State(state): State<AppState>, at: AtBench) -> Result<Redirect, AppError> {
     if let Some(id) = at.visit {
-        store
-            .writer()
-            .run(move |db| Box::pin(async move { visit::update_left(db, id).await }))
-            .await?;
+        let tell = state.changes.announcing(at.class_set.id);
+        let write = state.store.writer().run_and_tell(tell, move |db| {
+            Box::pin(async move { visit::update_left(db, id).await })
+        });
+        write.await?;
     }
     Ok(Redirect::to(&format!("/c/{}", at.class_set.join_code)))
 }

@@ -99,7 +99,8 @@ fn fault(verdict: Verdict, reason: &str) -> Option<&'static str> {
 }
 
 async fn store(state: &AppState, class_set: ClassSetId, new: NewDecision) -> Result<(), AppError> {
-    let write = state.store.writer().run(move |db| {
+    let tell = state.changes.announcing(class_set);
+    let write = state.store.writer().run_and_tell(tell, move |db| {
         Box::pin(async move {
             let what = NewEvent {
                 at: new.decided_at,

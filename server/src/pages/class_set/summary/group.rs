@@ -4,9 +4,8 @@ use analysis::assess::{Assessment, OwnAnswer, RowResult, Standing};
 use analysis::slip::Kind;
 use analysis::unit::Unit;
 
-use super::suggested;
 use crate::report::class_set::{ClassReport, GroupReport};
-use crate::report::finding::FindingLine;
+use crate::report::finding::{FindingLine, of_group};
 use crate::report::flag::{self, FlagLine};
 use crate::report::number::{against, fixed, range};
 use crate::report::{Work, kit, progress, shared};
@@ -63,7 +62,7 @@ pub(super) fn group_line(
             .as_ref()
             .map(|work| flag::lines(work, Kind::Slip))
             .unwrap_or_default(),
-        suggested: suggested::of_group(report, group),
+        suggested: of_group(report, group),
         anomalous: assessment.map(anomalous_rows).unwrap_or_default(),
         is_outlier: group.standing.is_some_and(|standing| standing.outlier),
     }

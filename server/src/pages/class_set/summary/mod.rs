@@ -18,7 +18,7 @@ use axum::response::{IntoResponse, Response};
 use self::class::{ClassLine, KitLine, class_line, graph, kit_lines};
 use self::group::{GroupLine, group_line};
 use self::slips::{SlipLine, makers, slip_lines};
-use self::suggested::{KitFault, SuggestedSlip, Visit};
+use self::suggested::{SuggestedSlip, Visit};
 use crate::chart::Graph;
 use crate::clock::long_date;
 use crate::db::class_set::ClassSet;
@@ -28,6 +28,7 @@ use crate::layout::{Layout, Page};
 use crate::report::Work;
 use crate::report::class_set::{ClassReport, GroupReport, load};
 use crate::report::inference::keep;
+use crate::report::kits::{self, KitFault};
 use crate::report::number::decimals;
 use crate::report::question::{self, QuestionLine};
 use crate::session::SignedIn;
@@ -114,7 +115,7 @@ pub async fn get(
         unexplained: makers(&report, Slip::DoesNotFollow),
         visits: suggested::visits(&report),
         suggested_slips: suggested::slips(&report),
-        kit_faults: suggested::kit_faults(&report),
+        kit_faults: kits::faults(&report),
         questions: question::lines(&report),
         graph: graph(&report),
         kits: kit_lines(&report),

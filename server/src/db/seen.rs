@@ -1,0 +1,70 @@
+//! A teacher's ticks in a lesson: this bench was visited. Only the newest of
+//! each bench is kept.
+
+use super::{Connection, Error};
+use crate::ids::{BenchId, ClassSetId, StaffId};
+
+/// A tick.
+#[derive(Clone, Debug, sqlx::FromRow)]
+pub struct Seen {
+    /// Which bench.
+    pub bench_id: BenchId,
+    /// Version of its sheet at that time; 0 where nothing was stored.
+    pub version: i64,
+    /// Who was there.
+    pub staff_id: StaffId,
+    /// Name of who was there.
+    pub by: String,
+    /// When, Unix ms.
+    pub at: i64,
+}
+
+/// The ticks of a class set.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list(db: &mut Connection, class_set: ClassSetId) -> Result<Vec<Seen>, Error> {
+    let sql = "SELECT bench_id, version, staff_id, staff.name AS \"by\", seen.at
+               FROM seen JOIN bench ON bench.id = seen.bench_id JOIN staff ON staff.id = seen.staff_id
+               WHERE bench.class_set_id = $1";
+    Ok(sqlx::query_as(sql).bind(class_set).fetch_all(db).await?)
+}
+
+/// Ticks a bench, in the place of an earlier tick. The version is the one that
+/// was on the screen: what was stored meanwhile has not been seen. It is never
+/// taken for a later one than there is.
+///
+/// # Errors
+/// When the query fails.
+pub async fn update(
+    db: &mut Connection,
+    bench: BenchId,
+    version: i64,
+    staff: StaffId,
+    at: i64,
+) -> Result<(), Error> {
+    let sql = "INSERT INTO seen (bench_id, version, staff_id, at)
+               SELECT $1, CASE WHEN $2 < version THEN $2 ELSE version END, $3, $4 FROM sheet WHERE bench_id = $1
+               ON CONFLICT (bench_id) DO UPDATE
+               SET version = excluded.version, staff_id = excluded.staff_id, at = excluded.at";
+    sqlx::query(sql)
+        .bind(bench)
+        .bind(version)
+        .bind(staff)
+        .bind(at)
+        .execute(db)
+        .await?;
+    Ok(())
+}
+
+/// Takes a bench's tick away.
+///
+/// # Errors
+/// When the query fails.
+pub async fn delete(db: &mut Connection, bench: BenchId) -> Result<(), Error> {
+    sqlx::query("DELETE FROM seen WHERE bench_id = $1")
+        .bind(bench)
+        .execute(db)
+        .await?;
+    Ok(())
+}

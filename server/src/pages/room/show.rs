@@ -1,0 +1,89 @@
+//! The page.
+
+use axum::extract::{Path, Query, State};
+use axum::response::{IntoResponse, Response};
+
+use super::stop::{self, Typed};
+use super::tiles::{self, Tiles};
+use super::{off, url};
+use crate::assets;
+use crate::clock::long_date;
+use crate::db::class_set::{self, ClassSet};
+use crate::error::AppError;
+use crate::ids::ClassSetId;
+use crate::layout::{Layout, Page};
+use crate::session::SignedIn;
+use crate::state::AppState;
+
+#[derive(askama::Template)]
+#[template(path = "room/show.html")]
+pub(super) struct RoomPage {
+    layout: Layout,
+    class_set: ClassSet,
+    practical: &'static str,
+    date: String,
+    page_url: String,
+    /// The part that changes.
+    live: Tiles,
+    /// When measuring stops, as it is or as it was typed.
+    stop: Typed,
+    /// Whether the page refreshes itself where scripts are off.
+    is_refreshing: bool,
+    script_url: String,
+}
+
+/// What the address asks for.
+#[derive(Debug, serde::Deserialize)]
+pub struct Asked {
+    /// Given, whatever it says: the page is not to refresh itself.
+    still: Option<String>,
+}
+
+impl Asked {
+    /// Whether the page is not to refresh itself.
+    pub(super) fn is_still(&self) -> bool {
+        self.still.is_some()
+    }
+}
+
+/// The page.
+///
+/// # Errors
+/// Not found for an unknown class set.
+pub async fn get(
+    State(state): State<AppState>,
+    by: SignedIn,
+    Path(id): Path<i64>,
+    Query(asked): Query<Asked>,
+) -> Result<Response, AppError> {
+    page(&state, &by, ClassSetId(id), asked.is_still(), None).await
+}
+
+/// The page, perhaps with a time that could not be taken; then it stays still.
+pub(super) async fn page(
+    state: &AppState,
+    by: &SignedIn,
+    id: ClassSetId,
+    is_still: bool,
+    refused: Option<Typed>,
+) -> Result<Response, AppError> {
+    let layout = by.layout.clone();
+    let class_set = class_set::get(&mut *state.store.reader().await?, id).await?;
+    if !class_set.is_live {
+        return Ok(off::page(layout, class_set));
+    }
+    let mut live = tiles::find(state, by, id).await?;
+    live.is_still = is_still;
+    Ok(Page(RoomPage {
+        layout,
+        page_url: url(id),
+        practical: class_set.method()?.title(),
+        date: long_date(&class_set.held_on),
+        is_refreshing: !is_still && refused.is_none() && class_set.is_open(),
+        stop: refused.unwrap_or_else(|| stop::set(&class_set, state)),
+        live,
+        class_set,
+        script_url: assets::url("room.js"),
+    })
+    .into_response())
+}

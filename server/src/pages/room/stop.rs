@@ -1,0 +1,107 @@
+//! When measuring stops: one box on the room page.
+
+use axum::extract::{Path, State};
+use axum::http::StatusCode;
+use axum::response::{IntoResponse, Response};
+use jiff::civil::Time;
+
+use super::{back, show};
+use crate::db::class_set::{self, ClassSet};
+use crate::error::AppError;
+use crate::ids::ClassSetId;
+use crate::session::StaffForm;
+use crate::state::AppState;
+
+/// The box as typed, and what is wrong with it.
+#[derive(Debug)]
+pub(super) struct Typed {
+    pub(super) text: String,
+    pub(super) wrong: Option<&'static str>,
+}
+
+/// The box with what the class set has; blank where nobody said, or it was on
+/// another day.
+pub(super) fn set(class_set: &ClassSet, state: &AppState) -> Typed {
+    let (zone, now) = (&state.zone, state.clock.now());
+    let today = |at: &i64| zone.date(*at) == zone.date(now);
+    let stops_at = class_set.stops_at.filter(today);
+    Typed {
+        text: stops_at.map_or_else(String::new, |at| zone.time(at)),
+        wrong: None,
+    }
+}
+
+/// Sets the time; a blank box takes it back.
+///
+/// # Errors
+/// Not found for an unknown class set.
+pub async fn post(
+    State(state): State<AppState>,
+    Path(id): Path<i64>,
+    form: StaffForm,
+) -> Result<Response, AppError> {
+    let id = ClassSetId(id);
+    let class_set = class_set::get(&mut *state.store.reader().await?, id).await?;
+    if !class_set.is_live {
+        return Ok(back(id, false, "").into_response());
+    }
+    let is_still = !form.pairs.get("still").is_empty();
+    let stops_at = match read(form.pairs.trimmed("until"), &state) {
+        Ok(stops_at) => stops_at,
+        Err(wrong) => {
+            let typed = Typed {
+                text: form.pairs.get("until").to_owned(),
+                wrong: Some(wrong),
+            };
+            let page = show::page(&state, &form.by, id, is_still, Some(typed)).await?;
+            return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
+        }
+    };
+    let tell = state.changes.announcing(id);
+    let write = state.store.writer().run_and_tell(tell, move |db| {
+        Box::pin(async move { class_set::update_stop(db, id, stops_at).await })
+    });
+    write.await?;
+    Ok(back(id, is_still, "#stop").into_response())
+}
+
+/// The time today in Unix ms; `None` for a blank box.
+fn read(text: &str, state: &AppState) -> Result<Option<i64>, &'static str> {
+    if text.is_empty() {
+        return Ok(None);
+    }
+    let now = state.clock.now();
+    let time = time(text).ok_or("Type a time of day, hours and minutes: 10:50.")?;
+    match state.zone.today_at(time, now) {
+        Some(at) if at > now => Ok(Some(at)),
+        _ => Err("That time has passed already today. Type a later one, or leave the box blank."),
+    }
+}
+
+/// Hours and minutes on a 24-hour clock, with a colon or a full stop.
+fn time(text: &str) -> Option<Time> {
+    let (hours, minutes) = text.split_once([':', '.'])?;
+    let is_number =
+        |part: &str| (1..=2).contains(&part.len()) && part.bytes().all(|b| b.is_ascii_digit());
+    if !is_number(hours) || !is_number(minutes) || minutes.len() != 2 {
+        return None;
+    }
+    Time::new(hours.parse().ok()?, minutes.parse().ok()?, 0, 0).ok()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn hours_and_minutes_are_read_and_nothing_else() {
+        for text in ["9:05", "09:05", "9.05"] {
+            assert_eq!(time(text), Some(Time::constant(9, 5, 0, 0)), "{text}");
+        }
+        for text in [
+            "", "10", "24:00", "10:60", "10:5", "10:050", "+9:05", "-1:05", "ten", "10:4 ",
+        ] {
+            assert_eq!(time(text), None, "{text}");
+        }
+    }
+}

@@ -1,0 +1,102 @@
+//! The part of the page that changes: what is left of the lesson, the tiles
+//! and the kits.
+
+use analysis::room::Stage;
+use axum::extract::{Path, State};
+use axum::response::{IntoResponse, Response};
+
+use super::tile::{Looks, Tile};
+use super::{back, words};
+use crate::db::class_set::{self, ClassSet};
+use crate::error::AppError;
+use crate::ids::ClassSetId;
+use crate::layout::{Layout, Page};
+use crate::report::inference::keep;
+use crate::report::room::{KitInRoom, Room, load};
+use crate::session::SignedIn;
+use crate::state::AppState;
+
+/// The part of the page that changes.
+#[derive(askama::Template)]
+#[template(path = "room/tiles.html")]
+pub(super) struct Tiles {
+    layout: Layout,
+    class_set: ClassSet,
+    /// Count of the class set's changes that this was made after.
+    count: i64,
+    /// `10:42:05`.
+    refreshed: String,
+    /// `12 minutes left, until 10:54`.
+    left: Option<String>,
+    /// How many benches have come how far, in a line.
+    progress: String,
+    tiles: Vec<Tile>,
+    kits: Vec<KitInRoom>,
+    /// Whether the page was asked not to refresh itself.
+    pub(super) is_still: bool,
+}
+
+/// The part by itself, for the page's script.
+///
+/// # Errors
+/// Not found for an unknown class set.
+pub async fn get(
+    State(state): State<AppState>,
+    by: SignedIn,
+    Path(id): Path<i64>,
+) -> Result<Response, AppError> {
+    let id = ClassSetId(id);
+    let class_set = class_set::get(&mut *state.store.reader().await?, id).await?;
+    if !class_set.is_live {
+        return Ok(back(id, false, "").into_response());
+    }
+    Ok(Page(find(&state, &by, id).await?).into_response())
+}
+
+/// The part as it is now.
+pub(super) async fn find(
+    state: &AppState,
+    by: &SignedIn,
+    id: ClassSetId,
+) -> Result<Tiles, AppError> {
+    let now = state.clock.now();
+    let count = state.changes.count(id);
+    let mut room = load(&mut *state.store.reader().await?, id, now).await?;
+    if let Some(new) = room.to_keep.take() {
+        keep(&state.store, new, now);
+    }
+    let looks = Looks {
+        now,
+        zone: &state.zone,
+        by: by.staff_id,
+        is_open: room.class_set.is_open(),
+    };
+    Ok(Tiles {
+        layout: by.layout.clone(),
+        count,
+        refreshed: state.zone.time_to_the_second(now),
+        left: words::left(room.class_set.stops_at, now, &state.zone),
+        progress: progress(&room),
+        tiles: (room.benches.into_iter())
+            .map(|bench| Tile::of(bench, &looks))
+            .collect(),
+        kits: room.kits,
+        class_set: room.class_set,
+        is_still: false,
+    })
+}
+
+/// `3 of 8 handed in, 4 writing, 1 not begun`.
+fn progress(room: &Room) -> String {
+    let count = |stages: &[Stage]| {
+        let at = room.benches.iter().filter(|b| stages.contains(&b.stage));
+        at.count()
+    };
+    let all = room.benches.len();
+    let (handed_in, writing) = (
+        count(&[Stage::HandedIn]),
+        count(&[Stage::Writing, Stage::Saved]),
+    );
+    let not_begun = all - handed_in - writing;
+    format!("{handed_in} of {all} handed in, {writing} writing, {not_begun} not begun")
+}

@@ -1,0 +1,132 @@
+//! The view for a projector: who has handed in, and how long there is. It
+//! asks for no judgement, so that none can be on it.
+
+use analysis::room::Stage;
+use axum::extract::{Path, Query, State};
+use axum::response::{IntoResponse, Response};
+
+use super::show::Asked;
+use super::{back, off, url, words};
+use crate::assets;
+use crate::clock::long_date;
+use crate::db::bench::{self, Bench};
+use crate::db::class_set::{self, ClassSet};
+use crate::error::AppError;
+use crate::ids::ClassSetId;
+use crate::layout::{Layout, Page};
+use crate::report::room::stage;
+use crate::session::SignedIn;
+use crate::state::AppState;
+
+#[derive(askama::Template)]
+#[template(path = "room/wall.html")]
+struct WallPage {
+    layout: Layout,
+    class_set: ClassSet,
+    page_url: String,
+    date: String,
+    /// The part that changes.
+    live: Benches,
+    /// Whether the page refreshes itself where scripts are off.
+    is_refreshing: bool,
+    script_url: String,
+}
+
+/// The part of the view that changes.
+#[derive(askama::Template)]
+#[template(path = "room/wall_benches.html")]
+struct Benches {
+    class_set: ClassSet,
+    /// Count of the class set's changes that this was made after.
+    count: i64,
+    /// `10:42:05`.
+    refreshed: String,
+    /// `12 minutes left, until 10:54`.
+    left: Option<String>,
+    handed_in: usize,
+    benches: Vec<BenchOnWall>,
+    /// Whether the page was asked not to refresh itself.
+    is_still: bool,
+}
+
+struct BenchOnWall {
+    label: String,
+    state: &'static str,
+    /// Name of its state in the style sheet.
+    class: &'static str,
+}
+
+/// The view.
+///
+/// # Errors
+/// Not found for an unknown class set.
+pub async fn get(
+    State(state): State<AppState>,
+    by: SignedIn,
+    Path(id): Path<i64>,
+    Query(asked): Query<Asked>,
+) -> Result<Response, AppError> {
+    let mut live = find(&state, ClassSetId(id)).await?;
+    live.is_still = asked.is_still();
+    if !live.class_set.is_live {
+        return Ok(off::page(by.layout, live.class_set));
+    }
+    Ok(Page(WallPage {
+        layout: by.layout,
+        date: long_date(&live.class_set.held_on),
+        is_refreshing: !live.is_still && live.class_set.is_open(),
+        page_url: format!("{}/wall", url(live.class_set.id)),
+        class_set: live.class_set.clone(),
+        live,
+        script_url: assets::url("room.js"),
+    })
+    .into_response())
+}
+
+/// The part that changes by itself, for the view's script.
+///
+/// # Errors
+/// Not found for an unknown class set.
+pub async fn benches(
+    State(state): State<AppState>,
+    _by: SignedIn,
+    Path(id): Path<i64>,
+) -> Result<Response, AppError> {
+    let live = find(&state, ClassSetId(id)).await?;
+    if !live.class_set.is_live {
+        return Ok(back(live.class_set.id, false, "").into_response());
+    }
+    Ok(Page(live).into_response())
+}
+
+async fn find(state: &AppState, id: ClassSetId) -> Result<Benches, AppError> {
+    let now = state.clock.now();
+    let count = state.changes.count(id);
+    let mut db = state.store.reader().await?;
+    let class_set = class_set::get(&mut db, id).await?;
+    let benches = bench::list(&mut db, id).await?;
+    drop(db);
+    let handed_in = benches.iter().filter(|b| stage(b) == Stage::HandedIn);
+    Ok(Benches {
+        count,
+        refreshed: state.zone.time_to_the_second(now),
+        left: words::left(class_set.stops_at, now, &state.zone),
+        handed_in: handed_in.count(),
+        benches: benches.into_iter().map(on_wall).collect(),
+        is_still: false,
+        class_set,
+    })
+}
+
+fn on_wall(bench: Bench) -> BenchOnWall {
+    let (state, class) = match stage(&bench) {
+        Stage::NotBegun => ("not begun", "not-begun"),
+        Stage::Writing | Stage::Saved => ("writing", "writing"),
+        Stage::HandedIn => ("handed in", "handed-in"),
+    };
+    BenchOnWall {
+        label: bench.label,
+        state,
+        class,
+    }
+}

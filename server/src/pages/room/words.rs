@@ -1,0 +1,67 @@
+//! Times in a lesson, in words.
+
+use crate::clock::{HOUR, MINUTE, Zone};
+
+/// `just now`, `7 minutes ago`; from two hours on the time itself.
+pub(super) fn ago(at: i64, now: i64, zone: &Zone) -> String {
+    match now - at {
+        past if past < MINUTE => "just now".to_owned(),
+        past if past < 2 * HOUR => format!("{} ago", minutes(past / MINUTE)),
+        _ => zone.time_or_day(at, now),
+    }
+}
+
+/// `1 minute`, `7 minutes`.
+pub(super) fn minutes(count: i64) -> String {
+    let plural = if count == 1 { "" } else { "s" };
+    format!("{count} minute{plural}")
+}
+
+/// How long there is to measure, begun minutes counted whole: `12 minutes
+/// left, until 10:54`. `None` where nobody said, or it was another day.
+pub(super) fn left(stops_at: Option<i64>, now: i64, zone: &Zone) -> Option<String> {
+    let stops_at = stops_at.filter(|at| zone.date(*at) == zone.date(now))?;
+    let (left, until) = (stops_at - now, zone.time(stops_at));
+    Some(if left > 0 {
+        let begun = (left + MINUTE - 1) / MINUTE;
+        format!("{} left, until {until}", minutes(begun))
+    } else {
+        format!("Measuring stopped at {until}")
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use jiff::tz::TimeZone;
+
+    use super::*;
+
+    /// 24 November 2026, 10:42 in London.
+    const NOW: i64 = 1_795_516_920_000;
+
+    fn london() -> Zone {
+        Zone(TimeZone::get("Europe/London").unwrap())
+    }
+
+    #[test]
+    fn time_that_has_passed_is_told_in_whole_minutes() {
+        let ago = |past| ago(NOW - past, NOW, &london());
+        assert_eq!(ago(MINUTE - 1), "just now");
+        assert_eq!(ago(MINUTE), "1 minute ago");
+        assert_eq!(ago(7 * MINUTE + 59_000), "7 minutes ago");
+        assert_eq!(ago(2 * HOUR), "at 08:42");
+        assert_eq!(ago(24 * HOUR), "on 23 November at 10:42");
+        assert_eq!(ago(-MINUTE), "just now", "a clock that was set back");
+    }
+
+    #[test]
+    fn time_that_is_left_counts_the_minute_that_is_running() {
+        let left = |to: i64| left(Some(NOW + to), NOW, &london());
+        assert_eq!(left(12 * MINUTE).unwrap(), "12 minutes left, until 10:54");
+        assert_eq!(left(1).unwrap(), "1 minute left, until 10:42");
+        assert_eq!(left(0).unwrap(), "Measuring stopped at 10:42");
+        assert_eq!(left(-10 * MINUTE).unwrap(), "Measuring stopped at 10:32");
+        assert_eq!(left(-24 * HOUR), None, "yesterday’s");
+        assert_eq!(super::left(None, NOW, &london()), None);
+    }
+}

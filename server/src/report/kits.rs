@@ -1,0 +1,107 @@
+//! Kits that may be at fault, as the readings of their groups suggest.
+
+use std::collections::BTreeMap;
+
+use analysis::reading::Cause;
+
+use super::class_set::ClassReport;
+use super::finding::{FindingLine, lines};
+use super::kit;
+use super::number::probability;
+
+/// A cause, with the other where it can only be said that it is one of two.
+pub type Causes = (Cause, Option<Cause>);
+
+/// A kit that may be at fault.
+#[derive(Clone, Debug)]
+pub struct KitFault {
+    /// Blank where the group named none.
+    pub kit: String,
+    /// The groups that worked with it.
+    pub labels: Vec<String>,
+    /// What it is in a line: both where it is one of two.
+    pub what: String,
+    /// The same for whoever looks up what to do about it.
+    pub causes: Causes,
+    /// How probable, from 0 to 1.
+    pub share: f64,
+    /// The same for a page.
+    pub probability: String,
+    /// An invitation to look at the kit.
+    pub invitation: String,
+    /// Whether it is worth a visit while the apparatus is up.
+    pub is_for_bench: bool,
+    /// Whether somebody confirmed it.
+    pub is_confirmed: bool,
+}
+
+impl KitFault {
+    /// What to look at: the kit, or that of a group that named none.
+    #[must_use]
+    pub fn apparatus(&self) -> String {
+        if self.kit.is_empty() {
+            format!("the apparatus of group {}", self.labels.join(", "))
+        } else {
+            self.kit.clone()
+        }
+    }
+}
+
+/// Kits that may be at fault, from the threshold of the summary on, the most
+/// probable first: each fault once for all groups of its kit, unless it was
+/// dismissed on the sheet of one.
+#[must_use]
+pub fn faults(report: &ClassReport) -> Vec<KitFault> {
+    let mut faults: BTreeMap<(&str, &str, Causes), Vec<FindingLine>> = BTreeMap::new();
+    for group in &report.groups {
+        let Some(work) = &group.work else { continue };
+        let kit = kit(&group.bench, Some(work));
+        // Groups that named no kit may not have shared one.
+        let alone = if kit.is_empty() {
+            &group.bench.label
+        } else {
+            ""
+        };
+        for line in lines(work).into_iter().filter(FindingLine::is_apparatus) {
+            faults
+                .entry((kit, alone, line.causes()))
+                .or_default()
+                .push(line);
+        }
+    }
+    let mut faults: Vec<_> = faults
+        .into_iter()
+        .filter(|(_, lines)| !lines.iter().any(FindingLine::is_dismissed))
+        .filter_map(|((kit, alone, _), lines)| fault(report, kit, alone, lines))
+        .filter(|fault| report.class_set.is_for_summary(fault.share))
+        .collect();
+    faults.sort_by(|one, other| other.share.total_cmp(&one.share));
+    faults
+}
+
+/// The fault as the most certain of its groups' sheets tells it.
+fn fault(
+    report: &ClassReport,
+    kit: &str,
+    alone: &str,
+    lines: Vec<FindingLine>,
+) -> Option<KitFault> {
+    let surest = lines
+        .into_iter()
+        .max_by(|one, other| one.share.total_cmp(&other.share))?;
+    let users = report.groups.iter().filter(|group| {
+        let theirs = self::kit(&group.bench, group.work.as_ref());
+        group.work.is_some() && theirs == kit && (alone.is_empty() || group.bench.label == alone)
+    });
+    Some(KitFault {
+        kit: kit.to_owned(),
+        labels: users.map(|group| group.bench.label.clone()).collect(),
+        what: surest.headline(),
+        causes: surest.causes(),
+        probability: probability(surest.share),
+        is_for_bench: report.class_set.is_for_bench(surest.share),
+        is_confirmed: surest.decision.is_some(),
+        share: surest.share,
+        invitation: surest.invitation(report.class_set.is_open()).to_owned(),
+    })
+}

@@ -1,0 +1,125 @@
+//! The kits in use, and whether what is odd there is one group's or the kit's.
+
+use std::collections::BTreeMap;
+
+use analysis::room::Stage;
+
+use super::KitFault;
+use super::bench::{BenchInRoom, Own};
+use super::pointer::{Pointer, of_kit};
+
+/// A kit in use.
+#[derive(Debug)]
+pub struct KitInRoom {
+    /// Blank for the groups that named none.
+    pub kit: String,
+    /// The benches that work with it.
+    pub labels: Vec<String>,
+    /// What may be wrong with it.
+    pub faults: Vec<Pointer>,
+    /// Whose that is, a sentence each; none where nothing is odd.
+    pub verdicts: Vec<String>,
+}
+
+impl KitInRoom {
+    /// Whether nothing there is odd.
+    #[must_use]
+    pub fn is_as_it_should_be(&self) -> bool {
+        self.faults.is_empty() && self.verdicts.is_empty()
+    }
+}
+
+/// The kits of the benches that have begun.
+pub(super) fn kits(benches: &[BenchInRoom], faults: &[KitFault]) -> Vec<KitInRoom> {
+    let mut users: BTreeMap<&str, Vec<&BenchInRoom>> = BTreeMap::new();
+    for bench in benches.iter().filter(|b| is_in_use(b)) {
+        users.entry(&bench.kit).or_default().push(bench);
+    }
+    // Blank is the first of all names.
+    let unnamed = users.remove("").map(|users| ("", users));
+    let all = users.into_iter().chain(unnamed);
+    all.map(|(kit, users)| of_users(kit, &users, faults))
+        .collect()
+}
+
+/// Until something is stored, nobody knows which kit a bench works with.
+fn is_in_use(bench: &BenchInRoom) -> bool {
+    matches!(bench.stage, Stage::Saved | Stage::HandedIn)
+}
+
+fn of_users(kit: &str, users: &[&BenchInRoom], faults: &[KitFault]) -> KitInRoom {
+    let faults: Vec<_> = faults.iter().filter(|fault| fault.kit == kit).collect();
+    let with = |own| {
+        let users = users.iter().filter(move |bench| bench.own == Some(own));
+        labels(users.copied())
+    };
+    let mut verdicts = Vec::new();
+    if !faults.is_empty() {
+        verdicts.push(kits_own(kit, &faults));
+    }
+    let either = with(Own::Either);
+    if !either.is_empty() {
+        verdicts.push(format!(
+            "{}: the group’s or the kit’s, the readings cannot tell.",
+            benches(&either)
+        ));
+    }
+    let own = with(Own::Group);
+    if !own.is_empty() {
+        let others = users.iter().filter(|bench| bench.own.is_none());
+        verdicts.push(groups_own(kit, &own, &labels(others.copied())));
+    }
+    KitInRoom {
+        kit: kit.to_owned(),
+        labels: labels(users.iter().copied()),
+        faults: faults.into_iter().map(pointer).collect(),
+        verdicts,
+    }
+}
+
+/// The fault; of a kit without a name, with the bench that it is at.
+fn pointer(fault: &KitFault) -> Pointer {
+    let pointer = of_kit(fault);
+    match (fault.kit.as_str(), fault.labels.as_slice()) {
+        ("", [label]) => Pointer {
+            what: format!("bench {label}: {}", pointer.what),
+            ..pointer
+        },
+        _ => pointer,
+    }
+}
+
+fn kits_own(kit: &str, faults: &[&KitFault]) -> String {
+    let mut users: Vec<_> = faults.iter().flat_map(|fault| &fault.labels).collect();
+    users.sort();
+    users.dedup();
+    match users.as_slice() {
+        // Each of those that named no kit has one of its own.
+        _ if kit.is_empty() => "The apparatus’s fault and not the group’s, it seems: told from one bench alone, since no kit is named.".to_owned(),
+        [one] => format!("The kit’s and not the group’s, it seems: told from bench {one} alone."),
+        _ => "The kit’s and not one group’s, it seems: told from all its benches together.".to_owned(),
+    }
+}
+
+fn groups_own(kit: &str, own: &[String], others: &[String]) -> String {
+    let who = match own {
+        [one] => format!("Bench {one}: the group’s own"),
+        several => format!("{}: something of each group’s own", benches(several)),
+    };
+    if kit.is_empty() || others.is_empty() {
+        return format!("{who}, it seems.");
+    }
+    let show = if others.len() == 1 { "shows" } else { "show" };
+    let others = others.join(", ");
+    format!("{who} and not the kit’s, it seems: {others} {show} nothing of the kind.")
+}
+
+fn labels<'b>(benches: impl Iterator<Item = &'b BenchInRoom>) -> Vec<String> {
+    benches.map(|bench| bench.bench.label.clone()).collect()
+}
+
+/// `Bench A`, `Benches A, C`.
+fn benches(labels: &[String]) -> String {
+    let plural = if labels.len() == 1 { "" } else { "es" };
+    format!("Bench{plural} {}", labels.join(", "))
+}

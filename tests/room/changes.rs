@@ -1,0 +1,166 @@
+//! The stream of changes.
+
+use super::stream::Stream;
+use super::{Lesson, MINUTE};
+use crate::support::{Group, TestApp};
+
+impl Lesson<'_> {
+    /// A page is opened, and its stream with it.
+    async fn listens(&mut self) -> Stream {
+        let count = self.page().await.between("data-count=\"", "\"");
+        let address = self.room(&format!("/changes?since={count}"));
+        Stream::open(self.app, &self.teacher, &address).await
+    }
+}
+
+#[tokio::test]
+async fn hand_in_is_told_to_an_open_page() {
+    let app = TestApp::new().await;
+    let mut lesson = Lesson::new(&app).await;
+    let mut stream = lesson.listens().await;
+    assert!(stream.is_silent().await, "nothing has happened");
+    let (mut pupil, url) = lesson.sends("hand_in", "B").await;
+    stream.change().await;
+    let part = lesson.room("/tiles");
+    lesson.teacher.get(&part).await.says("Bench B handed in.");
+    while !stream.is_silent().await {}
+    let other = Group {
+        level: 1.01,
+        ..Group::CAREFUL
+    };
+    other.sends_again("save", &mut pupil, &url).await;
+    stream.change().await;
+}
+
+#[tokio::test]
+async fn everything_that_the_page_shows_is_told() {
+    let app = TestApp::new().await;
+    let mut lesson = Lesson::new(&app).await;
+    let mut stream = lesson.listens().await;
+    let mut pupil = lesson.chooses("A").await;
+    stream.change().await;
+    let leave = format!("/c/{}/A/leave", lesson.code);
+    pupil.post(&leave, &[]).await.expect(303);
+    stream.change().await;
+    lesson.ticks("A", "on", "0").await.expect(303);
+    stream.change().await;
+    let acts: [(&str, &[(&str, &str)]); 5] = [
+        ("/room/stop", &[("until", "11:00")]),
+        ("/thresholds", &[("bench", "70"), ("summary", "40")]),
+        ("/benches/A/new-number", &[]),
+        ("/help", &[("live", "on"), ("look_again", "step")]),
+        ("/state", &[("state", "closed")]),
+    ];
+    for (act, boxes) in acts {
+        let act = format!("{}{act}", lesson.set);
+        let reply = lesson.teacher.post_staff(&act, boxes).await;
+        assert!(reply.status.as_u16() < 400, "{act}: {}", reply.text);
+        stream.change().await;
+    }
+}
+
+#[tokio::test]
+async fn decision_on_a_slip_is_told() {
+    let app = TestApp::new().await;
+    let mut lesson = Lesson::new(&app).await;
+    Group::FORGETFUL
+        .sends("hand_in", &app, &lesson.code, "A")
+        .await;
+    let mut stream = lesson.listens().await;
+    let sheet = format!("{}/sheets/A", lesson.set);
+    let page = lesson.teacher.get(&sheet).await.expect(200);
+    let named = ["revision", "step", "slip"].map(|name| (name, page.hidden(name)));
+    let mut boxes: Vec<_> = named.iter().map(|(n, v)| (*n, v.as_str())).collect();
+    boxes.extend([("row", ""), ("verdict", "confirmed")]);
+    let act = format!("{sheet}/decision");
+    lesson.teacher.post_staff(&act, &boxes).await.expect(303);
+    stream.change().await;
+}
+
+#[tokio::test]
+async fn change_between_the_page_and_its_stream_is_told_at_once() {
+    let app = TestApp::new().await;
+    let mut lesson = Lesson::new(&app).await;
+    let count = lesson.page().await.between("data-count=\"", "\"");
+    lesson.chooses("A").await;
+    let address = lesson.room(&format!("/changes?since={count}"));
+    let mut stream = Stream::open(&app, &lesson.teacher, &address).await;
+    let heard = stream.change().await;
+    assert!(stream.is_silent().await, "it is told once");
+    drop(stream);
+    // The browser opens it again by itself, at the old address.
+    let mut again = Stream::open_after(&app, &lesson.teacher, &address, Some(heard)).await;
+    assert!(again.is_silent().await, "it has heard that");
+    lesson.chooses("B").await;
+    assert!(again.change().await > heard, "counts go up");
+}
+
+#[tokio::test]
+async fn class_sets_do_not_hear_each_other() {
+    let app = TestApp::new().await;
+    let mut lesson = Lesson::new(&app).await;
+    let mut stream = lesson.listens().await;
+    let (_, code) = lesson.teacher.make_class_set("ripple-tank").await;
+    app.browser().take_bench(&code, "A").await;
+    assert!(stream.is_silent().await, "that was another class");
+}
+
+#[tokio::test]
+async fn form_that_changed_nothing_is_not_told() {
+    let app = TestApp::new().await;
+    let mut lesson = Lesson::new(&app).await;
+    let mut stream = lesson.listens().await;
+    lesson.ticks("A", "perhaps", "0").await.expect(400);
+    let act = lesson.room("/stop");
+    let never = [("until", "never")];
+    lesson.teacher.post_staff(&act, &never).await.expect(422);
+    assert!(stream.is_silent().await, "nothing was stored");
+}
+
+#[tokio::test]
+async fn stream_ends_with_its_session() {
+    let app = TestApp::new().await;
+    let mut lesson = Lesson::new(&app).await;
+    let mut stream = lesson.listens().await;
+    lesson.chooses("A").await;
+    stream.change().await;
+    lesson
+        .teacher
+        .post_staff("/staff/sign-out", &[])
+        .await
+        .expect(303);
+    lesson.chooses("B").await;
+    assert_eq!(stream.next().await, None, "signed out");
+}
+
+#[tokio::test]
+async fn stream_ends_when_its_session_has_lapsed() {
+    let app = TestApp::new().await;
+    let mut lesson = Lesson::new(&app).await;
+    let mut stream = lesson.listens().await;
+    app.clock.advance(3 * 60 * MINUTE);
+    lesson.chooses("A").await;
+    assert_eq!(stream.next().await, None, "nobody asked for three hours");
+}
+
+/// (Time is the runtime's own from here on: it jumps ahead when nothing else
+/// is left to do.)
+#[tokio::test]
+async fn quiet_stream_is_kept_open_and_ends_soon_after_its_session() {
+    let app = TestApp::new().await;
+    let mut lesson = Lesson::new(&app).await;
+    let mut stream = lesson.listens().await;
+    lesson
+        .teacher
+        .post_staff("/staff/sign-out", &[])
+        .await
+        .expect(303);
+    tokio::time::pause();
+    let mut comments = 0;
+    while let Some(sent) = stream.next().await {
+        assert_eq!(sent, ":\n\n", "nothing was to be told");
+        comments += 1;
+        assert!(comments < 5, "the session is gone for a minute");
+    }
+    assert!(comments > 0, "a quiet stream is kept open");
+}

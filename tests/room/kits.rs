@@ -1,0 +1,110 @@
+//! The kits in use, and whose an oddity is.
+
+use super::{COUNTED, LAMP, Lesson};
+use crate::support::{Group, Reply, TestApp, suggest};
+use analysis::coach::ask;
+use analysis::reading::{Cause, Finding, Rival};
+
+/// Groups hand in, each with the kit beside it, and their readings suggest
+/// this; the list of kits.
+async fn kits(sheets: &[(&str, &'static str)], findings: &[(&str, Vec<Finding>)]) -> Reply {
+    let app = TestApp::new().await;
+    let mut lesson = Lesson::new(&app).await;
+    for (label, kit) in sheets {
+        let group = Group {
+            kit,
+            ..Group::CAREFUL
+        };
+        group.sends("hand_in", &app, &lesson.code, label).await;
+    }
+    suggest(&app, &mut lesson.teacher, &lesson.set, findings).await;
+    lesson.page().await.part("id=\"kits\"", "</ul>")
+}
+
+/// What is said of one kit.
+fn of(list: &Reply, kit: &str) -> String {
+    list.between(&format!("<strong>{kit}</strong>"), "</li>")
+}
+
+#[tokio::test]
+async fn kits_are_listed_with_their_benches() {
+    let sheets = [("A", "Tank 2"), ("B", ""), ("C", "Tank 1"), ("D", "Tank 2")];
+    let list = kits(&sheets, &[]).await;
+    let order = list.text.find("Tank 1") < list.text.find("Tank 2");
+    assert!(order, "{}", list.text);
+    assert!(of(&list, "Tank 2").starts_with(": benches A, D. Nothing odd."));
+    assert!(of(&list, "Tank 1").starts_with(": bench C. Nothing odd."));
+    assert!(of(&list, "No kit named").starts_with(": bench B."));
+}
+
+#[tokio::test]
+async fn fault_of_a_kit_is_told_from_a_groups_own_slip() {
+    let sheets = [
+        ("A", "Tank 1"),
+        ("B", "Tank 1"),
+        ("C", "Tank 2"),
+        ("D", "Tank 2"),
+    ];
+    let findings = [
+        ("A", vec![LAMP(0.9)]),
+        ("B", vec![LAMP(0.88)]),
+        ("D", vec![COUNTED(0.9)]),
+    ];
+    let list = kits(&sheets, &findings).await;
+    let first = of(&list, "Tank 1");
+    assert!(first.contains("lamp or screen moved"), "{first}");
+    assert!(first.contains("(inferred, 90 %)"), "{first}");
+    assert!(first.contains(ask::of_cause(Cause::LampOff)), "{first}");
+    assert!(first.contains("The kit’s and not one group’s"), "{first}");
+    let second = of(&list, "Tank 2");
+    let own = "Bench D: the group’s own and not the kit’s, it seems: C shows nothing of the kind.";
+    assert!(second.contains(own), "{second}");
+}
+
+#[tokio::test]
+async fn one_bench_alone_is_said_to_be_all_that_there_is_to_go_by() {
+    let sheets = [("A", "Tank 1"), ("B", "Tank 2"), ("C", "")];
+    let findings = [
+        ("A", vec![LAMP(0.9)]),
+        ("B", vec![COUNTED(0.9)]),
+        ("C", vec![LAMP(0.9)]),
+    ];
+    let list = kits(&sheets, &findings).await;
+    let first = of(&list, "Tank 1");
+    assert!(first.contains("told from bench A alone"), "{first}");
+    let second = of(&list, "Tank 2");
+    assert!(
+        second.contains("Bench B: the group’s own, it seems."),
+        "{second}"
+    );
+    let unnamed = of(&list, "No kit named");
+    assert!(
+        unnamed.contains("bench C: lamp or screen moved"),
+        "{unnamed}"
+    );
+    assert!(unnamed.contains("since no kit is named"), "{unnamed}");
+}
+
+#[tokio::test]
+async fn what_may_be_either_is_said_to_be() {
+    let either = Finding {
+        is_tie: true,
+        rival: Some(Rival {
+            cause: Cause::DialOff,
+            row: None,
+            probability: 0.4,
+        }),
+        ..COUNTED(0.9)
+    };
+    let sheets = [("A", "Tank 1"), ("B", "Tank 1")];
+    let list = kits(&sheets, &[("A", vec![either])]).await;
+    let said = of(&list, "Tank 1");
+    let sentence = "Bench A: the group’s or the kit’s, the readings cannot tell.";
+    assert!(said.contains(sentence), "{said}");
+}
+
+#[tokio::test]
+async fn fault_below_the_threshold_of_the_bench_is_not_told() {
+    let list = kits(&[("A", "Tank 1")], &[("A", vec![LAMP(0.79)])]).await;
+    assert!(of(&list, "Tank 1").contains("Nothing odd."));
+}

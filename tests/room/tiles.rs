@@ -1,0 +1,208 @@
+//! What a tile says of its bench.
+
+use super::{COUNTED, LAMP, Lesson, MISCOUNT};
+use crate::support::{Group, TestApp, suggest};
+use analysis::coach::ask;
+use analysis::reading::{Cause, Finding, Rival};
+use analysis::slip::Slip;
+
+#[tokio::test]
+async fn tile_says_how_far_its_bench_has_come_and_since_when() {
+    let app = TestApp::new().await;
+    let mut lesson = Lesson::new(&app).await;
+    lesson.tile("A").await.says("Not begun").says("not-begun");
+    lesson.chooses("A").await;
+    lesson.sends("save", "B").await;
+    let (mut pupil, url) = lesson.sends("hand_in", "C").await;
+    lesson.minutes_pass(1);
+    let group = Group {
+        level: 1.01,
+        ..Group::CAREFUL
+    };
+    lesson.minutes_pass(2);
+    lesson
+        .tile("A")
+        .await
+        .says("Writing: chosen 3 minutes ago, nothing saved yet");
+    lesson
+        .tile("B")
+        .await
+        .says("Writing: saved 3 minutes ago, not handed in");
+    lesson.tile("C").await.says("Handed in 3 minutes ago<");
+    group.sends_again("save", &mut pupil, &url).await;
+    let tile = lesson.tile("C").await;
+    tile.says("Handed in 3 minutes ago, changed just now");
+    lesson
+        .page()
+        .await
+        .says("1 of 4 handed in, 2 writing, 1 not begun")
+        .says("Refreshed at <time>10:45:00</time>");
+}
+
+#[tokio::test]
+async fn shown_and_inferred_slips_are_told_apart_each_with_its_question() {
+    let app = TestApp::new().await;
+    let mut lesson = Lesson::new(&app).await;
+    let group = Group {
+        kit: "Tank 1",
+        ..Group::FORGETFUL
+    };
+    group.sends("hand_in", &app, &lesson.code, "A").await;
+    let findings = [("A", vec![COUNTED(0.92), MISCOUNT(0.79)])];
+    suggest(&app, &mut lesson.teacher, &lesson.set, &findings).await;
+    lesson
+        .tile("A")
+        .await
+        .says(", Tank 1</small>")
+        .says("<strong class=\"slip inferred\">every row: count begun at one</strong> <small>(inferred, 92 %)</small>")
+        .says(&format!("Ask: <q>{}</q>", ask::of_cause(Cause::CountedFromOne)))
+        .says("<strong class=\"slip shown\">wavelength, every row: enlargement left out</strong> <small>(shown by their figures)</small>")
+        .says(&format!("Ask: <q>{}</q>", ask::of_slip(Slip::ScaleLeftOut)))
+        // Below the threshold of the bench.
+        .says_nothing_of("79 %");
+}
+
+#[tokio::test]
+async fn fault_of_the_kit_is_for_the_teacher_to_check() {
+    let app = TestApp::new().await;
+    let mut lesson = Lesson::new(&app).await;
+    lesson.sends("hand_in", "A").await;
+    let findings = [("A", vec![LAMP(0.9)])];
+    suggest(&app, &mut lesson.teacher, &lesson.set, &findings).await;
+    lesson
+        .tile("A")
+        .await
+        .says("A kit to check while it is up.")
+        .says(&format!("Check: {}", ask::of_cause(Cause::LampOff)))
+        .says_nothing_of("Ask:");
+}
+
+#[tokio::test]
+async fn one_of_two_has_a_line_for_each() {
+    let app = TestApp::new().await;
+    let mut lesson = Lesson::new(&app).await;
+    lesson.sends("hand_in", "A").await;
+    let either = Finding {
+        is_tie: true,
+        rival: Some(Rival {
+            cause: Cause::DialOff,
+            row: None,
+            probability: 0.4,
+        }),
+        ..COUNTED(0.9)
+    };
+    let findings = [("A", vec![either])];
+    suggest(&app, &mut lesson.teacher, &lesson.set, &findings).await;
+    lesson
+        .tile("A")
+        .await
+        .says("one of these two: every row: count begun at one; or dial out by a constant factor")
+        .says(&format!(
+            "Ask: <q>{}</q>",
+            ask::of_cause(Cause::CountedFromOne)
+        ))
+        .says(&format!("Check: {}", ask::of_cause(Cause::DialOff)));
+}
+
+#[tokio::test]
+async fn dismissed_slips_are_pointed_to_no_more() {
+    let app = TestApp::new().await;
+    let mut lesson = Lesson::new(&app).await;
+    Group::FORGETFUL
+        .sends("hand_in", &app, &lesson.code, "A")
+        .await;
+    let sheet = format!("{}/sheets/A", lesson.set);
+    lesson.tile("A").await.says("enlargement left out");
+    let page = lesson.teacher.get(&sheet).await.expect(200);
+    let (revision, step, slip) = (
+        page.hidden("revision"),
+        page.hidden("step"),
+        page.hidden("slip"),
+    );
+    let boxes = [
+        ("revision", revision.as_str()),
+        ("step", &step),
+        ("slip", &slip),
+        ("row", ""),
+        ("verdict", "dismissed"),
+        ("reason", "We talked it over."),
+    ];
+    let act = format!("{sheet}/decision");
+    lesson.teacher.post_staff(&act, &boxes).await.expect(303);
+    lesson
+        .tile("A")
+        .await
+        .says("Nothing that calls for a visit.")
+        .says_nothing_of("enlargement left out");
+}
+
+#[tokio::test]
+async fn tile_points_to_three_things_at_most() {
+    let app = TestApp::new().await;
+    let mut lesson = Lesson::new(&app).await;
+    Group::FORGETFUL
+        .sends("hand_in", &app, &lesson.code, "A")
+        .await;
+    let row = |row, share| Finding {
+        row: Some(row),
+        ..MISCOUNT(share)
+    };
+    let findings = [("A", vec![row(0, 0.97), row(1, 0.96), row(2, 0.95)])];
+    suggest(&app, &mut lesson.teacher, &lesson.set, &findings).await;
+    let tile = lesson.tile("A").await.says("And 1 more, on the sheet.");
+    assert_eq!(tile.count("class=\"slip"), 3, "{}", tile.text);
+}
+
+#[tokio::test]
+async fn fragment_is_the_part_of_the_page_that_changes_and_nothing_else() {
+    let app = TestApp::new().await;
+    let mut lesson = Lesson::new(&app).await;
+    lesson.sends("hand_in", "B").await;
+    let part = lesson.room("/tiles");
+    let part = lesson.teacher.get(&part).await.expect(200);
+    let page = lesson.page().await;
+    assert!(page.text.contains(part.text.trim()), "{}", page.text);
+    assert_eq!(part.header("content-type"), "text/html; charset=utf-8");
+    part.says_nothing_of("<html").says("id=\"bench-B\"");
+}
+
+#[tokio::test]
+async fn page_without_scripts_refreshes_itself_until_it_is_stopped() {
+    let app = TestApp::new().await;
+    let mut lesson = Lesson::new(&app).await;
+    let meta = "<noscript><meta http-equiv=\"refresh\" content=\"30\"></noscript>";
+    let (page, still) = (lesson.room(""), lesson.room("?still"));
+    let stop = format!("<a href=\"{still}\">Stop that</a>");
+    let again = format!("<a href=\"{page}\">Let it refresh itself</a>");
+    lesson.page().await.says(meta).says(&stop);
+    let still = lesson.teacher.get(&still).await.expect(200);
+    still.says_nothing_of("http-equiv").says(&again);
+    let script = lesson
+        .page()
+        .await
+        .between("defer></script>\n  <script src=\"", "\"");
+    lesson
+        .teacher
+        .get(&script)
+        .await
+        .expect(200)
+        .says("EventSource");
+    let elsewhere = lesson.teacher.get("/class-sets").await;
+    elsewhere.says_nothing_of("room.js");
+}
+
+#[tokio::test]
+async fn closed_class_set_still_shows_its_last_state() {
+    let app = TestApp::new().await;
+    let mut lesson = Lesson::new(&app).await;
+    lesson.sends("hand_in", "A").await;
+    lesson.sends("save", "B").await;
+    lesson.closes().await;
+    lesson.minutes_pass(7);
+    let page = lesson.page().await;
+    page.says("Closed: this is how it stood")
+        .says("Handed in 7 minutes ago")
+        .says_nothing_of("Stuck")
+        .says_nothing_of("http-equiv")
+        .says_nothing_of("name=\"until\"");
+}

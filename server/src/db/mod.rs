@@ -10,6 +10,7 @@ pub mod comment;
 pub mod decision;
 pub mod draft;
 pub mod event;
+pub mod import;
 pub mod inference;
 pub mod invitation;
 pub mod kit;

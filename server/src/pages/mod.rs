@@ -3,6 +3,7 @@
 mod address;
 pub mod bench_sheet;
 pub mod class_set;
+pub mod files;
 pub mod front;
 pub mod kit;
 pub mod marking;

@@ -20,6 +20,7 @@ mod front;
 mod kit;
 mod listener;
 mod marking;
+mod register;
 mod seed_demo;
 mod sheet;
 mod staff;

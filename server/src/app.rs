@@ -18,7 +18,9 @@ use tower_http::trace::TraceLayer;
 
 use crate::assets;
 use crate::error::{AppError, draw_problems};
-use crate::pages::{bench_sheet, class_set, files, front, kit, marking, sheet, staff};
+use crate::pages::{
+    bench_sheet, class_set, files, front, kit, marking, register, sheet, staff, upkeep,
+};
 use crate::state::AppState;
 
 /// Longest body of a form, in bytes.
@@ -140,6 +142,13 @@ fn for_staff() -> Router<AppState> {
             get(class_set::new_number::get).post(class_set::new_number::post),
         )
         .route("/kits", get(kit::get).post(kit::post))
+        .route(
+            "/class-sets/{id}/register",
+            get(register::show::get).post(register::keep::post),
+        )
+        .route("/registers", get(register::year::get))
+        .route("/registers.csv", get(register::year::csv))
+        .route("/upkeep", get(upkeep::get).post(upkeep::post))
         .merge(for_markers())
         .merge(with_files())
 }

@@ -75,6 +75,12 @@ impl Zone {
         self.zoned(at).strftime("%H:%M").to_string()
     }
 
+    /// `2026-11-24 10:42`, for files.
+    #[must_use]
+    pub fn stamp(&self, at: i64) -> String {
+        self.zoned(at).strftime("%Y-%m-%d %H:%M").to_string()
+    }
+
     /// `at 10:42`, with the day before it when that is not the day of `now`:
     /// `on 1 July at 10:42`.
     #[must_use]
@@ -116,6 +122,7 @@ mod tests {
             .unwrap()
             .as_millisecond();
         assert_eq!(zone.time(at), "10:42");
+        assert_eq!(zone.stamp(at), "2026-07-01 10:42");
         assert_eq!(zone.time_or_day(at, at + 24 * HOUR), "on 1 July at 10:42");
     }
 

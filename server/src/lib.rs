@@ -23,3 +23,4 @@ pub mod secret;
 pub mod serve;
 pub mod session;
 pub mod state;
+pub mod upkeep;

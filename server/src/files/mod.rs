@@ -18,6 +18,7 @@ pub mod groups;
 mod line;
 pub mod output;
 pub mod readings;
+pub mod register;
 mod sheet_lines;
 pub mod suggested;
 mod table;

@@ -7,5 +7,7 @@ pub mod files;
 pub mod front;
 pub mod kit;
 pub mod marking;
+pub mod register;
 pub mod sheet;
 pub mod staff;
+pub mod upkeep;

@@ -9,10 +9,13 @@ use tokio::task::spawn_blocking;
 use super::stored::Stored;
 use crate::db::class_set::ClassSet;
 use crate::error::AppError;
+use crate::files;
 use crate::files::assess::assess;
 use crate::files::export;
 use crate::files::workbook::{Contents, workbook};
 use crate::ids::ClassSetId;
+use crate::pages::register::set::SetRegister;
+use crate::pages::register::show::load as load_register;
 use crate::session::SignedIn;
 use crate::state::AppState;
 
@@ -28,6 +31,14 @@ pub(in crate::pages) struct Attachment {
     pub(in crate::pages) name: String,
     pub(in crate::pages) kind: &'static str,
     pub(in crate::pages) bytes: Vec<u8>,
+}
+
+impl Attachment {
+    /// A CSV file.
+    pub(in crate::pages) fn csv(name: String, bytes: Vec<u8>) -> Self {
+        let kind = CSV;
+        Self { name, kind, bytes }
+    }
 }
 
 impl IntoResponse for Attachment {
@@ -50,12 +61,14 @@ pub async fn get(
     _by: SignedIn,
     Path((id, name)): Path<(i64, String)>,
 ) -> Result<Response, AppError> {
-    let stored = Stored::load(&mut *state.store.reader().await?, ClassSetId(id)).await?;
+    let id = ClassSetId(id);
+    let stored = Stored::load(&mut *state.store.reader().await?, id).await?;
     let bytes = match name.as_str() {
         "readings.csv" => readings(&stored)?,
         "flags.csv" => judged(&stored).await?.flags,
         "groups.csv" => judged(&stored).await?.groups,
-        "workbook.xlsx" => whole_workbook(&stored, state.clock.now()).await?,
+        "register.csv" => register(&state, &load_register(&state, id).await?)?,
+        "workbook.xlsx" => whole_workbook(&state, &stored).await?,
         _ => return Err(NO_SUCH_FILE),
     };
     let kind = if name.ends_with(".csv") { CSV } else { XLSX };
@@ -69,24 +82,29 @@ fn file_name(class_set: &ClassSet, file: &str) -> String {
     format!("class-set-{}-{}-{file}", class_set.id, class_set.held_on)
 }
 
-async fn whole_workbook(stored: &Stored, now: i64) -> Result<Vec<u8>, AppError> {
+async fn whole_workbook(state: &AppState, stored: &Stored) -> Result<Vec<u8>, AppError> {
     let csv = readings(stored)?;
     let judged = judged(stored).await?;
-    let contents = [
-        Contents {
-            name: "Readings",
-            csv: &csv,
-        },
-        Contents {
-            name: "Groups",
-            csv: &judged.groups,
-        },
-        Contents {
-            name: "Flags",
-            csv: &judged.flags,
-        },
+    let register = load_register(state, stored.class_set.id).await?;
+    let is_register_begun = !register.lines.is_empty();
+    let register = self::register(state, &register)?;
+    let mut sheets = vec![
+        ("Readings", &csv),
+        ("Groups", &judged.groups),
+        ("Flags", &judged.flags),
     ];
-    workbook(&contents, now).map_err(AppError::internal)
+    if is_register_begun {
+        sheets.push(("Register", &register));
+    }
+    let sheets = sheets.into_iter().map(|(name, csv)| Contents { name, csv });
+    workbook(&sheets.collect::<Vec<_>>(), state.clock.now()).map_err(AppError::internal)
+}
+
+/// The register file.
+fn register(state: &AppState, set: &SetRegister) -> Result<Vec<u8>, AppError> {
+    let mut csv = Vec::new();
+    files::register::write(&mut csv, &[set.for_file(&state.zone)]).map_err(AppError::internal)?;
+    Ok(csv)
 }
 
 /// The readings file.

@@ -35,7 +35,7 @@ impl Form {
     }
 
     fn tick(&mut self, label: &str) {
-        self.0.push(("take".to_owned(), label.to_owned()));
+        self.0.push((format!("take.{label}"), "yes".to_owned()));
     }
 
     fn without(mut self, name: &str) -> Self {
@@ -238,7 +238,7 @@ async fn nothing_ticked_keeps_nothing_and_loses_nothing() {
     let mut teacher = app.teacher().await;
     let (set, _) = teacher.make_class_set("ripple-tank").await;
     let text = file("A,ripple-tank,,1,10,6,24.7,cm,\n");
-    let form = preview(&mut teacher, &set, &text).await.without("take");
+    let form = preview(&mut teacher, &set, &text).await.without("take.A");
     let page = form.send(&mut teacher, &set).await.expect(422);
     let mut again = Form::of(&page.says("No group is ticked, so nothing was kept."));
     again.tick("A");

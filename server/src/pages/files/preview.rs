@@ -35,19 +35,22 @@ impl Carried {
     pub(super) fn read(pairs: &Pairs) -> Option<Self> {
         let mut file: String = serde_json::from_str(pairs.get("readings")).ok()?;
         file.retain(|c| c != '\0');
-        let named = |name: &'static str| {
-            let pairs = pairs.0.iter().filter(move |(of, _)| of == name);
-            pairs.map(|(_, value)| value.as_str())
-        };
-        let base = |value: &str| {
-            let (version, label) = value.split_once(' ')?;
-            Some((label.to_owned(), version.parse().ok()?))
-        };
-        Some(Self {
+        let mut carried = Self {
             file,
-            ticked: named("take").map(str::to_owned).collect(),
-            bases: named("base").filter_map(base).collect(),
-        })
+            ticked: Vec::new(),
+            bases: Vec::new(),
+        };
+        for (name, value) in &pairs.0 {
+            match name.split_once('.') {
+                Some(("take", label)) => carried.ticked.push(label.to_owned()),
+                Some(("base", label)) => {
+                    let base = value.parse().ok()?;
+                    carried.bases.push((label.to_owned(), base));
+                }
+                _ => {}
+            }
+        }
+        Some(carried)
     }
 
     /// The version that a group had stored when it was shown; `None` where it

@@ -120,7 +120,7 @@ async fn workbook_has_numbers_as_numbers_and_everything_else_as_text() {
     let (mut teacher, set) = class_set(&app).await;
     let file = download(&mut teacher, &set, "workbook.xlsx").await;
     let mut book = Xlsx::new(std::io::Cursor::new(file.bytes)).expect("a workbook");
-    assert_eq!(book.sheet_names(), ["Readings", "Groups", "Flags"]);
+    assert_eq!(book.sheet_names(), ["Readings", "Groups", "Flags", "Marks"]);
     for name in book.sheet_names() {
         let formulas = book.worksheet_formula(&name).expect("a sheet");
         assert_eq!(formulas.used_cells().count(), 0, "{name}");

@@ -9,6 +9,7 @@ mod inferred;
 mod keep;
 mod known;
 mod lines;
+mod marks;
 mod parts;
 mod properties;
 mod round_trip;

@@ -215,6 +215,20 @@ pub async fn list_past(db: &mut Connection, sheet: SheetId) -> Result<Vec<Past>,
     Ok(sqlx::query_as(sql).bind(sheet).fetch_all(db).await?)
 }
 
+/// Every revision of a class set's sheets, with its version.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list_versions(
+    db: &mut Connection,
+    class_set: ClassSetId,
+) -> Result<Vec<(RevisionId, i64)>, Error> {
+    let sql = "SELECT revision.id, revision.version FROM revision
+               JOIN sheet ON sheet.id = revision.sheet_id
+               JOIN bench ON bench.id = sheet.bench_id WHERE bench.class_set_id = $1";
+    Ok(sqlx::query_as(sql).bind(class_set).fetch_all(db).await?)
+}
+
 /// One revision of a sheet by its version.
 ///
 /// # Errors

@@ -16,6 +16,7 @@ pub mod fault;
 pub mod flags;
 pub mod groups;
 mod line;
+pub mod marks;
 pub mod output;
 pub mod readings;
 pub mod register;

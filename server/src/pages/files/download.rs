@@ -6,6 +6,7 @@ use axum::http::header::{CONTENT_DISPOSITION, CONTENT_TYPE};
 use axum::response::{IntoResponse, Response};
 use tokio::task::spawn_blocking;
 
+use super::marks;
 use super::stored::Stored;
 use crate::db::class_set::ClassSet;
 use crate::error::AppError;
@@ -67,6 +68,7 @@ pub async fn get(
         "readings.csv" => readings(&stored)?,
         "flags.csv" => judged(&stored).await?.flags,
         "groups.csv" => judged(&stored).await?.groups,
+        "marks.csv" => marks::csv(&state, id).await?,
         "register.csv" => register(&state, &load_register(&state, id).await?)?,
         "workbook.xlsx" => whole_workbook(&state, &stored).await?,
         _ => return Err(NO_SUCH_FILE),
@@ -85,6 +87,7 @@ fn file_name(class_set: &ClassSet, file: &str) -> String {
 async fn whole_workbook(state: &AppState, stored: &Stored) -> Result<Vec<u8>, AppError> {
     let csv = readings(stored)?;
     let judged = judged(stored).await?;
+    let marks = marks::csv(state, stored.class_set.id).await?;
     let register = load_register(state, stored.class_set.id).await?;
     let is_register_begun = !register.lines.is_empty();
     let register = self::register(state, &register)?;
@@ -92,6 +95,7 @@ async fn whole_workbook(state: &AppState, stored: &Stored) -> Result<Vec<u8>, Ap
         ("Readings", &csv),
         ("Groups", &judged.groups),
         ("Flags", &judged.flags),
+        ("Marks", &marks),
     ];
     if is_register_begun {
         sheets.push(("Register", &register));

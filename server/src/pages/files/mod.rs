@@ -5,6 +5,7 @@ pub mod download;
 pub mod import;
 pub mod keep;
 mod limits;
+mod marks;
 mod plan;
 mod preview;
 mod refused;

@@ -36,7 +36,7 @@ struct Download {
     holds: &'static str,
 }
 
-const DOWNLOADS: [Download; 5] = [
+const DOWNLOADS: [Download; 6] = [
     Download {
         name: "workbook.xlsx",
         title: "Everything in one workbook",
@@ -56,6 +56,11 @@ const DOWNLOADS: [Download; 5] = [
         name: "flags.csv",
         title: "Slips and remarks",
         holds: "A line for each thing to say of a sheet, before anybody confirmed or dismissed it. Not for pupils: it has what is only inferred, and questions.",
+    },
+    Download {
+        name: "marks.csv",
+        title: "Marks",
+        holds: "A line for each group and marking point: what is awarded, by whom and why, and what is suggested; and each group’s total.",
     },
     Download {
         name: "register.csv",

@@ -8,7 +8,7 @@ use super::set::SetRegister;
 use super::typed::Typed;
 use crate::clock::long_date;
 use crate::db::class_set::ClassSet;
-use crate::db::register::digest;
+use crate::db::register::{Line, digest};
 use crate::error::AppError;
 use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
@@ -55,6 +55,8 @@ struct AbsenteeRow {
     number: usize,
     initials: String,
     caught_up: String,
+    /// The day, spelt out for the printed page.
+    on_paper: String,
     wrong_initials: Option<String>,
     wrong_caught_up: Option<String>,
 }
@@ -114,13 +116,14 @@ pub(super) fn page(
         AbsenteeRow {
             number,
             initials: boxes.initials,
+            on_paper: long_date(&boxes.caught_up),
             caught_up: boxes.caught_up,
             wrong_initials,
             wrong_caught_up,
         }
     });
     let lines = &set.lines;
-    let owing = |l: &&crate::db::register::Line| !l.was_present && l.caught_up_on.is_none();
+    let owing = |l: &&Line| !l.was_present && l.caught_up_on.is_none();
     Ok(Page(RegisterPage {
         layout,
         practical: set.class_set.method()?.title(),

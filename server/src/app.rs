@@ -19,12 +19,16 @@ use tower_http::trace::TraceLayer;
 use crate::assets;
 use crate::error::{AppError, draw_problems};
 use crate::pages::{
-    bench_sheet, class_set, feedback, front, kit, marking, room, scheme, sheet, staff,
+    bench_sheet, class_set, feedback, files, front, kit, marking, register, room, scheme, sheet,
+    staff, upkeep,
 };
 use crate::state::AppState;
 
 /// Longest body of a form, in bytes.
 const LONGEST_BODY: usize = 64 * 1024;
+/// Longest body of a form with a file in it, in bytes: twice the longest file,
+/// since a preview carries it with every quotation mark doubled.
+const LONGEST_UPLOAD: usize = 4 * 1024 * 1024;
 /// A body must have arrived within this.
 const BODY_TIME: Duration = Duration::from_secs(10);
 /// A request must be answered within this. A write that is under way by then
@@ -150,7 +154,15 @@ fn for_staff() -> Router<AppState> {
             get(room::wall::benches),
         )
         .route("/kits", get(kit::get).post(kit::post))
+        .route(
+            "/class-sets/{id}/register",
+            get(register::show::get).post(register::keep::post),
+        )
+        .route("/registers", get(register::year::get))
+        .route("/registers.csv", get(register::year::csv))
+        .route("/upkeep", get(upkeep::get).post(upkeep::post))
         .merge(for_markers())
+        .merge(with_files())
 }
 
 fn for_markers() -> Router<AppState> {
@@ -205,6 +217,20 @@ fn for_markers() -> Router<AppState> {
             get(marking::comments::get).post(marking::comments::post),
         )
         .route("/comments/retire", post(marking::comments::retire))
+}
+
+fn with_files() -> Router<AppState> {
+    let taken_in = Router::new()
+        .route(
+            "/class-sets/{id}/import",
+            get(files::import::get).post(files::import::post),
+        )
+        .route("/class-sets/{id}/import/keep", post(files::keep::post))
+        .layer(DefaultBodyLimit::max(LONGEST_UPLOAD));
+    Router::new()
+        .route("/class-sets/{id}/files", get(files::show::get))
+        .route("/class-sets/{id}/files/{name}", get(files::download::get))
+        .merge(taken_in)
 }
 
 fn header(name: HeaderName, value: &'static str) -> SetResponseHeaderLayer<HeaderValue> {

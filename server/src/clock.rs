@@ -92,6 +92,12 @@ impl Zone {
         at.ok().map(|at| at.timestamp().as_millisecond())
     }
 
+    /// `2026-11-24 10:42`, for files.
+    #[must_use]
+    pub fn stamp(&self, at: i64) -> String {
+        self.zoned(at).strftime("%Y-%m-%d %H:%M").to_string()
+    }
+
     /// `at 10:42`, with the day before it when that is not the day of `now`:
     /// `on 1 July at 10:42`.
     #[must_use]
@@ -133,6 +139,7 @@ mod tests {
             .unwrap()
             .as_millisecond();
         assert_eq!(zone.time(at), "10:42");
+        assert_eq!(zone.stamp(at), "2026-07-01 10:42");
         assert_eq!(zone.time_or_day(at, at + 24 * HOUR), "on 1 July at 10:42");
         assert_eq!(zone.time_to_the_second(at + 5000), "10:42:05");
     }

@@ -12,7 +12,8 @@ pub struct Pairs(pub Vec<(String, String)>);
 impl Pairs {
     /// Takes NUL out of what was sent: no keyboard types it, and for the data
     /// file a text ends there.
-    fn typed(mut pairs: Vec<(String, String)>) -> Self {
+    #[must_use]
+    pub fn typed(mut pairs: Vec<(String, String)>) -> Self {
         for (_, value) in &mut pairs {
             value.retain(|c| c != '\0');
         }

@@ -24,3 +24,4 @@ pub mod secret;
 pub mod serve;
 pub mod session;
 pub mod state;
+pub mod upkeep;

@@ -14,6 +14,7 @@ use crate::db::invitation::{self, NewInvitation};
 use crate::db::staff::{self, Role};
 use crate::db::{Error, Lock, Store};
 use crate::state::AppState;
+use crate::upkeep::every_hour;
 use crate::{listener, secret};
 
 /// The first link is good for so long, in ms; a restart prints another.
@@ -80,10 +81,12 @@ pub async fn serve_file(
         mut writing,
         _lock,
     } = file;
+    let upkeep = every_hour(store.clone(), Clock::System, config.zone.clone());
     let state = AppState::new(store, Clock::System, config.zone, config.pupils_address);
     let changes = state.changes.clone();
     let listener = bind((config.address, config.port).into()).await?;
     announce(listener.local_addr()?)?;
+    let upkeep = tokio::spawn(upkeep);
 
     let mut failed = None;
     let end = async {
@@ -95,6 +98,8 @@ pub async fn serve_file(
         changes.end();
     };
     listener::serve(listener, app(state), end).await;
+    upkeep.abort();
+    let _ended = upkeep.await;
     // The state went with the application, so the queue ends and the writer
     // finishes what is in it.
     match failed {

@@ -42,6 +42,21 @@ pub struct SignedIn {
     pub layout: Layout,
 }
 
+impl SignedIn {
+    /// Checks that a form carries the token of this session.
+    ///
+    /// # Errors
+    /// Forbidden where it carries another or none.
+    pub fn expect_token(&self, form: &Pairs) -> Result<(), AppError> {
+        if form.get("token") == self.layout.token {
+            return Ok(());
+        }
+        Err(AppError::Forbidden(
+            "This form is from an earlier session. Open the page again and try once more.",
+        ))
+    }
+}
+
 /// Why nobody is signed in.
 #[derive(Debug)]
 pub enum NotSignedIn {
@@ -135,12 +150,7 @@ where
         let (mut parts, body) = request.into_parts();
         let by = SignedIn::from_request_parts(&mut parts, state).await?;
         let pairs = Pairs::from_request(Request::from_parts(parts, body), state).await?;
-        if pairs.get("token") != by.layout.token {
-            return Err(AppError::Forbidden(
-                "This form is from an earlier session. Open the page again and try once more.",
-            )
-            .into());
-        }
+        by.expect_token(&pairs)?;
         Ok(Self { by, pairs })
     }
 }

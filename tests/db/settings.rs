@@ -10,6 +10,7 @@ async fn writer_is_as_durable_as_promised() {
         ("PRAGMA synchronous", 2),
         ("PRAGMA foreign_keys", 1),
         ("PRAGMA recursive_triggers", 1),
+        ("PRAGMA secure_delete", 1),
         ("PRAGMA trusted_schema", 0),
         ("PRAGMA query_only", 0),
     ] {

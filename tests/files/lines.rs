@@ -27,9 +27,12 @@ fn values_of_a_sheet_may_stand_once_or_be_repeated() {
     let last = one_sheet(
         "7,A,ripple-tank,,1,10,,,,,10,38,cm,\n7,A,ripple-tank,T,2,20,17.5,cm,10,cm,10,20,cm,\n",
     );
-    assert_eq!(once.typed, repeated.typed);
-    assert_eq!(once.typed, last.typed);
-    assert_eq!((once.kit.as_str(), last.kit.as_str()), ("T", "T"));
+    assert_eq!(once.entry.sheet, repeated.entry.sheet);
+    assert_eq!(once.entry.sheet, last.entry.sheet);
+    assert_eq!(
+        (once.entry.kit.as_str(), last.entry.kit.as_str()),
+        ("T", "T")
+    );
 }
 
 #[test]
@@ -40,10 +43,19 @@ fn groups_of_a_class_may_be_mixed_and_rows_keep_their_labels() {
     let mut readings = Readings::open(file.as_bytes()).expect("a header");
     let class = readings.next_class().expect("good").expect("a class");
     let a = &class.sheets[0];
-    let labels: Vec<_> = a.typed.rows.iter().map(|row| row.label.as_str()).collect();
+    let labels: Vec<_> = a
+        .entry
+        .sheet
+        .rows
+        .iter()
+        .map(|row| row.label.as_str())
+        .collect();
     assert_eq!(labels, ["1", " 3a"]);
     assert_eq!(
-        (a.typed.rows[0].left_out, a.typed.rows[1].left_out),
+        (
+            a.entry.sheet.rows[0].left_out,
+            a.entry.sheet.rows[1].left_out
+        ),
         (false, true)
     );
     assert_eq!(class.sheets[1].group, "B");
@@ -54,8 +66,8 @@ fn a_line_with_nothing_but_its_number_is_no_row() {
     let sheet = one_sheet(
         "7,A,ripple-tank,,1,10,,,,,10,38,cm,\n7,A,ripple-tank,,2,,17.5,cm,10,cm,,,cm,\n7,A,ripple-tank,,3,,,,,,,,,yes\n",
     );
-    assert_eq!(sheet.typed.rows.len(), 1);
-    assert_eq!(sheet.typed.whole.len(), 2);
+    assert_eq!(sheet.entry.sheet.rows.len(), 1);
+    assert_eq!(sheet.entry.sheet.whole.len(), 2);
 }
 
 #[test]

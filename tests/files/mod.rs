@@ -2,13 +2,19 @@
 
 mod command;
 mod copied;
+mod download;
 mod faults;
+mod import;
 mod inferred;
+mod keep;
 mod known;
 mod lines;
+mod marks;
 mod parts;
 mod properties;
+mod round_trip;
 mod variants;
+mod with_several;
 
 use std::sync::LazyLock;
 

@@ -10,6 +10,8 @@ pub(crate) struct Reply {
     pub(crate) status: StatusCode,
     pub(crate) headers: HeaderMap,
     pub(crate) text: String,
+    /// The body as it came, where it is no text.
+    pub(crate) bytes: Vec<u8>,
 }
 
 impl Reply {
@@ -20,6 +22,7 @@ impl Reply {
             status: parts.status,
             headers: parts.headers,
             text: String::from_utf8_lossy(&bytes).into_owned(),
+            bytes: bytes.into(),
         }
     }
 

@@ -99,6 +99,37 @@ impl Browser<'_> {
         self.send(request).await
     }
 
+    /// Sends a staff form that may have a file in it, with the token that a
+    /// page gave out.
+    pub(crate) async fn upload(
+        &mut self,
+        path: &str,
+        pairs: &[(&str, &str)],
+        file: Option<&[u8]>,
+    ) -> Reply {
+        let token = self.get("/class-sets").await.expect(200).hidden("token");
+        let mut all = vec![("token", token.as_str())];
+        all.extend_from_slice(pairs);
+        self.send_upload(path, &all, file).await
+    }
+
+    /// The same with the pairs alone.
+    pub(crate) async fn send_upload(
+        &mut self,
+        path: &str,
+        pairs: &[(&str, &str)],
+        file: Option<&[u8]>,
+    ) -> Reply {
+        let kind = format!("multipart/form-data; boundary={BOUNDARY}");
+        let request = self
+            .request("POST", path)
+            .header("origin", "http://lab.test")
+            .header("content-type", kind)
+            .body(Body::from(multipart(pairs, file)))
+            .unwrap();
+        self.send(request).await
+    }
+
     /// Sends a staff form with the token that a page gave out.
     pub(crate) async fn post_staff(&mut self, path: &str, pairs: &[(&str, &str)]) -> Reply {
         let token = self.get("/class-sets").await.expect(200).hidden("token");
@@ -208,6 +239,28 @@ impl Browser<'_> {
         self.cookies.retain(|(n, _)| n != name);
         self.cookies.push((name.to_owned(), value.to_owned()));
     }
+}
+
+const BOUNDARY: &str = "--------crest";
+
+/// A form as browsers send it where it has a box for a file; a box in which
+/// none was chosen is sent empty.
+fn multipart(pairs: &[(&str, &str)], file: Option<&[u8]>) -> Vec<u8> {
+    let mut body = Vec::new();
+    for (name, value) in pairs {
+        let head = format!(
+            "--{BOUNDARY}\r\nContent-Disposition: form-data; name=\"{name}\"\r\n\r\n{value}\r\n"
+        );
+        body.extend_from_slice(head.as_bytes());
+    }
+    let name = if file.is_some() { "readings.csv" } else { "" };
+    let head = format!(
+        "--{BOUNDARY}\r\nContent-Disposition: form-data; name=\"file\"; filename=\"{name}\"\r\nContent-Type: text/csv\r\n\r\n"
+    );
+    body.extend_from_slice(head.as_bytes());
+    body.extend_from_slice(file.unwrap_or_default());
+    body.extend_from_slice(format!("\r\n--{BOUNDARY}--\r\n").as_bytes());
+    body
 }
 
 fn encode(pairs: &[(&str, &str)]) -> String {

@@ -12,7 +12,7 @@ pub fn house(method: Method) -> Vec<Point> {
     let mut points = vec![method_point(method)];
     points.push(eye(
         "Table with a quantity and a unit in every heading",
-        "On paper or on the screen. The unit stands in the heading, not in every cell.",
+        "Every column is headed with its quantity and its unit, and no cell repeats the unit. On the screen: the unit chosen over a column is the one that was measured in.",
         1,
         None,
     ));
@@ -20,20 +20,20 @@ pub fn house(method: Method) -> Vec<Point> {
     points.extend(worked(method));
     points.push(eye(
         "Graph: axes, scales, points, line",
-        "On paper. One mark: both axes with quantity and unit, and even scales over more than half of the grid. One mark: every point within half a small square, and one straight line or smooth curve, not dot to dot.",
+        "On paper. One mark: both axes with quantity and unit, and even scales over more than half of the grid. One mark: every point within half a small square, and one straight line or smooth curve with points on both sides of it, not dot to dot. An anomaly is plotted and ringed, and the line passes it by.",
         2,
         None,
     ));
     points.extend(results());
     points.push(eye(
         "Conclusion that quotes the group’s own figures",
-        "It answers what the speed was, with a figure of theirs and its unit.",
+        "It says what the speed is, with at least one figure of the group’s own and its unit. A figure that is wrong through an earlier slip still counts.",
         1,
         Some(Answer::Conclusion),
     ));
     points.push(eye(
         "Evaluation: one named weakness, and what would mend it",
-        "“Human error” earns nothing: say which reading, which way it is out, and what to do about it.",
+        "It names one reading, says which way it may be out or that it scatters, and gives a change that would make that reading better. “Human error”, “be more careful” and “better equipment” earn nothing.",
         1,
         Some(Answer::Evaluation),
     ));
@@ -63,10 +63,10 @@ fn eye(title: &str, guidance: &str, marks: u32, answer: Option<Answer>) -> Point
 fn method_point(method: Method) -> Point {
     let steps = match method {
         Method::RippleTank => {
-            "Key steps: a lamp above and a screen; a known object measured in the water and on the screen; a ruler square across the lines; about ten waves at once, the first line called nought; the frequency off the dial with its multiplier, or counted over ten seconds or more; speed = frequency × wavelength; repeats; a hazard and what is done about it."
+            "Key steps: a lamp above the tank and a screen below it; an object of known length, measured again in its picture on the screen; a pattern still enough to measure, by a flashing lamp or in a photograph; a ruler square across the lines; about ten waves at once, the first line called nought; the frequency off the dial with its multiplier, or counted over ten seconds or more; speed = frequency × wavelength on the water; five frequencies, one of them again; a hazard and what is done about it, for instance water near the mains or a flashing lamp."
         }
         Method::StringLoops => {
-            "Key steps: the frequency changed until the loops stand still; a length over several loops, node to node; wavelength = two loops; the frequency off the dial with its multiplier; speed = frequency × wavelength; other numbers of loops at the same tension; a hazard and what is done about it."
+            "Key steps: the same masses on the string throughout; the frequency changed until the loops are largest and stand still; a length over every loop that is seen, node to node; wavelength = two loops; the frequency off the dial with its multiplier; speed = frequency × wavelength; other numbers of loops at the same tension, one of them again; a hazard and what is done about it, for instance a string that may snap or masses that may fall."
         }
     };
     let level = |from, to, says: &str| Level {
@@ -79,17 +79,17 @@ fn method_point(method: Method) -> Point {
             level(
                 3,
                 3,
-                "Someone else could follow it and get the speed: every key step, in order.",
+                "Someone else could follow it and get the speed: the key steps are there, in an order that works.",
             ),
             level(
                 2,
                 2,
-                "Most key steps are there, but one that matters is missing or out of order.",
+                "Most key steps are there, but one that the speed depends on is missing or out of order.",
             ),
             level(
                 1,
                 1,
-                "Some steps that bear on the task; not a method that would work.",
+                "Some steps that bear on the task, but following them would not give a speed.",
             ),
         ],
         ..eye("Method", steps, 3, Some(Answer::Method))
@@ -104,7 +104,7 @@ fn readings() -> [Point; 3] {
             1,
         ),
         check(Check::ManyWaves, "Many waves measured at once", 1),
-        check(Check::Repeats, "A reading repeated", 1),
+        check(Check::Repeats, "A frequency measured again", 1),
     ]
 }
 

@@ -35,3 +35,34 @@ pub async fn insert(db: &mut Connection, new: &NewEvent<'_>) -> Result<(), Error
     .await?;
     Ok(())
 }
+
+/// Something that happened, for a person to read.
+#[derive(Clone, Debug, sqlx::FromRow)]
+pub struct Event {
+    /// When, Unix ms.
+    pub at: i64,
+    /// Name of the member of staff who did it; `None` for pupils or nobody
+    /// signed in.
+    pub by: Option<String>,
+    /// What more there is to say.
+    pub detail: String,
+}
+
+/// What happened of one kind on a class set, newest first.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list_of_class_set(
+    db: &mut Connection,
+    class_set: ClassSetId,
+    what: &str,
+) -> Result<Vec<Event>, Error> {
+    let sql = "SELECT at, staff.name AS by, detail FROM event
+               LEFT JOIN staff ON staff.id = event.staff_id
+               WHERE class_set_id = $1 AND what = $2 ORDER BY event.id DESC";
+    Ok(sqlx::query_as(sql)
+        .bind(class_set)
+        .bind(what)
+        .fetch_all(db)
+        .await?)
+}

@@ -8,13 +8,16 @@ pub mod class;
 pub mod class_set;
 pub mod comment;
 pub mod decision;
+pub mod department;
 pub mod draft;
 pub mod event;
+pub mod import;
 pub mod inference;
 pub mod invitation;
 pub mod kit;
 mod lock;
 pub mod mark;
+pub mod register;
 pub mod release;
 pub mod revision;
 pub mod scheme;
@@ -148,6 +151,8 @@ fn options(path: &Path) -> SqliteConnectOptions {
         .busy_timeout(Duration::from_secs(10))
         // Without it INSERT OR REPLACE walks past the append-only triggers.
         .pragma("recursive_triggers", "ON")
+        // What is blanked or replaced leaves nothing behind in the file.
+        .pragma("secure_delete", "ON")
         .pragma("trusted_schema", "OFF")
         .pragma("journal_size_limit", "67108864")
 }

@@ -189,7 +189,7 @@ pub async fn get(db: &mut Connection, id: RevisionId) -> Result<Revision, Error>
 }
 
 /// A line of a sheet's history.
-#[derive(Clone, Copy, Debug, sqlx::FromRow)]
+#[derive(Clone, Debug, sqlx::FromRow)]
 pub struct Past {
     /// Its id.
     pub id: RevisionId,
@@ -199,6 +199,9 @@ pub struct Past {
     pub kind: Kind,
     /// Unix ms.
     pub written_at: i64,
+    /// Name of the member of staff who took it in from a file; `None` where
+    /// the group wrote it.
+    pub by: Option<String>,
 }
 
 /// Every revision of a sheet, newest first, without what was typed.
@@ -206,9 +209,24 @@ pub struct Past {
 /// # Errors
 /// When the query fails.
 pub async fn list_past(db: &mut Connection, sheet: SheetId) -> Result<Vec<Past>, Error> {
-    let sql = "SELECT id, version, kind, written_at FROM revision
+    let sql = "SELECT revision.id, version, kind, written_at, staff.name AS by FROM revision
+               LEFT JOIN staff ON staff.id = revision.staff_id
                WHERE sheet_id = $1 ORDER BY version DESC";
     Ok(sqlx::query_as(sql).bind(sheet).fetch_all(db).await?)
+}
+
+/// Every revision of a class set's sheets, with its version.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list_versions(
+    db: &mut Connection,
+    class_set: ClassSetId,
+) -> Result<Vec<(RevisionId, i64)>, Error> {
+    let sql = "SELECT revision.id, revision.version FROM revision
+               JOIN sheet ON sheet.id = revision.sheet_id
+               JOIN bench ON bench.id = sheet.bench_id WHERE bench.class_set_id = $1";
+    Ok(sqlx::query_as(sql).bind(class_set).fetch_all(db).await?)
 }
 
 /// One revision of a sheet by its version.

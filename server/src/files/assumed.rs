@@ -2,6 +2,13 @@
 
 use std::fmt;
 
+use analysis::field::Field;
+use analysis::method::Method;
+
+use super::class_readings::ClassReadings;
+use super::line::LineCells;
+use super::suggested::PART;
+
 /// How often something was assumed, and where first.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Tally {
@@ -48,22 +55,45 @@ pub struct Assumptions {
 }
 
 impl Assumptions {
+    /// Notes what is assumed of a line's cells.
+    pub(super) fn note_line(&mut self, number: u64, cells: &LineCells<'_>) {
+        for (field, text) in &cells.figures {
+            if text.contains(',') {
+                self.decimal_commas.add(number, field.name());
+            }
+        }
+        let given = |field| cells.figures.iter().any(|(given, _)| *given == field);
+        for (first, last) in [
+            (Field::FirstCrest, Field::LastCrest),
+            (Field::PassesFirst, Field::PassesLast),
+        ] {
+            if given(last) && !given(first) {
+                self.first_number_nought.add(number, first.name());
+            }
+        }
+    }
+
+    /// Notes what is assumed of a class as a whole.
+    pub(super) fn note_class(&mut self, class: &ClassReadings) {
+        for sheet in &class.sheets {
+            let typed = &sheet.entry.sheet;
+            if typed.method.has(Field::Depth) && !typed.whole.contains_key(&Field::Depth) {
+                self.usual_depth.add(sheet.line, Field::Depth.name());
+            }
+        }
+        for method in Method::ALL {
+            let of_method = class.of_method(method);
+            if let Some(first) = of_method.first().filter(|_| of_method.len() > PART) {
+                self.in_parts.add(class.sheets[*first].line, "class");
+            }
+        }
+    }
+
     /// One sentence for each thing that was assumed; none where nothing was.
     #[must_use]
     pub fn sentences(&self) -> Vec<String> {
-        let mut sentences = Vec::new();
-        if self.semicolons {
-            sentences.push("The fields are separated by semicolons.".to_owned());
-        }
-        for (tally, what) in [
-            (
-                &self.decimal_commas,
-                "A comma in a figure is its decimal point",
-            ),
-            (
-                &self.first_number_nought,
-                "A blank first number called is nought",
-            ),
+        let mut sentences = self.of_reading();
+        sentences.extend(told(&[
             (
                 &self.usual_depth,
                 "Water without a recorded depth is as deep as in most tanks",
@@ -72,11 +102,34 @@ impl Assumptions {
                 &self.in_parts,
                 "So many sheets are several classes: their readings are compared part by part",
             ),
-        ] {
-            if tally.count > 0 {
-                sentences.push(format!("{what} ({tally})."));
-            }
-        }
+        ]));
         sentences
     }
+
+    /// The same without what is assumed only where readings are judged.
+    #[must_use]
+    pub fn of_reading(&self) -> Vec<String> {
+        let mut sentences = Vec::new();
+        if self.semicolons {
+            sentences.push("The fields are separated by semicolons.".to_owned());
+        }
+        sentences.extend(told(&[
+            (
+                &self.decimal_commas,
+                "A comma in a figure is its decimal point",
+            ),
+            (
+                &self.first_number_nought,
+                "A blank first number called is nought",
+            ),
+        ]));
+        sentences
+    }
+}
+
+fn told(tallies: &[(&Tally, &str)]) -> Vec<String> {
+    let counted = tallies.iter().filter(|(tally, _)| tally.count > 0);
+    counted
+        .map(|(tally, what)| format!("{what} ({tally})."))
+        .collect()
 }

@@ -3,8 +3,17 @@
 use std::borrow::Cow;
 
 use analysis::field::Field;
+use analysis::method::Method;
+use analysis::scheme::Answer;
 
 use super::fault::{Fault, quoted};
+
+/// The longest label or figure, in characters.
+pub(super) const LONGEST_CELL: usize = 200;
+
+/// The longest text in a group's own words, in characters: far more than a
+/// bench sheet has room for.
+const LONGEST_WORDS: usize = 10_000;
 
 /// What a column holds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -20,6 +29,8 @@ pub(super) enum Column {
     Lengths,
     Figure(Field),
     Unit(Field),
+    /// What the group wrote in its own words.
+    Words(Answer),
     /// Spreadsheets write columns without a name where a cell beside the
     /// table was once touched. Nothing may stand in them.
     Nameless,
@@ -37,11 +48,45 @@ impl Column {
             "left_out" => Self::LeftOut,
             "lengths" => Self::Lengths,
             "" => Self::Nameless,
-            _ => match name.strip_suffix("_unit") {
-                Some(figure) => Self::Unit(Field::named(figure).filter(|f| f.asks_unit())?),
-                None => Self::Figure(Field::named(name)?),
-            },
+            _ => {
+                if let Some(figure) = name.strip_suffix("_unit") {
+                    Self::Unit(Field::named(figure).filter(|f| f.asks_unit())?)
+                } else if let Some(answer) = name.strip_suffix("_text") {
+                    Self::Words(Answer::from_code(answer)?)
+                } else {
+                    Self::Figure(Field::named(name)?)
+                }
+            }
         })
+    }
+
+    /// All columns that a sheet of this method has, in the order of the work.
+    pub(super) fn of(method: Method) -> Vec<Self> {
+        let mut columns = vec![
+            Self::Class,
+            Self::Group,
+            Self::Method,
+            Self::Kit,
+            Self::Shared,
+            Self::Row,
+        ];
+        for field in method.fields() {
+            columns.push(Self::Figure(field));
+            if field.asks_unit() {
+                columns.push(Self::Unit(field));
+            }
+        }
+        columns.extend(Answer::ALL.map(Self::Words));
+        columns.push(Self::LeftOut);
+        columns
+    }
+
+    /// The longest text that a cell of it may hold, in characters.
+    pub(super) fn longest(self) -> usize {
+        match self {
+            Self::Words(_) => LONGEST_WORDS,
+            _ => LONGEST_CELL,
+        }
     }
 
     /// Its name in the header line.
@@ -58,6 +103,7 @@ impl Column {
             Self::Nameless => "(no name)",
             Self::Figure(field) => field.name(),
             Self::Unit(field) => return Cow::Owned(format!("{}_unit", field.name())),
+            Self::Words(answer) => return Cow::Owned(format!("{}_text", answer.code())),
         })
     }
 }

@@ -15,7 +15,9 @@ pub struct Fault {
 }
 
 impl Fault {
-    pub(super) fn in_column(line: u64, column: &str, reason: impl Into<String>) -> Self {
+    /// In one cell of a line.
+    #[must_use]
+    pub fn in_column(line: u64, column: &str, reason: impl Into<String>) -> Self {
         Self {
             line,
             column: Some(column.to_owned()),
@@ -54,6 +56,17 @@ pub enum ReadError {
 }
 
 impl std::error::Error for Fault {}
+
+impl ReadError {
+    /// As a fault of the file; `line` is where it was being read.
+    #[must_use]
+    pub fn into_fault(self, line: u64) -> Fault {
+        match self {
+            Self::Fault(fault) => fault,
+            Self::Io(error) => Fault::in_line(line, format!("cannot be read: {error}.")),
+        }
+    }
+}
 
 /// Text from the file, short enough for a message of one line.
 pub(super) fn quoted(text: &str) -> String {

@@ -50,14 +50,14 @@ pub(super) fn write<W: Write>(
             out.write_record([
                 &*cell::typed(&class.class),
                 &*cell::typed(&sheet.group),
-                sheet.typed.method.code(),
+                sheet.method().code(),
                 &*cell::typed(line.row),
                 line.step,
                 line.slip,
                 line.kind.code(),
                 line.basis,
                 &*line.probability,
-                &*cell::typed(line.given),
+                &*cell::typed(line.given.trim()),
                 &*cell::typed(line.expected),
                 line.rival,
             ])?;

@@ -64,14 +64,16 @@ fn record(
     [
         cell::typed(class).into_owned(),
         cell::typed(&sheet.group).into_owned(),
-        sheet.typed.method.code().to_owned(),
-        cell::typed(&sheet.kit).into_owned(),
+        sheet.method().code().to_owned(),
+        cell::typed(sheet.entry.kit.trim()).into_owned(),
         sheet.rows_with_readings().to_string(),
         cell::number(speed.map(|speed| speed.value)),
         cell::number(interval.map(|interval| interval.low)),
         cell::number(interval.map(|interval| interval.high)),
         speed.map_or("", by).to_owned(),
-        own.map_or(String::new(), |own| cell::typed(&own.text).into_owned()),
+        own.map_or(String::new(), |own| {
+            cell::typed(own.text.trim()).into_owned()
+        }),
         own.and_then(|own| own.unit)
             .map_or("", Unit::symbol)
             .to_owned(),

@@ -8,15 +8,21 @@
 pub mod assess;
 pub mod assumed;
 mod cell;
+mod class_readings;
 mod column;
 pub mod command;
+pub mod export;
 pub mod fault;
 pub mod flags;
 pub mod groups;
+mod line;
+pub mod marks;
 pub mod output;
 pub mod readings;
+pub mod register;
 mod sheet_lines;
 pub mod suggested;
 mod table;
+pub mod workbook;
 
 pub use sheet_lines::SheetReadings;

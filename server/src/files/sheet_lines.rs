@@ -4,9 +4,13 @@ use std::collections::BTreeMap;
 
 use analysis::field::{Field, Place, Role};
 use analysis::method::Method;
+use analysis::scheme::Answer;
 use analysis::sheet::{Problem, Sheet, TypedRow, TypedSheet};
 
+use super::column::Column;
 use super::fault::{Fault, quoted};
+use super::line::LineCells;
+use crate::db::revision::{Answers, Entry};
 
 /// A group's sheet as it stands in a readings file, with the lines that it
 /// came from.
@@ -14,130 +18,201 @@ use super::fault::{Fault, quoted};
 pub struct SheetReadings {
     /// The group's label.
     pub group: String,
-    /// The label of the apparatus; blank where none was given.
-    pub kit: String,
-    /// Whose readings they are said to be; blank where they are the group's
-    /// own.
-    pub shared: String,
-    /// The sheet, exactly as typed.
-    pub typed: TypedSheet,
+    /// What the group wrote, exactly as typed.
+    pub entry: Entry,
     /// The first line of the sheet.
     pub line: u64,
-    kit_line: u64,
-    shared_line: u64,
-    /// The line of each row of `typed`.
+    /// The line of each row of the sheet.
     row_lines: Vec<u64>,
-    /// The lines of a whole sheet's figures and of their units.
-    whole_lines: BTreeMap<Field, WholeLines>,
+    /// The line of each thing that a sheet has once.
+    once_lines: Vec<(Column, u64)>,
     /// Every row number seen, with its line.
     labels: BTreeMap<String, u64>,
-}
-
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-struct WholeLines {
-    text: u64,
-    unit: u64,
-}
-
-/// The cells of one line, blank ones left out.
-#[derive(Debug, Default)]
-pub(super) struct LineCells<'t> {
-    pub(super) row: &'t str,
-    pub(super) kit: &'t str,
-    pub(super) shared: &'t str,
-    pub(super) left_out: bool,
-    pub(super) figures: Vec<(Field, &'t str)>,
-    pub(super) units: Vec<(Field, &'t str)>,
 }
 
 impl SheetReadings {
     pub(super) fn new(group: &str, method: Method, line: u64) -> Self {
         Self {
             group: group.to_owned(),
-            kit: String::new(),
-            shared: String::new(),
-            typed: TypedSheet {
-                method,
-                whole: BTreeMap::new(),
-                rows: Vec::new(),
+            entry: Entry {
+                sheet: TypedSheet {
+                    method,
+                    whole: BTreeMap::new(),
+                    rows: Vec::new(),
+                },
+                kit: String::new(),
+                shared: String::new(),
+                answers: Answers::default(),
             },
             line,
-            kit_line: line,
-            shared_line: line,
             row_lines: Vec::new(),
-            whole_lines: BTreeMap::new(),
+            once_lines: Vec::new(),
             labels: BTreeMap::new(),
         }
     }
 
-    /// Adds a line of this sheet.
-    pub(super) fn add(&mut self, line: u64, cells: &LineCells<'_>) -> Result<(), Fault> {
+    /// The method of the sheet.
+    #[must_use]
+    pub fn method(&self) -> Method {
+        self.entry.sheet.method
+    }
+
+    /// Adds a line of this sheet, as far as it can be read.
+    pub(super) fn add(&mut self, line: u64, cells: &LineCells<'_>, faults: &mut Vec<Fault>) {
         let label = cells.row.trim().to_owned();
         if let Some(first) = self.labels.insert(label, line) {
             let reason = format!(
                 "row {} of this sheet is in line {first} already.",
                 quoted(cells.row)
             );
-            return Err(Fault::in_column(line, "row", reason));
-        }
-        if !cells.kit.is_empty() {
-            once(&mut self.kit, cells.kit, self.kit_line)
-                .map_err(|reason| Fault::in_column(line, "kit", reason))?;
-            self.kit_line = line;
-        }
-        if !cells.shared.is_empty() {
-            once(&mut self.shared, cells.shared, self.shared_line)
-                .map_err(|reason| Fault::in_column(line, "shared", reason))?;
-            self.shared_line = line;
+            faults.push(Fault::in_column(line, "row", reason));
+            return;
         }
         let mut row = TypedRow {
             label: cells.row.to_owned(),
             left_out: cells.left_out,
             ..TypedRow::default()
         };
+        let mut once = vec![(Column::Kit, cells.kit), (Column::Shared, cells.shared)];
+        once.extend(
+            cells
+                .words
+                .iter()
+                .map(|(a, text)| (Column::Words(*a), *text)),
+        );
         for &(field, text) in &cells.figures {
             match field.place() {
                 Place::Row => row.cells.entry(field).or_default().text = text.to_owned(),
-                Place::Sheet => self.add_whole(line, field, text)?,
+                Place::Sheet => once.push((Column::Figure(field), text)),
             }
         }
         for &(field, unit) in &cells.units {
             match field.place() {
                 Place::Row => row.cells.entry(field).or_default().unit = unit.to_owned(),
-                Place::Sheet => self.add_whole_unit(line, field, unit)?,
+                Place::Sheet => once.push((Column::Unit(field), unit)),
             }
+        }
+        for (column, text) in once {
+            faults.extend(self.add_once(line, column, text).err());
         }
         row.cells.retain(|_, cell| !cell.text.is_empty());
         if !row.cells.is_empty() {
-            self.typed.rows.push(row);
+            self.entry.sheet.rows.push(row);
             self.row_lines.push(line);
         }
-        Ok(())
     }
 
-    fn add_whole(&mut self, line: u64, field: Field, text: &str) -> Result<(), Fault> {
-        let lines = self.whole_lines.entry(field).or_default();
-        let kept = &mut self.typed.whole.entry(field).or_default().text;
-        once(kept, text, lines.text)
-            .map_err(|reason| Fault::in_column(line, field.name(), reason))?;
-        lines.text = line;
-        Ok(())
+    /// Keeps what a sheet has once. The same again is no other, and blanks
+    /// round it make it no other.
+    fn add_once(&mut self, line: u64, column: Column, text: &str) -> Result<(), Fault> {
+        let kept = self.once(column);
+        if kept.trim().is_empty() {
+            if !text.is_empty() {
+                self.set_once(column, text);
+                self.once_lines.push((column, line));
+            }
+            return Ok(());
+        }
+        if text.trim().is_empty() || kept.trim() == text.trim() {
+            return Ok(());
+        }
+        let reason = format!(
+            "{} here, but {} in line {}: a sheet has one value of it.",
+            quoted(text),
+            quoted(kept),
+            self.once_line(column)
+        );
+        Err(Fault::in_column(line, &column.name(), reason))
     }
 
-    fn add_whole_unit(&mut self, line: u64, field: Field, unit: &str) -> Result<(), Fault> {
-        let lines = self.whole_lines.entry(field).or_default();
-        let kept = &mut self.typed.whole.entry(field).or_default().unit;
-        once(kept, unit, lines.unit)
-            .map_err(|reason| Fault::in_column(line, &format!("{}_unit", field.name()), reason))?;
-        lines.unit = line;
-        Ok(())
+    fn once(&self, column: Column) -> &str {
+        let whole = |field| self.entry.sheet.whole.get(&field);
+        match column {
+            Column::Kit => &self.entry.kit,
+            Column::Shared => &self.entry.shared,
+            Column::Words(answer) => self.entry.answers.get(answer),
+            Column::Figure(field) => whole(field).map_or("", |cell| &cell.text),
+            Column::Unit(field) => whole(field).map_or("", |cell| &cell.unit),
+            _ => "",
+        }
+    }
+
+    fn set_once(&mut self, column: Column, text: &str) {
+        let text = text.to_owned();
+        let entry = &mut self.entry;
+        match column {
+            Column::Kit => entry.kit = text,
+            Column::Shared => entry.shared = text,
+            Column::Words(answer) => entry.answers.set(answer, text),
+            Column::Figure(field) => entry.sheet.whole.entry(field).or_default().text = text,
+            Column::Unit(field) => entry.sheet.whole.entry(field).or_default().unit = text,
+            _ => {}
+        }
+    }
+
+    /// Ends the sheet: a unit beside a figure that is nowhere is nothing.
+    pub(super) fn end(&mut self) {
+        let whole = &mut self.entry.sheet.whole;
+        whole.retain(|_, cell| !cell.text.is_empty());
+    }
+
+    /// The line in which what a sheet has once was given; its first line
+    /// where it was not.
+    fn once_line(&self, column: Column) -> u64 {
+        let mut given = self.once_lines.iter().rev();
+        let given = given.find(|(of, _)| *of == column);
+        given.map_or(self.line, |(_, line)| *line)
+    }
+
+    /// The line of a row of the sheet, from 0.
+    #[must_use]
+    pub fn row_line(&self, row: usize) -> u64 {
+        self.row_lines.get(row).copied().unwrap_or(self.line)
+    }
+
+    /// The line in which a figure of the whole sheet was given.
+    #[must_use]
+    pub fn whole_line(&self, field: Field) -> u64 {
+        self.once_line(Column::Figure(field))
+    }
+
+    /// The line in which an answer was given, and the name of its column.
+    #[must_use]
+    pub fn answer_place(&self, answer: Answer) -> (u64, String) {
+        self.place(Column::Words(answer))
+    }
+
+    /// The line in which the kit was given, and the name of its column.
+    #[must_use]
+    pub fn kit_place(&self) -> (u64, String) {
+        self.place(Column::Kit)
+    }
+
+    /// The line that says whose readings they are, and the name of its column.
+    #[must_use]
+    pub fn shared_place(&self) -> (u64, String) {
+        self.place(Column::Shared)
+    }
+
+    fn place(&self, column: Column) -> (u64, String) {
+        (self.once_line(column), column.name().into_owned())
+    }
+
+    /// Every line of the sheet with its row's number, in the order of the file:
+    /// also those with nothing in their row.
+    #[must_use]
+    pub fn lines(&self) -> BTreeMap<u64, &str> {
+        let labels = self.labels.iter();
+        labels
+            .map(|(label, line)| (*line, label.as_str()))
+            .collect()
     }
 
     /// Rows that hold a reading, not only working.
     #[must_use]
     pub fn rows_with_readings(&self) -> usize {
         let reads = |row: &&TypedRow| row.cells.keys().any(|f| f.role() == Role::Reading);
-        self.typed.rows.iter().filter(reads).count()
+        self.entry.sheet.rows.iter().filter(reads).count()
     }
 
     /// Checks every box.
@@ -145,34 +220,30 @@ impl SheetReadings {
     /// # Errors
     /// The first box in the file that cannot be what it claims to be.
     pub fn check(&self) -> Result<Sheet, Fault> {
-        Sheet::check(&self.typed).map_err(|problems| {
-            let faults = problems.iter().map(|problem| self.fault(problem));
-            faults
-                .min_by_key(|fault| fault.line)
-                .unwrap_or_else(|| Fault::in_line(self.line, "this sheet cannot be read."))
+        self.check_all().map_err(|faults| {
+            let first = faults.into_iter().min_by_key(|fault| fault.line);
+            first.unwrap_or_else(|| Fault::in_line(self.line, "this sheet cannot be read."))
         })
     }
 
+    /// Checks every box, and names each that cannot be what it claims to be.
+    ///
+    /// # Errors
+    /// One fault for each such box, in the order of the work.
+    pub fn check_all(&self) -> Result<Sheet, Vec<Fault>> {
+        Sheet::check(&self.entry.sheet)
+            .map_err(|problems| problems.iter().map(|problem| self.fault(problem)).collect())
+    }
+
     fn fault(&self, problem: &Problem) -> Fault {
-        let name = problem.field.name();
         let column = if problem.in_unit {
-            format!("{name}_unit")
+            Column::Unit(problem.field)
         } else {
-            name.to_owned()
+            Column::Figure(problem.field)
         };
-        let line = match problem.row {
-            Some(row) => self.row_lines.get(row).copied(),
-            None => self.whole_lines.get(&problem.field).map(|lines| {
-                if problem.in_unit {
-                    lines.unit
-                } else {
-                    lines.text
-                }
-            }),
-        };
-        let cells = match problem.row {
-            Some(row) => &self.typed.rows[row].cells,
-            None => &self.typed.whole,
+        let (line, cells) = match problem.row {
+            Some(row) => (self.row_line(row), &self.entry.sheet.rows[row].cells),
+            None => (self.once_line(column), &self.entry.sheet.whole),
         };
         let text = cells.get(&problem.field).map_or("", |cell| {
             if problem.in_unit {
@@ -181,25 +252,7 @@ impl SheetReadings {
                 &cell.text
             }
         });
-        Fault {
-            line: line.unwrap_or(self.line),
-            column: Some(column),
-            reason: format!("{}: {}", quoted(text), problem.reason),
-        }
+        let reason = format!("{}: {}", quoted(text), problem.reason);
+        Fault::in_column(line, &column.name(), reason)
     }
-}
-
-/// Keeps a value that a sheet has once; the same text again is no other.
-fn once(kept: &mut String, text: &str, earlier: u64) -> Result<(), String> {
-    if kept.is_empty() {
-        text.clone_into(kept);
-    }
-    if kept == text {
-        return Ok(());
-    }
-    Err(format!(
-        "{} here, but {} in line {earlier}: a sheet has one value of it.",
-        quoted(text),
-        quoted(kept)
-    ))
 }

@@ -50,7 +50,7 @@ pub(super) fn inferences(class: &ClassReadings, sheets: &[Sheet]) -> Vec<Inferen
     let of_part = |part: &Vec<usize>| {
         let place = |at: &usize| Placed {
             sheet: &sheets[*at],
-            kit: &class.sheets[*at].kit,
+            kit: class.sheets[*at].entry.kit.trim(),
         };
         infer(&part.iter().map(place).collect::<Vec<_>>())
     };
@@ -69,7 +69,7 @@ pub(super) fn asked(class: &ClassReadings, sheets: &[Sheet]) -> Vec<Option<Asked
     let of_part = |part: &Vec<usize>| {
         let declared = |at: &usize| Declared {
             sheet: &sheets[*at],
-            kit: &class.sheets[*at].kit,
+            kit: class.sheets[*at].entry.kit.trim(),
             shared: &shared[*at],
         };
         questions(&part.iter().map(declared).collect::<Vec<_>>())
@@ -95,7 +95,7 @@ fn shared(class: &ClassReadings) -> Vec<String> {
         let of_method = class.of_method(method);
         let said = of_method.iter().map(|at| {
             let sheet = &class.sheets[*at];
-            (sheet.group.as_str(), sheet.shared.as_str())
+            (sheet.group.as_str(), sheet.entry.shared.as_str())
         });
         let sets = sets(&said.collect::<Vec<_>>());
         for (at, set) in of_method.into_iter().zip(sets) {

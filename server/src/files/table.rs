@@ -15,9 +15,6 @@ const LONGEST_LINE: u64 = 1 << 20;
 /// The longest header line, in bytes. All the columns there are take 600.
 const LONGEST_HEADER: u64 = 1 << 16;
 
-/// The longest text of one cell, in characters.
-const LONGEST_CELL: usize = 200;
-
 pub(super) struct Table<'r> {
     csv: csv::Reader<Bounded<'r>>,
     record: ByteRecord,
@@ -25,6 +22,7 @@ pub(super) struct Table<'r> {
     /// Fields in the header line.
     width: usize,
     semicolons: bool,
+    is_broken: bool,
 }
 
 impl<'r> Table<'r> {
@@ -59,6 +57,7 @@ impl<'r> Table<'r> {
             line: 1,
             width: 0,
             semicolons,
+            is_broken: false,
         };
         if !table.advance()? {
             return Err(Fault::in_line(1, "the file is empty: it has no header line.").into());
@@ -70,6 +69,11 @@ impl<'r> Table<'r> {
     /// Whether `;` stands between the fields.
     pub(super) fn semicolons(&self) -> bool {
         self.semicolons
+    }
+
+    /// Whether nothing after an error can be read.
+    pub(super) fn is_broken(&self) -> bool {
+        self.is_broken
     }
 
     /// The number of the current line: of its first where a quoted field
@@ -103,6 +107,7 @@ impl<'r> Table<'r> {
         let start = self.csv.position().line();
         let read = self.csv.read_byte_record(&mut self.record);
         let after = self.csv.position().line();
+        self.is_broken = read.is_err();
         match read {
             Ok(false) => Ok(false),
             Ok(true) => {
@@ -120,8 +125,9 @@ impl<'r> Table<'r> {
         }
     }
 
-    /// A cell of the current line; `name` is its column, for the message.
-    pub(super) fn cell(&self, index: usize, name: &str) -> Result<&str, Fault> {
+    /// A cell of the current line, of at most `longest` characters besides
+    /// blanks round it; `name` is its column, for the message.
+    pub(super) fn cell(&self, index: usize, name: &str, longest: usize) -> Result<&str, Fault> {
         let mut bytes = self.record.get(index).unwrap_or_default();
         if index + 1 == self.record.len() {
             bytes = bytes.strip_suffix(b"\r").unwrap_or(bytes);
@@ -130,9 +136,9 @@ impl<'r> Table<'r> {
             let reason = "this is not UTF-8 text. Save the file as CSV UTF-8.";
             Fault::in_column(self.line, name, reason)
         })?;
-        if text.len() > LONGEST_CELL && text.chars().count() > LONGEST_CELL {
+        if text.len() > longest && text.trim().chars().count() > longest {
             let reason = format!(
-                "there are more than {LONGEST_CELL} characters here. Is a quotation mark left open?"
+                "there are more than {longest} characters here. Is a quotation mark left open?"
             );
             return Err(Fault::in_column(self.line, name, reason));
         }

@@ -18,7 +18,7 @@ use crate::db::revision::{Answers, Entry};
 use crate::form::Pairs;
 
 /// A row's label is one number, perhaps with a letter.
-const LONGEST_LABEL: usize = 8;
+pub(in crate::pages) const LONGEST_LABEL: usize = 8;
 
 /// The whole form.
 #[derive(Clone, Debug)]

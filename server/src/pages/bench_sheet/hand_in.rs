@@ -104,11 +104,13 @@ fn is_refused(form: &SheetForm, entry: &Entry) -> bool {
         || Sheet::check(&entry.sheet).is_err()
 }
 
-fn wrong_kit(kit: &str) -> Option<&'static str> {
+/// What is wrong with the text for the kit.
+pub(in crate::pages) fn wrong_kit(kit: &str) -> Option<&'static str> {
     is_long(kit).then_some("Type only what is written on the kit: at most 40 characters.")
 }
 
-fn wrong_shared(shared: &str) -> Option<&'static str> {
+/// What is wrong with the text that says whose readings they are.
+pub(in crate::pages) fn wrong_shared(shared: &str) -> Option<&'static str> {
     is_long(shared).then_some("Type only the group or set they come from: at most 40 characters.")
 }
 

@@ -18,17 +18,17 @@ pub(super) struct Line {
 
 /// One box of two versions side by side.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) struct Pair {
-    pub(super) label: String,
+pub(in crate::pages) struct Pair {
+    pub(in crate::pages) label: String,
     /// What is stored; blank where nothing is.
-    pub(super) stored: String,
+    pub(in crate::pages) stored: String,
     /// What was sent; blank where nothing was.
-    pub(super) yours: String,
+    pub(in crate::pages) yours: String,
 }
 
 impl Pair {
     /// Whether the two differ.
-    pub(super) fn differs(&self) -> bool {
+    pub(in crate::pages) fn differs(&self) -> bool {
         self.stored != self.yours
     }
 }
@@ -114,7 +114,7 @@ fn with_unit(field: Field, Cell { text, unit }: &Cell) -> String {
 }
 
 /// Two versions side by side, in the order of the form.
-pub(super) fn side_by_side(stored: &Entry, yours: &Entry) -> Vec<Pair> {
+pub(in crate::pages) fn side_by_side(stored: &Entry, yours: &Entry) -> Vec<Pair> {
     let mut pairs: Vec<Pair> = lines(stored)
         .into_iter()
         .map(|Line { label, text }| Pair {

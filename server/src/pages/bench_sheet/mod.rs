@@ -4,13 +4,13 @@
 mod act;
 mod boxes;
 mod conflict;
-mod form;
+pub(super) mod form;
 pub mod hand_in;
-mod lines;
+pub(super) mod lines;
 pub mod look_again;
 mod not_kept;
-mod own_words;
+pub(super) mod own_words;
 mod page;
-mod rows;
+pub(super) mod rows;
 pub mod show;
 mod words;

@@ -36,7 +36,7 @@ pub(super) struct AnswerBox {
 
 /// An answer as it is stored: browsers send other line ends than they show,
 /// and a tab comes in with what is pasted. Nothing but blanks is no answer.
-pub(super) fn read(typed: &str) -> String {
+pub(in crate::pages) fn read(typed: &str) -> String {
     if typed.trim().is_empty() {
         return String::new();
     }
@@ -52,7 +52,8 @@ pub(super) fn are_wrong(answers: &Answers) -> bool {
     texts.any(|text| fault(text).is_some())
 }
 
-fn fault(text: &str) -> Option<String> {
+/// What is wrong with an answer.
+pub(in crate::pages) fn fault(text: &str) -> Option<String> {
     let length = text.chars().count();
     if length > LONGEST {
         return Some(format!(

@@ -1,6 +1,6 @@
 //! The rows of the form: filled or not, added, readied for a repeat.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashSet};
 
 use analysis::field::Field;
 
@@ -9,7 +9,8 @@ use super::form::SheetForm;
 /// Rows that an empty sheet shows.
 const FEWEST_ROWS: usize = 5;
 /// Rows beyond which the page offers no more.
-pub(super) const MOST_ROWS: usize = 40;
+pub(in crate::pages) const MOST_ROWS: usize = 40;
+
 /// One row as the page shows it, filled or not.
 #[derive(Clone, Debug, Default)]
 pub(super) struct FormRow {
@@ -31,8 +32,15 @@ impl SheetForm {
         &mut self.rows[index]
     }
 
-    /// Fills up to the rows that a page shows, and labels those without label.
+    /// Fills up to the rows that a page shows, and labels those without label,
+    /// or with one that another row has: rows are known by their labels.
     pub(super) fn number_rows(&mut self) {
+        let mut taken = HashSet::new();
+        for row in &mut self.rows {
+            if !taken.insert(row.label.clone()) {
+                row.label.clear();
+            }
+        }
         if self.rows.len() < FEWEST_ROWS {
             self.rows.resize_with(FEWEST_ROWS, FormRow::default);
         }
@@ -111,6 +119,19 @@ mod tests {
             .map(|(n, v)| ((*n).to_owned(), (*v).to_owned()))
             .collect();
         SheetForm::read(Method::RippleTank, &Pairs(pairs))
+    }
+
+    #[test]
+    fn no_two_rows_have_one_label() {
+        let form = read(&[
+            ("r1.label", "2"),
+            ("r1.span", "3"),
+            ("r2.label", " 2"),
+            ("r2.span", "4"),
+        ]);
+        let (entry, _) = form.entry();
+        let labels: Vec<_> = entry.sheet.rows.iter().map(|r| r.label.as_str()).collect();
+        assert_eq!(labels, ["2", "3"]);
     }
 
     #[test]

@@ -8,7 +8,7 @@ use crate::clock::{Zone, long_date};
 use crate::db::annotation::Annotation;
 use crate::db::class_set::ClassSet;
 use crate::db::decision::Verdict;
-use crate::db::revision;
+use crate::db::revision::{self, Past};
 use crate::layout::Layout;
 use crate::report::finding::FindingLine;
 use crate::report::sheet::SheetReport;
@@ -130,6 +130,15 @@ fn words(kind: revision::Kind, when: &str) -> String {
     }
 }
 
+/// A version that staff took in from a file says so.
+fn past_words(past: &Past, when: &str) -> String {
+    let words = words(past.kind, when);
+    match &past.by {
+        Some(name) => format!("{words}, from a file by {name}"),
+        None => words,
+    }
+}
+
 /// How the sheet came to be as it is shown: how far the group is now, or what
 /// an earlier version was.
 fn state(report: &SheetReport, when: &dyn Fn(i64) -> String) -> String {
@@ -151,7 +160,7 @@ fn history(report: &SheetReport, when: &dyn Fn(i64) -> String) -> Vec<PastLine> 
         .iter()
         .map(|past| PastLine {
             version: past.version,
-            words: words(past.kind, &when(past.written_at)),
+            words: past_words(past, &when(past.written_at)),
             is_shown: shown == Some(past.version),
         })
         .collect()

@@ -1,0 +1,49 @@
+//! The department: what it has decided for itself.
+
+use jiff::civil::Date;
+
+use super::{Connection, Error};
+use crate::ids::DEPARTMENT;
+
+/// A row of `department`.
+#[derive(Clone, Debug, sqlx::FromRow)]
+pub struct Department {
+    /// Whether the register may hold initials of pupils.
+    pub keeps_initials: bool,
+    /// The day on which they are blanked, `yyyy-mm-dd`, in the school's zone.
+    pub initials_until: Option<String>,
+}
+
+impl Department {
+    /// Whether initials may be kept on a day. From the day on which they are
+    /// blanked they may not, nor where nobody named that day.
+    #[must_use]
+    pub fn keeps_initials_on(&self, day: Date) -> bool {
+        let until = self.initials_until.as_deref();
+        self.keeps_initials && until.is_some_and(|until| *day.to_string() < *until)
+    }
+}
+
+/// The one department.
+///
+/// # Errors
+/// When the query fails.
+pub async fn get(db: &mut Connection) -> Result<Department, Error> {
+    let sql = "SELECT keeps_initials, initials_until FROM department WHERE id = $1";
+    Ok(sqlx::query_as(sql).bind(DEPARTMENT).fetch_one(db).await?)
+}
+
+/// Sets until which day initials are kept; `None`: not at all.
+///
+/// # Errors
+/// When the query fails.
+pub async fn update_initials_until(db: &mut Connection, until: Option<Date>) -> Result<(), Error> {
+    let sql = "UPDATE department SET keeps_initials = $2, initials_until = $3 WHERE id = $1";
+    sqlx::query(sql)
+        .bind(DEPARTMENT)
+        .bind(until.is_some())
+        .bind(until.map(|day| day.to_string()))
+        .execute(db)
+        .await?;
+    Ok(())
+}

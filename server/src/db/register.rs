@@ -1,0 +1,235 @@
+//! Who did the practical: one row a pupil. Not history, but corrected in
+//! place; and initials are blanked where they are no more kept.
+
+use jiff::civil::Date;
+use serde::Serialize;
+
+use super::{Connection, Error, department};
+use crate::ids::{BenchId, ClassSetId, DEPARTMENT};
+use crate::secret::sha256;
+
+/// A row of `register_line`: one pupil.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, sqlx::FromRow)]
+pub struct Line {
+    /// The group; `None` for somebody who was absent.
+    pub bench_id: Option<BenchId>,
+    /// Blank where the school keeps none.
+    pub initials: String,
+    /// Whether the pupil was there.
+    pub was_present: bool,
+    /// Of an absentee: the day of catching up, `yyyy-mm-dd`; `None`: not yet.
+    pub caught_up_on: Option<String>,
+}
+
+/// The lines of a class set, in the order in which they were written.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list(db: &mut Connection, class_set: ClassSetId) -> Result<Vec<Line>, Error> {
+    let sql = "SELECT bench_id, initials, was_present, caught_up_on FROM register_line
+               WHERE class_set_id = $1 ORDER BY id";
+    Ok(sqlx::query_as(sql).bind(class_set).fetch_all(db).await?)
+}
+
+/// What the lines of a class set are known by: another where any was changed.
+///
+/// # Errors
+/// When they cannot be written as JSON.
+pub fn digest(lines: &[Line]) -> Result<String, Error> {
+    Ok(sha256(&serde_json::to_string(lines)?))
+}
+
+/// What became of lines that were to be put in the place of others.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Outcome {
+    /// They are in their place.
+    Changed,
+    /// They were there already.
+    Same,
+    /// Others came in between. Nothing was changed.
+    Stale,
+}
+
+/// Puts other lines in the place of those of a class set that `seen` is the
+/// digest of; without initials, unless they are kept on this day.
+///
+/// # Errors
+/// When a query fails.
+pub async fn update(
+    db: &mut Connection,
+    class_set: ClassSetId,
+    lines: &[Line],
+    seen: &str,
+    today: Date,
+) -> Result<Outcome, Error> {
+    let stored = list(db, class_set).await?;
+    if stored == lines {
+        return Ok(Outcome::Same);
+    }
+    if digest(&stored)? != seen {
+        return Ok(Outcome::Stale);
+    }
+    let keeps_initials = department::get(db).await?.keeps_initials_on(today);
+    sqlx::query("DELETE FROM register_line WHERE class_set_id = $1")
+        .bind(class_set)
+        .execute(&mut *db)
+        .await?;
+    for line in lines {
+        let initials = if keeps_initials { &*line.initials } else { "" };
+        let sql =
+            "INSERT INTO register_line (class_set_id, bench_id, initials, was_present, caught_up_on)
+             VALUES ($1, $2, $3, $4, $5)";
+        sqlx::query(sql)
+            .bind(class_set)
+            .bind(line.bench_id)
+            .bind(initials)
+            .bind(line.was_present)
+            .bind(&line.caught_up_on)
+            .execute(&mut *db)
+            .await?;
+    }
+    Ok(Outcome::Changed)
+}
+
+/// How many pupils' initials are kept.
+///
+/// # Errors
+/// When the query fails.
+pub async fn count_initials(db: &mut Connection) -> Result<i64, Error> {
+    let sql = "SELECT count(*) FROM register_line WHERE initials <> ''";
+    Ok(sqlx::query_scalar(sql).fetch_one(db).await?)
+}
+
+/// Blanks all initials; how many there were.
+///
+/// # Errors
+/// When the query fails.
+pub async fn update_blanked(db: &mut Connection) -> Result<u64, Error> {
+    let sql = "UPDATE register_line SET initials = '' WHERE initials <> ''";
+    Ok(sqlx::query(sql).execute(db).await?.rows_affected())
+}
+
+/// A class set in the list of a year.
+#[derive(Clone, Debug, sqlx::FromRow)]
+pub struct Listed {
+    /// Its id.
+    pub id: ClassSetId,
+    /// Name of the class.
+    pub class_name: String,
+    /// Code of the method.
+    pub method: String,
+    /// Date of the lesson, `yyyy-mm-dd`.
+    pub held_on: String,
+    /// Its benches.
+    pub groups: i64,
+    /// How many of them have handed in.
+    pub handed_in: i64,
+    /// Pupils who were there.
+    pub present: i64,
+    /// Pupils who were not.
+    pub absent: i64,
+    /// How many of those have caught up.
+    pub caught_up: i64,
+}
+
+/// The class sets of a school year, by class and date.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list_year(db: &mut Connection, school_year: i64) -> Result<Vec<Listed>, Error> {
+    let sql = "SELECT class_set.id, class.name AS class_name, method, held_on,
+        (SELECT count(*) FROM bench WHERE bench.class_set_id = class_set.id) AS groups,
+        (SELECT count(*) FROM bench JOIN sheet ON sheet.bench_id = bench.id
+            WHERE bench.class_set_id = class_set.id AND EXISTS
+            (SELECT 1 FROM revision WHERE sheet_id = sheet.id AND kind = 'handed_in')) AS handed_in,
+        count(CASE WHEN was_present = 1 THEN 1 END) AS present,
+        count(CASE WHEN was_present = 0 THEN 1 END) AS absent,
+        count(caught_up_on) AS caught_up
+        FROM class_set JOIN class ON class.id = class_set.class_id
+        LEFT JOIN register_line ON register_line.class_set_id = class_set.id
+        WHERE class.department_id = $1 AND class.school_year = $2
+        GROUP BY class_set.id, class.name ORDER BY class.name, held_on, class_set.id";
+    Ok(sqlx::query_as(sql)
+        .bind(DEPARTMENT)
+        .bind(school_year)
+        .fetch_all(db)
+        .await?)
+}
+
+/// The school years that have class sets, newest first.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list_years(db: &mut Connection) -> Result<Vec<i64>, Error> {
+    let sql =
+        "SELECT DISTINCT school_year FROM class JOIN class_set ON class_set.class_id = class.id
+               WHERE department_id = $1 ORDER BY school_year DESC";
+    Ok(sqlx::query_scalar(sql)
+        .bind(DEPARTMENT)
+        .fetch_all(db)
+        .await?)
+}
+
+/// A group, for the file of a register.
+#[derive(Clone, Debug, sqlx::FromRow)]
+pub struct Group {
+    /// Its class set.
+    pub class_set_id: ClassSetId,
+    /// Its bench.
+    pub bench_id: BenchId,
+    /// The label of its bench.
+    pub label: String,
+    /// When it last handed in, Unix ms; `None` if never.
+    pub handed_in_at: Option<i64>,
+}
+
+/// The groups of all class sets of a school year, by label.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list_groups_of_year(
+    db: &mut Connection,
+    school_year: i64,
+) -> Result<Vec<Group>, Error> {
+    let sql = "SELECT bench.class_set_id, bench.id AS bench_id, label,
+        (SELECT max(written_at) FROM revision JOIN sheet ON sheet.id = revision.sheet_id
+            WHERE sheet.bench_id = bench.id AND kind = 'handed_in') AS handed_in_at
+        FROM bench JOIN class_set ON class_set.id = bench.class_set_id
+        JOIN class ON class.id = class_set.class_id
+        WHERE class.department_id = $1 AND class.school_year = $2 ORDER BY label";
+    Ok(sqlx::query_as(sql)
+        .bind(DEPARTMENT)
+        .bind(school_year)
+        .fetch_all(db)
+        .await?)
+}
+
+/// A line with its class set.
+#[derive(Clone, Debug, sqlx::FromRow)]
+pub struct LineOfYear {
+    /// Its class set.
+    pub class_set_id: ClassSetId,
+    /// The pupil.
+    #[sqlx(flatten)]
+    pub line: Line,
+}
+
+/// The lines of all class sets of a school year, in the order in which they
+/// were written.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list_lines_of_year(
+    db: &mut Connection,
+    school_year: i64,
+) -> Result<Vec<LineOfYear>, Error> {
+    let sql = "SELECT register_line.class_set_id, bench_id, initials, was_present, caught_up_on
+        FROM register_line JOIN class_set ON class_set.id = register_line.class_set_id
+        JOIN class ON class.id = class_set.class_id
+        WHERE class.department_id = $1 AND class.school_year = $2 ORDER BY register_line.id";
+    Ok(sqlx::query_as(sql)
+        .bind(DEPARTMENT)
+        .bind(school_year)
+        .fetch_all(db)
+        .await?)
+}

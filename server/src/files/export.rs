@@ -1,0 +1,91 @@
+//! Readings as a file that [`readings`](super::readings) reads back to the
+//! letter.
+
+use std::io::Write;
+
+use analysis::field::Field;
+use analysis::method::Method;
+use analysis::sheet::{Cell, TypedRow};
+
+use super::cell;
+use super::column::Column;
+use crate::db::revision::Entry;
+
+/// The row's number of a sheet that has no rows: its line needs one, and a
+/// line with nothing in its row is read as no row.
+const NO_ROW: &str = "1";
+
+/// Writes the sheets of one class and method, by label, with every column
+/// that the method has.
+///
+/// # Errors
+/// When the output cannot be written.
+pub fn write<'a>(
+    out: impl Write,
+    class: &str,
+    method: Method,
+    sheets: impl IntoIterator<Item = (&'a str, &'a Entry)>,
+) -> csv::Result<()> {
+    let mut out = csv::Writer::from_writer(out);
+    let columns = Column::of(method);
+    out.write_record(columns.iter().map(|column| column.name().into_owned()))?;
+    for (group, entry) in sheets {
+        let none = TypedRow {
+            label: NO_ROW.to_owned(),
+            ..TypedRow::default()
+        };
+        let rows = &entry.sheet.rows;
+        let rows = if rows.is_empty() {
+            std::slice::from_ref(&none)
+        } else {
+            rows
+        };
+        for (at, row) in rows.iter().enumerate() {
+            let line = Line {
+                class,
+                group,
+                entry,
+                row,
+                is_first: at == 0,
+            };
+            let cells = columns.iter().map(|column| cell::typed(line.text(*column)));
+            out.write_record(cells.map(|cell| cell.into_owned()))?;
+        }
+    }
+    Ok(out.flush()?)
+}
+
+/// What stands on one line.
+struct Line<'a> {
+    class: &'a str,
+    group: &'a str,
+    entry: &'a Entry,
+    row: &'a TypedRow,
+    /// The first line of a sheet has what the whole sheet has.
+    is_first: bool,
+}
+
+impl<'a> Line<'a> {
+    fn text(&self, column: Column) -> &'a str {
+        let once = |text: &'a str| if self.is_first { text } else { "" };
+        match column {
+            Column::Class => self.class,
+            Column::Group => self.group,
+            Column::Method => self.entry.sheet.method.code(),
+            Column::Row => &self.row.label,
+            Column::LeftOut if self.row.left_out => "yes",
+            Column::Kit => once(&self.entry.kit),
+            Column::Shared => once(&self.entry.shared),
+            Column::Words(answer) => once(self.entry.answers.get(answer)),
+            Column::Figure(field) => self.cell(field).map_or("", |cell| &cell.text),
+            Column::Unit(field) => self.cell(field).map_or("", |cell| &cell.unit),
+            Column::LeftOut | Column::Lengths | Column::Nameless => "",
+        }
+    }
+
+    fn cell(&self, field: Field) -> Option<&'a Cell> {
+        let whole = self.is_first.then_some(&self.entry.sheet.whole);
+        let in_row = self.row.cells.get(&field);
+        in_row.or_else(|| whole.and_then(|whole| whole.get(&field)))
+    }
+}

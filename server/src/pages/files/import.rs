@@ -1,0 +1,79 @@
+//! A file that was chosen: what was understood of it, before anything is
+//! kept.
+
+use axum::extract::{Path, State};
+use axum::http::StatusCode;
+use axum::response::{IntoResponse, Redirect, Response};
+
+use super::plan::{Plan, Refusal};
+use super::preview::{Carried, PreviewPage};
+use super::refused::RefusedPage;
+use super::show;
+use super::stored::Stored;
+use super::upload::Upload;
+use crate::error::AppError;
+use crate::ids::ClassSetId;
+use crate::layout::{Layout, Page};
+use crate::session::SignedIn;
+use crate::state::AppState;
+
+/// Longest file, in bytes.
+const LONGEST_FILE: usize = 2 * 1024 * 1024;
+
+/// A preview that is opened again leads to where a file is chosen.
+pub async fn get(_by: SignedIn, Path(id): Path<i64>) -> Redirect {
+    Redirect::to(&format!("/class-sets/{id}/files"))
+}
+
+/// Shows what would be taken in. Nothing is kept.
+///
+/// # Errors
+/// Not found for an unknown class set.
+pub async fn post(
+    State(state): State<AppState>,
+    Path(id): Path<i64>,
+    upload: Upload,
+) -> Result<Response, AppError> {
+    let id = ClassSetId(id);
+    let Upload { by, mut file, .. } = upload;
+    let wrong = if file.is_empty() {
+        Some("Choose a file first.")
+    } else if file.len() > LONGEST_FILE {
+        Some("This file is longer than 2 MB, more than a class writes. Choose another.")
+    } else {
+        None
+    };
+    if wrong.is_some() {
+        let page = show::page(&state, by.layout, id, wrong).await?;
+        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
+    }
+    // No keyboard types it, and for the data file a text ends there. (In a
+    // file of another encoding it is half of a letter, and is told as such.)
+    file.retain(|byte| *byte != 0);
+    let stored = Stored::load(&mut *state.store.reader().await?, id).await?;
+    match Plan::of(&file, &stored) {
+        Ok(plan) => {
+            let file = String::from_utf8(file).map_err(AppError::internal)?;
+            let carried = Carried::first(file, &plan);
+            preview(by.layout, stored, plan, &carried, StatusCode::OK, None)
+        }
+        Err(refusal) => Ok(refused(by.layout, stored, refusal)),
+    }
+}
+
+pub(super) fn preview(
+    layout: Layout,
+    stored: Stored,
+    plan: Plan,
+    carried: &Carried,
+    status: StatusCode,
+    notice: Option<String>,
+) -> Result<Response, AppError> {
+    let page = PreviewPage::new(layout, stored, plan, carried, notice)?;
+    Ok((status, Page(page)).into_response())
+}
+
+pub(super) fn refused(layout: Layout, stored: Stored, refusal: Refusal) -> Response {
+    let page = RefusedPage::new(layout, stored, refusal);
+    (StatusCode::UNPROCESSABLE_ENTITY, Page(page)).into_response()
+}

@@ -1,0 +1,71 @@
+//! The marks of a class set, as its file has them.
+
+use std::collections::HashMap;
+
+use crate::clock::Zone;
+use crate::db::revision;
+use crate::db::scheme::MarkingPoint;
+use crate::error::AppError;
+use crate::files::marks::{self, Group, Mark, Point};
+use crate::ids::{ClassSetId, RevisionId};
+use crate::report::inference::keep;
+use crate::report::marking::{self, PointStanding};
+use crate::state::AppState;
+
+/// The marks file.
+pub(super) async fn csv(state: &AppState, id: ClassSetId) -> Result<Vec<u8>, AppError> {
+    let mut db = state.store.reader().await?;
+    let report = marking::load(&mut db, id).await?;
+    let versions = revision::list_versions(&mut db, id).await?;
+    drop(db);
+    if let Some(new) = report.class.to_keep {
+        keep(&state.store, new, state.clock.now());
+    }
+    let versions: HashMap<RevisionId, i64> = versions.into_iter().collect();
+    let groups = report.class.groups.iter().zip(&report.sheets);
+    let groups: Vec<_> = groups
+        .map(|(group, sheet)| Group {
+            label: group.bench.label.clone(),
+            points: report
+                .points
+                .iter()
+                .zip(&sheet.points)
+                .map(|(point, standing)| self::point(point, standing, &versions, &state.zone))
+                .collect(),
+        })
+        .collect();
+    let mut csv = Vec::new();
+    let class = &report.class.class_set.class_name;
+    marks::write(&mut csv, class, &groups).map_err(AppError::internal)?;
+    Ok(csv)
+}
+
+fn point(
+    point: &MarkingPoint,
+    standing: &PointStanding,
+    versions: &HashMap<RevisionId, i64>,
+    zone: &Zone,
+) -> Point {
+    let mark = standing.mark.as_ref().and_then(|mark| {
+        Some(Mark {
+            awarded: mark.awarded?,
+            reason: mark.reason.clone(),
+            by: mark.by.clone(),
+            at: zone.stamp(mark.marked_at),
+            revision: mark.revision_id.and_then(|id| versions.get(&id).copied()),
+            is_on_earlier_revision: standing.is_on_earlier_revision,
+            has_point_changed: standing.is_of_earlier_version,
+        })
+    });
+    let now = standing.suggestion.as_ref().map(|s| i64::from(s.marks));
+    Point {
+        number: point.number,
+        title: point.point.title.clone(),
+        marks: i64::from(point.point.marks),
+        suggested: match &standing.mark {
+            Some(mark) => mark.suggested,
+            None => now,
+        },
+        mark,
+    }
+}

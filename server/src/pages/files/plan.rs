@@ -1,0 +1,175 @@
+//! What taking a file in would do, group by group. The preview shows it, and
+//! keeping goes by it.
+
+use analysis::sheet::Sheet;
+
+use super::choose;
+use super::limits::{self, settled};
+use super::stored::Stored;
+use super::understood::{self, UnderstoodLine};
+use crate::db::revision::Entry;
+use crate::files::SheetReadings;
+use crate::files::fault::Fault;
+use crate::files::readings::{Readings, WholeFile};
+use crate::pages::bench_sheet::lines::{Pair, side_by_side};
+
+/// Longest label of a bench, in characters.
+const LONGEST_LABEL: usize = 8;
+/// Most groups of one class set, those that a file adds among them.
+const MOST_GROUPS: usize = 40;
+
+/// What taking a file in would do.
+#[derive(Debug)]
+pub(super) struct Plan {
+    pub(super) groups: Vec<Planned>,
+    /// How the file was read, where it could be read in several ways.
+    pub(super) assumed: Vec<String>,
+    /// What stands in the file and is not taken.
+    pub(super) left_aside: Vec<String>,
+}
+
+/// What it would do to one group.
+#[derive(Debug)]
+pub(super) struct Planned {
+    pub(super) label: String,
+    pub(super) entry: Entry,
+    pub(super) lines: Vec<UnderstoodLine>,
+    pub(super) standing: Standing,
+}
+
+/// How a group of the file stands to the benches.
+#[derive(Debug)]
+pub(super) enum Standing {
+    /// There is no such bench; it can be added.
+    New,
+    /// There is no such bench and none can be made: why.
+    Impossible(&'static str),
+    /// Its bench has stored nothing yet.
+    First,
+    /// Its bench has stored just this.
+    Same,
+    /// Its bench has stored something else.
+    Change {
+        /// The version that is stored.
+        version: i64,
+        /// The boxes in which the two differ.
+        differences: Vec<Pair>,
+    },
+}
+
+/// Why nothing can be taken from a file.
+#[derive(Debug)]
+pub(super) enum Refusal {
+    /// It cannot be read: at least one fault, in the order of the file.
+    Faults(Vec<Fault>),
+    /// Nothing in it is for this class set: sentences that say why.
+    NothingHere(Vec<String>),
+}
+
+impl Plan {
+    /// Reads a file for a class set, beside what is stored.
+    pub(super) fn of(file: &[u8], stored: &Stored) -> Result<Self, Refusal> {
+        let readings = Readings::open(file).map_err(|e| Refusal::Faults(vec![e.into_fault(1)]))?;
+        let WholeFile {
+            classes,
+            assumed,
+            mut faults,
+        } = readings.whole();
+        let mut left_aside = Vec::new();
+        let sheets = choose::class(classes, &stored.class_set.class_name, &mut left_aside);
+        let sheets = choose::method(sheets, stored.method, &mut left_aside);
+        let sheets = choose::filled(sheets, &mut left_aside);
+        let mut checked = Vec::new();
+        for sheet in sheets {
+            faults.extend(limits::faults(&sheet));
+            match sheet.check_all() {
+                Ok(read) => checked.push((sheet, read)),
+                Err(wrong) => faults.extend(wrong),
+            }
+        }
+        if !faults.is_empty() {
+            faults.sort_by_key(|fault| fault.line);
+            return Err(Refusal::Faults(faults));
+        }
+        if checked.is_empty() {
+            return Err(Refusal::NothingHere(left_aside));
+        }
+        let mut room = MOST_GROUPS.saturating_sub(stored.benches.len());
+        let planned = |(sheet, read)| planned(&sheet, &read, stored, &mut room);
+        Ok(Self {
+            groups: checked.into_iter().map(planned).collect(),
+            assumed: assumed.of_reading(),
+            left_aside,
+        })
+    }
+}
+
+/// What would become of one sheet of the file; `room` is how many benches may
+/// still be added.
+fn planned(readings: &SheetReadings, sheet: &Sheet, stored: &Stored, room: &mut usize) -> Planned {
+    let entry = settled(readings.entry.clone());
+    let standing = match stored.bench(&readings.group) {
+        None => new_bench(&readings.group, room),
+        Some(bench) => match stored.work(bench) {
+            None => Standing::First,
+            Some(work) if work.entry == entry => Standing::Same,
+            Some(work) => Standing::Change {
+                version: work.version,
+                differences: differences(&work.entry, &entry),
+            },
+        },
+    };
+    Planned {
+        label: readings.group.clone(),
+        lines: understood::lines(readings, sheet),
+        entry,
+        standing,
+    }
+}
+
+/// Labels stand in addresses, so they are letters and figures alone.
+fn new_bench(label: &str, room: &mut usize) -> Standing {
+    if label.chars().count() > LONGEST_LABEL || !label.chars().all(char::is_alphanumeric) {
+        return Standing::Impossible(
+            "a bench’s label has at most 8 letters and figures, without spaces or signs. Write another in the file.",
+        );
+    }
+    if *room == 0 {
+        return Standing::Impossible("a class set has at most 40 groups.");
+    }
+    *room -= 1;
+    Standing::New
+}
+
+fn differences(stored: &Entry, read: &Entry) -> Vec<Pair> {
+    let mut pairs = side_by_side(stored, read);
+    pairs.retain(Pair::differs);
+    pairs
+}
+
+impl Planned {
+    /// Whether there is anything to choose.
+    pub(super) fn is_open(&self) -> bool {
+        !matches!(self.standing, Standing::Same | Standing::Impossible(_))
+    }
+
+    /// Whether its bench is there or can be added.
+    pub(super) fn may_be_taken(&self) -> bool {
+        !matches!(self.standing, Standing::Impossible(_))
+    }
+
+    /// Whether a bench would be added.
+    pub(super) fn is_new(&self) -> bool {
+        matches!(self.standing, Standing::New)
+    }
+
+    /// The version that is stored, 0 for nothing; `None` where there is no
+    /// such bench.
+    pub(super) fn base(&self) -> Option<i64> {
+        match self.standing {
+            Standing::First => Some(0),
+            Standing::Change { version, .. } => Some(version),
+            Standing::New | Standing::Impossible(_) | Standing::Same => None,
+        }
+    }
+}

@@ -1,0 +1,151 @@
+//! The page that shows what would be taken in, and the form that it carries.
+
+use super::plan::{Plan, Planned, Standing};
+use super::stored::Stored;
+use crate::clock::long_date;
+use crate::db::class_set::ClassSet;
+use crate::error::AppError;
+use crate::form::Pairs;
+use crate::layout::Layout;
+
+/// What the form of a preview carries.
+#[derive(Debug)]
+pub(super) struct Carried {
+    /// The file.
+    pub(super) file: String,
+    /// Labels of the groups that are to be kept.
+    pub(super) ticked: Vec<String>,
+    /// The version that each group had stored when it was shown.
+    bases: Vec<(String, i64)>,
+}
+
+impl Carried {
+    /// Of a file just chosen: groups that have a bench are ticked, benches to
+    /// be added are not, since a bench is never taken away again.
+    pub(super) fn first(file: String, plan: &Plan) -> Self {
+        let ticked = plan.groups.iter().filter(|g| g.is_open() && !g.is_new());
+        Self {
+            file,
+            ticked: ticked.map(|group| group.label.clone()).collect(),
+            bases: Vec::new(),
+        }
+    }
+
+    /// Reads the form; `None` where no file came with it.
+    pub(super) fn read(pairs: &Pairs) -> Option<Self> {
+        let mut file: String = serde_json::from_str(pairs.get("readings")).ok()?;
+        file.retain(|c| c != '\0');
+        let mut carried = Self {
+            file,
+            ticked: Vec::new(),
+            bases: Vec::new(),
+        };
+        for (name, value) in &pairs.0 {
+            match name.split_once('.') {
+                Some(("take", label)) => carried.ticked.push(label.to_owned()),
+                Some(("base", label)) => {
+                    let base = value.parse().ok()?;
+                    carried.bases.push((label.to_owned(), base));
+                }
+                _ => {}
+            }
+        }
+        Some(carried)
+    }
+
+    /// The version that a group had stored when it was shown; `None` where it
+    /// had no bench.
+    pub(super) fn base(&self, label: &str) -> Option<i64> {
+        let mut bases = self.bases.iter();
+        bases.find(|(of, _)| of == label).map(|(_, base)| *base)
+    }
+}
+
+/// The page.
+#[derive(askama::Template)]
+#[template(path = "files/preview.html")]
+pub(super) struct PreviewPage {
+    layout: Layout,
+    class_set: ClassSet,
+    practical: &'static str,
+    date: String,
+    /// Why it is shown again.
+    notice: Option<String>,
+    assumed: Vec<String>,
+    left_aside: Vec<String>,
+    groups: Vec<Group>,
+    /// Whether there is anything to keep.
+    is_open: bool,
+    /// How many of the groups are of each standing: a phrase each.
+    counts: Vec<String>,
+    /// The file as JSON: browsers change line ends, but not those in there.
+    readings: String,
+}
+
+struct Group {
+    planned: Planned,
+    is_ticked: bool,
+}
+
+impl PreviewPage {
+    pub(super) fn new(
+        layout: Layout,
+        stored: Stored,
+        plan: Plan,
+        carried: &Carried,
+        notice: Option<String>,
+    ) -> Result<Self, AppError> {
+        let counts = counts(&plan.groups);
+        let is_open = plan.groups.iter().any(Planned::is_open);
+        let groups = plan.groups.into_iter().map(|planned| Group {
+            is_ticked: carried.ticked.contains(&planned.label),
+            planned,
+        });
+        Ok(Self {
+            layout,
+            practical: stored.method.title(),
+            date: long_date(&stored.class_set.held_on),
+            class_set: stored.class_set,
+            notice,
+            assumed: plan.assumed,
+            left_aside: plan.left_aside,
+            is_open,
+            counts,
+            groups: groups.collect(),
+            readings: serde_json::to_string(&carried.file).map_err(AppError::internal)?,
+        })
+    }
+}
+
+/// How many groups are new to the class set, how many would change, and so on.
+fn counts(groups: &[Planned]) -> Vec<String> {
+    let of = |is: fn(&Standing) -> bool| groups.iter().filter(|g| is(&g.standing)).count();
+    let counted = [
+        (
+            of(|s| matches!(s, Standing::First)),
+            "has stored nothing yet",
+            "have stored nothing yet",
+        ),
+        (
+            of(|s| matches!(s, Standing::Change { .. })),
+            "has stored something else: the file’s readings would become its newest version",
+            "have stored something else: the file’s readings would become their newest versions",
+        ),
+        (
+            of(|s| matches!(s, Standing::Same)),
+            "has stored just this",
+            "have stored just this",
+        ),
+        (
+            of(|s| matches!(s, Standing::New | Standing::Impossible(_))),
+            "is none of the benches",
+            "are none of the benches",
+        ),
+    ];
+    let said = counted.into_iter().filter(|(count, ..)| *count > 0);
+    said.map(|(count, one, many)| match count {
+        1 => format!("1 group {one}."),
+        _ => format!("{count} groups {many}."),
+    })
+    .collect()
+}

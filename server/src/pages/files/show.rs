@@ -1,0 +1,117 @@
+//! The page of files.
+
+use axum::extract::{Path, State};
+use axum::response::{IntoResponse, Response};
+
+use crate::clock::long_date;
+use crate::db::class_set::{self, ClassSet};
+use crate::db::event::{self, Event};
+use crate::db::import::IMPORTED;
+use crate::error::AppError;
+use crate::ids::ClassSetId;
+use crate::layout::{Layout, Page};
+use crate::session::SignedIn;
+use crate::state::AppState;
+
+#[derive(askama::Template)]
+#[template(path = "files/show.html")]
+pub(super) struct FilesPage {
+    layout: Layout,
+    class_set: ClassSet,
+    practical: &'static str,
+    date: String,
+    files: &'static [Download],
+    /// What is wrong with the file that was chosen.
+    wrong: Option<&'static str>,
+    /// Files taken in so far, newest first.
+    taken_in: Vec<TakenIn>,
+}
+
+/// A file to download.
+struct Download {
+    /// The last part of its address.
+    name: &'static str,
+    title: &'static str,
+    /// What it holds, in a sentence.
+    holds: &'static str,
+}
+
+const DOWNLOADS: [Download; 6] = [
+    Download {
+        name: "workbook.xlsx",
+        title: "Everything in one workbook",
+        holds: "For a spreadsheet: a sheet for each of the files below.",
+    },
+    Download {
+        name: "readings.csv",
+        title: "Readings and working",
+        holds: "A line for each row of a group’s table, to the letter as it was typed. This file can be taken in again.",
+    },
+    Download {
+        name: "groups.csv",
+        title: "Groups",
+        holds: "A line for each group: its speed as recomputed, what was expected, and how it stands in the class.",
+    },
+    Download {
+        name: "flags.csv",
+        title: "Slips and remarks",
+        holds: "A line for each thing to say of a sheet, before anybody confirmed or dismissed it. Not for pupils: it has what is only inferred, and questions.",
+    },
+    Download {
+        name: "marks.csv",
+        title: "Marks",
+        holds: "A line for each group and marking point: what is awarded, by whom and why, and what is suggested; and each group’s total.",
+    },
+    Download {
+        name: "register.csv",
+        title: "Register",
+        holds: "A line for each group and each absentee.",
+    },
+];
+
+struct TakenIn {
+    when: String,
+    by: String,
+    what: String,
+}
+
+/// The page.
+///
+/// # Errors
+/// Not found for an unknown class set.
+pub async fn get(
+    State(state): State<AppState>,
+    by: SignedIn,
+    Path(id): Path<i64>,
+) -> Result<Response, AppError> {
+    let page = page(&state, by.layout, ClassSetId(id), None).await?;
+    Ok(page.into_response())
+}
+
+/// The page, perhaps with a file that could not be taken.
+pub(super) async fn page(
+    state: &AppState,
+    layout: Layout,
+    id: ClassSetId,
+    wrong: Option<&'static str>,
+) -> Result<Page<FilesPage>, AppError> {
+    let mut db = state.store.reader().await?;
+    let class_set = class_set::get(&mut db, id).await?;
+    let taken_in = event::list_of_class_set(&mut db, id, IMPORTED).await?;
+    drop(db);
+    let now = state.clock.now();
+    let line = |event: Event| TakenIn {
+        when: state.zone.time_or_day(event.at, now),
+        by: event.by.unwrap_or_default(),
+        what: event.detail,
+    };
+    Ok(Page(FilesPage {
+        layout,
+        practical: class_set.method()?.title(),
+        date: long_date(&class_set.held_on),
+        class_set,
+        files: &DOWNLOADS,
+        wrong,
+        taken_in: taken_in.into_iter().map(line).collect(),
+    }))
+}

@@ -1,0 +1,61 @@
+//! A class set with its register.
+
+use crate::clock::Zone;
+use crate::db::bench::{self, Bench};
+use crate::db::class_set::{self, ClassSet};
+use crate::db::register::{self, Line};
+use crate::db::{Connection, Error, department};
+use crate::files::register::{Group, Register};
+use crate::ids::ClassSetId;
+
+/// A class set, its benches and its pupils.
+#[derive(Debug)]
+pub struct SetRegister {
+    /// The class set.
+    pub class_set: ClassSet,
+    /// Its benches, by label.
+    pub benches: Vec<Bench>,
+    /// Its pupils.
+    pub lines: Vec<Line>,
+    /// Whether initials may be kept today.
+    pub keeps_initials: bool,
+}
+
+impl SetRegister {
+    /// Loads it.
+    ///
+    /// # Errors
+    /// When a query fails, or there is no such class set.
+    pub async fn load(
+        db: &mut Connection,
+        id: ClassSetId,
+        today: jiff::civil::Date,
+    ) -> Result<Self, Error> {
+        let class_set = class_set::get(db, id).await?;
+        Ok(Self {
+            class_set,
+            benches: bench::list(db, id).await?,
+            lines: register::list(db, id).await?,
+            keeps_initials: department::get(db).await?.keeps_initials_on(today),
+        })
+    }
+
+    /// As a file has it.
+    #[must_use]
+    pub fn for_file(&self, zone: &Zone) -> Register {
+        let groups = self.benches.iter().map(|bench| Group {
+            bench_id: bench.id,
+            label: bench.label.clone(),
+            handed_in: bench
+                .handed_in_at
+                .map_or_else(String::new, |at| zone.stamp(at)),
+        });
+        Register {
+            class: self.class_set.class_name.clone(),
+            method: self.class_set.method.clone(),
+            date: self.class_set.held_on.clone(),
+            groups: groups.collect(),
+            lines: self.lines.clone(),
+        }
+    }
+}

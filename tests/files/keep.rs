@@ -1,0 +1,323 @@
+//! Keeping what a preview showed.
+
+use server::db::bench;
+use server::db::revision::{self, Entry, Kind};
+use server::ids::ClassSetId;
+
+use crate::bench_sheet::revisions;
+use crate::support::{Browser, Group, NAME, Reply, TestApp};
+
+const HEAD: &str = "group,method,kit,row,dial,last_crest,span,span_unit,method_text\n";
+
+fn file(lines: &str) -> String {
+    format!("{HEAD}{lines}")
+}
+
+/// The form of a preview as a browser holds it, ticks as they stand.
+struct Form(Vec<(String, String)>);
+
+impl Form {
+    fn of(page: &Reply) -> Self {
+        let tags = page.text.split("<input ").skip(1);
+        let tags = tags.filter_map(|tag| tag.split_once('>').map(|(tag, _)| tag));
+        let sent = tags.filter(|tag| {
+            tag.contains("type=\"hidden\"")
+                || tag.contains("type=\"checkbox\"") && tag.contains(" checked")
+        });
+        let value = |tag: &str, name: &str| {
+            let (_, rest) = tag.split_once(&format!("{name}=\"")).unwrap();
+            plain(rest.split_once('"').unwrap().0)
+        };
+        Self(
+            sent.map(|tag| (value(tag, "name"), value(tag, "value")))
+                .collect(),
+        )
+    }
+
+    fn tick(&mut self, label: &str) {
+        self.0.push((format!("take.{label}"), "yes".to_owned()));
+    }
+
+    fn without(mut self, name: &str) -> Self {
+        self.0.retain(|(of, _)| of != name);
+        self
+    }
+
+    /// Presses the button.
+    async fn send(&self, teacher: &mut Browser<'_>, set: &str) -> Reply {
+        let pairs: Vec<_> = self
+            .0
+            .iter()
+            .map(|(n, v)| (n.as_str(), v.as_str()))
+            .collect();
+        let path = format!("{set}/import/keep");
+        teacher.send_upload(&path, &pairs, None).await
+    }
+}
+
+fn plain(html: &str) -> String {
+    html.replace("&#34;", "\"")
+        .replace("&#39;", "'")
+        .replace("&#60;", "<")
+        .replace("&#62;", ">")
+        .replace("&#38;", "&")
+}
+
+async fn preview(teacher: &mut Browser<'_>, set: &str, file: &str) -> Form {
+    let path = format!("{set}/import");
+    let page = teacher.upload(&path, &[], Some(file.as_bytes())).await;
+    Form::of(&page.expect(200))
+}
+
+/// What each bench stored last: its version, how, and what.
+async fn stored(app: &TestApp) -> Vec<(String, i64, Kind, Entry)> {
+    let mut db = app.store.reader().await.unwrap();
+    let benches = bench::list(&mut db, ClassSetId(1)).await.unwrap();
+    let latest = revision::list_latest(&mut db, ClassSetId(1)).await.unwrap();
+    let line = |r: revision::Revision| {
+        let bench = benches.iter().find(|b| b.sheet_id == r.sheet_id).unwrap();
+        (bench.label.clone(), r.version, r.kind, r.entry)
+    };
+    latest.into_iter().map(line).collect()
+}
+
+async fn events(app: &TestApp) -> Vec<String> {
+    let mut db = app.store.reader().await.unwrap();
+    sqlx::query_scalar("SELECT detail FROM event WHERE what = 'readings_imported' ORDER BY id")
+        .fetch_all(&mut *db)
+        .await
+        .unwrap()
+}
+
+#[tokio::test]
+async fn ticked_groups_are_kept_as_handed_in_by_whoever_took_them_in() {
+    let app = TestApp::new().await;
+    let mut teacher = app.teacher().await;
+    let (set, _) = teacher.make_class_set("ripple-tank").await;
+    let text = "A,ripple-tank,Tank 3,1,10,6,\" 24,7\",cm,\"First we\nthen \"\"we\"\".\"\nE,ripple-tank,,1,10,6,24.9,,\n";
+    let mut form = preview(&mut teacher, &set, &file(text)).await;
+    form.tick("E");
+    let done = form.send(&mut teacher, &set).await.expect(303);
+    assert_eq!(done.location(), format!("{set}/files#taken-in"));
+    let stored = stored(&app).await;
+    let labels: Vec<_> = stored
+        .iter()
+        .map(|(l, v, k, _)| (l.as_str(), *v, *k))
+        .collect();
+    assert_eq!(labels, [("A", 1, Kind::HandedIn), ("E", 1, Kind::HandedIn)]);
+    let a = &stored[0].3;
+    assert_eq!(a.kit, "Tank 3");
+    assert_eq!(a.answers.method, "First we\nthen \"we\".");
+    let span = analysis::field::Field::Span;
+    assert_eq!(a.sheet.rows[0].cells[&span].text, " 24,7");
+    assert_eq!(events(&app).await, ["A (version 1), E (new bench)"]);
+
+    let page = teacher.get(&format!("{set}/files")).await.expect(200);
+    page.says(&format!(
+        "<li>{NAME} at 10:42: A (version 1), E (new bench)</li>"
+    ));
+    let sheet = teacher.get(&format!("{set}/sheets/E")).await.expect(200);
+    sheet.says(&format!("Handed in at 10:42, from a file by {NAME}"));
+}
+
+#[tokio::test]
+async fn benches_are_added_only_where_they_are_ticked() {
+    let app = TestApp::new().await;
+    let mut teacher = app.teacher().await;
+    let (set, _) = teacher.make_class_set("ripple-tank").await;
+    let text = "A,ripple-tank,,1,10,6,24.7,cm,\nE,ripple-tank,,1,10,6,24.9,cm,\n";
+    let form = preview(&mut teacher, &set, &file(text)).await;
+    form.send(&mut teacher, &set).await.expect(303);
+    teacher.get(&format!("{set}/sheets/E")).await.expect(404);
+    assert_eq!(events(&app).await, ["A (version 1)"]);
+}
+
+#[tokio::test]
+async fn same_form_sent_twice_stores_once() {
+    let app = TestApp::new().await;
+    let mut teacher = app.teacher().await;
+    let (set, code) = teacher.make_class_set("ripple-tank").await;
+    Group::CAREFUL.sends("hand_in", &app, &code, "A").await;
+    let text = "A,ripple-tank,,1,10,6,24.7,cm,\nE,ripple-tank,,1,10,6,24.9,cm,\n";
+    let mut form = preview(&mut teacher, &set, &file(text)).await;
+    form.tick("E");
+    for _ in 0..3 {
+        form.send(&mut teacher, &set).await.expect(303);
+    }
+    assert_eq!(revisions(&app).await, 3);
+    assert_eq!(events(&app).await.len(), 1);
+}
+
+#[tokio::test]
+async fn earlier_work_stays_in_the_history() {
+    let app = TestApp::new().await;
+    let mut teacher = app.teacher().await;
+    let (set, code) = teacher.make_class_set("ripple-tank").await;
+    Group::CAREFUL.sends("hand_in", &app, &code, "A").await;
+    let text = file("A,ripple-tank,,1,10,6,24.7,cm,\n");
+    let form = preview(&mut teacher, &set, &text).await;
+    form.send(&mut teacher, &set).await.expect(303);
+    let page = teacher.get(&format!("{set}/sheets/A")).await.expect(200);
+    page.says("2 stored versions").says("from a file by");
+    let first = format!("{set}/sheets/A/versions/1");
+    teacher.get(&first).await.expect(200).says("22.4 cm");
+}
+
+#[tokio::test]
+async fn work_stored_since_the_preview_is_told_and_nothing_is_kept() {
+    let app = TestApp::new().await;
+    let mut teacher = app.teacher().await;
+    let (set, code) = teacher.make_class_set("ripple-tank").await;
+    let text = "A,ripple-tank,,1,10,6,24.7,cm,\nB,ripple-tank,,1,10,6,24.9,cm,\n";
+    let form = preview(&mut teacher, &set, &file(text)).await;
+    Group::CAREFUL.sends("save", &app, &code, "B").await;
+    let page = form.send(&mut teacher, &set).await.expect(409);
+    let page = page
+        .says("Something else was stored since you opened this preview: by group B. Nothing was kept.")
+        .says("What would change");
+    assert_eq!(revisions(&app).await, 1, "B’s own");
+    assert_eq!(events(&app).await.len(), 0);
+    // Pressed again, it is meant.
+    let again = Form::of(&page);
+    again.send(&mut teacher, &set).await.expect(303);
+    let versions: Vec<_> = stored(&app)
+        .await
+        .into_iter()
+        .map(|(l, v, ..)| (l, v))
+        .collect();
+    assert_eq!(versions, [("A".to_owned(), 1), ("B".to_owned(), 2)]);
+}
+
+#[tokio::test]
+async fn bench_that_came_since_the_preview_is_a_conflict() {
+    let app = TestApp::new().await;
+    let mut teacher = app.teacher().await;
+    let (set, _) = teacher.make_class_set("ripple-tank").await;
+    let mut form = preview(
+        &mut teacher,
+        &set,
+        &file("E,ripple-tank,,1,10,6,24.7,cm,\n"),
+    )
+    .await;
+    form.tick("E");
+    let mut other = preview(
+        &mut teacher,
+        &set,
+        &file("E,ripple-tank,,1,10,6,25.0,cm,\n"),
+    )
+    .await;
+    other.tick("E");
+    form.send(&mut teacher, &set).await.expect(303);
+    let page = other.send(&mut teacher, &set).await.expect(409);
+    page.says("by group E").says("24.7 cm");
+    assert_eq!(revisions(&app).await, 1);
+}
+
+#[tokio::test]
+async fn pupils_who_were_writing_meanwhile_are_shown_both() {
+    let app = TestApp::new().await;
+    let mut teacher = app.teacher().await;
+    let (set, code) = teacher.make_class_set("ripple-tank").await;
+    let (mut pupil, url) = Group::CAREFUL.sends("save", &app, &code, "A").await;
+    let draft = pupil.open_sheet(&url).await;
+    let form = preview(
+        &mut teacher,
+        &set,
+        &file("A,ripple-tank,,1,10,6,24.7,cm,\n"),
+    )
+    .await;
+    form.send(&mut teacher, &set).await.expect(303);
+    let boxes = [("r1.dial", "11"), ("r1.span", "20.0"), ("unit.span", "cm")];
+    let page = pupil.send_sheet(&url, &draft, "save", &boxes).await;
+    page.expect(409).says("24.7 cm");
+}
+
+#[tokio::test]
+async fn nothing_ticked_keeps_nothing_and_loses_nothing() {
+    let app = TestApp::new().await;
+    let mut teacher = app.teacher().await;
+    let (set, _) = teacher.make_class_set("ripple-tank").await;
+    let text = file("A,ripple-tank,,1,10,6,24.7,cm,\n");
+    let form = preview(&mut teacher, &set, &text).await.without("take.A");
+    let page = form.send(&mut teacher, &set).await.expect(422);
+    let mut again = Form::of(&page.says("No group is ticked, so nothing was kept."));
+    again.tick("A");
+    again.send(&mut teacher, &set).await.expect(303);
+    assert_eq!(revisions(&app).await, 1);
+}
+
+#[tokio::test]
+async fn form_that_lost_its_readings_or_its_session_keeps_nothing() {
+    let app = TestApp::new().await;
+    let mut teacher = app.teacher().await;
+    let (set, _) = teacher.make_class_set("ripple-tank").await;
+    let text = file("A,ripple-tank,,1,10,6,24.7,cm,\n");
+    let form = preview(&mut teacher, &set, &text).await.without("readings");
+    form.send(&mut teacher, &set).await.expect(400);
+    let form = preview(&mut teacher, &set, &text).await.without("token");
+    form.send(&mut teacher, &set).await.expect(403);
+    let form = preview(&mut teacher, &set, &text).await;
+    form.send(&mut app.browser(), &set).await.expect(303);
+    assert_eq!(revisions(&app).await, 0);
+}
+
+#[tokio::test]
+async fn class_set_exported_and_taken_in_elsewhere_is_the_same_to_the_letter() {
+    let app = TestApp::new().await;
+    let mut teacher = app.teacher().await;
+    let (set, code) = teacher.make_class_set("ripple-tank").await;
+    let odd = Group {
+        kit: "'=1+1",
+        odd: Some((2, 1.2)),
+        ..Group::FORGETFUL
+    };
+    odd.sends("hand_in", &app, &code, "A").await;
+    Group::CAREFUL.sends("save", &app, &code, "B").await;
+    let mut pupil = app.browser();
+    pupil.take_bench(&code, "C").await;
+    let url = format!("/c/{code}/C");
+    let draft = pupil.open_sheet(&url).await;
+    let boxes = [
+        ("kit", " @tank\r\n"),
+        ("shared", "-B"),
+        ("w.gradient", "-1.5"),
+        ("w.temperature_c", "+3"),
+        ("w.uncertainty", "0.02"),
+        ("unit.uncertainty", "m/s"),
+        ("w.magnification", "+1.75x"),
+        ("r1.dial", "5,60"),
+        ("r1.span", " 1.20 "),
+        ("r1.left_out", "yes"),
+        ("r4.span", "1.2e1 mm"),
+        ("words.conclusion", "=HYPERLINK(\"x\");\r\n'quoted', twice"),
+    ];
+    pupil
+        .send_sheet(&url, &draft, "hand_in", &boxes)
+        .await
+        .expect(303);
+    let before = stored(&app).await;
+    assert_eq!(before.len(), 3);
+    let readings = format!("{set}/files/readings.csv");
+    let exported = teacher.get(&readings).await.expect(200).text;
+
+    // Into the same class set: nothing would change.
+    let path = format!("{set}/import");
+    let page = teacher.upload(&path, &[], Some(exported.as_bytes())).await;
+    page.expect(200).says("3 groups have stored just this.");
+
+    // Into one on another machine.
+    let elsewhere = TestApp::new().await;
+    let mut teacher = elsewhere.teacher().await;
+    let (set, _) = teacher.make_class_set("ripple-tank").await;
+    let form = preview(&mut teacher, &set, &exported).await;
+    form.send(&mut teacher, &set).await.expect(303);
+    let entries = |stored: Vec<(String, i64, Kind, Entry)>| -> Vec<_> {
+        stored
+            .into_iter()
+            .map(|(label, _, _, entry)| (label, entry))
+            .collect()
+    };
+    assert_eq!(entries(stored(&elsewhere).await), entries(before));
+    let again = teacher.get(&format!("{set}/files/readings.csv")).await;
+    assert_eq!(again.text, exported);
+}

@@ -1,0 +1,106 @@
+use super::keep;
+use crate::support::{Browser, Group, TestApp};
+
+async fn make(teacher: &mut Browser<'_>, class: &str, date: &str) -> String {
+    let boxes = [
+        ("class", class),
+        ("method", "string-loops"),
+        ("date", date),
+        ("groups", "2"),
+    ];
+    let made = teacher
+        .post_staff("/class-sets/new", &boxes)
+        .await
+        .expect(303);
+    made.location().to_owned()
+}
+
+#[tokio::test]
+async fn registers_of_a_year_are_listed_with_who_still_owes() {
+    let app = TestApp::new().await;
+    let mut teacher = app.teacher().await;
+    let (water, code) = teacher.make_class_set("ripple-tank").await;
+    Group::CAREFUL.sends("hand_in", &app, &code, "A").await;
+    let boxes = [
+        ("present.A", "3"),
+        ("present.B", "4"),
+        ("absent", "2"),
+        ("absent.1.caught_up", "2026-11-24"),
+        ("absent.2.caught_up", ""),
+    ];
+    keep(&mut teacher, &water, &boxes).await.expect(303);
+    make(&mut teacher, "10A/Ph1", "2026-10-01").await;
+    let older = make(&mut teacher, "10A/Ph1", "2026-06-30").await;
+    let page = teacher.get("/registers").await.expect(200);
+    let page = page
+        .says("Registers of 2026/27")
+        .says("Still to catch up: 1.")
+        .says("<a href=\"/registers?year=2025\">2025/26</a>")
+        .says_nothing_of(&format!("{older}/register"));
+    let line = page.between(">10B/Ph2</a>", "</tr>");
+    let cells: Vec<_> = line
+        .split("<td")
+        .map(|c| c.split_once('>').map_or("", |(_, c)| c))
+        .collect();
+    let cells: Vec<_> = cells
+        .iter()
+        .map(|c| c.split("</td>").next().unwrap())
+        .collect();
+    assert_eq!(
+        cells[1..],
+        [
+            "Ripples on water",
+            "24 November 2026",
+            "1 of 4",
+            "7",
+            "2",
+            "1",
+            "1"
+        ]
+    );
+    assert_eq!(page.count("not filled in"), 1);
+    // By class: 10A before 10B.
+    let places = [
+        page.text.find(">10A/Ph1</a>"),
+        page.text.find(">10B/Ph2</a>"),
+    ];
+    assert!(places[0] < places[1], "{places:?}");
+
+    let page = teacher.get("/registers?year=2025").await.expect(200);
+    page.says("Registers of 2025/26")
+        .says(&format!("{older}/register"));
+    let page = teacher.get("/registers?year=2030").await.expect(200);
+    page.says("There are no class sets in this year.");
+    for year in ["99999", "-3", "9223372036854775807"] {
+        teacher
+            .get(&format!("/registers?year={year}"))
+            .await
+            .expect(404);
+    }
+    teacher.get("/registers?year=now").await.expect(400);
+}
+
+#[tokio::test]
+async fn registers_of_a_year_are_one_file() {
+    let app = TestApp::new().await;
+    let mut teacher = app.teacher().await;
+    let (water, _) = teacher.make_class_set_of("ripple-tank", "2").await;
+    let boxes = [("present.A", "3"), ("absent", "1")];
+    keep(&mut teacher, &water, &boxes).await.expect(303);
+    make(&mut teacher, "=10A", "2026-10-01").await;
+    make(&mut teacher, "10A/Ph1", "2026-06-30").await;
+    let file = teacher.get("/registers.csv").await.expect(200);
+    assert_eq!(file.header("content-type"), "text/csv; charset=utf-8");
+    assert_eq!(
+        file.header("content-disposition"),
+        "attachment; filename=\"register-2026-2027.csv\""
+    );
+    insta::assert_snapshot!(file.text, @r"
+    class,method,date,group,handed_in,present,initials,absent,caught_up_on
+    10B/Ph2,ripple-tank,2026-11-24,A,,3,,,
+    10B/Ph2,ripple-tank,2026-11-24,B,,0,,,
+    10B/Ph2,ripple-tank,2026-11-24,,,,,1,
+    '=10A,string-loops,2026-10-01,A,,,,,
+    '=10A,string-loops,2026-10-01,B,,,,,
+    ");
+}

@@ -3,19 +3,22 @@
    (WCAG 2.1.4) and never work while somebody types in a box. */
 (function () {
   'use strict';
-  var store = window.localStorage;
   var toggle = document.querySelector('[data-keys-on]');
   var points = Array.prototype.slice.call(document.querySelectorAll('[data-point]'));
   if (!toggle || !points.length) { return; }
 
-  try { toggle.checked = store.getItem('keys') !== 'off'; } catch (e) { /* private window */ }
+  try { toggle.checked = window.localStorage.getItem('keys') !== 'off'; } catch (e) { /* private window */ }
   toggle.addEventListener('change', function () {
-    try { store.setItem('keys', toggle.checked ? 'on' : 'off'); } catch (e) { /* private window */ }
+    try { window.localStorage.setItem('keys', toggle.checked ? 'on' : 'off'); } catch (e) { /* private window */ }
   });
+
+  var last = 0;
 
   function current() {
     var focused = document.activeElement && document.activeElement.closest('[data-point]');
-    return points.indexOf(focused);
+    var at = points.indexOf(focused);
+    if (at >= 0) { last = at; }
+    return at;
   }
 
   function go(at) {
@@ -44,8 +47,8 @@
   }
 
   var keys = {
-    ArrowDown: function () { go(current() + 1); return true; },
-    ArrowUp: function () { go(current() - 1); return true; },
+    ArrowDown: function () { current(); go(last + 1); last = current(); return true; },
+    ArrowUp: function () { current(); go(last - 1); last = current(); return true; },
     ArrowRight: function () { return press('[data-after]'); },
     ArrowLeft: function () { return press('[data-before]'); },
     a: function () { return press('[data-all] button'); },
@@ -63,8 +66,10 @@
 
   document.addEventListener('keydown', function (event) {
     var target = event.target;
-    if (event.key === 'Escape' && isTyping(target)) { target.blur(); go(current()); return; }
+    if (event.key === 'Escape' && isTyping(target)) { current(); target.blur(); go(last); return; }
     if (!toggle.checked || event.ctrlKey || event.altKey || event.metaKey || isTyping(target)) { return; }
+    // A table that moves in its own region keeps its arrow keys.
+    if (/^Arrow/.test(event.key) && target.closest('.scroll')) { return; }
     var isButton = /^(BUTTON|A|SUMMARY)$/.test(target.tagName);
     if (isButton && event.key === ' ') { return; }
     var act = keys[event.key.length === 1 ? event.key.toLowerCase() : event.key];

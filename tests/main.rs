@@ -19,6 +19,7 @@ mod feedback;
 mod files;
 mod front;
 mod kit;
+mod lesson;
 mod listener;
 mod marking;
 mod register;

@@ -29,6 +29,9 @@ const LONGEST_BODY: usize = 64 * 1024;
 /// Longest body of a form with a file in it, in bytes: twice the longest file,
 /// since a preview carries it with every quotation mark doubled.
 const LONGEST_UPLOAD: usize = 4 * 1024 * 1024;
+/// Longest form of a mark scheme: forty points with all that may stand in
+/// each.
+const LONGEST_SCHEME: usize = 1024 * 1024;
 /// A body must have arrived within this.
 const BODY_TIME: Duration = Duration::from_secs(10);
 /// A request must be answered within this. A write that is under way by then
@@ -170,7 +173,12 @@ fn for_markers() -> Router<AppState> {
         .route("/schemes", get(scheme::list))
         .route("/schemes/{id}", get(scheme::show))
         .route("/schemes/{id}/versions/{number}", get(scheme::version))
-        .route("/schemes/{id}/edit", get(scheme::edit).post(scheme::save))
+        .route(
+            "/schemes/{id}/edit",
+            get(scheme::edit)
+                .post(scheme::save)
+                .layer(DefaultBodyLimit::max(LONGEST_SCHEME)),
+        )
         .route("/schemes/{id}/copy", post(scheme::copy))
         .route("/schemes/{id}/retire", post(scheme::retire))
         .route("/class-sets/{id}/feedback", get(feedback::overview))

@@ -19,18 +19,26 @@ pub(crate) async fn marked(app: &TestApp) -> Marked<'_> {
     let (set, code) = teacher.make_class_set("ripple-tank").await;
     let (a, _) = Group::FORGETFUL.sends("hand_in", app, &code, "A").await;
     let (b, _) = Group::CAREFUL.sends("hand_in", app, &code, "B").await;
-    let all = format!("{set}/marking/sheets/A/all");
-    teacher.post_staff(&all, &[]).await.expect(303);
-    Marked {
+    let mut at = Marked {
         teacher,
         a,
         b,
         set,
         code,
-    }
+    };
+    at.award_all("A").await;
+    at
 }
 
 impl Marked<'_> {
+    async fn award_all(&mut self, label: &str) {
+        let sheet = format!("{}/marking/sheets/{label}", self.set);
+        let seen = self.teacher.get(&sheet).await.hidden("seen");
+        let boxes = [("seen", seen.as_str())];
+        let all = format!("{sheet}/all");
+        self.teacher.post_staff(&all, &boxes).await.expect(303);
+    }
+
     async fn release(&mut self, what: &str) {
         let url = format!("{}/release", self.set);
         let boxes = [("release", what)];

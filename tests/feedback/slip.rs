@@ -18,8 +18,7 @@ async fn slip_marks_the_first_wrong_turn_and_writes_it_out() {
 async fn right_figures_have_a_tick_and_a_full_slip_a_total() {
     let app = TestApp::new().await;
     let mut at = marked(&app).await;
-    let all = format!("{}/marking/sheets/B/all", at.set);
-    at.teacher.post_staff(&all, &[]).await.expect(303);
+    at.award_all("B").await;
     for key in [1, 2, 12, 13, 14, 15, 16, 17] {
         let sheet = format!("{}/marking/sheets/B", at.set);
         let form = at.teacher.get(&sheet).await;
@@ -82,18 +81,21 @@ async fn what_readings_suggest_is_said_only_once_a_teacher_confirmed_it() {
     assert_eq!(form.hidden("slip"), "crest-miscount", "what is suggested");
     at.release("out").await;
     let own = at.own("B");
-    let found = "found in your readings:</strong> row 3: count out by one wave.";
+    let found = "found a slip in your readings:</strong> row 3.";
     at.b.get(&own)
         .await
         .expect(200)
-        .says_nothing_of("out by one wave");
+        .says_nothing_of("found a slip");
     let names = ["revision", "step", "slip", "row"];
     let boxes = names.map(|name| (name, form.hidden(name)));
     let mut boxes: Vec<_> = boxes.iter().map(|(n, v)| (*n, v.as_str())).collect();
     boxes.extend([("verdict", "confirmed"), ("reason", "")]);
     let url = format!("{}/sheets/B/decision", at.set);
     at.teacher.post_staff(&url, &boxes).await.expect(303);
-    at.b.get(&own).await.says_nothing_of("out by one wave");
+    at.b.get(&own).await.says_nothing_of("found a slip");
     at.release("out").await;
-    at.b.get(&own).await.says(found);
+    at.b.get(&own)
+        .await
+        .says(found)
+        .says_nothing_of("out by one wave");
 }

@@ -78,6 +78,14 @@ impl Pile<'_> {
         self.teacher.post_staff(&url, &boxes).await
     }
 
+    /// Awards all that is suggested on a page of many points.
+    async fn award_all(&mut self, page: &str, seen: &str) -> Reply {
+        let boxes = [("seen", seen)];
+        self.teacher
+            .post_staff(&format!("{page}/all"), &boxes)
+            .await
+    }
+
     /// `Group A: 3 of 20`.
     async fn total(&mut self) -> String {
         self.page().await.between("<h1>", "</h1>")

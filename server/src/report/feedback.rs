@@ -110,8 +110,10 @@ fn first(work: &Work) -> Option<FlagLine> {
     lines.find(|line| !line.is_dismissed())
 }
 
-/// Slips in the readings that the teacher confirmed. They are told from those
-/// in the working by their box: a reading's.
+/// Where the teacher confirmed a slip in the readings: `row 3`, `every row`.
+/// The place and not the cause, since what was confirmed may be one of two
+/// that cannot be told apart. They are told from slips in the working by
+/// their box: a reading's.
 fn found(decisions: &[Decision]) -> Vec<String> {
     let confirmed = decisions
         .iter()
@@ -124,9 +126,9 @@ fn found(decisions: &[Decision]) -> Vec<String> {
         }
         let row = &decision.flag.row_label;
         Some(if row.is_empty() {
-            cause.short().to_owned()
+            "every row".to_owned()
         } else {
-            format!("row {row}: {}", cause.short())
+            format!("row {row}")
         })
     });
     found.collect()

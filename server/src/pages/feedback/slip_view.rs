@@ -42,7 +42,7 @@ pub(super) struct SlipView {
 pub(super) struct Table {
     pub(super) headings: Vec<&'static str>,
     pub(super) rows: Vec<RowView>,
-    /// Rows that are not shown: all of them right.
+    /// Rows that have no place on paper.
     pub(super) more: usize,
     /// Figures of the whole sheet.
     pub(super) whole: Vec<(&'static str, CellView)>,
@@ -51,6 +51,7 @@ pub(super) struct Table {
 pub(super) struct RowView {
     pub(super) label: String,
     pub(super) cells: Vec<CellView>,
+    pub(super) is_screen_only: bool,
 }
 
 /// One figure.
@@ -120,7 +121,9 @@ fn setting(table: Option<&Table>, notes: &[NoteView], points: &[PointLine]) -> &
         .iter()
         .map(|p| 1 + p.title.chars().count() / 46)
         .sum();
-    let table_lines = table.map_or(0, |table| 3 + table.rows.len() + table.whole.len() / 2);
+    let table_lines = table.map_or(0, |table| {
+        3 + table.rows.len() - table.more + table.whole.len() / 2
+    });
     match note_lines + point_lines.div_ceil(2) + table_lines {
         0..=26 => "plain",
         27..=36 => "dense",
@@ -164,11 +167,11 @@ fn table(work: &Work, first: Option<&FlagLine>) -> Table {
                 row.label.clone()
             },
             cells: cells.collect(),
+            is_screen_only: false,
         }
     });
     let mut rows: Vec<RowView> = rows.collect();
-    let all = rows.len();
-    cut(&mut rows);
+    let more = cut(&mut rows);
     let whole = typed
         .whole
         .keys()
@@ -182,22 +185,21 @@ fn table(work: &Work, first: Option<&FlagLine>) -> Table {
     });
     Table {
         headings: fields.iter().map(|field| field.label()).collect(),
-        more: all - rows.len(),
+        more,
         whole: whole.collect(),
         rows,
     }
 }
 
-/// Takes rows off a long table from its end, but never one with the first
-/// wrong turn in it.
-fn cut(rows: &mut Vec<RowView>) {
-    while rows.len() > MOST_ROWS {
-        let plain = |row: &RowView| !row.cells.iter().any(|cell| cell.is_first_wrong);
-        let Some(last) = rows.iter().rposition(plain) else {
-            return;
-        };
-        rows.remove(last);
+/// Keeps the last rows of a long table off the paper, but never one with the
+/// first wrong turn in it; how many.
+fn cut(rows: &mut [RowView]) -> usize {
+    let more = rows.len().saturating_sub(MOST_ROWS);
+    let plain = |row: &&mut RowView| !row.cells.iter().any(|cell| cell.is_first_wrong);
+    for row in rows.iter_mut().rev().filter(plain).take(more) {
+        row.is_screen_only = true;
     }
+    more
 }
 
 /// The columns that any row uses, without what is said of it elsewhere.

@@ -11,10 +11,30 @@ use crate::report::marking::{MarkingReport, PointStanding};
 use crate::session::StaffForm;
 use crate::state::AppState;
 
-/// Somebody marked one of the points meanwhile.
+/// Somebody marked one of the points meanwhile, or a sheet was stored again.
 const MET: AppError = AppError::BadRequest(
-    "Somebody else marked one of these points while this page was open, so nothing was awarded. Open the page again.",
+    "Somebody else marked one of these points, or a sheet was stored again, while this page was open, so nothing was awarded. Open the page again.",
 );
+
+/// Earlier marks that cannot simply be given again.
+const NOT_AS_IT_IS: AppError = AppError::BadRequest(
+    "Their figures now show otherwise, or the point has fewer marks now: award the mark again, with a reason where one is asked for.",
+);
+
+/// What a page of many points was made from: the newest revision and the
+/// newest mark among them. Both only ever grow.
+pub(super) fn seen(report: &MarkingReport, places: impl Iterator<Item = (usize, usize)>) -> String {
+    let newest = places.map(|(sheet, point)| {
+        let work = report.class.groups[sheet].work.as_ref();
+        let mark = report.sheets[sheet].points[point].newest;
+        (
+            work.map_or(0, |work| work.revision.id.0),
+            mark.map_or(0, |id| id.0),
+        )
+    });
+    let (revision, mark) = newest.fold((0, 0), |(a, b), (c, d)| (a.max(c), b.max(d)));
+    format!("{revision}-{mark}")
+}
 
 /// Awards every suggestion of a sheet, at the points that have no mark.
 ///
@@ -27,8 +47,11 @@ pub async fn sheet(
 ) -> Result<Redirect, AppError> {
     let report = find(&state, id).await?;
     let at = bench(&report, &label)?;
-    let places = (0..report.points.len()).map(|point| (at, point));
-    let given = suggestions(&report, places);
+    let places = || (0..report.points.len()).map(|point| (at, point));
+    if form.pairs.get("seen") != seen(&report, places()) {
+        return Err(MET);
+    }
+    let given = suggestions(&report, places());
     award(&state, &report, &given, &form).await?;
     let mut points =
         (0..report.points.len()).filter(|point| !given.iter().any(|given| given.point == *point));
@@ -52,8 +75,11 @@ pub async fn point(
 ) -> Result<Redirect, AppError> {
     let report = find(&state, id).await?;
     let at = place(&report, key)?;
-    let places = (0..report.sheets.len()).map(|sheet| (sheet, at));
-    let given = suggestions(&report, places);
+    let places = || (0..report.sheets.len()).map(|sheet| (sheet, at));
+    if form.pairs.get("seen") != seen(&report, places()) {
+        return Err(MET);
+    }
+    let given = suggestions(&report, places());
     award(&state, &report, &given, &form).await?;
     Ok(Redirect::to(&format!(
         "/class-sets/{id}/marking/points/{key}"
@@ -77,18 +103,11 @@ pub async fn still_holds(
         let is_meant = named.is_empty() || report.points[*point].key.to_string() == named;
         is_meant && report.sheets[at].points[*point].is_earlier()
     });
-    let given = points.filter_map(|point| {
-        let mark = report.sheets[at].points[point].mark.as_ref()?;
-        let most = i64::from(report.points[point].point.marks);
-        Some(Given {
-            sheet: at,
-            point,
-            // A point that has fewer marks now gives all that it has.
-            marks: mark.awarded.map(|marks| marks.min(most)),
-            reason: mark.reason.clone(),
-        })
-    });
+    let given = points.filter_map(|point| again(&report, at, point));
     let given: Vec<Given> = given.collect();
+    if given.is_empty() {
+        return Err(NOT_AS_IT_IS);
+    }
     award(&state, &report, &given, &form).await?;
     let anchor = given.first().map_or_else(String::new, |given| {
         format!("#point-{}", report.points[given.point].key)
@@ -96,6 +115,25 @@ pub async fn still_holds(
     Ok(Redirect::to(&format!(
         "/class-sets/{id}/marking/sheets/{label}{anchor}"
     )))
+}
+
+/// An earlier mark given again as it is; `None` where the point has fewer
+/// marks now, or where it goes against what their figures show and nobody
+/// said why.
+fn again(report: &MarkingReport, sheet: usize, point: usize) -> Option<Given> {
+    let standing = &report.sheets[sheet].points[point];
+    let mark = standing.mark.as_ref()?;
+    let marks = mark.awarded?;
+    let suggestion = standing.suggestion.as_ref();
+    let is_against = suggestion.is_some_and(|s| s.is_shown && i64::from(s.marks) != marks);
+    let fits = marks <= i64::from(report.points[point].point.marks);
+    let holds = fits && !(is_against && mark.reason.is_empty());
+    holds.then(|| Given {
+        sheet,
+        point,
+        marks: Some(marks),
+        reason: mark.reason.clone(),
+    })
 }
 
 /// The suggestions at these places where there is no mark.

@@ -3,6 +3,7 @@
 use axum::extract::{Path, State};
 use axum::response::{IntoResponse, Response};
 
+use super::batch::seen;
 use super::given::Refused;
 use super::point_view::{PointView, view};
 use super::{find, place};
@@ -31,6 +32,8 @@ pub(super) struct PointPage {
     marked: usize,
     /// Sheets with a suggestion and without a mark.
     waiting: usize,
+    /// What the page was made from, for acts on all of its sheets.
+    seen: String,
     sheets: Vec<(String, PointView)>,
 }
 
@@ -76,6 +79,7 @@ pub(super) fn page(
         waiting: standings()
             .filter(|p| p.suggestion.is_some() && p.awarded().is_none())
             .count(),
+        seen: seen(report, (0..report.sheets.len()).map(|sheet| (sheet, at))),
         sheets: labels.zip((0..).map(view)).collect(),
         class_set: class.class_set.clone(),
     })

@@ -31,8 +31,9 @@ pub async fn post(
         .sheets
         .iter()
         .any(|sheet| sheet.points.iter().any(|p| p.newest.is_some()));
-    let is_same = chosen.scheme_id == report.version.scheme_id;
-    if chosen.method != report.class.class_set.method || (is_begun && !is_same) {
+    let is_newer =
+        chosen.scheme_id == report.version.scheme_id && chosen.number > report.version.number;
+    if chosen.method != report.class.class_set.method || (is_begun && !is_newer) {
         return Err(AppError::BadRequest(
             "Marks have been given by another scheme, and are of its points. Only a newer version of the same scheme can be used now.",
         ));

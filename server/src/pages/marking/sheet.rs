@@ -4,6 +4,7 @@ use analysis::field::Field;
 use axum::extract::{Path, State};
 use axum::response::{IntoResponse, Response};
 
+use super::batch::seen;
 use super::given::Refused;
 use super::point_view::{PointView, Versions, view};
 use super::{bench, find};
@@ -42,6 +43,8 @@ pub(super) struct SheetPage {
     most: u32,
     /// Points with a suggestion and without a mark.
     waiting: usize,
+    /// What the page was made from, for acts on all of its points.
+    seen: String,
     /// Points whose mark was given on something that has changed.
     earlier: usize,
     body: Option<Body>,
@@ -168,6 +171,7 @@ async fn put_together(
             .iter()
             .filter(|p| p.suggestion.is_some() && p.awarded().is_none())
             .count(),
+        seen: seen(report, points.clone().map(|point| (at, point))),
         earlier: sheet.points.iter().filter(|p| p.is_earlier()).count(),
         body: group
             .work

@@ -118,16 +118,14 @@ pub async fn post(
         let page = page(layout, scheme, points, base, notice, true)?;
         return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
     };
-    if base != scheme.number {
-        // What was typed stays; pressing again saves it over the newer one.
-        let newer = scheme.number;
-        let page = page(layout, scheme, points, newer, Some(MET), true)?;
-        return Ok((StatusCode::CONFLICT, page).into_response());
+    if is_same(&new, &present) || save(&state, &form, &scheme, base, new).await? {
+        return Ok(Redirect::to(&format!("/schemes/{id}")).into_response());
     }
-    if !is_same(&new, &present) {
-        save(&state, &form, &scheme, new).await?;
-    }
-    Ok(Redirect::to(&format!("/schemes/{id}")).into_response())
+    // What was typed stays; pressing again saves it after the newer one.
+    let (scheme, _) = self::present(&state, id).await?;
+    let newer = scheme.number;
+    let page = page(layout, scheme, points, newer, Some(MET), true)?;
+    Ok((StatusCode::CONFLICT, page).into_response())
 }
 
 const MET: &str = "A colleague has saved a newer version while you were writing. What you have typed is still here, and nothing is saved. Look at the newer version first; then save again to put yours after it.";
@@ -159,14 +157,17 @@ fn is_same(new: &[NewPoint], present: &[MarkingPoint]) -> bool {
             .all(|(new, old)| new.key == Some(old.key) && new.point == old.point)
 }
 
+/// Saves the next version; false where somebody saved one since `base`, which
+/// only the writer knows.
 async fn save(
     state: &AppState,
     form: &StaffForm,
     scheme: &Scheme,
+    base: i64,
     points: Vec<NewPoint>,
-) -> Result<(), AppError> {
+) -> Result<bool, AppError> {
     let (now, by) = (state.clock.now(), form.by.staff_id);
-    let (name, number) = (scheme.name.clone(), scheme.number + 1);
+    let (name, number) = (scheme.name.clone(), base + 1);
     let new = NewVersion {
         scheme_id: scheme.id,
         points,
@@ -175,6 +176,10 @@ async fn save(
     };
     let write = state.store.writer().run(move |db| {
         Box::pin(async move {
+            let versions = scheme::list_versions(db, new.scheme_id).await?;
+            if versions.first().is_some_and(|newest| newest.number != base) {
+                return Ok(false);
+            }
             scheme::insert_version(db, &new).await?;
             let done = NewEvent {
                 at: now,
@@ -183,7 +188,8 @@ async fn save(
                 class_set_id: None,
                 detail: &format!("{name}, version {number}"),
             };
-            event::insert(db, &done).await
+            event::insert(db, &done).await?;
+            Ok(true)
         })
     });
     Ok(write.await?)

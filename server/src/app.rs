@@ -157,15 +157,8 @@ fn for_staff() -> Router<AppState> {
             get(room::wall::benches),
         )
         .route("/kits", get(kit::get).post(kit::post))
-        .route(
-            "/class-sets/{id}/register",
-            get(register::show::get).post(register::keep::post),
-        )
-        .route("/registers", get(register::year::get))
-        .route("/registers.csv", get(register::year::csv))
-        .route("/upkeep", get(upkeep::get).post(upkeep::post))
         .merge(for_markers())
-        .merge(with_files())
+        .merge(for_records())
 }
 
 fn for_markers() -> Router<AppState> {
@@ -227,7 +220,8 @@ fn for_markers() -> Router<AppState> {
         .route("/comments/retire", post(marking::comments::retire))
 }
 
-fn with_files() -> Router<AppState> {
+/// Files, and the register.
+fn for_records() -> Router<AppState> {
     let taken_in = Router::new()
         .route(
             "/class-sets/{id}/import",
@@ -239,6 +233,13 @@ fn with_files() -> Router<AppState> {
         .route("/class-sets/{id}/files", get(files::show::get))
         .route("/class-sets/{id}/files/{name}", get(files::download::get))
         .merge(taken_in)
+        .route(
+            "/class-sets/{id}/register",
+            get(register::show::get).post(register::keep::post),
+        )
+        .route("/registers", get(register::year::get))
+        .route("/registers.csv", get(register::year::csv))
+        .route("/upkeep", get(upkeep::get).post(upkeep::post))
 }
 
 fn header(name: HeaderName, value: &'static str) -> SetResponseHeaderLayer<HeaderValue> {

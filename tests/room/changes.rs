@@ -164,3 +164,22 @@ async fn quiet_stream_is_kept_open_and_ends_soon_after_its_session() {
     }
     assert!(comments > 0, "a quiet stream is kept open");
 }
+
+#[tokio::test]
+async fn readings_taken_in_from_a_file_are_told() {
+    let app = TestApp::new().await;
+    let mut lesson = Lesson::new(&app).await;
+    let mut stream = lesson.listens().await;
+    let file = "group,method,row,dial,last_crest,span\nC,ripple-tank,1,10,6,24.7\n";
+    let readings = serde_json::to_string(file).unwrap();
+    let form = [
+        ("readings", readings.as_str()),
+        ("base.C", "0"),
+        ("take.C", "yes"),
+    ];
+    let keep = format!("{}/import/keep", lesson.set);
+    lesson.teacher.upload(&keep, &form, None).await.expect(303);
+    stream.change().await;
+    let part = lesson.room("/tiles");
+    lesson.teacher.get(&part).await.says("Bench C handed in.");
+}

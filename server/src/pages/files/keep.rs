@@ -12,6 +12,7 @@ use super::upload::Upload;
 use crate::db::import::{self, GroupWork, Import, Outcome};
 use crate::error::AppError;
 use crate::ids::ClassSetId;
+use crate::layout::Layout;
 use crate::state::AppState;
 
 /// Keeps the groups that are ticked: all of them, or none where one of them
@@ -29,10 +30,10 @@ pub async fn post(
     let carried = Carried::read(&pairs).ok_or(AppError::BadRequest(
         "The readings did not come with this form. Nothing was kept: choose the file again.",
     ))?;
-    let stored = Stored::load(&mut *state.store.reader().await?, ClassSetId(id)).await?;
-    let plan = match Plan::of(carried.file.as_bytes(), &stored) {
-        Ok(plan) => plan,
-        Err(refusal) => return Ok(refused(by.layout, stored, refusal)),
+    let id = ClassSetId(id);
+    let (stored, plan) = match look(&state, &by.layout, id, &carried).await? {
+        Ok(seen) => seen,
+        Err(page) => return Ok(page),
     };
     let groups = chosen(&plan, &carried);
     if groups.is_empty() {
@@ -41,28 +42,42 @@ pub async fn post(
         return preview(by.layout, stored, plan, &carried, status, Some(notice));
     }
     let new = Import {
-        class_set_id: stored.class_set.id,
+        class_set_id: id,
         groups,
         staff_id: by.staff_id,
         at: state.clock.now(),
     };
-    let write = state.store.writer();
-    let outcome = write.run(move |db| Box::pin(async move { import::store(db, &new).await }));
-    match outcome.await? {
-        Outcome::Kept => {
-            Ok(Redirect::to(&format!("/class-sets/{id}/files#taken-in")).into_response())
-        }
-        Outcome::Conflict(labels) => {
-            let stored = Stored::load(&mut *state.store.reader().await?, ClassSetId(id)).await?;
-            let plan = match Plan::of(carried.file.as_bytes(), &stored) {
-                Ok(plan) => plan,
-                Err(refusal) => return Ok(refused(by.layout, stored, refusal)),
-            };
-            let notice = changed_meanwhile(&labels);
+    let tell = state.changes.announcing(id);
+    let write = state.store.writer().run_and_tell(tell, move |db| {
+        Box::pin(async move { import::store(db, &new).await })
+    });
+    let Outcome::Conflict(labels) = write.await? else {
+        let taken_in = format!("/class-sets/{id}/files#taken-in");
+        return Ok(Redirect::to(&taken_in).into_response());
+    };
+    let notice = Some(changed_meanwhile(&labels));
+    match look(&state, &by.layout, id, &carried).await? {
+        Ok((stored, plan)) => {
             let status = StatusCode::CONFLICT;
-            preview(by.layout, stored, plan, &carried, status, Some(notice))
+            preview(by.layout, stored, plan, &carried, status, notice)
         }
+        Err(page) => Ok(page),
     }
+}
+
+/// What is stored, and what the file would do to it; else the page that says
+/// why nothing can be taken from it.
+async fn look(
+    state: &AppState,
+    layout: &Layout,
+    id: ClassSetId,
+    carried: &Carried,
+) -> Result<Result<(Stored, Plan), Response>, AppError> {
+    let stored = Stored::load(&mut *state.store.reader().await?, id).await?;
+    Ok(match Plan::of(carried.file.as_bytes(), &stored) {
+        Ok(plan) => Ok((stored, plan)),
+        Err(refusal) => Err(refused(layout.clone(), stored, refusal)),
+    })
 }
 
 /// The work of the groups that are ticked. A group that has stored just this

@@ -146,6 +146,14 @@ fn for_staff() -> Router<AppState> {
             "/class-sets/{id}/benches/{label}/new-number",
             get(class_set::new_number::get).post(class_set::new_number::post),
         )
+        .route("/kits", get(kit::get).post(kit::post))
+        .merge(for_the_room())
+        .merge(for_markers())
+        .merge(for_records())
+}
+
+fn for_the_room() -> Router<AppState> {
+    Router::new()
         .route("/class-sets/{id}/room", get(room::show::get))
         .route("/class-sets/{id}/room/tiles", get(room::tiles::get))
         .route("/class-sets/{id}/room/changes", get(room::changes::get))
@@ -156,9 +164,6 @@ fn for_staff() -> Router<AppState> {
             "/class-sets/{id}/room/wall/benches",
             get(room::wall::benches),
         )
-        .route("/kits", get(kit::get).post(kit::post))
-        .merge(for_markers())
-        .merge(for_records())
 }
 
 fn for_markers() -> Router<AppState> {

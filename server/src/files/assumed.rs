@@ -50,7 +50,7 @@ pub struct Assumptions {
     /// water of the usual one.
     pub usual_depth: Tally,
     /// Classes of so many sheets that their readings were compared in parts
-    /// (of at most [`PART`](super::suggested::PART)).
+    /// (of at most [`PART`]).
     pub in_parts: Tally,
 }
 

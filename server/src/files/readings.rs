@@ -89,7 +89,7 @@ impl<'r> Readings<'r> {
     /// # Errors
     /// Whatever cannot be read, with its line and column: see [`Fault`]. After
     /// an error nothing more can be read. Figures are checked later, by
-    /// [`SheetReadings::check`].
+    /// `SheetReadings::check`.
     pub fn next_class(&mut self) -> Result<Option<ClassReadings>, ReadError> {
         if let Some(error) = self.failed.take() {
             return Err(error);

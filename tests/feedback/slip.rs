@@ -8,7 +8,8 @@ async fn slip_marks_the_first_wrong_turn_and_writes_it_out() {
     at.release("out").await;
     let slip = at.slip_of_a().await.expect(200);
     assert_eq!(slip.count("← here"), 1, "one wrong turn is pointed to");
-    slip.says("22.4 cm ÷ 8 = 2.80 cm; on the water 2.80 ÷ 1.75 = 1.60 cm; you have <strong>2.80 cm</strong>")
+    slip.says("You did not divide by the enlargement.")
+        .says("22.4 cm ÷ 8 = 2.80 cm; on the water 2.80 ÷ 1.75 = 1.60 cm; you have <strong>2.80 cm</strong>")
         .says("<h3>One thing to do next</h3><p>Divide each wavelength on the screen by your enlargement.")
         .says("not marked yet")
         .says_nothing_of("Together:");

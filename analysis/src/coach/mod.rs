@@ -8,3 +8,4 @@
 pub mod ask;
 pub mod explain;
 pub mod next;
+pub mod told;

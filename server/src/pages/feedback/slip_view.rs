@@ -1,5 +1,6 @@
 //! A feedback slip, ready for a page and for one side of paper.
 
+use analysis::coach::told;
 use analysis::field::{Field, Place, Role};
 use analysis::sheet::TypedSheet;
 use analysis::working::Verdict;
@@ -26,6 +27,8 @@ pub(super) struct SlipView {
     pub(super) label: String,
     pub(super) table: Option<Table>,
     pub(super) first: Option<FlagLine>,
+    /// What they did there, in words for the group.
+    pub(super) told: &'static str,
     /// What its teacher found about the readings.
     pub(super) found: Vec<String>,
     pub(super) notes: Vec<NoteView>,
@@ -99,6 +102,7 @@ pub(super) fn view(class_set: &ClassSet, feedback: &Feedback, slip: &Slip) -> Sl
         practical: class_set.method().map_or("", |method| method.title()),
         date: long_date(&class_set.held_on),
         label: slip.bench.label.clone(),
+        told: slip.first.as_ref().map_or("", what_they_did),
         first: slip.first.clone(),
         found: slip.found.clone(),
         total: slip.marks.is_complete().then(|| (slip.marks.total(), most)),
@@ -107,6 +111,16 @@ pub(super) fn view(class_set: &ClassSet, feedback: &Feedback, slip: &Slip) -> Sl
         table,
         notes,
         points,
+    }
+}
+
+/// What the group did; which of two it was cannot be told where both give its
+/// figure.
+fn what_they_did(first: &FlagLine) -> &'static str {
+    let slip = analysis::slip::Slip::from_code(&first.key.slip);
+    match first.rival {
+        Some(_) => told::EITHER,
+        None => slip.map_or("", told::turn),
     }
 }
 

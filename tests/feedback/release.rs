@@ -59,19 +59,7 @@ async fn what_is_newer_waits_for_the_next_release() {
     at.release("out").await;
     let before = at.slip_of_a().await.expect(200).says("Well set up.").text;
     at.note("Come and see me.", "group").await;
-    let form = at
-        .teacher
-        .get(&format!("{}/marking/sheets/A", at.set))
-        .await
-        .part("<li id=\"point-1\"", "</li>");
-    let boxes = [
-        ("revision", form.hidden("revision")),
-        ("newest", form.hidden("newest")),
-        ("marks", "3".to_owned()),
-    ];
-    let boxes: Vec<_> = boxes.iter().map(|(n, v)| (*n, v.as_str())).collect();
-    let award = format!("{}/marking/sheets/A/award/1", at.set);
-    at.teacher.post_staff(&award, &boxes).await.expect(303);
+    at.award("A", 1, "3").await;
     let sheet = format!("/c/{}/A", at.code);
     Group::CAREFUL
         .sends_again("hand_in", &mut at.a, &sheet)

@@ -1,6 +1,6 @@
 //! Class sets.
 
-use super::{Connection, Error, bench, class};
+use super::{Connection, Error, bench, class, found};
 use crate::clock::school_year;
 use crate::ids::{ClassSetId, DEPARTMENT, SchemeVersionId, StaffId};
 
@@ -223,10 +223,7 @@ pub async fn update_state(db: &mut Connection, id: ClassSetId, state: State) -> 
         .bind(state)
         .execute(db)
         .await?;
-    if done.rows_affected() == 0 {
-        return Err(sqlx::Error::RowNotFound.into());
-    }
-    Ok(())
+    found(&done)
 }
 
 /// Sets from how many per cent on findings are told: at the bench and in the
@@ -248,10 +245,7 @@ pub async fn update_thresholds(
         .bind(summary)
         .execute(db)
         .await?;
-    if done.rows_affected() == 0 {
-        return Err(sqlx::Error::RowNotFound.into());
-    }
-    Ok(())
+    found(&done)
 }
 
 /// Says when measuring stops, in Unix ms; `None` takes it back.
@@ -268,10 +262,7 @@ pub async fn update_stop(
         .bind(stops_at)
         .execute(db)
         .await?;
-    if done.rows_affected() == 0 {
-        return Err(sqlx::Error::RowNotFound.into());
-    }
-    Ok(())
+    found(&done)
 }
 
 /// Says whether the live pages may be on, and what pupils are told before
@@ -292,10 +283,7 @@ pub async fn update_help(
         .bind(look_again)
         .execute(db)
         .await?;
-    if done.rows_affected() == 0 {
-        return Err(sqlx::Error::RowNotFound.into());
-    }
-    Ok(())
+    found(&done)
 }
 
 /// Sets the version of a scheme that a class set is marked with.
@@ -312,8 +300,5 @@ pub async fn update_scheme(
         .bind(version)
         .execute(db)
         .await?;
-    if done.rows_affected() == 0 {
-        return Err(sqlx::Error::RowNotFound.into());
-    }
-    Ok(())
+    found(&done)
 }

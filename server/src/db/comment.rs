@@ -1,6 +1,6 @@
 //! The department's own comments, to be used again.
 
-use super::{Connection, Error};
+use super::{Connection, Error, found};
 use crate::ids::{CommentId, DEPARTMENT, StaffId};
 
 /// A comment of the bank.
@@ -76,10 +76,7 @@ pub async fn update_retired(
         .bind(is_retired)
         .execute(db)
         .await?;
-    if done.rows_affected() == 0 {
-        return Err(sqlx::Error::RowNotFound.into());
-    }
-    Ok(())
+    found(&done)
 }
 
 /// Fills an empty bank with the comments that come with the program.

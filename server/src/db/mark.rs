@@ -150,7 +150,7 @@ pub async fn find_newest_act(
     let sql =
         "SELECT act FROM mark JOIN sheet ON sheet.id = sheet_id JOIN bench ON bench.id = bench_id
                WHERE class_set_id = $1 AND staff_id = $2 AND undoes IS NULL
-               AND act NOT IN (SELECT undoes FROM mark WHERE undoes IS NOT NULL)
+               AND NOT EXISTS (SELECT 1 FROM mark AS undoing WHERE undoing.undoes = mark.act)
                ORDER BY mark.id DESC LIMIT 1";
     Ok(sqlx::query_scalar(sql)
         .bind(class_set)

@@ -35,7 +35,7 @@ use sqlx::ConnectOptions;
 use sqlx::migrate::Migrator;
 use sqlx::sqlite::{
     SqliteConnectOptions, SqliteConnection, SqliteJournalMode, SqlitePool, SqlitePoolOptions,
-    SqliteSynchronous,
+    SqliteQueryResult, SqliteSynchronous,
 };
 use tokio::task::JoinHandle;
 
@@ -50,6 +50,14 @@ pub type Connection = SqliteConnection;
 
 /// A connection of the readers' pool.
 pub type Reader = sqlx::pool::PoolConnection<sqlx::Sqlite>;
+
+/// That an update met its row.
+fn found(done: &SqliteQueryResult) -> Result<(), Error> {
+    if done.rows_affected() == 0 {
+        return Err(sqlx::Error::RowNotFound.into());
+    }
+    Ok(())
+}
 
 /// What can go wrong with the data file.
 #[derive(Debug, thiserror::Error)]

@@ -46,6 +46,19 @@ pub async fn find_newest(
         .await?)
 }
 
+/// The release of a class set that its groups may read; `None` where there is
+/// none, or it was taken back.
+///
+/// # Errors
+/// When the query fails.
+pub async fn find_out(
+    db: &mut Connection,
+    class_set: ClassSetId,
+) -> Result<Option<Release>, Error> {
+    let newest = find_newest(db, class_set).await?;
+    Ok(newest.filter(|release| release.is_out))
+}
+
 /// Releases what there is now, or takes it back.
 ///
 /// # Errors

@@ -191,8 +191,6 @@ pub async fn get(db: &mut Connection, id: RevisionId) -> Result<Revision, Error>
 /// A line of a sheet's history.
 #[derive(Clone, Debug, sqlx::FromRow)]
 pub struct Past {
-    /// Its id.
-    pub id: RevisionId,
     /// Counts up from 1 within the sheet.
     pub version: i64,
     /// Saved or handed in.
@@ -209,7 +207,7 @@ pub struct Past {
 /// # Errors
 /// When the query fails.
 pub async fn list_past(db: &mut Connection, sheet: SheetId) -> Result<Vec<Past>, Error> {
-    let sql = "SELECT revision.id, version, kind, written_at, staff.name AS by FROM revision
+    let sql = "SELECT version, kind, written_at, staff.name AS by FROM revision
                LEFT JOIN staff ON staff.id = revision.staff_id
                WHERE sheet_id = $1 ORDER BY version DESC";
     Ok(sqlx::query_as(sql).bind(sheet).fetch_all(db).await?)

@@ -3,7 +3,8 @@
 use analysis::method::Method;
 use analysis::scheme::{Answer, Check, Judged, Level, Point, house};
 
-use super::{Connection, Error};
+use super::class_set::ClassSet;
+use super::{Connection, Error, found};
 use crate::ids::{DEPARTMENT, MarkingPointId, SchemeId, SchemeVersionId, StaffId};
 
 /// A scheme with what its newest version holds.
@@ -121,20 +122,23 @@ pub async fn get_version(db: &mut Connection, id: SchemeVersionId) -> Result<Ver
     Ok(sqlx::query_as(sql).bind(id).fetch_one(db).await?)
 }
 
-/// The version that a class set of this method is marked with where nobody
-/// chose one: the newest of the oldest scheme that is still offered.
+/// The version that a class set is marked with. Where nobody chose one, it is
+/// the newest of the oldest scheme of its method that is still offered.
 ///
 /// # Errors
 /// `RowNotFound` when every scheme of the method is retired.
-pub async fn get_usual_version(
+pub async fn get_of_class_set(
     db: &mut Connection,
-    method: Method,
+    class_set: &ClassSet,
 ) -> Result<SchemeVersionId, Error> {
+    if let Some(chosen) = class_set.scheme_version_id {
+        return Ok(chosen);
+    }
     let sql = "SELECT max(scheme_version.id) FROM scheme_version WHERE scheme_id =
                    (SELECT min(id) FROM scheme WHERE department_id = $1 AND method = $2 AND is_retired = 0)";
     let id: Option<SchemeVersionId> = sqlx::query_scalar(sql)
         .bind(DEPARTMENT)
-        .bind(method.code())
+        .bind(&class_set.method)
         .fetch_one(db)
         .await?;
     id.ok_or_else(|| sqlx::Error::RowNotFound.into())
@@ -284,10 +288,7 @@ pub async fn update_retired(
         .bind(is_retired)
         .execute(db)
         .await?;
-    if done.rows_affected() == 0 {
-        return Err(sqlx::Error::RowNotFound.into());
-    }
-    Ok(())
+    found(&done)
 }
 
 /// Gives every method that has no scheme at all the one that comes with the

@@ -57,10 +57,9 @@ pub async fn load(
     class_set: &ClassSet,
     release: Option<&Release>,
 ) -> Result<Feedback, Error> {
-    let version = match (release, class_set.scheme_version_id) {
-        (Some(release), _) => release.scheme_version_id,
-        (None, Some(version)) => version,
-        (None, None) => scheme::get_usual_version(db, class_set.method()?).await?,
+    let version = match release {
+        Some(release) => release.scheme_version_id,
+        None => scheme::get_of_class_set(db, class_set).await?,
     };
     let scheme_id = scheme::get_version(db, version).await?.scheme_id;
     let points = scheme::list_points(db, version).await?;

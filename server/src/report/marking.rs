@@ -48,6 +48,30 @@ pub struct PointStanding {
     pub is_of_earlier_version: bool,
 }
 
+impl MarkingReport {
+    /// Whether anybody has marked any point, taken back or not.
+    #[must_use]
+    pub fn is_begun(&self) -> bool {
+        let mut points = self.sheets.iter().flat_map(|sheet| &sheet.points);
+        points.any(|point| point.newest.is_some())
+    }
+
+    /// Marks that a sheet can have.
+    #[must_use]
+    pub fn most(&self) -> u32 {
+        self.points.iter().map(|point| point.point.marks).sum()
+    }
+
+    /// Sheets on which every point has a mark.
+    #[must_use]
+    pub fn complete(&self) -> usize {
+        self.sheets
+            .iter()
+            .filter(|sheet| sheet.is_complete())
+            .count()
+    }
+}
+
 impl MarkedSheet {
     /// Marks so far.
     #[must_use]
@@ -91,10 +115,7 @@ impl PointStanding {
 /// When a query fails, or there is no such class set.
 pub async fn load(db: &mut Connection, id: ClassSetId) -> Result<MarkingReport, Error> {
     let class = class_set::load(db, id).await?;
-    let version_id = match class.class_set.scheme_version_id {
-        Some(version) => version,
-        None => scheme::get_usual_version(db, class.method).await?,
-    };
+    let version_id = scheme::get_of_class_set(db, &class.class_set).await?;
     let version = scheme::get_version(db, version_id).await?;
     let points = scheme::list_points(db, version_id).await?;
     let marks = mark::list_standing(db, id, version.scheme_id, None).await?;

@@ -22,11 +22,13 @@ mod shared;
 pub mod sheet;
 
 use analysis::assess::{Assessment, assess};
+use analysis::field::Field;
 use analysis::reading::Inference;
 use analysis::sheet::Sheet;
 use analysis::slip::Slip;
 use analysis::working::Flag;
 
+use crate::db::annotation::Annotation;
 use crate::db::bench::Bench;
 use crate::db::decision::Decision;
 use crate::db::revision::Revision;
@@ -79,6 +81,19 @@ impl Work {
         upheld
     }
 
+    /// The figures that the sheet holds, in the order of the work: the name of
+    /// the box and what it is called.
+    #[must_use]
+    pub fn figures(&self) -> Vec<(&'static str, &'static str)> {
+        let is_used = |field: &Field| {
+            let mut rows = self.sheet.rows.iter();
+            self.sheet.whole.get(*field).is_some()
+                || rows.any(|row| row.entries.get(*field).is_some())
+        };
+        let fields = self.sheet.method.fields().filter(is_used);
+        fields.map(|field| (field.name(), field.label())).collect()
+    }
+
     /// Whether the group gave any figure that it worked out.
     #[must_use]
     pub fn has_working(&self) -> bool {
@@ -98,6 +113,16 @@ impl Work {
         let mut decisions = self.decisions.iter();
         decisions.any(|d| d.flag == key && d.is_dismissal())
     }
+}
+
+/// What a note is about: `row 2, wavelength`; `None` for the whole sheet.
+#[must_use]
+pub fn about(note: &Annotation) -> Option<String> {
+    let row = note.row_label.as_ref().map(|label| format!("row {label}"));
+    let step = note.step.as_deref().and_then(Field::named);
+    let step = step.map(|field| field.label().to_owned());
+    let about: Vec<String> = row.into_iter().chain(step).collect();
+    (!about.is_empty()).then(|| about.join(", "))
 }
 
 /// The kit of a bench by its own label, or what the group wrote where it is

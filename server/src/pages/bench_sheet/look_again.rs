@@ -71,8 +71,7 @@ pub(super) async fn is_allowed(state: &AppState, at: &AtBench) -> Result<bool, A
         return Ok(false);
     }
     let mut db = state.store.reader().await?;
-    let newest = release::find_newest(&mut db, at.class_set.id).await?;
-    Ok(!newest.is_some_and(|release| release.is_out))
+    Ok(release::find_out(&mut db, at.class_set.id).await?.is_none())
 }
 
 /// The page.

@@ -35,8 +35,8 @@ struct NotYetPage {
 /// # Errors
 /// When the query fails.
 pub(in crate::pages) async fn is_out(state: &AppState, id: ClassSetId) -> Result<bool, AppError> {
-    let newest = release::find_newest(&mut *state.store.reader().await?, id).await?;
-    Ok(newest.is_some_and(|release| release.is_out))
+    let out = release::find_out(&mut *state.store.reader().await?, id).await?;
+    Ok(out.is_some())
 }
 
 /// The slip of this bench as it was released: for the browser that has its
@@ -49,8 +49,7 @@ pub async fn get(State(state): State<AppState>, at: AtBench) -> Result<Response,
         return Ok(Redirect::to(&at.way_in()).into_response());
     }
     let mut db = state.store.reader().await?;
-    let newest = release::find_newest(&mut db, at.class_set.id).await?;
-    let Some(release) = newest.filter(|release| release.is_out) else {
+    let Some(release) = release::find_out(&mut db, at.class_set.id).await? else {
         let page = NotYetPage {
             layout: Layout::public(),
             code: at.class_set.join_code,

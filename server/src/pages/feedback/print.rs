@@ -27,9 +27,8 @@ struct PrintPage {
 async fn now(state: &AppState, id: i64) -> Result<(ClassSet, Feedback, bool), AppError> {
     let mut db = state.store.reader().await?;
     let class_set = class_set::get(&mut db, ClassSetId(id)).await?;
-    let newest = release::find_newest(&mut db, class_set.id).await?;
+    let is_out = release::find_out(&mut db, class_set.id).await?.is_some();
     let feedback = load(&mut db, &class_set, None).await?;
-    let is_out = newest.is_some_and(|release| release.is_out);
     Ok((class_set, feedback, is_out))
 }
 

@@ -33,10 +33,7 @@ pub async fn post(
     let write = state.store.writer().run(move |db| {
         Box::pin(async move {
             let class_set = class_set::get(db, set).await?;
-            let version = match class_set.scheme_version_id {
-                Some(version) => version,
-                None => scheme::get_usual_version(db, class_set.method()?).await?,
-            };
+            let version = scheme::get_of_class_set(db, &class_set).await?;
             release::insert(db, set, version, is_out, by, now).await?;
             let done = NewEvent {
                 at: now,

@@ -9,9 +9,9 @@ use crate::clock::long_date;
 use crate::db::annotation::Annotation;
 use crate::db::class_set::ClassSet;
 use crate::pages::sheet::body::as_typed;
-use crate::report::Work;
 use crate::report::feedback::{Feedback, Slip};
 use crate::report::flag::FlagLine;
+use crate::report::{Work, about, capitalised};
 
 /// Rows that are shown before the rest is only counted.
 const MOST_ROWS: usize = 10;
@@ -151,14 +151,8 @@ fn notes(notes: &[Annotation]) -> Vec<NoteView> {
     let mut letters = 0;
     let view = |note: &Annotation| {
         letters += note.body.chars().count();
-        let row = note.row_label.as_ref().map(|label| format!("Row {label}"));
-        let step = note.step.as_deref().and_then(Field::named);
-        let about: Vec<String> = row
-            .into_iter()
-            .chain(step.map(|field| field.label().to_owned()))
-            .collect();
         NoteView {
-            about: about.join(", "),
+            about: about(note).as_deref().map(capitalised).unwrap_or_default(),
             body: note.body.clone(),
             is_screen_only: letters > MOST_LETTERS,
         }

@@ -42,12 +42,12 @@ pub async fn get(
         .await?
         .ok_or(NO_SUCH_CODE)?;
     let benches = bench::list(&mut db, class_set.id).await?;
-    let newest = release::find_newest(&mut db, class_set.id).await?;
+    let out = release::find_out(&mut db, class_set.id).await?;
     let page = BenchesPage {
         layout: Layout::public(),
         practical: class_set.method()?.title(),
         date: long_date(&class_set.held_on),
-        has_feedback: newest.is_some_and(|release| release.is_out),
+        has_feedback: out.is_some(),
         class_set,
         benches,
     };

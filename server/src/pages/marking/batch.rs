@@ -47,12 +47,8 @@ pub async fn sheet(
 ) -> Result<Redirect, AppError> {
     let report = find(&state, id).await?;
     let at = bench(&report, &label)?;
-    let places = || (0..report.points.len()).map(|point| (at, point));
-    if form.pairs.get("seen") != seen(&report, places()) {
-        return Err(MET);
-    }
-    let given = suggestions(&report, places());
-    award(&state, &report, &given, &form).await?;
+    let places = (0..report.points.len()).map(|point| (at, point));
+    let given = award_all(&state, &report, places, &form).await?;
     let mut points =
         (0..report.points.len()).filter(|point| !given.iter().any(|given| given.point == *point));
     let open = points.find(|at_point| report.sheets[at].points[*at_point].awarded().is_none());
@@ -75,12 +71,8 @@ pub async fn point(
 ) -> Result<Redirect, AppError> {
     let report = find(&state, id).await?;
     let at = place(&report, key)?;
-    let places = || (0..report.sheets.len()).map(|sheet| (sheet, at));
-    if form.pairs.get("seen") != seen(&report, places()) {
-        return Err(MET);
-    }
-    let given = suggestions(&report, places());
-    award(&state, &report, &given, &form).await?;
+    let places = (0..report.sheets.len()).map(|sheet| (sheet, at));
+    award_all(&state, &report, places, &form).await?;
     Ok(Redirect::to(&format!(
         "/class-sets/{id}/marking/points/{key}"
     )))
@@ -134,6 +126,22 @@ fn again(report: &MarkingReport, sheet: usize, point: usize) -> Option<Given> {
         marks: Some(marks),
         reason: mark.reason.clone(),
     })
+}
+
+/// Awards the suggestions at these places, where the page that asks was made
+/// from what is there now; what was given.
+async fn award_all(
+    state: &AppState,
+    report: &MarkingReport,
+    places: impl Iterator<Item = (usize, usize)> + Clone,
+    form: &StaffForm,
+) -> Result<Vec<Given>, AppError> {
+    if form.pairs.get("seen") != seen(report, places.clone()) {
+        return Err(MET);
+    }
+    let given = suggestions(report, places);
+    award(state, report, &given, form).await?;
+    Ok(given)
 }
 
 /// The suggestions at these places where there is no mark.

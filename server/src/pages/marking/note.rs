@@ -1,6 +1,5 @@
 //! Notes while marking: for the group's feedback slip, or for the staff.
 
-use analysis::field::Field;
 use axum::extract::{Path, State};
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
@@ -12,6 +11,7 @@ use crate::db::comment;
 use crate::error::AppError;
 use crate::form::Pairs;
 use crate::ids::AnnotationId;
+use crate::pages::sheet::annotate::wrong_place;
 use crate::report::marking::MarkingReport;
 use crate::session::StaffForm;
 use crate::state::AppState;
@@ -93,24 +93,18 @@ fn fault(
     text: &str,
     for_group: bool,
 ) -> Option<&'static str> {
-    let (row, step) = (pairs.get("row"), pairs.get("step"));
-    let work = report.class.groups[at].work.as_ref();
-    let rows = work.map_or(&[][..], |work| &work.assessment.rows);
     match text.chars().count() {
         0 => Some("Type the note first, or pick a comment."),
         n if n > LONGEST => Some("Use at most 2000 characters."),
         n if for_group && n > LONGEST_FOR_GROUP => {
             Some("Use at most 500 characters: the slip has one side.")
         }
-        _ if !row.is_empty() && !rows.iter().any(|r| r.label == row) => {
-            Some("There is no such row now. Choose again.")
-        }
-        _ if !step.is_empty()
-            && !Field::named(step).is_some_and(|f| report.class.method.has(f)) =>
-        {
-            Some("Choose a figure from the list.")
-        }
-        _ => None,
+        _ => wrong_place(
+            report.class.method,
+            report.class.groups[at].work.as_ref(),
+            pairs.get("row"),
+            pairs.get("step"),
+        ),
     }
 }
 

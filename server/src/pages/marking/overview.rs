@@ -66,10 +66,7 @@ pub async fn get(
     let schemes = scheme::list(&mut *state.store.reader().await?).await?;
     let now = state.clock.now();
     let when = |at| state.zone.time_or_day(at, now);
-    let is_begun = report
-        .sheets
-        .iter()
-        .any(|sheet| sheet.points.iter().any(|p| p.newest.is_some()));
+    let is_begun = report.is_begun();
     let of_method = |scheme: &Scheme| scheme.method == report.class.class_set.method;
     let newer = schemes.iter().find(|scheme| {
         scheme.id == report.version.scheme_id && scheme.version_id != report.version.id
@@ -81,8 +78,8 @@ pub async fn get(
     let page = OverviewPage {
         layout: by.layout,
         date: long_date(&report.class.class_set.held_on),
-        most: report.points.iter().map(|point| point.point.marks).sum(),
-        complete: report.sheets.iter().filter(|s| s.is_complete()).count(),
+        most: report.most(),
+        complete: report.complete(),
         marked: report.sheets.iter().map(|sheet| sheet.marked()).sum(),
         all: report.sheets.len() * report.points.len(),
         next: next(&report),

@@ -5,7 +5,7 @@ use axum::response::{IntoResponse, Response};
 
 use super::batch::seen;
 use super::given::Refused;
-use super::point_view::{PointView, view};
+use super::point_view::{PointView, Versions, view};
 use super::{find, place};
 use crate::assets;
 use crate::clock::long_date;
@@ -62,7 +62,7 @@ pub(super) fn page(
     let now = state.clock.now();
     let when = |at| state.zone.time_or_day(at, now);
     let class = &report.class;
-    let versions = Vec::new();
+    let versions = Versions::new();
     let view = |sheet: usize| view(report, sheet, at, &versions, &when, refused);
     let standings = || report.sheets.iter().map(|sheet| &sheet.points[at]);
     let neighbour = |at: Option<usize>| at.and_then(|at| Some(report.points.get(at)?.key));

@@ -1,8 +1,11 @@
 //! One point of one sheet, ready for a page.
 
+use std::collections::HashMap;
+
 use analysis::scheme::{Judged, Level};
 
 use super::given::Refused;
+use crate::ids::RevisionId;
 use crate::report::marking::{MarkingReport, PointStanding};
 
 /// A point as a marker sees it.
@@ -59,7 +62,7 @@ pub(super) struct Choice {
 
 /// The versions of a sheet by the revision that they are: to say which one a
 /// mark was given on.
-pub(super) type Versions = Vec<(i64, i64)>;
+pub(super) type Versions = HashMap<RevisionId, i64>;
 
 impl PointView {
     /// Whether a mark that goes against the suggestion wants a reason.
@@ -149,10 +152,7 @@ fn given(
             words(now)
         ));
     }
-    let version = mark.revision_id.and_then(|id| {
-        let mut versions = versions.iter();
-        versions.find(|(one, _)| *one == id.0).map(|(_, v)| *v)
-    });
+    let version = mark.revision_id.and_then(|id| versions.get(&id).copied());
     Some(GivenView {
         marks,
         by: mark.by.clone(),

@@ -27,13 +27,9 @@ pub async fn post(
     let version = form.pairs.get("version").parse().map(SchemeVersionId);
     let version = version.map_err(|_| AppError::BadRequest("Choose a scheme from the list."))?;
     let chosen = scheme::get_version(&mut *state.store.reader().await?, version).await?;
-    let is_begun = report
-        .sheets
-        .iter()
-        .any(|sheet| sheet.points.iter().any(|p| p.newest.is_some()));
     let is_newer =
         chosen.scheme_id == report.version.scheme_id && chosen.number > report.version.number;
-    if chosen.method != report.class.class_set.method || (is_begun && !is_newer) {
+    if chosen.method != report.class.class_set.method || (report.is_begun() && !is_newer) {
         return Err(AppError::BadRequest(
             "Marks have been given by another scheme, and are of its points. Only a newer version of the same scheme can be used now.",
         ));

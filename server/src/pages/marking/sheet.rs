@@ -1,6 +1,5 @@
 //! Marking one sheet: what the group did, and every point beside it.
 
-use analysis::field::Field;
 use axum::extract::{Path, State};
 use axum::response::{IntoResponse, Response};
 
@@ -18,7 +17,7 @@ use crate::error::AppError;
 use crate::layout::{Layout, Page};
 use crate::pages::sheet::body::{Body, body};
 use crate::report::marking::MarkingReport;
-use crate::report::{capitalised, kit, progress};
+use crate::report::{Work, about, capitalised, kit, progress};
 use crate::session::SignedIn;
 use crate::state::AppState;
 
@@ -141,9 +140,9 @@ async fn put_together(
     let mut db = state.store.reader().await?;
     let notes = annotation::list(&mut db, group.bench.sheet_id).await?;
     let comments = comment::list(&mut db).await?;
-    let past = revision::list_past(&mut db, group.bench.sheet_id).await?;
+    let versions = revision::list_versions(&mut db, class.class_set.id).await?;
     drop(db);
-    let versions: Versions = past.iter().map(|past| (past.id.0, past.version)).collect();
+    let versions: Versions = versions.into_iter().collect();
     let now = state.clock.now();
     let when = |at| state.zone.time_or_day(at, now);
     let neighbour = |at: Option<usize>| {
@@ -161,11 +160,11 @@ async fn put_together(
             .map_or_else(|| "Nothing stored".to_owned(), |p| capitalised(&p)),
         before: neighbour(at.checked_sub(1)),
         after: neighbour(Some(at + 1)),
-        complete: report.sheets.iter().filter(|s| s.is_complete()).count(),
+        complete: report.complete(),
         sheets: report.sheets.len(),
         marked: sheet.marked(),
         total: sheet.total(),
-        most: report.points.iter().map(|point| point.point.marks).sum(),
+        most: report.most(),
         waiting: sheet
             .points
             .iter()
@@ -182,41 +181,18 @@ async fn put_together(
             .collect(),
         notes: notes.iter().map(note).collect(),
         comments: comments.into_iter().filter(|c| !c.is_retired).collect(),
-        steps: steps(report, at),
+        steps: group.work.as_ref().map(Work::figures).unwrap_or_default(),
         class_set: class.class_set.clone(),
         refused_note,
     }))
 }
 
 fn note(note: &Annotation) -> NoteView {
-    let row = note.row_label.as_ref().map(|label| format!("row {label}"));
-    let step = note.step.as_deref().and_then(Field::named);
-    let about: Vec<String> = row
-        .into_iter()
-        .chain(step.map(|field| field.label().to_owned()))
-        .collect();
     NoteView {
         id: note.id.0,
-        about: if about.is_empty() {
-            "the sheet".to_owned()
-        } else {
-            about.join(", ")
-        },
+        about: about(note).unwrap_or_else(|| "the sheet".to_owned()),
         body: note.body.clone(),
         for_group: note.for_group,
         by: note.by.clone(),
     }
-}
-
-/// The figures that a note may be about.
-fn steps(report: &MarkingReport, at: usize) -> Vec<(&'static str, &'static str)> {
-    let Some(work) = &report.class.groups[at].work else {
-        return Vec::new();
-    };
-    let is_used = |field: &Field| {
-        let mut rows = work.sheet.rows.iter();
-        work.sheet.whole.get(*field).is_some() || rows.any(|row| row.entries.get(*field).is_some())
-    };
-    let fields = report.class.method.fields().filter(is_used);
-    fields.map(|field| (field.name(), field.label())).collect()
 }

@@ -1,6 +1,5 @@
 //! What the page of a sheet shows.
 
-use analysis::field::Field;
 use analysis::method::Method;
 
 use super::body::{Body, body};
@@ -12,7 +11,7 @@ use crate::db::revision::{self, Past};
 use crate::layout::Layout;
 use crate::report::finding::FindingLine;
 use crate::report::sheet::SheetReport;
-use crate::report::{capitalised, kit, progress, shared};
+use crate::report::{Work, about, capitalised, kit, progress, shared};
 
 /// Something typed into one of the page's forms that cannot be taken.
 #[derive(Debug, Default)]
@@ -106,7 +105,7 @@ impl SheetPage {
                 .iter()
                 .map(|note| self::note(note, &when))
                 .collect(),
-            steps: steps(&report, method),
+            steps: report.work.as_ref().map(Work::figures).unwrap_or_default(),
             history,
             refused,
             label: report.bench.label,
@@ -166,40 +165,9 @@ fn history(report: &SheetReport, when: &dyn Fn(i64) -> String) -> Vec<PastLine> 
         .collect()
 }
 
-/// The figures that a note may be about: those that the sheet holds.
-fn steps(report: &SheetReport, method: Method) -> Vec<(&'static str, &'static str)> {
-    let Some(work) = &report.work else {
-        return Vec::new();
-    };
-    let is_used = |field: &Field| {
-        let in_rows = work
-            .sheet
-            .rows
-            .iter()
-            .any(|row| row.entries.get(*field).is_some());
-        in_rows || work.sheet.whole.get(*field).is_some()
-    };
-    method
-        .fields()
-        .filter(is_used)
-        .map(|field| (field.name(), field.label()))
-        .collect()
-}
-
 fn note(note: &Annotation, when: &dyn Fn(i64) -> String) -> Note {
-    let step = note
-        .step
-        .as_deref()
-        .and_then(Field::named)
-        .map(|field| field.label().to_owned());
-    let row = note.row_label.as_ref().map(|label| format!("row {label}"));
-    let about: Vec<_> = row.into_iter().chain(step).collect();
     Note {
-        about: if about.is_empty() {
-            "the sheet".to_owned()
-        } else {
-            about.join(", ")
-        },
+        about: about(note).unwrap_or_else(|| "the sheet".to_owned()),
         body: note.body.clone(),
         by: note.by.clone(),
         when: when(note.written_at),

@@ -7,3 +7,4 @@ pub mod allot;
 pub mod anchors;
 pub mod sample;
 pub mod ticket;
+pub mod width;

@@ -76,7 +76,7 @@ fn least_largest(may: &[BTreeSet<usize>], markers: usize) -> usize {
                 bound <= most * set.count_ones() as usize
             })
         })
-        .unwrap()
+        .expect("all of them to one marker is the most")
 }
 
 proptest! {

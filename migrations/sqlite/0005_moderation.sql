@@ -10,6 +10,10 @@ CREATE TABLE sample_size (
     size          INTEGER CHECK (size >= 1),  -- null: all of them
     UNIQUE (department_id, up_to)
 ) STRICT;
+CREATE UNIQUE INDEX sample_size_of_larger ON sample_size (department_id) WHERE up_to IS NULL;
+-- Common practice among departments, to begin with.
+INSERT INTO sample_size (department_id, up_to, size)
+    VALUES (1, 15, NULL), (1, 100, 15), (1, 200, 20), (1, NULL, 25);
 
 -- A round. What it is about is settled when it is made; how far it has come
 -- is in its steps.
@@ -63,6 +67,7 @@ CREATE TABLE round_sheet (
     CHECK ((kind = 'anchor') = (marker_id IS NULL)),
     UNIQUE (round_id, kind, sheet_id)
 ) STRICT;
+CREATE INDEX round_sheet_marker ON round_sheet (marker_id);
 
 -- A second marker's word on one point. Appended; the newest of each marker
 -- stands. Kept apart from first marks, so that neither page reads the other.
@@ -75,7 +80,7 @@ CREATE TABLE second_mark (
     staff_id         INTEGER NOT NULL REFERENCES staff (id),
     marked_at        INTEGER NOT NULL
 ) STRICT;
-CREATE INDEX second_mark_sheet ON second_mark (round_sheet_id);
+CREATE INDEX second_mark_sheet ON second_mark (round_sheet_id, staff_id);
 
 -- What the markers agreed on a point: stands beside it for all who mark after.
 -- Appended; the newest on a point stands, a blank one takes it away.
@@ -115,6 +120,12 @@ CREATE TABLE moderation_record (
     closed_at INTEGER NOT NULL
 ) STRICT;
 
+CREATE TRIGGER round_is_fixed BEFORE UPDATE ON moderation_round BEGIN SELECT RAISE(ABORT, 'rounds are never changed'); END;
+CREATE TRIGGER round_is_kept BEFORE DELETE ON moderation_round BEGIN SELECT RAISE(ABORT, 'rounds are kept'); END;
+CREATE TRIGGER round_class_set_is_fixed BEFORE UPDATE ON round_class_set BEGIN SELECT RAISE(ABORT, 'rounds are never changed'); END;
+CREATE TRIGGER round_class_set_is_kept BEFORE DELETE ON round_class_set BEGIN SELECT RAISE(ABORT, 'rounds are kept'); END;
+CREATE TRIGGER round_marker_is_fixed BEFORE UPDATE ON round_marker BEGIN SELECT RAISE(ABORT, 'rounds are never changed'); END;
+CREATE TRIGGER round_marker_is_kept BEFORE DELETE ON round_marker BEGIN SELECT RAISE(ABORT, 'rounds are kept'); END;
 CREATE TRIGGER round_step_is_fixed BEFORE UPDATE ON round_step BEGIN SELECT RAISE(ABORT, 'steps are never changed'); END;
 CREATE TRIGGER round_step_is_kept BEFORE DELETE ON round_step BEGIN SELECT RAISE(ABORT, 'steps are kept'); END;
 CREATE TRIGGER round_sheet_is_fixed BEFORE UPDATE ON round_sheet BEGIN SELECT RAISE(ABORT, 'samples are never changed'); END;
@@ -127,6 +138,12 @@ CREATE TRIGGER settlement_is_fixed BEFORE UPDATE ON settlement BEGIN SELECT RAIS
 CREATE TRIGGER settlement_is_kept BEFORE DELETE ON settlement BEGIN SELECT RAISE(ABORT, 'settlements are kept'); END;
 CREATE TRIGGER record_is_fixed BEFORE UPDATE ON moderation_record BEGIN SELECT RAISE(ABORT, 'records are never changed'); END;
 CREATE TRIGGER record_is_kept BEFORE DELETE ON moderation_record BEGIN SELECT RAISE(ABORT, 'records are kept'); END;
+-- Marks that others have seen were made without seeing theirs: none comes after.
+CREATE TRIGGER shown_marks_stand BEFORE INSERT ON second_mark
+    WHEN EXISTS (SELECT 1 FROM round_sheet JOIN round_step ON round_step.round_id = round_sheet.round_id
+                 WHERE round_sheet.id = NEW.round_sheet_id
+                 AND step = CASE kind WHEN 'anchor' THEN 'standard_shown' ELSE 'shown' END)
+    BEGIN SELECT RAISE(ABORT, 'the marks have been shown'); END;
 CREATE TRIGGER closed_round_takes_no_second_mark BEFORE INSERT ON second_mark
     WHEN EXISTS (SELECT 1 FROM moderation_record JOIN round_sheet ON round_sheet.round_id = moderation_record.round_id
                  WHERE round_sheet.id = NEW.round_sheet_id)

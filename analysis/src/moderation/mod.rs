@@ -7,4 +7,3 @@ pub mod allot;
 pub mod anchors;
 pub mod sample;
 pub mod ticket;
-pub mod width;

@@ -4,4 +4,3 @@
 mod allot;
 mod anchors;
 mod sample;
-mod width;

@@ -1,6 +1,6 @@
 //! What samples of different sizes can tell.
 
-use analysis::moderation::width::reach95;
+use analysis::stats::sample::half_width95;
 use analysis::stats::spread::sample_sd;
 
 use super::pairs::{self, Pair};
@@ -68,7 +68,7 @@ pub fn widths(sd: f64) -> Vec<Width> {
     SIZES
         .into_iter()
         .filter_map(|n| {
-            let reach = reach95(n, sd)?;
+            let reach = half_width95(sd, n)?;
             Some(Width { n, reach })
         })
         .collect()

@@ -19,7 +19,7 @@ use tower_http::trace::TraceLayer;
 use crate::assets;
 use crate::error::{AppError, draw_problems};
 use crate::pages::{
-    bench_sheet, class_set, feedback, front, kit, marking, room, scheme, sheet, staff,
+    bench_sheet, class_set, feedback, front, kit, marking, moderation, room, scheme, sheet, staff,
 };
 use crate::state::AppState;
 
@@ -37,9 +37,12 @@ const CONTENT_POLICY: &str = "default-src 'none'; style-src 'self'; script-src '
 
 /// The whole application.
 pub fn app(state: AppState) -> Router {
+    let blind = middleware::from_fn_with_state(state.clone(), moderation::closed::guard);
     Router::new()
         .merge(for_pupils())
         .merge(for_staff())
+        .merge(with_first_marks().route_layer(blind))
+        .merge(for_moderation())
         .route("/static/{stamp}/{*name}", get(assets::get))
         .fallback(async || {
             AppError::NotFound("There is no page at this address. Check it, or start again.")
@@ -115,6 +118,41 @@ fn for_staff() -> Router<AppState> {
             get(class_set::create::get).post(class_set::create::post),
         )
         .route("/class-sets/{id}", get(class_set::show::get))
+        .route("/class-sets/{id}/state", post(class_set::state::post))
+        .route("/class-sets/{id}/help", post(class_set::help::post))
+        .route(
+            "/class-sets/{id}/thresholds",
+            post(class_set::thresholds::post),
+        )
+        .route(
+            "/class-sets/{id}/benches/{label}/new-number",
+            get(class_set::new_number::get).post(class_set::new_number::post),
+        )
+        .route("/class-sets/{id}/room/stop", post(room::stop::post))
+        .route("/class-sets/{id}/room/wall", get(room::wall::get))
+        .route(
+            "/class-sets/{id}/room/wall/benches",
+            get(room::wall::benches),
+        )
+        .route("/kits", get(kit::get).post(kit::post))
+        .route(
+            "/comments",
+            get(marking::comments::get).post(marking::comments::post),
+        )
+        .route("/comments/retire", post(marking::comments::retire))
+        .route("/schemes", get(scheme::list))
+        .route("/schemes/{id}", get(scheme::show))
+        .route("/schemes/{id}/versions/{number}", get(scheme::version))
+        .route("/schemes/{id}/edit", get(scheme::edit).post(scheme::save))
+        .route("/schemes/{id}/copy", post(scheme::copy))
+        .route("/schemes/{id}/retire", post(scheme::retire))
+}
+
+/// Pages of a class set that show first marks, or anything that was made
+/// while they were given: what is confirmed or dismissed, notes. Whoever has
+/// to mark a sheet of it blind does not get them.
+fn with_first_marks() -> Router<AppState> {
+    Router::new()
         .route("/class-sets/{id}/summary", get(class_set::summary::get))
         .route("/class-sets/{id}/sheets/{label}", get(sheet::show::get))
         .route(
@@ -129,38 +167,15 @@ fn for_staff() -> Router<AppState> {
             "/class-sets/{id}/sheets/{label}/notes",
             post(sheet::annotate::post),
         )
-        .route("/class-sets/{id}/state", post(class_set::state::post))
-        .route("/class-sets/{id}/help", post(class_set::help::post))
-        .route(
-            "/class-sets/{id}/thresholds",
-            post(class_set::thresholds::post),
-        )
-        .route(
-            "/class-sets/{id}/benches/{label}/new-number",
-            get(class_set::new_number::get).post(class_set::new_number::post),
-        )
         .route("/class-sets/{id}/room", get(room::show::get))
         .route("/class-sets/{id}/room/tiles", get(room::tiles::get))
         .route("/class-sets/{id}/room/changes", get(room::changes::get))
         .route("/class-sets/{id}/room/seen", post(room::seen::post))
-        .route("/class-sets/{id}/room/stop", post(room::stop::post))
-        .route("/class-sets/{id}/room/wall", get(room::wall::get))
-        .route(
-            "/class-sets/{id}/room/wall/benches",
-            get(room::wall::benches),
-        )
-        .route("/kits", get(kit::get).post(kit::post))
         .merge(for_markers())
 }
 
 fn for_markers() -> Router<AppState> {
     Router::new()
-        .route("/schemes", get(scheme::list))
-        .route("/schemes/{id}", get(scheme::show))
-        .route("/schemes/{id}/versions/{number}", get(scheme::version))
-        .route("/schemes/{id}/edit", get(scheme::edit).post(scheme::save))
-        .route("/schemes/{id}/copy", post(scheme::copy))
-        .route("/schemes/{id}/retire", post(scheme::retire))
         .route("/class-sets/{id}/feedback", get(feedback::overview))
         .route("/class-sets/{id}/feedback/print", get(feedback::all))
         .route(
@@ -200,11 +215,41 @@ fn for_markers() -> Router<AppState> {
             "/class-sets/{id}/marking/sheets/{label}/award/{key}",
             post(marking::award),
         )
+}
+
+fn for_moderation() -> Router<AppState> {
+    Router::new()
+        .route("/moderation", get(moderation::list::get))
         .route(
-            "/comments",
-            get(marking::comments::get).post(marking::comments::post),
+            "/moderation/new",
+            get(moderation::create::get).post(moderation::create::post),
         )
-        .route("/comments/retire", post(marking::comments::retire))
+        .route(
+            "/moderation/sizes",
+            get(moderation::sizes::get).post(moderation::sizes::post),
+        )
+        .route("/moderation/{round}", get(moderation::show::get))
+        .route(
+            "/moderation/{round}/anchors",
+            get(moderation::anchors::get).post(moderation::anchors::post),
+        )
+        .route(
+            "/moderation/{round}/standard",
+            get(moderation::standard::get),
+        )
+        .route("/moderation/{round}/rulings", post(moderation::rule::post))
+        .route(
+            "/moderation/{round}/sample",
+            get(moderation::sample::get).post(moderation::sample::post),
+        )
+        .route(
+            "/moderation/{round}/sheets/{sheet}",
+            get(moderation::mark::get).post(moderation::give::post),
+        )
+        .route(
+            "/moderation/{round}/show",
+            post(moderation::show_marks::post),
+        )
 }
 
 fn header(name: HeaderName, value: &'static str) -> SetResponseHeaderLayer<HeaderValue> {

@@ -7,6 +7,7 @@ pub mod feedback;
 pub mod front;
 pub mod kit;
 pub mod marking;
+pub mod moderation;
 pub mod room;
 pub mod scheme;
 pub mod sheet;

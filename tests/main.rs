@@ -21,6 +21,7 @@ mod front;
 mod kit;
 mod listener;
 mod marking;
+mod moderation;
 mod room;
 mod scheme;
 mod seed_demo;

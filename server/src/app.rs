@@ -128,7 +128,6 @@ fn for_staff() -> Router<AppState> {
             "/class-sets/{id}/benches/{label}/new-number",
             get(class_set::new_number::get).post(class_set::new_number::post),
         )
-        .route("/class-sets/{id}/room/stop", post(room::stop::post))
         .route("/class-sets/{id}/room/wall", get(room::wall::get))
         .route(
             "/class-sets/{id}/room/wall/benches",
@@ -171,6 +170,7 @@ fn with_first_marks() -> Router<AppState> {
         .route("/class-sets/{id}/room/tiles", get(room::tiles::get))
         .route("/class-sets/{id}/room/changes", get(room::changes::get))
         .route("/class-sets/{id}/room/seen", post(room::seen::post))
+        .route("/class-sets/{id}/room/stop", post(room::stop::post))
         .merge(for_markers())
 }
 

@@ -1,4 +1,4 @@
-use super::department::{Department, mark_all, marked};
+use super::department::{Department, mark_all, marked, peek};
 use crate::support::{Browser, TestApp};
 
 /// Every page of a class set that shows first marks, or what was made while
@@ -20,15 +20,24 @@ pub(crate) const WITH_FIRST_MARKS: &[(&str, &str)] = &[
     ("POST", "/marking/sheets/A/notes"),
     ("POST", "/marking/sheets/A/withdraw"),
     ("POST", "/marking/sheets/A/award/4"),
+    ("GET", "/room"),
+    ("GET", "/room/tiles"),
+    ("GET", "/room/changes"),
+    ("POST", "/room/seen"),
+    ("POST", "/room/stop"),
+    ("GET", "/feedback"),
+    ("GET", "/feedback/print"),
+    ("GET", "/feedback/sheets/A"),
+    ("POST", "/release"),
 ];
 
 /// Whether each of these pages says that it is closed.
-async fn closed(browser: &mut Browser<'_>, set: &str) -> Vec<bool> {
+async fn closed(app: &TestApp, browser: &mut Browser<'_>, set: &str) -> Vec<bool> {
     let mut closed = Vec::new();
     for (method, page) in WITH_FIRST_MARKS {
         let url = format!("{set}{page}");
         let reply = match *method {
-            "GET" => browser.get(&url).await,
+            "GET" => peek(app, browser, &url).await,
             // Without a form's token it changes nothing where it is open.
             _ => browser.post(&url, &[]).await,
         };
@@ -45,8 +54,8 @@ async fn closed(browser: &mut Browser<'_>, set: &str) -> Vec<bool> {
     closed
 }
 
-async fn all(browser: &mut Browser<'_>, set: &str) -> bool {
-    let closed = closed(browser, set).await;
+async fn all(app: &TestApp, browser: &mut Browser<'_>, set: &str) -> bool {
+    let closed = closed(app, browser, set).await;
     assert!(
         closed.iter().all(|c| *c) || !closed.contains(&true),
         "{closed:?}"
@@ -60,9 +69,9 @@ async fn closed_to(at: &mut Department<'_>) -> [[bool; 3]; 2] {
     for (set, closed) in by_set.iter_mut().enumerate() {
         let url = at.sets[set].clone();
         *closed = [
-            all(&mut at.head, &url).await,
-            all(&mut at.tarn, &url).await,
-            all(&mut at.gill, &url).await,
+            all(at.app, &mut at.head, &url).await,
+            all(at.app, &mut at.tarn, &url).await,
+            all(at.app, &mut at.gill, &url).await,
         ];
     }
     by_set

@@ -1,11 +1,13 @@
 //! A department of three with two class sets that are marked.
 
+use axum::body::Body;
 use server::db::class_set;
 use server::db::mark::{self, NewMark};
 use server::db::{bench, revision, scheme, staff};
 use server::ids::{ClassSetId, SchemeId, SchemeVersionId, StaffId};
+use tower::ServiceExt as _;
 
-use crate::support::{Browser, Group, NAME, PASSWORD, TestApp};
+use crate::support::{Browser, Group, NAME, PASSWORD, Reply, TestApp};
 
 /// Three people: the head of department teaches the first class, Mr Tarn the
 /// second, Mrs Gill none. Four groups in each have handed in; B leaves the
@@ -246,5 +248,20 @@ pub(crate) async fn mark_all(
 ) {
     for sheet in own_sheets(browser, round).await {
         mark_blind(browser, &sheet, &award).await;
+    }
+}
+
+/// Opens a page; of one that opens, nothing but its status is read, since a
+/// stream would never end.
+pub(crate) async fn peek(app: &TestApp, browser: &Browser<'_>, path: &str) -> Reply {
+    let request = browser.request("GET", path).body(Body::empty()).unwrap();
+    let response = app.router.clone().oneshot(request).await.unwrap();
+    if response.status() != 200 {
+        return Reply::read(response).await;
+    }
+    Reply {
+        status: response.status(),
+        headers: response.headers().clone(),
+        text: String::new(),
     }
 }

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use analysis::slip::Slip;
 
-use super::department::{Department, colleague, marked, own_sheets};
+use super::department::{Department, colleague, marked, own_sheets, peek};
 use crate::support::{Browser, Reply, TestApp};
 
 const DEVELOPERS: &str = include_str!("../../DEVELOPERS.md");
@@ -93,6 +93,9 @@ fn form(path: &str, who: usize) -> Vec<(&'static str, &'static str)> {
         [.., "notes"] => vec![("note", "look")],
         // Each takes a note back that was written just before.
         [.., "withdraw"] => vec![("note", if who == 2 { "1" } else { "2" })],
+        [.., "release"] => vec![("release", "out")],
+        [.., "room", "seen"] => vec![("bench", "A"), ("seen", "on")],
+        ["", "schemes", _, "retire"] => vec![("retired", "no")],
         [.., "retire"] => vec![("id", "1"), ("retired", "yes")],
         [.., "sheets", _] => vec![("point", "4"), ("marks", "1")],
         [.., "rulings"] => vec![("point", "1"), ("ruling", "agreed")],
@@ -118,9 +121,15 @@ fn outcome(method: &str, reply: &Reply) -> String {
     text.to_owned()
 }
 
-async fn ask(browser: &mut Browser<'_>, method: &str, path: &str, who: usize) -> String {
+async fn ask(
+    app: &TestApp,
+    browser: &mut Browser<'_>,
+    method: &str,
+    path: &str,
+    who: usize,
+) -> String {
     let reply = match (method, who > 1) {
-        ("GET", _) => browser.get(path).await,
+        ("GET", _) => peek(app, browser, path).await,
         (_, true) => browser.post_staff(path, &form(path, who)).await,
         _ => browser.post(path, &form(path, who)).await,
     };
@@ -166,6 +175,8 @@ async fn addresses(at: &mut Department<'_>) -> Addresses {
         ("{id}", at.id(0).to_string()),
         ("{version}", "1".to_owned()),
         ("{key}", "4".to_owned()),
+        ("{scheme}", at.scheme.to_string()),
+        ("{number}", "1".to_owned()),
         ("{stamp}", stamp.to_owned()),
         ("{*name}", name.to_owned()),
         ("{token}", token),
@@ -201,7 +212,7 @@ async fn every_cell_of_the_table_holds() {
                     3 => &mut at.gill,
                     _ => &mut at.head,
                 };
-                let found = ask(browser, method, &url, who).await;
+                let found = ask(&app, browser, method, &url, who).await;
                 asked += 1;
                 if found != *cell {
                     wrong.push(format!(

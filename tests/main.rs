@@ -22,6 +22,7 @@ mod kit;
 mod lesson;
 mod listener;
 mod marking;
+mod moderation;
 mod register;
 mod room;
 mod scheme;

@@ -6,14 +6,15 @@
 //! recomputes every figure from the readings and names each wrong turn that
 //! the group's own figures show ([`working`], all of it in [`assess`]),
 //! compares groups with their class ([`class_set`]), infers what may have
-//! happened at the bench, with probabilities ([`reading`]), and says which
-//! bench to walk to next ([`room`]) and what to ask there ([`coach`]).
+//! happened at the bench, with probabilities ([`reading`]), says which bench
+//! to walk to next ([`room`]) and what to ask there ([`coach`]), and draws the
+//! sheets that are marked a second time ([`moderation`]).
 //!
 //! # Scope
 //! Two methods: ripples on water and loops on a stretched string
 //! ([`method::Method`]). Everything here is a pure function of its arguments:
 //! no files, clock, randomness, database or network. The same sheets give the
-//! same judgement on every machine.
+//! same judgement on every machine, and the same seed the same draw.
 //!
 //! # Simplifications
 //! Readings are exact when working is judged; only worked figures carry
@@ -30,6 +31,7 @@ pub mod field;
 pub mod figure;
 pub mod interval;
 pub mod method;
+pub mod moderation;
 pub mod reading;
 pub mod room;
 pub mod scheme;

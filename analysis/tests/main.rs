@@ -5,6 +5,7 @@ mod copied;
 mod error_rates;
 mod findings;
 mod integrals;
+mod moderation;
 mod reading;
 mod reference;
 mod scheme;

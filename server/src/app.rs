@@ -1,4 +1,4 @@
-//! The application: every route by who asks for it, and the layers around.
+//! The application: its routes, and the layers around them.
 
 use std::time::Duration;
 
@@ -9,7 +9,7 @@ use axum::http::header::{
 };
 use axum::http::{HeaderValue, StatusCode};
 use axum::middleware;
-use axum::routing::{get, post};
+use axum::routing::get;
 use tower_http::catch_panic::CatchPanicLayer;
 use tower_http::csrf::CsrfLayer;
 use tower_http::set_header::SetResponseHeaderLayer;
@@ -18,20 +18,12 @@ use tower_http::trace::TraceLayer;
 
 use crate::assets;
 use crate::error::{AppError, draw_problems};
-use crate::pages::{
-    bench_sheet, class_set, feedback, files, front, kit, marking, register, room, scheme, sheet,
-    staff, upkeep,
-};
+use crate::pages::moderation;
+use crate::routes;
 use crate::state::AppState;
 
 /// Longest body of a form, in bytes.
 const LONGEST_BODY: usize = 64 * 1024;
-/// Longest body of a form with a file in it, in bytes: twice the longest file,
-/// since a preview carries it with every quotation mark doubled.
-const LONGEST_UPLOAD: usize = 4 * 1024 * 1024;
-/// Longest form of a mark scheme: forty points with all that may stand in
-/// each.
-const LONGEST_SCHEME: usize = 1024 * 1024;
 /// A body must have arrived within this.
 const BODY_TIME: Duration = Duration::from_secs(10);
 /// A request must be answered within this. A write that is under way by then
@@ -44,9 +36,13 @@ const CONTENT_POLICY: &str = "default-src 'none'; style-src 'self'; script-src '
 
 /// The whole application.
 pub fn app(state: AppState) -> Router {
+    let blind = middleware::from_fn_with_state(state.clone(), moderation::closed::guard);
     Router::new()
-        .merge(for_pupils())
-        .merge(for_staff())
+        .merge(routes::for_pupils())
+        .merge(routes::for_staff())
+        .merge(routes::for_records())
+        .merge(routes::for_moderation())
+        .merge(routes::with_first_marks().route_layer(blind))
         .route("/static/{stamp}/{*name}", get(assets::get))
         .fallback(async || {
             AppError::NotFound("There is no page at this address. Check it, or start again.")
@@ -75,176 +71,6 @@ pub fn app(state: AppState) -> Router {
         ))
         .layer(TraceLayer::new_for_http().make_span_with(span))
         .with_state(state)
-}
-
-fn for_pupils() -> Router<AppState> {
-    Router::new()
-        .route("/", get(front::welcome::get))
-        .route("/join", post(front::join::post))
-        .route("/privacy", get(front::privacy))
-        .route("/about", get(front::about))
-        .route(
-            "/c/{code}",
-            get(front::benches::get).post(front::benches::post),
-        )
-        .route(
-            "/c/{code}/{label}",
-            get(bench_sheet::show::get).post(bench_sheet::hand_in::post),
-        )
-        .route(
-            "/c/{code}/{label}/come-back",
-            get(front::come_back::get).post(front::come_back::post),
-        )
-        .route(
-            "/c/{code}/{label}/look-again",
-            get(bench_sheet::look_again::get),
-        )
-        .route("/c/{code}/{label}/leave", post(front::leave::post))
-        .route("/c/{code}/{label}/feedback", get(feedback::own))
-}
-
-fn for_staff() -> Router<AppState> {
-    Router::new()
-        .route("/staff", get(staff::colleagues::get))
-        .route("/staff/invite", post(staff::colleagues::post))
-        .route(
-            "/staff/first/{token}",
-            get(staff::account::get).post(staff::account::post),
-        )
-        .route(
-            "/staff/sign-in",
-            get(staff::sign_in::get).post(staff::sign_in::post),
-        )
-        .route("/staff/sign-out", post(staff::sign_out::post))
-        .route("/class-sets", get(class_set::list::get))
-        .route(
-            "/class-sets/new",
-            get(class_set::create::get).post(class_set::create::post),
-        )
-        .route("/class-sets/{id}", get(class_set::show::get))
-        .route("/class-sets/{id}/summary", get(class_set::summary::get))
-        .route("/class-sets/{id}/sheets/{label}", get(sheet::show::get))
-        .route(
-            "/class-sets/{id}/sheets/{label}/versions/{version}",
-            get(sheet::show::version),
-        )
-        .route(
-            "/class-sets/{id}/sheets/{label}/decision",
-            post(sheet::decide::post),
-        )
-        .route(
-            "/class-sets/{id}/sheets/{label}/notes",
-            post(sheet::annotate::post),
-        )
-        .route("/class-sets/{id}/state", post(class_set::state::post))
-        .route("/class-sets/{id}/help", post(class_set::help::post))
-        .route(
-            "/class-sets/{id}/thresholds",
-            post(class_set::thresholds::post),
-        )
-        .route(
-            "/class-sets/{id}/benches/{label}/new-number",
-            get(class_set::new_number::get).post(class_set::new_number::post),
-        )
-        .route("/kits", get(kit::get).post(kit::post))
-        .merge(for_the_room())
-        .merge(for_markers())
-        .merge(for_records())
-}
-
-fn for_the_room() -> Router<AppState> {
-    Router::new()
-        .route("/class-sets/{id}/room", get(room::show::get))
-        .route("/class-sets/{id}/room/tiles", get(room::tiles::get))
-        .route("/class-sets/{id}/room/changes", get(room::changes::get))
-        .route("/class-sets/{id}/room/seen", post(room::seen::post))
-        .route("/class-sets/{id}/room/stop", post(room::stop::post))
-        .route("/class-sets/{id}/room/wall", get(room::wall::get))
-        .route(
-            "/class-sets/{id}/room/wall/benches",
-            get(room::wall::benches),
-        )
-}
-
-fn for_markers() -> Router<AppState> {
-    Router::new()
-        .route("/schemes", get(scheme::list))
-        .route("/schemes/{id}", get(scheme::show))
-        .route("/schemes/{id}/versions/{number}", get(scheme::version))
-        .route(
-            "/schemes/{id}/edit",
-            get(scheme::edit)
-                .post(scheme::save)
-                .layer(DefaultBodyLimit::max(LONGEST_SCHEME)),
-        )
-        .route("/schemes/{id}/copy", post(scheme::copy))
-        .route("/schemes/{id}/retire", post(scheme::retire))
-        .route("/class-sets/{id}/feedback", get(feedback::overview))
-        .route("/class-sets/{id}/feedback/print", get(feedback::all))
-        .route(
-            "/class-sets/{id}/feedback/sheets/{label}",
-            get(feedback::one),
-        )
-        .route("/class-sets/{id}/release", post(feedback::release))
-        .route("/class-sets/{id}/marking", get(marking::overview))
-        .route("/class-sets/{id}/marking/scheme", post(marking::scheme))
-        .route("/class-sets/{id}/marking/undo", post(marking::undo))
-        .route("/class-sets/{id}/marking/points/{key}", get(marking::point))
-        .route(
-            "/class-sets/{id}/marking/points/{key}/all",
-            post(marking::award_point),
-        )
-        .route(
-            "/class-sets/{id}/marking/sheets/{label}",
-            get(marking::sheet),
-        )
-        .route(
-            "/class-sets/{id}/marking/sheets/{label}/all",
-            post(marking::award_sheet),
-        )
-        .route(
-            "/class-sets/{id}/marking/sheets/{label}/holds",
-            post(marking::still_holds),
-        )
-        .route(
-            "/class-sets/{id}/marking/sheets/{label}/notes",
-            post(marking::note),
-        )
-        .route(
-            "/class-sets/{id}/marking/sheets/{label}/withdraw",
-            post(marking::withdraw),
-        )
-        .route(
-            "/class-sets/{id}/marking/sheets/{label}/award/{key}",
-            post(marking::award),
-        )
-        .route(
-            "/comments",
-            get(marking::comments::get).post(marking::comments::post),
-        )
-        .route("/comments/retire", post(marking::comments::retire))
-}
-
-/// Files, and the register.
-fn for_records() -> Router<AppState> {
-    let taken_in = Router::new()
-        .route(
-            "/class-sets/{id}/import",
-            get(files::import::get).post(files::import::post),
-        )
-        .route("/class-sets/{id}/import/keep", post(files::keep::post))
-        .layer(DefaultBodyLimit::max(LONGEST_UPLOAD));
-    Router::new()
-        .route("/class-sets/{id}/files", get(files::show::get))
-        .route("/class-sets/{id}/files/{name}", get(files::download::get))
-        .merge(taken_in)
-        .route(
-            "/class-sets/{id}/register",
-            get(register::show::get).post(register::keep::post),
-        )
-        .route("/registers", get(register::year::get))
-        .route("/registers.csv", get(register::year::csv))
-        .route("/upkeep", get(upkeep::get).post(upkeep::post))
 }
 
 fn header(name: HeaderName, value: &'static str) -> SetResponseHeaderLayer<HeaderValue> {

@@ -34,6 +34,13 @@ impl Pairs {
     pub fn trimmed(&self, name: &str) -> &str {
         self.get(name).trim()
     }
+
+    /// What was ticked of a group of boxes: those of `marker` are called
+    /// `marker.1`, `marker.2` and so on, and this gives `1`, `2`.
+    pub fn ticked<'a>(&'a self, group: &'a str) -> impl Iterator<Item = &'a str> {
+        let names = self.0.iter().map(|(name, _)| name.as_str());
+        names.filter_map(move |name| name.strip_prefix(group)?.strip_prefix('.'))
+    }
 }
 
 impl<S: Send + Sync> FromRequest<S> for Pairs {

@@ -52,6 +52,10 @@ ids! {
     CommentId;
     /// Row of `register_line`.
     RegisterLineId;
+    /// Row of `moderation_round`.
+    RoundId;
+    /// Row of `round_sheet`.
+    RoundSheetId;
 }
 
 /// The one department of a data file.

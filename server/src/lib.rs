@@ -1,7 +1,7 @@
 //! The server: what pupils type is kept, what teachers need is shown.
 //!
 //! It computes no statistic and judges no working; that is the `analysis`
-//! crate's. Start with [`app::app`], the table of all routes.
+//! crate's. Start with `routes.rs`, the table of all routes.
 
 pub mod app;
 pub mod assets;
@@ -20,6 +20,7 @@ pub mod pages;
 pub mod password;
 pub mod rate;
 pub mod report;
+mod routes;
 pub mod secret;
 pub mod serve;
 pub mod session;

@@ -63,6 +63,16 @@ pub fn come_back_number() -> String {
     format!("{number:04}")
 }
 
+/// A new seed for a draw: eight figures, to be read out and written down.
+///
+/// # Panics
+/// As [`token`].
+#[must_use]
+pub fn seed() -> String {
+    let number = u32::from_le_bytes(random()) % 100_000_000;
+    format!("{:04} {:04}", number / 10_000, number % 10_000)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

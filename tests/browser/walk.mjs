@@ -5,6 +5,7 @@
 //   CRESTCOUNT_URL       its address, for instance http://127.0.0.1:8080
 //   CRESTCOUNT_STAFF     a staff sign-in name
 //   CRESTCOUNT_PASSWORD  and its password
+import { departmentAgreesAStandard } from './moderation.mjs';
 import * as room from './room.mjs';
 import { Walk, asLabHost, launch, press } from './support.mjs';
 
@@ -169,7 +170,7 @@ async function teacherSeesWhatTheReadingsSuggest(walk, page, id) {
 /** The pages that the main job leaves aside: each is looked at once. */
 async function teacherLooksRound(walk, page, id) {
   const set = `/class-sets/${id}`;
-  const paths = ['/privacy', '/about', '/kits', '/staff', '/class-sets', set, `${set}/benches/A/new-number`,
+  const paths = ['/privacy', '/about', '/kits', '/staff', '/moderation', '/moderation/new', '/moderation/sizes', '/class-sets', set, `${set}/benches/A/new-number`,
     `${set}/sheets/A/versions/1`, `${set}/sheets/B`, '/no-such-page'];
   for (const path of paths) await walk.check(page, await page.goto(`${walk.base}${path}`));
   await page.goto(`${walk.base}${set}/sheets/A`);
@@ -226,6 +227,7 @@ async function mainJob(walk) {
   await pupilLooksAgain(walk, teacher, pupil, id);
   await pupilMeetsAnotherVersion(walk, pupil, code);
   await room.teacherSwitchesItOff(walk, teacher, live, id);
+  await departmentAgreesAStandard(walk, teacher, id);
 }
 
 const base = asLabHost(setting('CRESTCOUNT_URL'));

@@ -210,3 +210,19 @@ pub async fn find_given(
         .fetch_optional(db)
         .await?)
 }
+
+/// Everybody who ever marked a point of a sheet of this class set, with the
+/// sheet: whoever took their mark back has seen it too.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list_hands(
+    db: &mut Connection,
+    class_set: ClassSetId,
+) -> Result<Vec<(SheetId, StaffId)>, Error> {
+    let sql = "SELECT DISTINCT sheet_id, staff_id FROM mark
+               JOIN sheet ON sheet.id = sheet_id
+               JOIN bench ON bench.id = bench_id
+               WHERE class_set_id = $1 ORDER BY sheet_id, staff_id";
+    Ok(sqlx::query_as(sql).bind(class_set).fetch_all(db).await?)
+}

@@ -286,6 +286,22 @@ pub async fn list_at(
     rows.into_iter().map(Revision::try_from).collect()
 }
 
+/// The newest revision of every sheet of a class set that has one, by its id
+/// alone.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list_latest_ids(
+    db: &mut Connection,
+    class_set: ClassSetId,
+) -> Result<Vec<(SheetId, RevisionId)>, Error> {
+    let sql = "SELECT sheet_id, revision.id FROM revision
+               JOIN sheet ON sheet.id = revision.sheet_id AND sheet.version = revision.version
+               JOIN bench ON bench.id = sheet.bench_id
+               WHERE bench.class_set_id = $1";
+    Ok(sqlx::query_as(sql).bind(class_set).fetch_all(db).await?)
+}
+
 /// Adds a revision and makes it the sheet's newest.
 ///
 /// # Errors

@@ -8,6 +8,7 @@ pub mod files;
 pub mod front;
 pub mod kit;
 pub mod marking;
+pub mod moderation;
 pub mod register;
 pub mod room;
 pub mod scheme;

@@ -7,6 +7,7 @@ use analysis::scheme::{Point, Suggestion, suggest};
 use super::Work;
 use super::class_set::{self, ClassReport};
 use crate::db::mark::{self, Mark};
+use crate::db::ruling::{self, Ruling};
 use crate::db::scheme::{self, MarkingPoint, Version};
 use crate::db::{Connection, Error};
 use crate::ids::{ClassSetId, MarkId, MarkingPointId, SchemeVersionId, SheetId};
@@ -22,6 +23,8 @@ pub struct MarkingReport {
     pub points: Vec<MarkingPoint>,
     /// The marks of each group, in the order of `class.groups`.
     pub sheets: Vec<MarkedSheet>,
+    /// What was ruled on its points in moderation rounds.
+    pub rulings: Vec<Ruling>,
 }
 
 /// The marks of one sheet.
@@ -126,6 +129,7 @@ pub async fn load(db: &mut Connection, id: ClassSetId) -> Result<MarkingReport, 
         scheme.marked(group.work.as_ref(), marks)
     });
     Ok(MarkingReport {
+        rulings: ruling::list_standing(db, version.scheme_id).await?,
         sheets: sheets.collect(),
         class,
         version,

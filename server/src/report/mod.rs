@@ -15,6 +15,7 @@ pub mod inference;
 pub mod kits;
 pub mod look_again;
 pub mod marking;
+pub mod moderation;
 pub mod number;
 pub mod question;
 pub mod room;

@@ -7,6 +7,7 @@ use analysis::scheme::{Judged, Level};
 use super::given::Refused;
 use crate::ids::RevisionId;
 use crate::report::marking::{MarkingReport, PointStanding};
+use crate::report::moderation::ruling::RulingLine;
 
 /// A point as a marker sees it.
 pub(super) struct PointView {
@@ -17,6 +18,8 @@ pub(super) struct PointView {
     /// What full marks are earned by, where a check suggests them.
     pub(super) rule: Option<&'static str>,
     pub(super) levels: Vec<Level>,
+    /// What was ruled on it in a moderation round.
+    pub(super) ruling: Option<RulingLine>,
     pub(super) most: u32,
     pub(super) suggestion: Option<SuggestionView>,
     pub(super) given: Option<GivenView>,
@@ -83,6 +86,8 @@ pub(super) fn view(
     let group = &report.class.groups[sheet];
     let asked = &report.points[point];
     let suggestion = standing.suggestion.as_ref();
+    let mut rulings = report.rulings.iter();
+    let ruling = rulings.find(|ruling| ruling.point_key == asked.key);
     let answer = match asked.point.judged {
         Judged::ByEye(Some(answer)) => {
             let work = group.work.as_ref();
@@ -101,6 +106,7 @@ pub(super) fn view(
             Judged::ByEye(_) => None,
         },
         levels: asked.point.levels.clone(),
+        ruling: ruling.map(|ruling| RulingLine::of(ruling.clone(), when)),
         most: asked.point.marks,
         suggestion: suggestion.map(|s| SuggestionView {
             marks: s.marks,

@@ -1,0 +1,9 @@
+//! Moderation: which sheets are marked a second time, and who marks them.
+//!
+//! A draw must be one that anybody can make again with the written seed, so
+//! nothing here is random: sheets go by their tickets ([`ticket`]).
+
+pub mod allot;
+pub mod anchors;
+pub mod sample;
+pub mod ticket;

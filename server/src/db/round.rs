@@ -1,0 +1,280 @@
+//! Moderation rounds: what each is about, which never changes, and how far it
+//! has come, step by step.
+
+use super::{Connection, Error};
+use crate::ids::{ClassSetId, DEPARTMENT, MarkId, RoundId, SchemeId, SchemeVersionId, StaffId};
+
+/// A round.
+#[derive(Clone, Debug, sqlx::FromRow)]
+pub struct Round {
+    /// Its id.
+    pub id: RoundId,
+    /// What staff call it.
+    pub name: String,
+    /// The scheme that its class sets are marked with.
+    pub scheme_id: SchemeId,
+    /// Name of the scheme.
+    pub scheme_name: String,
+    /// Code of the scheme's method.
+    pub method: String,
+    /// How far two totals may be apart, in marks.
+    pub tolerance_total: i64,
+    /// How far two marks of one point may be apart.
+    pub tolerance_point: i64,
+    /// From which the sample is drawn.
+    pub seed: String,
+    /// Name of who made it.
+    pub by: String,
+    /// Unix ms.
+    pub made_at: i64,
+    /// How far it has come; `None`: it has only been made.
+    pub step: Option<Step>,
+}
+
+/// How far a round has come.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, sqlx::Type)]
+#[sqlx(rename_all = "snake_case")]
+pub enum Step {
+    /// Every marker marks the anchors.
+    Standard,
+    /// All see everyone's marks of the anchors.
+    StandardShown,
+    /// The sample is drawn, and marked a second time.
+    Drawn,
+    /// Second marks stand beside the first.
+    Shown,
+    /// The record is made.
+    Closed,
+}
+
+/// A step that was taken.
+#[derive(Clone, Debug, sqlx::FromRow)]
+pub struct StepTaken {
+    /// Which.
+    pub step: Step,
+    /// The newest first mark at that moment; 0: none.
+    pub last_mark_id: MarkId,
+    /// Name of who took it.
+    pub by: String,
+    /// Unix ms.
+    pub at: i64,
+}
+
+/// A marker of a round.
+#[derive(Clone, Debug, PartialEq, Eq, sqlx::FromRow)]
+pub struct Marker {
+    /// Who.
+    pub id: StaffId,
+    /// Their name.
+    pub name: String,
+}
+
+/// A class set that is in a round, or might be.
+#[derive(Clone, Debug, sqlx::FromRow)]
+pub struct ClassSetOfRound {
+    /// Its id.
+    pub id: ClassSetId,
+    /// Name of its class.
+    pub class_name: String,
+    /// Date of the lesson, `yyyy-mm-dd`.
+    pub held_on: String,
+    /// The version that it is marked with; `None` until somebody marks.
+    pub scheme_version_id: Option<SchemeVersionId>,
+    /// The scheme of that version.
+    pub scheme_id: Option<SchemeId>,
+    /// Who made it, and so teaches the class.
+    pub created_by: StaffId,
+    /// How many of its groups have handed in.
+    pub handed_in: i64,
+}
+
+/// A round to make.
+#[derive(Clone, Debug)]
+pub struct NewRound {
+    /// 1 to 80 characters.
+    pub name: String,
+    /// The scheme.
+    pub scheme_id: SchemeId,
+    /// In marks.
+    pub tolerance_total: i64,
+    /// In marks.
+    pub tolerance_point: i64,
+    /// 1 to 40 characters.
+    pub seed: String,
+    /// Its class sets, at least one.
+    pub class_sets: Vec<ClassSetId>,
+    /// Its markers, at least one.
+    pub markers: Vec<StaffId>,
+    /// Who makes it.
+    pub staff_id: StaffId,
+    /// Now, Unix ms.
+    pub made_at: i64,
+}
+
+/// A query for rounds, with `$rest`.
+macro_rules! select_round {
+    ($rest:literal) => {
+        concat!(
+            "SELECT moderation_round.id, moderation_round.name, scheme_id, scheme.name AS scheme_name, method,
+                    tolerance_total, tolerance_point, seed, staff.name AS \"by\", moderation_round.made_at,
+                    (SELECT step FROM round_step WHERE round_id = moderation_round.id
+                     ORDER BY id DESC LIMIT 1) AS step
+             FROM moderation_round JOIN scheme ON scheme.id = scheme_id
+             JOIN staff ON staff.id = moderation_round.staff_id ",
+            $rest
+        )
+    };
+}
+
+/// A query for class sets, with `$rest`.
+macro_rules! select_class_set {
+    ($rest:literal) => {
+        concat!(
+            "SELECT class_set.id, class.name AS class_name, held_on, scheme_version_id,
+                    scheme_version.scheme_id, created_by,
+                    (SELECT count(DISTINCT sheet.id) FROM bench JOIN sheet ON bench_id = bench.id
+                     JOIN revision ON sheet_id = sheet.id
+                     WHERE bench.class_set_id = class_set.id AND kind = 'handed_in') AS handed_in
+             FROM class_set JOIN class ON class.id = class_id
+             LEFT JOIN scheme_version ON scheme_version.id = scheme_version_id ",
+            $rest
+        )
+    };
+}
+
+/// All rounds, newest first.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list(db: &mut Connection) -> Result<Vec<Round>, Error> {
+    let sql = select_round!(
+        "WHERE moderation_round.department_id = $1 ORDER BY moderation_round.id DESC"
+    );
+    Ok(sqlx::query_as(sql).bind(DEPARTMENT).fetch_all(db).await?)
+}
+
+/// One round.
+///
+/// # Errors
+/// `RowNotFound` when there is none.
+pub async fn get(db: &mut Connection, id: RoundId) -> Result<Round, Error> {
+    let sql = select_round!("WHERE moderation_round.id = $1");
+    Ok(sqlx::query_as(sql).bind(id).fetch_one(db).await?)
+}
+
+/// The class sets that a round of this scheme may have: those marked with a
+/// version of it, and those of its method that nobody has marked yet. Newest
+/// lesson first.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list_possible_class_sets(
+    db: &mut Connection,
+    scheme: SchemeId,
+) -> Result<Vec<ClassSetOfRound>, Error> {
+    let sql = select_class_set!(
+        "WHERE class.department_id = $1 AND (scheme_version.scheme_id = $2
+               OR (scheme_version_id IS NULL AND method = (SELECT method FROM scheme WHERE scheme.id = $2)))
+         ORDER BY held_on DESC, class.name, class_set.id"
+    );
+    Ok(sqlx::query_as(sql)
+        .bind(DEPARTMENT)
+        .bind(scheme)
+        .fetch_all(db)
+        .await?)
+}
+
+/// The class sets of a round, newest lesson first.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list_class_sets(
+    db: &mut Connection,
+    round: RoundId,
+) -> Result<Vec<ClassSetOfRound>, Error> {
+    let sql = select_class_set!(
+        "JOIN round_class_set ON round_class_set.class_set_id = class_set.id
+         WHERE round_id = $1 ORDER BY held_on DESC, class.name, class_set.id"
+    );
+    Ok(sqlx::query_as(sql).bind(round).fetch_all(db).await?)
+}
+
+/// The markers of a round, by name.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list_markers(db: &mut Connection, round: RoundId) -> Result<Vec<Marker>, Error> {
+    let sql = "SELECT staff.id, name FROM round_marker JOIN staff ON staff.id = staff_id
+               WHERE round_id = $1 ORDER BY name_key";
+    Ok(sqlx::query_as(sql).bind(round).fetch_all(db).await?)
+}
+
+/// The steps that a round has taken, oldest first.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list_steps(db: &mut Connection, round: RoundId) -> Result<Vec<StepTaken>, Error> {
+    let sql = "SELECT step, last_mark_id, staff.name AS \"by\", at
+               FROM round_step JOIN staff ON staff.id = staff_id
+               WHERE round_id = $1 ORDER BY round_step.id";
+    Ok(sqlx::query_as(sql).bind(round).fetch_all(db).await?)
+}
+
+/// Makes a round.
+///
+/// # Errors
+/// When a query fails.
+pub async fn insert(db: &mut Connection, new: &NewRound) -> Result<RoundId, Error> {
+    let sql = "INSERT INTO moderation_round (department_id, name, scheme_id, tolerance_total, tolerance_point,
+                                             seed, staff_id, made_at)
+               VALUES ($1, $2, $3, $4, $5, $6, $7, $8) RETURNING id";
+    let id: RoundId = sqlx::query_scalar(sql)
+        .bind(DEPARTMENT)
+        .bind(&new.name)
+        .bind(new.scheme_id)
+        .bind(new.tolerance_total)
+        .bind(new.tolerance_point)
+        .bind(&new.seed)
+        .bind(new.staff_id)
+        .bind(new.made_at)
+        .fetch_one(&mut *db)
+        .await?;
+    for class_set in &new.class_sets {
+        sqlx::query("INSERT INTO round_class_set (round_id, class_set_id) VALUES ($1, $2)")
+            .bind(id)
+            .bind(class_set)
+            .execute(&mut *db)
+            .await?;
+    }
+    for marker in &new.markers {
+        sqlx::query("INSERT INTO round_marker (round_id, staff_id) VALUES ($1, $2)")
+            .bind(id)
+            .bind(marker)
+            .execute(&mut *db)
+            .await?;
+    }
+    Ok(id)
+}
+
+/// Takes a step: first marks are those up to the newest one of now.
+///
+/// # Errors
+/// When the query fails.
+pub async fn insert_step(
+    db: &mut Connection,
+    round: RoundId,
+    step: Step,
+    staff: StaffId,
+    now: i64,
+) -> Result<(), Error> {
+    let sql = "INSERT INTO round_step (round_id, step, last_mark_id, staff_id, at)
+               VALUES ($1, $2, (SELECT coalesce(max(id), 0) FROM mark), $3, $4)";
+    sqlx::query(sql)
+        .bind(round)
+        .bind(step)
+        .bind(staff)
+        .bind(now)
+        .execute(db)
+        .await?;
+    Ok(())
+}

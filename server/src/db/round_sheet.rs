@@ -1,0 +1,250 @@
+//! The sheets of a round: anchors that every marker marks, and the sample.
+
+use super::{Connection, Error};
+use crate::ids::{
+    ClassSetId, RevisionId, RoundId, RoundSheetId, SchemeVersionId, SheetId, StaffId,
+};
+
+/// What a sheet is in its round.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, sqlx::Type)]
+#[sqlx(rename_all = "snake_case")]
+pub enum Kind {
+    /// Every marker marks it, to agree the standard.
+    Anchor,
+    /// One marker marks it a second time.
+    Sample,
+}
+
+/// A sheet of a round.
+#[derive(Clone, Debug, sqlx::FromRow)]
+pub struct RoundSheet {
+    /// Its id.
+    pub id: RoundSheetId,
+    /// Of which round.
+    pub round_id: RoundId,
+    /// The sheet.
+    pub sheet_id: SheetId,
+    /// Of which class set.
+    pub class_set_id: ClassSetId,
+    /// Name of the class.
+    pub class_name: String,
+    /// Date of the lesson, `yyyy-mm-dd`.
+    pub held_on: String,
+    /// Label of the group.
+    pub label: String,
+    /// The sheet as it was then; `None`: nothing was stored, only paper.
+    pub revision_id: Option<RevisionId>,
+    /// What it is marked with.
+    pub scheme_version_id: SchemeVersionId,
+    /// Anchor or sample.
+    pub kind: Kind,
+    /// The order in which it is marked, from 1.
+    pub place: i64,
+    /// Which rule took it: for nobody who has still to mark it.
+    pub why: String,
+    /// Its second marker; `None` for an anchor.
+    pub marker_id: Option<StaffId>,
+    /// Their name.
+    pub marker: Option<String>,
+}
+
+/// A sheet to take into a round.
+#[derive(Clone, Debug)]
+pub struct NewRoundSheet {
+    /// Which round.
+    pub round_id: RoundId,
+    /// The sheet.
+    pub sheet_id: SheetId,
+    /// As it is now.
+    pub revision_id: Option<RevisionId>,
+    /// What it is marked with.
+    pub scheme_version_id: SchemeVersionId,
+    /// Anchor or sample.
+    pub kind: Kind,
+    /// The order in which it is marked, from 1.
+    pub place: i64,
+    /// Which rule took it; at most 200 characters.
+    pub why: String,
+    /// Its second marker; `None` for an anchor.
+    pub marker_id: Option<StaffId>,
+}
+
+/// How far one marker has come with one sheet.
+#[derive(Clone, Debug, sqlx::FromRow)]
+pub struct Progress {
+    /// The sheet in its round.
+    pub round_sheet_id: RoundSheetId,
+    /// Of which round.
+    pub round_id: RoundId,
+    /// Anchor or sample.
+    pub kind: Kind,
+    /// Whose work it is.
+    pub staff_id: StaffId,
+    /// Their name.
+    pub marker: String,
+    /// Points to mark.
+    pub points: i64,
+    /// Points that have a mark of theirs.
+    pub marked: i64,
+}
+
+impl Progress {
+    /// Whether every point has a mark.
+    #[must_use]
+    pub fn is_complete(&self) -> bool {
+        self.marked == self.points
+    }
+}
+
+/// A query for sheets of rounds, with `$rest`.
+macro_rules! select {
+    ($rest:literal) => {
+        concat!(
+            "SELECT round_sheet.id, round_id, sheet_id, class_set_id, class.name AS class_name, held_on, bench.label,
+                    revision_id, round_sheet.scheme_version_id, kind, place, why, marker_id, staff.name AS marker
+             FROM round_sheet JOIN sheet ON sheet.id = sheet_id
+             JOIN bench ON bench.id = bench_id
+             JOIN class_set ON class_set.id = class_set_id
+             JOIN class ON class.id = class_id
+             LEFT JOIN staff ON staff.id = marker_id ",
+            $rest
+        )
+    };
+}
+
+/// The sheets of a round, anchors first, in the order in which they are
+/// marked.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list(db: &mut Connection, round: RoundId) -> Result<Vec<RoundSheet>, Error> {
+    let sql = select!("WHERE round_id = $1 ORDER BY kind, place");
+    Ok(sqlx::query_as(sql).bind(round).fetch_all(db).await?)
+}
+
+/// One sheet of a round.
+///
+/// # Errors
+/// When the query fails.
+pub async fn find(
+    db: &mut Connection,
+    round: RoundId,
+    id: RoundSheetId,
+) -> Result<Option<RoundSheet>, Error> {
+    let sql = select!("WHERE round_id = $1 AND round_sheet.id = $2");
+    Ok(sqlx::query_as(sql)
+        .bind(round)
+        .bind(id)
+        .fetch_optional(db)
+        .await?)
+}
+
+/// How far markers have come, sheet by sheet in the order in which they are
+/// marked: in one round or in all, one marker or all of them.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list_progress(
+    db: &mut Connection,
+    round: Option<RoundId>,
+    marker: Option<StaffId>,
+) -> Result<Vec<Progress>, Error> {
+    let sql = "SELECT round_sheet.id AS round_sheet_id, round_sheet.round_id, kind, staff.id AS staff_id,
+                      staff.name AS marker,
+                      (SELECT count(*) FROM marking_point
+                       WHERE marking_point.scheme_version_id = round_sheet.scheme_version_id) AS points,
+                      (SELECT count(*) FROM second_mark WHERE awarded IS NOT NULL AND second_mark.id IN
+                       (SELECT max(newest.id) FROM second_mark AS newest
+                        WHERE newest.round_sheet_id = round_sheet.id AND newest.staff_id = staff.id
+                        GROUP BY newest.marking_point_id)) AS marked
+               FROM round_sheet
+               JOIN round_marker ON round_marker.round_id = round_sheet.round_id
+                    AND (marker_id IS NULL OR marker_id = round_marker.staff_id)
+               JOIN staff ON staff.id = round_marker.staff_id
+               WHERE ($1 IS NULL OR round_sheet.round_id = $1) AND ($2 IS NULL OR staff.id = $2)
+               ORDER BY round_sheet.round_id, kind, place, staff.name_key";
+    Ok(sqlx::query_as(sql)
+        .bind(round)
+        .bind(marker)
+        .fetch_all(db)
+        .await?)
+}
+
+/// Takes a sheet into a round.
+///
+/// # Errors
+/// When the query fails, or the sheet is in the round already.
+pub async fn insert(db: &mut Connection, new: &NewRoundSheet) -> Result<RoundSheetId, Error> {
+    let sql = "INSERT INTO round_sheet (round_id, sheet_id, revision_id, scheme_version_id, kind, place, why, marker_id)
+               VALUES ($1, $2, $3, $4, $5, $6, $7, $8) RETURNING id";
+    Ok(sqlx::query_scalar(sql)
+        .bind(new.round_id)
+        .bind(new.sheet_id)
+        .bind(new.revision_id)
+        .bind(new.scheme_version_id)
+        .bind(new.kind)
+        .bind(new.place)
+        .bind(&new.why)
+        .bind(new.marker_id)
+        .fetch_one(db)
+        .await?)
+}
+
+/// A sheet that somebody has still to mark blind, or whose marks they might
+/// still change: it closes the first marks of its class set to them.
+#[derive(Clone, Debug, sqlx::FromRow)]
+pub struct Closing {
+    /// The sheet.
+    pub sheet_id: SheetId,
+    /// Its class set.
+    pub class_set_id: ClassSetId,
+    /// The round.
+    pub round_id: RoundId,
+    /// Its name.
+    pub round_name: String,
+    /// What of it is being marked.
+    pub kind: Kind,
+}
+
+/// What is closed to somebody: the class sets of these sheets, whose first
+/// marks they may not see, nor anything that was made while those were given.
+#[derive(Clone, Debug)]
+pub struct Closed(Vec<Closing>);
+
+impl Closed {
+    /// Why a class set is closed; `None` where it is open.
+    #[must_use]
+    pub fn class_set(&self, id: ClassSetId) -> Option<&Closing> {
+        self.0.iter().find(|closing| closing.class_set_id == id)
+    }
+
+    /// Whether they have this very sheet to mark.
+    #[must_use]
+    pub fn has_sheet(&self, id: SheetId) -> bool {
+        self.0.iter().any(|closing| closing.sheet_id == id)
+    }
+}
+
+/// What is closed to somebody.
+///
+/// An anchor's class set is closed to every marker of its round until the
+/// standard is shown; a sampled sheet's to its second marker until the round
+/// is. Not only until they have finished: until then they may change their
+/// marks.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list_closed(db: &mut Connection, staff: StaffId) -> Result<Closed, Error> {
+    let sql = "SELECT sheet_id, class_set_id, round_sheet.round_id, moderation_round.name AS round_name, kind
+               FROM round_sheet JOIN moderation_round ON moderation_round.id = round_sheet.round_id
+               JOIN round_marker ON round_marker.round_id = round_sheet.round_id AND round_marker.staff_id = $1
+               JOIN sheet ON sheet.id = sheet_id
+               JOIN bench ON bench.id = bench_id
+               WHERE (marker_id IS NULL OR marker_id = $1)
+               AND NOT EXISTS (SELECT 1 FROM round_step WHERE round_step.round_id = round_sheet.round_id
+                               AND (step = 'closed'
+                                    OR step = CASE kind WHEN 'anchor' THEN 'standard_shown' ELSE 'shown' END))
+               ORDER BY class_set_id, round_sheet.id";
+    let closing = sqlx::query_as(sql).bind(staff).fetch_all(db).await?;
+    Ok(Closed(closing))
+}

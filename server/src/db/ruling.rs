@@ -1,0 +1,98 @@
+//! Rulings: what the markers agreed on a marking point. They stand beside it
+//! for everyone who marks after.
+
+use super::{Connection, Error};
+use crate::ids::{RoundId, SchemeId, StaffId};
+
+/// A ruling.
+#[derive(Clone, Debug, PartialEq, Eq, sqlx::FromRow)]
+pub struct Ruling {
+    /// Its id.
+    pub id: i64,
+    /// In which round it was agreed.
+    pub round_id: RoundId,
+    /// Name of that round.
+    pub round_name: String,
+    /// On which scheme.
+    pub scheme_id: SchemeId,
+    /// On which point, in every version of the scheme.
+    pub point_key: i64,
+    /// What was agreed; blank takes the one before away.
+    pub body: String,
+    /// Name of who wrote it down.
+    pub by: String,
+    /// Unix ms.
+    pub at: i64,
+}
+
+/// A ruling to add.
+#[derive(Clone, Debug)]
+pub struct NewRuling {
+    /// In which round.
+    pub round_id: RoundId,
+    /// On which scheme.
+    pub scheme_id: SchemeId,
+    /// On which point.
+    pub point_key: i64,
+    /// What was agreed, at most 2000 characters; blank takes the one before
+    /// away.
+    pub body: String,
+    /// Who writes it down.
+    pub staff_id: StaffId,
+    /// Now, Unix ms.
+    pub at: i64,
+}
+
+/// A query for rulings, with `$rest`.
+macro_rules! select {
+    ($rest:literal) => {
+        concat!(
+            "SELECT ruling.id, round_id, moderation_round.name AS round_name, ruling.scheme_id, point_key, body,
+                    staff.name AS \"by\", at
+             FROM ruling JOIN moderation_round ON moderation_round.id = round_id
+             JOIN staff ON staff.id = ruling.staff_id ",
+            $rest
+        )
+    };
+}
+
+/// The rulings that stand on a scheme: the newest on each point, without those
+/// that were taken away. In no order of the points.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list_standing(db: &mut Connection, scheme: SchemeId) -> Result<Vec<Ruling>, Error> {
+    let sql = select!(
+        "WHERE ruling.id IN (SELECT max(id) FROM ruling WHERE scheme_id = $1 GROUP BY point_key) AND body <> ''
+         ORDER BY ruling.id"
+    );
+    Ok(sqlx::query_as(sql).bind(scheme).fetch_all(db).await?)
+}
+
+/// Everything that was ruled in a round, oldest first.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list_in_round(db: &mut Connection, round: RoundId) -> Result<Vec<Ruling>, Error> {
+    let sql = select!("WHERE round_id = $1 ORDER BY ruling.id");
+    Ok(sqlx::query_as(sql).bind(round).fetch_all(db).await?)
+}
+
+/// Adds a ruling.
+///
+/// # Errors
+/// When the query fails.
+pub async fn insert(db: &mut Connection, new: &NewRuling) -> Result<(), Error> {
+    let sql = "INSERT INTO ruling (round_id, scheme_id, point_key, body, staff_id, at)
+               VALUES ($1, $2, $3, $4, $5, $6)";
+    sqlx::query(sql)
+        .bind(new.round_id)
+        .bind(new.scheme_id)
+        .bind(new.point_key)
+        .bind(&new.body)
+        .bind(new.staff_id)
+        .bind(new.at)
+        .execute(db)
+        .await?;
+    Ok(())
+}

@@ -1,0 +1,110 @@
+//! Second marks: a marker's word on one point of a sheet of a round, given
+//! without seeing anybody else's. Appended; the newest of each marker stands.
+
+use super::{Connection, Error};
+use crate::ids::{MarkingPointId, RoundId, RoundSheetId, StaffId};
+
+/// A second mark.
+#[derive(Clone, Debug, PartialEq, Eq, sqlx::FromRow)]
+pub struct SecondMark {
+    /// Its id.
+    pub id: i64,
+    /// On which sheet of the round.
+    pub round_sheet_id: RoundSheetId,
+    /// On which point.
+    pub marking_point_id: MarkingPointId,
+    /// The point's key: the same in every version of the scheme.
+    pub key: i64,
+    /// Marks; `None` where an earlier mark was taken back.
+    pub awarded: Option<i64>,
+    /// Why; blank where nothing was said.
+    pub note: String,
+    /// Who gave it.
+    pub staff_id: StaffId,
+    /// Name of who gave it.
+    pub by: String,
+    /// Unix ms.
+    pub marked_at: i64,
+}
+
+/// A second mark to add.
+#[derive(Clone, Debug)]
+pub struct NewSecondMark {
+    /// On which sheet of the round.
+    pub round_sheet_id: RoundSheetId,
+    /// On which point, of the version that the sheet is marked with.
+    pub marking_point_id: MarkingPointId,
+    /// Marks; `None` takes the mark back.
+    pub awarded: Option<i64>,
+    /// Why; at most 1000 characters.
+    pub note: String,
+    /// Who gives it.
+    pub staff_id: StaffId,
+    /// Now, Unix ms.
+    pub marked_at: i64,
+}
+
+/// A query for the marks that stand: of each marker the newest on each point
+/// of each sheet `$of`.
+macro_rules! select_standing {
+    ($of:literal) => {
+        concat!(
+            "SELECT second_mark.id, round_sheet_id, marking_point_id, key, awarded, note,
+                    second_mark.staff_id, staff.name AS \"by\", marked_at
+             FROM second_mark JOIN marking_point ON marking_point.id = marking_point_id
+             JOIN staff ON staff.id = second_mark.staff_id
+             WHERE second_mark.id IN (SELECT max(newest.id) FROM second_mark AS newest
+                                      JOIN round_sheet ON round_sheet.id = newest.round_sheet_id
+                                      WHERE ",
+            $of,
+            "                         GROUP BY newest.round_sheet_id, newest.staff_id, newest.marking_point_id)
+             ORDER BY second_mark.id"
+        )
+    };
+}
+
+/// What one marker has given on one sheet, marks taken back included.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list_own(
+    db: &mut Connection,
+    sheet: RoundSheetId,
+    marker: StaffId,
+) -> Result<Vec<SecondMark>, Error> {
+    let sql = select_standing!("newest.round_sheet_id = $1 AND newest.staff_id = $2 ");
+    Ok(sqlx::query_as(sql)
+        .bind(sheet)
+        .bind(marker)
+        .fetch_all(db)
+        .await?)
+}
+
+/// What all markers of a round have given, marks taken back included. For
+/// nobody before it is shown.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list_in_round(db: &mut Connection, round: RoundId) -> Result<Vec<SecondMark>, Error> {
+    let sql = select_standing!("round_sheet.round_id = $1 ");
+    Ok(sqlx::query_as(sql).bind(round).fetch_all(db).await?)
+}
+
+/// Adds a mark.
+///
+/// # Errors
+/// When the query fails, or the marks have been shown.
+pub async fn insert(db: &mut Connection, new: &NewSecondMark) -> Result<(), Error> {
+    let sql = "INSERT INTO second_mark (round_sheet_id, marking_point_id, awarded, note, staff_id, marked_at)
+               VALUES ($1, $2, $3, $4, $5, $6)";
+    sqlx::query(sql)
+        .bind(new.round_sheet_id)
+        .bind(new.marking_point_id)
+        .bind(new.awarded)
+        .bind(&new.note)
+        .bind(new.staff_id)
+        .bind(new.marked_at)
+        .execute(db)
+        .await?;
+    Ok(())
+}

@@ -1,0 +1,54 @@
+//! The rounds, newest first.
+
+use axum::extract::State;
+use axum::response::{IntoResponse, Response};
+
+use super::to_do::{ToDo, being_marked, to_do};
+use super::{only_head, stands};
+use crate::db::round::{self, Round};
+use crate::db::round_sheet;
+use crate::error::AppError;
+use crate::layout::{Layout, Page};
+use crate::session::SignedIn;
+use crate::state::AppState;
+
+#[derive(askama::Template)]
+#[template(path = "moderation/list.html")]
+struct ListPage {
+    layout: Layout,
+    is_head: bool,
+    lines: Vec<Line>,
+}
+
+struct Line {
+    round: Round,
+    stands: &'static str,
+    to_do: Vec<ToDo>,
+}
+
+/// The list.
+///
+/// # Errors
+/// When the data file fails.
+pub async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response, AppError> {
+    let mut db = state.store.reader().await?;
+    let mut lines = Vec::new();
+    for round in round::list(&mut db).await? {
+        let progress = match being_marked(round.step) {
+            Some(_) => round_sheet::list_progress(&mut db, Some(round.id), None).await?,
+            None => Vec::new(),
+        };
+        lines.push(Line {
+            stands: stands(round.step),
+            to_do: to_do(&round, &by, &progress),
+            round,
+        });
+    }
+    drop(db);
+    Ok(Page(ListPage {
+        is_head: only_head(&by).is_ok(),
+        layout: by.layout,
+        lines,
+    })
+    .into_response())
+}

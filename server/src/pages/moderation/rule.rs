@@ -1,0 +1,86 @@
+//! Writing a ruling on a marking point.
+
+use axum::extract::{Path, State};
+use axum::http::StatusCode;
+use axum::response::{IntoResponse, Redirect, Response};
+
+use super::standard::{self, Refused};
+use crate::db::event::{self, NewEvent};
+use crate::db::round::{self, Step};
+use crate::db::ruling::{self, NewRuling};
+use crate::error::AppError;
+use crate::ids::RoundId;
+use crate::session::StaffForm;
+use crate::state::AppState;
+
+/// Longest ruling, in characters.
+const LONGEST: usize = 2000;
+
+/// Keeps a ruling; a blank one takes the one before away.
+///
+/// # Errors
+/// Not found for an unknown round or point, and before the standard is shown;
+/// forbidden as that page is.
+pub async fn post(
+    State(state): State<AppState>,
+    Path(id): Path<i64>,
+    form: StaffForm,
+) -> Result<Response, AppError> {
+    let id = RoundId(id);
+    let mut db = state.store.reader().await?;
+    let round = round::get(&mut db, id).await?;
+    let found = standard::find(&mut db, &form.by, &round).await?;
+    drop(db);
+    if round.step == Some(Step::Closed) {
+        return Err(AppError::Forbidden(
+            "The round is closed. A new ruling belongs to a new round.",
+        ));
+    }
+    let key: i64 = form.pairs.get("point").parse().unwrap_or(0);
+    let mut points = found.points.iter();
+    let point = points
+        .find(|point| point.point.key == key)
+        .ok_or(AppError::NotFound("There is no such marking point."))?;
+    // Browsers count a line's end once and send it as two characters.
+    let body = form.pairs.trimmed("ruling").replace("\r\n", "\n");
+    let to = format!("/moderation/{id}/standard#point-{key}");
+    let stands = point
+        .ruling
+        .as_ref()
+        .map_or("", |ruling| ruling.body.as_str());
+    if body == stands {
+        return Ok(Redirect::to(&to).into_response());
+    }
+    if body.chars().count() > LONGEST {
+        let refused = Refused {
+            key,
+            text: body,
+            reason: "Use at most 2000 characters.",
+        };
+        let page = standard::page(&state, form.by, id, Some(refused)).await?;
+        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
+    }
+    let new = NewRuling {
+        round_id: id,
+        scheme_id: round.scheme_id,
+        point_key: key,
+        body,
+        staff_id: form.by.staff_id,
+        at: state.clock.now(),
+    };
+    let write = state.store.writer().run(move |db| {
+        Box::pin(async move {
+            ruling::insert(db, &new).await?;
+            let done = NewEvent {
+                at: new.at,
+                what: "ruling_written",
+                staff_id: Some(new.staff_id),
+                class_set_id: None,
+                detail: &format!("round {id}, point {key}"),
+            };
+            event::insert(db, &done).await
+        })
+    });
+    write.await?;
+    Ok(Redirect::to(&to).into_response())
+}

@@ -1,0 +1,301 @@
+//! The sample: what would be drawn, drawing it, and what was drawn.
+
+use axum::extract::{Path, State};
+use axum::response::{IntoResponse, Redirect, Response};
+
+use super::{called, called_in_round, only_head};
+use crate::db::event::{self, NewEvent};
+use crate::db::round::{self, Round, Step};
+use crate::db::round_sheet::{self, Closed, Kind, RoundSheet};
+use crate::db::{Connection, Error};
+use crate::error::AppError;
+use crate::ids::{RoundId, StaffId};
+use crate::layout::{Layout, Page};
+use crate::report::moderation::cohort::{self, Cohort, FirstMarked};
+use crate::report::moderation::draw::{Draw, Taken, draw};
+use crate::report::moderation::name;
+use crate::secret::sha256;
+use crate::session::{SignedIn, StaffForm};
+use crate::state::AppState;
+
+#[derive(askama::Template)]
+#[template(path = "moderation/preview.html")]
+struct PreviewPage {
+    layout: Layout,
+    round: Round,
+    draw: Draw,
+    /// Whether the reasons may be told: not to somebody who will mark, or
+    /// marks sheets of these classes in another round.
+    tells_why: bool,
+    lines: Vec<SampleLine>,
+    /// Each marker with how many sheets they would have.
+    shares: Vec<(String, usize)>,
+    /// Class sets without any fully marked sheet, and those that are not
+    /// covered.
+    not_marked: Vec<String>,
+    uncovered: Vec<String>,
+    /// What was shown, for the button.
+    digest: String,
+}
+
+#[derive(askama::Template)]
+#[template(path = "moderation/sample.html")]
+struct SamplePage {
+    layout: Layout,
+    round: Round,
+    lines: Vec<SampleLine>,
+    /// All that it was drawn from, by ticket.
+    drawn_from: Vec<CandidateLine>,
+}
+
+impl PreviewPage {
+    /// How many the department's table asks for; nought where it asks for
+    /// all.
+    fn asked(&self) -> usize {
+        self.draw.asked.unwrap_or(0)
+    }
+
+    /// Whether there are fewer sheets than the table asks for.
+    fn is_fewer(&self) -> bool {
+        self.draw.taken.len() < self.asked()
+    }
+}
+
+/// A sheet that is taken.
+struct SampleLine {
+    ticket: String,
+    name: String,
+    called: String,
+    why: String,
+    marker: String,
+    is_taught: bool,
+}
+
+/// A sheet that might have been taken.
+struct CandidateLine {
+    ticket: String,
+    name: String,
+    total: i64,
+    markers: String,
+    is_anchor: bool,
+    is_taken: bool,
+}
+
+/// Before the draw what it would give; after it what it gave.
+///
+/// # Errors
+/// Not found for an unknown round. Before the draw forbidden for anybody but a
+/// head of department; after it for whoever may not see first marks of a
+/// class set in it.
+pub async fn get(
+    State(state): State<AppState>,
+    by: SignedIn,
+    Path(id): Path<i64>,
+) -> Result<Response, AppError> {
+    let mut db = state.store.reader().await?;
+    let round = round::get(&mut db, RoundId(id)).await?;
+    match round.step {
+        None | Some(Step::StandardShown) => {
+            only_head(&by)?;
+            let draw = draw(&mut db, &round).await?;
+            let closed = round_sheet::list_closed(&mut db, by.staff_id).await?;
+            drop(db);
+            Ok(preview(by, round, draw, &closed).into_response())
+        }
+        Some(Step::Standard) => Err(AppError::NotFound(
+            "The anchors are being marked. The sample is drawn when their marks have been shown.",
+        )),
+        Some(_) => {
+            let page = drawn(&mut db, by, round).await?;
+            Ok(page.into_response())
+        }
+    }
+}
+
+/// Draws the sample, if it is still the one that was shown.
+///
+/// # Errors
+/// Forbidden for anybody but a head of department; not possible where
+/// something has changed since the preview.
+pub async fn post(
+    State(state): State<AppState>,
+    Path(id): Path<i64>,
+    form: StaffForm,
+) -> Result<Response, AppError> {
+    only_head(&form.by)?;
+    let (id, by, now) = (RoundId(id), form.by.staff_id, state.clock.now());
+    let shown = form.pairs.get("digest").to_owned();
+    let write = state
+        .store
+        .writer()
+        .run(move |db| Box::pin(async move { take(db, id, &shown, by, now).await }));
+    if !write.await? {
+        return Err(AppError::BadRequest(
+            "Marks have changed since this page was opened, so the sample would be another. Nothing was drawn. Open the page again and look.",
+        ));
+    }
+    Ok(Redirect::to(&format!("/moderation/{id}")).into_response())
+}
+
+/// Draws; false where it would not be what was shown.
+async fn take(
+    db: &mut Connection,
+    id: RoundId,
+    shown: &str,
+    by: StaffId,
+    now: i64,
+) -> Result<bool, Error> {
+    let round = round::get(db, id).await?;
+    if !matches!(round.step, None | Some(Step::StandardShown)) {
+        // Pressed twice, it is drawn once.
+        return Ok(true);
+    }
+    let draw = draw(db, &round).await?;
+    if draw.taken.is_empty() || digest(&draw) != shown {
+        return Ok(false);
+    }
+    for row in draw.rows(&round) {
+        round_sheet::insert(db, &row).await?;
+    }
+    round::insert_step(db, id, Step::Drawn, by, now).await?;
+    let names: Vec<&str> = draw
+        .taken
+        .iter()
+        .map(|t| draw.sheet(t).name.as_str())
+        .collect();
+    let done = NewEvent {
+        at: now,
+        what: "sample_drawn",
+        staff_id: Some(by),
+        class_set_id: None,
+        detail: &format!("round {id}, seed {}: {}", round.seed, names.join(" ")),
+    };
+    event::insert(db, &done).await?;
+    Ok(true)
+}
+
+/// What tells one draw from another: the sheets, why each is taken, and their
+/// second markers.
+fn digest(draw: &Draw) -> String {
+    let sheets = draw.taken.iter();
+    let told: Vec<String> = sheets
+        .map(|taken| {
+            let marker = draw.markers[taken.marker].id;
+            format!("{} {marker} {}", draw.sheet(taken).name, taken.rule.words())
+        })
+        .collect();
+    sha256(&told.join("\n"))
+}
+
+fn preview(by: SignedIn, round: Round, draw: Draw, closed: &Closed) -> Page<PreviewPage> {
+    let lines = draw.taken.iter().map(|taken| preview_line(&draw, taken));
+    let shares = draw.markers.iter().enumerate().map(|(at, marker)| {
+        let sheets = draw.taken.iter().filter(|taken| taken.marker == at);
+        (marker.name.clone(), sheets.count())
+    });
+    let class_sets = |places: &[usize]| -> Vec<String> {
+        let sets = places.iter().map(|at| &draw.cohort.class_sets[*at]);
+        sets.map(|set| set.class_name.clone()).collect()
+    };
+    let is_marker = draw.markers.iter().any(|marker| marker.id == by.staff_id);
+    let mut class_sets_of_draw = draw.cohort.class_sets.iter();
+    let is_closed = class_sets_of_draw.any(|set| closed.class_set(set.id).is_some());
+    Page(PreviewPage {
+        tells_why: !is_marker && !is_closed,
+        layout: by.layout,
+        lines: lines.collect(),
+        shares: shares.collect(),
+        not_marked: class_sets(&draw.cohort.not_marked),
+        uncovered: class_sets(&draw.uncovered()),
+        digest: digest(&draw),
+        round,
+        draw,
+    })
+}
+
+fn preview_line(draw: &Draw, taken: &Taken) -> SampleLine {
+    let sheet = draw.sheet(taken);
+    SampleLine {
+        ticket: short(&taken.ticket),
+        name: sheet.name.clone(),
+        called: called_first(&draw.cohort, sheet),
+        why: taken.rule.words().to_owned(),
+        marker: draw.markers[taken.marker].name.clone(),
+        is_taught: taken.is_taught,
+    }
+}
+
+fn called_first(cohort: &Cohort, sheet: &FirstMarked) -> String {
+    let class_set = &cohort.class_sets[sheet.class_set];
+    called(&class_set.class_name, &class_set.held_on, &sheet.label)
+}
+
+/// As much of a ticket as anybody compares by eye.
+fn short(ticket: &str) -> String {
+    ticket.chars().take(8).collect()
+}
+
+async fn drawn(
+    db: &mut Connection,
+    by: SignedIn,
+    round: Round,
+) -> Result<Page<SamplePage>, AppError> {
+    let sheets = round_sheet::list(db, round.id).await?;
+    let closed = round_sheet::list_closed(db, by.staff_id).await?;
+    let class_sets = round::list_class_sets(db, round.id).await?;
+    if class_sets
+        .iter()
+        .any(|set| closed.class_set(set.id).is_some())
+    {
+        return Err(AppError::Forbidden(
+            "You are marking sheets of this sample without seeing other marks, and why each was taken would tell of them. This page opens when the marks are shown.",
+        ));
+    }
+    let steps = round::list_steps(db, round.id).await?;
+    let drawn = steps.iter().find(|taken| taken.step == Step::Drawn);
+    let last = drawn.map(|taken| taken.last_mark_id);
+    let cohort = cohort::load(db, &round, last).await?;
+    let people = crate::db::staff::list(db).await?;
+    let ticket = |name: &str| analysis::moderation::ticket::ticket(&round.seed, name);
+    let find = |sheet: &FirstMarked, kind| {
+        let mut sheets = sheets.iter();
+        sheets.any(|other| other.kind == kind && other.sheet_id == sheet.sheet_id)
+    };
+    let candidate = |sheet: &FirstMarked| {
+        let markers = people
+            .iter()
+            .filter(|person| sheet.markers.contains(&person.id));
+        let markers: Vec<String> = markers.map(|person| person.name.to_string()).collect();
+        CandidateLine {
+            ticket: short(&ticket(&sheet.name)),
+            name: sheet.name.clone(),
+            total: sheet.total,
+            markers: markers.join(", "),
+            is_anchor: find(sheet, Kind::Anchor),
+            is_taken: find(sheet, Kind::Sample),
+        }
+    };
+    let mut drawn_from: Vec<_> = cohort.sheets.iter().map(candidate).collect();
+    drawn_from.sort_by(|a, b| a.ticket.cmp(&b.ticket));
+    let line = |sheet: &RoundSheet| {
+        let name = name(sheet.class_set_id, &sheet.label);
+        SampleLine {
+            ticket: short(&ticket(&name)),
+            name,
+            called: called_in_round(sheet),
+            why: sheet.why.clone(),
+            marker: sheet.marker.clone().unwrap_or_default(),
+            is_taught: false,
+        }
+    };
+    Ok(Page(SamplePage {
+        layout: by.layout,
+        lines: sheets
+            .iter()
+            .filter(|s| s.kind == Kind::Sample)
+            .map(line)
+            .collect(),
+        drawn_from,
+        round,
+    }))
+}

@@ -1,0 +1,144 @@
+//! A round: what it is about, where it stands, what there is to do.
+
+use axum::extract::{Path, State};
+use axum::response::{IntoResponse, Response};
+
+use super::to_do::{ToDo, Work, being_marked, to_do};
+use super::{called_in_round, only_head, stands};
+use crate::clock::long_date;
+use crate::db::round::{self, Marker, Round, Step};
+use crate::db::round_sheet::{self, Kind, Progress, RoundSheet};
+use crate::error::AppError;
+use crate::ids::{RoundId, RoundSheetId, StaffId};
+use crate::layout::{Layout, Page};
+use crate::session::SignedIn;
+use crate::state::AppState;
+
+#[derive(askama::Template)]
+#[template(path = "moderation/show.html")]
+struct ShowPage {
+    layout: Layout,
+    round: Round,
+    stands: &'static str,
+    to_do: Vec<ToDo>,
+    class_sets: Vec<String>,
+    markers: Vec<Marker>,
+    made: String,
+    steps: Vec<StepLine>,
+    /// Whether the standard has been shown.
+    is_standard_shown: bool,
+    /// Whether a sample is drawn whose reasons the reader may see.
+    is_sample_open: bool,
+    /// What is being marked.
+    marking: Option<Marking>,
+}
+
+struct StepLine {
+    words: &'static str,
+    by: String,
+    when: String,
+}
+
+/// The sheets that are being marked.
+struct Marking {
+    kind: Kind,
+    work: Work,
+    /// The reader's own.
+    own: Vec<OwnSheet>,
+    may_show: bool,
+}
+
+struct OwnSheet {
+    id: RoundSheetId,
+    called: String,
+    points: i64,
+    marked: i64,
+}
+
+/// The page.
+///
+/// # Errors
+/// Not found for an unknown round.
+pub async fn get(
+    State(state): State<AppState>,
+    by: SignedIn,
+    Path(id): Path<i64>,
+) -> Result<Response, AppError> {
+    let mut db = state.store.reader().await?;
+    let round = round::get(&mut db, RoundId(id)).await?;
+    let class_sets = round::list_class_sets(&mut db, round.id).await?;
+    let markers = round::list_markers(&mut db, round.id).await?;
+    let steps = round::list_steps(&mut db, round.id).await?;
+    let sheets = round_sheet::list(&mut db, round.id).await?;
+    let progress = round_sheet::list_progress(&mut db, Some(round.id), None).await?;
+    let closed = round_sheet::list_closed(&mut db, by.staff_id).await?;
+    drop(db);
+    let is_drawn = steps.iter().any(|taken| taken.step == Step::Drawn);
+    let is_closed = class_sets
+        .iter()
+        .any(|set| closed.class_set(set.id).is_some());
+    let now = state.clock.now();
+    let when = |at| state.zone.time_or_day(at, now);
+    let is_head = only_head(&by).is_ok();
+    let marking = being_marked(round.step).map(|kind| {
+        let work = Work::of(&progress, kind);
+        Marking {
+            kind,
+            own: own(&sheets, &progress, kind, by.staff_id),
+            may_show: is_head || work.is_complete() && work.find(by.staff_id).is_some(),
+            work,
+        }
+    });
+    let page = ShowPage {
+        stands: stands(round.step),
+        to_do: to_do(&round, &by, &progress),
+        class_sets: class_sets
+            .iter()
+            .map(|set| format!("{}, {}", set.class_name, long_date(&set.held_on)))
+            .collect(),
+        markers,
+        made: when(round.made_at),
+        is_standard_shown: steps.iter().any(|taken| taken.step == Step::StandardShown),
+        is_sample_open: is_drawn && !is_closed,
+        steps: steps
+            .into_iter()
+            .map(|taken| StepLine {
+                words: step_words(taken.step),
+                when: when(taken.at),
+                by: taken.by,
+            })
+            .collect(),
+        marking,
+        layout: by.layout,
+        round,
+    };
+    Ok(Page(page).into_response())
+}
+
+fn own(sheets: &[RoundSheet], progress: &[Progress], kind: Kind, reader: StaffId) -> Vec<OwnSheet> {
+    let own = progress
+        .iter()
+        .filter(|line| line.kind == kind && line.staff_id == reader);
+    own.filter_map(|line| {
+        let sheet = sheets
+            .iter()
+            .find(|sheet| sheet.id == line.round_sheet_id)?;
+        Some(OwnSheet {
+            id: sheet.id,
+            called: called_in_round(sheet),
+            points: line.points,
+            marked: line.marked,
+        })
+    })
+    .collect()
+}
+
+fn step_words(step: Step) -> &'static str {
+    match step {
+        Step::Standard => "Anchors picked",
+        Step::StandardShown => "Everyone’s marks of the anchors shown",
+        Step::Drawn => "Sample drawn",
+        Step::Shown => "Second marks shown beside the first",
+        Step::Closed => "Closed",
+    }
+}

@@ -1,0 +1,105 @@
+//! Showing everyone's marks: from then on they stand as they are.
+
+use axum::extract::{Path, State};
+use axum::response::{IntoResponse, Redirect, Response};
+
+use super::only_head;
+use super::to_do::{Work, being_marked};
+use crate::db::event::{self, NewEvent};
+use crate::db::round::{self, Step};
+use crate::db::round_sheet::{self, Kind};
+use crate::db::{Connection, Error};
+use crate::error::AppError;
+use crate::ids::{RoundId, StaffId};
+use crate::session::StaffForm;
+use crate::state::AppState;
+
+/// What came of it.
+enum Outcome {
+    Shown(Kind),
+    /// Nothing is being marked.
+    NothingToShow,
+    /// Some have not finished, and it was not said that this is meant.
+    NotAllFinished,
+    /// Not for this person.
+    NotAllowed,
+}
+
+/// Shows the marks of what is being marked: a head of department at any time,
+/// a marker of the round once all have finished.
+///
+/// # Errors
+/// Not found for an unknown round; forbidden, or not possible, as the
+/// sentence says.
+pub async fn post(
+    State(state): State<AppState>,
+    Path(id): Path<i64>,
+    form: StaffForm,
+) -> Result<Response, AppError> {
+    let (round, now, by) = (RoundId(id), state.clock.now(), form.by.staff_id);
+    let is_head = only_head(&form.by).is_ok();
+    let early = form.pairs.get("early") == "yes";
+    let show = state
+        .store
+        .writer()
+        .run(move |db| Box::pin(async move { show(db, round, by, is_head, early, now).await }));
+    match show.await? {
+        Outcome::Shown(Kind::Anchor) => {
+            Ok(Redirect::to(&format!("/moderation/{id}/standard")).into_response())
+        }
+        Outcome::Shown(Kind::Sample) | Outcome::NothingToShow => {
+            Ok(Redirect::to(&format!("/moderation/{id}")).into_response())
+        }
+        Outcome::NotAllFinished => Err(AppError::BadRequest(
+            "Not everyone has finished. Nothing was shown.",
+        )),
+        Outcome::NotAllowed => Err(AppError::Forbidden(
+            "A marker of the round shows the marks once all have finished; before that only a head of department does.",
+        )),
+    }
+}
+
+async fn show(
+    db: &mut Connection,
+    id: RoundId,
+    by: StaffId,
+    is_head: bool,
+    early: bool,
+    now: i64,
+) -> Result<Outcome, Error> {
+    let round = round::get(db, id).await?;
+    let Some(kind) = being_marked(round.step) else {
+        return Ok(Outcome::NothingToShow);
+    };
+    let progress = round_sheet::list_progress(db, Some(id), None).await?;
+    let work = Work::of(&progress, kind);
+    if !is_head && (work.find(by).is_none() || !work.is_complete()) {
+        return Ok(Outcome::NotAllowed);
+    }
+    if !work.is_complete() && !early {
+        return Ok(Outcome::NotAllFinished);
+    }
+    let (step, what) = match kind {
+        Kind::Anchor => (Step::StandardShown, "standard_shown"),
+        Kind::Sample => (Step::Shown, "second_marks_shown"),
+    };
+    round::insert_step(db, id, step, by, now).await?;
+    let unfinished = work.unfinished();
+    let detail = if unfinished.is_empty() {
+        format!("round {id}, all had finished")
+    } else {
+        format!(
+            "round {id}, before these had finished: {}",
+            unfinished.join(", ")
+        )
+    };
+    let done = NewEvent {
+        at: now,
+        what,
+        staff_id: Some(by),
+        class_set_id: None,
+        detail: &detail,
+    };
+    event::insert(db, &done).await?;
+    Ok(Outcome::Shown(kind))
+}

@@ -1,0 +1,184 @@
+//! The standard: everyone's marks of the anchors, point by point, and what was
+//! ruled on each.
+
+use axum::extract::{Path, State};
+use axum::response::{IntoResponse, Response};
+
+use super::{called_in_round, only_head};
+use crate::db::round::{self, Marker, Round, Step};
+use crate::db::round_sheet;
+use crate::db::ruling::Ruling;
+use crate::db::scheme::MarkingPoint;
+use crate::error::AppError;
+use crate::ids::RoundId;
+use crate::layout::{Layout, Page};
+use crate::report::moderation::standard::{Standard, StandardLine, StandardPoint, load};
+use crate::session::SignedIn;
+use crate::state::AppState;
+
+/// A ruling that could not be taken.
+pub(super) struct Refused {
+    pub(super) key: i64,
+    pub(super) text: String,
+    pub(super) reason: &'static str,
+}
+
+#[derive(askama::Template)]
+#[template(path = "moderation/standard.html")]
+pub(super) struct StandardPage {
+    layout: Layout,
+    round: Round,
+    markers: Vec<Marker>,
+    totals: Vec<(String, Vec<String>)>,
+    differing: Vec<PointLine>,
+    agreeing: Vec<PointLine>,
+}
+
+struct PointLine {
+    point: MarkingPoint,
+    apart: i64,
+    is_beyond_tolerance: bool,
+    rows: Vec<Row>,
+    ruling: Option<Ruling>,
+    ruled: String,
+    /// What is in the box: the ruling, or what could not be taken.
+    text: String,
+    wrong: Option<&'static str>,
+}
+
+struct Row {
+    anchor: String,
+    marks: Vec<String>,
+    apart: i64,
+    notes: Vec<(String, String)>,
+}
+
+/// The page.
+///
+/// # Errors
+/// Not found for an unknown round, and for one whose standard is not shown;
+/// forbidden for somebody who is no marker of it, unless head of department.
+pub async fn get(
+    State(state): State<AppState>,
+    by: SignedIn,
+    Path(id): Path<i64>,
+) -> Result<Response, AppError> {
+    Ok(page(&state, by, RoundId(id), None).await?.into_response())
+}
+
+/// The page, perhaps with a ruling that could not be taken.
+pub(super) async fn page(
+    state: &AppState,
+    by: SignedIn,
+    id: RoundId,
+    refused: Option<Refused>,
+) -> Result<Page<StandardPage>, AppError> {
+    let mut db = state.store.reader().await?;
+    let round = round::get(&mut db, id).await?;
+    let standard = find(&mut db, &by, &round).await?;
+    drop(db);
+    let anchors: Vec<String> = standard.anchors.iter().map(called_in_round).collect();
+    let now = state.clock.now();
+    let when = |at| state.zone.time_or_day(at, now);
+    let lines = standard.points.iter().map(|point| {
+        let refused = refused.as_ref().filter(|r| r.key == point.point.key);
+        line(point, &round, &anchors, refused, &when)
+    });
+    let (differing, agreeing) = lines.partition(|line| line.apart > 0);
+    let totals = anchors.iter().zip(&standard.totals);
+    let dash = |total: &Option<i64>| total.map_or_else(|| "–".to_owned(), |n| n.to_string());
+    Ok(Page(StandardPage {
+        layout: by.layout,
+        totals: totals
+            .map(|(anchor, totals)| (anchor.clone(), totals.iter().map(dash).collect()))
+            .collect(),
+        markers: standard.markers,
+        differing,
+        agreeing,
+        round,
+    }))
+}
+
+/// The standard of a round, for those who may see it.
+pub(super) async fn find(
+    db: &mut crate::db::Connection,
+    by: &SignedIn,
+    round: &Round,
+) -> Result<Standard, AppError> {
+    let is_shown = round::list_steps(db, round.id)
+        .await?
+        .iter()
+        .any(|taken| taken.step == Step::StandardShown);
+    if !is_shown {
+        return Err(AppError::NotFound(
+            "Everyone’s marks of the anchors are not shown yet.",
+        ));
+    }
+    let standard = load(db, round).await?;
+    let is_marker = standard.markers.iter().any(|m| m.id == by.staff_id);
+    if !is_marker && only_head(by).is_err() {
+        return Err(AppError::Forbidden(
+            "The markers’ marks are for the markers of the round. What was ruled stands beside each marking point.",
+        ));
+    }
+    // An anchor may be marked blind once more, in a later round.
+    let closed = round_sheet::list_closed(db, by.staff_id).await?;
+    if standard
+        .anchors
+        .iter()
+        .any(|anchor| closed.has_sheet(anchor.sheet_id))
+    {
+        return Err(AppError::Forbidden(
+            "You are marking one of these anchors once more, without seeing other marks of it. This page opens when those are shown.",
+        ));
+    }
+    Ok(standard)
+}
+
+fn line(
+    point: &StandardPoint,
+    round: &Round,
+    anchors: &[String],
+    refused: Option<&Refused>,
+    when: &dyn Fn(i64) -> String,
+) -> PointLine {
+    let apart = point.apart();
+    let ruling = point.ruling.clone();
+    let stands = ruling.as_ref().map_or("", |ruling| ruling.body.as_str());
+    PointLine {
+        apart,
+        is_beyond_tolerance: apart > round.tolerance_point,
+        rows: anchors
+            .iter()
+            .zip(&point.lines)
+            .map(|(anchor, line)| row(anchor, line))
+            .collect(),
+        ruled: ruling
+            .as_ref()
+            .map_or_else(String::new, |ruling| when(ruling.at)),
+        text: refused.map_or(stands, |r| r.text.as_str()).to_owned(),
+        wrong: refused.map(|r| r.reason),
+        ruling,
+        point: point.point.clone(),
+    }
+}
+
+fn row(anchor: &str, line: &StandardLine) -> Row {
+    let given = line.marks.iter().map(|mark| {
+        let awarded = mark.as_ref().and_then(|mark| mark.awarded);
+        awarded.map_or_else(|| "–".to_owned(), |n| n.to_string())
+    });
+    let notes = line
+        .marks
+        .iter()
+        .flatten()
+        .filter(|mark| !mark.note.is_empty());
+    Row {
+        anchor: anchor.to_owned(),
+        marks: given.collect(),
+        apart: line.apart(),
+        notes: notes
+            .map(|mark| (mark.by.clone(), mark.note.clone()))
+            .collect(),
+    }
+}

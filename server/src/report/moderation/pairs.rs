@@ -1,0 +1,111 @@
+//! First and second marks of a round, side by side: what comparing and
+//! settling start from.
+
+use std::collections::HashMap;
+use std::collections::hash_map::Entry;
+
+use crate::db::mark::{self, Mark};
+use crate::db::round::{self, Round, Step};
+use crate::db::round_sheet::{self, Kind, RoundSheet};
+use crate::db::scheme::{self, MarkingPoint};
+use crate::db::second_mark::{self, SecondMark};
+use crate::db::{Connection, Error};
+use crate::ids::{ClassSetId, SchemeVersionId, SheetId};
+
+/// The sample of a round with both marks.
+#[derive(Debug)]
+pub struct Pairs {
+    /// The points of each version that a sheet of the sample is marked with.
+    pub points: HashMap<SchemeVersionId, Vec<MarkingPoint>>,
+    /// The sheets, in the order in which they were marked.
+    pub sheets: Vec<Pair>,
+}
+
+/// A sheet of the sample with both marks.
+#[derive(Debug)]
+pub struct Pair {
+    /// The sheet; its version leads to its points.
+    pub sheet: RoundSheet,
+    /// The first mark of each point, as it was when the sample was drawn.
+    pub first: Vec<Option<Mark>>,
+    /// The second mark of each point.
+    pub second: Vec<Option<SecondMark>>,
+}
+
+impl Pair {
+    /// All first marks together; `None` where a point has none.
+    #[must_use]
+    pub fn first_total(&self) -> Option<i64> {
+        let mut marks = self.first.iter();
+        marks.try_fold(0, |total, mark| Some(total + mark.as_ref()?.awarded?))
+    }
+
+    /// All second marks together; `None` where a point has none.
+    #[must_use]
+    pub fn second_total(&self) -> Option<i64> {
+        let mut marks = self.second.iter();
+        marks.try_fold(0, |total, mark| Some(total + mark.as_ref()?.awarded?))
+    }
+
+    /// By how much the second total is above the first; `None` where either
+    /// is not complete.
+    #[must_use]
+    pub fn difference(&self) -> Option<i64> {
+        Some(self.second_total()? - self.first_total()?)
+    }
+}
+
+/// Loads both marks of every sheet of the sample. For nobody before they are
+/// shown. Empty where nothing has been drawn.
+///
+/// # Errors
+/// When a query fails.
+pub async fn load(db: &mut Connection, round: &Round) -> Result<Pairs, Error> {
+    let mut pairs = Pairs {
+        points: HashMap::new(),
+        sheets: Vec::new(),
+    };
+    let steps = round::list_steps(db, round.id).await?;
+    let Some(drawn) = steps.iter().find(|taken| taken.step == Step::Drawn) else {
+        return Ok(pairs);
+    };
+    let mut second: HashMap<_, SecondMark> = second_mark::list_in_round(db, round.id)
+        .await?
+        .into_iter()
+        .filter(|mark| mark.awarded.is_some())
+        .map(|mark| ((mark.round_sheet_id, mark.key), mark))
+        .collect();
+    let mut read: Vec<ClassSetId> = Vec::new();
+    let mut first: HashMap<(SheetId, i64), Mark> = HashMap::new();
+    for sheet in round_sheet::list(db, round.id).await? {
+        if sheet.kind != Kind::Sample {
+            continue;
+        }
+        if !read.contains(&sheet.class_set_id) {
+            read.push(sheet.class_set_id);
+            let (scheme, last) = (round.scheme_id, Some(drawn.last_mark_id));
+            let marks = mark::list_standing(db, sheet.class_set_id, scheme, last).await?;
+            let awarded = marks.into_iter().filter(|mark| mark.awarded.is_some());
+            first.extend(awarded.map(|mark| ((mark.sheet_id, mark.key), mark)));
+        }
+        let version = sheet.scheme_version_id;
+        if let Entry::Vacant(unread) = pairs.points.entry(version) {
+            unread.insert(scheme::list_points(db, version).await?);
+        }
+        let keys = pairs.points[&version].iter().map(|point| point.key);
+        let (of_first, of_second) = keys
+            .map(|key| {
+                (
+                    first.remove(&(sheet.sheet_id, key)),
+                    second.remove(&(sheet.id, key)),
+                )
+            })
+            .unzip();
+        pairs.sheets.push(Pair {
+            sheet,
+            first: of_first,
+            second: of_second,
+        });
+    }
+    Ok(pairs)
+}

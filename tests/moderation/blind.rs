@@ -1,0 +1,187 @@
+//! What a second marker's browser gets is the same whoever marked first and
+//! however.
+
+use super::department::{Department, department, mark_blind, own_sheets};
+use crate::support::TestApp;
+
+/// All that a browser gets of a round, byte for byte: its pages with their
+/// headers, form tokens aside.
+async fn seen(at: &mut Department<'_>, round: &str) -> Vec<String> {
+    let mut seen = Vec::new();
+    let sheets = own_sheets(&mut at.gill, round).await;
+    assert_eq!(sheets.len(), 8, "every sheet is hers");
+    for url in ["/moderation", round]
+        .into_iter()
+        .chain(sheets.iter().map(String::as_str))
+    {
+        let page = at.gill.get(url).await.expect(200);
+        let token = page.hidden("token");
+        let text = page.text.replace(&token, "(token)");
+        seen.push(format!("{url} {:?}\n{text}", page.headers));
+    }
+    seen
+}
+
+/// A round of all eight sheets, for Mrs Gill alone.
+async fn drawn(at: &mut Department<'_>) -> String {
+    let round = at.make_round(&["Mrs Gill"]).await;
+    at.draw(&round).await;
+    round
+}
+
+/// Words of the first markers on a sheet, of every kind there is.
+async fn say(at: &mut Department<'_>, verdict: &str, note: &str) {
+    for set in at.sets.clone() {
+        let sheet = format!("{set}/sheets/B");
+        let page = at.head.get(&sheet).await.expect(200);
+        let form = page.between("/decision\">", "</form>");
+        let value = |name: &str| {
+            let at = format!("name=\"{name}\" value=\"");
+            form.split(&at)
+                .nth(1)
+                .unwrap()
+                .split('"')
+                .next()
+                .unwrap()
+                .to_owned()
+        };
+        let (revision, step, slip, row) = (
+            value("revision"),
+            value("step"),
+            value("slip"),
+            value("row"),
+        );
+        let boxes = [
+            ("revision", revision.as_str()),
+            ("step", &step),
+            ("slip", &slip),
+            ("row", &row),
+            ("verdict", verdict),
+            ("reason", note),
+        ];
+        at.head
+            .post_staff(&format!("{sheet}/decision"), &boxes)
+            .await
+            .expect(303);
+        at.head
+            .post_staff(&format!("{sheet}/notes"), &[("note", note)])
+            .await
+            .expect(303);
+    }
+}
+
+/// Ms Fell marks everything, gives more the further down a sheet comes, and
+/// confirms what the tool says.
+async fn marked_one_way(at: &mut Department<'_>) {
+    for set in 0..2 {
+        for (place, label) in (1..).zip(["A", "B", "C", "D"]) {
+            let award = |number, most| if number > 4 * place { 0 } else { most };
+            at.mark_first(set, label, "Ms Fell", award).await;
+        }
+    }
+    say(at, "confirmed", "plain to see").await;
+}
+
+/// Mr Tarn does, in another order, gives less, and dismisses it.
+async fn marked_another_way(at: &mut Department<'_>) {
+    for set in [1, 0] {
+        for (place, label) in (1..).zip(["D", "B", "A", "C"]) {
+            let award = |number, most| if number > 3 * place { 0 } else { most };
+            at.mark_first(set, label, "Mr Tarn", award).await;
+        }
+    }
+    say(at, "dismissed", "I saw them convert it").await;
+}
+
+#[tokio::test]
+async fn second_markers_pages_do_not_depend_on_the_first_marks() {
+    let mut seen_each_way = Vec::new();
+    for way in 0..2 {
+        let app = TestApp::new().await;
+        let mut at = department(&app).await;
+        match way {
+            0 => marked_one_way(&mut at).await,
+            _ => marked_another_way(&mut at).await,
+        }
+        let round = drawn(&mut at).await;
+        let blank = seen(&mut at, &round).await;
+        // The same with some of her own marks given.
+        let sheets = own_sheets(&mut at.gill, &round).await;
+        mark_blind(&mut at.gill, &sheets[0], |_, most| most).await;
+        seen_each_way.push([blank, seen(&mut at, &round).await].concat());
+    }
+    let [one, other] = [&seen_each_way[0], &seen_each_way[1]];
+    assert_eq!(one.len(), other.len());
+    for (one, other) in one.iter().zip(other) {
+        assert_eq!(one, other);
+    }
+}
+
+#[tokio::test]
+async fn first_marks_that_come_after_the_draw_change_nothing_either() {
+    let app = TestApp::new().await;
+    let mut at = department(&app).await;
+    marked_one_way(&mut at).await;
+    let round = drawn(&mut at).await;
+    let before = seen(&mut at, &round).await;
+    marked_another_way(&mut at).await;
+    assert_eq!(seen(&mut at, &round).await, before);
+}
+
+#[tokio::test]
+async fn second_markers_page_names_no_first_marker_and_nothing_that_they_said() {
+    let app = TestApp::new().await;
+    let mut at = department(&app).await;
+    marked_one_way(&mut at).await;
+    let round = drawn(&mut at).await;
+    for sheet in own_sheets(&mut at.gill, &round).await {
+        at.gill
+            .get(&sheet)
+            .await
+            .expect(200)
+            .says_nothing_of("Ms Fell")
+            .says_nothing_of("as Ms Fell saw it")
+            .says_nothing_of("plain to see")
+            .says_nothing_of("Confirmed")
+            .says_nothing_of("Dismissed")
+            .says_nothing_of("/class-sets/");
+    }
+}
+
+/// The slip that a first marker dismissed is still on the sheet, and still
+/// counts in what is suggested.
+#[tokio::test]
+async fn suggestions_are_those_of_the_sheet_alone() {
+    let app = TestApp::new().await;
+    let mut at = department(&app).await;
+    marked_another_way(&mut at).await;
+    let round = drawn(&mut at).await;
+    for sheet in own_sheets(&mut at.gill, &round).await {
+        let page = at.gill.get(&sheet).await.expect(200);
+        let divided = page.between("id=\"point-7\"", "</form>");
+        let marks = if page.text.contains("group B") { 0 } else { 1 };
+        let suggested = format!("<strong>{marks} of 1 suggested.</strong>");
+        assert!(divided.contains(&suggested), "{divided}");
+    }
+}
+
+/// A group that hands in again after the draw is marked as it was then, as
+/// first it was.
+#[tokio::test]
+async fn sheet_is_marked_as_it_was_when_it_was_drawn() {
+    let app = TestApp::new().await;
+    let mut at = department(&app).await;
+    marked_one_way(&mut at).await;
+    let round = drawn(&mut at).await;
+    let before = seen(&mut at, &round).await;
+    let code = at
+        .head
+        .get(&at.sets[0])
+        .await
+        .between("<p class=\"code-large\">", "</p>");
+    let again = crate::support::Group::FORGETFUL;
+    again
+        .sends_again("hand_in", &mut at.pupil, &format!("/c/{code}/A"))
+        .await;
+    assert_eq!(seen(&mut at, &round).await, before);
+}

@@ -1,0 +1,163 @@
+use super::department::{Department, mark_all, marked, peek};
+use crate::support::{Browser, TestApp};
+
+/// Every page of a class set that shows first marks, or what was made while
+/// they were given: method and what follows the class set's address.
+pub(crate) const WITH_FIRST_MARKS: &[(&str, &str)] = &[
+    ("GET", "/summary"),
+    ("GET", "/sheets/A"),
+    ("GET", "/sheets/A/versions/1"),
+    ("POST", "/sheets/A/decision"),
+    ("POST", "/sheets/A/notes"),
+    ("GET", "/marking"),
+    ("POST", "/marking/scheme"),
+    ("POST", "/marking/undo"),
+    ("GET", "/marking/points/4"),
+    ("POST", "/marking/points/4/all"),
+    ("GET", "/marking/sheets/A"),
+    ("POST", "/marking/sheets/A/all"),
+    ("POST", "/marking/sheets/A/holds"),
+    ("POST", "/marking/sheets/A/notes"),
+    ("POST", "/marking/sheets/A/withdraw"),
+    ("POST", "/marking/sheets/A/award/4"),
+    ("GET", "/room"),
+    ("GET", "/room/tiles"),
+    ("GET", "/room/changes"),
+    ("POST", "/room/seen"),
+    ("POST", "/room/stop"),
+    ("GET", "/feedback"),
+    ("GET", "/feedback/print"),
+    ("GET", "/feedback/sheets/A"),
+    ("POST", "/release"),
+];
+
+/// Whether each of these pages says that it is closed.
+async fn closed(app: &TestApp, browser: &mut Browser<'_>, set: &str) -> Vec<bool> {
+    let mut closed = Vec::new();
+    for (method, page) in WITH_FIRST_MARKS {
+        let url = format!("{set}{page}");
+        let reply = match *method {
+            "GET" => peek(app, browser, &url).await,
+            // Without a form's token it changes nothing where it is open.
+            _ => browser.post(&url, &[]).await,
+        };
+        let is_closed = reply.text.contains("<h1>Closed to you for now</h1>");
+        let is_refused = reply.status == 403;
+        assert_eq!(
+            is_refused,
+            is_closed || *method == "POST",
+            "{url}: {}",
+            reply.text
+        );
+        closed.push(is_closed);
+    }
+    closed
+}
+
+async fn all(app: &TestApp, browser: &mut Browser<'_>, set: &str) -> bool {
+    let closed = closed(app, browser, set).await;
+    assert!(
+        closed.iter().all(|c| *c) || !closed.contains(&true),
+        "{closed:?}"
+    );
+    closed[0]
+}
+
+/// To whom each class set is closed: head, Mr Tarn, Mrs Gill.
+async fn closed_to(at: &mut Department<'_>) -> [[bool; 3]; 2] {
+    let mut by_set = [[false; 3]; 2];
+    for (set, closed) in by_set.iter_mut().enumerate() {
+        let url = at.sets[set].clone();
+        *closed = [
+            all(at.app, &mut at.head, &url).await,
+            all(at.app, &mut at.tarn, &url).await,
+            all(at.app, &mut at.gill, &url).await,
+        ];
+    }
+    by_set
+}
+
+const OPEN: [bool; 3] = [false; 3];
+
+#[tokio::test]
+async fn first_marks_are_closed_to_second_markers_until_all_are_shown() {
+    let app = TestApp::new().await;
+    let mut at = marked(&app).await;
+    assert_eq!(closed_to(&mut at).await, [OPEN, OPEN]);
+    let round = at.make_round(&["Ms Fell", "Mr Tarn"]).await;
+    at.draw(&round).await;
+    // Ms Fell marks Mr Tarn's class, and he hers.
+    let crossed = [[false, true, false], [true, false, false]];
+    assert_eq!(closed_to(&mut at).await, crossed);
+    mark_all(&mut at.head, &round, |_, most| most).await;
+    mark_all(&mut at.tarn, &round, |_, most| most).await;
+    // They may still change their marks.
+    assert_eq!(closed_to(&mut at).await, crossed);
+    at.tarn.get(&format!("{round}/sample")).await.expect(403);
+    at.tarn.get(&round).await.says_nothing_of("The sample</a>");
+    at.gill.get(&round).await.says("The sample</a>");
+    at.gill.get(&format!("{round}/sample")).await.expect(200);
+    at.head
+        .post_staff(&format!("{round}/show"), &[])
+        .await
+        .expect(303);
+    assert_eq!(closed_to(&mut at).await, [OPEN, OPEN]);
+    at.tarn.get(&format!("{round}/sample")).await.expect(200);
+}
+
+#[tokio::test]
+async fn marks_of_an_anchors_class_are_closed_to_all_markers_until_the_standard_is_shown() {
+    let app = TestApp::new().await;
+    let mut at = marked(&app).await;
+    let round = at.make_round(&["Ms Fell", "Mr Tarn"]).await;
+    at.pick(&round, &["A", "B"]).await;
+    assert_eq!(closed_to(&mut at).await, [[true, true, false], OPEN]);
+    let page = at.tarn.get(&format!("{}/summary", at.sets[0])).await;
+    page.says("you mark an anchor of this class")
+        .says(&format!("href=\"{round}\""));
+    mark_all(&mut at.tarn, &round, |_, most| most).await;
+    mark_all(&mut at.head, &round, |_, most| most).await;
+    assert_eq!(closed_to(&mut at).await, [[true, true, false], OPEN]);
+    at.head
+        .post_staff(&format!("{round}/show"), &[])
+        .await
+        .expect(303);
+    assert_eq!(closed_to(&mut at).await, [OPEN, OPEN]);
+}
+
+#[tokio::test]
+async fn who_is_not_signed_in_is_sent_to_sign_in_all_the_same() {
+    let app = TestApp::new().await;
+    let mut at = marked(&app).await;
+    let round = at.make_round(&["Ms Fell", "Mr Tarn"]).await;
+    at.draw(&round).await;
+    for (method, page) in WITH_FIRST_MARKS {
+        let url = format!("{}{page}", at.sets[0]);
+        let reply = match *method {
+            "GET" => at.pupil.get(&url).await,
+            _ => at.pupil.post(&url, &[]).await,
+        };
+        assert_eq!(reply.expect(303).location(), "/staff/sign-in");
+    }
+}
+
+/// A head who marks blind in one round makes another of the same classes.
+#[tokio::test]
+async fn another_round_tells_a_head_who_marks_nothing_of_first_marks() {
+    let app = TestApp::new().await;
+    let mut at = marked(&app).await;
+    let next = at.make_round(&["Mrs Gill", "Mr Tarn"]).await;
+    let (sample, anchors) = (format!("{next}/sample"), format!("{next}/anchors"));
+    at.head
+        .get(&sample)
+        .await
+        .says("<th scope=\"col\">Why</th>");
+    at.head.get(&anchors).await.says("marked by Mr Tarn");
+    let round = at.make_round(&["Ms Fell", "Mrs Gill"]).await;
+    at.draw(&round).await;
+    let page = at.head.get(&sample).await.expect(200);
+    page.says_nothing_of("<th scope=\"col\">Why</th>");
+    let page = at.head.get(&anchors).await.expect(200);
+    page.says_nothing_of("marked by Mr Tarn")
+        .says("marked by Ms Fell");
+}

@@ -1,0 +1,122 @@
+use super::department::{department, marked};
+use crate::support::TestApp;
+
+#[tokio::test]
+async fn new_round_is_listed_with_what_there_is_to_do() {
+    let app = TestApp::new().await;
+    let mut at = marked(&app).await;
+    let round = at.make_round(&["Ms Fell", "Mr Tarn"]).await;
+    at.head
+        .get("/moderation")
+        .await
+        .expect(200)
+        .says("Autumn")
+        .says("Made, not begun")
+        .says("Pick anchor sheets for everyone to mark first");
+    at.tarn
+        .get("/moderation")
+        .await
+        .expect(200)
+        .says("Autumn")
+        .says_nothing_of("Pick anchor sheets")
+        .says_nothing_of("/moderation/new");
+    at.tarn
+        .get(&round)
+        .await
+        .expect(200)
+        .says("Twenty marks")
+        .says("Ms Fell")
+        .says("2 marks of a whole sheet, 1 of one point")
+        .says("four crests");
+}
+
+#[tokio::test]
+async fn form_offers_class_sets_of_the_scheme_and_everybody() {
+    let app = TestApp::new().await;
+    let mut at = department(&app).await;
+    at.mark_first(0, "A", "Ms Fell", |_, most| most).await;
+    let (string, _) = at.head.make_class_set("string-loops").await;
+    at.head
+        .get("/moderation/new")
+        .await
+        .expect(200)
+        .says("1 class set is marked with it");
+    let page = at
+        .head
+        .get(&format!("/moderation/new?scheme={}", at.scheme))
+        .await
+        .expect(200);
+    let id = |set: &str| set.rsplit('/').next().unwrap().to_owned();
+    let page = page
+        .says(&format!(
+            "name=\"class_set.{}\" value=\"on\" checked>10B/Ph2",
+            id(&at.sets[0])
+        ))
+        .says(&format!(
+            "name=\"class_set.{}\" value=\"on\">10B/Ph2",
+            id(&at.sets[1])
+        ))
+        .says("4 handed in, not marked yet")
+        .says_nothing_of(&format!("name=\"class_set.{}\"", id(&string)))
+        .says("name=\"tolerance_total\" inputmode=\"numeric\" autocomplete=\"off\" value=\"2\"")
+        .says("name=\"tolerance_point\" inputmode=\"numeric\" autocomplete=\"off\" value=\"1\"");
+    let seed = page.between("name=\"seed\" value=\"", "\"");
+    let figures = seed.chars().filter(char::is_ascii_digit).count();
+    assert_eq!((figures, seed.len()), (8, 9), "{seed}");
+}
+
+#[tokio::test]
+async fn bad_round_comes_back_as_typed_with_the_reasons() {
+    let app = TestApp::new().await;
+    let mut at = department(&app).await;
+    let url = format!("/moderation/new?scheme={}", at.scheme);
+    let long = "x".repeat(81);
+    let seed = "s".repeat(41);
+    let boxes = [
+        ("name", long.as_str()),
+        ("marker.99", "on"),
+        ("class_set.99", "on"),
+        ("tolerance_total", "two"),
+        ("tolerance_point", "-1"),
+        ("seed", &seed),
+    ];
+    let page = at.head.post_staff(&url, &boxes).await.expect(422);
+    for name in [
+        "name",
+        "class_sets",
+        "markers",
+        "tolerance_total",
+        "tolerance_point",
+        "seed",
+    ] {
+        assert!(
+            page.text.contains(&format!("id=\"{name}-error\"")),
+            "{name}"
+        );
+    }
+    page.says(&long)
+        .says("value=\"two\"")
+        .says("value=\"-1\"")
+        .says(&seed);
+    at.head
+        .get("/moderation")
+        .await
+        .expect(200)
+        .says("No rounds yet.");
+}
+
+#[tokio::test]
+async fn only_a_head_of_department_makes_rounds() {
+    let app = TestApp::new().await;
+    let mut at = department(&app).await;
+    let url = format!("/moderation/new?scheme={}", at.scheme);
+    at.tarn.get("/moderation/new").await.expect(403);
+    at.tarn.get(&url).await.expect(403);
+    at.tarn
+        .post_staff(&url, &[("name", "Mine")])
+        .await
+        .expect(403);
+    at.head.get("/moderation/new?scheme=99").await.expect(404);
+    at.head.post_staff("/moderation/new", &[]).await.expect(400);
+    at.head.get("/moderation/99").await.expect(404);
+}

@@ -1,0 +1,238 @@
+use super::department::{Department, department, mark_blind, number, own_sheets};
+use crate::support::TestApp;
+
+/// Mr Tarn's first anchor of a round that has begun: the department, the
+/// round and the sheet.
+async fn begun(app: &TestApp) -> (Department<'_>, String, String) {
+    let mut at = department(app).await;
+    let round = at.make_round(&["Ms Fell", "Mr Tarn"]).await;
+    at.pick(&round, &["A", "B"]).await;
+    let sheet = own_sheets(&mut at.tarn, &round).await.remove(0);
+    (at, round, sheet)
+}
+
+async fn marks(app: &TestApp) -> i64 {
+    let mut db = app.store.reader().await.unwrap();
+    sqlx::query_scalar("SELECT count(*) FROM second_mark")
+        .fetch_one(&mut *db)
+        .await
+        .unwrap()
+}
+
+/// What a press on point 4 sends.
+fn point_4<'a>(marks: &'a str, note: &'a str) -> [(&'a str, &'a str); 3] {
+    [("point", "4"), ("marks", marks), ("note", note)]
+}
+
+#[tokio::test]
+async fn mark_is_kept_as_it_is_pressed_and_may_be_changed_or_taken_back() {
+    let app = TestApp::new().await;
+    let (mut at, round, sheet) = begun(&app).await;
+    at.tarn
+        .get(&sheet)
+        .await
+        .expect(200)
+        .says("0 of 17 points marked, 0 marks so far.");
+    let first = point_4("1", " no unit ");
+    let to = at.tarn.post_staff(&sheet, &first).await.expect(303);
+    // On to the next point without a mark.
+    assert_eq!(to.location(), format!("{sheet}#point-5"));
+    at.tarn
+        .get(&sheet)
+        .await
+        .says("1 of 17 points marked, 1 mark so far.")
+        .says("<strong>Your mark: 1 of 1</strong>: no unit")
+        .says("id=\"note-4\" name=\"note\" class=\"wide\" maxlength=\"1000\" autocomplete=\"off\" value=\"no unit\"");
+    // Pressed twice it is kept once.
+    at.tarn.post_staff(&sheet, &first).await.expect(303);
+    assert_eq!(marks(&app).await, 1);
+    at.tarn
+        .post_staff(&sheet, &point_4("0", "no unit"))
+        .await
+        .expect(303);
+    at.tarn
+        .get(&sheet)
+        .await
+        .says("1 of 17 points marked, 0 marks so far.")
+        .says("<strong>Your mark: 0 of 1</strong>");
+    let to = at
+        .tarn
+        .post_staff(&sheet, &point_4("none", ""))
+        .await
+        .expect(303);
+    assert_eq!(to.location(), format!("{sheet}#point-4"));
+    at.tarn
+        .get(&sheet)
+        .await
+        .says("0 of 17 points marked")
+        .says_nothing_of("Your mark:");
+    assert_eq!(marks(&app).await, 3);
+    // Nobody else's page shows any of it.
+    at.tarn.post_staff(&sheet, &first).await.expect(303);
+    let others = own_sheets(&mut at.head, &round).await.remove(0);
+    assert_eq!(others, sheet);
+    at.head
+        .get(&others)
+        .await
+        .says("0 of 17 points marked")
+        .says_nothing_of("no unit");
+}
+
+/// Enter in a box presses the first button of its form, which must not award.
+#[tokio::test]
+async fn enter_in_the_reason_keeps_the_reason_and_the_mark_as_it_is() {
+    let app = TestApp::new().await;
+    let (mut at, _, sheet) = begun(&app).await;
+    for (given, kept) in [("none", "none"), ("1", "1")] {
+        at.tarn
+            .post_staff(&sheet, &point_4(given, ""))
+            .await
+            .expect(303);
+        let page = at.tarn.get(&sheet).await.expect(200);
+        let form = page.between("name=\"point\" value=\"4\"", "</form>");
+        let first = form.split("<button").nth(1).unwrap();
+        assert!(
+            first.contains(&format!("name=\"marks\" value=\"{kept}\"")),
+            "{first}"
+        );
+    }
+}
+
+#[tokio::test]
+async fn sheet_shows_what_the_group_did_and_what_it_alone_suggests() {
+    let app = TestApp::new().await;
+    let (mut at, round, _) = begun(&app).await;
+    for sheet in own_sheets(&mut at.tarn, &round).await {
+        let page = at.tarn.get(&sheet).await.expect(200);
+        let forgetful = page.text.contains("group B");
+        let page = page
+            .says("Readings, as typed")
+            .says("22.4 cm")
+            .says(" suggested.</strong>");
+        assert_eq!(page.count("enlargement left out") > 0, forgetful);
+    }
+}
+
+#[tokio::test]
+async fn complete_sheet_leads_to_the_next_one() {
+    let app = TestApp::new().await;
+    let (mut at, round, sheet) = begun(&app).await;
+    let next = own_sheets(&mut at.tarn, &round).await.remove(1);
+    at.tarn
+        .get(&sheet)
+        .await
+        .says(&format!("<a href=\"{next}\" data-after>Next sheet</a>"))
+        .says_nothing_of("Next sheet to mark");
+    mark_blind(&mut at.tarn, &sheet, |_, most| most).await;
+    at.tarn
+        .get(&sheet)
+        .await
+        .says("17 of 17 points marked, 20 marks so far.")
+        .says("Every point has a mark: 20 in all.")
+        .says(&format!(
+            "<a class=\"button\" href=\"{next}\">Next sheet to mark</a>"
+        ));
+    mark_blind(&mut at.tarn, &next, |_, _| 0).await;
+    at.tarn
+        .get(&next)
+        .await
+        .says(&format!("<a href=\"{sheet}\" data-before>Sheet before</a>"))
+        .says_nothing_of("Next sheet");
+}
+
+#[tokio::test]
+async fn mark_that_cannot_be_is_not_kept() {
+    let app = TestApp::new().await;
+    let (mut at, round, sheet) = begun(&app).await;
+    for impossible in ["99", "-1", "one", "1.5", ""] {
+        at.tarn
+            .post_staff(&sheet, &point_4(impossible, "look"))
+            .await
+            .expect(422)
+            .says("Choose one of the marks that the point has.")
+            .says("autocomplete=\"off\" value=\"look\"");
+    }
+    let long = "é".repeat(1001);
+    at.tarn
+        .post_staff(&sheet, &point_4("1", &long))
+        .await
+        .expect(422)
+        .says("id=\"note-4-error\" role=\"alert\">Use at most 1000 characters")
+        .says(&long)
+        .says("0 of 17 points marked");
+    for point in ["99", ""] {
+        let boxes = [("point", point), ("marks", "1")];
+        at.tarn.post_staff(&sheet, &boxes).await.expect(404);
+    }
+    at.tarn
+        .get(&format!("{round}/sheets/999"))
+        .await
+        .expect(404);
+    at.tarn.post(&sheet, &point_4("1", "")).await.expect(403);
+    assert_eq!(marks(&app).await, 0);
+}
+
+#[tokio::test]
+async fn note_is_shown_as_text() {
+    let app = TestApp::new().await;
+    let (mut at, _, sheet) = begun(&app).await;
+    let boxes = point_4("1", "\"><script>alert(1)</script>");
+    at.tarn.post_staff(&sheet, &boxes).await.expect(303);
+    at.tarn
+        .get(&sheet)
+        .await
+        .says_nothing_of("<script>alert")
+        .says("alert(1)");
+}
+
+#[tokio::test]
+async fn nobody_but_its_marker_opens_a_sheet() {
+    let app = TestApp::new().await;
+    let (mut at, _, sheet) = begun(&app).await;
+    let boxes = point_4("1", "");
+    at.gill.get(&sheet).await.expect(403);
+    at.gill.post_staff(&sheet, &boxes).await.expect(403);
+    let to = at.pupil.get(&sheet).await.expect(303);
+    assert_eq!(to.location(), "/staff/sign-in");
+    at.pupil.post(&sheet, &boxes).await.expect(303);
+    assert_eq!(marks(&app).await, 0);
+    // A sheet of one round is none of another's.
+    let other = at.make_round(&["Mrs Gill"]).await;
+    let elsewhere = format!("{other}/sheets/{}", number(&sheet));
+    at.tarn.get(&elsewhere).await.expect(404);
+}
+
+/// The form is not the only guard: the data file takes no mark either.
+#[tokio::test]
+async fn data_file_takes_no_mark_once_they_are_shown_and_changes_none() {
+    let app = TestApp::new().await;
+    let (mut at, round, sheet) = begun(&app).await;
+    at.tarn
+        .post_staff(&sheet, &point_4("1", ""))
+        .await
+        .expect(303);
+    at.head
+        .post_staff(&format!("{round}/show"), &[("early", "yes")])
+        .await
+        .expect(303);
+    for sql in [
+        "INSERT INTO second_mark (round_sheet_id, marking_point_id, awarded, note, staff_id, marked_at)
+         SELECT round_sheet_id, marking_point_id, 0, '', staff_id, marked_at FROM second_mark",
+        "UPDATE second_mark SET awarded = 0",
+        "DELETE FROM second_mark",
+        "UPDATE round_sheet SET place = 9",
+        "DELETE FROM round_sheet",
+        "UPDATE moderation_round SET seed = 'mine'",
+        "DELETE FROM round_marker",
+        "DELETE FROM round_class_set",
+        "UPDATE round_step SET step = 'drawn'",
+    ] {
+        let write = app.store.writer().run(move |db| {
+            Box::pin(async move {
+                sqlx::query(sql).execute(db).await?;
+                Ok(())
+            })
+        });
+        assert!(write.await.is_err(), "{sql}");
+    }
+}

@@ -1,0 +1,12 @@
+//! Moderation rounds: the standard, the sample, and that nobody who marks
+//! blind sees a first mark.
+
+mod blind;
+mod closed;
+mod create;
+mod department;
+mod mark;
+mod roles;
+mod sample;
+mod sizes;
+mod standard;

@@ -1,0 +1,239 @@
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::department::{Department, department, marked, own_sheets};
+use crate::support::TestApp;
+
+/// Asks for so many sheets of any cohort.
+async fn ask_for(at: &mut Department<'_>, size: &str) {
+    at.head
+        .post_staff("/moderation/sizes", &[("size.larger", size)])
+        .await
+        .expect(303);
+}
+
+/// What was drawn: name, why and second marker of each, by place.
+async fn drawn(app: &TestApp) -> Vec<(String, String, String)> {
+    let mut db = app.store.reader().await.unwrap();
+    let sql = "SELECT bench.class_set_id || '/' || bench.label, why, staff.name FROM round_sheet
+               JOIN sheet ON sheet.id = sheet_id JOIN bench ON bench.id = bench_id
+               JOIN staff ON staff.id = marker_id WHERE kind = 'sample' ORDER BY place";
+    sqlx::query_as(sql).fetch_all(&mut *db).await.unwrap()
+}
+
+#[tokio::test]
+async fn nobody_gets_a_sheet_that_they_marked_first() {
+    let app = TestApp::new().await;
+    let mut at = marked(&app).await;
+    // A colleague put one mark on another's sheet.
+    at.mark_first(0, "C", "Mr Tarn", |_, most| most / 2).await;
+    at.mark_first(0, "C", "Ms Fell", |_, most| most / 2).await;
+    let round = at.make_round(&["Ms Fell", "Mr Tarn", "Mrs Gill"]).await;
+    at.draw(&round).await;
+    let [first, second] = [at.id(0), at.id(1)];
+    let sheets = drawn(&app).await;
+    assert_eq!(sheets.len(), 8);
+    let mut shares: BTreeMap<&str, usize> = BTreeMap::new();
+    for (name, _, marker) in &sheets {
+        *shares.entry(marker).or_default() += 1;
+        let forbidden: &[&str] = match name {
+            name if *name == format!("{first}/C") => &["Ms Fell", "Mr Tarn"],
+            name if name.starts_with(&format!("{first}/")) => &["Ms Fell"],
+            name if name.starts_with(&format!("{second}/")) => &["Mr Tarn"],
+            other => panic!("{other}"),
+        };
+        assert!(!forbidden.contains(&marker.as_str()), "{name}: {marker}");
+    }
+    // Eight sheets, three markers.
+    let mut loads: Vec<usize> = shares.into_values().collect();
+    loads.sort_unstable();
+    assert_eq!(loads, [2, 3, 3]);
+    for (browser, n) in [
+        (&mut at.head, "Ms Fell"),
+        (&mut at.tarn, "Mr Tarn"),
+        (&mut at.gill, "Mrs Gill"),
+    ] {
+        let own = own_sheets(browser, &round).await.len();
+        assert_eq!(
+            own,
+            sheets.iter().filter(|(_, _, marker)| marker == n).count()
+        );
+    }
+}
+
+#[tokio::test]
+async fn sample_is_the_one_that_was_shown_and_covers_what_it_must() {
+    let app = TestApp::new().await;
+    let mut at = marked(&app).await;
+    ask_for(&mut at, "5").await;
+    let round = at.make_round(&["Mrs Gill"]).await;
+    let url = format!("{round}/sample");
+    let preview = at.head.get(&url).await.expect(200);
+    let preview = preview
+        .says("5 of 8 sheets, as the department’s table says.")
+        .says("<li>Mrs Gill: 5 sheets</li>");
+    let table = preview.between("<tbody>", "</tbody>");
+    at.draw(&round).await;
+    let sheets = drawn(&app).await;
+    assert_eq!(sheets.len(), 5);
+    let whys: BTreeSet<&str> = sheets.iter().map(|(_, why, _)| why.as_str()).collect();
+    for why in [
+        "highest total",
+        "lowest total above nought",
+        "nearest to the middle total",
+    ] {
+        assert!(whys.contains(why), "{sheets:?}");
+    }
+    let classes: BTreeSet<&str> = sheets
+        .iter()
+        .map(|(name, _, _)| name.split('/').next().unwrap())
+        .collect();
+    assert_eq!(classes.len(), 2);
+    for (name, why, _) in &sheets {
+        assert!(
+            table.contains(&format!("<th scope=\"row\">{name}</th>")),
+            "{name}"
+        );
+        assert!(table.contains(why.as_str()));
+    }
+    // The whole draw is there for whoever draws again.
+    let page = at.head.get(&url).await.expect(200);
+    let page = page
+        .says("drawn with the seed <strong>four crests</strong>")
+        .says("printf 'four crests\\n12/A' | sha256sum")
+        .says("All 8 sheets by ticket");
+    let ticket = analysis::moderation::ticket::ticket("four crests", &sheets[0].0);
+    assert_eq!(page.count(&ticket[..8]), 2);
+}
+
+#[tokio::test]
+async fn reasons_are_not_told_to_a_head_who_marks() {
+    let app = TestApp::new().await;
+    let mut at = marked(&app).await;
+    ask_for(&mut at, "5").await;
+    let round = at.make_round(&["Ms Fell", "Mrs Gill"]).await;
+    let preview = at.head.get(&format!("{round}/sample")).await.expect(200);
+    let preview = preview.says("You mark sheets of these classes yourself");
+    let table = preview.between("<tbody>", "</tbody>");
+    assert!(
+        !table.contains("total") && !table.contains("random"),
+        "{table}"
+    );
+}
+
+#[tokio::test]
+async fn rules_that_need_more_than_the_table_say_so() {
+    let app = TestApp::new().await;
+    let mut at = marked(&app).await;
+    ask_for(&mut at, "2").await;
+    let round = at.make_round(&["Mrs Gill"]).await;
+    at.head
+        .get(&format!("{round}/sample"))
+        .await
+        .expect(200)
+        .says("of 8 sheets.")
+        .says("The rules took more than the 2 of the department’s table");
+}
+
+#[tokio::test]
+async fn anchors_unfinished_sheets_and_those_without_a_marker_are_left_out_and_named() {
+    let app = TestApp::new().await;
+    let mut at = marked(&app).await;
+    // Mr Tarn takes his mark on one point back.
+    let write = app.store.writer().run(move |db| {
+        Box::pin(async move {
+            let sql = "INSERT INTO mark (sheet_id, marking_point_id, revision_id, awarded, suggested, reason, act, undoes, staff_id, marked_at)
+                       SELECT sheet_id, marking_point_id, revision_id, NULL, NULL, '', act, NULL, staff_id, marked_at
+                       FROM mark ORDER BY id DESC LIMIT 1";
+            sqlx::query(sql).execute(db).await?;
+            Ok(())
+        })
+    });
+    write.await.unwrap();
+    let round = at.make_round(&["Ms Fell", "Mr Tarn"]).await;
+    // Mr Tarn has had a hand in a sheet of Ms Fell's.
+    at.mark_first(0, "D", "Mr Tarn", |_, most| most).await;
+    at.pick(&round, &["A", "B"]).await;
+    at.head
+        .post_staff(&format!("{round}/show"), &[("early", "yes")])
+        .await
+        .expect(303);
+    let [first, second] = [at.id(0), at.id(1)];
+    at.head
+        .get(&format!("{round}/sample"))
+        .await
+        .expect(200)
+        .says("4 of 4 sheets")
+        .says(&format!("not every point has a mark yet: {second}/D."))
+        .says(&format!("as anchors: {first}/A, {first}/B."))
+        .says(&format!(
+            "every marker of the round marked them first): {first}/D."
+        ));
+    at.draw(&round).await;
+    assert_eq!(drawn(&app).await.len(), 4);
+}
+
+#[tokio::test]
+async fn nothing_is_drawn_before_there_are_marks_nor_while_anchors_are_marked() {
+    let app = TestApp::new().await;
+    let mut at = department(&app).await;
+    let round = at.make_round(&["Ms Fell", "Mr Tarn"]).await;
+    let url = format!("{round}/sample");
+    at.head
+        .get(&url)
+        .await
+        .expect(200)
+        .says("nothing to draw from yet")
+        .says_nothing_of("Draw this sample");
+    at.head
+        .post_staff(&url, &[("digest", "")])
+        .await
+        .expect(400);
+    at.tarn.get(&url).await.expect(403);
+    at.tarn.post_staff(&url, &[]).await.expect(403);
+    at.pick(&round, &["A", "B"]).await;
+    at.head.get(&url).await.expect(404);
+    assert_eq!(drawn(&app).await, []);
+}
+
+#[tokio::test]
+async fn draw_that_would_be_another_than_shown_is_refused() {
+    let app = TestApp::new().await;
+    let mut at = marked(&app).await;
+    ask_for(&mut at, "3").await;
+    let round = at.make_round(&["Mrs Gill"]).await;
+    let url = format!("{round}/sample");
+    let digest = at.head.get(&url).await.expect(200).hidden("digest");
+    let boxes = [("digest", digest.as_str())];
+    // The best sheets are not the best any more.
+    at.mark_first(0, "A", "Ms Fell", |number, _| i64::from(number == 1))
+        .await;
+    at.mark_first(1, "A", "Mr Tarn", |number, _| i64::from(number == 1))
+        .await;
+    at.head
+        .post_staff(&url, &boxes)
+        .await
+        .expect(400)
+        .says("Nothing was drawn");
+    assert_eq!(drawn(&app).await, []);
+    let digest = at.head.get(&url).await.expect(200).hidden("digest");
+    let boxes = [("digest", digest.as_str())];
+    at.head.post_staff(&url, &boxes).await.expect(303);
+    let once = drawn(&app).await;
+    // Pressed twice, it is drawn once.
+    at.head.post_staff(&url, &boxes).await.expect(303);
+    assert_eq!(drawn(&app).await, once);
+}
+
+#[tokio::test]
+async fn same_seed_draws_the_same_sheets_in_another_round() {
+    let app = TestApp::new().await;
+    let mut at = marked(&app).await;
+    ask_for(&mut at, "4").await;
+    let mut tables = Vec::new();
+    for _ in 0..2 {
+        let round = at.make_round(&["Mrs Gill"]).await;
+        let page = at.head.get(&format!("{round}/sample")).await.expect(200);
+        tables.push(page.between("<tbody>", "</tbody>"));
+    }
+    assert_eq!(tables[0], tables[1]);
+}

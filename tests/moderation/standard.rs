@@ -1,0 +1,285 @@
+use super::department::{department, mark_all, own_sheets};
+use crate::support::TestApp;
+
+#[tokio::test]
+async fn page_suggests_a_weak_a_middling_and_a_strong_sheet() {
+    let app = TestApp::new().await;
+    let mut at = department(&app).await;
+    let round = at.make_round(&["Ms Fell", "Mr Tarn"]).await;
+    let page = at.head.get(&format!("{round}/anchors")).await.expect(200);
+    assert_eq!(page.count(" checked>"), 3);
+    let page = page
+        .says("suggested as weak")
+        .says("suggested as middling")
+        .says("suggested as strong");
+    // Of the two groups that left the enlargement out, one is the weak one.
+    let weak = page.between("checked><span><strong>B</strong>:", "</label>");
+    assert!(weak.contains("suggested as weak"), "{weak}");
+}
+
+#[tokio::test]
+async fn everyone_marks_blind_and_sees_the_others_only_when_all_is_shown() {
+    let app = TestApp::new().await;
+    let mut at = department(&app).await;
+    let round = at.make_round(&["Ms Fell", "Mr Tarn"]).await;
+    at.pick(&round, &["A", "B", "C"]).await;
+    assert_eq!(own_sheets(&mut at.head, &round).await.len(), 3);
+    assert_eq!(own_sheets(&mut at.gill, &round).await.len(), 0);
+    at.head.get("/moderation").await.says("Mark 3 anchors");
+
+    mark_all(&mut at.tarn, &round, |_, most| most).await;
+    at.tarn.get("/moderation").await.says("Wait for Ms Fell");
+    let show = format!("{round}/show");
+    let standard = format!("{round}/standard");
+    at.tarn.post_staff(&show, &[]).await.expect(403);
+    at.tarn
+        .post_staff(&show, &[("early", "yes")])
+        .await
+        .expect(403);
+    at.tarn.get(&standard).await.expect(404);
+    at.head.get(&standard).await.expect(404);
+
+    mark_all(
+        &mut at.head,
+        &round,
+        |point, most| if point == 3 { 0 } else { most },
+    )
+    .await;
+    at.gill.post_staff(&show, &[]).await.expect(403);
+    at.tarn
+        .get("/moderation")
+        .await
+        .says("All have marked: show everyone’s marks");
+    let to = at.tarn.post_staff(&show, &[]).await.expect(303);
+    assert_eq!(to.location(), standard);
+
+    let page = at.head.get(&standard).await.expect(200);
+    let first = page.between("id=\"differing\"", "id=\"agreeing\"");
+    assert!(first.contains("<h3>4 "), "{first}");
+    assert_eq!(first.matches("<h3>").count(), 1, "{first}");
+    at.gill.get(&standard).await.expect(403);
+    // Marks that everyone has seen stand.
+    let sheet = own_of(&app, &round, "Mr Tarn").await;
+    at.tarn
+        .get(&sheet)
+        .await
+        .expect(200)
+        .says("stand as they are")
+        .says_nothing_of("mark-choice");
+    at.tarn
+        .post_staff(&sheet, &[("point", "4"), ("marks", "0")])
+        .await
+        .expect(403);
+}
+
+/// The first sheet of somebody, once the round's page leads there no more.
+async fn own_of(app: &TestApp, round: &str, who: &str) -> String {
+    let mut db = app.store.reader().await.unwrap();
+    let sql = "SELECT round_sheet_id FROM second_mark JOIN staff ON staff.id = staff_id WHERE name = $1 LIMIT 1";
+    let id: i64 = sqlx::query_scalar(sql)
+        .bind(who)
+        .fetch_one(&mut *db)
+        .await
+        .unwrap();
+    format!("{round}/sheets/{id}")
+}
+
+#[tokio::test]
+async fn head_may_show_marks_early_which_is_kept_on_record() {
+    let app = TestApp::new().await;
+    let mut at = department(&app).await;
+    let round = at.make_round(&["Ms Fell", "Mr Tarn"]).await;
+    at.pick(&round, &["A", "B"]).await;
+    mark_all(&mut at.head, &round, |_, most| most).await;
+    let show = format!("{round}/show");
+    at.head.post_staff(&show, &[]).await.expect(400);
+    at.head
+        .post_staff(&show, &[("early", "yes")])
+        .await
+        .expect(303);
+    let mut db = app.store.reader().await.unwrap();
+    let detail: String =
+        sqlx::query_scalar("SELECT detail FROM event WHERE what = 'standard_shown'")
+            .fetch_one(&mut *db)
+            .await
+            .unwrap();
+    assert!(
+        detail.ends_with("before these had finished: Mr Tarn"),
+        "{detail}"
+    );
+    // Pressed again, it is shown once.
+    drop(db);
+    at.head.post_staff(&show, &[]).await.expect(303);
+    at.head.get(&round).await.says("no sample drawn yet");
+}
+
+#[tokio::test]
+async fn ruling_stands_beside_its_point_for_everyone_who_marks_after() {
+    let app = TestApp::new().await;
+    let mut at = department(&app).await;
+    let round = at.make_round(&["Ms Fell", "Mr Tarn"]).await;
+    at.pick(&round, &["A", "B"]).await;
+    mark_all(&mut at.tarn, &round, |_, most| most).await;
+    mark_all(&mut at.head, &round, |_, _| 0).await;
+    let rulings = format!("{round}/rulings");
+    let text = "A unit in the heading <counts>.";
+    at.tarn
+        .post_staff(&rulings, &[("point", "9"), ("ruling", text)])
+        .await
+        .expect(404);
+    at.head
+        .post_staff(&format!("{round}/show"), &[])
+        .await
+        .expect(303);
+    let to = at
+        .tarn
+        .post_staff(&rulings, &[("point", "9"), ("ruling", text)])
+        .await
+        .expect(303);
+    assert_eq!(to.location(), format!("{round}/standard#point-9"));
+    at.head
+        .get(&format!("{round}/standard"))
+        .await
+        .says("A unit in the heading &#60;counts&#62;.</textarea>")
+        .says("written by Mr Tarn, at 10:42, in Autumn");
+
+    // The next round's markers have it beside the point.
+    let next = at.make_round(&["Ms Fell", "Mrs Gill"]).await;
+    at.pick(&next, &["C", "D"]).await;
+    let sheet = own_sheets(&mut at.gill, &next).await.remove(0);
+    let shown = "<strong>Ruling:</strong> A unit in the heading &#60;counts&#62;. <small>Mr Tarn, at 10:42, Autumn</small>";
+    let page = at.gill.get(&sheet).await.expect(200);
+    assert!(
+        page.between("id=\"point-9\"", "id=\"point-10\"")
+            .contains(shown)
+    );
+    assert_eq!(page.count("<strong>Ruling:</strong>"), 1);
+
+    // A newer one takes its place; a blank one takes it away.
+    let newer = [("point", "9"), ("ruling", "Only beside the figure.")];
+    at.head.post_staff(&rulings, &newer).await.expect(303);
+    at.gill
+        .get(&sheet)
+        .await
+        .says("Only beside the figure.")
+        .says_nothing_of("A unit in the heading");
+    at.head
+        .post_staff(&rulings, &[("point", "9"), ("ruling", " ")])
+        .await
+        .expect(303);
+    at.gill.get(&sheet).await.says_nothing_of("Ruling:");
+}
+
+#[tokio::test]
+async fn ruling_stands_on_the_pages_of_first_marking_too() {
+    let app = TestApp::new().await;
+    let mut at = department(&app).await;
+    let round = at.make_round(&["Ms Fell", "Mr Tarn"]).await;
+    at.pick(&round, &["A", "B"]).await;
+    let early = [("early", "yes")];
+    at.head
+        .post_staff(&format!("{round}/show"), &early)
+        .await
+        .expect(303);
+    let ruling = [("point", "9"), ("ruling", "Only beside the figure.")];
+    at.tarn
+        .post_staff(&format!("{round}/rulings"), &ruling)
+        .await
+        .expect(303);
+    let marking = format!("{}/marking", at.sets[1]);
+    let sheet = at
+        .gill
+        .get(&format!("{marking}/sheets/A"))
+        .await
+        .expect(200);
+    assert_eq!(sheet.count("<strong>Ruling:</strong>"), 1);
+    let shown =
+        "<strong>Ruling:</strong> Only beside the figure. <small>Mr Tarn, at 10:42, Autumn</small>";
+    let point = sheet.between("id=\"point-9\"", "id=\"point-10\"");
+    assert!(point.contains(shown), "{point}");
+    at.gill
+        .get(&format!("{marking}/points/9"))
+        .await
+        .expect(200)
+        .says(shown);
+    at.gill
+        .get(&format!("{marking}/points/8"))
+        .await
+        .expect(200)
+        .says_nothing_of("Ruling:");
+}
+
+#[tokio::test]
+async fn bad_ruling_comes_back_as_typed() {
+    let app = TestApp::new().await;
+    let mut at = department(&app).await;
+    let round = at.make_round(&["Ms Fell", "Mr Tarn"]).await;
+    at.pick(&round, &["A", "B"]).await;
+    at.head
+        .post_staff(&format!("{round}/show"), &[("early", "yes")])
+        .await
+        .expect(303);
+    let rulings = format!("{round}/rulings");
+    let long = "é".repeat(2001);
+    at.head
+        .post_staff(&rulings, &[("point", "2"), ("ruling", &long)])
+        .await
+        .expect(422)
+        .says("id=\"ruling-2-error\">Use at most 2000 characters.")
+        .says(&format!("{long}</textarea>"));
+    at.head
+        .post_staff(&rulings, &[("point", "99"), ("ruling", "x")])
+        .await
+        .expect(404);
+    at.gill
+        .post_staff(&rulings, &[("point", "2"), ("ruling", "x")])
+        .await
+        .expect(403);
+}
+
+#[tokio::test]
+async fn too_few_or_too_many_anchors_or_one_marker_are_refused() {
+    let app = TestApp::new().await;
+    let mut at = department(&app).await;
+    let round = at.make_round(&["Ms Fell", "Mr Tarn"]).await;
+    let url = format!("{round}/anchors");
+    let set = at.id(0);
+    let one = format!("sheet.{set}/A");
+    let boxes = [(one.as_str(), "on")];
+    let page = at.head.post_staff(&url, &boxes).await.expect(422);
+    assert_eq!(page.says("at least two sheets").count(" checked>"), 1);
+    at.head
+        .post_staff(&url, &[("sheet.9/Q", "on")])
+        .await
+        .expect(422);
+    let other = at.id(1);
+    let many: Vec<String> = ["A", "B", "C", "D"]
+        .iter()
+        .flat_map(|label| {
+            [
+                format!("sheet.{set}/{label}"),
+                format!("sheet.{other}/{label}"),
+            ]
+        })
+        .collect();
+    let boxes: Vec<_> = many.iter().map(|name| (name.as_str(), "on")).collect();
+    at.head
+        .post_staff(&url, &boxes)
+        .await
+        .expect(422)
+        .says("at most six sheets");
+    at.tarn.get(&url).await.expect(403);
+    at.tarn.post_staff(&url, &boxes[..3]).await.expect(403);
+
+    let alone = at.make_round(&["Ms Fell"]).await;
+    at.head
+        .post_staff(&format!("{alone}/anchors"), &boxes[..3])
+        .await
+        .expect(422)
+        .says("one marker only");
+    // Once picked, they are past picking.
+    at.head.post_staff(&url, &boxes[..3]).await.expect(303);
+    at.head.get(&url).await.expect(404);
+    at.head.post_staff(&url, &boxes[..2]).await.expect(404);
+    assert_eq!(own_sheets(&mut at.tarn, &round).await.len(), 3);
+}

@@ -6,4 +6,5 @@
 pub mod allot;
 pub mod anchors;
 pub mod sample;
+pub mod settling;
 pub mod ticket;

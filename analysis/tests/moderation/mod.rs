@@ -4,3 +4,4 @@
 mod allot;
 mod anchors;
 mod sample;
+mod settling;

@@ -99,17 +99,27 @@ CREATE INDEX ruling_scheme ON ruling (scheme_id);
 CREATE TABLE settlement (
     id             INTEGER PRIMARY KEY AUTOINCREMENT,
     round_id       INTEGER NOT NULL REFERENCES moderation_round (id),
-    round_sheet_id INTEGER REFERENCES round_sheet (id), -- null: about a point or a class of the round
-    point_key      INTEGER,             -- null: about the whole sheet
-    class_set_id   INTEGER REFERENCES class_set (id), -- null: not about a whole class
-    kind           TEXT NOT NULL CHECK (kind IN ('first_stands', 'agreed', 'point_again', 'class_again')),
+    round_sheet_id INTEGER REFERENCES round_sheet (id), -- null: about a whole class
+    class_set_id   INTEGER REFERENCES class_set (id), -- null: about one sheet
+    point_key      INTEGER,             -- null: about all points
+    kind           TEXT NOT NULL CHECK (kind IN ('first_stands', 'agreed', 'again', 'not_again')), -- again: is marked again; not_again: takes that back
     agreed         INTEGER CHECK (agreed >= 0), -- the mark that the pair agreed; null unless kind is agreed
-    reason         TEXT NOT NULL CHECK (length(reason) BETWEEN 1 AND 2000),
+    last_mark_id   INTEGER NOT NULL,    -- newest row of mark at that moment; what is newer was marked again
+    reason         TEXT NOT NULL CHECK (length(reason) BETWEEN 1 AND 800),
     staff_id       INTEGER NOT NULL REFERENCES staff (id), -- who wrote it down
     at             INTEGER NOT NULL,
-    CHECK ((kind = 'agreed') = (agreed IS NOT NULL))
+    CHECK ((kind = 'agreed') = (agreed IS NOT NULL)),
+    CHECK (kind <> 'agreed' OR point_key IS NOT NULL),
+    CHECK ((kind IN ('first_stands', 'agreed')) = (round_sheet_id IS NOT NULL)),
+    CHECK ((round_sheet_id IS NULL) <> (class_set_id IS NULL))
 ) STRICT;
 CREATE INDEX settlement_round ON settlement (round_id);
+
+-- The marks that a settlement gave, among all others.
+CREATE TABLE settled_mark (
+    mark_id       INTEGER PRIMARY KEY REFERENCES mark (id),
+    settlement_id INTEGER NOT NULL REFERENCES settlement (id)
+) STRICT;
 
 -- A closed round as it was: samples, both marks, rulings, decisions, who and
 -- when. Never changed.
@@ -119,6 +129,16 @@ CREATE TABLE moderation_record (
     staff_id  INTEGER NOT NULL REFERENCES staff (id),
     closed_at INTEGER NOT NULL
 ) STRICT;
+
+-- What was found or done about a closed round later. Appended.
+CREATE TABLE record_entry (
+    id       INTEGER PRIMARY KEY AUTOINCREMENT,
+    round_id INTEGER NOT NULL REFERENCES moderation_record (round_id),
+    body     TEXT NOT NULL CHECK (length(body) BETWEEN 1 AND 2000),
+    staff_id INTEGER NOT NULL REFERENCES staff (id),
+    at       INTEGER NOT NULL
+) STRICT;
+CREATE INDEX record_entry_round ON record_entry (round_id);
 
 CREATE TRIGGER round_is_fixed BEFORE UPDATE ON moderation_round BEGIN SELECT RAISE(ABORT, 'rounds are never changed'); END;
 CREATE TRIGGER round_is_kept BEFORE DELETE ON moderation_round BEGIN SELECT RAISE(ABORT, 'rounds are kept'); END;
@@ -136,6 +156,10 @@ CREATE TRIGGER ruling_is_fixed BEFORE UPDATE ON ruling BEGIN SELECT RAISE(ABORT,
 CREATE TRIGGER ruling_is_kept BEFORE DELETE ON ruling BEGIN SELECT RAISE(ABORT, 'rulings are kept'); END;
 CREATE TRIGGER settlement_is_fixed BEFORE UPDATE ON settlement BEGIN SELECT RAISE(ABORT, 'settlements are never changed'); END;
 CREATE TRIGGER settlement_is_kept BEFORE DELETE ON settlement BEGIN SELECT RAISE(ABORT, 'settlements are kept'); END;
+CREATE TRIGGER settled_mark_is_fixed BEFORE UPDATE ON settled_mark BEGIN SELECT RAISE(ABORT, 'settlements are never changed'); END;
+CREATE TRIGGER settled_mark_is_kept BEFORE DELETE ON settled_mark BEGIN SELECT RAISE(ABORT, 'settlements are kept'); END;
+CREATE TRIGGER entry_is_fixed BEFORE UPDATE ON record_entry BEGIN SELECT RAISE(ABORT, 'entries are never changed'); END;
+CREATE TRIGGER entry_is_kept BEFORE DELETE ON record_entry BEGIN SELECT RAISE(ABORT, 'entries are kept'); END;
 CREATE TRIGGER record_is_fixed BEFORE UPDATE ON moderation_record BEGIN SELECT RAISE(ABORT, 'records are never changed'); END;
 CREATE TRIGGER record_is_kept BEFORE DELETE ON moderation_record BEGIN SELECT RAISE(ABORT, 'records are kept'); END;
 -- Marks that others have seen were made without seeing theirs: none comes after.
@@ -149,5 +173,11 @@ CREATE TRIGGER closed_round_takes_no_second_mark BEFORE INSERT ON second_mark
                  WHERE round_sheet.id = NEW.round_sheet_id)
     BEGIN SELECT RAISE(ABORT, 'the round is closed'); END;
 CREATE TRIGGER closed_round_takes_no_settlement BEFORE INSERT ON settlement
+    WHEN EXISTS (SELECT 1 FROM moderation_record WHERE round_id = NEW.round_id)
+    BEGIN SELECT RAISE(ABORT, 'the round is closed'); END;
+CREATE TRIGGER closed_round_takes_no_ruling BEFORE INSERT ON ruling
+    WHEN EXISTS (SELECT 1 FROM moderation_record WHERE round_id = NEW.round_id)
+    BEGIN SELECT RAISE(ABORT, 'the round is closed'); END;
+CREATE TRIGGER closed_round_takes_no_sheet BEFORE INSERT ON round_sheet
     WHEN EXISTS (SELECT 1 FROM moderation_record WHERE round_id = NEW.round_id)
     BEGIN SELECT RAISE(ABORT, 'the round is closed'); END;

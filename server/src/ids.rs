@@ -56,6 +56,8 @@ ids! {
     RoundId;
     /// Row of `round_sheet`.
     RoundSheetId;
+    /// Row of `settlement`.
+    SettlementId;
 }
 
 /// The one department of a data file.

@@ -204,6 +204,14 @@ pub(crate) fn for_moderation() -> Router<AppState> {
             "/moderation/{round}/show",
             post(moderation::show_marks::post),
         )
+        .route(
+            "/moderation/{round}/settle",
+            get(moderation::settle::show::get).post(moderation::settle::decide::post),
+        )
+        .route(
+            "/moderation/{round}/again",
+            post(moderation::settle::again::post),
+        )
 }
 
 /// Files, and the register.

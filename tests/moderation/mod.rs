@@ -8,5 +8,6 @@ mod department;
 mod mark;
 mod roles;
 mod sample;
+mod settle;
 mod sizes;
 mod standard;

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use analysis::slip::Slip;
 
-use super::department::{Department, colleague, marked, own_sheets, peek};
+use super::department::{Department, colleague, mark_all, marked, own_sheets, peek};
 use crate::support::{Browser, Reply, TestApp};
 
 const DEVELOPERS: &str = include_str!("../../DEVELOPERS.md");
@@ -98,6 +98,8 @@ fn form(path: &str, who: usize) -> Vec<(&'static str, &'static str)> {
         ["", "schemes", _, "retire"] => vec![("retired", "no")],
         [.., "retire"] => vec![("id", "1"), ("retired", "yes")],
         [.., "sheets", _] => vec![("point", "4"), ("marks", "1")],
+        // A sheet of Mr Tarn's class, as the seed draws it.
+        [.., "settle"] => vec![("sheet", "1")],
         [.., "rulings"] => vec![("point", "1"), ("ruling", "agreed")],
         _ => Vec::new(),
     }
@@ -137,8 +139,16 @@ async fn ask(
 }
 
 /// A round that Mrs Gill and Mr Ash mark: the standard shown, a sample drawn;
-/// and one that has not begun.
-async fn rounds(at: &mut Department<'_>) -> (String, String) {
+/// one that has not begun; and one that Mr Ash has marked, with his marks
+/// shown.
+async fn rounds(at: &mut Department<'_>, ash: &mut Browser<'_>) -> [String; 3] {
+    let shown = at.make_round(&["Mr Ash"]).await;
+    at.draw(&shown).await;
+    mark_all(ash, &shown, |_, most| most).await;
+    at.head
+        .post_staff(&format!("{shown}/show"), &[])
+        .await
+        .expect(303);
     let round = at.make_round(&["Mrs Gill", "Mr Ash"]).await;
     at.pick(&round, &["C", "D"]).await;
     let early = [("early", "yes")];
@@ -148,11 +158,11 @@ async fn rounds(at: &mut Department<'_>) -> (String, String) {
         .expect(303);
     at.draw(&round).await;
     let new = at.make_round(&["Mrs Gill", "Mr Ash"]).await;
-    (round, new)
+    [round, new, shown]
 }
 
-async fn addresses(at: &mut Department<'_>) -> Addresses {
-    let (round, new) = rounds(at).await;
+async fn addresses(at: &mut Department<'_>, ash: &mut Browser<'_>) -> Addresses {
+    let [round, new, shown] = rounds(at, ash).await;
     let own = own_sheets(&mut at.gill, &round).await;
     let last = |address: &str| address.rsplit('/').next().unwrap().to_owned();
     let page = at.head.get(&at.sets[0]).await.expect(200);
@@ -183,6 +193,7 @@ async fn addresses(at: &mut Department<'_>) -> Addresses {
         ("{token}", token),
         ("{round}", last(&round)),
         ("{new}", last(&new)),
+        ("{shown}", last(&shown)),
         ("{sheet}", last(&own[0])),
     ])
 }
@@ -191,8 +202,8 @@ async fn addresses(at: &mut Department<'_>) -> Addresses {
 async fn every_cell_of_the_table_holds() {
     let app = TestApp::new().await;
     let mut at = marked(&app).await;
-    colleague(&app, &mut at.head, "Mr Ash").await;
-    let addresses = addresses(&mut at).await;
+    let mut ash = colleague(&app, &mut at.head, "Mr Ash").await;
+    let addresses = addresses(&mut at, &mut ash).await;
     let mut nobody = app.browser();
     let (mut asked, mut wrong) = (0, Vec::new());
     for line in table() {

@@ -138,7 +138,8 @@ pub async fn list_act(db: &mut Connection, act: &str) -> Result<Vec<Mark>, Error
     Ok(sqlx::query_as(sql).bind(act).fetch_all(db).await?)
 }
 
-/// The newest act of a marker in a class set that is not undone.
+/// The newest act of a marker in a class set that is not undone. What was
+/// settled in a moderation round is none: it is settled anew there.
 ///
 /// # Errors
 /// When the query fails.
@@ -151,6 +152,7 @@ pub async fn find_newest_act(
         "SELECT act FROM mark JOIN sheet ON sheet.id = sheet_id JOIN bench ON bench.id = bench_id
                WHERE class_set_id = $1 AND staff_id = $2 AND undoes IS NULL
                AND NOT EXISTS (SELECT 1 FROM mark AS undoing WHERE undoing.undoes = mark.act)
+               AND NOT EXISTS (SELECT 1 FROM settled_mark WHERE mark_id = mark.id)
                ORDER BY mark.id DESC LIMIT 1";
     Ok(sqlx::query_scalar(sql)
         .bind(class_set)

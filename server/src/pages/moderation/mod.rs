@@ -9,6 +9,7 @@ pub mod list;
 pub mod mark;
 pub mod rule;
 pub mod sample;
+pub mod settle;
 pub mod show;
 pub mod show_marks;
 pub mod sizes;

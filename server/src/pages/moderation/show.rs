@@ -11,6 +11,7 @@ use crate::db::round_sheet::{self, Kind, Progress, RoundSheet};
 use crate::error::AppError;
 use crate::ids::{RoundId, RoundSheetId, StaffId};
 use crate::layout::{Layout, Page};
+use crate::report::moderation::step_words;
 use crate::session::SignedIn;
 use crate::state::AppState;
 
@@ -131,14 +132,4 @@ fn own(sheets: &[RoundSheet], progress: &[Progress], kind: Kind, reader: StaffId
         })
     })
     .collect()
-}
-
-fn step_words(step: Step) -> &'static str {
-    match step {
-        Step::Standard => "Anchors picked",
-        Step::StandardShown => "Everyone’s marks of the anchors shown",
-        Step::Drawn => "Sample drawn",
-        Step::Shown => "Second marks shown beside the first",
-        Step::Closed => "Closed",
-    }
 }

@@ -7,9 +7,12 @@ pub mod draw;
 pub mod pairs;
 pub mod ruling;
 pub mod second;
+pub mod settle;
+pub mod settling;
 pub mod sizes;
 pub mod standard;
 
+use crate::db::round::Step;
 use crate::ids::ClassSetId;
 
 /// The name of a sheet in draws: `12/A`, the number of its class set and the
@@ -18,4 +21,16 @@ use crate::ids::ClassSetId;
 #[must_use]
 pub fn name(class_set: ClassSetId, label: &str) -> String {
     format!("{class_set}/{label}")
+}
+
+/// What was done, in words.
+#[must_use]
+pub fn step_words(step: Step) -> &'static str {
+    match step {
+        Step::Standard => "Anchors picked",
+        Step::StandardShown => "Everyone’s marks of the anchors shown",
+        Step::Drawn => "Sample drawn",
+        Step::Shown => "Second marks shown beside the first",
+        Step::Closed => "Closed",
+    }
 }

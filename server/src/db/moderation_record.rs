@@ -1,0 +1,91 @@
+//! The record of a closed round, which never changes, and what was written to
+//! it later.
+
+use super::{Connection, Error};
+use crate::ids::{RoundId, StaffId};
+
+/// The record as it was stored.
+#[derive(Clone, Debug, sqlx::FromRow)]
+pub struct Stored {
+    /// JSON.
+    pub body: String,
+    /// Name of who closed the round.
+    pub by: String,
+    /// Unix ms.
+    pub closed_at: i64,
+}
+
+/// What was written to a record later.
+#[derive(Clone, Debug, sqlx::FromRow)]
+pub struct Entry {
+    /// As typed.
+    pub body: String,
+    /// Name of who wrote it.
+    pub by: String,
+    /// Unix ms.
+    pub at: i64,
+}
+
+/// The record of a round; `None` while it is open.
+///
+/// # Errors
+/// When the query fails.
+pub async fn find(db: &mut Connection, round: RoundId) -> Result<Option<Stored>, Error> {
+    let sql = "SELECT body, staff.name AS \"by\", closed_at
+               FROM moderation_record JOIN staff ON staff.id = staff_id WHERE round_id = $1";
+    Ok(sqlx::query_as(sql).bind(round).fetch_optional(db).await?)
+}
+
+/// Stores the record of a round.
+///
+/// # Errors
+/// When the query fails, or there is one already.
+pub async fn insert(
+    db: &mut Connection,
+    round: RoundId,
+    body: &str,
+    staff: StaffId,
+    now: i64,
+) -> Result<(), Error> {
+    let sql = "INSERT INTO moderation_record (round_id, body, staff_id, closed_at) VALUES ($1, $2, $3, $4)";
+    sqlx::query(sql)
+        .bind(round)
+        .bind(body)
+        .bind(staff)
+        .bind(now)
+        .execute(db)
+        .await?;
+    Ok(())
+}
+
+/// What was written to a record later, oldest first.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list_entries(db: &mut Connection, round: RoundId) -> Result<Vec<Entry>, Error> {
+    let sql = "SELECT body, staff.name AS \"by\", at
+               FROM record_entry JOIN staff ON staff.id = staff_id WHERE round_id = $1 ORDER BY record_entry.id";
+    Ok(sqlx::query_as(sql).bind(round).fetch_all(db).await?)
+}
+
+/// Writes to a record: 1 to 2000 characters.
+///
+/// # Errors
+/// When the query fails, or the round has no record.
+pub async fn insert_entry(
+    db: &mut Connection,
+    round: RoundId,
+    body: &str,
+    staff: StaffId,
+    now: i64,
+) -> Result<(), Error> {
+    let sql = "INSERT INTO record_entry (round_id, body, staff_id, at) VALUES ($1, $2, $3, $4)";
+    sqlx::query(sql)
+        .bind(round)
+        .bind(body)
+        .bind(staff)
+        .bind(now)
+        .execute(db)
+        .await?;
+    Ok(())
+}

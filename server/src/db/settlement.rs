@@ -1,0 +1,172 @@
+//! Settlements: what was decided where first and second marks differ.
+//! Appended; the newest on the same thing counts.
+
+use super::{Connection, Error};
+use crate::ids::{ClassSetId, MarkId, RoundId, RoundSheetId, SettlementId, StaffId};
+
+/// What was decided.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, sqlx::Type)]
+#[sqlx(rename_all = "snake_case")]
+pub enum Kind {
+    /// The first mark of a point stands, or all of a sheet's.
+    FirstStands,
+    /// The pair agreed the mark of a point.
+    Agreed,
+    /// A point is marked again for a whole class, or all of them are.
+    Again,
+    /// It is not marked again after all.
+    NotAgain,
+}
+
+/// What a settlement is about.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum About {
+    /// One sheet of the sample.
+    Sheet(RoundSheetId),
+    /// A whole class.
+    Class(ClassSetId),
+}
+
+/// A settlement.
+#[derive(Clone, Debug, sqlx::FromRow)]
+pub struct Settlement {
+    /// Its id.
+    pub id: SettlementId,
+    /// The sheet that it is about; `None`: a whole class.
+    pub round_sheet_id: Option<RoundSheetId>,
+    /// The class that it is about; `None`: one sheet.
+    pub class_set_id: Option<ClassSetId>,
+    /// The point; `None`: all of them.
+    pub point_key: Option<i64>,
+    /// What was decided.
+    pub kind: Kind,
+    /// The mark that was agreed, where one was.
+    pub agreed: Option<i64>,
+    /// The newest mark at that moment; 0: none.
+    pub last_mark_id: MarkId,
+    /// Why.
+    pub reason: String,
+    /// Who wrote it down.
+    pub staff_id: StaffId,
+    /// Their name.
+    pub by: String,
+    /// Unix ms.
+    pub at: i64,
+}
+
+/// A settlement to add.
+#[derive(Clone, Debug)]
+pub struct NewSettlement {
+    /// In which round.
+    pub round_id: RoundId,
+    /// What it is about: a sheet for the first two kinds, a class for the
+    /// others.
+    pub about: About,
+    /// The point; `None`: all of them. Never `None` where a mark is agreed.
+    pub point_key: Option<i64>,
+    /// What is decided.
+    pub kind: Kind,
+    /// The mark, where one is agreed.
+    pub agreed: Option<i64>,
+    /// Why; 1 to 800 characters.
+    pub reason: String,
+    /// Who writes it down.
+    pub staff_id: StaffId,
+    /// Now, Unix ms.
+    pub at: i64,
+}
+
+/// Everything that was settled in a round, oldest first.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list(db: &mut Connection, round: RoundId) -> Result<Vec<Settlement>, Error> {
+    let sql = "SELECT settlement.id, round_sheet_id, class_set_id, point_key, kind, agreed, last_mark_id, reason,
+                      staff_id, staff.name AS \"by\", at
+               FROM settlement JOIN staff ON staff.id = staff_id
+               WHERE round_id = $1 ORDER BY settlement.id";
+    Ok(sqlx::query_as(sql).bind(round).fetch_all(db).await?)
+}
+
+/// Adds a settlement.
+///
+/// # Errors
+/// When the query fails, or the round is closed.
+pub async fn insert(db: &mut Connection, new: &NewSettlement) -> Result<SettlementId, Error> {
+    let (sheet, class) = match new.about {
+        About::Sheet(id) => (Some(id), None),
+        About::Class(id) => (None, Some(id)),
+    };
+    let sql = "INSERT INTO settlement (round_id, round_sheet_id, class_set_id, point_key, kind, agreed, last_mark_id,
+                                       reason, staff_id, at)
+               VALUES ($1, $2, $3, $4, $5, $6, (SELECT coalesce(max(id), 0) FROM mark), $7, $8, $9) RETURNING id";
+    Ok(sqlx::query_scalar(sql)
+        .bind(new.round_id)
+        .bind(sheet)
+        .bind(class)
+        .bind(new.point_key)
+        .bind(new.kind)
+        .bind(new.agreed)
+        .bind(&new.reason)
+        .bind(new.staff_id)
+        .bind(new.at)
+        .fetch_one(db)
+        .await?)
+}
+
+/// Says that a settlement gave a mark.
+///
+/// # Errors
+/// When the query fails.
+pub async fn insert_mark(
+    db: &mut Connection,
+    settlement: SettlementId,
+    mark: MarkId,
+) -> Result<(), Error> {
+    let sql = "INSERT INTO settled_mark (mark_id, settlement_id) VALUES ($1, $2)";
+    sqlx::query(sql)
+        .bind(mark)
+        .bind(settlement)
+        .execute(db)
+        .await?;
+    Ok(())
+}
+
+/// How far a class has come with marking a point again.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, sqlx::FromRow)]
+pub struct Again {
+    /// Marks that stood when it was decided, of the point or of all of them.
+    pub of: i64,
+    /// How many of those have been given anew since.
+    pub done: i64,
+}
+
+/// Counts how far marking again has come since it was decided. Points that
+/// nobody had marked by then are not waited for.
+///
+/// # Errors
+/// When the query fails.
+pub async fn count_again(
+    db: &mut Connection,
+    class_set: ClassSetId,
+    point: Option<i64>,
+    last: MarkId,
+) -> Result<Again, Error> {
+    let sql = "SELECT count(*) AS \"of\", count(CASE WHEN newest > $3 THEN 1 END) AS done FROM
+                 (SELECT max(mark.id) AS newest, max(CASE WHEN mark.id <= $3 THEN mark.id END) AS \"before\"
+                  FROM mark JOIN marking_point ON marking_point.id = marking_point_id
+                  JOIN scheme_version ON scheme_version.id = marking_point.scheme_version_id
+                  JOIN sheet ON sheet.id = sheet_id JOIN bench ON bench.id = bench_id
+                  JOIN class_set ON class_set.id = class_set_id
+                  JOIN scheme_version AS of_set ON of_set.id = class_set.scheme_version_id
+                  WHERE class_set_id = $1 AND scheme_version.scheme_id = of_set.scheme_id
+                  AND ($2 IS NULL OR key = $2)
+                  GROUP BY sheet_id, key)
+               JOIN mark AS stood ON stood.id = \"before\" AND stood.awarded IS NOT NULL";
+    Ok(sqlx::query_as(sql)
+        .bind(class_set)
+        .bind(point)
+        .bind(last)
+        .fetch_one(db)
+        .await?)
+}

@@ -1,0 +1,180 @@
+//! Deciding which mark holds: on a point of a sheet, or that all first marks
+//! of the sheet do.
+
+use axum::extract::{Path, State};
+use axum::http::StatusCode;
+use axum::response::{IntoResponse, Redirect, Response};
+
+use super::{Form, Refused, find, reason, show};
+use crate::db::round::{Round, Step};
+use crate::db::settlement::{About, Kind, NewSettlement};
+use crate::db::staff::Role;
+use crate::error::AppError;
+use crate::form::Pairs;
+use crate::ids::{RoundId, RoundSheetId};
+use crate::report::moderation::settle::{Outcome, Standing, settle};
+use crate::report::moderation::settling::{Settling, SettlingSheet};
+use crate::session::StaffForm;
+use crate::state::AppState;
+
+/// Somebody else was there first.
+const MET: &str = "Somebody has marked or settled this point while this page was open. Nothing was settled: look at what is here now.";
+/// The round is over.
+const CLOSED: AppError = AppError::Forbidden(
+    "The round is closed: its record does not change. What is decided later is written to the record as a later entry.",
+);
+
+/// Settles one point, or a whole sheet where the form names no point.
+///
+/// # Errors
+/// As the page; forbidden for somebody who is not of the pair, unless head of
+/// department, and once the round is closed.
+pub async fn post(
+    State(state): State<AppState>,
+    Path(id): Path<i64>,
+    form: StaffForm,
+) -> Result<Response, AppError> {
+    let id = RoundId(id);
+    let mut db = state.store.reader().await?;
+    let (round, settling) = find(&mut db, &form.by, id).await?;
+    drop(db);
+    if round.step == Some(Step::Closed) {
+        return Err(CLOSED);
+    }
+    let sheet: i64 = form.pairs.get("sheet").parse().unwrap_or(0);
+    let mut sheets = settling.sheets.iter();
+    let sheet = sheets
+        .find(|one| one.pair.sheet.id == RoundSheetId(sheet))
+        .ok_or(AppError::NotFound(
+            "There is no such sheet of yours in this round.",
+        ))?;
+    if form.by.role != Role::Head && !sheet.is_of_pair(form.by.staff_id) {
+        return Err(AppError::Forbidden(
+            "Only the two who marked a sheet settle it.",
+        ));
+    }
+    let which = named(&form.pairs, sheet);
+    let read = read(&form.pairs, &settling, sheet, &which);
+    let sentence = match read {
+        Err(sentence) => sentence,
+        Ok(decided) => {
+            let new = decided.settlement(&round, sheet, &form, state.clock.now());
+            let (of_round, standing) = (round, decided.standing);
+            let write = state.store.writer().run(move |db| {
+                Box::pin(async move { settle(db, &of_round, &new, standing.as_ref()).await })
+            });
+            match write.await? {
+                Outcome::Settled => {
+                    let to = format!("/moderation/{id}/settle#sheet-{}", sheet.pair.sheet.id);
+                    return Ok(Redirect::to(&to).into_response());
+                }
+                Outcome::NotNow => return Err(CLOSED),
+                Outcome::Met => MET,
+            }
+        }
+    };
+    let status = match sentence {
+        MET => StatusCode::CONFLICT,
+        _ => StatusCode::UNPROCESSABLE_ENTITY,
+    };
+    let refused = Refused {
+        form: which,
+        chosen: form.pairs.get("marks").to_owned(),
+        reason: form.pairs.get("reason").to_owned(),
+        sentence,
+    };
+    let page = show::page(&state, form.by, id, Some(refused)).await?;
+    Ok((status, page).into_response())
+}
+
+/// What a form decides.
+struct Decided {
+    key: Option<i64>,
+    kind: Kind,
+    agreed: Option<i64>,
+    reason: String,
+    standing: Option<Standing>,
+}
+
+impl Decided {
+    fn settlement(
+        &self,
+        round: &Round,
+        sheet: &SettlingSheet,
+        form: &StaffForm,
+        now: i64,
+    ) -> NewSettlement {
+        NewSettlement {
+            round_id: round.id,
+            about: About::Sheet(sheet.pair.sheet.id),
+            point_key: self.key,
+            kind: self.kind,
+            agreed: self.agreed,
+            reason: self.reason.clone(),
+            staff_id: form.by.staff_id,
+            at: now,
+        }
+    }
+}
+
+/// The form that was sent.
+fn named(pairs: &Pairs, sheet: &SettlingSheet) -> Form {
+    let id = sheet.pair.sheet.id;
+    match pairs.get("point").parse() {
+        Ok(key) => Form::Point(id, key),
+        Err(_) => Form::Whole(id),
+    }
+}
+
+/// What a form decides; the error says what is wrong with it.
+fn read(
+    pairs: &Pairs,
+    settling: &Settling,
+    sheet: &SettlingSheet,
+    form: &Form,
+) -> Result<Decided, &'static str> {
+    let Form::Point(_, key) = form else {
+        return Ok(Decided {
+            key: None,
+            kind: Kind::FirstStands,
+            agreed: None,
+            reason: reason(pairs.get("reason"))?,
+            standing: None,
+        });
+    };
+    let points = settling.points_of(sheet);
+    let at = points.iter().position(|point| point.key == *key);
+    let (at, first) = at
+        .and_then(|at| Some((at, sheet.points[at].twice.first?)))
+        .ok_or("There is no such marking point with a first mark.")?;
+    let (point, standing) = (&points[at], &sheet.points[at]);
+    let newest = standing.now.as_ref().map(|mark| mark.id);
+    if pairs.get("newest") != newest.map_or(0, |id| id.0).to_string() {
+        return Err(MET);
+    }
+    let most = i64::from(point.point.marks);
+    let chosen = pairs.get("marks").parse().ok();
+    let marks = chosen
+        .filter(|marks| (0..=most).contains(marks))
+        .ok_or("Choose the mark that holds.")?;
+    let is_first = marks == first;
+    Ok(Decided {
+        key: Some(*key),
+        kind: if is_first {
+            Kind::FirstStands
+        } else {
+            Kind::Agreed
+        },
+        agreed: (!is_first).then_some(marks),
+        reason: reason(pairs.get("reason"))?,
+        standing: Some(Standing {
+            sheet_id: sheet.pair.sheet.sheet_id,
+            class_set_id: sheet.pair.sheet.class_set_id,
+            marking_point_id: point.id,
+            revision_id: sheet.pair.sheet.revision_id,
+            seen: newest,
+            marks,
+            stands: standing.awarded(),
+        }),
+    })
+}

@@ -1,0 +1,262 @@
+//! Where first and second marks differ, and what was decided about each
+//! difference.
+
+use std::collections::HashMap;
+
+use analysis::moderation::settling::{MarkedTwice, Open, Tolerance, Word, open};
+
+use super::pairs::{self, Pair};
+use crate::db::mark::{self, Mark};
+use crate::db::round::Round;
+use crate::db::scheme::MarkingPoint;
+use crate::db::settlement::{self, Again, Kind, Settlement};
+use crate::db::{Connection, Error};
+use crate::ids::{ClassSetId, SchemeVersionId, SheetId, StaffId};
+
+/// The sample of a round with what was decided about it.
+#[derive(Debug)]
+pub struct Settling {
+    /// The points of each version that a sheet is marked with.
+    pub points: HashMap<SchemeVersionId, Vec<MarkingPoint>>,
+    /// The sheets, in the order in which they were marked.
+    pub sheets: Vec<SettlingSheet>,
+    /// What is marked again for whole classes, with how far that has come.
+    pub again: Vec<(Settlement, Again)>,
+    /// Everything that was decided, oldest first, what was decided anew
+    /// included.
+    pub settlements: Vec<Settlement>,
+}
+
+/// One sheet of the sample.
+#[derive(Debug)]
+pub struct SettlingSheet {
+    /// Both marks of each point.
+    pub pair: Pair,
+    /// How each point stands.
+    pub points: Vec<SettlingPoint>,
+    /// That all its first marks stand, if it was said.
+    pub whole: Option<Settlement>,
+    /// What is still open.
+    pub open: Open,
+}
+
+/// One point of one sheet.
+#[derive(Clone, Debug)]
+pub struct SettlingPoint {
+    /// Both marks and what was decided.
+    pub twice: MarkedTwice,
+    /// The decision on this very point of this sheet.
+    pub settlement: Option<Settlement>,
+    /// The newest mark of all, taken back or not.
+    pub now: Option<Mark>,
+}
+
+impl SettlingPoint {
+    /// Whether it is marked again for the whole class, and nothing was decided
+    /// on this sheet alone.
+    #[must_use]
+    pub fn is_again(&self) -> bool {
+        self.twice.word == Some(Word::MarkedAgain)
+    }
+
+    /// The mark that stands now, if one does.
+    #[must_use]
+    pub fn awarded(&self) -> Option<i64> {
+        self.now.as_ref()?.awarded
+    }
+
+    /// Whether another mark stands than the first one or the agreed one:
+    /// somebody has marked the point since.
+    #[must_use]
+    pub fn has_moved(&self) -> bool {
+        self.awarded() != self.twice.settled()
+    }
+}
+
+impl SettlingSheet {
+    /// Whether both have marked every point.
+    #[must_use]
+    pub fn is_complete(&self) -> bool {
+        self.pair.difference().is_some()
+    }
+
+    /// Whether somebody gave one of its first marks or its second ones.
+    #[must_use]
+    pub fn is_of_pair(&self, staff: StaffId) -> bool {
+        let first = self.pair.first.iter().flatten();
+        self.pair.sheet.marker_id == Some(staff)
+            || first.map(|mark| mark.staff_id).any(|id| id == staff)
+    }
+
+    /// Names of those who gave its first marks, in the order of the points.
+    #[must_use]
+    pub fn first_markers(&self) -> Vec<&str> {
+        let mut names: Vec<&str> = Vec::new();
+        for mark in self.pair.first.iter().flatten() {
+            if !names.contains(&mark.by.as_str()) {
+                names.push(&mark.by);
+            }
+        }
+        names
+    }
+
+    /// Whether its marks differ by more than the tolerance anywhere, settled
+    /// or not.
+    #[must_use]
+    pub fn is_beyond(&self, tolerance: Tolerance) -> bool {
+        let bare = self.points.iter().map(|point| MarkedTwice {
+            word: None,
+            ..point.twice
+        });
+        !open(&bare.collect::<Vec<_>>(), false, tolerance).is_settled()
+    }
+
+    /// All marks by what was decided; `None` where a point has none.
+    #[must_use]
+    pub fn settled_total(&self) -> Option<i64> {
+        let mut points = self.points.iter();
+        points.try_fold(0, |total, point| Some(total + point.twice.settled()?))
+    }
+}
+
+impl Settling {
+    /// The points that a sheet is marked with.
+    #[must_use]
+    pub fn points_of(&self, sheet: &SettlingSheet) -> &[MarkingPoint] {
+        &self.points[&sheet.pair.sheet.scheme_version_id]
+    }
+
+    /// Sheets on which something is open.
+    #[must_use]
+    pub fn count_open(&self) -> usize {
+        self.sheets
+            .iter()
+            .filter(|sheet| !sheet.open.is_settled())
+            .count()
+    }
+
+    /// Whether something that is to be marked again is not yet.
+    #[must_use]
+    pub fn is_again_pending(&self) -> bool {
+        self.again.iter().any(|(_, again)| again.done < again.of)
+    }
+}
+
+/// How far two marks may be apart in a round.
+#[must_use]
+pub fn tolerance(round: &Round) -> Tolerance {
+    Tolerance {
+        total: round.tolerance_total,
+        point: round.tolerance_point,
+    }
+}
+
+/// Loads what there is to settle in a round. For nobody before the second
+/// marks are shown.
+///
+/// # Errors
+/// When a query fails.
+pub async fn load(db: &mut Connection, round: &Round) -> Result<Settling, Error> {
+    let pairs = pairs::load(db, round).await?;
+    let settlements = settlement::list(db, round.id).await?;
+    let mut standing: HashMap<(SheetId, i64), Mark> = HashMap::new();
+    let mut read: Vec<ClassSetId> = Vec::new();
+    for pair in &pairs.sheets {
+        let class_set = pair.sheet.class_set_id;
+        if !read.contains(&class_set) {
+            read.push(class_set);
+            let marks = mark::list_standing(db, class_set, round.scheme_id, None).await?;
+            standing.extend(
+                marks
+                    .into_iter()
+                    .map(|mark| ((mark.sheet_id, mark.key), mark)),
+            );
+        }
+    }
+    let sheets = pairs.sheets.into_iter().map(|pair| {
+        let points = &pairs.points[&pair.sheet.scheme_version_id];
+        settling_sheet(pair, points, &settlements, &mut standing, tolerance(round))
+    });
+    Ok(Settling {
+        sheets: sheets.collect(),
+        points: pairs.points,
+        again: list_again(db, &settlements).await?,
+        settlements,
+    })
+}
+
+fn settling_sheet(
+    pair: Pair,
+    points: &[MarkingPoint],
+    settlements: &[Settlement],
+    standing: &mut HashMap<(SheetId, i64), Mark>,
+    tolerance: Tolerance,
+) -> SettlingSheet {
+    let sheet = &pair.sheet;
+    let on_sheet = |key| {
+        let mut newest = settlements.iter().rev();
+        newest.find(|one| one.round_sheet_id == Some(sheet.id) && one.point_key == key)
+    };
+    let whole = on_sheet(None).cloned();
+    let each = points.iter().zip(&pair.first).zip(&pair.second);
+    let points = each.map(|((point, first), second)| {
+        let settlement = on_sheet(Some(point.key)).cloned();
+        let again = is_again(settlements, sheet.class_set_id, point.key);
+        let decided = settlement.as_ref().map(|one| match one.agreed {
+            Some(marks) => Word::Agreed(marks),
+            None => Word::FirstStands,
+        });
+        SettlingPoint {
+            twice: MarkedTwice {
+                first: first.as_ref().and_then(|mark| mark.awarded),
+                second: second.as_ref().and_then(|mark| mark.awarded),
+                word: decided.or(again.then_some(Word::MarkedAgain)),
+            },
+            settlement,
+            now: standing.remove(&(sheet.sheet_id, point.key)),
+        }
+    });
+    let points: Vec<SettlingPoint> = points.collect();
+    let twice: Vec<MarkedTwice> = points.iter().map(|point| point.twice).collect();
+    SettlingSheet {
+        open: open(&twice, whole.is_some(), tolerance),
+        pair,
+        points,
+        whole,
+    }
+}
+
+/// Whether a point of a class is marked again: it, or all of them.
+fn is_again(settlements: &[Settlement], class_set: ClassSetId, key: i64) -> bool {
+    [Some(key), None].into_iter().any(|key| {
+        let mut newest = settlements.iter().rev();
+        let newest = newest.find(|one| one.class_set_id == Some(class_set) && one.point_key == key);
+        newest.is_some_and(|one| one.kind == Kind::Again)
+    })
+}
+
+/// What is marked again for whole classes: of each the newest word, where it
+/// was not taken back.
+async fn list_again(
+    db: &mut Connection,
+    settlements: &[Settlement],
+) -> Result<Vec<(Settlement, Again)>, Error> {
+    let mut seen = Vec::new();
+    let mut again = Vec::new();
+    for one in settlements.iter().rev() {
+        let Some(class_set) = one.class_set_id else {
+            continue;
+        };
+        if seen.contains(&(class_set, one.point_key)) {
+            continue;
+        }
+        seen.push((class_set, one.point_key));
+        if one.kind == Kind::Again {
+            let done =
+                settlement::count_again(db, class_set, one.point_key, one.last_mark_id).await?;
+            again.push((one.clone(), done));
+        }
+    }
+    again.reverse();
+    Ok(again)
+}

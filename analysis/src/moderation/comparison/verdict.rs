@@ -114,16 +114,17 @@ fn is_scattered(agreement: &Agreement) -> bool {
     agreement.n > 1 && is_apart
 }
 
-/// Only where the two rank alike: a slope below 0 is no bunching.
+/// Only where the two rank alike: a slope below 0 is no bunching. Marks on a
+/// perfect line have an interval of no width, which rounding may put beside 1.
 fn bunching(agreement: &Agreement) -> Option<Verdict> {
     let found = agreement.slope.filter(|found| found.value > 0.0)?;
     let (interval, slope) = (found.interval95?, found.value);
-    if interval.high < 1.0 {
-        Some(Verdict::SecondBunches { slope })
-    } else if interval.low > 1.0 {
-        Some(Verdict::FirstBunches { slope })
-    } else {
+    if interval.contains(1.0) {
         None
+    } else if slope < 1.0 {
+        Some(Verdict::SecondBunches { slope })
+    } else {
+        Some(Verdict::FirstBunches { slope })
     }
 }
 

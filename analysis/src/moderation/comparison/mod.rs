@@ -42,6 +42,7 @@ pub use people::Person;
 pub use points::Point;
 pub use verdict::Verdict;
 
+use super::settling::Tolerance;
 use agreement::Pair;
 
 /// Fewer sheets than this are too few to say anything of a marker.
@@ -77,15 +78,6 @@ pub struct Marks {
     pub first: Option<i64>,
     /// The second.
     pub second: Option<i64>,
-}
-
-/// How far two marks may be apart without anybody asking why, in marks.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Tolerance {
-    /// Of whole sheets.
-    pub total: i64,
-    /// Of one point.
-    pub point: i64,
 }
 
 /// What the sample says.

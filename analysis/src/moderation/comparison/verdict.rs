@@ -59,6 +59,9 @@ pub enum Verdict {
     },
     /// The interval of the drift a sheet does not hold 0.
     Drifts {
+        /// In marks from one sheet to the next; above 0 where the second
+        /// marker gave ever more beside the first.
+        per_sheet: f64,
         /// Mean difference of the last third of the sheets less that of the
         /// first, in marks.
         last_less_first_third: f64,
@@ -132,6 +135,7 @@ fn drifting(agreement: &Agreement) -> Option<Verdict> {
     let drift = agreement.drift?;
     let holds_nought = drift.per_sheet.interval95?.contains(0.0);
     (!holds_nought).then_some(Verdict::Drifts {
+        per_sheet: drift.per_sheet.value,
         last_less_first_third: drift.last_less_first_third.value,
     })
 }

@@ -5,7 +5,8 @@ mod odd;
 mod properties;
 mod worked;
 
-use analysis::moderation::comparison::{Marks, Person, Sheet, Tolerance};
+use analysis::moderation::comparison::{Marks, Person, Sheet};
+use analysis::moderation::settling::Tolerance;
 
 const TOLERANCE: Tolerance = Tolerance { total: 2, point: 1 };
 

@@ -1,6 +1,7 @@
 //! Rounds that are small, incomplete, shared, or agree too well.
 
-use analysis::moderation::comparison::{Sheet, Tolerance, Verdict, compare};
+use analysis::moderation::comparison::{Sheet, Verdict, compare};
+use analysis::moderation::settling::Tolerance;
 
 use super::{TOLERANCE, near, person, plain};
 

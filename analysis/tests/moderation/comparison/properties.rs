@@ -1,8 +1,9 @@
 //! What no sample may do to its comparison.
 
 use analysis::moderation::comparison::{
-    Agreement, Comparison, Marks, Point, Sheet, Tolerance, Verdict, compare,
+    Agreement, Comparison, Marks, Point, Sheet, Verdict, compare,
 };
+use analysis::moderation::settling::Tolerance;
 use proptest::prelude::*;
 
 use super::{TOLERANCE, near};

@@ -91,12 +91,13 @@ fn drift_follows_the_order_in_which_the_person_marked() {
     assert!(near(drift.per_sheet.value, 0.257_143));
     assert!(near(drift.last_less_first_third.value, 1.0));
     let Verdict::Drifts {
+        per_sheet,
         last_less_first_third,
     } = line.verdicts[1]
     else {
         panic!("{:?}", line.verdicts);
     };
-    assert!(near(last_less_first_third, 1.0));
+    assert!(near(per_sheet, 0.257_143) && near(last_less_first_third, 1.0));
     assert_eq!(line.verdicts.len(), 2);
 }
 

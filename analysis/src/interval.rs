@@ -13,6 +13,8 @@
 
 use std::ops::{Add, Div, Mul, Sub};
 
+use serde::{Deserialize, Serialize};
+
 /// How far apart, as a share of the larger, two ends may be and still count
 /// as touching. A chain of a dozen operations errs by about 1e-15 of the
 /// figures in it, and a subtraction can magnify that some thousandfold; half
@@ -21,8 +23,10 @@ use std::ops::{Add, Div, Mul, Sub};
 const SLACK: f64 = 1e-9;
 
 /// All numbers from `low` to `high`, both ends included. `low <= high`
-/// always, no end is NaN, and either end may be infinite.
-#[derive(Clone, Copy, Debug, PartialEq)]
+/// always, no end is NaN, and either end may be infinite. Stored as its two
+/// ends, which JSON can only have finite.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(from = "(f64, f64)", into = "(f64, f64)")]
 pub struct Interval {
     /// The lower end.
     pub low: f64,
@@ -123,6 +127,18 @@ fn at_most(a: f64, b: f64) -> bool {
 fn product(a: f64, b: f64) -> f64 {
     let ab = a * b;
     if ab.is_nan() { 0.0 } else { ab }
+}
+
+impl From<(f64, f64)> for Interval {
+    fn from((one, other): (f64, f64)) -> Self {
+        Self::new(one, other)
+    }
+}
+
+impl From<Interval> for (f64, f64) {
+    fn from(interval: Interval) -> Self {
+        (interval.low, interval.high)
+    }
 }
 
 impl Add for Interval {

@@ -3,9 +3,11 @@
 //! Within the tolerance the first mark stands without one. Outside it people
 //! decide; nothing here changes a mark. Common practice, no source.
 
+use serde::{Deserialize, Serialize};
+
 /// How far two marks may be apart before somebody has to say which holds, in
 /// marks.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Tolerance {
     /// Of a whole sheet.
     pub total: i64,

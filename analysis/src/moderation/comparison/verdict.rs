@@ -1,0 +1,141 @@
+//! What the figures come to, so that nobody has to read it off an interval.
+
+use serde::{Deserialize, Serialize};
+
+use super::FEWEST;
+use super::agreement::Agreement;
+use crate::interval::Interval;
+
+/// One thing that a line of figures says. First and second are whoever gave
+/// those marks: that the second gives more is said of a severe first marker
+/// and of a mild second one.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub enum Verdict {
+    /// Fewer than [`FEWEST`] sheets.
+    TooFew {
+        /// Half the width of the mean's interval, in marks; `None` of one
+        /// sheet.
+        reach: Option<f64>,
+    },
+    /// All marks are the same.
+    Same,
+    /// The interval of the mean holds 0.
+    NoDifferenceShown {
+        /// Half its width, in marks: a smaller difference would hardly show.
+        reach: f64,
+    },
+    /// The interval of the mean lies above 0: the second marker gives more.
+    SecondHigher {
+        /// Its nearer end, in marks.
+        at_least: f64,
+    },
+    /// The interval of the mean lies below 0: the second marker gives less.
+    SecondLower {
+        /// Its nearer end, in marks, without the sign.
+        at_least: f64,
+    },
+    /// The mean shows no difference and yet the marks are apart, so that
+    /// differences up and down cancel: more than a third of the sheets lie
+    /// outside the tolerance, or the mean size of the differences is at least
+    /// the tolerance and at least twice the mean. Our choice of both.
+    Scattered {
+        /// Sheets outside the tolerance.
+        outside: usize,
+        /// Sheets with more from the second marker.
+        above: usize,
+        /// Sheets with less.
+        below: usize,
+    },
+    /// The interval of the slope lies above 1: the first marker keeps marks
+    /// nearer to the middle than the second.
+    FirstBunches {
+        /// The slope.
+        slope: f64,
+    },
+    /// The interval of the slope lies below 1: the second marker does.
+    SecondBunches {
+        /// The slope.
+        slope: f64,
+    },
+    /// The interval of the drift a sheet does not hold 0.
+    Drifts {
+        /// In marks from one sheet to the next; above 0 where the second
+        /// marker gave ever more beside the first.
+        per_sheet: f64,
+        /// Mean difference of the last third of the sheets less that of the
+        /// first, in marks.
+        last_less_first_third: f64,
+    },
+}
+
+impl Verdict {
+    /// What a line of figures says: at least one thing, the level first.
+    #[must_use]
+    pub fn of(agreement: &Agreement) -> Vec<Self> {
+        let mut verdicts = vec![level(agreement)];
+        let hides_differences = matches!(
+            verdicts[0],
+            Self::TooFew { .. } | Self::NoDifferenceShown { .. }
+        );
+        if hides_differences && is_scattered(agreement) {
+            verdicts.push(Self::Scattered {
+                outside: agreement.outside(),
+                above: agreement.above,
+                below: agreement.below,
+            });
+        }
+        verdicts.extend(bunching(agreement));
+        verdicts.extend(drifting(agreement));
+        verdicts
+    }
+}
+
+fn level(agreement: &Agreement) -> Verdict {
+    let reach = |interval: Interval| interval.width() / 2.0;
+    match agreement.mean.interval95 {
+        _ if agreement.n < FEWEST => Verdict::TooFew {
+            reach: agreement.mean.interval95.map(reach),
+        },
+        _ if agreement.exact.count == agreement.n => Verdict::Same,
+        Some(interval) if interval.low > 0.0 => Verdict::SecondHigher {
+            at_least: interval.low,
+        },
+        Some(interval) if interval.high < 0.0 => Verdict::SecondLower {
+            at_least: -interval.high,
+        },
+        Some(interval) => Verdict::NoDifferenceShown {
+            reach: reach(interval),
+        },
+        None => Verdict::TooFew { reach: None },
+    }
+}
+
+fn is_scattered(agreement: &Agreement) -> bool {
+    let size = agreement.mean_absolute;
+    let cancels = size >= agreement.tolerance as f64 && size >= 2.0 * agreement.mean.value.abs();
+    let is_apart = 3 * agreement.outside() > agreement.n || size > 0.0 && cancels;
+    agreement.n > 1 && is_apart
+}
+
+/// Only where the two rank alike: a slope below 0 is no bunching. Marks on a
+/// perfect line have an interval of no width, which rounding may put beside 1.
+fn bunching(agreement: &Agreement) -> Option<Verdict> {
+    let found = agreement.slope.filter(|found| found.value > 0.0)?;
+    let (interval, slope) = (found.interval95?, found.value);
+    if interval.contains(1.0) {
+        None
+    } else if slope < 1.0 {
+        Some(Verdict::SecondBunches { slope })
+    } else {
+        Some(Verdict::FirstBunches { slope })
+    }
+}
+
+fn drifting(agreement: &Agreement) -> Option<Verdict> {
+    let drift = agreement.drift?;
+    let holds_nought = drift.per_sheet.interval95?.contains(0.0);
+    (!holds_nought).then_some(Verdict::Drifts {
+        per_sheet: drift.per_sheet.value,
+        last_less_first_third: drift.last_less_first_third.value,
+    })
+}

@@ -204,6 +204,14 @@ pub(crate) fn for_moderation() -> Router<AppState> {
             "/moderation/{round}/show",
             post(moderation::show_marks::post),
         )
+        .route(
+            "/moderation/{round}/comparison",
+            get(moderation::comparison::get),
+        )
+        .route(
+            "/moderation/{round}/comparison.csv",
+            get(moderation::comparison::csv::get),
+        )
 }
 
 /// Files, and the register.

@@ -136,9 +136,16 @@ async fn ask(
     outcome(method, &reply)
 }
 
-/// A round that Mrs Gill and Mr Ash mark: the standard shown, a sample drawn;
-/// and one that has not begun.
-async fn rounds(at: &mut Department<'_>) -> (String, String) {
+/// A round whose sample Mr Ash has marked a second time, shown; one that Mrs
+/// Gill and Mr Ash mark: the standard shown, a sample drawn; and one that has
+/// not begun.
+async fn rounds(at: &mut Department<'_>) -> (String, String, String) {
+    let shown = at.make_round(&["Mr Ash"]).await;
+    at.draw(&shown).await;
+    at.head
+        .post_staff(&format!("{shown}/show"), &[("early", "yes")])
+        .await
+        .expect(303);
     let round = at.make_round(&["Mrs Gill", "Mr Ash"]).await;
     at.pick(&round, &["C", "D"]).await;
     let early = [("early", "yes")];
@@ -148,11 +155,11 @@ async fn rounds(at: &mut Department<'_>) -> (String, String) {
         .expect(303);
     at.draw(&round).await;
     let new = at.make_round(&["Mrs Gill", "Mr Ash"]).await;
-    (round, new)
+    (shown, round, new)
 }
 
 async fn addresses(at: &mut Department<'_>) -> Addresses {
-    let (round, new) = rounds(at).await;
+    let (shown, round, new) = rounds(at).await;
     let own = own_sheets(&mut at.gill, &round).await;
     let last = |address: &str| address.rsplit('/').next().unwrap().to_owned();
     let page = at.head.get(&at.sets[0]).await.expect(200);
@@ -181,6 +188,7 @@ async fn addresses(at: &mut Department<'_>) -> Addresses {
         ("{stamp}", stamp.to_owned()),
         ("{*name}", name.to_owned()),
         ("{token}", token),
+        ("{shown}", last(&shown)),
         ("{round}", last(&round)),
         ("{new}", last(&new)),
         ("{sheet}", last(&own[0])),

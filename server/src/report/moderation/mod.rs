@@ -3,12 +3,14 @@
 
 pub mod anchors;
 pub mod cohort;
+pub mod comparison;
 pub mod draw;
 pub mod pairs;
 pub mod ruling;
 pub mod second;
 pub mod sizes;
 pub mod standard;
+pub mod verdict;
 
 use crate::ids::ClassSetId;
 

@@ -212,6 +212,14 @@ pub(crate) fn for_moderation() -> Router<AppState> {
             "/moderation/{round}/again",
             post(moderation::settle::again::post),
         )
+        .route(
+            "/moderation/{round}/comparison",
+            get(moderation::comparison::get),
+        )
+        .route(
+            "/moderation/{round}/comparison.csv",
+            get(moderation::comparison::csv::get),
+        )
 }
 
 /// Files, and the register.

@@ -3,6 +3,7 @@
 
 mod blind;
 mod closed;
+mod comparison;
 mod create;
 mod department;
 mod mark;

@@ -1,4 +1,5 @@
-//! The graph of f against 1/λ, for a sheet and for a class.
+//! The graph of f against 1/λ, for a sheet and for a class; the differences of
+//! two markers.
 //!
 //! [`sheet_graph`] and [`class_graph`] work out where everything goes; the
 //! template draws it. The [`Graph`] they make can be written straight into a
@@ -15,6 +16,7 @@
 
 mod class;
 pub mod curve;
+pub mod difference;
 mod draw;
 pub mod frame;
 pub mod label;

@@ -11,6 +11,7 @@ mod cell;
 mod class_readings;
 mod column;
 pub mod command;
+pub mod comparison;
 pub mod export;
 pub mod fault;
 pub mod flags;

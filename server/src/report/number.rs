@@ -47,6 +47,18 @@ pub fn fixed(value: Option<f64>, decimals: usize) -> String {
     )
 }
 
+/// A value with so many decimals and its sign: `+1.5`, `−0.8`, `0.0`.
+#[must_use]
+pub fn signed(value: f64, decimals: usize) -> String {
+    let size = format!("{:.decimals$}", value.abs());
+    let is_nought = !size.contains(|digit: char| ('1'..='9').contains(&digit));
+    match value > 0.0 {
+        _ if is_nought => size,
+        true => format!("+{size}"),
+        false => format!("−{size}"),
+    }
+}
+
 /// An interval as `0.249 to 0.265`; blank where there is none. A speed whose
 /// interval reaches down to nought says only that the rows scatter.
 #[must_use]
@@ -117,6 +129,14 @@ mod tests {
         assert_eq!(decimals([4400.0]), 0);
         assert_eq!(decimals([]), 2);
         assert_eq!(decimals([f64::NAN]), 2);
+    }
+
+    #[test]
+    fn differences_have_a_sign_unless_they_are_nought() {
+        assert_eq!(signed(1.25, 1), "+1.2");
+        assert_eq!(signed(-0.75, 2), "−0.75");
+        assert_eq!(signed(-0.04, 1), "0.0");
+        assert_eq!(signed(0.0, 2), "0.00");
     }
 
     #[test]

@@ -15,7 +15,7 @@ use crate::state::AppState;
 
 #[derive(askama::Template)]
 #[template(path = "moderation/closed.html")]
-struct ClosedPage {
+pub(super) struct ClosedPage {
     layout: Layout,
     closing: Closing,
 }
@@ -41,13 +41,14 @@ pub async fn guard(
     };
     match find(&state, &by, ClassSetId(id)).await {
         Ok(None) => next.run(request).await,
-        Ok(Some(closing)) => {
-            let layout = by.layout;
-            let page = Page(ClosedPage { layout, closing });
-            (StatusCode::FORBIDDEN, page).into_response()
-        }
+        Ok(Some(closing)) => (StatusCode::FORBIDDEN, page(by.layout, closing)).into_response(),
         Err(error) => error.into_response(),
     }
+}
+
+/// The page that says so.
+pub(super) fn page(layout: Layout, closing: Closing) -> Page<ClosedPage> {
+    Page(ClosedPage { layout, closing })
 }
 
 /// What closes the class set to whoever asks.

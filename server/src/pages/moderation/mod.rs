@@ -3,6 +3,7 @@
 
 pub mod anchors;
 pub mod closed;
+pub mod comparison;
 pub mod create;
 pub mod give;
 pub mod list;

@@ -30,6 +30,8 @@ struct ShowPage {
     is_standard_shown: bool,
     /// Whether a sample is drawn whose reasons the reader may see.
     is_sample_open: bool,
+    /// Whether second marks are shown beside the first.
+    is_compared: bool,
     /// What is being marked.
     marking: Option<Marking>,
 }
@@ -101,6 +103,7 @@ pub async fn get(
         made: when(round.made_at),
         is_standard_shown: steps.iter().any(|taken| taken.step == Step::StandardShown),
         is_sample_open: is_drawn && !is_closed,
+        is_compared: steps.iter().any(|taken| taken.step == Step::Shown),
         steps: steps
             .into_iter()
             .map(|taken| StepLine {

@@ -3,6 +3,7 @@
 
 pub mod anchors;
 pub mod cohort;
+pub mod comparison;
 pub mod draw;
 pub mod pairs;
 pub mod ruling;
@@ -11,6 +12,7 @@ pub mod settle;
 pub mod settling;
 pub mod sizes;
 pub mod standard;
+pub mod verdict;
 
 use crate::db::round::Step;
 use crate::ids::ClassSetId;

@@ -1,0 +1,91 @@
+//! The comparison as a file, with what its reader may see on the page.
+
+use analysis::moderation::comparison::{Largest, Person};
+use axum::extract::{Path, State};
+use axum::http::StatusCode;
+use axum::response::{IntoResponse, Response};
+
+use super::view::{View, sentences};
+use super::{Found, Reader, closed, find};
+use crate::db::round::{self, Round};
+use crate::error::AppError;
+use crate::files::comparison::{self, About, Line};
+use crate::ids::RoundId;
+use crate::pages::files::download::Attachment;
+use crate::report::moderation::comparison::Compared;
+use crate::report::moderation::name;
+use crate::report::moderation::verdict::Whose;
+use crate::session::SignedIn;
+use crate::state::AppState;
+
+/// The file.
+///
+/// # Errors
+/// As for the page.
+pub async fn get(
+    State(state): State<AppState>,
+    by: SignedIn,
+    Path(id): Path<i64>,
+) -> Result<Response, AppError> {
+    let mut db = state.store.reader().await?;
+    let round = round::get(&mut db, RoundId(id)).await?;
+    let found = find(&mut db, &by, &round).await?;
+    drop(db);
+    let (reader, compared) = match found {
+        Found::Open(reader, compared) => (reader, compared),
+        Found::Closed(closing) => {
+            let page = closed::page(by.layout, closing);
+            return Ok((StatusCode::FORBIDDEN, page).into_response());
+        }
+    };
+    let mut bytes = Vec::new();
+    let lines = lines(&compared, &round, reader);
+    comparison::write(&mut bytes, &lines).map_err(AppError::internal)?;
+    Ok(Attachment::csv(format!("round-{id}-comparison.csv"), bytes).into_response())
+}
+
+fn lines<'a>(compared: &'a Compared, round: &'a Round, reader: Reader) -> Vec<Line<'a>> {
+    let (view, found) = (View::of(compared, round, reader), &compared.comparison);
+    let sheet = |largest: Largest| {
+        let pair = compared.pair(largest.sheet);
+        pair.filter(|pair| reader.may_name(pair))
+            .map_or_else(String::new, |pair| {
+                name(pair.sheet.class_set_id, &pair.sheet.label)
+            })
+    };
+    let person = |line: &'a Person, about, whose| Line {
+        about,
+        name: view.name(line.person),
+        agreement: &line.agreement,
+        largest_sheet: sheet(line.agreement.largest),
+        part: None,
+        colleagues: line.colleagues.iter().map(|who| view.name(*who)).collect(),
+        says: sentences(&line.verdicts, &line.agreement, whose),
+    };
+    let whole = found.whole.iter().map(|agreement| Line {
+        about: About::Whole,
+        name: String::new(),
+        agreement,
+        largest_sheet: sheet(agreement.largest),
+        part: None,
+        colleagues: Vec::new(),
+        says: sentences(&found.verdicts, agreement, Whose::Everyone),
+    });
+    let seen = |line: &&Person| reader.may_see(line.person);
+    let first = found.first_markers.iter().filter(seen);
+    let second = found.second_markers.iter().filter(seen);
+    let points = found.points.iter().map(|point| Line {
+        about: About::Point,
+        name: view.point(point.point),
+        agreement: &point.agreement,
+        largest_sheet: sheet(point.agreement.largest),
+        part: point.part,
+        colleagues: Vec::new(),
+        says: Vec::new(),
+    });
+    whole
+        .chain(first.map(|line| person(line, About::FirstMarker, Whose::First)))
+        .chain(second.map(|line| person(line, About::SecondMarker, Whose::Second)))
+        .chain(points)
+        .collect()
+}

@@ -1,0 +1,180 @@
+//! What a comparison comes to, in sentences.
+
+use analysis::moderation::comparison::{Agreement, Verdict};
+
+use crate::report::number::signed;
+
+/// Whose marks a line of figures is about.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Whose {
+    /// All sheets, whoever marked them.
+    Everyone,
+    /// Those that one person marked first.
+    First,
+    /// Those that one person marked second.
+    Second,
+}
+
+/// A verdict on some sheets as a sentence.
+#[must_use]
+pub fn words(verdict: &Verdict, agreement: &Agreement, whose: Whose) -> String {
+    match *verdict {
+        Verdict::TooFew { reach } => too_few(agreement.n, reach),
+        Verdict::Same => format!(
+            "{} got the same total both times.",
+            sentence_of(agreement.n, "sheet", "All ")
+        ),
+        Verdict::NoDifferenceShown { reach } => format!(
+            "No difference is shown. {} the mean to about ±{reach:.1} marks, and a smaller difference would hardly show.",
+            fix(agreement.n)
+        ),
+        Verdict::SecondHigher { at_least } => level(agreement, at_least, whose, true),
+        Verdict::SecondLower { at_least } => level(agreement, at_least, whose, false),
+        Verdict::Scattered {
+            outside,
+            above,
+            below,
+        } => scattered(agreement, outside, above, below),
+        Verdict::FirstBunches { slope } => bunches(whose, Whose::First, 10.0 / slope),
+        Verdict::SecondBunches { slope } => bunches(whose, Whose::Second, 10.0 * slope),
+        Verdict::Drifts {
+            per_sheet,
+            last_less_first_third,
+        } => drifts(whose, per_sheet, last_less_first_third),
+    }
+}
+
+/// That a person's marks were compared with one colleague's alone; `None`
+/// where it was more than one.
+#[must_use]
+pub fn one_colleague(names: &[String], whose: Whose) -> Option<String> {
+    let [name] = names else {
+        return None;
+    };
+    let marked = match whose {
+        Whose::Second => "first",
+        Whose::First | Whose::Everyone => "a second time",
+    };
+    Some(format!(
+        "{name} alone marked these sheets {marked}: a difference may be either person’s, and these sheets cannot say whose."
+    ))
+}
+
+/// A number that stands in a sentence: in words up to twelve.
+#[must_use]
+pub fn spelt(n: usize) -> String {
+    const WORDS: [&str; 13] = [
+        "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
+        "eleven", "twelve",
+    ];
+    WORDS
+        .get(n)
+        .map_or_else(|| n.to_string(), |word| (*word).to_owned())
+}
+
+/// `Six sheets`, `All six sheets`.
+fn sentence_of(n: usize, noun: &str, before: &str) -> String {
+    let plural = if n == 1 { "" } else { "s" };
+    crate::chart::words::sentence_start(&format!("{before}{} {noun}{plural}", spelt(n)))
+}
+
+/// `Six sheets fix`.
+fn fix(n: usize) -> String {
+    let verb = if n == 1 { "fixes" } else { "fix" };
+    format!("{} {verb}", sentence_of(n, "sheet", ""))
+}
+
+fn too_few(n: usize, reach: Option<f64>) -> String {
+    match reach {
+        // Of two sheets that differ alike Student's t makes nothing.
+        Some(reach) if reach >= 0.05 => format!(
+            "{} this to about ±{reach:.1} marks: too few to call a difference.",
+            fix(n)
+        ),
+        _ if n == 1 => "One sheet is too few to call a difference.".to_owned(),
+        _ => format!(
+            "{} are too few to call a difference.",
+            sentence_of(n, "sheet", "")
+        ),
+    }
+}
+
+fn level(agreement: &Agreement, at_least: f64, whose: Whose, is_second_higher: bool) -> String {
+    let mean = agreement.mean.value.abs();
+    let more = if is_second_higher { "more" } else { "less" };
+    let least = if at_least < 0.05 {
+        "the sample allows for hardly any at all".to_owned()
+    } else {
+        format!("at least {at_least:.1}")
+    };
+    let about = format!("{mean:.1} marks a sheet {more} on average ({least})");
+    match (whose, is_second_higher) {
+        (Whose::Everyone, _) => format!("The second markers gave {about}."),
+        (Whose::First, true) => format!("Severe: the second markers gave {about}."),
+        (Whose::First, false) => format!("Lenient: the second markers gave {about}."),
+        (Whose::Second, true) => format!("Lenient: gave {about} than the first markers."),
+        (Whose::Second, false) => format!("Severe: gave {about} than the first markers."),
+    }
+}
+
+fn scattered(agreement: &Agreement, outside: usize, above: usize, below: usize) -> String {
+    let (n, size) = (agreement.n, agreement.mean_absolute);
+    let beyond = match outside {
+        0 => "none outside the tolerance".to_owned(),
+        outside => format!("{} of {} outside the tolerance", spelt(outside), spelt(n)),
+    };
+    if above > 0 && below > 0 {
+        format!(
+            "The mean hides differences that cancel: the second mark is higher on {} and lower on {}, by {size:.1} marks on average, with {beyond}.",
+            sheets(above),
+            sheets(below)
+        )
+    } else {
+        format!(
+            "The mean does not tell it, but the sheets are apart: by {size:.1} marks on average, with {beyond}."
+        )
+    }
+}
+
+fn sheets(n: usize) -> String {
+    format!("{} sheet{}", spelt(n), if n == 1 { "" } else { "s" })
+}
+
+/// `who` keeps to the middle: sheets that the others put ten marks apart are
+/// `apart` marks apart with them.
+fn bunches(whose: Whose, who: Whose, apart: f64) -> String {
+    let (them, others) = match who {
+        Whose::First => ("the first markers", "the second"),
+        _ => ("the second markers", "the first"),
+    };
+    if whose == who {
+        format!(
+            "Bunches marks in the middle: sheets that {others} markers put ten marks apart are {apart:.1} apart here."
+        )
+    } else {
+        format!(
+            "Here {them} bunch marks in the middle: sheets that {others} put ten marks apart are {apart:.1} apart with them."
+        )
+    }
+}
+
+/// The first marker grows more severe where the second gives ever more beside
+/// them.
+fn drifts(whose: Whose, per_sheet: f64, last_less_first_third: f64) -> String {
+    let rises = per_sheet > 0.0;
+    let change = format!(
+        "from the first third of these sheets to the last, the difference changed by {} marks",
+        signed(last_less_first_third, 1)
+    );
+    match (whose, rises) {
+        (Whose::Everyone, _) => {
+            format!("The difference drifts over the order of the second marking: {change}.")
+        }
+        (Whose::First, true) | (Whose::Second, false) => {
+            format!("Grew more severe on the way, or the others milder: {change}.")
+        }
+        (Whose::First, false) | (Whose::Second, true) => {
+            format!("Grew milder on the way, or the others more severe: {change}.")
+        }
+    }
+}

@@ -220,6 +220,18 @@ pub(crate) fn for_moderation() -> Router<AppState> {
             "/moderation/{round}/comparison.csv",
             get(moderation::comparison::csv::get),
         )
+        .route(
+            "/moderation/{round}/close",
+            post(moderation::record::close::post),
+        )
+        .route(
+            "/moderation/{round}/record",
+            get(moderation::record::show::get).post(moderation::record::enter::post),
+        )
+        .route(
+            "/moderation/{round}/record.csv",
+            get(moderation::record::csv::get),
+        )
 }
 
 /// Files, and the register.

@@ -84,7 +84,7 @@ async fn comparison_is_not_there_while_second_marking_is_blind() {
         .await
         .expect(303);
     let link = format!("href=\"{round}/comparison\"");
-    assert_eq!(at.head.get(&round).await.count(&link), 1);
+    assert!(at.head.get(&round).await.count(&link) > 0);
     at.head
         .get(&format!("{round}/comparison"))
         .await

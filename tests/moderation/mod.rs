@@ -7,6 +7,7 @@ mod comparison;
 mod create;
 mod department;
 mod mark;
+mod record;
 mod roles;
 mod sample;
 mod settle;

@@ -139,9 +139,9 @@ async fn ask(
 }
 
 /// A round that Mrs Gill and Mr Ash mark: the standard shown, a sample drawn;
-/// one that has not begun; and one that Mr Ash has marked, with his marks
-/// shown.
-async fn rounds(at: &mut Department<'_>, ash: &mut Browser<'_>) -> [String; 3] {
+/// one that has not begun; one that Mr Ash has marked, with his marks shown; and
+/// one that was closed before anybody marked.
+async fn rounds(at: &mut Department<'_>, ash: &mut Browser<'_>) -> [String; 4] {
     let shown = at.make_round(&["Mr Ash"]).await;
     at.draw(&shown).await;
     mark_all(ash, &shown, |_, most| most).await;
@@ -158,11 +158,17 @@ async fn rounds(at: &mut Department<'_>, ash: &mut Browser<'_>) -> [String; 3] {
         .expect(303);
     at.draw(&round).await;
     let new = at.make_round(&["Mrs Gill", "Mr Ash"]).await;
-    [round, new, shown]
+    let closed = at.make_round(&["Mr Ash"]).await;
+    at.draw(&closed).await;
+    for act in ["show", "close"] {
+        let url = format!("{closed}/{act}");
+        at.head.post_staff(&url, &early).await.expect(303);
+    }
+    [round, new, shown, closed]
 }
 
 async fn addresses(at: &mut Department<'_>, ash: &mut Browser<'_>) -> Addresses {
-    let [round, new, shown] = rounds(at, ash).await;
+    let [round, new, shown, closed] = rounds(at, ash).await;
     let own = own_sheets(&mut at.gill, &round).await;
     let last = |address: &str| address.rsplit('/').next().unwrap().to_owned();
     let page = at.head.get(&at.sets[0]).await.expect(200);
@@ -194,6 +200,7 @@ async fn addresses(at: &mut Department<'_>, ash: &mut Browser<'_>) -> Addresses 
         ("{round}", last(&round)),
         ("{new}", last(&new)),
         ("{shown}", last(&shown)),
+        ("{closed}", last(&closed)),
         ("{sheet}", last(&own[0])),
     ])
 }

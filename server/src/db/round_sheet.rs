@@ -170,6 +170,26 @@ pub async fn list_progress(
         .await?)
 }
 
+/// Whether somebody marks a sheet of a round's sample a second time, or has
+/// ever marked one first.
+///
+/// # Errors
+/// When the query fails.
+pub async fn has_marker(
+    db: &mut Connection,
+    round: RoundId,
+    staff: StaffId,
+) -> Result<bool, Error> {
+    let sql = "SELECT EXISTS (SELECT 1 FROM round_sheet WHERE round_id = $1 AND kind = 'sample'
+                              AND (marker_id = $2 OR EXISTS (SELECT 1 FROM mark WHERE mark.sheet_id = round_sheet.sheet_id
+                                                             AND staff_id = $2)))";
+    Ok(sqlx::query_scalar(sql)
+        .bind(round)
+        .bind(staff)
+        .fetch_one(db)
+        .await?)
+}
+
 /// Takes a sheet into a round.
 ///
 /// # Errors

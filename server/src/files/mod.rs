@@ -20,6 +20,7 @@ mod line;
 pub mod marks;
 pub mod output;
 pub mod readings;
+pub mod record;
 pub mod register;
 mod sheet_lines;
 pub mod suggested;

@@ -38,9 +38,10 @@ pub async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response
             Some(_) => round_sheet::list_progress(&mut db, Some(round.id), None).await?,
             None => Vec::new(),
         };
+        let is_marker = round_sheet::has_marker(&mut db, round.id, by.staff_id).await?;
         lines.push(Line {
             stands: stands(round.step),
-            to_do: to_do(&round, &by, &progress),
+            to_do: to_do(&round, &by, &progress, is_marker),
             round,
         });
     }

@@ -8,6 +8,7 @@ pub mod create;
 pub mod give;
 pub mod list;
 pub mod mark;
+pub mod record;
 pub mod rule;
 pub mod sample;
 pub mod settle;

@@ -6,7 +6,7 @@ use axum::response::{IntoResponse, Response};
 use super::to_do::{ToDo, Work, being_marked, to_do};
 use super::{called_in_round, only_head, stands};
 use crate::clock::long_date;
-use crate::db::round::{self, Marker, Round, Step};
+use crate::db::round::{self, Marker, Round, Step, StepTaken};
 use crate::db::round_sheet::{self, Kind, Progress, RoundSheet};
 use crate::error::AppError;
 use crate::ids::{RoundId, RoundSheetId, StaffId};
@@ -26,12 +26,8 @@ struct ShowPage {
     markers: Vec<Marker>,
     made: String,
     steps: Vec<StepLine>,
-    /// Whether the standard has been shown.
-    is_standard_shown: bool,
-    /// Whether a sample is drawn whose reasons the reader may see.
-    is_sample_open: bool,
-    /// Whether second marks are shown beside the first.
-    is_compared: bool,
+    /// Pages of the round that the reader may open: address and words.
+    links: Vec<(&'static str, &'static str)>,
     /// What is being marked.
     marking: Option<Marking>,
 }
@@ -74,9 +70,9 @@ pub async fn get(
     let steps = round::list_steps(&mut db, round.id).await?;
     let sheets = round_sheet::list(&mut db, round.id).await?;
     let progress = round_sheet::list_progress(&mut db, Some(round.id), None).await?;
+    let is_marker = round_sheet::has_marker(&mut db, round.id, by.staff_id).await?;
     let closed = round_sheet::list_closed(&mut db, by.staff_id).await?;
     drop(db);
-    let is_drawn = steps.iter().any(|taken| taken.step == Step::Drawn);
     let is_closed = class_sets
         .iter()
         .any(|set| closed.class_set(set.id).is_some());
@@ -94,16 +90,14 @@ pub async fn get(
     });
     let page = ShowPage {
         stands: stands(round.step),
-        to_do: to_do(&round, &by, &progress),
+        to_do: to_do(&round, &by, &progress, is_marker),
         class_sets: class_sets
             .iter()
             .map(|set| format!("{}, {}", set.class_name, long_date(&set.held_on)))
             .collect(),
         markers,
         made: when(round.made_at),
-        is_standard_shown: steps.iter().any(|taken| taken.step == Step::StandardShown),
-        is_sample_open: is_drawn && !is_closed,
-        is_compared: steps.iter().any(|taken| taken.step == Step::Shown),
+        links: links(&steps, is_closed, is_marker, is_head),
         steps: steps
             .into_iter()
             .map(|taken| StepLine {
@@ -117,6 +111,35 @@ pub async fn get(
         round,
     };
     Ok(Page(page).into_response())
+}
+
+/// The pages of a round that its reader may open. Those with first marks are
+/// left out while a class of it is closed to them.
+fn links(
+    steps: &[StepTaken],
+    is_closed: bool,
+    is_marker: bool,
+    is_head: bool,
+) -> Vec<(&'static str, &'static str)> {
+    let has = |step: Step| steps.iter().any(|taken| taken.step == step);
+    let is_party = is_head || is_marker;
+    let pages = [
+        (has(Step::StandardShown), "standard", "The standard"),
+        (has(Step::Drawn) && !is_closed, "sample", "The sample"),
+        (
+            has(Step::Shown) && !is_closed && is_party,
+            "comparison",
+            "The comparison",
+        ),
+        (
+            has(Step::Shown) && !is_closed && is_party,
+            "settle",
+            "Settling",
+        ),
+        (has(Step::Closed) && is_head, "record", "The record"),
+    ];
+    let open = pages.into_iter().filter(|(is_open, ..)| *is_open);
+    open.map(|(_, address, words)| (address, words)).collect()
 }
 
 fn own(sheets: &[RoundSheet], progress: &[Progress], kind: Kind, reader: StaffId) -> Vec<OwnSheet> {

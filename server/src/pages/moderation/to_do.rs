@@ -94,8 +94,14 @@ pub(super) fn being_marked(step: Option<Step>) -> Option<Kind> {
     }
 }
 
-/// What somebody has to do.
-pub(super) fn to_do(round: &Round, by: &SignedIn, progress: &[Progress]) -> Vec<ToDo> {
+/// What somebody has to do; `is_marker`: they marked a sheet of the sample,
+/// first or second.
+pub(super) fn to_do(
+    round: &Round,
+    by: &SignedIn,
+    progress: &[Progress],
+    is_marker: bool,
+) -> Vec<ToDo> {
     let address = format!("/moderation/{}", round.id);
     let is_head = only_head(by).is_ok();
     let go = |words: &str, to: &str| ToDo {
@@ -115,6 +121,18 @@ pub(super) fn to_do(round: &Round, by: &SignedIn, progress: &[Progress]) -> Vec<
         (Some(Step::StandardShown), _) => {
             vec![go("Read the differences and the rulings", "/standard")]
         }
+        (Some(Step::Shown), _) if is_head => vec![
+            go("See how far the markers agree", "/comparison"),
+            go(
+                "Settle what they differ on, then close the round",
+                "/settle",
+            ),
+        ],
+        (Some(Step::Shown), _) if is_marker => vec![
+            go("See how far you agree", "/comparison"),
+            go("Settle what you differ on", "/settle"),
+        ],
+        (Some(Step::Closed), _) if is_head => vec![go("Read and file the record", "/record")],
         _ => Vec::new(),
     }
 }

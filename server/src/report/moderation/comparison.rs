@@ -4,9 +4,9 @@
 use std::collections::{BTreeSet, HashMap};
 
 use analysis::moderation::comparison::{self, Comparison, Marks, Sheet};
-use analysis::moderation::settling::Tolerance;
 
 use super::pairs::{self, Pair, Pairs};
+use super::settling::tolerance;
 use crate::db::mark::Mark;
 use crate::db::round::Round;
 use crate::db::scheme::MarkingPoint;
@@ -37,16 +37,12 @@ impl Compared {
     /// Compares both marks of a round's sample.
     #[must_use]
     pub fn of(pairs: Pairs, round: &Round) -> Self {
-        let tolerance = Tolerance {
-            total: round.tolerance_total,
-            point: round.tolerance_point,
-        };
         let sheets = pairs.sheets.iter();
         let sheets: Vec<Sheet> = sheets
             .filter_map(|pair| sheet(pair, &pairs.points[&pair.sheet.scheme_version_id]))
             .collect();
         Self {
-            comparison: comparison::compare(&sheets, tolerance),
+            comparison: comparison::compare(&sheets, tolerance(round)),
             pairs,
         }
     }
@@ -103,15 +99,8 @@ impl Compared {
     /// Whether somebody marked a sheet of the sample, first or second.
     #[must_use]
     pub fn has_marks_of(&self, person: StaffId) -> bool {
-        self.pairs.sheets.iter().any(|pair| is_by(pair, person))
+        self.pairs.sheets.iter().any(|pair| pair.is_by(person))
     }
-}
-
-/// Whether somebody gave the second marks of a sheet or a first mark of it.
-#[must_use]
-pub fn is_by(pair: &Pair, person: StaffId) -> bool {
-    let mut first = pair.first.iter().flatten();
-    pair.sheet.marker_id == Some(person) || first.any(|mark| mark.staff_id == person)
 }
 
 /// `None` of an anchor, which has no second marker.

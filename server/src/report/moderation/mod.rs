@@ -6,6 +6,7 @@ pub mod cohort;
 pub mod comparison;
 pub mod draw;
 pub mod pairs;
+pub mod record;
 pub mod ruling;
 pub mod second;
 pub mod settle;

@@ -10,7 +10,7 @@ use crate::db::round_sheet::{self, Kind, RoundSheet};
 use crate::db::scheme::{self, MarkingPoint};
 use crate::db::second_mark::{self, SecondMark};
 use crate::db::{Connection, Error};
-use crate::ids::{ClassSetId, SchemeVersionId, SheetId};
+use crate::ids::{ClassSetId, SchemeVersionId, SheetId, StaffId};
 
 /// The sample of a round with both marks.
 #[derive(Debug)]
@@ -38,6 +38,13 @@ impl Pair {
     pub fn first_total(&self) -> Option<i64> {
         let mut marks = self.first.iter();
         marks.try_fold(0, |total, mark| Some(total + mark.as_ref()?.awarded?))
+    }
+
+    /// Whether somebody gave its second marks or one of its first.
+    #[must_use]
+    pub fn is_by(&self, person: StaffId) -> bool {
+        let mut first = self.first.iter().flatten();
+        self.sheet.marker_id == Some(person) || first.any(|mark| mark.staff_id == person)
     }
 
     /// All second marks together; `None` where a point has none.

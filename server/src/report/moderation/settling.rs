@@ -11,7 +11,7 @@ use crate::db::round::Round;
 use crate::db::scheme::MarkingPoint;
 use crate::db::settlement::{self, Again, Kind, Settlement};
 use crate::db::{Connection, Error};
-use crate::ids::{ClassSetId, SchemeVersionId, SheetId, StaffId};
+use crate::ids::{ClassSetId, SchemeVersionId, SheetId};
 
 /// The sample of a round with what was decided about it.
 #[derive(Debug)]
@@ -78,14 +78,6 @@ impl SettlingSheet {
     #[must_use]
     pub fn is_complete(&self) -> bool {
         self.pair.difference().is_some()
-    }
-
-    /// Whether somebody gave one of its first marks or its second ones.
-    #[must_use]
-    pub fn is_of_pair(&self, staff: StaffId) -> bool {
-        let first = self.pair.first.iter().flatten();
-        self.pair.sheet.marker_id == Some(staff)
-            || first.map(|mark| mark.staff_id).any(|id| id == staff)
     }
 
     /// Names of those who gave its first marks, in the order of the points.

@@ -22,7 +22,7 @@ use crate::db::round_sheet;
 use crate::error::AppError;
 use crate::ids::{RoundId, StaffId};
 use crate::layout::{Layout, Page};
-use crate::report::moderation::comparison::{self, Compared, is_by};
+use crate::report::moderation::comparison::{self, Compared};
 use crate::report::moderation::pairs::Pair;
 use crate::session::SignedIn;
 use crate::state::AppState;
@@ -61,7 +61,7 @@ impl Reader {
 
     /// Whether they may see which sheet it is.
     fn may_name(self, pair: &Pair) -> bool {
-        self.is_head || is_by(pair, self.id)
+        self.is_head || pair.is_by(self.id)
     }
 }
 

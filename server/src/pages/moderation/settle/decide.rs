@@ -48,7 +48,7 @@ pub async fn post(
         .ok_or(AppError::NotFound(
             "There is no such sheet of yours in this round.",
         ))?;
-    if form.by.role != Role::Head && !sheet.is_of_pair(form.by.staff_id) {
+    if form.by.role != Role::Head && !sheet.pair.is_by(form.by.staff_id) {
         return Err(AppError::Forbidden(
             "Only the two who marked a sheet settle it.",
         ));

@@ -62,7 +62,7 @@ async fn find(
     if by.role != Role::Head {
         settling
             .sheets
-            .retain(|sheet| sheet.is_of_pair(by.staff_id));
+            .retain(|sheet| sheet.pair.is_by(by.staff_id));
     }
     if settling.sheets.is_empty() && is_some_closed {
         return Err(AppError::Forbidden(

@@ -162,7 +162,7 @@ impl Frame<'_> {
             same: compared.count() - points.len(),
             points,
             whole: sheet.whole.as_ref().map(|one| Decision::of(one, self.when)),
-            may_settle: !self.is_closed && (self.is_head || sheet.is_of_pair(self.reader)),
+            may_settle: !self.is_closed && (self.is_head || sheet.pair.is_by(self.reader)),
             reason: refused.map(|r| r.reason.clone()).unwrap_or_default(),
             wrong: refused.map(|r| r.sentence),
         }

@@ -1,0 +1,31 @@
+//! The record as a file.
+
+use axum::extract::{Path, State};
+use axum::response::{IntoResponse, Response};
+
+use super::{find, only_head};
+use crate::error::AppError;
+use crate::files::record;
+use crate::ids::RoundId;
+use crate::pages::files::download::Attachment;
+use crate::session::SignedIn;
+use crate::state::AppState;
+
+/// The file.
+///
+/// # Errors
+/// As the page.
+pub async fn get(
+    State(state): State<AppState>,
+    by: SignedIn,
+    Path(id): Path<i64>,
+) -> Result<Response, AppError> {
+    only_head(&by)?;
+    let mut db = state.store.reader().await?;
+    let found = find(&mut db, RoundId(id)).await?;
+    drop(db);
+    let mut csv = Vec::new();
+    let stamp = |at| state.zone.stamp(at);
+    record::write(&mut csv, &found.record, &found.entries, &stamp).map_err(AppError::internal)?;
+    Ok(Attachment::csv(format!("moderation-{id}.csv"), csv).into_response())
+}

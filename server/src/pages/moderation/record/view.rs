@@ -1,0 +1,190 @@
+//! The record as its page shows it.
+
+use analysis::moderation::comparison::{Agreement, Comparison, Person};
+
+use crate::clock::long_date;
+use crate::pages::moderation::called;
+use crate::report::moderation::record::{PointLine, Record, SheetLine, SheetName};
+use crate::report::moderation::verdict::{Whose, one_colleague, words};
+use crate::report::number::{range, signed};
+
+/// A sheet of the sample: a line of the first table.
+pub(super) struct SheetView {
+    pub(super) called: String,
+    pub(super) why: String,
+    pub(super) first_by: String,
+    pub(super) second_by: String,
+    pub(super) first: String,
+    pub(super) second: String,
+    pub(super) apart: String,
+    pub(super) settled: String,
+    /// Each of its points, in the order of [`columns`].
+    pub(super) points: Vec<String>,
+}
+
+/// A difference that somebody decided on.
+pub(super) struct DecisionView {
+    pub(super) sheet: String,
+    pub(super) what: String,
+    pub(super) reason: String,
+    pub(super) by: String,
+    pub(super) when: String,
+}
+
+/// A line of the comparison.
+pub(super) struct AgreementView {
+    pub(super) name: String,
+    pub(super) n: usize,
+    pub(super) mean: String,
+    pub(super) interval: String,
+    pub(super) sd: String,
+    pub(super) within: usize,
+    pub(super) exact: usize,
+    pub(super) says: Vec<String>,
+}
+
+/// The points of the sample, each once, in the order of their numbers: key
+/// and title.
+pub(super) fn columns(record: &Record) -> Vec<(i64, String)> {
+    let mut points: Vec<&PointLine> = record.sheets.iter().flat_map(|s| &s.points).collect();
+    points.sort_by_key(|point| (point.number, point.key));
+    let mut columns: Vec<(i64, String)> = Vec::new();
+    for point in points {
+        if columns.iter().all(|(key, _)| *key != point.key) {
+            columns.push((point.key, format!("{} {}", point.number, point.title)));
+        }
+    }
+    columns
+}
+
+/// A sheet by its class, date and group.
+pub(super) fn called_sheet(sheet: &SheetName) -> String {
+    called(&sheet.class, &sheet.held_on, &sheet.label)
+}
+
+pub(super) fn sheet(line: &SheetLine, columns: &[(i64, String)]) -> SheetView {
+    let total = |marks: Option<i64>| marks.map_or_else(|| "–".to_owned(), |n| n.to_string());
+    let difference = line.first.zip(line.second);
+    let by = |mark: fn(&PointLine) -> Option<&str>| {
+        let mut names: Vec<&str> = Vec::new();
+        for name in line.points.iter().filter_map(mark) {
+            if !names.contains(&name) {
+                names.push(name);
+            }
+        }
+        names.join(", ")
+    };
+    SheetView {
+        called: called_sheet(&line.sheet),
+        why: line.why.clone(),
+        first_by: by(|point| Some(point.first.as_ref()?.by.as_str())),
+        second_by: by(|point| Some(point.second.as_ref()?.by.as_str())),
+        first: total(line.first),
+        second: total(line.second),
+        apart: difference.map_or_else(String::new, |(first, second)| {
+            signed((second - first) as f64, 0)
+        }),
+        settled: total(line.settled),
+        points: columns.iter().map(|(key, _)| marks(line, *key)).collect(),
+    }
+}
+
+/// Both marks of a point, and the one that was settled where it is another
+/// than the first: `2, 4 → 3`.
+fn marks(line: &SheetLine, key: i64) -> String {
+    let Some(point) = line.points.iter().find(|point| point.key == key) else {
+        return String::new();
+    };
+    let first = point.first.as_ref().map(|mark| mark.marks);
+    let dash = |marks: Option<i64>| marks.map_or_else(|| "–".to_owned(), |n| n.to_string());
+    let second = dash(point.second.as_ref().map(|mark| mark.marks));
+    let both = format!("{}, {second}", dash(first));
+    if point.settled == first {
+        both
+    } else {
+        format!("{both} → {}", dash(point.settled))
+    }
+}
+
+/// What was decided, sheet by sheet.
+pub(super) fn decisions(record: &Record, when: &dyn Fn(i64) -> String) -> Vec<DecisionView> {
+    let mut decisions = Vec::new();
+    for line in &record.sheets {
+        let called = called_sheet(&line.sheet);
+        let points = line.points.iter().filter_map(|point| {
+            let decision = point.decision.as_ref()?;
+            Some((Some(point), decision))
+        });
+        let whole = line.whole.iter().map(|decision| (None, decision));
+        decisions.extend(whole.chain(points).map(|(point, decision)| DecisionView {
+            sheet: called.clone(),
+            what: match (point, decision.agreed) {
+                (None, _) => "All first marks stand".to_owned(),
+                (Some(point), None) => format!("Point {}: the first mark stands", point.number),
+                (Some(point), Some(marks)) => format!("Point {}: {marks} agreed", point.number),
+            },
+            reason: decision.reason.clone(),
+            by: decision.by.clone(),
+            when: when(decision.at),
+        }));
+    }
+    decisions
+}
+
+/// The lines of a comparison: all sheets, then each first marker.
+pub(super) fn people(record: &Record) -> Vec<AgreementView> {
+    let comparison: &Comparison = &record.comparison;
+    let name = |id: &i64| record.people.get(id).cloned().unwrap_or_default();
+    let whole = comparison.whole.iter().map(|agreement| {
+        let verdicts = comparison.verdicts.iter();
+        let says = verdicts.map(|one| words(one, agreement, Whose::Everyone));
+        line("All sheets".to_owned(), agreement, says.collect())
+    });
+    let of = |person: &Person, whose: Whose, did: &str| {
+        let agreement = &person.agreement;
+        let verdicts = person.verdicts.iter();
+        let mut says: Vec<String> = verdicts.map(|one| words(one, agreement, whose)).collect();
+        let colleagues: Vec<String> = person.colleagues.iter().map(name).collect();
+        says.extend(one_colleague(&colleagues, whose));
+        line(format!("{}, {did}", name(&person.person)), agreement, says)
+    };
+    let first = comparison.first_markers.iter();
+    let first = first.map(|person| of(person, Whose::First, "first"));
+    let second = comparison.second_markers.iter();
+    let second = second.map(|person| of(person, Whose::Second, "second"));
+    whole.chain(first).chain(second).collect()
+}
+
+/// The lines of the points, those that cause disagreement first.
+pub(super) fn points(record: &Record) -> Vec<AgreementView> {
+    let points = record.comparison.points.iter();
+    points
+        .map(|point| {
+            let title = record.points.get(&point.point).cloned();
+            line(title.unwrap_or_default(), &point.agreement, Vec::new())
+        })
+        .collect()
+}
+
+fn line(name: String, agreement: &Agreement, says: Vec<String>) -> AgreementView {
+    AgreementView {
+        name,
+        n: agreement.n,
+        mean: signed(agreement.mean.value, 1),
+        interval: range(agreement.mean.interval95, 1),
+        sd: agreement
+            .sd
+            .map_or_else(String::new, |sd| format!("{sd:.1}")),
+        within: agreement.within.count,
+        exact: agreement.exact.count,
+        says,
+    }
+}
+
+/// A class set by its class and date.
+pub(super) fn called_set(record: &Record, id: i64) -> String {
+    let set = record.class_sets.iter().find(|set| set.id == id);
+    set.map_or_else(String::new, |set| {
+        format!("{}, {}", set.class, long_date(&set.held_on))
+    })
+}

@@ -1,0 +1,363 @@
+//! Closing a round, and that its record stays as it was.
+
+use server::db::moderation_record;
+use server::db::round;
+use server::db::settlement::{self, About, Kind, NewSettlement};
+use server::ids::RoundId;
+use server::report::moderation::record::Record;
+
+use super::department::{Department, mark_all, marked, number};
+use crate::support::{Browser, NAME, Reply, TestApp};
+
+/// A round whose second marks are shown: full marks on every point.
+async fn shown(at: &mut Department<'_>) -> String {
+    let round = at.make_round(&["Mrs Gill", "Mr Tarn"]).await;
+    at.pick(&round, &["A", "B"]).await;
+    mark_all(&mut at.gill, &round, |_, most| most).await;
+    mark_all(&mut at.tarn, &round, |_, most| most).await;
+    show(at, &round).await;
+    let ruling = [("point", "1"), ("ruling", "A gap counts once.")];
+    let url = format!("{round}/rulings");
+    at.head.post_staff(&url, &ruling).await.expect(303);
+    at.draw(&round).await;
+    mark_all(&mut at.gill, &round, |_, most| most).await;
+    mark_all(&mut at.tarn, &round, |_, most| most).await;
+    show(at, &round).await;
+    round
+}
+
+async fn show(at: &mut Department<'_>, round: &str) {
+    let url = format!("{round}/show");
+    at.head.post_staff(&url, &[]).await.expect(303);
+}
+
+/// Says of every sheet that is open that its first marks stand; how many
+/// there were.
+async fn settle_all(head: &mut Browser<'_>, round: &str) -> usize {
+    let url = format!("{round}/settle");
+    let page = head.get(&url).await.expect(200).text;
+    let open = page
+        .split("<section aria-labelledby=\"open\"")
+        .nth(1)
+        .unwrap();
+    let open = open.split("<section").next().unwrap();
+    let ids: Vec<&str> = open
+        .split("<article id=\"sheet-")
+        .skip(1)
+        .map(|article| article.split('"').next().unwrap())
+        .collect();
+    for id in &ids {
+        let boxes = [("sheet", *id), ("reason", "seen together, they stand")];
+        head.post_staff(&url, &boxes).await.expect(303);
+    }
+    ids.len()
+}
+
+async fn closed(at: &mut Department<'_>) -> String {
+    let round = shown(at).await;
+    settle_all(&mut at.head, &round).await;
+    let close = at.head.post_staff(&format!("{round}/close"), &[]).await;
+    assert_eq!(close.expect(303).location(), format!("{round}/record"));
+    round
+}
+
+/// A page without what is new on each view.
+fn body(reply: &Reply) -> String {
+    let token = reply.hidden("token");
+    let main = reply.text.split("<main").nth(1).unwrap();
+    main.replace(&token, "")
+}
+
+#[tokio::test]
+async fn a_round_with_differences_left_does_not_close() {
+    let app = TestApp::new().await;
+    let mut at = marked(&app).await;
+    let round = shown(&mut at).await;
+    let close = format!("{round}/close");
+    let reply = at.head.post_staff(&close, &[]).await.expect(400);
+    assert!(reply.text.contains("differences to settle first"));
+    at.head.get(&format!("{round}/record")).await.expect(404);
+    assert!(settle_all(&mut at.head, &round).await > 0);
+    at.tarn.post_staff(&close, &[]).await.expect(403);
+    at.head.post_staff(&close, &[]).await.expect(303);
+    at.head.get(&format!("{round}/record")).await.expect(200);
+    let again = at.head.post_staff(&close, &[]).await.expect(303);
+    assert_eq!(again.location(), round);
+}
+
+#[tokio::test]
+async fn marking_again_is_waited_for_unless_it_is_said_that_it_is_not() {
+    let app = TestApp::new().await;
+    let mut at = marked(&app).await;
+    let round = shown(&mut at).await;
+    settle_all(&mut at.head, &round).await;
+    let set = at.id(1).to_string();
+    let boxes = [
+        ("class_set", set.as_str()),
+        ("point", "all"),
+        ("reason", "too mild"),
+    ];
+    at.head
+        .post_staff(&format!("{round}/again"), &boxes)
+        .await
+        .expect(303);
+    let close = format!("{round}/close");
+    let reply = at.head.post_staff(&close, &[]).await.expect(400);
+    assert!(reply.text.contains("tick that you mean it"));
+    at.head
+        .post_staff(&close, &[("pending", "yes")])
+        .await
+        .expect(303);
+    let page = at.head.get(&format!("{round}/record")).await.expect(200);
+    assert!(
+        page.text
+            .contains("every point marked again.</strong> too mild")
+    );
+    assert!(
+        page.text
+            .contains("marks given anew when the round was closed")
+    );
+}
+
+#[tokio::test]
+async fn the_record_has_the_sample_both_marks_the_rulings_and_the_decisions() {
+    let app = TestApp::new().await;
+    let mut at = marked(&app).await;
+    let round = closed(&mut at).await;
+    let page = at.head.get(&format!("{round}/record")).await.expect(200);
+    for what in [
+        "Closed by",
+        "four crests",
+        "A gap counts once.",
+        "seen together, they stand",
+        "All first marks stand",
+        "Marked first by",
+        "Mrs Gill, second",
+        "Second marks shown beside the first",
+    ] {
+        assert!(page.text.contains(what), "{what}");
+    }
+    // A and B are anchors of the first class, so not in its sample.
+    assert!(page.text.contains("The standard"));
+    let id = RoundId(number(&round));
+    let mut db = app.store.reader().await.unwrap();
+    let stored = moderation_record::find(&mut db, id).await.unwrap().unwrap();
+    let record: Record = serde_json::from_str(&stored.body).unwrap();
+    assert!(serde_json::to_string(&record).unwrap() == stored.body);
+    assert_eq!(record.sheets.len(), 6);
+    let all: i64 = record.sheets[0].points.iter().map(|point| point.most).sum();
+    for sheet in &record.sheets {
+        assert_eq!(sheet.second, Some(all));
+        assert_eq!(sheet.settled, sheet.first);
+        let first: i64 = sheet
+            .points
+            .iter()
+            .map(|p| p.first.as_ref().unwrap().marks)
+            .sum();
+        assert_eq!(sheet.first, Some(first));
+    }
+    assert_eq!(record.comparison.sheets.len(), 6);
+}
+
+#[tokio::test]
+async fn whatever_is_done_later_the_record_says_the_same() {
+    let app = TestApp::new().await;
+    let mut at = marked(&app).await;
+    let round = closed(&mut at).await;
+    let url = format!("{round}/record");
+    let csv = format!("{round}/record.csv");
+    let before = at.head.get(&url).await.expect(200);
+    let file = at.head.get(&csv).await.expect(200).bytes;
+    at.mark_first(0, "B", NAME, |_, most| most).await;
+    let id = at.id(0);
+    let write = app.store.writer().run(move |db| {
+        Box::pin(async move {
+            sqlx::query("UPDATE class SET name = 'Renamed' WHERE id = (SELECT class_id FROM class_set WHERE id = $1)")
+                .bind(id)
+                .execute(&mut *db)
+                .await?;
+            sqlx::query("UPDATE staff SET name = 'Mrs Other' WHERE name = 'Mrs Gill'")
+                .execute(&mut *db)
+                .await?;
+            Ok(())
+        })
+    });
+    write.await.unwrap();
+    let after = at.head.get(&url).await.expect(200);
+    assert_eq!(body(&before), body(&after));
+    assert_eq!(file, at.head.get(&csv).await.expect(200).bytes);
+}
+
+#[tokio::test]
+async fn a_closed_round_takes_no_decision_no_ruling_and_no_mark() {
+    let app = TestApp::new().await;
+    let mut at = marked(&app).await;
+    let round = closed(&mut at).await;
+    let page = at.head.get(&format!("{round}/settle")).await.expect(200);
+    assert!(page.text.contains("<strong>The round is closed.</strong>"));
+    assert!(
+        !page
+            .text
+            .contains("<form method=\"post\" action=\"/moderation/")
+    );
+    let sheet = page.between("<article id=\"sheet-", "\"");
+    let whole = [("sheet", sheet.as_str()), ("reason", "late")];
+    let set = at.id(0).to_string();
+    let again = [
+        ("class_set", set.as_str()),
+        ("point", "all"),
+        ("reason", "late"),
+    ];
+    let ruling = [("point", "1"), ("ruling", "late")];
+    let acts: [(&str, &[(&str, &str)]); 3] =
+        [("settle", &whole), ("again", &again), ("rulings", &ruling)];
+    for (act, boxes) in acts {
+        let url = format!("{round}/{act}");
+        at.head.post_staff(&url, boxes).await.expect(403);
+    }
+}
+
+#[tokio::test]
+async fn the_data_file_itself_refuses_what_comes_after() {
+    let app = TestApp::new().await;
+    let mut at = marked(&app).await;
+    let round = closed(&mut at).await;
+    let id = RoundId(number(&round));
+    let staff_id = at.person(NAME).await;
+    let about = About::Class(at.id(0));
+    let insert = app.store.writer().run(move |db| {
+        Box::pin(async move {
+            let new = NewSettlement {
+                round_id: id,
+                about,
+                point_key: None,
+                kind: Kind::Again,
+                agreed: None,
+                reason: "late".to_owned(),
+                staff_id,
+                at: 0,
+            };
+            settlement::insert(db, &new).await
+        })
+    });
+    assert!(
+        insert
+            .await
+            .unwrap_err()
+            .to_string()
+            .contains("the round is closed")
+    );
+    for sql in [
+        "UPDATE moderation_record SET body = '{}'",
+        "DELETE FROM moderation_record",
+        "UPDATE settlement SET reason = 'other'",
+        "DELETE FROM settlement",
+        "INSERT OR REPLACE INTO moderation_record SELECT round_id, '{}', staff_id, closed_at FROM moderation_record",
+    ] {
+        let write = app
+            .store
+            .writer()
+            .run(move |db| Box::pin(async move { Ok(sqlx::query(sql).execute(db).await?) }));
+        let refused = write.await.unwrap_err().to_string();
+        assert!(
+            refused.contains("never changed") || refused.contains("are kept"),
+            "{sql}: {refused}"
+        );
+    }
+    let mut db = app.store.reader().await.unwrap();
+    assert_eq!(
+        round::get(&mut db, id).await.unwrap().step,
+        Some(round::Step::Closed)
+    );
+}
+
+#[tokio::test]
+async fn the_file_has_a_line_for_every_point_of_every_sheet() {
+    let app = TestApp::new().await;
+    let mut at = marked(&app).await;
+    let round = closed(&mut at).await;
+    let entry = [("entry", "=looked at again, nothing found")];
+    let url = format!("{round}/record");
+    at.head.post_staff(&url, &entry).await.expect(303);
+    let file = at
+        .head
+        .get(&format!("{round}/record.csv"))
+        .await
+        .expect(200);
+    let mut lines = csv::Reader::from_reader(&file.bytes[..]);
+    let header = lines.headers().unwrap().clone();
+    let column = |name: &str| header.iter().position(|column| column == name).unwrap();
+    let lines: Vec<csv::StringRecord> = lines.records().map(Result::unwrap).collect();
+    let of = |about: &str| {
+        let about = about.to_owned();
+        lines.iter().filter(move |line| &line[0] == about.as_str())
+    };
+    let id = RoundId(number(&round));
+    let mut db = app.store.reader().await.unwrap();
+    let stored = moderation_record::find(&mut db, id).await.unwrap().unwrap();
+    let record: Record = serde_json::from_str(&stored.body).unwrap();
+    let points: usize = record.sheets.iter().map(|sheet| sheet.points.len()).sum();
+    assert_eq!(of("marks").count(), points);
+    assert_eq!(of("step").count(), 6);
+    assert_eq!(of("ruling").count(), 1);
+    let total: i64 = of("marks")
+        .map(|line| line[column("second")].parse::<i64>().unwrap())
+        .sum();
+    assert_eq!(
+        total,
+        record
+            .sheets
+            .iter()
+            .filter_map(|sheet| sheet.second)
+            .sum::<i64>()
+    );
+    let entry = of("later entry").next().unwrap();
+    assert_eq!(&entry[column("text")], "'=looked at again, nothing found");
+}
+
+#[tokio::test]
+async fn later_entries_are_added_and_bad_ones_come_back() {
+    let app = TestApp::new().await;
+    let mut at = marked(&app).await;
+    let round = closed(&mut at).await;
+    let url = format!("{round}/record");
+    let long = "x".repeat(2001);
+    for (typed, sentence) in [
+        (" ", "Write down what was found or done."),
+        (long.as_str(), "Use at most 2000 characters."),
+    ] {
+        let reply = at
+            .head
+            .post_staff(&url, &[("entry", typed)])
+            .await
+            .expect(422);
+        assert!(reply.text.contains(sentence));
+        assert!(
+            reply
+                .text
+                .contains(&format!(">{}</textarea>", typed.trim()))
+        );
+    }
+    for entry in [
+        "Two sheets were re-marked.",
+        "Two sheets were re-marked.",
+        "Filed.",
+    ] {
+        at.head
+            .post_staff(&url, &[("entry", entry)])
+            .await
+            .expect(303);
+    }
+    let page = at.head.get(&url).await.expect(200).text;
+    assert_eq!(page.matches("Two sheets were re-marked.").count(), 1);
+    assert!(page.find("Two sheets").unwrap() < page.find("Filed.").unwrap());
+    at.tarn.get(&url).await.expect(403);
+    at.gill
+        .get(&format!("{round}/record.csv"))
+        .await
+        .expect(403);
+    at.tarn
+        .post_staff(&url, &[("entry", "mine")])
+        .await
+        .expect(403);
+}

@@ -57,7 +57,11 @@ async fn closed(at: &mut Department<'_>) -> String {
     let round = shown(at).await;
     settle_all(&mut at.head, &round).await;
     let close = at.head.post_staff(&format!("{round}/close"), &[]).await;
-    assert_eq!(close.expect(303).location(), format!("{round}/record"));
+    assert_eq!(
+        close.expect(303).location(),
+        format!("{round}/record"),
+        "closing leads to the record"
+    );
     round
 }
 

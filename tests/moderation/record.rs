@@ -7,7 +7,7 @@ use server::ids::RoundId;
 use server::report::moderation::record::Record;
 
 use super::department::{Department, mark_all, marked, number};
-use crate::support::{Browser, NAME, Reply, TestApp};
+use crate::support::{Browser, NAME, Reply, TestApp, walk};
 
 /// A round whose second marks are shown: full marks on every point.
 async fn shown(at: &mut Department<'_>) -> String {
@@ -364,4 +364,13 @@ async fn later_entries_are_added_and_bad_ones_come_back() {
         .post_staff(&url, &[("entry", "mine")])
         .await
         .expect(403);
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn a_round_is_settled_closed_and_printed_in_a_browser() {
+    let app = TestApp::new().await;
+    let mut at = marked(&app).await;
+    let rounds = [shown(&mut at).await, shown(&mut at).await];
+    let rounds = serde_json::to_string(&rounds).unwrap();
+    walk(&app, "settling.mjs", &[("ROUNDS", &rounds)]).await;
 }

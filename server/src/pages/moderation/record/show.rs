@@ -4,8 +4,8 @@ use axum::extract::{Path, State};
 use axum::response::{IntoResponse, Response};
 
 use super::view::{
-    AgreementView, DecisionView, SheetView, called_set, called_sheet, columns, decisions, people,
-    points, sheet,
+    AgreementView, Column, DecisionView, SheetView, called_set, called_sheet, columns, decisions,
+    people, points, sheet,
 };
 use super::{find, only_head};
 use crate::db::moderation_record::Entry;
@@ -36,7 +36,7 @@ pub(super) struct RecordPage {
     class_sets: Vec<String>,
     steps: Vec<Line>,
     anchors: Vec<AnchorView>,
-    columns: Vec<(i64, String)>,
+    columns: Vec<Column>,
     sheets: Vec<SheetView>,
     people: Vec<AgreementView>,
     points: Vec<AgreementView>,

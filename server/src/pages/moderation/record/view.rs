@@ -43,15 +43,25 @@ pub(super) struct AgreementView {
     pub(super) says: Vec<String>,
 }
 
-/// The points of the sample, each once, in the order of their numbers: key
-/// and title.
-pub(super) fn columns(record: &Record) -> Vec<(i64, String)> {
+/// A point of the sample: a column of the table of all marks.
+pub(super) struct Column {
+    key: i64,
+    pub(super) number: i64,
+    pub(super) title: String,
+}
+
+/// The points of the sample, each once, in the order of their numbers.
+pub(super) fn columns(record: &Record) -> Vec<Column> {
     let mut points: Vec<&PointLine> = record.sheets.iter().flat_map(|s| &s.points).collect();
     points.sort_by_key(|point| (point.number, point.key));
-    let mut columns: Vec<(i64, String)> = Vec::new();
+    let mut columns: Vec<Column> = Vec::new();
     for point in points {
-        if columns.iter().all(|(key, _)| *key != point.key) {
-            columns.push((point.key, format!("{} {}", point.number, point.title)));
+        if columns.iter().all(|column| column.key != point.key) {
+            columns.push(Column {
+                key: point.key,
+                number: point.number,
+                title: point.title.clone(),
+            });
         }
     }
     columns
@@ -62,7 +72,7 @@ pub(super) fn called_sheet(sheet: &SheetName) -> String {
     called(&sheet.class, &sheet.held_on, &sheet.label)
 }
 
-pub(super) fn sheet(line: &SheetLine, columns: &[(i64, String)]) -> SheetView {
+pub(super) fn sheet(line: &SheetLine, columns: &[Column]) -> SheetView {
     let total = |marks: Option<i64>| marks.map_or_else(|| "–".to_owned(), |n| n.to_string());
     let difference = line.first.zip(line.second);
     let by = |mark: fn(&PointLine) -> Option<&str>| {
@@ -85,7 +95,10 @@ pub(super) fn sheet(line: &SheetLine, columns: &[(i64, String)]) -> SheetView {
             signed((second - first) as f64, 0)
         }),
         settled: total(line.settled),
-        points: columns.iter().map(|(key, _)| marks(line, *key)).collect(),
+        points: columns
+            .iter()
+            .map(|column| marks(line, column.key))
+            .collect(),
     }
 }
 

@@ -10,6 +10,7 @@ use crate::db::second_mark::SecondMark;
 use crate::db::settlement::Settlement;
 use crate::ids::{RoundSheetId, StaffId};
 use crate::pages::moderation::called_in_round;
+use crate::report::moderation::name;
 use crate::report::moderation::ruling::RulingLine;
 use crate::report::moderation::settling::{Settling, SettlingPoint, SettlingSheet, tolerance};
 
@@ -17,6 +18,8 @@ use crate::report::moderation::settling::{Settling, SettlingPoint, SettlingSheet
 pub(super) struct SheetView {
     pub(super) id: RoundSheetId,
     pub(super) called: String,
+    /// As draws call it: two classes may have one name and date.
+    pub(super) name: String,
     /// Where its marking is.
     pub(super) href: String,
     pub(super) first_by: String,
@@ -72,7 +75,20 @@ pub(super) struct PointView {
     pub(super) wrong: Option<&'static str>,
 }
 
+impl SheetView {
+    /// Whether there are points that the two differ on whose forms are folded
+    /// away.
+    pub(super) fn has_folded(&self) -> bool {
+        self.points.iter().any(|point| !point.is_shown())
+    }
+}
+
 impl PointView {
+    /// Whether its form is in sight: it has to be settled, or came back.
+    pub(super) fn is_shown(&self) -> bool {
+        self.is_open || self.wrong.is_some()
+    }
+
     /// What stands beside one of the marks to choose.
     pub(super) fn says(&self, marks: &u32) -> &'static str {
         match i64::from(*marks) {
@@ -144,6 +160,7 @@ impl Frame<'_> {
         SheetView {
             id: of_round.id,
             called: called_in_round(of_round),
+            name: name(of_round.class_set_id, &of_round.label),
             href: format!(
                 "/class-sets/{}/marking/sheets/{}",
                 of_round.class_set_id, of_round.label

@@ -1,5 +1,6 @@
-// A moderation round in a real browser, as far as the standard: two markers
-// mark the anchors blind, and one of them writes a ruling.
+// Moderation rounds in a real browser. The first goes as far as the standard:
+// two markers mark the anchors blind, and one of them writes a ruling. In the
+// second a sheet is marked twice, and the two markings are compared.
 import { press } from './support.mjs';
 
 const button = (page, name) => page.getByRole('button', { name });
@@ -71,4 +72,56 @@ export async function departmentAgreesAStandard(walk, head, classSet) {
   await walk.check(head, await press(head, button(head, 'Keep the ruling').first()));
   walk.must(/written by/.test(await head.locator('main').innerText()), 'the ruling is not there');
   await walk.check(head, await head.goto(`${round}/sample`));
+  return colleague;
+}
+
+/** Awards what is suggested, and one mark for each point that is left. */
+async function marksFirst(walk, page, classSet, label) {
+  const sheet = `${walk.base}/class-sets/${classSet}/marking/sheets/${label}`;
+  await page.goto(sheet);
+  await press(page, page.locator('[data-all] button'));
+  for (;;) {
+    await page.goto(sheet);
+    const open = page.locator('.points li.open .mark-choice[value="1"]').first();
+    if (await open.count() === 0) return;
+    await press(page, open);
+  }
+}
+
+/** All marks on every point but the first, which gets none. */
+async function marksAgain(page, sheet) {
+  await page.goto(sheet);
+  const points = await page.locator('[data-point]').count();
+  for (let point = 1; point <= points; point += 1) {
+    const choices = page.locator(`#point-${point} .mark-choice`);
+    await press(page, point === 1 ? choices.first() : choices.last());
+  }
+}
+
+/** The comparison as the head of department sees it, and the marker. */
+export async function departmentComparesASample(walk, head, colleague, classSet) {
+  await marksFirst(walk, head, classSet, 'A');
+  await head.goto(`${walk.base}/moderation/new`);
+  await press(head, head.locator('main li a', { hasText: /ripple/i }).first());
+  await head.locator('[name="name"]').fill('Spring');
+  for (const box of await head.locator('[name^="marker."]').all()) await box.uncheck();
+  await head.getByLabel(`Mrs Gill, ${walk.name}`).check();
+  await head.locator(`[name="class_set.${classSet}"]`).check();
+  await press(head, button(head, 'Make the round'));
+  const round = head.url();
+  await head.goto(`${round}/sample`);
+  await press(head, button(head, 'Draw this sample'));
+  await colleague.goto(round);
+  await marksAgain(colleague, await colleague.locator('#own ~ table a').evaluate((link) => link.href));
+  const blind = await head.goto(`${round}/comparison`);
+  walk.must(blind.status() === 404, `a blind comparison was answered with ${blind.status()}`);
+  await head.goto(round);
+  await press(head, button(head, 'Show everyone’s marks'));
+  for (const page of [head, colleague]) {
+    await page.goto(round);
+    await walk.check(page, await press(page, page.getByRole('link', { name: 'The comparison' })));
+    walk.must(/too few to call a difference/.test(await page.locator('.lead').innerText()), 'one sheet is not said to be too few');
+    walk.must(await page.locator('.graph .cross').count() === 1, 'the sheet is not in the plot');
+  }
+  await walk.shot(head, 'comparison');
 }

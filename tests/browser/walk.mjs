@@ -5,7 +5,7 @@
 //   CRESTCOUNT_URL       its address, for instance http://127.0.0.1:8080
 //   CRESTCOUNT_STAFF     a staff sign-in name
 //   CRESTCOUNT_PASSWORD  and its password
-import { departmentAgreesAStandard } from './moderation.mjs';
+import { departmentAgreesAStandard, departmentComparesASample } from './moderation.mjs';
 import * as room from './room.mjs';
 import { Walk, asLabHost, launch, press } from './support.mjs';
 
@@ -227,7 +227,9 @@ async function mainJob(walk) {
   await pupilLooksAgain(walk, teacher, pupil, id);
   await pupilMeetsAnotherVersion(walk, pupil, code);
   await room.teacherSwitchesItOff(walk, teacher, live, id);
-  await departmentAgreesAStandard(walk, teacher, id);
+  const colleague = await departmentAgreesAStandard(walk, teacher, id);
+  // Its pages have no scripts, and marking a sheet twice takes its time.
+  if (walk.scripts) await departmentComparesASample(walk, teacher, colleague, id);
 }
 
 const base = asLabHost(setting('CRESTCOUNT_URL'));

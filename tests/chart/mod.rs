@@ -1,8 +1,10 @@
-//! The graph of f against 1/λ: its geometry, its words, its SVG.
+//! The graph of f against 1/λ, and the difference plot of two markers: geometry,
+//! words, SVG.
 
 mod any_points;
 mod class;
 mod degenerate;
+mod difference;
 mod labels;
 mod scale;
 mod sheet;

@@ -188,17 +188,18 @@ fn numbers_up(scale: &Scale) -> Vec<AxisLabel> {
         .collect()
 }
 
-/// Crosses first: their names must be beside them, a level's may slide along.
+/// Sheets are named first: their names must be beside them, a level's may slide
+/// along it.
 fn named(axes: &Paired, sheets: &[Sheet], levels: &[Level]) -> (Vec<PlacedLevel>, Vec<Cross>) {
     let mut paper = Paper::default();
     let mut crosses = crosses(axes, sheets);
     for (cross, _) in &crosses {
         paper.mark(Area::about(cross.place, CLEAR));
     }
-    for level in levels {
-        paper.draw(&[frame::LEFT, frame::RIGHT].map(|x| Place::new(x, axes.up_at(level.at))));
+    let nought = std::iter::once(0.0);
+    for at in levels.iter().map(|level| level.at).chain(nought) {
+        paper.draw(&[frame::LEFT, frame::RIGHT].map(|x| Place::new(x, axes.up_at(at))));
     }
-    paper.draw(&[frame::LEFT, frame::RIGHT].map(|x| Place::new(x, axes.up_at(0.0))));
     let names = crosses.iter().filter(|(_, name)| !name.is_empty()).count();
     for (cross, name) in &mut crosses {
         let is_number = name.starts_with('×');
@@ -214,11 +215,8 @@ fn named(axes: &Paired, sheets: &[Sheet], levels: &[Level]) -> (Vec<PlacedLevel>
             class: level.class,
             label: paper.name_line(number, &[level.name.to_owned()]),
         });
-    let levels = levels.collect();
-    (
-        levels,
-        crosses.into_iter().map(|(cross, _)| cross).collect(),
-    )
+    let crosses = crosses.into_iter().map(|(cross, _)| cross);
+    (levels.collect(), crosses.collect())
 }
 
 /// One cross a place, with what to write beside it: the name of its sheet, or

@@ -34,17 +34,23 @@ pub enum Verdict {
         /// Its nearer end, in marks, without the sign.
         at_least: f64,
     },
-    /// The mean shows no difference and yet the marks are apart, so that
-    /// differences up and down cancel: more than a third of the sheets lie
-    /// outside the tolerance, or the mean size of the differences is at least
-    /// the tolerance and at least twice the mean. Our choice of both.
-    Scattered {
+    /// Differences up and down cancel in a mean that shows none, or is of too
+    /// few sheets: their mean size is at least twice the mean, and it reaches
+    /// the tolerance or more than a third of the sheets lie outside. Our choice
+    /// of all three.
+    Cancelling {
         /// Sheets outside the tolerance.
         outside: usize,
         /// Sheets with more from the second marker.
         above: usize,
         /// Sheets with less.
         below: usize,
+    },
+    /// The mean shows no difference, nothing much cancels, and yet more than a
+    /// third of the sheets lie outside the tolerance.
+    Scattered {
+        /// Sheets outside the tolerance.
+        outside: usize,
     },
     /// The interval of the slope lies above 1: the first marker keeps marks
     /// nearer to the middle than the second.
@@ -72,18 +78,9 @@ impl Verdict {
     /// What a line of figures says: at least one thing, the level first.
     #[must_use]
     pub fn of(agreement: &Agreement) -> Vec<Self> {
-        let mut verdicts = vec![level(agreement)];
-        let hides_differences = matches!(
-            verdicts[0],
-            Self::TooFew { .. } | Self::NoDifferenceShown { .. }
-        );
-        if hides_differences && is_scattered(agreement) {
-            verdicts.push(Self::Scattered {
-                outside: agreement.outside(),
-                above: agreement.above,
-                below: agreement.below,
-            });
-        }
+        let level = level(agreement);
+        let mut verdicts = vec![level];
+        verdicts.extend(hidden(agreement, level));
         verdicts.extend(bunching(agreement));
         verdicts.extend(drifting(agreement));
         verdicts
@@ -110,11 +107,23 @@ fn level(agreement: &Agreement) -> Verdict {
     }
 }
 
-fn is_scattered(agreement: &Agreement) -> bool {
-    let size = agreement.mean_absolute;
-    let cancels = size >= agreement.tolerance as f64 && size >= 2.0 * agreement.mean.value.abs();
-    let is_apart = 3 * agreement.outside() > agreement.n || size > 0.0 && cancels;
-    agreement.n > 1 && is_apart
+/// What a mean that shows no difference does not tell.
+fn hidden(agreement: &Agreement, level: Verdict) -> Option<Verdict> {
+    let is_few = matches!(level, Verdict::TooFew { .. });
+    if !is_few && !matches!(level, Verdict::NoDifferenceShown { .. }) {
+        return None;
+    }
+    let (size, outside) = (agreement.mean_absolute, agreement.outside());
+    let is_apart = 3 * outside > agreement.n;
+    let cancels = size > 0.0 && size >= 2.0 * agreement.mean.value.abs();
+    if cancels && (is_apart || size >= agreement.tolerance as f64) {
+        return Some(Verdict::Cancelling {
+            outside,
+            above: agreement.above,
+            below: agreement.below,
+        });
+    }
+    (is_apart && !is_few).then_some(Verdict::Scattered { outside })
 }
 
 /// Only where the two rank alike: a slope below 0 is no bunching. Marks on a

@@ -27,13 +27,46 @@ fn few_sheets_that_cancel_are_said_to() {
         &plain(1, 2, &[(10, 14), (10, 6), (8, 11), (11, 8)]),
         TOLERANCE,
     );
-    let scattered = Verdict::Scattered {
+    let cancelling = Verdict::Cancelling {
         outside: 4,
         above: 2,
         below: 2,
     };
     assert!(matches!(compared.verdicts[0], Verdict::TooFew { .. }));
-    assert_eq!(compared.verdicts[1], scattered);
+    assert_eq!(compared.verdicts[1], cancelling);
+}
+
+#[test]
+fn few_sheets_that_lean_one_way_do_not_cancel() {
+    let totals = [(10, 13), (8, 11), (9, 13), (11, 10), (12, 15)];
+    let compared = compare(&plain(1, 2, &totals), TOLERANCE);
+    assert!(matches!(
+        compared.verdicts[..],
+        [Verdict::TooFew { reach: Some(_) }]
+    ));
+}
+
+/// Two of six is not more than a third, three of seven is.
+#[test]
+fn sheets_that_are_apart_under_a_wide_mean_are_scattered() {
+    let totals = [(10, 10), (8, 8), (9, 9), (11, 11), (12, 18), (13, 20)];
+    let scattered = |totals: &[(i64, i64)]| {
+        let compared = compare(&plain(1, 2, totals), TOLERANCE);
+        compared
+            .verdicts
+            .contains(&Verdict::Scattered { outside: 3 })
+    };
+    assert!(!scattered(&totals));
+    let more = [
+        (10, 10),
+        (8, 8),
+        (9, 9),
+        (11, 11),
+        (12, 22),
+        (13, 20),
+        (14, 11),
+    ];
+    assert!(scattered(&more));
 }
 
 #[test]
@@ -59,8 +92,13 @@ fn scatter_of_a_shown_difference_is_no_cancelling() {
     ];
     let compared = compare(&plain(1, 2, &totals), TOLERANCE);
     assert!(matches!(compared.verdicts[0], Verdict::SecondHigher { .. }));
-    let scattered = |verdict: &Verdict| matches!(verdict, Verdict::Scattered { .. });
-    assert!(!compared.verdicts.iter().any(scattered));
+    let hidden = |verdict: &Verdict| {
+        matches!(
+            verdict,
+            Verdict::Scattered { .. } | Verdict::Cancelling { .. }
+        )
+    };
+    assert!(!compared.verdicts.iter().any(hidden));
 }
 
 #[test]

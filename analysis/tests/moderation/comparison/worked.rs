@@ -112,12 +112,12 @@ fn differences_that_cancel_are_not_hidden() {
         panic!("{:?}", line.verdicts);
     };
     assert!((reach - 3.574_252).abs() < 5e-6, "{reach}");
-    let scattered = Verdict::Scattered {
+    let cancelling = Verdict::Cancelling {
         outside: 4,
         above: 3,
         below: 3,
     };
-    assert_eq!(line.verdicts[1], scattered);
+    assert_eq!(line.verdicts[1], cancelling);
 }
 
 #[test]
@@ -181,12 +181,12 @@ fn whole_is_all_sheets() {
     // √((73 − 6.75)/11).
     assert!(near(whole.sd.unwrap(), 2.454_125));
     assert_eq!(whole.largest.sheet, 9);
-    let scattered = Verdict::Scattered {
+    let cancelling = Verdict::Cancelling {
         outside: 4,
         above: 9,
         below: 3,
     };
-    assert_eq!(compared.verdicts[1], scattered);
+    assert_eq!(compared.verdicts[1], cancelling);
     assert_eq!((compared.incomplete.len(), compared.shared.len()), (0, 0));
 }
 

@@ -30,11 +30,21 @@ pub fn words(verdict: &Verdict, agreement: &Agreement, whose: Whose) -> String {
         ),
         Verdict::SecondHigher { at_least } => level(agreement, at_least, whose, true),
         Verdict::SecondLower { at_least } => level(agreement, at_least, whose, false),
-        Verdict::Scattered {
+        Verdict::Cancelling {
             outside,
             above,
             below,
-        } => scattered(agreement, outside, above, below),
+        } => format!(
+            "The mean hides differences that cancel: the second mark is higher on {} and lower on {}, by {:.1} marks on average, with {}.",
+            sheets(above),
+            sheets(below),
+            agreement.mean_absolute,
+            beyond(outside, agreement.n)
+        ),
+        Verdict::Scattered { outside } => format!(
+            "The mean alone does not tell it, but the marks are apart, with {}.",
+            beyond(outside, agreement.n)
+        ),
         Verdict::FirstBunches { slope } => bunches(whose, Whose::First, 10.0 / slope),
         Verdict::SecondBunches { slope } => bunches(whose, Whose::Second, 10.0 * slope),
         Verdict::Drifts {
@@ -117,22 +127,10 @@ fn level(agreement: &Agreement, at_least: f64, whose: Whose, is_second_higher: b
     }
 }
 
-fn scattered(agreement: &Agreement, outside: usize, above: usize, below: usize) -> String {
-    let (n, size) = (agreement.n, agreement.mean_absolute);
-    let beyond = match outside {
+fn beyond(outside: usize, n: usize) -> String {
+    match outside {
         0 => "none outside the tolerance".to_owned(),
         outside => format!("{} of {} outside the tolerance", spelt(outside), spelt(n)),
-    };
-    if above > 0 && below > 0 {
-        format!(
-            "The mean hides differences that cancel: the second mark is higher on {} and lower on {}, by {size:.1} marks on average, with {beyond}.",
-            sheets(above),
-            sheets(below)
-        )
-    } else {
-        format!(
-            "The mean does not tell it, but the sheets are apart: by {size:.1} marks on average, with {beyond}."
-        )
     }
 }
 

@@ -52,10 +52,13 @@ pub(super) fn is_given(agreement: &Agreement) -> bool {
     agreement.n >= FEWEST
 }
 
-/// An interval with signs: `−0.81 to +2.31`.
-pub(super) fn signed_range(interval: Option<Interval>) -> String {
-    interval.map_or_else(String::new, |interval| {
-        format!("{} to {}", marks(interval.low), marks(interval.high))
+/// An interval as a cell of a table: `−0.81 to +2.31`. Blank too where it has
+/// no width: figures that do not scatter at all tell nothing of how sure they
+/// are.
+pub(super) fn range(interval: Option<Interval>, write: fn(f64) -> String) -> String {
+    let wide = interval.filter(|interval| interval.width() > 0.0);
+    wide.map_or_else(String::new, |interval| {
+        format!("{} to {}", write(interval.low), write(interval.high))
     })
 }
 
@@ -203,9 +206,7 @@ fn estimated(
 ) -> Figure {
     let interval = estimate.and_then(|estimate| estimate.interval95);
     Figure {
-        interval: interval.map_or_else(String::new, |interval| {
-            format!("{} to {}", write(interval.low), write(interval.high))
-        }),
+        interval: range(interval, write),
         ..figure(
             name,
             estimate.map_or_else(|| fixed(None, DECIMALS), |found| write(found.value)),
@@ -215,8 +216,5 @@ fn estimated(
 }
 
 fn per_cent_range(interval: Option<Interval>) -> String {
-    interval.map_or_else(String::new, |interval| {
-        let (low, high) = (100.0 * interval.low, 100.0 * interval.high);
-        format!("{low:.0} % to {high:.0} %")
-    })
+    range(interval, |share| format!("{:.0} %", 100.0 * share))
 }

@@ -5,7 +5,7 @@ use std::collections::HashMap;
 use analysis::moderation::comparison::{Agreement, Largest, Person, Point, Verdict};
 
 use super::Reader;
-use super::figures::{self, Figure, is_given, marks, of_all, plain, signed_range};
+use super::figures::{self, Figure, is_given, marks, of_all, plain, range};
 use crate::chart::difference::{DifferencePlot, Level, Sheet, difference_plot};
 use crate::db::round::Round;
 use crate::pages::moderation::called_in_round;
@@ -186,7 +186,7 @@ impl<'a> View<'a> {
             of: String::new(),
             n: agreement.n,
             mean: marks(agreement.mean.value),
-            interval: signed_range(agreement.mean.interval95),
+            interval: range(agreement.mean.interval95, marks),
             size: plain(agreement.mean_absolute),
             within: of_all(agreement.within, agreement.n),
             says: Vec::new(),

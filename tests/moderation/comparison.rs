@@ -47,7 +47,7 @@ async fn marked_twice(at: &mut Department<'_>, totals: &Totals, first: [&str; 2]
     let id = RoundId(number(&round));
     let sheets = round_sheet::list(&mut db, id).await.unwrap();
     drop(db);
-    assert_eq!(sheets.len(), 8);
+    assert_eq!(sheets.len(), 8, "a small cohort is taken whole");
     for sheet in sheets {
         let set = usize::from(sheet.class_set_id == at.id(1));
         let group = LABELS.iter().position(|label| *label == sheet.label);

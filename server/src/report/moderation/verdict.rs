@@ -96,8 +96,8 @@ fn fix(n: usize) -> String {
 
 fn too_few(n: usize, reach: Option<f64>) -> String {
     match reach {
-        // Of two sheets that differ alike Student's t makes nothing.
-        Some(reach) if reach >= 0.05 => format!(
+        // Of two sheets Student's t makes nothing, or more than a sheet has.
+        Some(reach) if (0.05..10.0).contains(&reach) => format!(
             "{} this to about ±{reach:.1} marks: too few to call a difference.",
             fix(n)
         ),

@@ -55,7 +55,10 @@ pub(super) fn is_given(agreement: &Agreement) -> bool {
 /// An interval as a cell of a table: `−0.81 to +2.31`. Blank too where it has
 /// no width: figures that do not scatter at all tell nothing of how sure they
 /// are.
-pub(super) fn range(interval: Option<Interval>, write: fn(f64) -> String) -> String {
+pub(in crate::pages::moderation) fn range(
+    interval: Option<Interval>,
+    write: fn(f64) -> String,
+) -> String {
     let wide = interval.filter(|interval| interval.width() > 0.0);
     wide.map_or_else(String::new, |interval| {
         format!("{} to {}", write(interval.low), write(interval.high))
@@ -69,12 +72,12 @@ pub(super) fn of_all(share: Share, n: usize) -> String {
 }
 
 /// A difference in marks, with its sign.
-pub(super) fn marks(value: f64) -> String {
+pub(in crate::pages::moderation) fn marks(value: f64) -> String {
     signed(value, DECIMALS)
 }
 
 /// A size or a coefficient.
-pub(super) fn plain(value: f64) -> String {
+pub(in crate::pages::moderation) fn plain(value: f64) -> String {
     fixed(Some(value), DECIMALS)
 }
 

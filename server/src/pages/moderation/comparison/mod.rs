@@ -6,7 +6,7 @@
 //! not mark have no name there, since a name leads to who marked it.
 
 pub mod csv;
-mod figures;
+pub(super) mod figures;
 mod view;
 
 use axum::extract::{Path, State};

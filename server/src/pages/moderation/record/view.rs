@@ -4,9 +4,10 @@ use analysis::moderation::comparison::{Agreement, Comparison, Person};
 
 use crate::clock::long_date;
 use crate::pages::moderation::called;
+use crate::pages::moderation::comparison::figures::{marks as signed_marks, plain, range};
 use crate::report::moderation::record::{PointLine, Record, SheetLine, SheetName};
 use crate::report::moderation::verdict::{Whose, one_colleague, words};
-use crate::report::number::{range, signed};
+use crate::report::number::signed;
 
 /// A sheet of the sample: a line of the first table.
 pub(super) struct SheetView {
@@ -183,11 +184,9 @@ fn line(name: String, agreement: &Agreement, says: Vec<String>) -> AgreementView
     AgreementView {
         name,
         n: agreement.n,
-        mean: signed(agreement.mean.value, 1),
-        interval: range(agreement.mean.interval95, 1),
-        sd: agreement
-            .sd
-            .map_or_else(String::new, |sd| format!("{sd:.1}")),
+        mean: signed_marks(agreement.mean.value),
+        interval: range(agreement.mean.interval95, signed_marks),
+        sd: agreement.sd.map_or_else(String::new, plain),
         within: agreement.within.count,
         exact: agreement.exact.count,
         says,

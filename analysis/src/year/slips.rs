@@ -45,7 +45,9 @@ pub fn count(year: &Year) -> Vec<SlipYear> {
     slips
 }
 
-fn of(year: &Year, slip: Made) -> SlipYear {
+/// Counts one slip.
+#[must_use]
+pub fn of(year: &Year, slip: Made) -> SlipYear {
     let mut counted = SlipYear {
         slip,
         whole: Share::default(),

@@ -118,30 +118,39 @@ pub struct KitYear {
 pub fn compare(year: &Year) -> (Vec<KitYear>, Vec<Level>) {
     // Generators first: a sheet that names one whose dial is out says nothing
     // of the string beside it.
-    let asides = asides(year, &[]);
-    let generators = level::of(year, Kind::Generator, &asides);
+    let with_all = asides_without(year, &[]);
+    let generators = level::of(year, Kind::Generator, &with_all);
     let judged = (0..year.kits.len())
         .filter(|kit| year.kits[*kit] == Kind::Generator)
-        .map(|kit| (kit, standing::judge(year, kit, &generators, &asides)));
+        .map(|kit| (kit, standing::judge(year, kit, &generators, &with_all)));
     let off: Vec<usize> = judged
         .filter(|(_, kit)| kit.standing == Standing::Reads)
         .map(|(kit, _)| kit)
         .collect();
-    let without = self::asides(year, &off);
+    let without = asides_without(year, &off);
     let tanks = level::of(year, Kind::Tank, &without);
     let strings = level::of(year, Kind::String, &without);
     let kits = year.kits.iter().enumerate().map(|(kit, kind)| match kind {
-        Kind::Generator => standing::judge(year, kit, &generators, &asides),
+        Kind::Generator => standing::judge(year, kit, &generators, &with_all),
         Kind::Tank => standing::judge(year, kit, &tanks, &without),
         Kind::String => standing::judge(year, kit, &strings, &without),
     });
     (kits.collect(), vec![tanks, generators, strings])
 }
 
-/// Whether each sheet of the year counts for the kits that it names, where
-/// these generators are off.
+/// Whether each sheet of the year counts for kits of this kind, as they were
+/// compared.
 #[must_use]
-pub fn asides(year: &Year, off: &[usize]) -> Vec<Aside> {
+pub fn asides(year: &Year, kits: &[KitYear], kind: Kind) -> Vec<Aside> {
+    let is_off = |kit: &KitYear| {
+        kind != Kind::Generator && kit.kind == Kind::Generator && kit.standing == Standing::Reads
+    };
+    let off = kits.iter().enumerate().filter(|(_, kit)| is_off(kit));
+    asides_without(year, &off.map(|(at, _)| at).collect::<Vec<_>>())
+}
+
+/// The same where these generators are off.
+fn asides_without(year: &Year, off: &[usize]) -> Vec<Aside> {
     let aside = |sheet: &YearSheet| match sheet {
         sheet if sheet.is_slipped => Aside::Slipped,
         sheet if sheet.kits.iter().any(|kit| off.contains(kit)) => Aside::OnDial,

@@ -10,6 +10,7 @@ pub mod frame;
 mod judge;
 mod named;
 pub mod sheets;
+pub mod words;
 
 use analysis::year::{Comparison, compare};
 
@@ -72,12 +73,17 @@ pub async fn load(db: &mut Connection, zone: &Zone, school_year: i64) -> Result<
     })
 }
 
+/// Keeps judgements that had to be made, for whoever looks next.
+pub fn keep_judged(store: &Store, judged: Vec<(RevisionId, Judged)>) {
+    if !judged.is_empty() {
+        judge::keep(store, judged);
+    }
+}
+
 /// Keeps what had to be made, for whoever looks next. Where it cannot be kept
 /// it is made again.
 pub fn keep(store: &Store, made: ToKeep, now: i64) {
-    if !made.judged.is_empty() {
-        judge::keep(store, made.judged);
-    }
+    keep_judged(store, made.judged);
     let Some(summary) = made.summary else {
         return;
     };

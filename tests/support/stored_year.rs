@@ -80,6 +80,7 @@ impl Held {
             held_on: self.on,
             groups: u8::try_from(lesson.sheets.len()).unwrap(),
             created_by: self.teacher,
+            is_live: true,
             made_at: self.at(lesson) - 24 * HOUR,
         };
         let id = class_set::insert(db, &new).await?;
@@ -93,7 +94,10 @@ impl Held {
 
     /// Unix ms of the hand-ins: classes later in the list have later lessons.
     fn at(&self, lesson: &SimLesson) -> i64 {
-        let starts = self.on.at(9, 0, 0, 0).to_zoned_datetime(jiff::tz::TimeZone::UTC);
+        let starts = self
+            .on
+            .at(9, 0, 0, 0)
+            .to_zoned_datetime(jiff::tz::TimeZone::UTC);
         let later = i64::try_from(lesson.class).unwrap() * 50 * MINUTE;
         starts.unwrap().timestamp().as_millisecond() + later
     }
@@ -161,7 +165,11 @@ pub(crate) async fn mark(db: &mut Connection, id: ClassSetId, by: StaffId) -> Re
     let method = class_set::get(db, id).await?.method()?;
     let version = scheme::get_usual_version(db, method).await?;
     let sql = "UPDATE class_set SET scheme_version_id = $2 WHERE id = $1";
-    sqlx::query(sql).bind(id).bind(version).execute(&mut *db).await?;
+    sqlx::query(sql)
+        .bind(id)
+        .bind(version)
+        .execute(&mut *db)
+        .await?;
     let points = scheme::list_points(db, version).await?;
     for (group, bench) in bench::list(db, id).await?.iter().enumerate() {
         for (at, point) in points.iter().enumerate() {

@@ -21,7 +21,7 @@ const TO_MARK: f64 = 40.0;
 /// Between the marks of one lane.
 const BETWEEN: f64 = 12.0;
 /// Room for the numbers and the quantity below.
-const BELOW: f64 = 74.0;
+const BELOW: f64 = 68.0;
 /// Steps that fit along without crowding their labels.
 const MOST: u32 = 6;
 

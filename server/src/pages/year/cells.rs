@@ -218,10 +218,10 @@ impl Compared<'_> {
     }
 }
 
-/// `None` where no lane has a mark.
-fn graph(of: LanesOf) -> Option<LaneGraph> {
-    let is_any = of.lanes.iter().any(|lane| !lane.marks.is_empty());
-    is_any.then(|| LaneGraph::draw(of))?
+/// The graph without those that have no figure; `None` where none has.
+fn graph(mut of: LanesOf) -> Option<LaneGraph> {
+    of.lanes.retain(|lane| !lane.marks.is_empty());
+    LaneGraph::draw(of)
 }
 
 fn line(

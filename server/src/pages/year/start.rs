@@ -55,10 +55,10 @@ pub async fn get(
     .into_response())
 }
 
-/// How much there is: `12 class sets: 102 of 108 groups have handed in.`
+/// How much there is: `12 class sets; 102 of 108 groups have handed in.`
 fn counts(year: &YearReport) -> String {
     format!(
-        "{}: {} groups have handed in",
+        "{}; {} groups have handed in",
         words::counted(year.frame.lessons.len(), "class set", "class sets"),
         words::of(year.comparison.handed_in)
     )

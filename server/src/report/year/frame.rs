@@ -74,8 +74,8 @@ impl Frame {
     pub(super) fn without_sheets(&self) -> Result<analysis::year::Year, Error> {
         let lessons = self.lessons.iter().map(|lesson| {
             Ok(analysis::year::Lesson {
-                class: place(&self.classes, lesson.class_id),
-                teacher: place(&self.teachers, lesson.staff_id),
+                class: place(&self.classes, &lesson.class_id),
+                teacher: place(&self.teachers, &lesson.staff_id),
                 method: Method::from_code(&lesson.method)
                     .ok_or_else(|| Error::Sql(sqlx::Error::Decode("unknown method".into())))?,
                 month: month(&lesson.held_on),
@@ -107,8 +107,8 @@ pub fn kind(kind: kit::Kind) -> Kind {
     }
 }
 
-fn place<Id: PartialEq>(all: &[Named<Id>], id: Id) -> usize {
-    all.iter().position(|one| one.id == id).unwrap_or(0)
+fn place<Id: PartialEq>(all: &[Named<Id>], id: &Id) -> usize {
+    all.iter().position(|one| one.id == *id).unwrap_or(0)
 }
 
 /// Months from September on; 0 for what is no date.

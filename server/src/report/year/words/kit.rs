@@ -5,6 +5,7 @@ use analysis::year::kits::fingerprint::End;
 use analysis::year::kits::{Fault, Fingerprint, Kind, KitYear, Level, Reference, Standing};
 
 use super::{count, counted, off, off_range};
+use crate::report::capitalised;
 
 /// How a kit stands: `Tank 2 reads 6 % high in four lessons of four: check
 /// the lamp’s height.`
@@ -31,11 +32,15 @@ pub fn headline(label: &str, kit: &KitYear) -> String {
 #[must_use]
 pub fn details(kit: &KitYear) -> Vec<String> {
     let mut sentences = Vec::new();
-    if !matches!(kit.standing, Standing::TooFew) {
-        let range = off_range(kit.off);
-        sentences.push(format!(
-            "It is somewhere from {range}, with 95 % confidence."
-        ));
+    match kit.standing {
+        Standing::TooFew => (),
+        Standing::Bends => sentences.push(format!(
+            "On the whole it is hardly off: {} (95 % interval).",
+            off_range(kit.off)
+        )),
+        Standing::Agrees | Standing::May | Standing::Reads => {
+            sentences.push(format!("95 % interval: {}.", off_range(kit.off)));
+        }
     }
     if let Some(fingerprint) = &kit.looks_like {
         sentences.push(looks_like(kit, fingerprint));
@@ -135,6 +140,13 @@ fn check(kit: &KitYear) -> Option<&'static str> {
     })
 }
 
+/// What is less than this off, a share, agrees. Our choice.
+const HARDLY: f64 = 0.01;
+
+fn at(end: &End) -> String {
+    format!("{} at {:.0} Hz", off(end.off), end.frequency)
+}
+
 fn ends(kit: &KitYear) -> String {
     let Some(Fingerprint {
         ends: [low, high], ..
@@ -142,22 +154,19 @@ fn ends(kit: &KitYear) -> String {
     else {
         return "unevenly".to_owned();
     };
-    let at = |end: &End| format!("{} at {:.0} Hz", off(end.off), end.frequency);
-    format!("{}, but {}", at(low), at(high))
+    match (low.off.abs() < HARDLY, high.off.abs() < HARDLY) {
+        (false, true) => format!("{}, but agrees at {:.0} Hz", at(low), high.frequency),
+        (true, false) => format!("{}, but agrees at {:.0} Hz", at(high), low.frequency),
+        _ => format!("{} and {}", at(low), at(high)),
+    }
 }
 
 fn looks_like(kit: &KitYear, fingerprint: &Fingerprint) -> String {
     let [low, high] = fingerprint.ends;
-    let shape = if (low.off - high.off).abs() < 0.01 {
+    let shape = if (low.off - high.off).abs() < HARDLY {
         "The same factor at all frequencies".to_owned()
     } else {
-        format!(
-            "{} at {:.0} Hz and {} at {:.0} Hz",
-            crate::report::capitalised(&off(low.off)),
-            low.frequency,
-            off(high.off),
-            high.frequency
-        )
+        format!("{} and {}", capitalised(&at(&low)), at(&high))
     };
     match fingerprint.faults.as_slice() {
         [fault] => format!("{shape}: it looks like {}.", short(*fault)),

@@ -23,6 +23,7 @@ mod stored_year;
 use std::hint::black_box;
 use std::time::{Duration, Instant};
 
+use analysis::year::compare;
 use axum::Router;
 use axum::body::{Body, to_bytes};
 use axum::http::{Request, StatusCode};
@@ -30,8 +31,10 @@ use axum::routing::get;
 use jiff::tz::TimeZone;
 use server::app::app;
 use server::clock::{Clock, Zone};
+use server::db::year as rows;
 use server::db::{Connection, Error, Store, class_set, sign_in, staff};
 use server::ids::ClassSetId;
+use server::report::year::{Frame, sheets};
 use server::secret::sha256;
 use server::state::AppState;
 use tower::ServiceExt as _;
@@ -131,6 +134,51 @@ async fn year() {
             one_by_one / hello
         );
     }
+    parts(&store).await;
+}
+
+/// Where the time of a year goes that is made from judgements, and of one that
+/// is summed up.
+async fn parts(store: &Store) {
+    let mut db = store.reader().await.unwrap();
+    let zone = Zone(TimeZone::UTC);
+    let school_year = i64::from(YEAR);
+    let version = format!("{}/{}", analysis::VERSION, analysis::year::VERSION);
+    let frame = Frame::load(&mut db, &zone, school_year).await.unwrap();
+    let all = sheets::load(&mut db, &frame).await.unwrap();
+    let mut times = [const { Vec::new() }; 6];
+    for _ in 0..15 {
+        let started = Instant::now();
+        black_box(Frame::load(&mut db, &zone, school_year).await.unwrap());
+        times[0].push(started.elapsed());
+        let started = Instant::now();
+        black_box(rows::get_newest(&mut db, school_year).await.unwrap());
+        times[1].push(started.elapsed());
+        let started = Instant::now();
+        black_box(
+            rows::list_sheets(&mut db, school_year, &version)
+                .await
+                .unwrap(),
+        );
+        times[2].push(started.elapsed());
+        let started = Instant::now();
+        black_box(rows::list_decisions(&mut db, school_year).await.unwrap());
+        times[3].push(started.elapsed());
+        let started = Instant::now();
+        black_box(rows::list_marks(&mut db, school_year).await.unwrap());
+        times[4].push(started.elapsed());
+        let started = Instant::now();
+        black_box(compare(black_box(&all.year)));
+        times[5].push(started.elapsed());
+    }
+    let [frame, newest, sheets, decisions, marks, compared] = times.map(median);
+    println!("Of that, for one of the two years");
+    println!("  lessons, classes, kits                  {frame:>9.1} ms");
+    println!("  whether anything changed                {newest:>9.1} ms");
+    println!("  the sheets with their judgements        {sheets:>9.1} ms");
+    println!("  decisions                               {decisions:>9.1} ms");
+    println!("  marks                                   {marks:>9.1} ms");
+    println!("  comparing                               {compared:>9.1} ms");
 }
 
 /// A class summary with 200, 2 000 and 20 000 sheets in the data file.

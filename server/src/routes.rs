@@ -239,4 +239,5 @@ pub(crate) fn for_the_year() -> Router<AppState> {
         .route("/year/classes/{id}", get(year::class::get))
         .route("/year/teachers", get(year::teachers::get))
         .route("/year/sheets", get(year::sheets::get))
+        .route("/year/{file}", get(year::files::get))
 }

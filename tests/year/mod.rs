@@ -1,6 +1,7 @@
 //! The year comparison, on a simulated school year.
 
 mod classes;
+mod files;
 mod kept;
 mod kits;
 mod sheets;

@@ -54,9 +54,8 @@ pub fn of(year: &Year, slip: Made) -> SlipYear {
         by_class: vec![Share::default(); year.classes],
         by_month: vec![Share::default(); MONTHS],
     };
-    for sheet in year.sheets.iter().filter(|s| could_make(year, s, slip)) {
+    for (sheet, did) in Makers::of(slip).sheets(year) {
         let lesson = year.lesson(sheet);
-        let did = sheet.made.contains(&slip);
         counted.whole.add(did);
         counted.by_class[lesson.class].add(did);
         counted.by_month[lesson.month].add(did);
@@ -64,14 +63,34 @@ pub fn of(year: &Year, slip: Made) -> SlipYear {
     counted
 }
 
-/// Whether a sheet's group could have made a slip: its method has that turn,
-/// and for a slip in the working it gave any.
-#[must_use]
-pub fn could_make(year: &Year, sheet: &YearSheet, slip: Made) -> bool {
-    let method = year.lesson(sheet).method;
-    match slip {
-        Made::Shown(slip) => sheet.judgement.has_working && method.can_show(slip),
-        Made::Confirmed(cause) => method_of(cause).is_none_or(|only| only == method),
+/// Who could have made a slip: groups whose method has that turn, and for a
+/// slip in the working those that gave any.
+struct Makers {
+    slip: Made,
+    methods: Vec<Method>,
+}
+
+impl Makers {
+    fn of(slip: Made) -> Self {
+        let can = |method: &Method| match slip {
+            Made::Shown(slip) => method.can_show(slip),
+            Made::Confirmed(cause) => method_of(cause).is_none_or(|only| only == *method),
+        };
+        Self {
+            slip,
+            methods: Method::ALL.into_iter().filter(can).collect(),
+        }
+    }
+
+    /// The sheets of those groups, with whether they made it.
+    fn sheets<'y>(&self, year: &'y Year) -> impl Iterator<Item = (&'y YearSheet, bool)> {
+        let is_shown = matches!(self.slip, Made::Shown(_));
+        let could = move |sheet: &&YearSheet| {
+            let method = year.lesson(sheet).method;
+            self.methods.contains(&method) && (sheet.judgement.has_working || !is_shown)
+        };
+        let sheets = year.sheets.iter().filter(could);
+        sheets.map(|sheet| (sheet, sheet.made.contains(&self.slip)))
     }
 }
 
@@ -101,14 +120,14 @@ fn method_of(cause: Cause) -> Option<Method> {
 /// A, B, C of two lessons need not be the same pupils.
 #[must_use]
 pub fn since_first(year: &Year, slip: Made) -> Vec<Option<Change>> {
+    let makers = Makers::of(slip);
     let mut first: Vec<Option<usize>> = vec![None; year.classes];
-    let sheets = || year.sheets.iter().filter(|s| could_make(year, s, slip));
-    for sheet in sheets() {
+    for (sheet, _) in makers.sheets(year) {
         let of_class = &mut first[year.lesson(sheet).class];
         *of_class = Some(of_class.map_or(sheet.lesson, |first| first.min(sheet.lesson)));
     }
     let mut changes = vec![Change::default(); year.classes];
-    for sheet in sheets() {
+    for (sheet, did) in makers.sheets(year) {
         let class = year.lesson(sheet).class;
         let change = &mut changes[class];
         let when = if first[class] == Some(sheet.lesson) {
@@ -116,7 +135,7 @@ pub fn since_first(year: &Year, slip: Made) -> Vec<Option<Change>> {
         } else {
             &mut change.after
         };
-        when.add(sheet.made.contains(&slip));
+        when.add(did);
     }
     let has_both = |change: &Change| change.before.of > 0 && change.after.of > 0;
     changes
@@ -130,13 +149,13 @@ pub fn since_first(year: &Year, slip: Made) -> Vec<Option<Change>> {
 #[must_use]
 pub fn since_lesson(year: &Year, slip: Made, from: usize) -> Change {
     let mut change = Change::default();
-    for sheet in year.sheets.iter().filter(|s| could_make(year, s, slip)) {
+    for (sheet, did) in Makers::of(slip).sheets(year) {
         let when = if sheet.lesson < from {
             &mut change.before
         } else {
             &mut change.after
         };
-        when.add(sheet.made.contains(&slip));
+        when.add(did);
     }
     change
 }

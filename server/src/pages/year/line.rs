@@ -13,8 +13,6 @@ use crate::report::year::words::{self, slip};
 pub(super) struct SheetLine {
     pub(super) class_set: ClassSetId,
     pub(super) class: String,
-    /// `2026-11-24`.
-    pub(super) held_on: String,
     /// `24 November 2026`.
     pub(super) date: String,
     pub(super) group: String,
@@ -45,7 +43,6 @@ impl SheetLine {
         Self {
             class_set: lesson.id,
             class: lesson.class_name.clone(),
-            held_on: lesson.held_on.clone(),
             date: long_date(&lesson.held_on),
             group: loaded.sheets.labels[at].clone(),
             practical: loaded.sheets.year.lesson(sheet).method.title(),

@@ -9,6 +9,7 @@ mod asked;
 mod cells;
 pub mod class;
 pub mod classes;
+pub mod files;
 pub mod kit;
 pub mod kits;
 mod line;

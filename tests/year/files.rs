@@ -147,6 +147,40 @@ async fn teachers_file_is_for_the_head_of_department_alone() {
     }
 }
 
+/// The names of the tabs of a workbook, which is a ZIP file.
+fn tabs(workbook: &[u8]) -> String {
+    let file = std::io::Cursor::new(workbook);
+    let mut parts = zip::ZipArchive::new(file).unwrap();
+    let mut part = parts.by_name("xl/workbook.xml").unwrap();
+    let mut text = String::new();
+    std::io::Read::read_to_string(&mut part, &mut text).unwrap();
+    text
+}
+
+#[tokio::test]
+async fn workbook_has_every_table_that_its_reader_may_see() {
+    let app = TestApp::new().await;
+    let mut head = head(&app).await;
+    let reply = head.get("/year/workbook.xlsx").await.expect(200);
+    let found = tabs(&reply.bytes);
+    for tab in [
+        "Kits",
+        "Kits by lesson",
+        "Slips",
+        "Classes",
+        "Teachers",
+        "Sheets",
+    ] {
+        assert!(
+            found.contains(&format!("name=\"{tab}\"")),
+            "{tab} in {found}"
+        );
+    }
+    let mut colleague = colleague(&app, &mut head).await;
+    let reply = colleague.get("/year/workbook.xlsx").await.expect(200);
+    assert!(!tabs(&reply.bytes).contains("Teachers"));
+}
+
 #[tokio::test]
 async fn file_that_is_none_is_404() {
     let app = TestApp::new().await;

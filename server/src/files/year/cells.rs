@@ -9,7 +9,7 @@ use super::{estimated, number, table, typed};
 ///
 /// # Errors
 /// When the table cannot be written.
-pub fn cells(one: &str, names: &[String], cells: &[Cells]) -> csv::Result<Vec<u8>> {
+pub fn cells(one: &str, names: &[&str], cells: &[Cells]) -> csv::Result<Vec<u8>> {
     let columns = [
         one,
         "method",

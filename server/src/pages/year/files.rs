@@ -1,17 +1,32 @@
 //! The year's tables as files: each as CSV, and all in one workbook.
 
 use axum::extract::{Path, Query, State};
-use axum::http::header::{CONTENT_DISPOSITION, CONTENT_TYPE};
 use axum::response::{IntoResponse, Response};
 
-use super::asked::Asked;
+use super::asked::{Asked, OneByOne, Years};
 use super::sheets::Wanted;
 use super::teachers::for_head;
 use crate::error::AppError;
+use crate::files::workbook::{Contents, workbook};
 use crate::files::year as files;
-use crate::report::year::YearReport;
+use crate::pages::files::download::Attachment;
 use crate::session::SignedIn;
 use crate::state::AppState;
+
+/// Where teachers are compared.
+const TEACHERS: &str = "teachers.csv";
+
+/// The tables of the workbook: the names of their tabs, and their files.
+const TABS: [(&str, &str); 6] = [
+    ("Kits", "kits.csv"),
+    ("Kits by lesson", "kit-lessons.csv"),
+    ("Slips", "slips.csv"),
+    ("Classes", "classes.csv"),
+    ("Teachers", TEACHERS),
+    ("Sheets", "sheets.csv"),
+];
+
+const NO_SUCH_FILE: AppError = AppError::NotFound("There is no such file of the year.");
 
 /// One of the files of a year.
 ///
@@ -24,82 +39,63 @@ pub async fn get(
     Query(wanted): Query<Wanted>,
     by: SignedIn,
 ) -> Result<Response, AppError> {
+    if name == TEACHERS {
+        for_head(&by)?;
+    }
     let asked = Asked {
         year: wanted.year.clone(),
     };
-    let (school_year, bytes) = match name.as_str() {
-        "kits.csv" => {
-            let years = asked.years(&state, &by).await?;
-            let before = years.before.as_ref().map(|before| &before.comparison);
-            let now = &years.now;
-            (
-                years.nav.school_year,
-                files::kits(&now.frame, &now.comparison, before),
-            )
-        }
-        "kit-lessons.csv" => {
-            let loaded = asked.sheets(&state, &by).await?;
-            (
-                loaded.nav.school_year,
-                files::kit_lessons(&loaded.frame, &loaded.sheets),
-            )
-        }
-        "slips.csv" => {
-            let years = asked.years(&state, &by).await?;
-            let loaded = asked.sheets(&state, &by).await?;
-            let before = years
-                .before
-                .as_ref()
-                .map(|before| before.comparison.slips.as_slice());
-            (
-                loaded.nav.school_year,
-                files::slips(&loaded.frame, &loaded.sheets, before),
-            )
-        }
-        "classes.csv" => {
-            let years = asked.years(&state, &by).await?;
-            (years.nav.school_year, classes(&years.now))
-        }
-        "teachers.csv" => {
-            for_head(&by)?;
-            let years = asked.years(&state, &by).await?;
-            (years.nav.school_year, teachers(&years.now))
-        }
-        "sheets.csv" => {
-            let loaded = wanted.load(&state, &by).await?;
-            let found = wanted.find(&loaded);
-            (
-                loaded.nav.school_year,
-                files::sheets(&loaded.frame, &loaded.sheets, &found),
-            )
-        }
-        _ => return Err(AppError::NotFound("There is no such file of the year.")),
+    let tables = Tables {
+        years: asked.years(&state, &by).await?,
+        loaded: wanted.load(&state, &by).await?,
+        wanted,
     };
-    let bytes = bytes.map_err(AppError::internal)?;
-    let saved_as = format!("attachment; filename=\"year-{school_year}-{name}\"");
-    let headers = [
-        (CONTENT_TYPE, "text/csv; charset=utf-8".to_owned()),
-        (CONTENT_DISPOSITION, saved_as),
-    ];
-    Ok((headers, bytes).into_response())
+    let saved_as = format!("year-{}-{name}", tables.years.nav.school_year);
+    let file = if name == "workbook.xlsx" {
+        Attachment::workbook(saved_as, tables.workbook(state.clock.now())?)
+    } else {
+        Attachment::csv(saved_as, tables.csv(&name)?)
+    };
+    Ok(file.into_response())
 }
 
-fn classes(year: &YearReport) -> csv::Result<Vec<u8>> {
-    let names: Vec<String> = year
-        .frame
-        .classes
-        .iter()
-        .map(|class| class.name.clone())
-        .collect();
-    files::cells("class", &names, &year.comparison.classes)
+/// All that the files are made from.
+struct Tables {
+    years: Years,
+    loaded: OneByOne,
+    wanted: Wanted,
 }
 
-fn teachers(year: &YearReport) -> csv::Result<Vec<u8>> {
-    let names: Vec<String> = year
-        .frame
-        .teachers
-        .iter()
-        .map(|one| one.name.clone())
-        .collect();
-    files::cells("teacher", &names, &year.comparison.teachers)
+impl Tables {
+    fn csv(&self, name: &str) -> Result<Vec<u8>, AppError> {
+        let OneByOne { frame, sheets, .. } = &self.loaded;
+        let now = &self.years.now.comparison;
+        let before = self.years.before.as_ref().map(|before| &before.comparison);
+        let written = match name {
+            "kits.csv" => files::kits(frame, now, before),
+            "kit-lessons.csv" => files::kit_lessons(frame, sheets),
+            "slips.csv" => files::slips(frame, sheets, before.map(|year| year.slips.as_slice())),
+            "classes.csv" => {
+                let classes = frame.classes.iter().map(|class| class.name.as_str());
+                files::cells("class", &classes.collect::<Vec<_>>(), &now.classes)
+            }
+            TEACHERS => {
+                let teachers = frame.teachers.iter().map(|teacher| teacher.name.as_str());
+                files::cells("teacher", &teachers.collect::<Vec<_>>(), &now.teachers)
+            }
+            "sheets.csv" => files::sheets(frame, sheets, &self.wanted.find(&self.loaded)),
+            _ => return Err(NO_SUCH_FILE),
+        };
+        written.map_err(AppError::internal)
+    }
+
+    /// Everything that its reader may see, in one workbook.
+    fn workbook(&self, now: i64) -> Result<Vec<u8>, AppError> {
+        let is_head = self.years.nav.is_head;
+        let tabs = TABS.iter().filter(|(_, file)| is_head || *file != TEACHERS);
+        let tables = tabs.map(|(name, file)| Ok((*name, self.csv(file)?)));
+        let tables = tables.collect::<Result<Vec<_>, AppError>>()?;
+        let sheets = tables.iter().map(|(name, csv)| Contents { name, csv });
+        workbook(&sheets.collect::<Vec<_>>(), now).map_err(AppError::internal)
+    }
 }

@@ -162,14 +162,9 @@ impl Held {
 /// Marks every sheet of a class set on every point: groups in turn get all
 /// marks, and one less on each of the first points.
 pub(crate) async fn mark(db: &mut Connection, id: ClassSetId, by: StaffId) -> Result<(), Error> {
-    let method = class_set::get(db, id).await?.method()?;
-    let version = scheme::get_usual_version(db, method).await?;
-    let sql = "UPDATE class_set SET scheme_version_id = $2 WHERE id = $1";
-    sqlx::query(sql)
-        .bind(id)
-        .bind(version)
-        .execute(&mut *db)
-        .await?;
+    let class_set = class_set::get(db, id).await?;
+    let version = scheme::get_of_class_set(db, &class_set).await?;
+    class_set::update_scheme(db, id, version).await?;
     let points = scheme::list_points(db, version).await?;
     for (group, bench) in bench::list(db, id).await?.iter().enumerate() {
         for (at, point) in points.iter().enumerate() {

@@ -1,6 +1,9 @@
 //! The year's tables as files.
 
 use std::collections::HashMap;
+use std::io::Cursor;
+
+use calamine::{Data, Reader as _, Xlsx};
 
 use super::{SCHOOL, School, colleague, head, store};
 use crate::support::{Browser, Group, TestApp};
@@ -147,38 +150,109 @@ async fn teachers_file_is_for_the_head_of_department_alone() {
     }
 }
 
-/// The names of the tabs of a workbook, which is a ZIP file.
-fn tabs(workbook: &[u8]) -> String {
-    let file = std::io::Cursor::new(workbook);
-    let mut parts = zip::ZipArchive::new(file).unwrap();
-    let mut part = parts.by_name("xl/workbook.xml").unwrap();
-    let mut text = String::new();
-    std::io::Read::read_to_string(&mut part, &mut text).unwrap();
-    text
+/// A workbook as it is read by others.
+fn opened(bytes: &[u8]) -> Xlsx<Cursor<Vec<u8>>> {
+    Xlsx::new(Cursor::new(bytes.to_vec())).expect("a workbook")
+}
+
+/// Columns that are text though they may look like numbers, and those that
+/// never do.
+const TEXT: [&str; 15] = [
+    "kit",
+    "kind",
+    "standing",
+    "looks_like",
+    "date",
+    "class",
+    "teacher",
+    "group",
+    "method",
+    "slip",
+    "where",
+    "split",
+    "name",
+    "slips_in_working",
+    "confirmed",
+];
+
+/// What a CSV file has in a cell, as a workbook has it: numbers as numbers.
+fn in_workbook(column: &str, text: &str) -> Data {
+    match text.parse() {
+        _ if text.is_empty() => Data::Empty,
+        Ok(number) if !TEXT.contains(&column) => Data::Float(number),
+        _ => Data::String(text.to_owned()),
+    }
 }
 
 #[tokio::test]
-async fn workbook_has_every_table_that_its_reader_may_see() {
+async fn workbook_says_cell_by_cell_what_the_csv_files_say() {
     let app = TestApp::new().await;
     let mut head = head(&app).await;
     let reply = head.get("/year/workbook.xlsx").await.expect(200);
-    let found = tabs(&reply.bytes);
-    for tab in [
-        "Kits",
-        "Kits by lesson",
-        "Slips",
-        "Classes",
-        "Teachers",
-        "Sheets",
-    ] {
-        assert!(
-            found.contains(&format!("name=\"{tab}\"")),
-            "{tab} in {found}"
-        );
+    let mut book = opened(&reply.bytes);
+    let tabs = [
+        ("Kits", "kits.csv"),
+        ("Kits by lesson", "kit-lessons.csv"),
+        ("Slips", "slips.csv"),
+        ("Classes", "classes.csv"),
+        ("Teachers", "teachers.csv"),
+        ("Sheets", "sheets.csv"),
+    ];
+    assert_eq!(book.sheet_names(), tabs.map(|(tab, _)| tab));
+    for (tab, file) in tabs {
+        let csv = head.get(&format!("/year/{file}")).await.expect(200);
+        let mut lines = csv::ReaderBuilder::new()
+            .has_headers(false)
+            .from_reader(csv.text.as_bytes());
+        let lines: Vec<csv::StringRecord> = lines.records().map(Result::unwrap).collect();
+        let sheet = book.worksheet_range(tab).expect(tab);
+        assert_eq!(sheet.height(), lines.len(), "{tab}");
+        for (row, line) in sheet.rows().zip(&lines) {
+            let cells = lines[0].iter().zip(line);
+            let wanted: Vec<Data> = cells
+                .map(|(column, text)| in_workbook(column, text))
+                .collect();
+            assert_eq!(row, wanted, "{tab}: {line:?}");
+        }
     }
+}
+
+#[tokio::test]
+async fn workbook_has_numbers_as_numbers_and_what_was_typed_as_text() {
+    let app = TestApp::new().await;
+    let mut head = app.teacher().await;
+    let (_, code) = head.make_class_set("ripple-tank").await;
+    let group = Group {
+        kit: "=1+1",
+        ..Group::CAREFUL
+    };
+    group.sends("hand_in", &app, &code, "A").await;
+    let reply = head.get("/year/workbook.xlsx").await.expect(200);
+    let mut book = opened(&reply.bytes);
+    for tab in book.sheet_names() {
+        let formulas = book.worksheet_formula(&tab).expect("a tab");
+        assert_eq!(formulas.used_cells().count(), 0, "{tab}");
+    }
+    let sheets = book.worksheet_range("Sheets").expect("a tab");
+    let rows: Vec<_> = sheets.rows().collect();
+    let cell = |column: &str| {
+        let at = rows[0].iter().position(|name| name == column);
+        rows[1][at.expect(column)].clone()
+    };
+    assert_eq!(cell("kit"), Data::String("=1+1".to_owned()));
+    assert_eq!(cell("group"), Data::String("A".to_owned()));
+    assert!(matches!(cell("ratio"), Data::Float(ratio) if (ratio - 1.0).abs() < 0.2));
+}
+
+#[tokio::test]
+async fn workbook_of_a_colleague_has_no_teachers() {
+    let app = TestApp::new().await;
+    let mut head = head(&app).await;
     let mut colleague = colleague(&app, &mut head).await;
     let reply = colleague.get("/year/workbook.xlsx").await.expect(200);
-    assert!(!tabs(&reply.bytes).contains("Teachers"));
+    let tabs = opened(&reply.bytes).sheet_names();
+    assert!(tabs.contains(&"Sheets".to_owned()), "{tabs:?}");
+    assert!(!tabs.contains(&"Teachers".to_owned()), "{tabs:?}");
 }
 
 #[tokio::test]

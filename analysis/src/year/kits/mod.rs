@@ -93,6 +93,9 @@ pub struct KitYear {
     pub lessons: usize,
     /// Median of speed ÷ expected speed.
     pub median: Option<f64>,
+    /// Its 95 % interval, whatever the distribution; `None` for fewer than six
+    /// sheets.
+    pub median_range: Option<[f64; 2]>,
     /// The robust mean of speed ÷ expected speed, with its 95 % interval.
     pub ratio: Option<Estimated>,
     /// The same against what it is compared with: 0.06 for 6 % high.

@@ -42,6 +42,7 @@ pub(super) fn judge(year: &Year, kit: usize, level: &Level, asides: &[Aside]) ->
         on_dial: count(Aside::OnDial),
         lessons: lessons.len(),
         median: spread::median(&values).map(f64::exp),
+        median_range: spread::median_interval95(&values).map(|i| [i.low.exp(), i.high.exp()]),
         ratio: None,
         off: None,
         sigmas: None,

@@ -19,12 +19,14 @@ pub use slips::slips;
 use super::cell;
 
 /// Columns of these tables that hold numbers.
-pub(super) const NUMBERS: [&str; 46] = [
+pub(super) const NUMBERS: [&str; 48] = [
     "lessons",
     "sheets",
     "slips_taken_out",
     "dial_left_aside",
     "median_ratio",
+    "median_low",
+    "median_high",
     "ratio",
     "ratio_low",
     "ratio_high",

@@ -37,6 +37,9 @@ pub(super) struct CellLine {
     pub(super) sd: String,
     pub(super) h: String,
     pub(super) k: String,
+    /// Where k is marked for so many groups, at 5 % and at 1 %; blank where
+    /// there is no k.
+    pub(super) k_lines: String,
     pub(super) marked: usize,
     pub(super) mark: String,
     pub(super) mark_range: String,
@@ -102,17 +105,21 @@ impl Compared<'_> {
         let one = self.one;
         let groups = percent(together.repeatability);
         let all = percent(together.reproducibility);
-        Some(
-            if together.reproducibility > 1.02 * together.repeatability {
-                format!(
-                    "Groups of one {one} scatter with a standard deviation of {groups} (repeatability); groups of different ones with {all} (reproducibility)."
-                )
-            } else {
-                format!(
-                    "Groups of one {one} scatter with a standard deviation of {groups} (repeatability). Beyond that the figures show no difference between one {one} and another."
-                )
-            },
-        )
+        let scatter = if together.reproducibility > 1.02 * together.repeatability {
+            format!(
+                "Groups of one {one} scatter with a standard deviation of {groups} (repeatability); groups of different ones with {all} (reproducibility)."
+            )
+        } else {
+            format!(
+                "Groups of one {one} scatter with a standard deviation of {groups} (repeatability). Beyond that the figures show no difference between one {one} and another (reproducibility {all})."
+            )
+        };
+        let lines = together.h_lines.map_or_else(String::new, |[five, one]| {
+            format!(
+                " Mandel’s h is marked beyond ±{five:.2}, which one mean in twenty of so many passes by chance, and beyond ±{one:.2}, which one in a hundred does; k likewise, by how many groups it rests on."
+            )
+        });
+        Some(scatter + &lines)
     }
 
     /// One lane for each that did the method.
@@ -251,6 +258,12 @@ fn line(
         sd: cell.sd.map_or_else(|| "–".to_owned(), percent),
         h: fixed(cell.h, 2),
         k: fixed(cell.k, 2),
+        k_lines: cell
+            .k
+            .and(cell.k_lines)
+            .map_or_else(String::new, |[five, one]| {
+                format!("marked at {five:.2}, {one:.2}")
+            }),
         marked: cell.marks.map_or(0, |marks| marks.groups),
         mark: mean.map_or_else(|| "–".to_owned(), |mean| format!("{} %", whole(mean.value))),
         mark_range: mean.map_or_else(String::new, |mean| {

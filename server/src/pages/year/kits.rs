@@ -38,6 +38,7 @@ pub(super) struct KitLine {
     pub(super) sheets: usize,
     pub(super) lessons: usize,
     pub(super) median: String,
+    pub(super) median_range: String,
     pub(super) ratio: String,
     pub(super) range: String,
     pub(super) off: String,
@@ -95,6 +96,7 @@ pub(super) fn lines(years: &Years, kind: Kind) -> Vec<KitLine> {
                 sheets: year.sheets,
                 lessons: year.lessons,
                 median: words::ratio(year.median),
+                median_range: words::range(year.median_range),
                 ratio: words::ratio(year.ratio.map(|figure| figure.value)),
                 range: words::ratio_range(year.ratio),
                 off: year

@@ -4,7 +4,7 @@
 use analysis::year::kits::fingerprint::End;
 use analysis::year::kits::{Fault, Fingerprint, Kind, KitYear, Level, Reference, Standing};
 
-use super::{count, counted, off, off_range};
+use super::{count, counted, off, off_range, range, ratio_range};
 use crate::report::capitalised;
 
 /// How a kit stands: `Tank 2 reads 6 % high in four lessons of four: check
@@ -57,6 +57,30 @@ pub fn details(kit: &KitYear) -> Vec<String> {
     }
     sentences.extend(left_out(kit));
     sentences
+}
+
+/// Its figures before they are compared: the median, which bears most, and
+/// the robust mean. Blank where no sheet counts.
+#[must_use]
+pub fn median(kit: &KitYear) -> String {
+    let Some(median) = kit.median else {
+        return String::new();
+    };
+    let with = |range: String| match range.as_str() {
+        "" => String::new(),
+        range => format!(" (95 % interval {range})"),
+    };
+    let mean = kit.ratio.map_or_else(String::new, |mean| {
+        format!(
+            "; their robust mean {:.3}{}",
+            mean.value,
+            with(ratio_range(kit.ratio))
+        )
+    });
+    format!(
+        "The median of speed ÷ expected speed over its sheets is {median:.3}{}{mean}.",
+        with(range(kit.median_range))
+    )
 }
 
 /// Whether a kit is said to be off.

@@ -71,7 +71,13 @@ pub fn ratio(value: Option<f64>) -> String {
 /// The interval of a ratio: `1.051 to 1.075`; blank where there is none.
 #[must_use]
 pub fn ratio_range(figure: Option<Estimated>) -> String {
-    figure.map_or_else(String::new, |f| format!("{:.3} to {:.3}", f.low, f.high))
+    range(figure.map(|f| [f.low, f.high]))
+}
+
+/// The same from its ends.
+#[must_use]
+pub fn range(ends: Option<[f64; 2]>) -> String {
+    ends.map_or_else(String::new, |[low, high]| format!("{low:.3} to {high:.3}"))
 }
 
 /// How far off in per cent: `6 % high`, `0.4 % low`.

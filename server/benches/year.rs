@@ -31,6 +31,7 @@ use axum::routing::get;
 use jiff::tz::TimeZone;
 use server::app::app;
 use server::clock::{Clock, Zone};
+use server::db::round_sheet::Closed;
 use server::db::year as rows;
 use server::db::{Connection, Error, Store, class_set, sign_in, staff};
 use server::ids::ClassSetId;
@@ -143,13 +144,20 @@ async fn parts(store: &Store) {
     let mut db = store.reader().await.unwrap();
     let zone = Zone(TimeZone::UTC);
     let school_year = i64::from(YEAR);
+    let open = Closed::default();
     let version = format!("{}/{}", analysis::VERSION, analysis::year::VERSION);
-    let frame = Frame::load(&mut db, &zone, school_year).await.unwrap();
+    let frame = Frame::load(&mut db, &zone, school_year, &open)
+        .await
+        .unwrap();
     let all = sheets::load(&mut db, &frame).await.unwrap();
     let mut times = [const { Vec::new() }; 6];
     for _ in 0..15 {
         let started = Instant::now();
-        black_box(Frame::load(&mut db, &zone, school_year).await.unwrap());
+        black_box(
+            Frame::load(&mut db, &zone, school_year, &open)
+                .await
+                .unwrap(),
+        );
         times[0].push(started.elapsed());
         let started = Instant::now();
         black_box(rows::get_newest(&mut db, school_year).await.unwrap());

@@ -8,6 +8,7 @@ use analysis::sheet::Sheet;
 use analysis::year::Judgement;
 use server::clock::Zone;
 use server::db::decision::{self, FlagKey, NewDecision, Verdict};
+use server::db::round_sheet::Closed;
 use server::db::{judgement, revision, year};
 use server::ids::{RevisionId, StaffId};
 use server::report;
@@ -225,7 +226,7 @@ async fn first_look_at_many_sheets_judges_them_in_batches() {
     head(&app).await;
     let mut db = app.store.reader().await.unwrap();
     let zone = Zone(jiff::tz::TimeZone::UTC);
-    let frame = report::year::Frame::load(&mut db, &zone, 2026)
+    let frame = report::year::Frame::load(&mut db, &zone, 2026, &Closed::default())
         .await
         .unwrap();
     let first = report::year::sheets::load(&mut db, &frame).await.unwrap();

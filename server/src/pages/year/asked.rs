@@ -3,6 +3,7 @@
 use serde::Deserialize;
 
 use crate::clock::school_year;
+use crate::db::round_sheet;
 use crate::db::staff::Role;
 use crate::db::year::list_years;
 use crate::error::AppError;
@@ -32,6 +33,9 @@ pub(super) struct Nav {
     pub(super) years: Vec<(i64, String)>,
     /// Whether teachers are compared for this person.
     pub(super) is_head: bool,
+    /// Class sets that are left out, since this person has to mark a sheet of
+    /// theirs blind.
+    pub(super) left_out: usize,
 }
 
 /// A year and the one before.
@@ -81,21 +85,24 @@ impl Asked {
             name_before: words::school_year(school_year - 1),
             years,
             is_head: by.role == Role::Head,
+            left_out: 0,
         })
     }
 
     /// Loads the figures of the year and of the one before.
     pub(super) async fn years(&self, state: &AppState, by: &SignedIn) -> Result<Years, AppError> {
-        let nav = self.nav(state, by).await?;
+        let mut nav = self.nav(state, by).await?;
         let mut db = state.store.reader().await?;
-        let mut now = year::load(&mut db, &state.zone, nav.school_year).await?;
+        let closed = round_sheet::list_closed(&mut db, by.staff_id).await?;
+        let mut now = year::load(&mut db, &state.zone, nav.school_year, &closed).await?;
         let before = nav.school_year - 1;
-        let before = match nav.years.iter().any(|(year, _)| *year == before) {
-            true => Some(year::load(&mut db, &state.zone, before).await?),
+        let mut before = match nav.years.iter().any(|(year, _)| *year == before) {
+            true => Some(year::load(&mut db, &state.zone, before, &closed).await?),
             false => None,
         };
         drop(db);
-        let mut before = before;
+        let before_left_out = before.as_ref().map_or(0, |before| before.frame.left_out);
+        nav.left_out = now.frame.left_out + before_left_out;
         for report in [Some(&mut now), before.as_mut()].into_iter().flatten() {
             let made = std::mem::take(&mut report.to_keep);
             year::keep(&state.store, made, state.clock.now());
@@ -109,9 +116,11 @@ impl Asked {
         state: &AppState,
         by: &SignedIn,
     ) -> Result<OneByOne, AppError> {
-        let nav = self.nav(state, by).await?;
+        let mut nav = self.nav(state, by).await?;
         let mut db = state.store.reader().await?;
-        let frame = Frame::load(&mut db, &state.zone, nav.school_year).await?;
+        let closed = round_sheet::list_closed(&mut db, by.staff_id).await?;
+        let frame = Frame::load(&mut db, &state.zone, nav.school_year, &closed).await?;
+        nav.left_out = frame.left_out;
         let mut sheets = year::sheets::load(&mut db, &frame).await?;
         drop(db);
         year::keep_judged(&state.store, std::mem::take(&mut sheets.to_keep));

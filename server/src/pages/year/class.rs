@@ -54,11 +54,13 @@ pub async fn get(
 ) -> Result<Response, AppError> {
     let loaded = asked.sheets(&state, &by).await?;
     let mut classes = loaded.frame.classes.iter();
-    let class = classes
-        .find(|class| class.id == id)
-        .ok_or(AppError::NotFound(
-            "This class has no practical in that school year.",
-        ))?;
+    let class = classes.find(|class| class.id == id);
+    let class = class.ok_or(match loaded.nav.left_out {
+        0 => AppError::NotFound("This class has no practical in that school year."),
+        _ => AppError::Forbidden(
+            "You mark a sheet of this class without seeing anybody else’s marks, or it has no practical in that school year.",
+        ),
+    })?;
     Ok(Page(ClassPage {
         layout: by.layout,
         here: format!("/year/classes/{id}"),

@@ -8,6 +8,7 @@ use jiff::civil::{Date, Time};
 
 use crate::clock::Zone;
 use crate::db::kit::{self, Kit};
+use crate::db::round_sheet::Closed;
 use crate::db::year::{self, Lesson, Newest};
 use crate::db::{Connection, Error};
 use crate::ids::{ClassId, StaffId};
@@ -20,6 +21,9 @@ pub struct Frame {
     pub school_year: i64,
     /// By date.
     pub lessons: Vec<Lesson>,
+    /// Class sets of the year that are closed to whoever asks, and so no part
+    /// of it.
+    pub left_out: usize,
     /// In the order of the timetable: by the weekday of their first lesson,
     /// by the time of day at which its first sheet was stored, by name.
     pub classes: Vec<Named<ClassId>>,
@@ -39,15 +43,24 @@ pub struct Named<Id> {
 }
 
 impl Frame {
-    /// Loads a year's lessons and the department's kits.
+    /// Loads a year's lessons and the department's kits, without the class
+    /// sets that are closed to whoever asks.
     ///
     /// # Errors
     /// When a query fails.
-    pub async fn load(db: &mut Connection, zone: &Zone, school_year: i64) -> Result<Self, Error> {
-        let lessons = year::list_lessons(db, school_year).await?;
+    pub async fn load(
+        db: &mut Connection,
+        zone: &Zone,
+        school_year: i64,
+        closed: &Closed,
+    ) -> Result<Self, Error> {
+        let mut lessons = year::list_lessons(db, school_year).await?;
+        let all = lessons.len();
+        lessons.retain(|lesson| closed.class_set(lesson.id).is_none());
         let times = year::list_first_times(db, school_year).await?;
         Ok(Self {
             school_year,
+            left_out: all - lessons.len(),
             classes: classes(&lessons, &times, zone),
             teachers: teachers(&lessons),
             lessons,

@@ -16,6 +16,7 @@ use analysis::year::{Comparison, compare};
 
 use crate::clock::Zone;
 use crate::db::judgement::Judged;
+use crate::db::round_sheet::Closed;
 use crate::db::year_summary::{self, NewSummary};
 use crate::db::{Connection, Error, Store, year};
 use crate::ids::RevisionId;
@@ -42,14 +43,25 @@ pub struct ToKeep {
 }
 
 /// Loads a year's figures: those kept, where nothing has changed since, else
-/// from its sheets.
+/// from its sheets. Class sets that are `closed` to whoever asks are no part
+/// of them: figures of the others are made each time, and not kept.
 ///
 /// # Errors
 /// When a query fails.
-pub async fn load(db: &mut Connection, zone: &Zone, school_year: i64) -> Result<YearReport, Error> {
-    let frame = Frame::load(db, zone, school_year).await?;
+pub async fn load(
+    db: &mut Connection,
+    zone: &Zone,
+    school_year: i64,
+    closed: &Closed,
+) -> Result<YearReport, Error> {
+    let frame = Frame::load(db, zone, school_year, closed).await?;
     let state = frame.state(&year::get_newest(db, school_year).await?)?;
-    if let Some(comparison) = year_summary::find(db, school_year, &state).await? {
+    let is_whole = frame.left_out == 0;
+    let kept = match is_whole {
+        true => year_summary::find(db, school_year, &state).await?,
+        false => None,
+    };
+    if let Some(comparison) = kept {
         return Ok(YearReport {
             frame,
             comparison,
@@ -58,17 +70,17 @@ pub async fn load(db: &mut Connection, zone: &Zone, school_year: i64) -> Result<
     }
     let sheets = sheets::load(db, &frame).await?;
     let comparison = compare(&sheets.year);
-    let summary = NewSummary {
+    let summary = is_whole.then(|| NewSummary {
         school_year,
         state,
         comparison: comparison.clone(),
-    };
+    });
     Ok(YearReport {
         frame,
         comparison,
         to_keep: ToKeep {
             judged: sheets.to_keep,
-            summary: Some(summary),
+            summary,
         },
     })
 }

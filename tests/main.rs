@@ -31,3 +31,4 @@ mod sheet;
 mod staff;
 mod support;
 mod walk;
+mod year;

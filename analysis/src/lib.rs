@@ -7,8 +7,9 @@
 //! the group's own figures show ([`working`], all of it in [`assess`]),
 //! compares groups with their class ([`class_set`]), infers what may have
 //! happened at the bench, with probabilities ([`reading`]), says which bench
-//! to walk to next ([`room`]) and what to ask there ([`coach`]), and draws the
-//! sheets that are marked a second time ([`moderation`]).
+//! to walk to next ([`room`]) and what to ask there ([`coach`]), draws the
+//! sheets that are marked a second time ([`moderation`]), and compares the
+//! kits, slips and classes of a school year ([`year`]).
 //!
 //! # Scope
 //! Two methods: ripples on water and loops on a stretched string
@@ -41,6 +42,7 @@ pub mod stats;
 pub mod unit;
 pub mod wave;
 pub mod working;
+pub mod year;
 
 /// The version of what this crate judges, for whoever keeps a judgement.
 /// Raised by hand when a judgement may differ: what was kept under another

@@ -2,6 +2,8 @@
 //!
 //! The codes are fixed by the flags format; screens show the sentences.
 
+use serde::{Deserialize, Serialize};
+
 /// What a flag is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Kind {
@@ -31,9 +33,9 @@ impl Kind {
 macro_rules! slips {
     ($($(#[doc = $doc:literal])+ $variant:ident $code:literal $kind:ident $short:literal, $sentence:literal;)+) => {
         /// A named wrong turn or remark.
-        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
         pub enum Slip {
-            $($(#[doc = $doc])+ $variant,)+
+            $($(#[doc = $doc])+ #[serde(rename = $code)] $variant,)+
         }
 
         impl Slip {

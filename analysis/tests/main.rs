@@ -11,6 +11,7 @@ mod reference;
 mod scheme;
 mod stats;
 mod working;
+mod year;
 
 // The simulator of readings finds the pupil here and in the benchmark alike.
 use working::pupil;

@@ -42,6 +42,7 @@ pub fn app(state: AppState) -> Router {
         .merge(routes::for_staff())
         .merge(routes::for_records())
         .merge(routes::for_moderation())
+        .merge(routes::for_the_year())
         .merge(routes::with_first_marks().route_layer(blind))
         .route("/static/{stamp}/{*name}", get(assets::get))
         .fallback(async || {

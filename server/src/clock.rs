@@ -69,6 +69,12 @@ impl Zone {
         self.zoned(at).date()
     }
 
+    /// The time of day at a time.
+    #[must_use]
+    pub fn time_of_day(&self, at: i64) -> Time {
+        self.zoned(at).time()
+    }
+
     /// `10:42`.
     #[must_use]
     pub fn time(&self, at: i64) -> String {

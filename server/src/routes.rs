@@ -6,7 +6,7 @@ use axum::routing::{get, post};
 
 use crate::pages::{
     bench_sheet, class_set, feedback, files, front, kit, marking, moderation, register, room,
-    scheme, sheet, staff, upkeep,
+    scheme, sheet, staff, upkeep, year,
 };
 use crate::state::AppState;
 
@@ -253,4 +253,19 @@ pub(crate) fn for_records() -> Router<AppState> {
         .route("/registers", get(register::year::get))
         .route("/registers.csv", get(register::year::csv))
         .route("/upkeep", get(upkeep::get).post(upkeep::post))
+}
+
+/// The year comparison.
+pub(crate) fn for_the_year() -> Router<AppState> {
+    Router::new()
+        .route("/year", get(year::start::get))
+        .route("/year/kits", get(year::kits::get))
+        .route("/year/kits/{id}", get(year::kit::get))
+        .route("/year/slips", get(year::slips::get))
+        .route("/year/slips/{place}/{code}", get(year::slip::get))
+        .route("/year/classes", get(year::classes::get))
+        .route("/year/classes/{id}", get(year::class::get))
+        .route("/year/teachers", get(year::teachers::get))
+        .route("/year/sheets", get(year::sheets::get))
+        .route("/year/{file}", get(year::files::get))
 }

@@ -19,8 +19,28 @@ async fn seen(at: &mut Department<'_>, round: &str) -> Vec<String> {
         let text = page.text.replace(&token, "(token)");
         seen.push(format!("{url} {:?}\n{text}", page.headers));
     }
+    for url in OF_THE_YEAR {
+        let page = at.gill.get(url).await.expect(200);
+        let text = match url.strip_suffix(".csv") {
+            Some(_) => page.text.clone(),
+            None => page.text.replace(&page.hidden("token"), "(token)"),
+        };
+        seen.push(format!("{url} {:?}\n{text}", page.headers));
+    }
     seen
 }
+
+/// Pages and files of the year, from which her class sets are left out.
+const OF_THE_YEAR: [&str; 8] = [
+    "/year",
+    "/year/kits",
+    "/year/slips",
+    "/year/slips/working/scale-left-out",
+    "/year/classes",
+    "/year/sheets",
+    "/year/sheets.csv",
+    "/year/classes.csv",
+];
 
 /// A round of all eight sheets, for Mrs Gill alone.
 async fn drawn(at: &mut Department<'_>) -> String {

@@ -161,3 +161,40 @@ async fn another_round_tells_a_head_who_marks_nothing_of_first_marks() {
     page.says_nothing_of("marked by Mr Tarn")
         .says("marked by Ms Fell");
 }
+
+/// One of two class sets has an anchor in it.
+#[tokio::test]
+async fn year_leaves_out_a_class_set_while_it_is_closed() {
+    let app = TestApp::new().await;
+    let mut at = marked(&app).await;
+    let round = at.make_round(&["Mrs Gill"]).await;
+    at.pick(&round, &["A", "B"]).await;
+    let sheet_of_the_closed = format!("{}/sheets/", at.sets[0]);
+    let whole = at.head.get("/year").await.expect(200);
+    whole.says("2 class sets; 8 of 8 groups have handed in");
+    let year = at.gill.get("/year").await.expect(200);
+    year.says("1 class set; 4 of 4 groups have handed in")
+        .says("One class set is left out here");
+    for page in ["/year/sheets", "/year/sheets.csv", "/year/classes"] {
+        at.gill
+            .get(page)
+            .await
+            .expect(200)
+            .says_nothing_of(&sheet_of_the_closed);
+    }
+    let sheets = at.gill.get("/year/sheets").await;
+    assert_eq!(sheets.count("aria-label=\"Sheet of group"), 4);
+    let csv = at.gill.get("/year/sheets.csv").await;
+    assert_eq!(csv.text.lines().count(), 5);
+    // What was made for her is not kept for the others, nor theirs for her.
+    let whole = at.head.get("/year").await.expect(200);
+    whole
+        .says("2 class sets; 8 of 8 groups")
+        .says_nothing_of("left out here");
+    let early = [("early", "yes")];
+    let show = format!("{round}/show");
+    at.head.post_staff(&show, &early).await.expect(303);
+    let year = at.gill.get("/year").await.expect(200);
+    year.says("2 class sets; 8 of 8 groups")
+        .says_nothing_of("left out here");
+}

@@ -181,6 +181,8 @@ async fn addresses(at: &mut Department<'_>, ash: &mut Browser<'_>) -> Addresses 
         .expect(303);
     let css = page.between("<link rel=\"stylesheet\" href=\"/static/", "\"");
     let (stamp, name) = css.split_once('/').unwrap();
+    let kit = [("label", "Tank 1"), ("kind", "tank")];
+    at.head.post_staff("/kits", &kit).await.expect(303);
     let invited = at.head.post_staff("/staff/invite", &[]).await.expect(200);
     let token = invited.between("/staff/first/", "</code>");
     Addresses(vec![
@@ -202,6 +204,11 @@ async fn addresses(at: &mut Department<'_>, ash: &mut Browser<'_>) -> Addresses 
         ("{shown}", last(&shown)),
         ("{closed}", last(&closed)),
         ("{sheet}", last(&own[0])),
+        ("{kit}", "1".to_owned()),
+        ("{class}", "1".to_owned()),
+        ("{where}", "working".to_owned()),
+        ("{slip}", Slip::ScaleLeftOut.code().to_owned()),
+        ("{table}", "classes.csv".to_owned()),
     ])
 }
 

@@ -9,6 +9,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::field::Field;
 use crate::sheet::Sheet;
+use crate::slip::Slip;
 use crate::unit::Unit;
 use crate::working::step::Step;
 
@@ -117,6 +118,29 @@ impl Method {
             .iter()
             .all(alike)
             .then_some(move |f| self.expected_speed(first, f))
+    }
+
+    /// How far ln v of waves of `frequency` (Hz) moves per newton per metre of
+    /// surface tension, and per unit of ln depth, in a sheet's apparatus. Both
+    /// 0 where there is no water.
+    pub(crate) fn speed_moves_by(self, sheet: &Sheet, frequency: f64) -> (f64, f64) {
+        match self {
+            Self::RippleTank => ripple_tank::speed_moves_by(sheet, frequency),
+            Self::StringLoops => (0.0, 0.0),
+        }
+    }
+
+    /// Whether a sheet of this method can show this slip: one that a step of
+    /// some method's chain names, in those methods alone; any other in all.
+    #[must_use]
+    pub fn can_show(self, slip: Slip) -> bool {
+        // The shared step of the frequency takes counts where there are any.
+        let is_of_counts = matches!(slip, Slip::CountNotDivided | Slip::CountedFromOne);
+        let names = |method: &Self| {
+            let mut turns = method.chain().iter().flat_map(|step| step.wrong);
+            turns.any(|turn| turn.slip == slip) && (method.has(Field::PassesFirst) || !is_of_counts)
+        };
+        names(&self) || !Self::ALL.iter().any(names)
     }
 
     /// ln v of each (frequency in Hz, speed in m/s), less the curve that the

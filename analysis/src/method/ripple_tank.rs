@@ -25,12 +25,23 @@ const USUAL_TEMPERATURE: f64 = 20.0;
 /// The speed (m/s) of ripples of `frequency` (Hz) on clean water of the depth
 /// and temperature recorded. A used tank's water runs some per cent slower.
 pub(super) fn expected_speed(sheet: &Sheet, frequency: f64) -> f64 {
+    recorded(sheet).speed(frequency)
+}
+
+/// How that speed's logarithm moves per N/m of surface tension, and per unit
+/// of ln depth.
+pub(super) fn speed_moves_by(sheet: &Sheet, frequency: f64) -> (f64, f64) {
+    let moves = recorded(sheet).ln_wavelength(frequency);
+    (moves.by_surface_tension, moves.by_ln_depth)
+}
+
+fn recorded(sheet: &Sheet) -> Water {
     let depth = sheet.whole.si(Field::Depth).unwrap_or(USUAL_DEPTH);
     let temperature = sheet
         .whole
         .si(Field::Temperature)
         .unwrap_or(USUAL_TEMPERATURE);
-    Water::clean(temperature, depth).speed(frequency)
+    Water::clean(temperature, depth)
 }
 
 /// Surface tensions (N/m) tried when rows are judged, from a dirty tank to

@@ -24,6 +24,7 @@ mod points;
 pub mod scale;
 mod sheet;
 pub mod words;
+pub mod year;
 
 use askama::Template;
 use askama::filters::HtmlSafe;

@@ -14,6 +14,7 @@ pub mod event;
 pub mod import;
 pub mod inference;
 pub mod invitation;
+pub mod judgement;
 pub mod kit;
 mod lock;
 pub mod mark;
@@ -34,6 +35,8 @@ pub mod sign_in;
 pub mod staff;
 pub mod visit;
 pub mod writer;
+pub mod year;
+pub mod year_summary;
 
 use std::path::Path;
 use std::time::Duration;

@@ -228,7 +228,7 @@ pub struct Closing {
 
 /// What is closed to somebody: the class sets of these sheets, whose first
 /// marks they may not see, nor anything that was made while those were given.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Default)]
 pub struct Closed(Vec<Closing>);
 
 impl Closed {

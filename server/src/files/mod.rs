@@ -26,5 +26,6 @@ mod sheet_lines;
 pub mod suggested;
 mod table;
 pub mod workbook;
+pub mod year;
 
 pub use sheet_lines::SheetReadings;

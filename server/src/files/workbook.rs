@@ -110,7 +110,9 @@ fn longest_line(text: &str) -> usize {
 }
 
 fn holds_numbers(column: &str) -> bool {
-    Field::named(column).is_some() || NUMBERS.contains(&column)
+    Field::named(column).is_some()
+        || NUMBERS.contains(&column)
+        || super::year::NUMBERS.contains(&column)
 }
 
 struct Number {

@@ -15,3 +15,4 @@ pub mod scheme;
 pub mod sheet;
 pub mod staff;
 pub mod upkeep;
+pub mod year;

@@ -21,6 +21,7 @@ pub mod question;
 pub mod room;
 mod shared;
 pub mod sheet;
+pub mod year;
 
 use analysis::assess::{Assessment, assess};
 use analysis::field::Field;

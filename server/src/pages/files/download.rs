@@ -40,6 +40,12 @@ impl Attachment {
         let kind = CSV;
         Self { name, kind, bytes }
     }
+
+    /// A workbook.
+    pub(in crate::pages) fn workbook(name: String, bytes: Vec<u8>) -> Self {
+        let kind = XLSX;
+        Self { name, kind, bytes }
+    }
 }
 
 impl IntoResponse for Attachment {

@@ -1,0 +1,171 @@
+//! One kit against the level of its kind.
+
+use std::collections::BTreeMap;
+
+use super::fingerprint::{self, Fingerprint};
+use super::level::{self, Level};
+use super::{Aside, Kind, KitYear, Standing, counted, sheets_of};
+use crate::reading::Cause;
+use crate::slip;
+use crate::stats::interval::student_t_quantile;
+use crate::stats::robust::{Robust, algorithm_a};
+use crate::stats::spread;
+use crate::year::share::Share;
+use crate::year::{Estimated, Made, Year};
+
+/// Standard errors from which on a kit may be off, and from which on it is
+/// said to be: the two- and three-sigma lines.
+const LINES: [f64; 2] = [2.0, 3.0];
+
+/// What is less than this off is not worth a technician's afternoon, however
+/// sure. Our choice.
+const LEAST: f64 = 0.02;
+
+/// Standard errors from which on a shape is told of a kit whose level agrees:
+/// more than for a level, since several shapes are tried. Our choice.
+const BENDS_FROM: f64 = 4.0;
+
+/// Ends that differ by less are not told either. Our choice.
+const LEAST_BEND: f64 = 0.04;
+
+/// Judges a kit.
+pub(super) fn judge(year: &Year, kit: usize, level: &Level, asides: &[Aside]) -> KitYear {
+    let all = sheets_of(year, kit);
+    let count = |aside: Aside| all.iter().filter(|(at, _)| asides[*at] == aside).count();
+    let sheets = counted(year, kit, asides);
+    let lessons = level::lessons(year, &sheets);
+    let values: Vec<f64> = sheets.iter().map(|(_, value)| *value).collect();
+    let mut found = KitYear {
+        kind: level.kind,
+        sheets: sheets.len(),
+        slipped: count(Aside::Slipped),
+        on_dial: count(Aside::OnDial),
+        lessons: lessons.len(),
+        median: spread::median(&values).map(f64::exp),
+        median_range: spread::median_interval95(&values).map(|i| [i.low.exp(), i.high.exp()]),
+        ratio: None,
+        off: None,
+        sigmas: None,
+        standing: Standing::TooFew,
+        same_side: Share::default(),
+        on_strings: Share::default(),
+        confirmed: confirmed(year, kit),
+        looks_like: None,
+    };
+    let (Some(sd), Some(mean)) = (level.sd, algorithm_a(&values)) else {
+        return found;
+    };
+    let se = Robust { sd, ..mean }.standard_uncertainty();
+    let against = se.hypot(level.reference_se);
+    let off = mean.mean - level.reference;
+    let t = student_t_quantile(0.975, level.df).unwrap_or(f64::NAN);
+    found.ratio = Estimated::of_log(mean.mean, t * se);
+    found.off = Estimated::of_log(off, t * against).map(|ratio| ratio.less(1.0));
+    if !level::is_enough(year, &sheets) {
+        return found;
+    }
+    found.sigmas = Some(off / against);
+    found.same_side = same_side(year, &sheets, level, off);
+    found.standing = match (off / against).abs() {
+        _ if off.abs() < LEAST.ln_1p() => Standing::Agrees,
+        sigmas if sigmas > LINES[1] => Standing::Reads,
+        sigmas if sigmas > LINES[0] => Standing::May,
+        _ => Standing::Agrees,
+    };
+    let fingerprint = fingerprint::of(year, &sheets, level, mean.mean);
+    if found.standing != Standing::Reads && fingerprint.as_ref().is_some_and(bends) {
+        found.standing = Standing::Bends;
+    }
+    if found.standing != Standing::Agrees {
+        found.looks_like = fingerprint;
+    }
+    if level.kind == Kind::Generator {
+        found.on_strings = on_strings(year, &sheets, level, off);
+    }
+    found
+}
+
+/// Whether a kit whose level is hardly off is off at one end of its
+/// frequencies.
+fn bends(fingerprint: &Fingerprint) -> bool {
+    let [lowest, highest] = fingerprint.ends;
+    fingerprint.sigmas > BENDS_FROM && (lowest.off - highest.off).abs() >= LEAST_BEND
+}
+
+/// The faults of the apparatus that people confirmed on a kit's sheets.
+fn confirmed(year: &Year, kit: usize) -> Vec<(Cause, usize)> {
+    let sheets = year.sheets.iter().filter(|sheet| sheet.kits.contains(&kit));
+    let mut counts: BTreeMap<Cause, usize> = BTreeMap::new();
+    for made in sheets.flat_map(|sheet| &sheet.made) {
+        if let Made::Confirmed(cause) = made
+            && cause.kind() == slip::Kind::Apparatus
+        {
+            *counts.entry(*cause).or_default() += 1;
+        }
+    }
+    counts.into_iter().collect()
+}
+
+/// A kit's sheets of one lesson together.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct LessonLevel {
+    /// Which lesson.
+    pub lesson: usize,
+    /// Sheets that count.
+    pub sheets: usize,
+    /// Median of their values, ln(speed/expected).
+    pub median: f64,
+    /// How many standard errors of so many sheets it is from the reference.
+    pub sigmas: Option<f64>,
+}
+
+/// A kit's lessons, by date.
+#[must_use]
+pub fn by_lesson(year: &Year, kit: usize, level: &Level, asides: &[Aside]) -> Vec<LessonLevel> {
+    lesson_levels(year, &counted(year, kit, asides), level)
+}
+
+fn lesson_levels(year: &Year, sheets: &[(usize, f64)], level: &Level) -> Vec<LessonLevel> {
+    let lessons = level::lessons(year, sheets).into_iter();
+    lessons
+        .filter_map(|lesson| {
+            let in_lesson = sheets
+                .iter()
+                .filter(|(at, _)| year.sheets[*at].lesson == lesson);
+            let values: Vec<f64> = in_lesson.map(|(_, value)| *value).collect();
+            let median = spread::median(&values)?;
+            let se = level.sd.map(|sd| sd / (values.len() as f64).sqrt());
+            Some(LessonLevel {
+                lesson,
+                sheets: values.len(),
+                median,
+                sigmas: se.map(|se| (median - level.reference) / se),
+            })
+        })
+        .collect()
+}
+
+fn same_side(year: &Year, sheets: &[(usize, f64)], level: &Level, off: f64) -> Share {
+    let mut same = Share::default();
+    for lesson in lesson_levels(year, sheets, level) {
+        same.add((lesson.median - level.reference) * off > 0.0);
+    }
+    same
+}
+
+/// The strings that a generator's sheets name, and on how many of them it is
+/// off to the same side.
+fn on_strings(year: &Year, sheets: &[(usize, f64)], level: &Level, off: f64) -> Share {
+    let strings = (0..year.kits.len()).filter(|kit| year.kits[*kit] == Kind::String);
+    let mut same = Share::default();
+    for string in strings {
+        let on_it = sheets
+            .iter()
+            .filter(|(at, _)| year.sheets[*at].kits.contains(&string));
+        let values: Vec<f64> = on_it.map(|(_, value)| *value).collect();
+        if let Some(median) = spread::median(&values) {
+            same.add((median - level.reference) * off > 0.0);
+        }
+    }
+    same
+}

@@ -1,0 +1,170 @@
+//! Which kits are said to be off, and what they are said to look like.
+
+use analysis::year::compare;
+use analysis::year::kits::{Fault, Kind, KitYear, Reference, Standing};
+
+use super::{KITS, School, year};
+
+/// Years that each kind of department is looked at.
+const SEEDS: std::ops::Range<u64> = 0..20;
+
+fn kits(school: &School, seed: u64) -> Vec<KitYear> {
+    compare(&year(school, seed)).kits
+}
+
+fn of<'k>(kits: &'k [KitYear], label: &str) -> &'k KitYear {
+    &kits[KITS.iter().position(|kit| *kit == label).unwrap()]
+}
+
+fn is_off(kit: &KitYear) -> bool {
+    matches!(kit.standing, Standing::Reads | Standing::Bends)
+}
+
+/// The kit is said to be off in every year, with this one fault alone, and no
+/// other kit is.
+fn is_the_only_one(school: &School, label: &str, fault: Fault) {
+    for seed in SEEDS {
+        let kits = kits(school, seed);
+        let found = of(&kits, label);
+        assert!(is_off(found), "{label}, year {seed}: {found:#?}");
+        let looks_like = found.looks_like.as_ref().unwrap();
+        assert_eq!(looks_like.faults, [fault], "{label}, year {seed}");
+        for (other, name) in kits.iter().zip(KITS).filter(|(_, name)| *name != label) {
+            assert!(!is_off(other), "{name}, year {seed}: {other:#?}");
+        }
+    }
+}
+
+#[test]
+fn lamp_too_low_is_the_tanks_own_at_all_frequencies() {
+    let school = School {
+        lamp: 0.08,
+        ..School::SOUND
+    };
+    is_the_only_one(&school, "Tank 2", Fault::Lamp);
+    let kits = kits(&school, 1);
+    let off = of(&kits, "Tank 2").off.unwrap();
+    assert!(off.low < 0.08 && 0.08 < off.high, "{off:?}");
+}
+
+#[test]
+fn soapy_water_is_low_at_high_frequencies() {
+    let school = School {
+        film: -0.025,
+        ..School::SOUND
+    };
+    is_the_only_one(&school, "Tank 3", Fault::Surface);
+    let kits = kits(&school, 1);
+    let [low, high] = of(&kits, "Tank 3").looks_like.clone().unwrap().ends;
+    assert!(low.frequency < 10.0 && -0.06 < low.off, "{low:?}");
+    assert!(high.frequency > 20.0 && high.off < -0.08, "{high:?}");
+}
+
+#[test]
+fn deeper_water_than_is_written_down_is_high_at_low_frequencies() {
+    let school = School {
+        depth: 1.6,
+        ..School::SOUND
+    };
+    is_the_only_one(&school, "Tank 1", Fault::Depth);
+    // A sheet's speed rests on its high frequencies: they do not show it.
+    let kits = kits(&school, 1);
+    let tank = of(&kits, "Tank 1");
+    assert_eq!(tank.standing, Standing::Bends);
+    assert!(tank.looks_like.clone().unwrap().ends[0].off > 0.1);
+}
+
+#[test]
+fn dial_that_is_out_is_the_generators_and_not_the_strings() {
+    let school = School {
+        dial: 0.08,
+        ..School::SOUND
+    };
+    is_the_only_one(&school, "Generator 3", Fault::Dial);
+    let kits = kits(&school, 1);
+    let generator = of(&kits, "Generator 3");
+    assert!(generator.on_strings.of > 1, "{generator:?}");
+    assert_eq!(generator.on_strings.made, generator.on_strings.of);
+    // Its sheets are left aside where its strings are judged.
+    let strings = ["String 1", "String 2", "String 3"];
+    let aside = strings.map(|string| of(&kits, string).on_dial);
+    assert_eq!(aside.iter().sum::<usize>(), generator.sheets);
+}
+
+#[test]
+fn sound_kits_are_left_in_peace() {
+    let mut off = 0;
+    let mut judged = 0;
+    for lessons in [2, 6] {
+        let school = School {
+            lessons,
+            ..School::SOUND
+        };
+        for kit in (0..40).flat_map(|seed| kits(&school, seed)) {
+            judged += usize::from(kit.standing != Standing::TooFew);
+            off += usize::from(is_off(&kit));
+        }
+    }
+    assert!(judged > 500, "{judged}");
+    // Three standard errors: one in 370 by chance alone.
+    assert!(off * 200 <= judged, "{off} of {judged}");
+}
+
+#[test]
+fn kit_of_two_lessons_is_not_judged() {
+    let school = School::WORN;
+    let mut few = year(&school, 1);
+    few.sheets.retain(|sheet| sheet.lesson < 2);
+    for kit in compare(&few).kits {
+        assert!(kit.lessons <= 2);
+        assert_eq!(kit.standing, Standing::TooFew);
+        assert_eq!(kit.looks_like, None);
+    }
+}
+
+#[test]
+fn two_tanks_are_compared_with_physics() {
+    let mut two = year(&School::WORN, 1);
+    two.sheets.retain(|sheet| !sheet.kits.contains(&2));
+    let found = compare(&two);
+    let tanks = found.levels.iter().find(|level| level.kind == Kind::Tank);
+    assert_eq!(tanks.unwrap().by, Reference::Physics);
+    assert_eq!(of(&found.kits, "Tank 2").standing, Standing::Reads);
+    assert_eq!(of(&found.kits, "Tank 1").standing, Standing::Agrees);
+}
+
+#[test]
+fn confirmed_slips_are_taken_out_before_kits_are_judged() {
+    // Half of the groups at Tank 1 count from one, and a teacher finds all
+    // of them.
+    let mut found_out = year(&School::SOUND, 3);
+    let mut at_tank_1 = 0;
+    for sheet in found_out.sheets.iter_mut().filter(|s| s.kits.contains(&0)) {
+        at_tank_1 += 1;
+        if at_tank_1 % 2 == 0 {
+            sheet.judgement.speed = sheet.judgement.speed.map(|speed| 0.85 * speed);
+            sheet.is_slipped = true;
+        }
+    }
+    let out = compare(&found_out);
+    assert_eq!(of(&out.kits, "Tank 1").standing, Standing::Agrees);
+    assert!(of(&out.kits, "Tank 1").slipped >= at_tank_1 / 2);
+
+    // Left in, they would be taken for the tank's fault.
+    for sheet in &mut found_out.sheets {
+        sheet.is_slipped = false;
+    }
+    let left_in = compare(&found_out);
+    assert_eq!(of(&left_in.kits, "Tank 1").standing, Standing::Reads);
+}
+
+#[test]
+fn few_gross_values_do_not_move_a_kit() {
+    let mut gross = year(&School::SOUND, 5);
+    let at_tank = gross.sheets.iter_mut().filter(|s| s.kits.contains(&1));
+    for sheet in at_tank.step_by(10) {
+        sheet.judgement.speed = sheet.judgement.speed.map(|speed| speed / 2.0);
+    }
+    let kits = compare(&gross).kits;
+    assert_eq!(of(&kits, "Tank 2").standing, Standing::Agrees);
+}

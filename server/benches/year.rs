@@ -1,0 +1,309 @@
+//! What the year's pages cost, beside a bare route; and whether a long
+//! history makes a class summary dearer.
+//!
+//! `cargo bench -p crestcount --bench year`. Two years of some two thousand
+//! full sheets each, half of them marked on every point: the year asked for,
+//! and the one before that stands beside it.
+
+#![expect(
+    clippy::unwrap_used,
+    clippy::print_stdout,
+    reason = "a benchmark stops at what it cannot do, and prints what it found"
+)]
+
+#[expect(
+    unreachable_pub,
+    reason = "the same files serve the tests of another crate"
+)]
+#[path = "../../tests/support/school/mod.rs"]
+mod school;
+#[path = "../../tests/support/stored_year.rs"]
+mod stored_year;
+
+use std::hint::black_box;
+use std::time::{Duration, Instant};
+
+use analysis::year::compare;
+use axum::Router;
+use axum::body::{Body, to_bytes};
+use axum::http::{Request, StatusCode};
+use axum::routing::get;
+use jiff::tz::TimeZone;
+use server::app::app;
+use server::clock::{Clock, Zone};
+use server::db::round_sheet::Closed;
+use server::db::year as rows;
+use server::db::{Connection, Error, Store, class_set, sign_in, staff};
+use server::ids::ClassSetId;
+use server::report::year::{Frame, sheets};
+use server::secret::sha256;
+use server::state::AppState;
+use tower::ServiceExt as _;
+
+use school::School;
+use stored_year::TEACHERS;
+
+/// Token of the teacher's session.
+const SESSION: &str = "session";
+/// The year that is asked for.
+const YEAR: i16 = 2026;
+
+/// Six classes, 28 lessons each, twelve groups: 2 016 sheets.
+const LARGE: School = School {
+    lessons: 28,
+    groups: 12,
+    ..School::WORN
+};
+
+#[tokio::main]
+async fn main() {
+    year().await;
+    history().await;
+}
+
+/// A data file with some simulated years in it and a teacher signed in.
+async fn open(folder: &tempfile::TempDir, years: Vec<(i16, School)>) -> Store {
+    let (store, _writing) = Store::open(&folder.path().join("data.db")).await.unwrap();
+    for (starts, school) in years {
+        let write = store.writer().run(move |db| {
+            Box::pin(async move { stored_year::store(db, &school, starts, 1).await })
+        });
+        write.await.unwrap();
+    }
+    let sign_in = store.writer().run(|db| Box::pin(sign_in(db)));
+    sign_in.await.unwrap();
+    store
+}
+
+async fn sign_in(db: &mut Connection) -> Result<(), Error> {
+    let teacher = staff::find_by_name(db, TEACHERS[0]).await?.unwrap();
+    sign_in::insert(db, &sha256(SESSION), teacher.id, Clock::System.now()).await
+}
+
+fn router(store: &Store) -> Router {
+    let zone = Zone(TimeZone::get("Europe/London").unwrap());
+    app(AppState::new(store.clone(), Clock::System, zone, None))
+}
+
+/// The year's pages: at the first look, from judgements, from the summary.
+async fn year() {
+    let folder = tempfile::tempdir().unwrap();
+    let store = open(&folder, vec![(YEAR - 1, LARGE), (YEAR, LARGE)]).await;
+    mark_half(&store).await;
+    let router = router(&store);
+    let bare = Router::new().route("/", get(async || "hello"));
+    let started = Instant::now();
+    ask(&router, "/year").await;
+    let first = started.elapsed();
+    wait_until_kept(&store).await;
+    println!(
+        "The year, {YEAR}/27 with {} sheets beside the year before with as many",
+        count(&store, "bench").await / 2
+    );
+    println!(
+        "  first look, nothing judged yet          {:>9.1} ms",
+        ms(first)
+    );
+    let [hello] = medians(200, ["/"], &bare).await;
+    println!("  a bare axum route                       {hello:>9.3} ms");
+    for page in ["/year", "/year/kits", "/year/slips", "/year/classes"] {
+        let mut judged = Vec::new();
+        for _ in 0..15 {
+            forget_summaries(&store).await;
+            judged.push(ask(&router, page).await);
+            wait_until_kept(&store).await;
+        }
+        let judged = median(judged);
+        let [summed] = medians(50, [page], &router).await;
+        println!(
+            "  {page:<14} from judgements          {judged:>9.1} ms, bare route × {:.0}",
+            judged / hello
+        );
+        println!(
+            "  {page:<14} from the summary         {summed:>9.1} ms, bare route × {:.0}",
+            summed / hello
+        );
+    }
+    for page in [
+        "/year/kits/2",
+        "/year/slips/working/scale-left-out",
+        "/year/sheets?kit=2",
+    ] {
+        let [one_by_one] = medians(15, [page], &router).await;
+        println!(
+            "  {page:<38}  {one_by_one:>9.1} ms, bare route × {:.0}",
+            one_by_one / hello
+        );
+    }
+    parts(&store).await;
+}
+
+/// Where the time of a year goes that is made from judgements, and of one that
+/// is summed up.
+async fn parts(store: &Store) {
+    let mut db = store.reader().await.unwrap();
+    let zone = Zone(TimeZone::UTC);
+    let school_year = i64::from(YEAR);
+    let open = Closed::default();
+    let version = format!("{}/{}", analysis::VERSION, analysis::year::VERSION);
+    let frame = Frame::load(&mut db, &zone, school_year, &open)
+        .await
+        .unwrap();
+    let all = sheets::load(&mut db, &frame).await.unwrap();
+    let mut times = [const { Vec::new() }; 6];
+    for _ in 0..15 {
+        let started = Instant::now();
+        black_box(
+            Frame::load(&mut db, &zone, school_year, &open)
+                .await
+                .unwrap(),
+        );
+        times[0].push(started.elapsed());
+        let started = Instant::now();
+        black_box(rows::get_newest(&mut db, school_year).await.unwrap());
+        times[1].push(started.elapsed());
+        let started = Instant::now();
+        black_box(
+            rows::list_sheets(&mut db, school_year, &version)
+                .await
+                .unwrap(),
+        );
+        times[2].push(started.elapsed());
+        let started = Instant::now();
+        black_box(rows::list_decisions(&mut db, school_year).await.unwrap());
+        times[3].push(started.elapsed());
+        let started = Instant::now();
+        black_box(rows::list_marks(&mut db, school_year).await.unwrap());
+        times[4].push(started.elapsed());
+        let started = Instant::now();
+        black_box(compare(black_box(&all.year)));
+        times[5].push(started.elapsed());
+    }
+    let [frame, newest, sheets, decisions, marks, compared] = times.map(median);
+    println!("Of that, for one of the two years");
+    println!("  lessons, classes, kits                  {frame:>9.1} ms");
+    println!("  whether anything changed                {newest:>9.1} ms");
+    println!("  the sheets with their judgements        {sheets:>9.1} ms");
+    println!("  decisions                               {decisions:>9.1} ms");
+    println!("  marks                                   {marks:>9.1} ms");
+    println!("  comparing                               {compared:>9.1} ms");
+}
+
+/// A class summary with 200, 2 000 and 20 000 sheets in the data file.
+async fn history() {
+    println!("A class summary of 12 groups, by the sheets that the department has");
+    let small = School {
+        lessons: 3,
+        groups: 12,
+        ..School::WORN
+    };
+    let mut first = None;
+    for years in [0_i16, 1, 10] {
+        let folder = tempfile::tempdir().unwrap();
+        let earlier = (1..=years).map(|back| (YEAR - back, LARGE));
+        let years: Vec<_> = earlier.chain([(YEAR, small.clone())]).collect();
+        let store = open(&folder, years).await;
+        let router = router(&store);
+        let set = newest_set(&store).await;
+        let page = format!("/class-sets/{}/summary", set.0);
+        // The inference is kept by then.
+        medians(20, [&page], &router).await;
+        let [summary] = medians(300, [&page], &router).await;
+        let ratio = summary / *first.get_or_insert(summary);
+        println!(
+            "  {:>6} sheets {summary:>9.3} ms, ratio {ratio:.2}",
+            count(&store, "sheet").await
+        );
+    }
+}
+
+/// Marks every other class set on every point.
+async fn mark_half(store: &Store) {
+    let listed = class_set::list(&mut *store.reader().await.unwrap())
+        .await
+        .unwrap();
+    for line in listed.into_iter().step_by(2) {
+        let id = line.class_set.id;
+        let write = store.writer().run(move |db| {
+            Box::pin(async move {
+                let by = staff::find_by_name(db, TEACHERS[0]).await?.unwrap().id;
+                stored_year::mark(db, id, by).await
+            })
+        });
+        write.await.unwrap();
+    }
+}
+
+async fn newest_set(store: &Store) -> ClassSetId {
+    let listed = class_set::list(&mut *store.reader().await.unwrap())
+        .await
+        .unwrap();
+    listed[0].class_set.id
+}
+
+async fn count(store: &Store, table: &'static str) -> i64 {
+    let sql = match table {
+        "bench" => "SELECT count(*) FROM bench",
+        "sheet" => "SELECT count(*) FROM sheet",
+        "judgement" => "SELECT count(*) FROM judgement",
+        _ => "SELECT count(*) FROM year_summary",
+    };
+    let mut db = store.reader().await.unwrap();
+    sqlx::query_scalar(sql).fetch_one(&mut *db).await.unwrap()
+}
+
+async fn forget_summaries(store: &Store) {
+    let forget = store.writer().run(|db| {
+        Box::pin(async move {
+            sqlx::query("DELETE FROM year_summary").execute(db).await?;
+            Ok(())
+        })
+    });
+    forget.await.unwrap();
+}
+
+/// What a look made is written after it: so that it does not fall into what
+/// is timed next.
+async fn wait_until_kept(store: &Store) {
+    let sheets = count(store, "sheet").await;
+    while count(store, "judgement").await < sheets || count(store, "year_summary").await < 2 {
+        tokio::time::sleep(Duration::from_millis(2)).await;
+    }
+}
+
+/// Medians in ms of so many requests for each page.
+async fn medians<const N: usize>(times: usize, pages: [&str; N], router: &Router) -> [f64; N] {
+    let mut taken = [const { Vec::new() }; N];
+    for _ in 0..times {
+        for (page, taken) in pages.iter().zip(&mut taken) {
+            taken.push(ask(router, page).await);
+        }
+    }
+    taken.map(median)
+}
+
+async fn ask(router: &Router, path: &str) -> Duration {
+    let request = Request::builder()
+        .uri(path)
+        .header("host", "lab.test")
+        .header("cookie", format!("sid={SESSION}"))
+        .body(Body::empty())
+        .unwrap();
+    let started = Instant::now();
+    let reply = router.clone().oneshot(request).await.unwrap();
+    let status = reply.status();
+    let body = to_bytes(reply.into_body(), usize::MAX).await.unwrap();
+    let took = started.elapsed();
+    assert_eq!(status, StatusCode::OK, "{path}");
+    black_box(body);
+    took
+}
+
+fn median(mut times: Vec<Duration>) -> f64 {
+    times.sort_unstable();
+    ms(times[times.len() / 2])
+}
+
+fn ms(time: Duration) -> f64 {
+    time.as_secs_f64() * 1e3
+}

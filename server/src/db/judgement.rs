@@ -1,0 +1,119 @@
+//! Judgements of sheets, kept for the pages that read thousands of them. Only
+//! copies: a row may be deleted at any time and is made again.
+
+use analysis::year::Judgement;
+
+use super::revision::Entry;
+use super::{Connection, Error};
+use crate::ids::RevisionId;
+
+/// A judgement of what one revision says.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Judged {
+    /// What the group wrote for its kit.
+    pub kit: String,
+    /// What its sheet says.
+    pub judgement: Judgement,
+}
+
+/// What was typed in some revisions, as it is stored.
+///
+/// # Errors
+/// When a query fails.
+pub async fn list_entries(
+    db: &mut Connection,
+    revisions: &[RevisionId],
+) -> Result<Vec<(RevisionId, Entry)>, Error> {
+    let sql = "SELECT id, body FROM revision
+               WHERE id IN (SELECT value FROM json_each($1)) ORDER BY id";
+    let bodies: Vec<(RevisionId, String)> = sqlx::query_as(sql)
+        .bind(serde_json::to_string(revisions)?)
+        .fetch_all(db)
+        .await?;
+    let entries = bodies.into_iter();
+    entries
+        .map(|(id, body)| Ok((id, serde_json::from_str(&body)?)))
+        .collect()
+}
+
+/// The judgements of some revisions, where this version of the analysis made
+/// them.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list(
+    db: &mut Connection,
+    version: &str,
+    revisions: &[RevisionId],
+) -> Result<Vec<(RevisionId, Judged)>, Error> {
+    let sql = "SELECT revision_id, kit, speed, expected, uncertainty, body FROM judgement
+               WHERE version = $1 AND revision_id IN (SELECT value FROM json_each($2))";
+    let rows: Vec<Row> = sqlx::query_as(sql)
+        .bind(version)
+        .bind(serde_json::to_string(revisions)?)
+        .fetch_all(db)
+        .await?;
+    let judged = rows.into_iter().filter_map(|row| {
+        let figures = [row.speed, row.expected, row.uncertainty];
+        Some((row.revision_id, read(row.kit, figures, &row.body)?))
+    });
+    Ok(judged.collect())
+}
+
+#[derive(sqlx::FromRow)]
+struct Row {
+    revision_id: RevisionId,
+    kit: String,
+    speed: Option<f64>,
+    expected: Option<f64>,
+    uncertainty: Option<f64>,
+    body: String,
+}
+
+/// The judgement in a row's columns; `None` where another version's writing
+/// cannot be read: then it is made again.
+pub(super) fn read(
+    kit: String,
+    [speed, expected, uncertainty]: [Option<f64>; 3],
+    body: &str,
+) -> Option<Judged> {
+    let rest: Judgement = serde_json::from_str(body).ok()?;
+    Some(Judged {
+        kit,
+        judgement: Judgement {
+            speed,
+            expected,
+            uncertainty,
+            ..rest
+        },
+    })
+}
+
+/// Keeps judgements, each in the place of the one before.
+///
+/// # Errors
+/// When a query fails.
+pub async fn update(
+    db: &mut Connection,
+    version: &str,
+    judged: &[(RevisionId, Judged)],
+) -> Result<(), Error> {
+    let sql = "INSERT INTO judgement (revision_id, version, kit, speed, expected, uncertainty, body)
+               VALUES ($1, $2, $3, $4, $5, $6, $7)
+               ON CONFLICT (revision_id) DO UPDATE
+               SET version = excluded.version, kit = excluded.kit, speed = excluded.speed,
+                   expected = excluded.expected, uncertainty = excluded.uncertainty, body = excluded.body";
+    for (revision, Judged { kit, judgement }) in judged {
+        sqlx::query(sql)
+            .bind(revision)
+            .bind(version)
+            .bind(kit)
+            .bind(judgement.speed)
+            .bind(judgement.expected)
+            .bind(judgement.uncertainty)
+            .bind(serde_json::to_string(judgement)?)
+            .execute(&mut *db)
+            .await?;
+    }
+    Ok(())
+}

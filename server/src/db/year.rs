@@ -1,0 +1,292 @@
+//! What the pages of a school year read, over many tables: its lessons, its
+//! sheets, what people said of them, their marks. One query each, whatever
+//! the number of sheets.
+
+use super::decision::{FlagKey, Verdict};
+use super::judgement::{self, Judged};
+use super::{Connection, Error};
+use crate::ids::{ClassId, ClassSetId, DEPARTMENT, KitId, RevisionId, SheetId, StaffId};
+
+/// A class set of the year.
+#[derive(Clone, Debug, serde::Serialize, sqlx::FromRow)]
+pub struct Lesson {
+    /// Its id.
+    pub id: ClassSetId,
+    /// The class.
+    pub class_id: ClassId,
+    /// Its name.
+    pub class_name: String,
+    /// Code of the method.
+    pub method: String,
+    /// Date of the lesson, `yyyy-mm-dd`.
+    pub held_on: String,
+    /// Who made the class set.
+    pub staff_id: StaffId,
+    /// Their name.
+    pub staff_name: String,
+    /// Its groups, whether or not anybody came.
+    pub benches: i64,
+    /// Marks that a sheet can get; `None` until somebody marks.
+    pub full_marks: Option<i64>,
+    /// Marking points; `None` until somebody marks.
+    pub points: Option<i64>,
+}
+
+/// The class sets of a school year, by date.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list_lessons(db: &mut Connection, school_year: i64) -> Result<Vec<Lesson>, Error> {
+    let sql = "SELECT class_set.id, class_id, class.name AS class_name, method, held_on,
+                      created_by AS staff_id, staff.name AS staff_name,
+                      (SELECT count(*) FROM bench WHERE bench.class_set_id = class_set.id) AS benches,
+                      (SELECT sum(marks) FROM marking_point
+                       WHERE marking_point.scheme_version_id = class_set.scheme_version_id) AS full_marks,
+                      nullif((SELECT count(*) FROM marking_point
+                       WHERE marking_point.scheme_version_id = class_set.scheme_version_id), 0) AS points
+               FROM class JOIN class_set ON class_set.class_id = class.id
+               JOIN staff ON staff.id = created_by
+               WHERE class.department_id = $1 AND school_year = $2
+               ORDER BY held_on, class_set.id";
+    Ok(sqlx::query_as(sql)
+        .bind(DEPARTMENT)
+        .bind(school_year)
+        .fetch_all(db)
+        .await?)
+}
+
+/// The school years in which there are class sets, newest first.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list_years(db: &mut Connection) -> Result<Vec<i64>, Error> {
+    let sql = "SELECT DISTINCT school_year FROM class
+               WHERE department_id = $1 AND EXISTS (SELECT 1 FROM class_set WHERE class_id = class.id)
+               ORDER BY school_year DESC";
+    Ok(sqlx::query_scalar(sql)
+        .bind(DEPARTMENT)
+        .fetch_all(db)
+        .await?)
+}
+
+/// When the first sheet of each class's first lesson was first stored, Unix
+/// ms: about when that class has its lesson.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list_first_times(
+    db: &mut Connection,
+    school_year: i64,
+) -> Result<Vec<(ClassId, i64)>, Error> {
+    let sql = "SELECT class_set.class_id, min(written_at) FROM class
+               JOIN class_set ON class_set.class_id = class.id
+               JOIN bench ON bench.class_set_id = class_set.id
+               JOIN sheet ON sheet.bench_id = bench.id
+               JOIN revision ON revision.sheet_id = sheet.id
+               WHERE class.department_id = $1 AND school_year = $2
+                     AND NOT EXISTS (SELECT 1 FROM class_set AS other WHERE other.class_id = class.id
+                                     AND (other.held_on < class_set.held_on
+                                          OR other.held_on = class_set.held_on AND other.id < class_set.id))
+               GROUP BY class_set.class_id";
+    Ok(sqlx::query_as(sql)
+        .bind(DEPARTMENT)
+        .bind(school_year)
+        .fetch_all(db)
+        .await?)
+}
+
+/// The newest rows that bear on a year's sheets; 0 where there is none.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, sqlx::FromRow)]
+pub struct Newest {
+    /// Of its benches.
+    pub bench: i64,
+    /// Of its revisions.
+    pub revision: i64,
+    /// Of the decisions on its sheets.
+    pub decision: i64,
+    /// Of the marks of its sheets.
+    pub mark: i64,
+}
+
+/// The newest rows that bear on a year's sheets.
+///
+/// # Errors
+/// When the query fails.
+pub async fn get_newest(db: &mut Connection, school_year: i64) -> Result<Newest, Error> {
+    let sql = "SELECT coalesce(max(bench.id), 0) AS bench,
+                      coalesce(max((SELECT max(id) FROM revision WHERE sheet_id = sheet.id)), 0) AS revision,
+                      coalesce(max((SELECT max(id) FROM decision WHERE sheet_id = sheet.id)), 0) AS decision,
+                      coalesce(max((SELECT max(id) FROM mark WHERE sheet_id = sheet.id)), 0) AS mark
+               FROM class JOIN class_set ON class_set.class_id = class.id
+               JOIN bench ON bench.class_set_id = class_set.id
+               JOIN sheet ON sheet.bench_id = bench.id
+               WHERE class.department_id = $1 AND school_year = $2";
+    Ok(sqlx::query_as(sql)
+        .bind(DEPARTMENT)
+        .bind(school_year)
+        .fetch_one(db)
+        .await?)
+}
+
+/// A sheet on which something is stored.
+#[derive(Clone, Debug)]
+pub struct YearSheet {
+    /// Its id.
+    pub id: SheetId,
+    /// Its class set.
+    pub class_set_id: ClassSetId,
+    /// Label of its group.
+    pub label: String,
+    /// The kit that it is tied to, if any.
+    pub kit_id: Option<KitId>,
+    /// Its newest revision.
+    pub revision_id: RevisionId,
+    /// When that was stored, Unix ms.
+    pub written_at: i64,
+    /// Whether it was ever handed in.
+    pub is_handed_in: bool,
+    /// What its newest revision says; `None` where that is not kept.
+    pub judged: Option<Judged>,
+}
+
+#[derive(sqlx::FromRow)]
+struct Row {
+    id: SheetId,
+    class_set_id: ClassSetId,
+    label: String,
+    kit_id: Option<KitId>,
+    revision_id: RevisionId,
+    written_at: i64,
+    is_handed_in: bool,
+    kit: Option<String>,
+    speed: Option<f64>,
+    expected: Option<f64>,
+    uncertainty: Option<f64>,
+    judgement: Option<String>,
+}
+
+/// The sheets of a school year on which something is stored, by lesson and
+/// label, with the judgements that this version of the analysis made.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list_sheets(
+    db: &mut Connection,
+    school_year: i64,
+    version: &str,
+) -> Result<Vec<YearSheet>, Error> {
+    let sql = "SELECT sheet.id, bench.class_set_id, label, sheet.kit_id, revision.id AS revision_id, written_at,
+                      EXISTS (SELECT 1 FROM revision WHERE sheet_id = sheet.id AND kind = 'handed_in') AS is_handed_in,
+                      judgement.kit, speed, expected, uncertainty, judgement.body AS judgement
+               FROM class JOIN class_set ON class_set.class_id = class.id
+               JOIN bench ON bench.class_set_id = class_set.id
+               JOIN sheet ON sheet.bench_id = bench.id
+               JOIN revision ON revision.sheet_id = sheet.id AND revision.version = sheet.version
+               LEFT JOIN judgement ON judgement.revision_id = revision.id AND judgement.version = $3
+               WHERE class.department_id = $1 AND school_year = $2
+               ORDER BY held_on, class_set.id, label";
+    let rows: Vec<Row> = sqlx::query_as(sql)
+        .bind(DEPARTMENT)
+        .bind(school_year)
+        .bind(version)
+        .fetch_all(db)
+        .await?;
+    Ok(rows.into_iter().map(YearSheet::from).collect())
+}
+
+impl From<Row> for YearSheet {
+    fn from(row: Row) -> Self {
+        let judged = row.kit.zip(row.judgement).and_then(|(kit, body)| {
+            judgement::read(kit, [row.speed, row.expected, row.uncertainty], &body)
+        });
+        Self {
+            id: row.id,
+            class_set_id: row.class_set_id,
+            label: row.label,
+            kit_id: row.kit_id,
+            revision_id: row.revision_id,
+            written_at: row.written_at,
+            is_handed_in: row.is_handed_in,
+            judged,
+        }
+    }
+}
+
+/// A decision that holds on one of the year's sheets.
+#[derive(Clone, Debug, sqlx::FromRow)]
+pub struct YearDecision {
+    /// On which sheet.
+    pub sheet_id: SheetId,
+    /// On what.
+    #[sqlx(flatten)]
+    pub flag: FlagKey,
+    /// What was decided.
+    pub verdict: Verdict,
+    /// The revision that was on the screen.
+    pub revision_id: RevisionId,
+}
+
+/// The decisions that hold on the year's sheets: for each slip the newest,
+/// oldest first.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list_decisions(
+    db: &mut Connection,
+    school_year: i64,
+) -> Result<Vec<YearDecision>, Error> {
+    let sql = "SELECT sheet_id, step, slip, row_label, verdict, revision_id FROM decision
+               WHERE id IN (SELECT max(decision.id)
+                            FROM class JOIN class_set ON class_set.class_id = class.id
+                            JOIN bench ON bench.class_set_id = class_set.id
+                            JOIN sheet ON sheet.bench_id = bench.id
+                            JOIN decision ON decision.sheet_id = sheet.id
+                            WHERE class.department_id = $1 AND school_year = $2
+                            GROUP BY decision.sheet_id, step, slip, row_label)
+               ORDER BY id";
+    Ok(sqlx::query_as(sql)
+        .bind(DEPARTMENT)
+        .bind(school_year)
+        .fetch_all(db)
+        .await?)
+}
+
+/// The marks of one sheet.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, sqlx::FromRow)]
+pub struct YearMark {
+    /// Which sheet.
+    pub sheet_id: SheetId,
+    /// Marks awarded so far, on the points of its class set's scheme.
+    pub awarded: i64,
+    /// Points that have a mark.
+    pub points: i64,
+}
+
+/// The marks that stand on the year's sheets, by the scheme and version that
+/// each class set is marked with.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list_marks(db: &mut Connection, school_year: i64) -> Result<Vec<YearMark>, Error> {
+    let sql = "WITH newest AS (
+                   SELECT max(mark.id) AS id
+                   FROM class JOIN class_set ON class_set.class_id = class.id
+                   JOIN scheme_version AS present ON present.id = class_set.scheme_version_id
+                   JOIN bench ON bench.class_set_id = class_set.id
+                   JOIN sheet ON sheet.bench_id = bench.id
+                   JOIN mark ON mark.sheet_id = sheet.id
+                   JOIN marking_point ON marking_point.id = mark.marking_point_id
+                   JOIN scheme_version ON scheme_version.id = marking_point.scheme_version_id
+                   JOIN marking_point AS asked ON asked.scheme_version_id = present.id
+                                               AND asked.key = marking_point.key
+                   WHERE class.department_id = $1 AND school_year = $2
+                         AND scheme_version.scheme_id = present.scheme_id
+                   GROUP BY mark.sheet_id, marking_point.key)
+               SELECT sheet_id, coalesce(sum(awarded), 0) AS awarded, count(awarded) AS points
+               FROM newest JOIN mark ON mark.id = newest.id GROUP BY sheet_id";
+    Ok(sqlx::query_as(sql)
+        .bind(DEPARTMENT)
+        .bind(school_year)
+        .fetch_all(db)
+        .await?)
+}

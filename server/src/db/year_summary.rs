@@ -1,0 +1,53 @@
+//! A year's figures, kept until something that they rest on changes.
+
+use analysis::year::Comparison;
+
+use super::{Connection, Error};
+
+/// A comparison to keep.
+#[derive(Clone, Debug)]
+pub struct NewSummary {
+    /// The calendar year in which the school year starts.
+    pub school_year: i64,
+    /// Digest of what it was made from.
+    pub state: String,
+    /// The figures.
+    pub comparison: Comparison,
+}
+
+/// The comparison that is kept of a year, if it was made from this state and
+/// can be read.
+///
+/// # Errors
+/// When the query fails.
+pub async fn find(
+    db: &mut Connection,
+    school_year: i64,
+    state: &str,
+) -> Result<Option<Comparison>, Error> {
+    let sql = "SELECT body FROM year_summary WHERE school_year = $1 AND state = $2";
+    let body: Option<String> = sqlx::query_scalar(sql)
+        .bind(school_year)
+        .bind(state)
+        .fetch_optional(db)
+        .await?;
+    Ok(body.and_then(|body| serde_json::from_str(&body).ok()))
+}
+
+/// Keeps a comparison in the place of the one before.
+///
+/// # Errors
+/// When the query fails.
+pub async fn update(db: &mut Connection, new: &NewSummary, made_at: i64) -> Result<(), Error> {
+    let sql = "INSERT INTO year_summary (school_year, state, body, made_at) VALUES ($1, $2, $3, $4)
+               ON CONFLICT (school_year) DO UPDATE
+               SET state = excluded.state, body = excluded.body, made_at = excluded.made_at";
+    sqlx::query(sql)
+        .bind(new.school_year)
+        .bind(&new.state)
+        .bind(serde_json::to_string(&new.comparison)?)
+        .bind(made_at)
+        .execute(db)
+        .await?;
+    Ok(())
+}

@@ -1,0 +1,319 @@
+//! Classes, or teachers, side by side: what both pages show.
+
+use analysis::method::Method;
+use analysis::year::cells::{Cell, Cells, FEW_GROUPS, Marks};
+use analysis::year::share::Share;
+
+use crate::chart::year::{Lane, LaneGraph, LaneMark, LanesOf};
+use crate::report::number::{fixed, percent};
+use crate::report::year::words;
+
+/// One method of a year.
+pub(super) struct MethodPart {
+    pub(super) code: &'static str,
+    pub(super) title: &'static str,
+    pub(super) together: Option<String>,
+    pub(super) lines: Vec<CellLine>,
+    pub(super) ratios: Option<LaneGraph>,
+    pub(super) levels: Option<LaneGraph>,
+    pub(super) scatters: Option<LaneGraph>,
+    pub(super) marks: Option<LaneGraph>,
+}
+
+/// One class, or teacher, in words.
+pub(super) struct CellLine {
+    /// Its id, for addresses.
+    pub(super) id: i64,
+    pub(super) name: String,
+    pub(super) lessons: usize,
+    pub(super) handed_in: String,
+    pub(super) complete: String,
+    pub(super) counted: usize,
+    pub(super) speed: String,
+    pub(super) ratio: String,
+    pub(super) range: String,
+    pub(super) against: String,
+    pub(super) against_range: String,
+    pub(super) sd: String,
+    pub(super) h: String,
+    pub(super) k: String,
+    /// Where k is marked for so many groups, at 5 % and at 1 %; blank where
+    /// there is no k.
+    pub(super) k_lines: String,
+    pub(super) marked: usize,
+    pub(super) mark: String,
+    pub(super) mark_range: String,
+    pub(super) quartiles: String,
+    pub(super) remark: String,
+    pub(super) ratio_before: String,
+    pub(super) handed_in_before: String,
+}
+
+/// What is compared: ids and names, this year's figures, and those of the
+/// year before where the same name was there.
+pub(super) struct Compared<'a> {
+    /// What one of them is called: `class`.
+    pub(super) one: &'static str,
+    pub(super) names: Vec<(i64, &'a str)>,
+    pub(super) now: &'a [Cells],
+    pub(super) names_before: Vec<&'a str>,
+    pub(super) before: &'a [Cells],
+    /// Name of the year before.
+    pub(super) name_before: &'a str,
+}
+
+impl Compared<'_> {
+    /// The methods that were done.
+    pub(super) fn parts(&self) -> Vec<MethodPart> {
+        self.now.iter().map(|cells| self.part(cells)).collect()
+    }
+
+    fn part(&self, cells: &Cells) -> MethodPart {
+        let speeds = words::speeds(
+            &cells
+                .cells
+                .iter()
+                .map(|cell| cell.speed)
+                .collect::<Vec<_>>(),
+        );
+        let done = cells.cells.iter().zip(&self.names).zip(speeds);
+        let done = done.filter(|((cell, _), _)| cell.lessons > 0);
+        let lines = done.map(|((cell, (id, name)), speed)| {
+            let before = self.cell_before(cells.method, name);
+            line(*id, name, cell, cells, speed, before)
+        });
+        MethodPart {
+            code: cells.method.code(),
+            title: cells.method.title(),
+            together: self.together(cells),
+            lines: lines.collect(),
+            ratios: self.ratios(cells),
+            levels: self.levels(cells),
+            scatters: self.scatters(cells),
+            marks: self.marks(cells),
+        }
+    }
+
+    fn cell_before(&self, method: Method, name: &str) -> Option<&Cell> {
+        let cells = self.before.iter().find(|cells| cells.method == method)?;
+        let at = self.names_before.iter().position(|other| *other == name)?;
+        cells.cells.get(at).filter(|cell| cell.lessons > 0)
+    }
+
+    fn together(&self, cells: &Cells) -> Option<String> {
+        let together = cells.together.as_ref()?;
+        let one = self.one;
+        let groups = percent(together.repeatability);
+        let all = percent(together.reproducibility);
+        let scatter = if together.reproducibility > 1.02 * together.repeatability {
+            format!(
+                "Groups of one {one} scatter with a standard deviation of {groups} (repeatability); groups of different ones with {all} (reproducibility)."
+            )
+        } else {
+            format!(
+                "Groups of one {one} scatter with a standard deviation of {groups} (repeatability). Beyond that the figures show no difference between one {one} and another (reproducibility {all})."
+            )
+        };
+        let lines = together.h_lines.map_or_else(String::new, |[five, one]| {
+            format!(
+                " Mandel’s h is marked beyond ±{five:.2}, which one mean in twenty of so many passes by chance, and beyond ±{one:.2}, which one in a hundred does; k likewise, by how many groups it rests on."
+            )
+        });
+        Some(scatter + &lines)
+    }
+
+    /// One lane for each that did the method.
+    fn lanes(&self, cells: &Cells, marks: impl Fn(&Cell, &str) -> Vec<LaneMark>) -> Vec<Lane> {
+        let all = cells.cells.iter().zip(&self.names);
+        let done = all.filter(|(cell, _)| cell.lessons > 0);
+        done.map(|(cell, (_, name))| Lane {
+            name: (*name).to_owned(),
+            marks: marks(cell, name),
+        })
+        .collect()
+    }
+
+    fn ratios(&self, cells: &Cells) -> Option<LaneGraph> {
+        let mark = |cell: &Cell| {
+            let ratio = cell.ratio?;
+            let mark = LaneMark::new(ratio.value, Some((ratio.low, ratio.high)));
+            Some(LaneMark {
+                is_wide: cell.counted <= FEW_GROUPS,
+                ..mark
+            })
+        };
+        let lanes = self.lanes(cells, |cell, name| {
+            let before = self.cell_before(cells.method, name);
+            let before = before.and_then(mark).map(LaneMark::open);
+            mark(cell).into_iter().chain(before).collect()
+        });
+        graph(LanesOf {
+            id: format!("{}-ratios", cells.method.code()),
+            title: format!("{}: speed ÷ expected speed", cells.method.title()),
+            description: "The mean of each, with its interval. The table says the same in numbers."
+                .to_owned(),
+            quantity: "speed ÷ expected speed",
+            lanes,
+            from_to: (0.98, 1.02),
+            lines: vec![(1.0, String::new())],
+            key: vec![
+                "Crosses: this year, with 95 % intervals. The dashed line is what physics expects."
+                    .to_owned(),
+                format!(
+                    "Open circles: the same name in {}, other pupils.",
+                    self.name_before
+                ),
+            ],
+        })
+    }
+
+    fn levels(&self, cells: &Cells) -> Option<LaneGraph> {
+        let lines = cells.together.as_ref()?.h_lines?;
+        let both = lines
+            .into_iter()
+            .flat_map(|line| [(-line, String::new()), (line, String::new())]);
+        graph(LanesOf {
+            id: format!("{}-h", cells.method.code()),
+            title: format!("{}: Mandel’s h", cells.method.title()),
+            description: "How far each mean is from the others, in standard deviations of the means. The table says the same in numbers.".to_owned(),
+            quantity: "h",
+            lanes: self.lanes(cells, |cell, _| {
+                cell.h.map(|h| LaneMark::new(h, None)).into_iter().collect()
+            }),
+            from_to: (-2.0, 2.0),
+            lines: both.collect(),
+            key: vec!["Mandel’s h: how far a mean is from the others. The dashed lines are passed by chance in 5 % and in 1 % of cases.".to_owned()],
+        })
+    }
+
+    fn scatters(&self, cells: &Cells) -> Option<LaneGraph> {
+        cells.together.as_ref()?;
+        graph(LanesOf {
+            id: format!("{}-k", cells.method.code()),
+            title: format!("{}: Mandel’s k", cells.method.title()),
+            description: "How the scatter of each compares with that of all. The table says the same in numbers.".to_owned(),
+            quantity: "k",
+            lanes: self.lanes(cells, |cell, _| {
+                let mark = cell.k.map(|k| LaneMark {
+                    limit: cell.k_lines.map(|[_, one]| one),
+                    ..LaneMark::new(k, None)
+                });
+                mark.into_iter().collect()
+            }),
+            from_to: (0.0, 2.0),
+            lines: Vec::new(),
+            key: vec!["Mandel’s k: the scatter between groups over that of all. The upright stroke is passed by chance in 1 % of cases, for so many groups.".to_owned()],
+        })
+    }
+
+    fn marks(&self, cells: &Cells) -> Option<LaneGraph> {
+        graph(LanesOf {
+            id: format!("{}-marks", cells.method.code()),
+            title: format!("{}: marks", cells.method.title()),
+            description: "The middle mark of each, and the middle half of its groups. The table says the same in numbers.".to_owned(),
+            quantity: "marks ÷ full marks / %",
+            lanes: self.lanes(cells, |cell, _| {
+                let mark = cell.marks.map(|Marks { quartiles: [_, lower, middle, upper, _], .. }| {
+                    LaneMark::new(100.0 * middle, Some((100.0 * lower, 100.0 * upper)))
+                });
+                mark.into_iter().collect()
+            }),
+            from_to: (0.0, 100.0),
+            lines: Vec::new(),
+            key: vec!["Crosses: the middle mark. Bars: from the lower to the upper quartile.".to_owned()],
+        })
+    }
+}
+
+/// The graph without those that have no figure; `None` where none has.
+fn graph(mut of: LanesOf) -> Option<LaneGraph> {
+    of.lanes.retain(|lane| !lane.marks.is_empty());
+    LaneGraph::draw(of)
+}
+
+fn line(
+    id: i64,
+    name: &str,
+    cell: &Cell,
+    cells: &Cells,
+    speed: String,
+    before: Option<&Cell>,
+) -> CellLine {
+    let whole = |share: f64| format!("{:.0}", 100.0 * share);
+    let mean = cell.marks.and_then(|marks| marks.mean);
+    CellLine {
+        id,
+        name: name.to_owned(),
+        lessons: cell.lessons,
+        handed_in: words::of(cell.handed_in),
+        complete: words::of(cell.complete),
+        counted: cell.counted,
+        speed,
+        ratio: words::ratio(cell.ratio.map(|figure| figure.value)),
+        range: words::ratio_range(cell.ratio),
+        against: cell
+            .against_others
+            .map_or_else(|| "–".to_owned(), |f| words::off(f.value)),
+        against_range: words::off_range(cell.against_others),
+        sd: cell.sd.map_or_else(|| "–".to_owned(), percent),
+        h: fixed(cell.h, 2),
+        k: fixed(cell.k, 2),
+        k_lines: cell
+            .k
+            .and(cell.k_lines)
+            .map_or_else(String::new, |[five, one]| {
+                format!("marked at {five:.2}, {one:.2}")
+            }),
+        marked: cell.marks.map_or(0, |marks| marks.groups),
+        mark: mean.map_or_else(|| "–".to_owned(), |mean| format!("{} %", whole(mean.value))),
+        mark_range: mean.map_or_else(String::new, |mean| {
+            format!(
+                "{} to {} %",
+                whole(mean.low.max(0.0)),
+                whole(mean.high.min(1.0))
+            )
+        }),
+        quartiles: cell.marks.map_or_else(String::new, |marks| {
+            let [least, lower, middle, upper, most] = marks.quartiles.map(whole);
+            format!("{least}, {lower}, {middle}, {upper}, {most}")
+        }),
+        remark: remark(cell, cells),
+        ratio_before: words::ratio(before.and_then(|cell| cell.ratio).map(|f| f.value)),
+        handed_in_before: words::of(before.map_or_else(Share::default, |cell| cell.handed_in)),
+    }
+}
+
+fn remark(cell: &Cell, cells: &Cells) -> String {
+    let mut remarks = Vec::new();
+    if cell.counted <= FEW_GROUPS {
+        remarks.push("so few groups say little".to_owned());
+    }
+    let lines = cells
+        .together
+        .as_ref()
+        .and_then(|together| together.h_lines);
+    if let (Some(h), Some([_, line])) = (cell.h, lines)
+        && h.abs() > line
+    {
+        remarks
+            .push("its mean is beyond the line of 1 %: look at its kits and its sheets".to_owned());
+    }
+    if let (Some(k), Some([_, line])) = (cell.k, cell.k_lines)
+        && k > line
+    {
+        remarks.push("its groups scatter more than the others’, beyond the line of 1 %".to_owned());
+    }
+    if cell.left_aside > 0 {
+        let groups = words::counted(cell.left_aside, "group", "groups");
+        remarks.push(format!(
+            "{groups} did not belong with their lesson and are left aside"
+        ));
+    }
+    if cell.slipped > 0 {
+        let groups = words::counted(cell.slipped, "group", "groups");
+        remarks.push(format!(
+            "{groups} with a confirmed slip in the readings left aside"
+        ));
+    }
+    crate::report::capitalised(&remarks.join("; "))
+}

@@ -1,0 +1,59 @@
+//! The classes of a year side by side, in the order of the timetable.
+
+use axum::extract::{Query, State};
+use axum::response::{IntoResponse, Response};
+
+use super::asked::{Asked, Nav, Years};
+use super::cells::{Compared, MethodPart};
+use crate::error::AppError;
+use crate::layout::{Layout, Page};
+use crate::session::SignedIn;
+use crate::state::AppState;
+
+#[derive(askama::Template)]
+#[template(path = "year/classes.html")]
+struct ClassesPage {
+    layout: Layout,
+    nav: Nav,
+    here: &'static str,
+    methods: Vec<MethodPart>,
+}
+
+/// The page.
+///
+/// # Errors
+/// When the data file fails.
+pub async fn get(
+    State(state): State<AppState>,
+    Query(asked): Query<Asked>,
+    by: SignedIn,
+) -> Result<Response, AppError> {
+    let years = asked.years(&state, &by).await?;
+    Ok(Page(ClassesPage {
+        layout: by.layout,
+        here: "/year/classes",
+        methods: parts(&years),
+        nav: years.nav,
+    })
+    .into_response())
+}
+
+/// The methods that were done, by class.
+pub(super) fn parts(years: &Years) -> Vec<MethodPart> {
+    let classes = years.now.frame.classes.iter();
+    let before = years.before.as_ref();
+    let compared = Compared {
+        one: "class",
+        names: classes
+            .map(|class| (class.id.0, class.name.as_str()))
+            .collect(),
+        now: &years.now.comparison.classes,
+        names_before: before.map_or_else(Vec::new, |before| {
+            let classes = before.frame.classes.iter();
+            classes.map(|class| class.name.as_str()).collect()
+        }),
+        before: before.map_or(&[], |before| &before.comparison.classes),
+        name_before: &years.nav.name_before,
+    };
+    compared.parts()
+}

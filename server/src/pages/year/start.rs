@@ -1,0 +1,172 @@
+//! The year in three sentences, each followed to its page.
+
+use analysis::year::Made;
+use analysis::year::kits::Standing;
+use analysis::year::share::Change;
+use axum::extract::{Query, State};
+use axum::response::{IntoResponse, Response};
+
+use super::asked::{Asked, Nav, Years};
+use super::slips;
+use crate::error::AppError;
+use crate::layout::{Layout, Page};
+use crate::report::year::YearReport;
+use crate::report::year::words::{self, kit, slip};
+use crate::session::SignedIn;
+use crate::state::AppState;
+
+#[derive(askama::Template)]
+#[template(path = "year/start.html")]
+struct StartPage {
+    layout: Layout,
+    nav: Nav,
+    here: &'static str,
+    counts: String,
+    counts_before: Option<String>,
+    is_empty: bool,
+    /// What stands out, with the page that it leads to and its name.
+    stands_out: Vec<(String, String, &'static str)>,
+}
+
+/// The page.
+///
+/// # Errors
+/// When the data file fails.
+pub async fn get(
+    State(state): State<AppState>,
+    Query(asked): Query<Asked>,
+    by: SignedIn,
+) -> Result<Response, AppError> {
+    let years = asked.years(&state, &by).await?;
+    let stands_out = [
+        (kits(&years), "/year/kits".to_owned(), "Kits"),
+        slips_sentence(&years),
+        (classes(&years), "/year/classes".to_owned(), "Classes"),
+    ];
+    Ok(Page(StartPage {
+        layout: by.layout,
+        here: "/year",
+        counts: counts(&years.now),
+        counts_before: years.before.as_ref().map(counts),
+        is_empty: years.now.frame.lessons.is_empty(),
+        stands_out: stands_out.to_vec(),
+        nav: years.nav,
+    })
+    .into_response())
+}
+
+/// How much there is: `12 class sets; 102 of 108 groups have handed in.`
+fn counts(year: &YearReport) -> String {
+    format!(
+        "{}; {} groups have handed in",
+        words::counted(year.frame.lessons.len(), "class set", "class sets"),
+        words::of(year.comparison.handed_in)
+    )
+}
+
+/// The kit that is most surely off, and how many others are.
+fn kits(years: &Years) -> String {
+    let kits = years.now.frame.kits.iter().zip(&years.now.comparison.kits);
+    let mut off: Vec<_> = kits.filter(|(_, year)| kit::is_off(year)).collect();
+    let sureness = |year: &analysis::year::kits::KitYear| {
+        let shape = year.looks_like.as_ref().map_or(0.0, |looks| looks.sigmas);
+        year.sigmas.map_or(0.0, f64::abs).max(shape)
+    };
+    off.sort_by(|(_, one), (_, other)| sureness(other).total_cmp(&sureness(one)));
+    let judged = |year: &&analysis::year::kits::KitYear| year.standing != Standing::TooFew;
+    let judged = years.now.comparison.kits.iter().filter(judged).count();
+    match off.as_slice() {
+        [] if judged == 0 => {
+            "No kit has been used in enough lessons yet to say how it reads.".to_owned()
+        }
+        [] => format!(
+            "None of the {} kits with enough lessons reads high or low.",
+            words::count(judged)
+        ),
+        [(listed, year)] => kit::headline(&listed.label, year),
+        [(listed, year), rest @ ..] => format!(
+            "{} {} other kit{} read{} high or low too.",
+            kit::headline(&listed.label, year),
+            crate::report::capitalised(&words::count(rest.len())),
+            if rest.len() == 1 { "" } else { "s" },
+            if rest.len() == 1 { "s" } else { "" },
+        ),
+    }
+}
+
+/// The slip that most groups made, and how that has changed.
+fn slips_sentence(years: &Years) -> (String, String, &'static str) {
+    let Some((year, before)) = slips::made(years)
+        .into_iter()
+        .find(|(year, _)| year.whole.made > 0)
+    else {
+        let none = "No group’s working shows a slip.".to_owned();
+        return (none, "/year/slips".to_owned(), "Slips");
+    };
+    let change = Change {
+        before,
+        after: year.whole,
+    };
+    let changed = change
+        .difference()
+        .filter(|difference| difference.excludes(0.0))
+        .map_or_else(String::new, |difference| {
+            let word = if difference.value < 0.0 {
+                "fewer"
+            } else {
+                "more"
+            };
+            format!(
+                ", {word} than in {} ({})",
+                years.nav.name_before,
+                words::per_cent(before)
+            )
+        });
+    let what = match year.slip {
+        Made::Shown(_) => "The commonest slip is",
+        Made::Confirmed(_) => "The commonest slip is one in the readings,",
+    };
+    let sentence = format!(
+        "{what} “{}”: {} groups made it ({}){changed}.",
+        slip::short(year.slip),
+        words::of(year.whole),
+        words::per_cent_range(year.whole),
+    );
+    (sentence, "/year/slips".to_owned(), "Slips")
+}
+
+/// Whether any class is beyond the lines, in the order of the timetable.
+fn classes(years: &Years) -> String {
+    let names = &years.now.frame.classes;
+    let mut beyond: Vec<&str> = Vec::new();
+    let mut compared = 0;
+    for cells in &years.now.comparison.classes {
+        let lines = cells
+            .together
+            .as_ref()
+            .and_then(|together| together.h_lines);
+        for (cell, class) in cells.cells.iter().zip(names) {
+            compared += usize::from(cell.h.is_some() || cell.k.is_some());
+            let far = cell
+                .h
+                .zip(lines)
+                .is_some_and(|(h, [_, line])| h.abs() > line);
+            let wide = cell
+                .k
+                .zip(cell.k_lines)
+                .is_some_and(|(k, [_, line])| k > line);
+            if (far || wide) && !beyond.contains(&class.name.as_str()) {
+                beyond.push(&class.name);
+            }
+        }
+    }
+    match beyond.as_slice() {
+        _ if compared == 0 => "There are too few groups yet to compare classes.".to_owned(),
+        [] => "The classes’ speeds differ no more than chance explains.".to_owned(),
+        names => format!(
+            "The speeds or the scatter of {} differ from the others’ by more than chance explains: look at {} kits and sheets.",
+            names.join(", "),
+            if names.len() == 1 { "its" } else { "their" }
+        ),
+    }
+}

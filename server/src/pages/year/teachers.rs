@@ -1,0 +1,75 @@
+//! The class sets of each teacher side by side: for the head of department
+//! alone.
+
+use axum::extract::{Query, State};
+use axum::response::{IntoResponse, Response};
+
+use super::asked::{Asked, Nav, Years};
+use super::cells::{Compared, MethodPart};
+use crate::db::staff::Role;
+use crate::error::AppError;
+use crate::layout::{Layout, Page};
+use crate::session::SignedIn;
+use crate::state::AppState;
+
+#[derive(askama::Template)]
+#[template(path = "year/teachers.html")]
+struct TeachersPage {
+    layout: Layout,
+    nav: Nav,
+    here: &'static str,
+    methods: Vec<MethodPart>,
+}
+
+/// The page.
+///
+/// # Errors
+/// When it is not the head of department who asks, or the data file fails.
+pub async fn get(
+    State(state): State<AppState>,
+    Query(asked): Query<Asked>,
+    by: SignedIn,
+) -> Result<Response, AppError> {
+    for_head(&by)?;
+    let years = asked.years(&state, &by).await?;
+    Ok(Page(TeachersPage {
+        layout: by.layout,
+        here: "/year/teachers",
+        methods: parts(&years),
+        nav: years.nav,
+    })
+    .into_response())
+}
+
+/// Whether somebody may see teachers compared.
+///
+/// # Errors
+/// When they are not the head of department.
+pub(super) fn for_head(by: &SignedIn) -> Result<(), AppError> {
+    match by.role {
+        Role::Head => Ok(()),
+        Role::Teacher => Err(AppError::Forbidden(
+            "Teachers are compared for the head of department alone.",
+        )),
+    }
+}
+
+/// The methods that were done, by teacher.
+pub(super) fn parts(years: &Years) -> Vec<MethodPart> {
+    let teachers = years.now.frame.teachers.iter();
+    let before = years.before.as_ref();
+    let compared = Compared {
+        one: "teacher",
+        names: teachers
+            .map(|teacher| (teacher.id.0, teacher.name.as_str()))
+            .collect(),
+        now: &years.now.comparison.teachers,
+        names_before: before.map_or_else(Vec::new, |before| {
+            let teachers = before.frame.teachers.iter();
+            teachers.map(|teacher| teacher.name.as_str()).collect()
+        }),
+        before: before.map_or(&[], |before| &before.comparison.teachers),
+        name_before: &years.nav.name_before,
+    };
+    compared.parts()
+}

@@ -1,0 +1,74 @@
+//! Judgements that are not kept yet: made when somebody looks, some hundred
+//! at a time.
+
+use std::panic::resume_unwind;
+
+use analysis::assess::assess;
+use analysis::sheet::Sheet;
+use analysis::year::Judgement;
+use tokio::task::spawn_blocking;
+
+use crate::db::judgement::{self, Judged};
+use crate::db::revision::Entry;
+use crate::db::{Connection, Error, Store};
+use crate::ids::RevisionId;
+
+/// Revisions that are read, judged or written at once: what is in memory is
+/// bounded, and no write keeps a hand-in waiting for long.
+const BATCH: usize = 200;
+
+/// Judges some revisions, away from the tasks that answer requests.
+///
+/// # Errors
+/// When a query fails.
+pub(super) async fn judge(
+    db: &mut Connection,
+    revisions: &[RevisionId],
+) -> Result<Vec<(RevisionId, Judged)>, Error> {
+    let mut judged = Vec::with_capacity(revisions.len());
+    for batch in revisions.chunks(BATCH) {
+        let entries = judgement::list_entries(db, batch).await?;
+        let judging = spawn_blocking(move || {
+            let readable = entries.into_iter();
+            readable
+                .filter_map(|(id, entry)| Some((id, judged_of(entry)?)))
+                .collect::<Vec<_>>()
+        });
+        judged.extend(
+            judging
+                .await
+                .unwrap_or_else(|failed| resume_unwind(failed.into_panic())),
+        );
+    }
+    Ok(judged)
+}
+
+/// `None` where the boxes cannot be read, which the door keeps from happening
+/// for anything stored through a page.
+fn judged_of(entry: Entry) -> Option<Judged> {
+    let sheet = Sheet::check(&entry.sheet).ok()?;
+    Some(Judged {
+        kit: entry.kit,
+        judgement: Judgement::of(&sheet, &assess(&sheet)),
+    })
+}
+
+/// Keeps judgements for whoever looks next. Nobody waits for it, and what
+/// cannot be kept is made again.
+pub(super) fn keep(store: &Store, judged: Vec<(RevisionId, Judged)>) {
+    let writer = store.writer().clone();
+    tokio::spawn(async move {
+        let mut judged = judged.into_iter().peekable();
+        while judged.peek().is_some() {
+            let batch: Vec<_> = judged.by_ref().take(BATCH).collect();
+            let version = super::frame::version();
+            let kept = writer.run(move |db| {
+                Box::pin(async move { judgement::update(db, &version, &batch).await })
+            });
+            if let Err(error) = kept.await {
+                tracing::warn!(%error, "judgements were not kept");
+                return;
+            }
+        }
+    });
+}

@@ -1,0 +1,210 @@
+//! The sheets of a year: judged, with what people said of them.
+
+use std::collections::{HashMap, HashSet};
+
+use analysis::field::{Field, Role};
+use analysis::reading::Cause;
+use analysis::slip::Kind;
+use analysis::year::{self, Made};
+
+use super::frame::{Frame, version};
+use super::judge;
+use super::named::Labels;
+use crate::db::decision::{FlagKey, Verdict};
+use crate::db::judgement::{self, Judged};
+use crate::db::year::{self as rows, YearDecision, YearMark};
+use crate::db::{Connection, Error};
+use crate::ids::{ClassSetId, RevisionId, SheetId};
+
+/// A year's sheets that were handed in.
+#[derive(Debug)]
+pub struct Sheets {
+    /// The year as the analysis takes it; its sheets by lesson and label.
+    pub year: year::Year,
+    /// Which group each of those sheets is of, in the same order.
+    pub labels: Vec<String>,
+    /// What each group wrote for its kit, in the same order.
+    pub kits_as_written: Vec<String>,
+    /// Judgements that had to be made: to be kept.
+    pub to_keep: Vec<(RevisionId, Judged)>,
+}
+
+/// Loads the sheets of a year, and judges those whose judgement is not kept.
+///
+/// # Errors
+/// When a query fails.
+pub async fn load(db: &mut Connection, frame: &Frame) -> Result<Sheets, Error> {
+    let school_year = frame.school_year;
+    let mut stored = rows::list_sheets(db, school_year, &version()).await?;
+    stored.retain(|sheet| sheet.is_handed_in);
+    let said = Said::of(rows::list_decisions(db, school_year).await?);
+    let marks = rows::list_marks(db, school_year).await?;
+    let marks: HashMap<SheetId, YearMark> = marks.into_iter().map(|m| (m.sheet_id, m)).collect();
+
+    let missing = stored.iter().filter(|sheet| sheet.judged.is_none());
+    let missing: Vec<RevisionId> = missing.map(|sheet| sheet.revision_id).collect();
+    let newest: HashSet<RevisionId> = stored.iter().map(|sheet| sheet.revision_id).collect();
+    let earlier = said.confirmed_on(&newest);
+    let mut speeds = Speeds::default();
+    let mut to_keep = judge::judge(db, &missing).await?;
+    let made: HashMap<RevisionId, &Judged> = to_keep.iter().map(|(id, j)| (*id, j)).collect();
+    for sheet in &mut stored {
+        if sheet.judged.is_none() {
+            sheet.judged = made.get(&sheet.revision_id).map(|judged| (*judged).clone());
+        }
+    }
+    drop(made);
+    to_keep.extend(speeds.load(db, &earlier).await?);
+
+    let lessons: HashMap<ClassSetId, usize> = frame
+        .lessons
+        .iter()
+        .enumerate()
+        .map(|(at, lesson)| (lesson.id, at))
+        .collect();
+    let labels_of_kits = Labels::of(&frame.kits);
+    let mut sheets = Sheets {
+        year: frame.without_sheets()?,
+        labels: Vec::with_capacity(stored.len()),
+        kits_as_written: Vec::with_capacity(stored.len()),
+        to_keep,
+    };
+    for sheet in stored {
+        let (Some(judged), Some(lesson)) = (sheet.judged, lessons.get(&sheet.class_set_id)) else {
+            continue;
+        };
+        let decisions = said.on(sheet.id);
+        let mark = marks.get(&sheet.id).and_then(|mark| {
+            let of = &frame.lessons[*lesson];
+            let full = of.full_marks.filter(|_| of.points == Some(mark.points))?;
+            Some(mark.awarded as f64 / full as f64)
+        });
+        sheets.year.sheets.push(year::YearSheet {
+            lesson: *lesson,
+            kits: labels_of_kits.named(sheet.kit_id, &judged.kit),
+            made: made_by(&judged, decisions),
+            is_slipped: speeds.is_slipped(sheet.revision_id, &judged, decisions),
+            judgement: judged.judgement,
+            mark,
+        });
+        sheets.labels.push(sheet.label);
+        sheets.kits_as_written.push(judged.kit);
+    }
+    Ok(sheets)
+}
+
+/// What people said, by sheet.
+struct Said(HashMap<SheetId, Vec<YearDecision>>);
+
+impl Said {
+    fn of(decisions: Vec<YearDecision>) -> Self {
+        let mut by_sheet: HashMap<SheetId, Vec<YearDecision>> = HashMap::new();
+        for decision in decisions {
+            by_sheet
+                .entry(decision.sheet_id)
+                .or_default()
+                .push(decision);
+        }
+        Self(by_sheet)
+    }
+
+    fn on(&self, sheet: SheetId) -> &[YearDecision] {
+        self.0.get(&sheet).map_or(&[], Vec::as_slice)
+    }
+
+    /// The revisions on which slips in readings were confirmed, and which are
+    /// not among the newest any more.
+    fn confirmed_on(&self, newest: &HashSet<RevisionId>) -> Vec<RevisionId> {
+        let mut revisions: Vec<_> = self
+            .0
+            .values()
+            .flatten()
+            .filter(|decision| confirmed_cause(decision).is_some_and(is_slip))
+            .map(|decision| decision.revision_id)
+            .filter(|revision| !newest.contains(revision))
+            .collect();
+        revisions.sort_unstable();
+        revisions.dedup();
+        revisions
+    }
+}
+
+/// The slips that a group made: those shown and not dismissed, and what was
+/// confirmed of its readings. Each once, in order.
+fn made_by(judged: &Judged, decisions: &[YearDecision]) -> Vec<Made> {
+    let is_dismissed = |shown: &year::Shown| {
+        let key = FlagKey {
+            step: shown.step.name().to_owned(),
+            slip: shown.slip.code().to_owned(),
+            row_label: shown.row_label.clone(),
+        };
+        let mut dismissals = decisions.iter().filter(|d| d.verdict == Verdict::Dismissed);
+        dismissals.any(|decision| decision.flag == key)
+    };
+    let upheld = judged
+        .judgement
+        .slips
+        .iter()
+        .filter(|shown| !is_dismissed(shown));
+    let shown = upheld.map(|shown| Made::Shown(shown.slip));
+    let confirmed = decisions
+        .iter()
+        .filter_map(confirmed_cause)
+        .map(Made::Confirmed);
+    let mut made: Vec<Made> = shown.chain(confirmed).collect();
+    made.sort_unstable();
+    made.dedup();
+    made
+}
+
+/// What was confirmed of the readings; `None` for a dismissal, or a word on
+/// a worked figure.
+fn confirmed_cause(decision: &YearDecision) -> Option<Cause> {
+    let is_reading = Field::named(&decision.flag.step)?.role() == Role::Reading;
+    let is_confirmed = decision.verdict == Verdict::Confirmed;
+    (is_reading && is_confirmed).then(|| Cause::from_code(&decision.flag.slip))?
+}
+
+fn is_slip(cause: Cause) -> bool {
+    cause.kind() == Kind::Slip
+}
+
+/// The speeds of earlier revisions on which a slip was confirmed, m/s: a
+/// sheet whose speed is still the same still has the slip in it.
+#[derive(Default)]
+struct Speeds(HashMap<RevisionId, Option<f64>>);
+
+impl Speeds {
+    /// Reads or makes them; hands back what was made.
+    async fn load(
+        &mut self,
+        db: &mut Connection,
+        revisions: &[RevisionId],
+    ) -> Result<Vec<(RevisionId, Judged)>, Error> {
+        if revisions.is_empty() {
+            return Ok(Vec::new());
+        }
+        let kept = judgement::list(db, &version(), revisions).await?;
+        let speed = |(id, judged): &(RevisionId, Judged)| (*id, judged.judgement.speed);
+        self.0.extend(kept.iter().map(speed));
+        let is_missing = |id: &&RevisionId| !self.0.contains_key(id);
+        let missing: Vec<_> = revisions.iter().filter(is_missing).copied().collect();
+        let made = judge::judge(db, &missing).await?;
+        self.0.extend(made.iter().map(speed));
+        Ok(made)
+    }
+
+    fn is_slipped(&self, newest: RevisionId, judged: &Judged, decisions: &[YearDecision]) -> bool {
+        let same = |one: f64, other: f64| (one - other).abs() <= 1e-9 * one.abs();
+        let mut slips = decisions
+            .iter()
+            .filter(|decision| confirmed_cause(decision).is_some_and(is_slip));
+        slips.any(|decision| {
+            let then = self.0.get(&decision.revision_id).copied().flatten();
+            decision.revision_id == newest
+                || then
+                    .zip(judged.judgement.speed)
+                    .is_some_and(|(then, now)| same(then, now))
+        })
+    }
+}

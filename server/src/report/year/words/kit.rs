@@ -1,0 +1,241 @@
+//! How a kit stands, in sentences. What it looks like is never said to be
+//! certain.
+
+use analysis::year::kits::fingerprint::End;
+use analysis::year::kits::{Fault, Fingerprint, Kind, KitYear, Level, Reference, Standing};
+
+use super::{count, counted, off, off_range, range, ratio_range};
+use crate::report::capitalised;
+
+/// How a kit stands: `Tank 2 reads 6 % high in four lessons of four: check
+/// the lamp’s height.`
+#[must_use]
+pub fn headline(label: &str, kit: &KitYear) -> String {
+    let lessons = format!(
+        "in {} lesson{} of {}",
+        count(kit.same_side.made),
+        if kit.same_side.made == 1 { "" } else { "s" },
+        count(kit.same_side.of)
+    );
+    let size = kit.off.map_or_else(String::new, |figure| off(figure.value));
+    let check = check(kit).map_or_else(String::new, |check| format!(": {check}"));
+    match kit.standing {
+        Standing::TooFew => format!("{label}: {}", too_few(kit)),
+        Standing::Agrees => format!("{label} agrees with {}.", others(kit.kind)),
+        Standing::May => format!("{label} may read {size}, {lessons}."),
+        Standing::Reads => format!("{label} reads {size} {lessons}{check}."),
+        Standing::Bends => format!("{label} reads {}{check}.", ends(kit)),
+    }
+}
+
+/// More of the same: how sure, and what it looks like.
+#[must_use]
+pub fn details(kit: &KitYear) -> Vec<String> {
+    let mut sentences = Vec::new();
+    match kit.standing {
+        Standing::TooFew => (),
+        Standing::Bends => sentences.push(format!(
+            "On the whole it is hardly off: {} (95 % interval).",
+            off_range(kit.off)
+        )),
+        Standing::Agrees | Standing::May | Standing::Reads => {
+            sentences.push(format!("95 % interval: {}.", off_range(kit.off)));
+        }
+    }
+    if let Some(fingerprint) = &kit.looks_like {
+        sentences.push(looks_like(kit, fingerprint));
+    }
+    if kit.kind == Kind::Generator && kit.on_strings.of > 1 && is_off(kit) {
+        sentences.push(on_strings(kit));
+    }
+    for (cause, sheets) in &kit.confirmed {
+        sentences.push(format!(
+            "On {} a teacher confirmed: {}.",
+            counted(*sheets, "sheet", "sheets"),
+            cause.short()
+        ));
+    }
+    sentences.extend(left_out(kit));
+    sentences
+}
+
+/// Its figures before they are compared: the median, which bears most, and
+/// the robust mean. Blank where no sheet counts.
+#[must_use]
+pub fn median(kit: &KitYear) -> String {
+    let Some(median) = kit.median else {
+        return String::new();
+    };
+    let with = |range: String| match range.as_str() {
+        "" => String::new(),
+        range => format!(" (95 % interval {range})"),
+    };
+    let mean = kit.ratio.map_or_else(String::new, |mean| {
+        format!(
+            "; their robust mean {:.3}{}",
+            mean.value,
+            with(ratio_range(kit.ratio))
+        )
+    });
+    format!(
+        "The median of speed ÷ expected speed over its sheets is {median:.3}{}{mean}.",
+        with(range(kit.median_range))
+    )
+}
+
+/// Whether a kit is said to be off.
+#[must_use]
+pub fn is_off(kit: &KitYear) -> bool {
+    matches!(kit.standing, Standing::Reads | Standing::Bends)
+}
+
+/// What kits of a kind are compared with.
+#[must_use]
+pub fn compared_with(level: &Level) -> String {
+    let kind = many(level.kind);
+    match (level.by, level.kind) {
+        (Reference::Kits(kits), _) => format!(
+            "Each is compared with the middle one of the {} {kind} that have enough lessons.",
+            count(kits)
+        ),
+        (Reference::Physics, Kind::Tank) => format!(
+            "Fewer than three {kind} have enough lessons, so each is compared with what a used tank’s water should give (63 mN/m)."
+        ),
+        (Reference::Physics, _) => format!(
+            "Fewer than three {kind} have enough lessons, so each is compared with what physics gives."
+        ),
+    }
+}
+
+/// What several kits of a kind are called.
+#[must_use]
+pub fn many(kind: Kind) -> &'static str {
+    match kind {
+        Kind::Tank => "tanks",
+        Kind::Generator => "generators",
+        Kind::String => "strings",
+    }
+}
+
+/// A few words for a fault.
+#[must_use]
+pub fn short(fault: Fault) -> &'static str {
+    match fault {
+        Fault::Lamp => {
+            "the lamp or the screen, at another height than when the enlargement was measured"
+        }
+        Fault::Surface => "the water’s surface",
+        Fault::Depth => "the depth, which is not the one written down",
+        Fault::Dial => "the dial, out by the same factor everywhere",
+        Fault::DialOffset => "the dial, out by the same number of hertz everywhere",
+        Fault::String => "the string, its masses or its pulley",
+    }
+}
+
+fn others(kind: Kind) -> String {
+    format!("the other {}", many(kind))
+}
+
+fn too_few(kit: &KitYear) -> String {
+    match kit.sheets {
+        0 => "no sheet yet.".to_owned(),
+        sheets => format!(
+            "{} from {}, too few to say.",
+            counted(sheets, "sheet", "sheets"),
+            counted(kit.lessons, "lesson", "lessons")
+        ),
+    }
+}
+
+/// What to do about a kit that is off.
+fn check(kit: &KitYear) -> Option<&'static str> {
+    let fingerprint = kit.looks_like.as_ref()?;
+    let is_high = fingerprint.ends.iter().any(|end| end.off > 0.02);
+    Some(match (fingerprint.faults.as_slice(), kit.kind) {
+        ([Fault::Lamp], _) => "check the lamp’s height",
+        ([Fault::Surface], _) if is_high => "its water is cleaner than the others’",
+        ([Fault::Surface], _) => "change its water and wipe the tray",
+        ([Fault::Depth], _) => "check its depth",
+        ([Fault::Dial], _) => "check its dial against a counted frequency",
+        ([Fault::DialOffset], _) => "check its dial’s zero against a counted frequency",
+        (_, Kind::Tank) => "check the lamp’s height, the depth and the water",
+        (_, Kind::Generator) => "check its dial against a counted frequency",
+        (_, Kind::String) => "check the string, its masses, its pulley, and the generator’s dial",
+    })
+}
+
+/// What is less than this off, a share, agrees. Our choice.
+const HARDLY: f64 = 0.01;
+
+fn at(end: &End) -> String {
+    format!("{} at {:.0} Hz", off(end.off), end.frequency)
+}
+
+fn ends(kit: &KitYear) -> String {
+    let Some(Fingerprint {
+        ends: [low, high], ..
+    }) = &kit.looks_like
+    else {
+        return "unevenly".to_owned();
+    };
+    match (low.off.abs() < HARDLY, high.off.abs() < HARDLY) {
+        (false, true) => format!("{}, but agrees at {:.0} Hz", at(low), high.frequency),
+        (true, false) => format!("{}, but agrees at {:.0} Hz", at(high), low.frequency),
+        _ => format!("{} and {}", at(low), at(high)),
+    }
+}
+
+fn looks_like(kit: &KitYear, fingerprint: &Fingerprint) -> String {
+    let [low, high] = fingerprint.ends;
+    let shape = if (low.off - high.off).abs() < HARDLY {
+        "The same factor at all frequencies".to_owned()
+    } else {
+        format!("{} and {}", capitalised(&at(&low)), at(&high))
+    };
+    match fingerprint.faults.as_slice() {
+        [fault] => format!("{shape}: it looks like {}.", short(*fault)),
+        faults => {
+            let names: Vec<_> = faults.iter().map(|fault| short(*fault)).collect();
+            let tell = match kit.kind {
+                Kind::Tank => " Measure at 5 Hz and at 25 Hz to tell them apart.",
+                Kind::String => " Write the generator down beside the string to tell them apart.",
+                Kind::Generator => "",
+            };
+            format!("It looks like one of these: {}.{tell}", names.join("; or "))
+        }
+    }
+}
+
+fn on_strings(kit: &KitYear) -> String {
+    let side = kit.off.map_or(
+        "off",
+        |figure| if figure.value < 0.0 { "low" } else { "high" },
+    );
+    format!(
+        "It is {side} on {} of the {} strings that are named beside it.",
+        count(kit.on_strings.made),
+        count(kit.on_strings.of)
+    )
+}
+
+/// What was taken out, and why.
+fn left_out(kit: &KitYear) -> Vec<String> {
+    let were = |n: usize| if n == 1 { "was" } else { "were" };
+    let mut sentences = Vec::new();
+    if kit.slipped > 0 {
+        sentences.push(format!(
+            "{} with a confirmed slip in the readings {} taken out first.",
+            counted(kit.slipped, "sheet", "sheets"),
+            were(kit.slipped)
+        ));
+    }
+    if kit.on_dial > 0 {
+        sentences.push(format!(
+            "{} that name{} a generator whose dial seems out {} left aside.",
+            counted(kit.on_dial, "sheet", "sheets"),
+            if kit.on_dial == 1 { "s" } else { "" },
+            were(kit.on_dial)
+        ));
+    }
+    sentences
+}

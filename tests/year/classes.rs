@@ -1,0 +1,94 @@
+//! The classes of a year.
+
+use super::{class_sets, head, store, stored_year};
+use crate::support::school::School;
+use crate::support::{Group, TestApp};
+
+#[tokio::test]
+async fn classes_are_in_the_order_of_the_timetable() {
+    let app = TestApp::new().await;
+    let mut head = head(&app).await;
+    let page = head.get("/year/classes").await.expect(200);
+    let table = page.between("Ripples on water: speeds", "</table>");
+    let names: Vec<&str> = table
+        .split("<th scope=\"row\"")
+        .skip(1)
+        .map(|row| row.split("\">").nth(2).unwrap().split('<').next().unwrap())
+        .collect();
+    // Monday's second class comes after Monday's first, by the time of day.
+    let order = [
+        "10A/Ph1", "11C/Ph3", "10B/Ph2", "10C/Ph3", "11A/Ph1", "11B/Ph2",
+    ];
+    assert_eq!(names, order);
+}
+
+#[tokio::test]
+async fn class_of_few_groups_is_said_to_say_little() {
+    let app = TestApp::new().await;
+    let mut head = app.teacher().await;
+    let (_, code) = head.make_class_set("ripple-tank").await;
+    for label in ["A", "B", "C"] {
+        Group::CAREFUL.sends("hand_in", &app, &code, label).await;
+    }
+    head.get("/year/classes")
+        .await
+        .expect(200)
+        .says("3 of 4")
+        .says("So few groups say little");
+    head.get("/year")
+        .await
+        .says("There are too few groups yet to compare classes.");
+}
+
+#[tokio::test]
+async fn class_beyond_the_lines_is_named_and_not_ranked() {
+    let app = TestApp::new().await;
+    let mut head = app.teacher().await;
+    let rough = School {
+        groups: 8,
+        ..School::SOUND
+    };
+    store(&app, &rough, 2026).await;
+    head.get("/year/classes")
+        .await
+        .expect(200)
+        .says("Mandel’s h")
+        .says("Mandel’s k")
+        .says("(repeatability)")
+        .says("They are not ranked")
+        .says_nothing_of("best")
+        .says_nothing_of("worst");
+}
+
+#[tokio::test]
+async fn marks_are_spread_where_sheets_are_marked() {
+    let app = TestApp::new().await;
+    let mut head = head(&app).await;
+    head.get("/year/classes")
+        .await
+        .says_nothing_of("Groups marked");
+    let set = class_sets(&app).await[0];
+    let marked = app.store.writer().run(move |db| {
+        Box::pin(async move { stored_year::mark(db, set, server::ids::StaffId(1)).await })
+    });
+    marked.await.unwrap();
+    let page = head.get("/year/classes").await.expect(200);
+    let table = page.between("Marks as a share of full marks", "</table>");
+    let row = table.split("10A/Ph1").nth(1).unwrap();
+    let row = row.split("</tr>").next().unwrap();
+    assert!(row.contains("<td class=\"num\">6</td>"), "{row}");
+    // The first group has all marks, the sixth five fewer.
+    assert!(row.contains(", 100</td>"), "{row}");
+}
+
+#[tokio::test]
+async fn class_page_lists_its_lessons_with_every_group() {
+    let app = TestApp::new().await;
+    let mut head = head(&app).await;
+    let page = head.get("/year/classes/1").await.expect(200);
+    assert_eq!(page.count("<caption>The groups of "), 4);
+    assert_eq!(page.count("aria-label=\"Sheet of group"), 24);
+    head.get("/year/classes/99").await.expect(404);
+    // A class of this year is none of another's.
+    head.get("/year/classes/1?year=2025").await.expect(404);
+}

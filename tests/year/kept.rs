@@ -1,0 +1,251 @@
+//! What is kept of a year is what would be made anew, and goes stale when
+//! anything that it rests on changes.
+
+use std::time::Duration;
+
+use analysis::assess::assess;
+use analysis::sheet::Sheet;
+use analysis::year::Judgement;
+use server::clock::Zone;
+use server::db::decision::{self, FlagKey, NewDecision, Verdict};
+use server::db::round_sheet::Closed;
+use server::db::{judgement, revision, year};
+use server::ids::{RevisionId, StaffId};
+use server::report;
+
+use super::{head, sheet_id, sheets_with};
+use crate::support::{Browser, Group, Reply, TestApp};
+
+const PAGES: [&str; 5] = [
+    "/year",
+    "/year/kits",
+    "/year/slips",
+    "/year/classes",
+    "/year/kits/2",
+];
+
+async fn count(app: &TestApp, sql: &'static str) -> i64 {
+    let mut db = app.store.reader().await.unwrap();
+    sqlx::query_scalar(sql).fetch_one(&mut *db).await.unwrap()
+}
+
+async fn run(app: &TestApp, sql: &'static str) {
+    let write = app.store.writer().run(move |db| {
+        Box::pin(async move {
+            sqlx::query(sql).execute(db).await?;
+            Ok(())
+        })
+    });
+    write.await.unwrap();
+}
+
+/// Waits until every judgement and the year's summary are written.
+async fn kept(app: &TestApp, sheets: i64) {
+    for _ in 0..2000 {
+        let judged = count(app, "SELECT count(*) FROM judgement").await;
+        let summaries = count(app, "SELECT count(*) FROM year_summary").await;
+        if judged >= sheets && summaries > 0 {
+            return;
+        }
+        tokio::time::sleep(Duration::from_millis(5)).await;
+    }
+    panic!("the year was not kept");
+}
+
+async fn all(head: &mut Browser<'_>) -> Vec<String> {
+    let mut pages = Vec::new();
+    for page in PAGES {
+        pages.push(head.get(page).await.expect(200).text);
+    }
+    pages
+}
+
+/// The present summary's digest.
+async fn state(app: &TestApp) -> String {
+    let mut db = app.store.reader().await.unwrap();
+    sqlx::query_scalar("SELECT state FROM year_summary WHERE school_year = 2026")
+        .fetch_one(&mut *db)
+        .await
+        .unwrap()
+}
+
+/// Opens the year until its summary is of another state than this.
+async fn changed(app: &TestApp, head: &mut Browser<'_>, from: &str) -> Reply {
+    let page = head.get("/year/slips").await.expect(200);
+    for _ in 0..2000 {
+        if state(app).await != from {
+            return page;
+        }
+        tokio::time::sleep(Duration::from_millis(5)).await;
+    }
+    panic!("the summary is still of {from}");
+}
+
+#[tokio::test]
+async fn year_reads_the_same_anew_from_judgements_and_from_its_summary() {
+    let app = TestApp::new().await;
+    let mut head = head(&app).await;
+    let anew = all(&mut head).await;
+    kept(&app, 144).await;
+    assert_eq!(all(&mut head).await, anew, "from the summary");
+    run(&app, "DELETE FROM year_summary").await;
+    assert_eq!(all(&mut head).await, anew, "from judgements");
+    run(&app, "DELETE FROM year_summary").await;
+    run(&app, "DELETE FROM judgement").await;
+    assert_eq!(all(&mut head).await, anew, "with both gone");
+}
+
+#[tokio::test]
+async fn judgement_that_is_kept_is_the_one_made_anew() {
+    let app = TestApp::new().await;
+    let mut head = head(&app).await;
+    head.get("/year").await.expect(200);
+    kept(&app, 144).await;
+    let mut db = app.store.reader().await.unwrap();
+    let version = format!("{}/{}", analysis::VERSION, analysis::year::VERSION);
+    let stored = year::list_sheets(&mut db, 2026, &version).await.unwrap();
+    assert_eq!(stored.len(), 144);
+    for sheet in stored {
+        let kept = sheet.judged.unwrap();
+        let entry = revision::get(&mut db, sheet.revision_id)
+            .await
+            .unwrap()
+            .entry;
+        let typed = Sheet::check(&entry.sheet).unwrap();
+        assert_eq!(kept.judgement, Judgement::of(&typed, &assess(&typed)));
+        assert_eq!(kept.kit, entry.kit);
+    }
+}
+
+#[tokio::test]
+async fn judgements_are_not_made_on_the_way_of_a_hand_in() {
+    let app = TestApp::new().await;
+    let mut head = app.teacher().await;
+    let (_, code) = head.make_class_set("ripple-tank").await;
+    Group::CAREFUL.sends("hand_in", &app, &code, "A").await;
+    assert_eq!(count(&app, "SELECT count(*) FROM judgement").await, 0);
+}
+
+#[tokio::test]
+async fn decision_changes_the_summary() {
+    let app = TestApp::new().await;
+    let mut head = head(&app).await;
+    let sheets = sheets_with(&mut head, "working.scale-left-out").await;
+    let made = sheets.len();
+    head.get("/year/slips")
+        .await
+        .says(&format!(">{made} of 72</a>"));
+    kept(&app, 144).await;
+    let before = state(&app).await;
+    let (set, label) = &sheets[0];
+    let sheet_id = sheet_id(&app, set, label).await;
+    let dismiss = app.store.writer().run(move |db| {
+        Box::pin(async move {
+            let kept = revision::find_latest(db, sheet_id).await?.unwrap();
+            let new = NewDecision {
+                sheet_id,
+                revision_id: kept.id,
+                flag: FlagKey {
+                    step: "wavelength".to_owned(),
+                    slip: "scale-left-out".to_owned(),
+                    row_label: String::new(),
+                },
+                verdict: Verdict::Dismissed,
+                reason: String::new(),
+                staff_id: StaffId(1),
+                decided_at: 0,
+            };
+            decision::insert(db, &new).await
+        })
+    });
+    dismiss.await.unwrap();
+    let page = changed(&app, &mut head, &before).await;
+    page.says(&format!(">{} of 72</a>", made - 1));
+}
+
+#[tokio::test]
+async fn hand_in_changes_the_summary() {
+    let app = TestApp::new().await;
+    let mut head = head(&app).await;
+    head.get("/year").await.says("144 of 144");
+    kept(&app, 144).await;
+    let before = state(&app).await;
+    let (_, code) = head.make_class_set("ripple-tank").await;
+    Group::FORGETFUL.sends("hand_in", &app, &code, "A").await;
+    let page = changed(&app, &mut head, &before).await;
+    page.says(" of 73</a>");
+    head.get("/year").await.says("145 of 148");
+}
+
+#[tokio::test]
+async fn kit_that_is_added_later_is_found_on_old_sheets() {
+    let app = TestApp::new().await;
+    let mut head = app.teacher().await;
+    let (_, code) = head.make_class_set("ripple-tank").await;
+    let group = Group {
+        kit: "Tank 9",
+        ..Group::CAREFUL
+    };
+    group.sends("hand_in", &app, &code, "A").await;
+    head.get("/year/kits")
+        .await
+        .expect(200)
+        .says_nothing_of("Tank 9");
+    kept(&app, 1).await;
+    let listed = [("label", "Tank 9"), ("kind", "tank")];
+    head.post_staff("/kits", &listed).await.expect(303);
+    head.get("/year/kits")
+        .await
+        .expect(200)
+        .says("Tank 9: 1 sheet from 1 lesson");
+}
+
+#[tokio::test]
+async fn judgement_of_another_version_or_that_nobody_can_read_is_made_again() {
+    let app = TestApp::new().await;
+    let mut head = head(&app).await;
+    let anew = all(&mut head).await;
+    kept(&app, 144).await;
+    run(
+        &app,
+        "UPDATE judgement SET version = '0', speed = 7 WHERE revision_id % 2 = 0",
+    )
+    .await;
+    run(
+        &app,
+        "UPDATE judgement SET body = '{}', speed = 7 WHERE revision_id % 2 = 1",
+    )
+    .await;
+    run(&app, "UPDATE year_summary SET body = '[]'").await;
+    assert_eq!(all(&mut head).await, anew);
+}
+
+#[tokio::test]
+async fn first_look_at_many_sheets_judges_them_in_batches() {
+    let app = TestApp::new().await;
+    head(&app).await;
+    let mut db = app.store.reader().await.unwrap();
+    let zone = Zone(jiff::tz::TimeZone::UTC);
+    let frame = report::year::Frame::load(&mut db, &zone, 2026, &Closed::default())
+        .await
+        .unwrap();
+    let first = report::year::sheets::load(&mut db, &frame).await.unwrap();
+    assert_eq!(first.to_keep.len(), 144);
+    drop(db);
+    report::year::keep_judged(&app.store, first.to_keep);
+    run(&app, "DELETE FROM year_summary").await;
+    for _ in 0..2000 {
+        if count(&app, "SELECT count(*) FROM judgement").await == 144 {
+            break;
+        }
+        tokio::time::sleep(Duration::from_millis(5)).await;
+    }
+    let mut db = app.store.reader().await.unwrap();
+    let again = report::year::sheets::load(&mut db, &frame).await.unwrap();
+    assert!(again.to_keep.is_empty());
+    let version = format!("{}/{}", analysis::VERSION, analysis::year::VERSION);
+    let one = judgement::list(&mut db, &version, &[RevisionId(1)])
+        .await
+        .unwrap();
+    assert_eq!(one.len(), 1);
+}

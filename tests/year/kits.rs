@@ -1,0 +1,202 @@
+//! The kits of a year.
+
+use super::{SCHOOL, School, head, sheet_id, store};
+use crate::support::{Group, TestApp};
+
+#[tokio::test]
+async fn kit_that_reads_high_is_named_with_its_lessons_and_what_to_check() {
+    let app = TestApp::new().await;
+    let mut head = app.teacher().await;
+    let school = School {
+        lamp: 0.09,
+        ..SCHOOL
+    };
+    store(&app, &school, 2026).await;
+    let page = head.get("/year/kits").await.expect(200);
+    page.says("Tank 2 reads ")
+        .says(" % high in twelve lessons of twelve: check the lamp’s height.")
+        .says("Generator 3 reads ")
+        .says(": check its dial against a counted frequency.")
+        .says("Tank 1 agrees with the other tanks.")
+        .says("Each is compared with the middle one of the three tanks that have enough lessons.");
+}
+
+#[tokio::test]
+async fn sound_kits_are_said_to_agree() {
+    let app = TestApp::new().await;
+    let mut head = app.teacher().await;
+    store(&app, &School::SOUND, 2026).await;
+    let page = head.get("/year/kits").await.expect(200);
+    assert_eq!(page.count(" agrees with the other "), 9, "{}", page.text);
+    page.says_nothing_of(" reads ");
+    head.get("/year")
+        .await
+        .says("None of the nine kits with enough lessons reads high or low.");
+}
+
+#[tokio::test]
+async fn kit_of_few_lessons_says_nothing() {
+    let app = TestApp::new().await;
+    let mut head = app.teacher().await;
+    let (_, code) = head.make_class_set("ripple-tank").await;
+    let listed = [("label", "Tank 7"), ("kind", "tank")];
+    head.post_staff("/kits", &listed).await.expect(303);
+    let group = Group {
+        kit: "Tank 7",
+        level: 1.2,
+        ..Group::CAREFUL
+    };
+    group.sends("hand_in", &app, &code, "A").await;
+    head.get("/year/kits")
+        .await
+        .expect(200)
+        .says("Tank 7: 1 sheet from 1 lesson, too few to say.");
+    head.get("/year")
+        .await
+        .says("No kit has been used in enough lessons yet");
+}
+
+#[tokio::test]
+async fn kit_has_its_sheets_in_date_order_each_with_its_address() {
+    let app = TestApp::new().await;
+    let mut head = head(&app).await;
+    let page = head.get("/year/kits/2").await.expect(200);
+    let graph = page.between("<figure class=\"graph\">", "</figure>");
+    let crosses =
+        graph.matches("class=\"cross\"").count() + graph.matches("class=\"left-out\"").count();
+    let table = page.between("every sheet that names it", "</table>");
+    let rows = table.matches("<tr>").count() - 1;
+    assert_eq!(crosses, rows);
+    assert_eq!(table.matches("/sheets/").count(), rows);
+    // Two groups of six at each of three tanks, in two lessons of six classes.
+    assert_eq!(rows, 24);
+    let page = page.says("+3 s").says("−2 s").says("compared with");
+    page.says("The same factor at all frequencies: it looks like the lamp or the screen");
+}
+
+#[tokio::test]
+async fn sheet_with_a_confirmed_slip_is_taken_out_and_said_to_be() {
+    let app = TestApp::new().await;
+    let mut head = app.teacher().await;
+    let school = School {
+        counts_from_one: 0.5,
+        ..SCHOOL
+    };
+    store(&app, &school, 2026).await;
+    for kit in 1..=3 {
+        head.get(&format!("/year/kits/{kit}"))
+            .await
+            .expect(200)
+            .says("with a confirmed slip in the readings")
+            .says("taken out: a slip in its readings was confirmed");
+    }
+}
+
+#[tokio::test]
+async fn year_before_stands_beside_a_kit() {
+    let app = TestApp::new().await;
+    let mut head = head(&app).await;
+    store(&app, &School::SOUND, 2025).await;
+    let row = head
+        .get("/year/kits")
+        .await
+        .part(">Tank 2</a></th>", "</tr>");
+    let last = row.text.rsplit("<td>").next().unwrap();
+    assert!(last.contains("low") || last.contains("high"), "{last}");
+    let page = head.get("/year/kits?year=2025").await.expect(200);
+    page.says("Tank 2 agrees with the other tanks.");
+}
+
+#[tokio::test]
+async fn sheet_that_names_two_kits_counts_for_both() {
+    let app = TestApp::new().await;
+    let mut head = head(&app).await;
+    let both = head
+        .get("/year/sheets?kit=7&method=string-loops")
+        .await
+        .expect(200);
+    both.says("String 1, Generator ");
+    let generators = [4, 5, 6];
+    let mut found = 0;
+    for kit in generators {
+        let page = head
+            .get(&format!("/year/sheets?kit={kit}"))
+            .await
+            .expect(200);
+        found += page.count("aria-label=\"Sheet of group");
+    }
+    // Every string's sheet names a generator.
+    assert_eq!(found, 72);
+}
+
+#[tokio::test]
+async fn kit_that_is_none_is_404() {
+    let app = TestApp::new().await;
+    let mut head = head(&app).await;
+    head.get("/year/kits/99").await.expect(404);
+    head.get("/year/kits/tank").await.expect(400);
+}
+
+#[tokio::test]
+async fn sheet_whose_readings_were_mended_after_the_word_counts_again() {
+    let app = TestApp::new().await;
+    let mut head = app.teacher().await;
+    let (set, code) = head.make_class_set("ripple-tank").await;
+    let listed = [("label", "Tank 7"), ("kind", "tank")];
+    head.post_staff("/kits", &listed).await.expect(303);
+    let at_tank = Group {
+        kit: "Tank 7",
+        ..Group::CAREFUL
+    };
+    let slipped = Group {
+        level: 0.8,
+        ..at_tank.clone()
+    };
+    let (mut pupil, url) = slipped.sends("hand_in", &app, &code, "A").await;
+    let set = set.rsplit('/').next().unwrap();
+    confirm(&app, sheet_id(&app, set, "A").await).await;
+    let taken_out = "1 sheet with a confirmed slip in the readings was taken out first.";
+    head.get("/year/kits/1").await.expect(200).says(taken_out);
+    // Other working leaves the slip in the readings; other readings mend it.
+    let reworked = Group {
+        leaves_scale_out: true,
+        ..slipped
+    };
+    reworked.sends_again("hand_in", &mut pupil, &url).await;
+    head.get("/year/kits/1").await.expect(200).says(taken_out);
+    at_tank.sends_again("hand_in", &mut pupil, &url).await;
+    head.get("/year/kits/1")
+        .await
+        .expect(200)
+        .says_nothing_of("taken out");
+    // It was made all the same.
+    head.get("/year/slips")
+        .await
+        .expect(200)
+        .says("count begun at one");
+}
+
+/// Confirms that a group counted from one.
+async fn confirm(app: &TestApp, sheet: server::ids::SheetId) {
+    use server::db::decision::{self, FlagKey, NewDecision, Verdict};
+    let confirmed = app.store.writer().run(move |db| {
+        Box::pin(async move {
+            let kept = server::db::revision::find_latest(db, sheet).await?.unwrap();
+            let new = NewDecision {
+                sheet_id: sheet,
+                revision_id: kept.id,
+                flag: FlagKey {
+                    step: "last_crest".to_owned(),
+                    slip: "counted-from-one".to_owned(),
+                    row_label: String::new(),
+                },
+                verdict: Verdict::Confirmed,
+                reason: String::new(),
+                staff_id: server::ids::StaffId(1),
+                decided_at: 0,
+            };
+            decision::insert(db, &new).await
+        })
+    });
+    confirmed.await.unwrap();
+}

@@ -1,0 +1,129 @@
+//! The first page of the year.
+
+use super::{SCHOOL, School, colleague, head, store};
+use crate::support::TestApp;
+
+/// Every page of the year that is not about one thing.
+const PAGES: [&str; 6] = [
+    "/year",
+    "/year/kits",
+    "/year/slips",
+    "/year/classes",
+    "/year/sheets",
+    "/year/teachers",
+];
+
+#[tokio::test]
+async fn year_stands_out_in_three_sentences() {
+    let app = TestApp::new().await;
+    let mut head = head(&app).await;
+    let page = head.get("/year").await.expect(200);
+    let page = page
+        .says("The year 2026/27")
+        .says("24 class sets; 144 of 144 groups have handed in")
+        .says("<a href=\"/year/kits?year=2026\">Kits</a>")
+        .says("<a href=\"/year/slips?year=2026\">Slips</a>")
+        .says("The commonest slip is “enlargement left out”:")
+        .says("<a href=\"/year/classes?year=2026\">Classes</a>");
+    // One lamp too low, one dial out.
+    page.says(" reads ")
+        .says("One other kit reads high or low too.");
+    head.get("/class-sets")
+        .await
+        .says("<a href=\"/year\">The year</a>");
+}
+
+#[tokio::test]
+async fn department_without_class_sets_is_told_so() {
+    let app = TestApp::new().await;
+    let mut head = app.teacher().await;
+    head.get("/year")
+        .await
+        .expect(200)
+        .says("There are no class sets in this school year.");
+    for page in PAGES {
+        head.get(page).await.expect(200);
+    }
+}
+
+#[tokio::test]
+async fn year_can_be_chosen_and_the_one_before_stands_beside_it() {
+    let app = TestApp::new().await;
+    let mut head = head(&app).await;
+    let sound = School {
+        lessons: 2,
+        ..School::SOUND
+    };
+    store(&app, &sound, 2025).await;
+    head.get("/year")
+        .await
+        .expect(200)
+        .says("<option value=\"2026\" selected>2026/27</option>")
+        .says("<option value=\"2025\">2025/26</option>")
+        .says("In 2025/26: 12 class sets; 108 of 108 groups have handed in.");
+    head.get("/year?year=2025")
+        .await
+        .expect(200)
+        .says("The year 2025/26")
+        .says("12 class sets; 108 of 108 groups have handed in.")
+        .says_nothing_of("In 2024/25");
+}
+
+#[tokio::test]
+async fn newest_year_is_shown_where_this_one_has_no_class_set() {
+    let app = TestApp::new().await;
+    let mut head = app.teacher().await;
+    store(&app, &SCHOOL, 2023).await;
+    head.get("/year").await.expect(200).says("The year 2023/24");
+    // Asked for, an empty year is shown.
+    head.get("/year?year=2026")
+        .await
+        .expect(200)
+        .says("no class sets in this school year");
+}
+
+#[tokio::test]
+async fn year_that_is_none_is_404() {
+    let app = TestApp::new().await;
+    let mut head = app.teacher().await;
+    for year in ["soon", "-5", "20260", "2026.5"] {
+        for page in PAGES {
+            head.get(&format!("{page}?year={year}")).await.expect(404);
+        }
+    }
+}
+
+#[tokio::test]
+async fn nobody_who_is_not_signed_in_sees_the_year() {
+    let app = TestApp::new().await;
+    head(&app).await;
+    let mut stranger = app.browser();
+    for page in PAGES {
+        let reply = stranger.get(page).await.expect(303);
+        assert_eq!(reply.location(), "/staff/sign-in");
+    }
+    for page in [
+        "/year/kits/1",
+        "/year/slips/working/scale-left-out",
+        "/year/classes/1",
+    ] {
+        assert_eq!(
+            stranger.get(page).await.expect(303).location(),
+            "/staff/sign-in"
+        );
+    }
+}
+
+#[tokio::test]
+async fn all_staff_see_kits_slips_and_classes() {
+    let app = TestApp::new().await;
+    let mut head = head(&app).await;
+    let mut colleague = colleague(&app, &mut head).await;
+    for page in &PAGES[..5] {
+        colleague
+            .get(page)
+            .await
+            .expect(200)
+            .says_nothing_of("/year/teachers");
+    }
+}

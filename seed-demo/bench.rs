@@ -144,7 +144,7 @@ impl Bench {
 
     fn loops(&self, cord: &Cord, hung: f64, loops: &[u32], hand: &mut Hand) -> TypedSheet {
         let speed = cord.speed(hung) * hand.factor(0.03);
-        let dial_scale = hand.factor(0.006);
+        let dial_scale = hand.factor(0.006) / cord.dial;
         let mut whole = Cells::new();
         whole.insert(Field::HangingMass, bare(hung - self.hanger_forgotten, 0));
         whole.insert(Field::StringMass, bare(cord.mass + hand.off_by(0.01), 2));

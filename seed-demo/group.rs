@@ -31,6 +31,8 @@ pub(crate) enum Progress {
 pub(crate) enum Word {
     /// Confirms its slips.
     Confirmed,
+    /// Confirms what its readings suggest: they counted again at the bench.
+    FoundAtTheBench,
     /// Dismisses its slips, for a reason.
     Dismissed(&'static str),
     /// Writes a note, perhaps about one row or one figure.

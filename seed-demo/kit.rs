@@ -39,6 +39,8 @@ pub(crate) struct Cord {
     pub(crate) mass: f64,
     /// From vibrator to pulley, m.
     pub(crate) length: f64,
+    /// How many times more its generator's dial says than it gives.
+    pub(crate) dial: f64,
 }
 
 /// Length of the string that is weighed, m.
@@ -87,25 +89,51 @@ pub(crate) const STRING_1: &Cord = &Cord {
     label: "String 1",
     mass: 1.92,
     length: 1.304,
+    dial: 1.0,
 };
 
 pub(crate) const STRING_2: &Cord = &Cord {
     label: "String 2",
     mass: 1.88,
     length: 1.451,
+    dial: 1.0,
 };
 
 pub(crate) const STRING_3: &Cord = &Cord {
     label: "String 3",
     mass: 3.16,
     length: 1.196,
+    dial: 1.0,
 };
 
 pub(crate) const STRING_4: &Cord = &Cord {
     label: "String 4",
     mass: 1.95,
     length: 1.248,
+    dial: 1.0,
 };
 
-pub(crate) const TANKS: [&Tank; 3] = [TANK_1, TANK_2, TANK_3];
+/// Its lamp stands too low: the waves are measured where the picture is
+/// larger than where the object was.
+pub(crate) const TANK_4: &Tank = &Tank {
+    label: "Tank 4",
+    surface_tension: 0.064,
+    depth: 6.0,
+    enlargement: 1.71,
+    lamp: 1.06,
+};
+
+/// The tank when its water was last changed.
+pub(crate) const TANK_2_CLEAN: &Tank = &Tank {
+    surface_tension: 0.064,
+    ..*TANK_2
+};
+
+/// The string on a generator whose dial read 8 % high, before it was mended.
+pub(crate) const STRING_3_DIAL_HIGH: &Cord = &Cord {
+    dial: 1.08,
+    ..*STRING_3
+};
+
+pub(crate) const TANKS: [&Tank; 4] = [TANK_1, TANK_2, TANK_3, TANK_4];
 pub(crate) const STRINGS: [&Cord; 4] = [STRING_1, STRING_2, STRING_3, STRING_4];

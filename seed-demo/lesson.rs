@@ -2,20 +2,21 @@
 //! handed in, slips decided on, in the order and by the functions of the pages.
 
 use jiff::civil::Date;
-use server::clock::MINUTE;
+use server::clock::{HOUR, MINUTE};
 use server::db::annotation::{self, NewAnnotation};
 use server::db::bench::{self, Bench};
 use server::db::class_set::{self, NewClassSet, State};
 use server::db::decision::{self, NewDecision, Verdict};
 use server::db::event::{self, NewEvent};
 use server::db::sheet::{self, Outcome, Submission};
-use server::db::{Connection, Error, draft, visit};
+use server::db::{Connection, Error, draft, release, visit};
 use server::ids::{ClassSetId, StaffId};
-use server::report::{self, flag};
+use server::report::{self, finding, flag, marking};
 use server::secret;
 
 use crate::group::{Group, Word};
-use crate::term::Lesson;
+use crate::marker::{self, Temper};
+use crate::term::{Lesson, Teacher};
 
 /// When and by whom a lesson is held.
 #[derive(Clone, Debug)]
@@ -37,13 +38,8 @@ pub(crate) fn number(lesson: usize, group: usize) -> u64 {
     u64::try_from(LUCK + 100 * lesson + group).unwrap_or(0)
 }
 
-/// Holds a lesson (`index` of the term) from its class set to its marking.
-pub(crate) async fn hold(
-    db: &mut Connection,
-    held: &Held,
-    index: usize,
-    lesson: &Lesson,
-) -> Result<(), Error> {
+/// Holds a lesson from its class set to its marking.
+pub(crate) async fn hold(db: &mut Connection, held: &Held, lesson: &Lesson) -> Result<(), Error> {
     let new = NewClassSet {
         class_name: lesson.class.to_owned(),
         method: lesson.method,
@@ -57,7 +53,7 @@ pub(crate) async fn hold(
     tell(db, held, new.made_at, "set_made", id, "").await?;
     let benches = bench::list(db, id).await?;
     for (at, (bench, group)) in benches.iter().zip(&lesson.groups).enumerate() {
-        attend(db, held, bench, group, number(index, at)).await?;
+        attend(db, held, bench, group, number(lesson.place, at)).await?;
     }
     if !lesson.is_open {
         let evening = held.starts + 360 * MINUTE;
@@ -67,7 +63,30 @@ pub(crate) async fn hold(
             look_at(db, held, id, bench, &group.words).await?;
         }
     }
+    if lesson.is_released {
+        mark_and_release(db, held, id, lesson.teacher).await?;
+    }
     Ok(())
+}
+
+/// Marks the pile two evenings later and lets the groups read it.
+async fn mark_and_release(
+    db: &mut Connection,
+    held: &Held,
+    id: ClassSetId,
+    teacher: Teacher,
+) -> Result<(), Error> {
+    let temper = if teacher == Teacher::Rook {
+        Temper::Severe
+    } else {
+        Temper::Even
+    };
+    let at = held.starts + 56 * HOUR;
+    let version = marking::load(db, id).await?.version.id;
+    class_set::update_scheme(db, id, version).await?;
+    marker::mark(db, id, held.teacher, temper, at).await?;
+    release::insert(db, id, version, true, held.teacher, at).await?;
+    tell(db, held, at, "marks_released", id, "").await
 }
 
 /// What one group does: chooses its bench, saves, hands in.
@@ -124,6 +143,7 @@ async fn look_at(
     for word in words {
         match *word {
             Word::Confirmed => decide(db, held, id, bench, Verdict::Confirmed, "", evening).await?,
+            Word::FoundAtTheBench => confirm_readings(db, held, id, bench, evening).await?,
             Word::Dismissed(reason) => {
                 decide(db, held, id, bench, Verdict::Dismissed, reason, evening).await?;
             }
@@ -172,6 +192,39 @@ async fn decide(
             flag: line.key,
             verdict,
             reason: reason.to_owned(),
+            staff_id: held.teacher,
+            decided_at,
+        };
+        decision::insert(db, &new).await?;
+    }
+    Ok(())
+}
+
+/// Confirms the slips that the readings of a sheet most probably show.
+async fn confirm_readings(
+    db: &mut Connection,
+    held: &Held,
+    id: ClassSetId,
+    bench: &Bench,
+    decided_at: i64,
+) -> Result<(), Error> {
+    let class = report::class_set::load(db, id).await?;
+    let mut groups = class.groups.iter();
+    let group = groups.find(|group| group.bench.id == bench.id);
+    let Some(work) = group.and_then(|group| group.work.as_ref()) else {
+        return Ok(());
+    };
+    let likely = finding::lines(work).into_iter();
+    let likely =
+        likely.filter(|line| !line.is_apparatus() && class.class_set.is_for_bench(line.share));
+    for line in likely {
+        tell(db, held, decided_at, "slip_confirmed", id, &line.key.slip).await?;
+        let new = NewDecision {
+            sheet_id: bench.sheet_id,
+            revision_id: work.revision.id,
+            flag: line.key,
+            verdict: Verdict::Confirmed,
+            reason: "They counted again and found it.".to_owned(),
             staff_id: held.teacher,
             decided_at,
         };

@@ -11,41 +11,85 @@ use crate::group::{Group, Progress, Word, loops, ripples};
 use crate::kit::{
     STRING_1, STRING_2, STRING_3, STRING_4, TANK_1, TANK_1_LAMP_MOVED, TANK_2, TANK_3,
 };
+use crate::year;
+
+/// Who teaches a class.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Teacher {
+    /// The head of department.
+    Beck,
+    Tarn,
+    Holm,
+    /// Marks more severely than the others.
+    Rook,
+}
+
+/// When a lesson is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum When {
+    /// With so many school days between it and today.
+    Ago(u32),
+    /// On a day of the school year before this one.
+    LastYear { month: i8, day: i8 },
+}
 
 /// A lesson.
 #[derive(Debug)]
 pub(crate) struct Lesson {
+    /// Its place among all lessons: decides the luck of its groups.
+    pub(crate) place: usize,
     pub(crate) class: &'static str,
     pub(crate) method: Method,
-    /// How many school days lie between it and today.
-    pub(crate) school_days_ago: u32,
+    pub(crate) teacher: Teacher,
+    pub(crate) when: When,
     /// When it starts.
     pub(crate) starts: Time,
     /// Whether its class set is still open.
     pub(crate) is_open: bool,
+    /// Whether it is marked, and its marks are out.
+    pub(crate) is_released: bool,
     /// Groups A, B, C and so on.
     pub(crate) groups: Vec<Group>,
 }
 
 /// The lessons, oldest first; the last is the one still open.
 pub(crate) fn lessons() -> Vec<Lesson> {
-    let lesson = |class, method, school_days_ago, starts, groups| Lesson {
+    let lesson = |class, method, ago, starts, groups| Lesson {
+        place: 0,
         class,
         method,
-        school_days_ago,
+        teacher: if class == "10A/Ph1" {
+            Teacher::Tarn
+        } else {
+            Teacher::Beck
+        },
+        when: When::Ago(ago),
         starts,
-        is_open: school_days_ago == 0,
+        is_open: ago == 0,
+        is_released: ago > 20,
         groups,
     };
     let (water, cord) = (Method::RippleTank, Method::StringLoops);
-    vec![
+    let lessons = [
         lesson("11C/Ph1", water, 38, time(9, 50, 0, 0), ripples_of_11c()),
         lesson("10B/Ph2", cord, 33, time(11, 20, 0, 0), loops_of_10b()),
         lesson("10A/Ph1", water, 29, time(13, 55, 0, 0), ripples_of_10a()),
         lesson("11C/Ph1", cord, 14, time(9, 50, 0, 0), loops_of_11c()),
         lesson("10A/Ph1", cord, 7, time(13, 55, 0, 0), loops_of_10a()),
         lesson("10B/Ph2", water, 0, time(11, 20, 0, 0), ripples_of_10b()),
-    ]
+    ];
+    let placed = lessons.into_iter().enumerate();
+    placed
+        .map(|(place, lesson)| Lesson { place, ..lesson })
+        .collect()
+}
+
+/// The day of a lesson.
+pub(crate) fn day(today: Date, when: When) -> Date {
+    match when {
+        When::Ago(ago) => school_day(today, ago),
+        When::LastYear { month, day } => year::last_year(today, month, day),
+    }
 }
 
 /// The weekday before `today` with so many weekdays between.

@@ -12,7 +12,7 @@ use server::ids::StaffId;
 use server::password::Passwords;
 use server::serve::DataFile;
 
-use crate::kit::{STRINGS, TANKS};
+use crate::kit::{GENERATORS, STRINGS, TANKS};
 use crate::lesson::{Held, hold};
 use crate::term::{self, Lesson, Teacher, day};
 use crate::year;
@@ -173,8 +173,8 @@ async fn stock(db: &mut Connection) -> Result<(), Error> {
     for tank in TANKS {
         kit::insert(db, tank.label, kit::Kind::Tank).await?;
     }
-    for number in 1..=4 {
-        kit::insert(db, &format!("Generator {number}"), kit::Kind::Generator).await?;
+    for generator in GENERATORS {
+        kit::insert(db, generator.label, kit::Kind::Generator).await?;
     }
     for cord in STRINGS {
         kit::insert(db, cord.label, kit::Kind::String).await?;

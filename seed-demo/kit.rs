@@ -39,7 +39,15 @@ pub(crate) struct Cord {
     pub(crate) mass: f64,
     /// From vibrator to pulley, m.
     pub(crate) length: f64,
-    /// How many times more its generator's dial says than it gives.
+    /// The generator that it stands beside.
+    pub(crate) beside: &'static Generator,
+}
+
+/// A signal generator with its vibrator.
+#[derive(Debug)]
+pub(crate) struct Generator {
+    pub(crate) label: &'static str,
+    /// How many times more its dial says than it gives.
     pub(crate) dial: f64,
 }
 
@@ -85,32 +93,52 @@ pub(crate) const TANK_3: &Tank = &Tank {
     lamp: 1.0,
 };
 
+pub(crate) const GENERATOR_1: &Generator = &Generator {
+    label: "Generator 1",
+    dial: 1.0,
+};
+
+pub(crate) const GENERATOR_2: &Generator = &Generator {
+    label: "Generator 2",
+    dial: 1.0,
+};
+
+pub(crate) const GENERATOR_3: &Generator = &Generator {
+    label: "Generator 3",
+    dial: 1.0,
+};
+
+pub(crate) const GENERATOR_4: &Generator = &Generator {
+    label: "Generator 4",
+    dial: 1.0,
+};
+
 pub(crate) const STRING_1: &Cord = &Cord {
     label: "String 1",
     mass: 1.92,
     length: 1.304,
-    dial: 1.0,
+    beside: GENERATOR_1,
 };
 
 pub(crate) const STRING_2: &Cord = &Cord {
     label: "String 2",
     mass: 1.88,
     length: 1.451,
-    dial: 1.0,
+    beside: GENERATOR_2,
 };
 
 pub(crate) const STRING_3: &Cord = &Cord {
     label: "String 3",
     mass: 3.16,
     length: 1.196,
-    dial: 1.0,
+    beside: GENERATOR_3,
 };
 
 pub(crate) const STRING_4: &Cord = &Cord {
     label: "String 4",
     mass: 1.95,
     length: 1.248,
-    dial: 1.0,
+    beside: GENERATOR_4,
 };
 
 /// Its lamp stands too low: the waves are measured where the picture is
@@ -129,11 +157,12 @@ pub(crate) const TANK_2_CLEAN: &Tank = &Tank {
     ..*TANK_2
 };
 
-/// The string on a generator whose dial read 8 % high, before it was mended.
-pub(crate) const STRING_3_DIAL_HIGH: &Cord = &Cord {
+/// The generator before it was mended: its dial read 8 % high.
+pub(crate) const GENERATOR_2_HIGH: &Generator = &Generator {
     dial: 1.08,
-    ..*STRING_3
+    ..*GENERATOR_2
 };
 
 pub(crate) const TANKS: [&Tank; 4] = [TANK_1, TANK_2, TANK_3, TANK_4];
+pub(crate) const GENERATORS: [&Generator; 4] = [GENERATOR_1, GENERATOR_2, GENERATOR_3, GENERATOR_4];
 pub(crate) const STRINGS: [&Cord; 4] = [STRING_1, STRING_2, STRING_3, STRING_4];

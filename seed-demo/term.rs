@@ -29,8 +29,9 @@ pub(crate) enum Teacher {
 pub(crate) enum When {
     /// With so many school days between it and today.
     Ago(u32),
-    /// On a day of the school year before this one.
-    LastYear { month: i8, day: i8 },
+    /// On the school day so much later than a day of the school year before
+    /// this one.
+    LastYear { month: i8, day: i8, later: u32 },
 }
 
 /// A lesson.
@@ -88,18 +89,21 @@ pub(crate) fn lessons() -> Vec<Lesson> {
 pub(crate) fn day(today: Date, when: When) -> Date {
     match when {
         When::Ago(ago) => school_day(today, ago),
-        When::LastYear { month, day } => year::last_year(today, month, day),
+        When::LastYear { month, day, later } => year::last_year(today, month, day, later),
     }
 }
 
 /// The weekday before `today` with so many weekdays between.
 pub(crate) fn school_day(today: Date, ago: u32) -> Date {
-    let is_school_day = |day: &Date| !matches!(day.weekday(), Weekday::Saturday | Weekday::Sunday);
     let earlier = std::iter::successors(today.yesterday().ok(), |day| day.yesterday().ok());
-    let mut school_days = earlier
-        .filter(is_school_day)
-        .skip(usize::try_from(ago).unwrap_or(0));
-    school_days.next().unwrap_or(today)
+    nth_school_day(earlier, ago).unwrap_or(today)
+}
+
+/// The weekday among these days that has so many weekdays before it.
+pub(crate) fn nth_school_day(days: impl Iterator<Item = Date>, before: u32) -> Option<Date> {
+    let is_school_day = |day: &Date| !matches!(day.weekday(), Weekday::Saturday | Weekday::Sunday);
+    days.filter(is_school_day)
+        .nth(usize::try_from(before).unwrap_or(0))
 }
 
 const TO_50: &[f64] = &[10.0, 20.0, 30.0, 40.0, 50.0];

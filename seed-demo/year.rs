@@ -9,11 +9,11 @@ use crate::bench::{self, Dial};
 use crate::group::{Group, Word, loops, ripples};
 use crate::hand::Hand;
 use crate::kit::{
-    Cord, STRING_1, STRING_2, STRING_3_DIAL_HIGH, STRING_4, TANK_1, TANK_2_CLEAN, TANK_3, TANK_4,
-    Tank,
+    Cord, GENERATOR_1, GENERATOR_2_HIGH, Generator, STRING_1, STRING_2, TANK_1, TANK_2_CLEAN,
+    TANK_3, TANK_4, Tank,
 };
 use crate::lesson::number;
-use crate::term::{Lesson, Teacher, When};
+use crate::term::{Lesson, Teacher, When, nth_school_day};
 
 /// Groups in a class.
 const GROUPS: usize = 8;
@@ -41,13 +41,14 @@ fn classes() -> [Class; 6] {
         class("10A/Ph1", Teacher::Tarn, time(9, 50, 0, 0), 0.40),
         class("10B/Ph2", Teacher::Beck, time(11, 20, 0, 0), 0.50),
         class("10D/Ph1", Teacher::Holm, time(13, 55, 0, 0), 0.45),
-        class("11A/Ph2", Teacher::Holm, time(9, 50, 0, 0), 0.45),
-        class("11C/Ph1", Teacher::Beck, time(11, 20, 0, 0), 0.40),
+        class("11A/Ph2", Teacher::Rook, time(9, 50, 0, 0), 0.45),
+        class("11C/Ph1", Teacher::Tarn, time(11, 20, 0, 0), 0.40),
         class("11F/Ph2", Teacher::Rook, time(13, 55, 0, 0), 0.55),
     ]
 }
 
-/// The days of the three practicals, by month and day, each class a day later.
+/// When the three practicals begin, by month and day; each class has its own
+/// a school day later than the one before it.
 const AUTUMN: (i8, i8) = (10, 13);
 const SPRING: (i8, i8) = (2, 23);
 const SUMMER: (i8, i8) = (6, 8);
@@ -62,7 +63,7 @@ pub(crate) fn lessons() -> Vec<Lesson> {
     ];
     let mut lessons = Vec::new();
     for ((month, day), method, taught) in practicals {
-        for (later, class) in (0_i8..).zip(classes()) {
+        for (later, class) in (0_u32..).zip(classes()) {
             let place = AFTER_THIS_TERM + lessons.len();
             let groups = (0..GROUPS).map(|at| group(method, place, at, taught * class.slips));
             lessons.push(Lesson {
@@ -70,10 +71,7 @@ pub(crate) fn lessons() -> Vec<Lesson> {
                 class: class.name,
                 method,
                 teacher: class.teacher,
-                when: When::LastYear {
-                    month,
-                    day: day + later,
-                },
+                when: When::LastYear { month, day, later },
                 starts: class.starts,
                 is_open: false,
                 is_released: true,
@@ -84,17 +82,30 @@ pub(crate) fn lessons() -> Vec<Lesson> {
     lessons
 }
 
-/// A day of the school year before `today`'s.
-pub(crate) fn last_year(today: Date, month: i8, day: i8) -> Date {
+/// The school day so much later than a day of the school year before
+/// `today`'s.
+pub(crate) fn last_year(today: Date, month: i8, day: i8, later: u32) -> Date {
     let start = today.year() - i16::from(today.month() < 9) - 1;
     let year = start + i16::from(month < 9);
     // The days are constants of this file, and all of them are in the calendar.
-    Date::new(year, month, day).unwrap_or(today)
+    let first = Date::new(year, month, day).unwrap_or(today);
+    nth_school_day(
+        std::iter::successors(Some(first), |day| day.tomorrow().ok()),
+        later,
+    )
+    .unwrap_or(first)
 }
 
-/// The apparatus as it was that year.
+/// The apparatus as it was that year, eight kits of it; the other strings and
+/// generators came in the summer.
 const TANKS: [&Tank; 4] = [TANK_1, TANK_2_CLEAN, TANK_3, TANK_4];
-const STRINGS: [&Cord; 4] = [STRING_1, STRING_2, STRING_3_DIAL_HIGH, STRING_4];
+/// Each string on each generator, so that one that is off tells which.
+const STRINGS: [(&Cord, &Generator); 4] = [
+    (STRING_1, GENERATOR_1),
+    (STRING_2, GENERATOR_2_HIGH),
+    (STRING_1, GENERATOR_2_HIGH),
+    (STRING_2, GENERATOR_1),
+];
 
 const RIPPLES: [&[f64]; 4] = [
     &[10.0, 15.0, 20.0, 25.0, 30.0],
@@ -126,10 +137,12 @@ fn group(method: Method, lesson: usize, at: usize, slips: f64) -> Group {
     // A generator of its own: the readings' luck stays what it would be.
     let mut luck = Hand::new(number(lesson, at) + 5_000_000);
     let tank: &'static Tank = TANKS[at % TANKS.len()];
-    let cord: &'static Cord = STRINGS[at % STRINGS.len()];
+    let (cord, generator) = STRINGS[at % STRINGS.len()];
     let mut group = match method {
         Method::RippleTank => ripples(tank, pick(&mut luck, &RIPPLES)),
-        Method::StringLoops => loops(cord, pick(&mut luck, &HUNG), pick(&mut luck, &LOOPS)),
+        Method::StringLoops => {
+            loops(cord, pick(&mut luck, &HUNG), pick(&mut luck, &LOOPS)).on(generator)
+        }
     };
     if luck.share() < 0.3 {
         group = group.rounding_on_the_way();

@@ -302,23 +302,3 @@ pub async fn update_scheme(
         .await?;
     found(&done)
 }
-
-/// Sets the version of a scheme that a class set is marked with.
-///
-/// # Errors
-/// `RowNotFound` when there is none.
-pub async fn update_scheme(
-    db: &mut Connection,
-    id: ClassSetId,
-    version: SchemeVersionId,
-) -> Result<(), Error> {
-    let done = sqlx::query("UPDATE class_set SET scheme_version_id = $2 WHERE id = $1")
-        .bind(id)
-        .bind(version)
-        .execute(db)
-        .await?;
-    if done.rows_affected() == 0 {
-        return Err(sqlx::Error::RowNotFound.into());
-    }
-    Ok(())
-}

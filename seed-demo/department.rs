@@ -6,7 +6,7 @@ use jiff::civil::Date;
 use server::clock::{Clock, HOUR, Zone};
 use server::db::class_set::ClassSet;
 use server::db::staff::{self, NewStaff, Role};
-use server::db::{Connection, Error, Store, class_set, kit};
+use server::db::{Connection, Error, Store, class_set, department, kit};
 use server::error::AppError;
 use server::ids::StaffId;
 use server::password::Passwords;
@@ -14,6 +14,7 @@ use server::serve::DataFile;
 
 use crate::kit::{GENERATORS, STRINGS, TANKS};
 use crate::lesson::{Held, hold};
+use crate::pile::Marker;
 use crate::term::{self, Lesson, Teacher, day};
 use crate::year;
 
@@ -99,6 +100,7 @@ pub(crate) async fn fill(store: &Store, zone: &Zone) -> Result<(), Failure> {
 
 /// All that is to be stored, with secrets hashed and dates fixed.
 struct Department {
+    today: Date,
     staff: Vec<(Teacher, NewStaff)>,
     come_back_hash: String,
     lessons: Vec<(Date, i64, Lesson)>,
@@ -134,6 +136,7 @@ impl Department {
             staff.push((teacher, person(name, Role::Teacher, hash)));
         }
         Ok(Self {
+            today,
             staff,
             come_back_hash: hash(COME_BACK.to_owned()).await?,
             lessons: dated,
@@ -146,16 +149,28 @@ impl Department {
             staff.push((*teacher, join(db, new).await?));
         }
         stock(db).await?;
+        department::update_initials_until(db, Some(self.initials_until())).await?;
         for (on, starts, lesson) in &self.lessons {
             let held = Held {
                 on: *on,
                 starts: *starts,
-                teacher: id_of(&staff, lesson.teacher)?,
+                today: self.today,
+                marker: Marker {
+                    teacher: lesson.teacher,
+                    id: id_of(&staff, lesson.teacher)?,
+                },
                 come_back_hash: self.come_back_hash.clone(),
             };
             hold(db, &held, lesson).await?;
         }
         Ok(())
+    }
+}
+
+impl Department {
+    /// The end of a summer to come.
+    fn initials_until(&self) -> Date {
+        Date::new(self.today.year() + 1, 8, 31).unwrap_or(self.today)
     }
 }
 

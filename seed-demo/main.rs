@@ -7,12 +7,15 @@
 
 mod bench;
 mod department;
+mod evening;
 mod group;
 mod hand;
 mod kit;
 mod lesson;
 mod marker;
+mod pile;
 mod pupil;
+mod register;
 mod term;
 #[cfg(test)]
 mod tests;

@@ -1,99 +1,121 @@
-//! A teacher at the pile: what the tool suggests where it checks, an eye on
-//! the rest, and a temperament.
+//! A marker with an eye and a temper: what the tool suggests where it checks,
+//! judgement elsewhere, and no two quite alike.
 
-use analysis::scheme::{Answer, Judged};
-use server::db::mark::{self, NewMark};
-use server::db::{Connection, Error};
-use server::ids::{ClassSetId, StaffId};
-use server::report::marking::{self, MarkingReport};
+use analysis::scheme::{Answer, Judged, Point, Suggestion};
+use server::db::revision::Answers;
+use server::ids::RevisionId;
 
 use crate::hand::Hand;
 
-/// How somebody marks what is judged by eye.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum Temper {
-    /// As most would.
-    Even,
-    /// A mark less than most, more often than not.
-    Severe,
+/// How somebody marks beside what most would give.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Temper {
+    /// How often a point that is judged by eye loses a mark more.
+    by_eye: f64,
+    /// How often a mark that the tool suggests is withheld.
+    suggested: f64,
 }
 
-/// Marks every sheet of a class set that was handed in, each sheet as one act.
-pub(crate) async fn mark(
-    db: &mut Connection,
-    id: ClassSetId,
-    staff_id: StaffId,
+/// As most would.
+pub(crate) const EVEN: Temper = Temper {
+    by_eye: 0.0,
+    suggested: 0.0,
+};
+
+/// About two marks of twenty less: a point and a half by eye, and half a mark
+/// that the tool suggests.
+pub(crate) const SEVERE: Temper = Temper {
+    by_eye: 0.45,
+    suggested: 0.06,
+};
+
+/// How often an eye is a mark up, and how often one down.
+const UNEVEN: f64 = 0.12;
+
+/// Marks, with a reason where the tool suggests others.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct Award {
+    pub(crate) marks: u32,
+    pub(crate) reason: &'static str,
+}
+
+/// One marker's eye on one sheet.
+#[derive(Debug)]
+pub(crate) struct Eye {
+    /// What the sheet deserves: the same for everyone.
+    fair: Hand,
+    /// The marker's own.
+    own: Hand,
     temper: Temper,
-    at: i64,
-) -> Result<(), Error> {
-    let report = marking::load(db, id).await?;
-    for sheet in 0..report.sheets.len() {
-        if report.class.groups[sheet].standing.is_none() {
-            continue;
-        }
-        for new in marks(&report, sheet, staff_id, temper, at) {
-            mark::insert(db, &new).await?;
+}
+
+impl Eye {
+    /// The eye of a marker, told by a number of their own, on a sheet as it
+    /// was stored. Its points come in the order of the scheme.
+    pub(crate) fn new(revision: Option<RevisionId>, marker: u64, temper: Temper) -> Self {
+        let sheet = revision.map_or(0, |id| u64::try_from(id.0).unwrap_or(0));
+        Self {
+            fair: Hand::new(9_000_000 + sheet),
+            own: Hand::new(10_000_000 + 10 * sheet + marker),
+            temper,
         }
     }
-    Ok(())
-}
 
-fn marks(
-    report: &MarkingReport,
-    sheet: usize,
-    staff_id: StaffId,
-    temper: Temper,
-    at: i64,
-) -> Vec<NewMark> {
-    let group = &report.class.groups[sheet];
-    let act = uuid::Uuid::new_v4().hyphenated().to_string();
-    // The same eye sees the same sheet alike, whatever codes are drawn today.
-    let revision_id = group.work.as_ref().map(|work| work.revision.id);
-    let seed = revision_id.map_or(0, |id| u64::try_from(id.0).unwrap_or(0));
-    let mut eye = Hand::new(9_000_000 + seed);
-    let standings = report.points.iter().zip(&report.sheets[sheet].points);
-    let marks = standings.map(|(point, standing)| {
-        let suggested = standing.suggestion.as_ref().map(|s| s.marks);
-        let most = point.point.marks;
-        let awarded = suggested.unwrap_or_else(|| {
-            let fair = by_eye(report, sheet, point.point.judged, most, &mut eye);
-            let is_harsh = temper == Temper::Severe && eye.share() < 0.6;
-            fair.saturating_sub(u32::from(is_harsh))
-        });
-        NewMark {
-            sheet_id: group.bench.sheet_id,
-            marking_point_id: point.id,
-            revision_id,
-            awarded: Some(i64::from(awarded)),
-            suggested: suggested.map(i64::from),
-            reason: String::new(),
-            act: act.clone(),
-            undoes: None,
-            staff_id,
-            marked_at: at,
-        }
-    });
-    marks.collect()
-}
-
-/// What most would give: for a text by how much it says, for paper by luck.
-fn by_eye(report: &MarkingReport, sheet: usize, judged: Judged, most: u32, eye: &mut Hand) -> u32 {
-    let work = report.class.groups[sheet].work.as_ref();
-    let said = match (judged, work) {
-        (Judged::ByEye(Some(answer)), Some(work)) => {
-            let answers = &work.revision.entry.answers;
-            let text = match answer {
-                Answer::Method => &answers.method,
-                Answer::Conclusion => &answers.conclusion,
-                Answer::Evaluation => &answers.evaluation,
+    /// What it gives for the next point.
+    pub(crate) fn award(
+        &mut self,
+        point: &Point,
+        suggestion: Option<&Suggestion>,
+        answers: Option<&Answers>,
+    ) -> Award {
+        let (luck, mood) = (self.own.share(), self.own.share());
+        if let Some(suggestion) = suggestion {
+            let is_withheld = suggestion.marks > 0 && mood < self.temper.suggested;
+            return Award {
+                marks: suggestion.marks - u32::from(is_withheld),
+                reason: if is_withheld {
+                    "The figure is there, but not how they came by it."
+                } else {
+                    ""
+                },
             };
-            // A full account has some four hundred letters, a line has sixty.
-            let enough = if answer == Answer::Method { 400 } else { 60 };
-            text.chars().count() as f64 / f64::from(enough)
         }
-        _ => 0.4 + 0.7 * eye.share(),
+        let fair = self.by_eye(point, answers);
+        let seen = if luck < UNEVEN {
+            fair.saturating_sub(1)
+        } else if luck > 1.0 - UNEVEN {
+            (fair + 1).min(point.marks)
+        } else {
+            fair
+        };
+        Award {
+            marks: seen.saturating_sub(u32::from(mood < self.temper.by_eye)),
+            reason: "",
+        }
+    }
+
+    /// What most would give: for a text by how much it says, for paper by
+    /// luck.
+    fn by_eye(&mut self, point: &Point, answers: Option<&Answers>) -> u32 {
+        let paper = 0.4 + 0.7 * self.fair.share();
+        let said = match (point.judged, answers) {
+            (Judged::ByEye(Some(answer)), Some(answers)) => how_full(answer, answers),
+            _ => paper,
+        };
+        let most = f64::from(point.marks);
+        let earned = (0..=point.marks).rev();
+        let mut earned = earned.filter(|marks| f64::from(*marks) <= most * said + 0.25);
+        earned.next().unwrap_or(0)
+    }
+}
+
+/// How much of what an answer should say it says, by its length: a full
+/// account has some four hundred letters, a line has sixty.
+fn how_full(answer: Answer, answers: &Answers) -> f64 {
+    let (text, enough) = match answer {
+        Answer::Method => (&answers.method, 400),
+        Answer::Conclusion => (&answers.conclusion, 60),
+        Answer::Evaluation => (&answers.evaluation, 60),
     };
-    let marks = (0..=most).rev();
-    let earned = marks.filter(|marks| f64::from(*marks) <= f64::from(most) * said + 0.25);
-    earned.max().unwrap_or(0)
+    text.chars().count() as f64 / f64::from(enough)
 }

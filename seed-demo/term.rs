@@ -24,6 +24,29 @@ pub(crate) enum Teacher {
     Rook,
 }
 
+impl Teacher {
+    /// A number of their own.
+    pub(crate) fn number(self) -> u64 {
+        match self {
+            Self::Beck => 0,
+            Self::Tarn => 1,
+            Self::Holm => 2,
+            Self::Rook => 3,
+        }
+    }
+}
+
+/// How much of a class set is marked.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Marked {
+    No,
+    /// The first so many sheets.
+    First(usize),
+    All,
+    /// All, and the groups may read it.
+    GivenOut,
+}
+
 /// When a lesson is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum When {
@@ -47,8 +70,8 @@ pub(crate) struct Lesson {
     pub(crate) starts: Time,
     /// Whether its class set is still open.
     pub(crate) is_open: bool,
-    /// Whether it is marked, and its marks are out.
-    pub(crate) is_released: bool,
+    /// How much of it is marked.
+    pub(crate) marked: Marked,
     /// Groups A, B, C and so on.
     pub(crate) groups: Vec<Group>,
 }
@@ -67,7 +90,12 @@ pub(crate) fn lessons() -> Vec<Lesson> {
         when: When::Ago(ago),
         starts,
         is_open: ago == 0,
-        is_released: ago > 20,
+        marked: match ago {
+            0 => Marked::No,
+            1..10 => Marked::First(5),
+            10..20 => Marked::All,
+            _ => Marked::GivenOut,
+        },
         groups,
     };
     let (water, cord) = (Method::RippleTank, Method::StringLoops);

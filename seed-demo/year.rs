@@ -13,7 +13,7 @@ use crate::kit::{
     TANK_3, TANK_4, Tank,
 };
 use crate::lesson::number;
-use crate::term::{Lesson, Teacher, When, nth_school_day};
+use crate::term::{Lesson, Marked, Teacher, When, nth_school_day};
 
 /// Groups in a class.
 const GROUPS: usize = 8;
@@ -74,7 +74,7 @@ pub(crate) fn lessons() -> Vec<Lesson> {
                 when: When::LastYear { month, day, later },
                 starts: class.starts,
                 is_open: false,
-                is_released: true,
+                marked: Marked::GivenOut,
                 groups: groups.collect(),
             });
         }

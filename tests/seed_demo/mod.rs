@@ -1,5 +1,6 @@
 //! The demo as it is made: the program is run, its file is opened and judged.
 
+mod marks;
 mod start;
 mod this_term;
 mod year_before;

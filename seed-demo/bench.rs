@@ -8,7 +8,7 @@ use analysis::sheet::{Cell, Cells, TypedRow, TypedSheet};
 use analysis::unit::Unit;
 
 use crate::hand::Hand;
-use crate::kit::{Cord, Tank, WEIGHED};
+use crate::kit::{Cord, Generator, Tank, WEIGHED};
 
 /// How the frequency is read.
 #[derive(Clone, Copy, Debug)]
@@ -36,8 +36,17 @@ pub(crate) enum Stretch {
 pub(crate) enum Setup {
     /// Ripples of these frequencies (Hz).
     Ripples(&'static Tank, &'static [f64]),
-    /// These numbers of loops, with so many grams hung.
-    Loops(&'static Cord, f64, &'static [u32]),
+    /// These numbers of loops.
+    Loops(Strung, &'static [u32]),
+}
+
+/// A string set up.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Strung {
+    pub(crate) cord: &'static Cord,
+    pub(crate) generator: &'static Generator,
+    /// Grams that hang on it.
+    pub(crate) hung: f64,
 }
 
 /// What goes wrong in the readings: nothing on the sheet shows it.
@@ -82,10 +91,18 @@ const RULERS_END: f64 = 0.009;
 const OBJECT: f64 = 0.10;
 
 impl Bench {
-    pub(crate) fn kit(&self) -> &'static str {
+    /// What it writes for its kit.
+    pub(crate) fn kit(&self) -> String {
         match self.setup {
-            Setup::Ripples(tank, _) => tank.label,
-            Setup::Loops(cord, ..) => cord.label,
+            Setup::Ripples(tank, _) => tank.label.to_owned(),
+            Setup::Loops(
+                Strung {
+                    cord, generator, ..
+                },
+                _,
+            ) => {
+                format!("{}, {}", cord.label, generator.label)
+            }
         }
     }
 
@@ -93,7 +110,7 @@ impl Bench {
     pub(crate) fn readings(&self, hand: &mut Hand) -> TypedSheet {
         match self.setup {
             Setup::Ripples(tank, frequencies) => self.ripples(tank, frequencies, hand),
-            Setup::Loops(cord, hung, loops) => self.loops(cord, hung, loops, hand),
+            Setup::Loops(strung, loops) => self.loops(strung, loops, hand),
         }
     }
 
@@ -142,9 +159,14 @@ impl Bench {
         }
     }
 
-    fn loops(&self, cord: &Cord, hung: f64, loops: &[u32], hand: &mut Hand) -> TypedSheet {
+    fn loops(&self, strung: Strung, loops: &[u32], hand: &mut Hand) -> TypedSheet {
+        let Strung {
+            cord,
+            generator,
+            hung,
+        } = strung;
         let speed = cord.speed(hung) * hand.factor(0.03);
-        let dial_scale = hand.factor(0.006);
+        let dial_scale = hand.factor(0.006) / generator.dial;
         let mut whole = Cells::new();
         whole.insert(Field::HangingMass, bare(hung - self.hanger_forgotten, 0));
         whole.insert(Field::StringMass, bare(cord.mass + hand.off_by(0.01), 2));

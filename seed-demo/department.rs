@@ -1,4 +1,4 @@
-//! The invented department: its people, its apparatus, its term.
+//! The invented department: its people, its apparatus, its lessons.
 
 use std::path::Path;
 
@@ -6,16 +6,17 @@ use jiff::civil::Date;
 use server::clock::{Clock, HOUR, Zone};
 use server::db::class_set::ClassSet;
 use server::db::staff::{self, NewStaff, Role};
-use server::db::{Connection, Error, Store, class_set, kit};
+use server::db::{Connection, Error, Store, class_set, department, kit};
 use server::error::AppError;
 use server::ids::StaffId;
 use server::password::Passwords;
-use server::secret;
 use server::serve::DataFile;
 
-use crate::kit::{STRINGS, TANKS};
+use crate::kit::{GENERATORS, STRINGS, TANKS};
 use crate::lesson::{Held, hold};
-use crate::term::{Lesson, lessons, school_day};
+use crate::pile::Marker;
+use crate::term::{self, Lesson, Teacher, day};
+use crate::year;
 
 /// Who signs in to look at the demo.
 pub(crate) const NAME: &str = "Dr Beck";
@@ -23,8 +24,12 @@ pub(crate) const NAME: &str = "Dr Beck";
 pub(crate) const PASSWORD: &str = "eleven crests";
 /// The come-back number of every bench.
 pub(crate) const COME_BACK: &str = "4071";
-/// A colleague.
-const COLLEAGUE: &str = "Mr Tarn";
+/// Her colleagues.
+const COLLEAGUES: [(Teacher, &str); 3] = [
+    (Teacher::Tarn, "Mr Tarn"),
+    (Teacher::Holm, "Ms Holm"),
+    (Teacher::Rook, "Mr Rook"),
+];
 
 type Failure = Box<dyn std::error::Error>;
 
@@ -95,25 +100,26 @@ pub(crate) async fn fill(store: &Store, zone: &Zone) -> Result<(), Failure> {
 
 /// All that is to be stored, with secrets hashed and dates fixed.
 struct Department {
-    head: NewStaff,
-    colleague: NewStaff,
+    today: Date,
+    staff: Vec<(Teacher, NewStaff)>,
     come_back_hash: String,
-    term: Vec<(Date, i64, Lesson)>,
+    lessons: Vec<(Date, i64, Lesson)>,
 }
 
 impl Department {
     async fn prepare(zone: &Zone) -> Result<Self, Failure> {
         let now = Clock::System.now();
         let today = zone.date(now);
-        let mut term = Vec::new();
-        for lesson in lessons() {
-            let on = school_day(today, lesson.school_days_ago);
+        let mut dated = Vec::new();
+        let lessons = year::lessons().into_iter().chain(term::lessons());
+        for lesson in lessons {
+            let on = day(today, lesson.when);
             let starts = on
                 .to_datetime(lesson.starts)
                 .to_zoned_datetime(zone.0.clone())?;
-            term.push((on, starts.timestamp().as_millisecond(), lesson));
+            dated.push((on, starts.timestamp().as_millisecond(), lesson));
         }
-        let first = term.first().map_or(now, |(_, starts, _)| *starts);
+        let first = dated.first().map_or(now, |(_, starts, _)| *starts);
         let beforehand = first - 24 * HOUR;
         let passwords = Passwords::default();
         let hash = async |secret: String| passwords.hash(secret).await.map_err(hashing);
@@ -123,38 +129,54 @@ impl Department {
             role,
             made_at: beforehand,
         };
+        let head = person(NAME, Role::Head, hash(PASSWORD.to_owned()).await?);
+        let mut staff = vec![(Teacher::Beck, head)];
+        for (teacher, name) in COLLEAGUES {
+            let hash = hash(PASSWORD.to_owned()).await?;
+            staff.push((teacher, person(name, Role::Teacher, hash)));
+        }
         Ok(Self {
-            head: person(NAME, Role::Head, hash(PASSWORD.to_owned()).await?),
-            // Nobody signs in with this one: its password is not written down.
-            colleague: person(COLLEAGUE, Role::Teacher, hash(secret::token()).await?),
+            today,
+            staff,
             come_back_hash: hash(COME_BACK.to_owned()).await?,
-            term,
+            lessons: dated,
         })
     }
 
     async fn store(self, db: &mut Connection) -> Result<(), Error> {
-        let head = join(db, &self.head).await?;
-        let colleague = join(db, &self.colleague).await?;
+        let mut staff = Vec::new();
+        for (teacher, new) in &self.staff {
+            staff.push((*teacher, join(db, new).await?));
+        }
         stock(db).await?;
-        for (index, (on, starts, lesson)) in self.term.iter().enumerate() {
+        department::update_initials_until(db, Some(self.initials_until())).await?;
+        for (on, starts, lesson) in &self.lessons {
             let held = Held {
                 on: *on,
                 starts: *starts,
-                teacher: if is_taught_by_head(lesson) {
-                    head
-                } else {
-                    colleague
+                today: self.today,
+                marker: Marker {
+                    teacher: lesson.teacher,
+                    id: id_of(&staff, lesson.teacher)?,
                 },
                 come_back_hash: self.come_back_hash.clone(),
             };
-            hold(db, &held, index, lesson).await?;
+            hold(db, &held, lesson).await?;
         }
         Ok(())
     }
 }
 
-fn is_taught_by_head(lesson: &Lesson) -> bool {
-    lesson.class != "10A/Ph1"
+impl Department {
+    /// The end of a summer to come.
+    fn initials_until(&self) -> Date {
+        Date::new(self.today.year() + 1, 8, 31).unwrap_or(self.today)
+    }
+}
+
+fn id_of(staff: &[(Teacher, StaffId)], teacher: Teacher) -> Result<StaffId, Error> {
+    let mut found = staff.iter().filter(|(one, _)| *one == teacher);
+    found.next().map(|(_, id)| *id).ok_or(Error::Stopped)
 }
 
 async fn join(db: &mut Connection, new: &NewStaff) -> Result<StaffId, Error> {
@@ -166,8 +188,8 @@ async fn stock(db: &mut Connection) -> Result<(), Error> {
     for tank in TANKS {
         kit::insert(db, tank.label, kit::Kind::Tank).await?;
     }
-    for number in 1..=4 {
-        kit::insert(db, &format!("Generator {number}"), kit::Kind::Generator).await?;
+    for generator in GENERATORS {
+        kit::insert(db, generator.label, kit::Kind::Generator).await?;
     }
     for cord in STRINGS {
         kit::insert(db, cord.label, kit::Kind::String).await?;

@@ -7,9 +7,9 @@ use analysis::slip::Slip;
 use analysis::unit::Unit;
 use server::db::revision::{Answers, Entry, Kind};
 
-use crate::bench::{self, Bench, Dial, Setup, Stretch};
+use crate::bench::{self, Bench, Dial, Setup, Stretch, Strung};
 use crate::hand::Hand;
-use crate::kit::{Cord, Tank};
+use crate::kit::{Cord, Generator, Tank};
 use crate::pupil::Pupil;
 use crate::words;
 
@@ -31,6 +31,8 @@ pub(crate) enum Progress {
 pub(crate) enum Word {
     /// Confirms its slips.
     Confirmed,
+    /// Confirms what its readings suggest: they counted again at the bench.
+    FoundAtTheBench,
     /// Dismisses its slips, for a reason.
     Dismissed(&'static str),
     /// Writes a note, perhaps about one row or one figure.
@@ -56,9 +58,15 @@ pub(crate) fn ripples(tank: &'static Tank, frequencies: &'static [f64]) -> Group
     Group::careful(Setup::Ripples(tank, frequencies), Unit::Centimetre)
 }
 
-/// A careful group at a string with so many grams hung.
+/// A careful group at a string with so many grams hung, and at the generator
+/// that stands beside it.
 pub(crate) fn loops(cord: &'static Cord, hung: f64, loops: &'static [u32]) -> Group {
-    Group::careful(Setup::Loops(cord, hung, loops), Unit::Metre)
+    let strung = Strung {
+        cord,
+        generator: cord.beside,
+        hung,
+    };
+    Group::careful(Setup::Loops(strung, loops), Unit::Metre)
 }
 
 impl Group {
@@ -88,6 +96,14 @@ impl Group {
             copies: None,
             shared: "",
         }
+    }
+
+    /// Has its string on this generator; nothing changes at a tank.
+    pub(crate) fn on(mut self, generator: &'static Generator) -> Self {
+        if let Setup::Loops(strung, _) = &mut self.bench.setup {
+            strung.generator = generator;
+        }
+        self
     }
 
     pub(crate) fn dial(mut self, dial: Dial) -> Self {
@@ -214,7 +230,7 @@ impl Group {
                 (Kind::HandedIn, worked(&right)),
             ],
         };
-        let kit = self.bench.kit().to_owned();
+        let kit = self.bench.kit();
         sheets
             .into_iter()
             .map(|(kind, sheet)| {

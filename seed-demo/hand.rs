@@ -26,6 +26,11 @@ impl Hand {
         1.0 + self.off_by(sd)
     }
 
+    /// A whole number from 0 up to, but not including, `end`.
+    pub(crate) fn below(&mut self, end: usize) -> usize {
+        self.0.random_range(0..end.max(1))
+    }
+
     /// A share from 0 up to 1.
     pub(crate) fn share(&mut self) -> f64 {
         self.0.random()

@@ -39,6 +39,16 @@ pub(crate) struct Cord {
     pub(crate) mass: f64,
     /// From vibrator to pulley, m.
     pub(crate) length: f64,
+    /// The generator that it stands beside.
+    pub(crate) beside: &'static Generator,
+}
+
+/// A signal generator with its vibrator.
+#[derive(Debug)]
+pub(crate) struct Generator {
+    pub(crate) label: &'static str,
+    /// How many times more its dial says than it gives.
+    pub(crate) dial: f64,
 }
 
 /// Length of the string that is weighed, m.
@@ -83,29 +93,76 @@ pub(crate) const TANK_3: &Tank = &Tank {
     lamp: 1.0,
 };
 
+pub(crate) const GENERATOR_1: &Generator = &Generator {
+    label: "Generator 1",
+    dial: 1.0,
+};
+
+pub(crate) const GENERATOR_2: &Generator = &Generator {
+    label: "Generator 2",
+    dial: 1.0,
+};
+
+pub(crate) const GENERATOR_3: &Generator = &Generator {
+    label: "Generator 3",
+    dial: 1.0,
+};
+
+pub(crate) const GENERATOR_4: &Generator = &Generator {
+    label: "Generator 4",
+    dial: 1.0,
+};
+
 pub(crate) const STRING_1: &Cord = &Cord {
     label: "String 1",
     mass: 1.92,
     length: 1.304,
+    beside: GENERATOR_1,
 };
 
 pub(crate) const STRING_2: &Cord = &Cord {
     label: "String 2",
     mass: 1.88,
     length: 1.451,
+    beside: GENERATOR_2,
 };
 
 pub(crate) const STRING_3: &Cord = &Cord {
     label: "String 3",
     mass: 3.16,
     length: 1.196,
+    beside: GENERATOR_3,
 };
 
 pub(crate) const STRING_4: &Cord = &Cord {
     label: "String 4",
     mass: 1.95,
     length: 1.248,
+    beside: GENERATOR_4,
 };
 
-pub(crate) const TANKS: [&Tank; 3] = [TANK_1, TANK_2, TANK_3];
+/// Its lamp stands too low: the waves are measured where the picture is
+/// larger than where the object was.
+pub(crate) const TANK_4: &Tank = &Tank {
+    label: "Tank 4",
+    surface_tension: 0.064,
+    depth: 6.0,
+    enlargement: 1.71,
+    lamp: 1.06,
+};
+
+/// The tank when its water was last changed.
+pub(crate) const TANK_2_CLEAN: &Tank = &Tank {
+    surface_tension: 0.064,
+    ..*TANK_2
+};
+
+/// The generator before it was mended: its dial read 8 % high.
+pub(crate) const GENERATOR_2_HIGH: &Generator = &Generator {
+    dial: 1.08,
+    ..*GENERATOR_2
+};
+
+pub(crate) const TANKS: [&Tank; 4] = [TANK_1, TANK_2, TANK_3, TANK_4];
+pub(crate) const GENERATORS: [&Generator; 4] = [GENERATOR_1, GENERATOR_2, GENERATOR_3, GENERATOR_4];
 pub(crate) const STRINGS: [&Cord; 4] = [STRING_1, STRING_2, STRING_3, STRING_4];

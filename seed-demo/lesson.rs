@@ -1,31 +1,55 @@
 //! Holding a lesson: the class set made, benches chosen, sheets saved and
-//! handed in, slips decided on, in the order and by the functions of the pages.
+//! handed in, looked at and marked, in the order and by the functions of the
+//! pages.
 
 use jiff::civil::Date;
-use server::clock::MINUTE;
-use server::db::annotation::{self, NewAnnotation};
+use server::clock::{HOUR, MINUTE};
 use server::db::bench::{self, Bench};
 use server::db::class_set::{self, NewClassSet, State};
-use server::db::decision::{self, NewDecision, Verdict};
 use server::db::event::{self, NewEvent};
 use server::db::sheet::{self, Outcome, Submission};
 use server::db::{Connection, Error, draft, visit};
-use server::ids::{ClassSetId, StaffId};
-use server::report::{self, flag};
+use server::ids::ClassSetId;
 use server::secret;
 
-use crate::group::{Group, Word};
-use crate::term::Lesson;
+use crate::group::Group;
+use crate::pile::{self, Marker};
+use crate::term::{Lesson, Marked};
+use crate::{evening, register};
 
 /// When and by whom a lesson is held.
 #[derive(Clone, Debug)]
 pub(crate) struct Held {
     pub(crate) on: Date,
+    /// When the demo is made.
+    pub(crate) today: Date,
     /// Unix ms.
     pub(crate) starts: i64,
-    pub(crate) teacher: StaffId,
+    /// Who teaches it, and marks it.
+    pub(crate) marker: Marker,
     /// Under which every bench's come-back number is kept.
     pub(crate) come_back_hash: String,
+}
+
+impl Held {
+    /// Writes down what happened.
+    pub(crate) async fn tell(
+        &self,
+        db: &mut Connection,
+        at: i64,
+        what: &str,
+        id: ClassSetId,
+        detail: &str,
+    ) -> Result<(), Error> {
+        let new = NewEvent {
+            at,
+            what,
+            staff_id: Some(self.marker.id),
+            class_set_id: Some(id),
+            detail,
+        };
+        event::insert(db, &new).await
+    }
 }
 
 /// Where the luck of all groups starts: with this one only the groups without
@@ -37,37 +61,55 @@ pub(crate) fn number(lesson: usize, group: usize) -> u64 {
     u64::try_from(LUCK + 100 * lesson + group).unwrap_or(0)
 }
 
-/// Holds a lesson (`index` of the term) from its class set to its marking.
-pub(crate) async fn hold(
-    db: &mut Connection,
-    held: &Held,
-    index: usize,
-    lesson: &Lesson,
-) -> Result<(), Error> {
+/// Holds a lesson from its class set to its marking.
+pub(crate) async fn hold(db: &mut Connection, held: &Held, lesson: &Lesson) -> Result<(), Error> {
     let new = NewClassSet {
         class_name: lesson.class.to_owned(),
         method: lesson.method,
         held_on: held.on,
         groups: u8::try_from(lesson.groups.len()).unwrap_or(u8::MAX),
         is_live: true,
-        created_by: held.teacher,
+        created_by: held.marker.id,
         made_at: held.starts - 30 * MINUTE,
     };
     let id = class_set::insert(db, &new).await?;
-    tell(db, held, new.made_at, "set_made", id, "").await?;
+    held.tell(db, new.made_at, "set_made", id, "").await?;
     let benches = bench::list(db, id).await?;
     for (at, (bench, group)) in benches.iter().zip(&lesson.groups).enumerate() {
-        attend(db, held, bench, group, number(index, at)).await?;
+        attend(db, held, bench, group, number(lesson.place, at)).await?;
     }
     if !lesson.is_open {
+        register::keep(db, held, id, &benches, lesson).await?;
         let evening = held.starts + 360 * MINUTE;
         class_set::update_state(db, id, State::Closed).await?;
-        tell(db, held, evening, "set_closed", id, "").await?;
+        held.tell(db, evening, "set_closed", id, "").await?;
         for (bench, group) in benches.iter().zip(&lesson.groups) {
-            look_at(db, held, id, bench, &group.words).await?;
+            evening::look_at(db, held, id, bench, &group.words).await?;
         }
     }
-    Ok(())
+    mark(db, held, id, lesson.marked).await
+}
+
+/// What is marked of it is marked from the second evening on, and given out
+/// when it is all marked.
+async fn mark(
+    db: &mut Connection,
+    held: &Held,
+    id: ClassSetId,
+    marked: Marked,
+) -> Result<(), Error> {
+    let from = held.starts + 55 * HOUR;
+    match marked {
+        Marked::No => Ok(()),
+        Marked::First(sheets) => pile::mark_sheets(db, id, held.marker, sheets, from).await,
+        Marked::All => pile::mark_sheets(db, id, held.marker, usize::MAX, from).await,
+        Marked::GivenOut => {
+            pile::mark_sheets(db, id, held.marker, usize::MAX, from).await?;
+            let at = from + HOUR;
+            pile::give_out(db, id, held.marker.id, at).await?;
+            held.tell(db, at, "marks_released", id, "").await
+        }
+    }
 }
 
 /// What one group does: chooses its bench, saves, hands in.
@@ -110,90 +152,4 @@ async fn attend(
         }
     }
     Ok(())
-}
-
-/// What the teacher does with one sheet that evening.
-async fn look_at(
-    db: &mut Connection,
-    held: &Held,
-    id: ClassSetId,
-    bench: &Bench,
-    words: &[Word],
-) -> Result<(), Error> {
-    let evening = held.starts + 370 * MINUTE;
-    for word in words {
-        match *word {
-            Word::Confirmed => decide(db, held, id, bench, Verdict::Confirmed, "", evening).await?,
-            Word::Dismissed(reason) => {
-                decide(db, held, id, bench, Verdict::Dismissed, reason, evening).await?;
-            }
-            Word::Note(row, step, body) => {
-                let new = NewAnnotation {
-                    sheet_id: bench.sheet_id,
-                    row_label: row.map(str::to_owned),
-                    step: step.map(|field| field.name().to_owned()),
-                    body: body.to_owned(),
-                    for_group: false,
-                    staff_id: held.teacher,
-                    written_at: evening,
-                };
-                annotation::insert(db, &new).await?;
-            }
-        }
-    }
-    Ok(())
-}
-
-/// The same decision on every slip that a sheet shows.
-async fn decide(
-    db: &mut Connection,
-    held: &Held,
-    id: ClassSetId,
-    bench: &Bench,
-    verdict: Verdict,
-    reason: &str,
-    decided_at: i64,
-) -> Result<(), Error> {
-    let Some(report) = report::sheet::load(db, id, &bench.label, None).await? else {
-        return Ok(());
-    };
-    let Some(work) = report.work else {
-        return Ok(());
-    };
-    let what = match verdict {
-        Verdict::Confirmed => "slip_confirmed",
-        Verdict::Dismissed => "slip_dismissed",
-    };
-    for line in flag::lines(&work, analysis::slip::Kind::Slip) {
-        tell(db, held, decided_at, what, id, &line.key.slip).await?;
-        let new = NewDecision {
-            sheet_id: bench.sheet_id,
-            revision_id: work.revision.id,
-            flag: line.key,
-            verdict,
-            reason: reason.to_owned(),
-            staff_id: held.teacher,
-            decided_at,
-        };
-        decision::insert(db, &new).await?;
-    }
-    Ok(())
-}
-
-async fn tell(
-    db: &mut Connection,
-    held: &Held,
-    at: i64,
-    what: &str,
-    id: ClassSetId,
-    detail: &str,
-) -> Result<(), Error> {
-    let new = NewEvent {
-        at,
-        what,
-        staff_id: Some(held.teacher),
-        class_set_id: Some(id),
-        detail,
-    };
-    event::insert(db, &new).await
 }

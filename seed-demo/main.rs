@@ -1,5 +1,5 @@
-//! A department to look at: makes a data file with a term's worth of invented
-//! lessons, and serves it.
+//! A department to look at: makes a data file with a year and a term of
+//! invented lessons, and serves it.
 //!
 //! Everything goes in through the server's own functions, as if pupils and
 //! teachers had typed it. The same date gives the same sheets; codes, tokens
@@ -7,15 +7,20 @@
 
 mod bench;
 mod department;
+mod evening;
 mod group;
 mod hand;
 mod kit;
 mod lesson;
+mod marker;
+mod pile;
 mod pupil;
+mod register;
 mod term;
 #[cfg(test)]
 mod tests;
 mod words;
+mod year;
 
 use std::io::Write as _;
 use std::net::{IpAddr, SocketAddr};

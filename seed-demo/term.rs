@@ -11,51 +11,127 @@ use crate::group::{Group, Progress, Word, loops, ripples};
 use crate::kit::{
     STRING_1, STRING_2, STRING_3, STRING_4, TANK_1, TANK_1_LAMP_MOVED, TANK_2, TANK_3,
 };
+use crate::year;
+
+/// Who teaches a class.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Teacher {
+    /// The head of department.
+    Beck,
+    Tarn,
+    Holm,
+    /// Marks more severely than the others.
+    Rook,
+}
+
+impl Teacher {
+    /// A number of their own.
+    pub(crate) fn number(self) -> u64 {
+        match self {
+            Self::Beck => 0,
+            Self::Tarn => 1,
+            Self::Holm => 2,
+            Self::Rook => 3,
+        }
+    }
+}
+
+/// How much of a class set is marked.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Marked {
+    No,
+    /// The first so many sheets.
+    First(usize),
+    All,
+    /// All, and the groups may read it.
+    GivenOut,
+}
+
+/// When a lesson is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum When {
+    /// With so many school days between it and today.
+    Ago(u32),
+    /// On the school day so much later than a day of the school year before
+    /// this one.
+    LastYear { month: i8, day: i8, later: u32 },
+}
 
 /// A lesson.
 #[derive(Debug)]
 pub(crate) struct Lesson {
+    /// Its place among all lessons: decides the luck of its groups.
+    pub(crate) place: usize,
     pub(crate) class: &'static str,
     pub(crate) method: Method,
-    /// How many school days lie between it and today.
-    pub(crate) school_days_ago: u32,
+    pub(crate) teacher: Teacher,
+    pub(crate) when: When,
     /// When it starts.
     pub(crate) starts: Time,
     /// Whether its class set is still open.
     pub(crate) is_open: bool,
+    /// How much of it is marked.
+    pub(crate) marked: Marked,
     /// Groups A, B, C and so on.
     pub(crate) groups: Vec<Group>,
 }
 
 /// The lessons, oldest first; the last is the one still open.
 pub(crate) fn lessons() -> Vec<Lesson> {
-    let lesson = |class, method, school_days_ago, starts, groups| Lesson {
+    let lesson = |class, method, ago, starts, groups| Lesson {
+        place: 0,
         class,
         method,
-        school_days_ago,
+        teacher: if class == "10A/Ph1" {
+            Teacher::Tarn
+        } else {
+            Teacher::Beck
+        },
+        when: When::Ago(ago),
         starts,
-        is_open: school_days_ago == 0,
+        is_open: ago == 0,
+        marked: match ago {
+            0 => Marked::No,
+            1..10 => Marked::First(5),
+            10..20 => Marked::All,
+            _ => Marked::GivenOut,
+        },
         groups,
     };
     let (water, cord) = (Method::RippleTank, Method::StringLoops);
-    vec![
+    let lessons = [
         lesson("11C/Ph1", water, 38, time(9, 50, 0, 0), ripples_of_11c()),
         lesson("10B/Ph2", cord, 33, time(11, 20, 0, 0), loops_of_10b()),
         lesson("10A/Ph1", water, 29, time(13, 55, 0, 0), ripples_of_10a()),
         lesson("11C/Ph1", cord, 14, time(9, 50, 0, 0), loops_of_11c()),
         lesson("10A/Ph1", cord, 7, time(13, 55, 0, 0), loops_of_10a()),
         lesson("10B/Ph2", water, 0, time(11, 20, 0, 0), ripples_of_10b()),
-    ]
+    ];
+    let placed = lessons.into_iter().enumerate();
+    placed
+        .map(|(place, lesson)| Lesson { place, ..lesson })
+        .collect()
+}
+
+/// The day of a lesson.
+pub(crate) fn day(today: Date, when: When) -> Date {
+    match when {
+        When::Ago(ago) => school_day(today, ago),
+        When::LastYear { month, day, later } => year::last_year(today, month, day, later),
+    }
 }
 
 /// The weekday before `today` with so many weekdays between.
 pub(crate) fn school_day(today: Date, ago: u32) -> Date {
-    let is_school_day = |day: &Date| !matches!(day.weekday(), Weekday::Saturday | Weekday::Sunday);
     let earlier = std::iter::successors(today.yesterday().ok(), |day| day.yesterday().ok());
-    let mut school_days = earlier
-        .filter(is_school_day)
-        .skip(usize::try_from(ago).unwrap_or(0));
-    school_days.next().unwrap_or(today)
+    nth_school_day(earlier, ago).unwrap_or(today)
+}
+
+/// The weekday among these days that has so many weekdays before it.
+pub(crate) fn nth_school_day(days: impl Iterator<Item = Date>, before: u32) -> Option<Date> {
+    let is_school_day = |day: &Date| !matches!(day.weekday(), Weekday::Saturday | Weekday::Sunday);
+    days.filter(is_school_day)
+        .nth(usize::try_from(before).unwrap_or(0))
 }
 
 const TO_50: &[f64] = &[10.0, 20.0, 30.0, 40.0, 50.0];

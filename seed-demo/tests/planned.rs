@@ -18,6 +18,7 @@ use crate::bench::{self, Setup};
 use crate::group::Group;
 use crate::lesson::number;
 use crate::term::{Lesson, lessons, school_day};
+use crate::year::last_year;
 
 type Codes = BTreeSet<&'static str>;
 
@@ -98,7 +99,7 @@ fn only_groups_without_their_hanger_or_their_multiplier_stand_apart() {
 }
 
 #[test]
-fn lessons_are_on_weekdays_before_today() {
+fn lessons_are_on_weekdays_of_the_past() {
     for day in 1..=14 {
         let today = date(2026, 11, day);
         for ago in [0, 4, 38] {
@@ -109,6 +110,17 @@ fn lessons_are_on_weekdays_before_today() {
                 "{held}"
             );
         }
+    }
+    for later in 0..6 {
+        let held = last_year(date(2026, 11, 3), 10, 13, later);
+        assert!(
+            held >= date(2025, 10, 13) && held <= date(2025, 10, 20),
+            "{held}"
+        );
+        assert!(
+            !matches!(held.weekday(), Weekday::Saturday | Weekday::Sunday),
+            "{held}"
+        );
     }
     assert_eq!(
         school_day(date(2026, 11, 16), 0),

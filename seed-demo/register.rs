@@ -1,0 +1,127 @@
+//! The register: who of a class was there, and who caught up. The same pupils
+//! come to every practical of their class.
+
+use jiff::civil::Date;
+use server::clock::{HOUR, MINUTE, school_year};
+use server::db::bench::Bench;
+use server::db::register::{self, Line};
+use server::db::{Connection, Error};
+use server::ids::ClassSetId;
+
+use crate::hand::Hand;
+use crate::lesson::{Held, number};
+use crate::term::{Lesson, nth_school_day};
+
+/// Pupils in the smallest class, and how many more there may be.
+const FEWEST: usize = 26;
+const MORE: usize = 5;
+
+/// How often a pupil is absent, and how often an absentee catches up.
+const ABSENT: f64 = 0.07;
+const CATCHES_UP: f64 = 0.75;
+
+/// Letters that initials begin and end with.
+const FIRST: [char; 14] = [
+    'A', 'B', 'C', 'D', 'E', 'F', 'H', 'J', 'K', 'L', 'M', 'N', 'R', 'T',
+];
+const LAST: [char; 14] = [
+    'B', 'C', 'D', 'F', 'G', 'H', 'K', 'L', 'M', 'N', 'P', 'R', 'T', 'W',
+];
+
+/// Keeps the register of a lesson at its end; those who were absent catch up
+/// in the weeks after it.
+pub(crate) async fn keep(
+    db: &mut Connection,
+    held: &Held,
+    id: ClassSetId,
+    benches: &[Bench],
+    lesson: &Lesson,
+) -> Result<(), Error> {
+    let roll = roll(lesson.class, school_year(held.on));
+    let mut luck = Hand::new(number(lesson.place, 0) + 6_000_000);
+    let (mut lines, mut absent) = (Vec::new(), Vec::new());
+    for (place, initials) in roll.iter().enumerate() {
+        if luck.share() < ABSENT {
+            absent.push((initials, caught_up(held, &mut luck)));
+        } else {
+            // Groups sit together on the roll.
+            let at = place * benches.len() / roll.len();
+            let bench = benches.get(at);
+            lines.push(line(initials, bench, None));
+        }
+    }
+    lines.extend(
+        absent
+            .iter()
+            .map(|(initials, _)| line(initials, None, None)),
+    );
+    let at = held.starts + 70 * MINUTE;
+    write(db, held, id, &lines, at).await?;
+    let Some(last) = absent.iter().filter_map(|(_, day)| *day).max() else {
+        return Ok(());
+    };
+    lines.retain(|line| line.was_present);
+    lines.extend(
+        absent
+            .iter()
+            .map(|(initials, day)| line(initials, None, *day)),
+    );
+    let days = held.on.until(last).map_or(0, |span| span.get_days());
+    write(db, held, id, &lines, at + i64::from(days) * 24 * HOUR).await
+}
+
+/// Puts these lines in the place of those that are there.
+async fn write(
+    db: &mut Connection,
+    held: &Held,
+    id: ClassSetId,
+    lines: &[Line],
+    at: i64,
+) -> Result<(), Error> {
+    let seen = register::digest(&register::list(db, id).await?)?;
+    register::update(db, id, lines, &seen, held.on).await?;
+    let present = lines.iter().filter(|line| line.was_present).count();
+    let caught_up = lines.iter().filter(|line| line.caught_up_on.is_some());
+    let detail = format!(
+        "present {present}, absent {}, caught up {}",
+        lines.len() - present,
+        caught_up.count()
+    );
+    held.tell(db, at, "register_kept", id, &detail).await
+}
+
+fn line(initials: &str, bench: Option<&Bench>, caught_up_on: Option<Date>) -> Line {
+    Line {
+        bench_id: bench.map(|bench| bench.id),
+        initials: initials.to_owned(),
+        was_present: bench.is_some(),
+        caught_up_on: caught_up_on.map(|day| day.to_string()),
+    }
+}
+
+/// The day on which an absentee caught up; `None`: not so far.
+fn caught_up(held: &Held, luck: &mut Hand) -> Option<Date> {
+    let (comes, later) = (luck.share() < CATCHES_UP, luck.below(14));
+    let days = std::iter::successors(held.on.tomorrow().ok(), |day| day.tomorrow().ok());
+    let day = nth_school_day(days, 3 + u32::try_from(later).unwrap_or(0))?;
+    (comes && day < held.today).then_some(day)
+}
+
+/// The initials of a class in the order of its roll; no two alike.
+fn roll(class: &str, school_year: i64) -> Vec<String> {
+    let name = class
+        .bytes()
+        .fold(0, |sum, byte| 31 * sum + u64::from(byte));
+    let year = u64::try_from(school_year).unwrap_or(0);
+    let mut hand = Hand::new(name % 1_000_000 + year);
+    let pupils = FEWEST + hand.below(MORE);
+    let mut roll: Vec<String> = Vec::new();
+    while roll.len() < pupils {
+        let letters = [FIRST[hand.below(FIRST.len())], LAST[hand.below(LAST.len())]];
+        let initials = String::from_iter(letters);
+        if !roll.contains(&initials) {
+            roll.push(initials);
+        }
+    }
+    roll
+}

@@ -1,0 +1,4 @@
+//! What the plans promise.
+
+mod marker;
+mod planned;

@@ -1,0 +1,175 @@
+//! The year before: six classes, four teachers, the same apparatus. Nobody
+//! planned these groups one by one; what befalls each is its luck.
+
+use analysis::method::Method;
+use analysis::slip::Slip;
+use jiff::civil::{Date, Time, time};
+
+use crate::bench::{self, Dial};
+use crate::group::{Group, Word, loops, ripples};
+use crate::hand::Hand;
+use crate::kit::{
+    Cord, GENERATOR_1, GENERATOR_2_HIGH, Generator, STRING_1, STRING_2, TANK_1, TANK_2_CLEAN,
+    TANK_3, TANK_4, Tank,
+};
+use crate::lesson::number;
+use crate::term::{Lesson, Marked, Teacher, When, nth_school_day};
+
+/// Groups in a class.
+const GROUPS: usize = 8;
+
+/// Lessons of this term come first in the numbers that decide luck.
+const AFTER_THIS_TERM: usize = 20;
+
+/// A class of the year before, with when it has its lessons.
+struct Class {
+    name: &'static str,
+    teacher: Teacher,
+    starts: Time,
+    /// How often its groups slip in the working, as a share of one.
+    slips: f64,
+}
+
+fn classes() -> [Class; 6] {
+    let class = |name, teacher, starts, slips| Class {
+        name,
+        teacher,
+        starts,
+        slips,
+    };
+    [
+        class("10A/Ph1", Teacher::Tarn, time(9, 50, 0, 0), 0.40),
+        class("10B/Ph2", Teacher::Beck, time(11, 20, 0, 0), 0.50),
+        class("10D/Ph1", Teacher::Holm, time(13, 55, 0, 0), 0.45),
+        class("11A/Ph2", Teacher::Rook, time(9, 50, 0, 0), 0.45),
+        class("11C/Ph1", Teacher::Tarn, time(11, 20, 0, 0), 0.40),
+        class("11F/Ph2", Teacher::Rook, time(13, 55, 0, 0), 0.55),
+    ]
+}
+
+/// When the three practicals begin, by month and day; each class has its own
+/// a school day later than the one before it.
+const AUTUMN: (i8, i8) = (10, 13);
+const SPRING: (i8, i8) = (2, 23);
+const SUMMER: (i8, i8) = (6, 8);
+
+/// The lessons of the year before, oldest first: tanks in autumn, strings in
+/// spring, tanks again in summer after the counting was taught anew.
+pub(crate) fn lessons() -> Vec<Lesson> {
+    let practicals = [
+        (AUTUMN, Method::RippleTank, 1.0),
+        (SPRING, Method::StringLoops, 1.0),
+        (SUMMER, Method::RippleTank, 0.35),
+    ];
+    let mut lessons = Vec::new();
+    for ((month, day), method, taught) in practicals {
+        for (later, class) in (0_u32..).zip(classes()) {
+            let place = AFTER_THIS_TERM + lessons.len();
+            let groups = (0..GROUPS).map(|at| group(method, place, at, taught * class.slips));
+            lessons.push(Lesson {
+                place,
+                class: class.name,
+                method,
+                teacher: class.teacher,
+                when: When::LastYear { month, day, later },
+                starts: class.starts,
+                is_open: false,
+                marked: Marked::GivenOut,
+                groups: groups.collect(),
+            });
+        }
+    }
+    lessons
+}
+
+/// The school day so much later than a day of the school year before
+/// `today`'s.
+pub(crate) fn last_year(today: Date, month: i8, day: i8, later: u32) -> Date {
+    let start = today.year() - i16::from(today.month() < 9) - 1;
+    let year = start + i16::from(month < 9);
+    // The days are constants of this file, and all of them are in the calendar.
+    let first = Date::new(year, month, day).unwrap_or(today);
+    nth_school_day(
+        std::iter::successors(Some(first), |day| day.tomorrow().ok()),
+        later,
+    )
+    .unwrap_or(first)
+}
+
+/// The apparatus as it was that year, eight kits of it; the other strings and
+/// generators came in the summer.
+const TANKS: [&Tank; 4] = [TANK_1, TANK_2_CLEAN, TANK_3, TANK_4];
+/// Each string on each generator, so that one that is off tells which.
+const STRINGS: [(&Cord, &Generator); 4] = [
+    (STRING_1, GENERATOR_1),
+    (STRING_2, GENERATOR_2_HIGH),
+    (STRING_1, GENERATOR_2_HIGH),
+    (STRING_2, GENERATOR_1),
+];
+
+const RIPPLES: [&[f64]; 4] = [
+    &[10.0, 15.0, 20.0, 25.0, 30.0],
+    &[10.0, 20.0, 30.0, 40.0, 50.0],
+    &[12.0, 18.0, 24.0, 30.0, 36.0],
+    &[10.0, 15.0, 20.0, 25.0, 30.0, 40.0],
+];
+const LOOPS: [&[u32]; 3] = [&[1, 2, 3, 4, 5], &[2, 3, 4, 5], &[1, 2, 3, 4, 5, 6]];
+const HUNG: [f64; 3] = [150.0, 200.0, 250.0];
+
+/// Commonest first; the first is drawn most often.
+const WATER_SLIPS: [Slip; 6] = [
+    Slip::ScaleLeftOut,
+    Slip::UnitPowerOfTen,
+    Slip::SpanNotDivided,
+    Slip::MeanNotDivided,
+    Slip::ScaleUpsideDown,
+    Slip::GradientUpsideDown,
+];
+const CORD_SLIPS: [Slip; 5] = [
+    Slip::LoopTakenAsWavelength,
+    Slip::NodesCountedAsLoops,
+    Slip::DialMultiplierLeftOut,
+    Slip::MeanWrongCount,
+    Slip::SpeedInverted,
+];
+
+fn group(method: Method, lesson: usize, at: usize, slips: f64) -> Group {
+    // A generator of its own: the readings' luck stays what it would be.
+    let mut luck = Hand::new(number(lesson, at) + 5_000_000);
+    let tank: &'static Tank = TANKS[at % TANKS.len()];
+    let (cord, generator) = STRINGS[at % STRINGS.len()];
+    let mut group = match method {
+        Method::RippleTank => ripples(tank, pick(&mut luck, &RIPPLES)),
+        Method::StringLoops => {
+            loops(cord, pick(&mut luck, &HUNG), pick(&mut luck, &LOOPS)).on(generator)
+        }
+    };
+    if luck.share() < 0.3 {
+        group = group.rounding_on_the_way();
+    }
+    if luck.share() < slips {
+        group = match method {
+            Method::RippleTank => group.wrong(common(&mut luck, &WATER_SLIPS)),
+            Method::StringLoops => group.wrong(common(&mut luck, &CORD_SLIPS)),
+        };
+        group = group.word(Word::Confirmed);
+    }
+    if luck.share() < 0.08 {
+        group = group
+            .slipping(bench::Slip::OneTooMany)
+            .word(Word::FoundAtTheBench);
+    } else if luck.share() < 0.2 {
+        group = group.dial(Dial::Plain);
+    }
+    group
+}
+
+fn pick<T: Copy>(luck: &mut Hand, of: &[T]) -> T {
+    of[luck.below(of.len())]
+}
+
+/// The smaller of two draws, so that the first come most often.
+fn common(luck: &mut Hand, of: &[Slip]) -> Slip {
+    let (one, other) = (luck.below(of.len()), luck.below(of.len()));
+    of[one.min(other)]
+}

@@ -1,0 +1,149 @@
+//! First marks and registers of the demo.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use analysis::stats::spread::mean;
+use server::db::{class_set, department, mark, register, release, scheme};
+use server::ids::SheetId;
+
+use super::{THIS_TERM, demo, open};
+
+/// What one marker gave on whole sheets.
+#[derive(Default)]
+struct Given {
+    /// Totals.
+    totals: Vec<f64>,
+    /// Marks below what was suggested, a sheet.
+    below: Vec<f64>,
+}
+
+/// All first marks, by who gave them.
+async fn given() -> BTreeMap<String, Given> {
+    let mut db = open(demo()).await;
+    let mut given: BTreeMap<String, Given> = BTreeMap::new();
+    for listed in class_set::list(&mut db).await.unwrap() {
+        let set = listed.class_set;
+        let Some(version) = set.scheme_version_id else {
+            continue;
+        };
+        let scheme = scheme::get_version(&mut db, version)
+            .await
+            .unwrap()
+            .scheme_id;
+        let marks = mark::list_standing(&mut db, set.id, scheme, None)
+            .await
+            .unwrap();
+        let mut sheets: BTreeMap<SheetId, (f64, f64)> = BTreeMap::new();
+        let mut by = String::new();
+        for mark in marks {
+            let awarded = mark.awarded.unwrap();
+            let below = mark.suggested.map_or(0, |suggested| suggested - awarded);
+            assert_eq!(below != 0, !mark.reason.is_empty(), "{mark:?}");
+            let sheet = sheets.entry(mark.sheet_id).or_default();
+            *sheet = (sheet.0 + awarded as f64, sheet.1 + below as f64);
+            by = mark.by;
+        }
+        let of = given.entry(by).or_default();
+        of.totals.extend(sheets.values().map(|(total, _)| total));
+        of.below.extend(sheets.values().map(|(_, below)| below));
+    }
+    given
+}
+
+#[tokio::test]
+async fn severe_marker_gives_two_marks_less_than_the_other_three() {
+    let given = given().await;
+    let names: Vec<&str> = given.keys().map(String::as_str).collect();
+    assert_eq!(names, ["Dr Beck", "Mr Rook", "Mr Tarn", "Ms Holm"]);
+    let severe = mean(&given["Mr Rook"].totals).unwrap();
+    for name in ["Dr Beck", "Mr Tarn", "Ms Holm"] {
+        let apart = mean(&given[name].totals).unwrap() - severe;
+        assert!((1.4..2.9).contains(&apart), "{name}: {apart} above");
+        assert_eq!(
+            mean(&given[name].below).unwrap(),
+            0.0,
+            "{name} and the suggestions"
+        );
+    }
+    let below = mean(&given["Mr Rook"].below).unwrap();
+    assert!((0.3..1.0).contains(&below), "{below} below the suggestions");
+}
+
+#[tokio::test]
+async fn this_term_has_sets_given_out_one_marked_one_begun_and_one_not() {
+    let mut db = open(demo()).await;
+    let listed = class_set::list(&mut db).await.unwrap();
+    let mut found = Vec::new();
+    for listed in listed.iter().take(THIS_TERM) {
+        let set = &listed.class_set;
+        let sheets: BTreeSet<SheetId> = mark::list_hands(&mut db, set.id)
+            .await
+            .unwrap()
+            .into_iter()
+            .map(|(sheet, _)| sheet)
+            .collect();
+        let is_out = release::find_out(&mut db, set.id).await.unwrap().is_some();
+        found.push((sheets.len(), is_out));
+    }
+    let expected = [
+        (0, false),
+        (5, false),
+        (8, false),
+        (8, true),
+        (8, true),
+        (8, true),
+    ];
+    assert_eq!(found, expected, "newest first: sheets marked, given out");
+}
+
+#[tokio::test]
+async fn every_register_is_kept_but_the_open_ones() {
+    let mut db = open(demo()).await;
+    let department = department::get(&mut db).await.unwrap();
+    assert!(department.keeps_initials, "initials are kept until a day");
+    for year in register::list_years(&mut db).await.unwrap() {
+        for line in register::list_year(&mut db, year).await.unwrap() {
+            let set = class_set::get(&mut db, line.id).await.unwrap();
+            let pupils = line.present + line.absent;
+            assert!(line.caught_up <= line.absent, "{line:?}");
+            match set.is_open() {
+                true => assert_eq!(pupils, 0, "{line:?}"),
+                false => assert!((26..=30).contains(&pupils), "{line:?}"),
+            }
+        }
+    }
+}
+
+#[tokio::test]
+async fn absentees_of_the_year_before_have_mostly_caught_up() {
+    let mut db = open(demo()).await;
+    let years = register::list_years(&mut db).await.unwrap();
+    let lines = register::list_year(&mut db, *years.last().unwrap())
+        .await
+        .unwrap();
+    let absent: i64 = lines.iter().map(|line| line.absent).sum();
+    let caught_up: i64 = lines.iter().map(|line| line.caught_up).sum();
+    assert!(
+        caught_up * 2 > absent && caught_up < absent,
+        "{caught_up} of {absent}"
+    );
+}
+
+#[tokio::test]
+async fn same_pupils_come_to_every_practical_of_a_class() {
+    let mut db = open(demo()).await;
+    let years = register::list_years(&mut db).await.unwrap();
+    let year = *years.last().unwrap();
+    let sets = register::list_year(&mut db, year).await.unwrap();
+    let lines = register::list_lines_of_year(&mut db, year).await.unwrap();
+    let mut rolls: BTreeMap<&str, BTreeSet<BTreeSet<&str>>> = BTreeMap::new();
+    for set in &sets {
+        let pupils = lines.iter().filter(|line| line.class_set_id == set.id);
+        let pupils = pupils.map(|line| line.line.initials.as_str()).collect();
+        rolls.entry(&set.class_name).or_default().insert(pupils);
+    }
+    assert_eq!(rolls.len(), 6);
+    assert!(rolls.values().all(|rolls| rolls.len() == 1), "{rolls:?}");
+    let distinct: BTreeSet<_> = rolls.values().flatten().collect();
+    assert_eq!(distinct.len(), 6, "six classes, six rolls");
+}

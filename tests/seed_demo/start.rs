@@ -1,0 +1,91 @@
+//! Starting the program: what it makes, what it leaves alone, what it says.
+
+use server::db::{Store, staff};
+
+use super::{class_sets, printed, seed_demo};
+
+#[tokio::test]
+async fn second_start_serves_the_same_demo() {
+    let folder = tempfile::tempdir().unwrap();
+    let data = folder.path().join("demo.db");
+    let first = printed(&seed_demo(&data, &["--make-only"]));
+    assert!(
+        first.contains("Class code") && first.contains("password: "),
+        "{first}"
+    );
+    assert_eq!(
+        printed(&seed_demo(&data, &["--make-only"])),
+        first,
+        "as it is"
+    );
+    assert_ne!(
+        printed(&seed_demo(&data, &["--make-only", "--fresh"])),
+        first,
+        "another class code"
+    );
+}
+
+#[tokio::test]
+async fn same_day_gives_the_same_sheets() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut made = Vec::new();
+    for name in ["one.db", "other.db"] {
+        let data = folder.path().join(name);
+        printed(&seed_demo(&data, &["--make-only"]));
+        let groups = class_sets(&data)
+            .await
+            .into_iter()
+            .flat_map(|report| report.groups);
+        made.push(
+            groups
+                .map(|group| group.work.map(|work| work.revision.entry))
+                .collect::<Vec<_>>(),
+        );
+    }
+    assert!(made[0] == made[1], "the same sheets twice");
+}
+
+#[tokio::test]
+async fn file_of_somebody_else_is_left_alone() {
+    let folder = tempfile::tempdir().unwrap();
+    let data = folder.path().join("school.db");
+    let (store, writing) = Store::open(&data).await.unwrap();
+    let new = staff::NewStaff {
+        name: "Ms Fell".to_owned(),
+        password_hash: String::new(),
+        role: staff::Role::Head,
+        made_at: 0,
+    };
+    store
+        .writer()
+        .run(move |db| Box::pin(async move { staff::insert(db, &new).await }))
+        .await
+        .unwrap();
+    store.close().await;
+    writing.await.unwrap().unwrap();
+    for more in [&["--make-only"][..], &["--make-only", "--fresh"]] {
+        let refused = seed_demo(&data, more);
+        assert!(!refused.status.success(), "{more:?}");
+        let said = String::from_utf8_lossy(&refused.stderr);
+        assert!(said.contains("was not made by seed-demo"), "{said}");
+    }
+    let (store, _writing) = Store::open(&data).await.unwrap();
+    let count = staff::count(&mut store.reader().await.unwrap())
+        .await
+        .unwrap();
+    assert_eq!(count, 1, "still there");
+}
+
+#[test]
+fn taken_port_is_said_plainly() {
+    let folder = tempfile::tempdir().unwrap();
+    let taken = std::net::TcpListener::bind("127.0.0.1:0").unwrap();
+    let port = taken.local_addr().unwrap().port().to_string();
+    let refused = seed_demo(&folder.path().join("demo.db"), &["--port", &port]);
+    assert!(!refused.status.success(), "the port is taken");
+    let said = String::from_utf8_lossy(&refused.stderr);
+    assert!(
+        said.contains("another program uses it") && said.contains("--port"),
+        "{said}"
+    );
+}

@@ -62,7 +62,11 @@ pub(crate) fn number(lesson: usize, group: usize) -> u64 {
 }
 
 /// Holds a lesson from its class set to its marking.
-pub(crate) async fn hold(db: &mut Connection, held: &Held, lesson: &Lesson) -> Result<(), Error> {
+pub(crate) async fn hold(
+    db: &mut Connection,
+    held: &Held,
+    lesson: &Lesson,
+) -> Result<ClassSetId, Error> {
     let new = NewClassSet {
         class_name: lesson.class.to_owned(),
         method: lesson.method,
@@ -87,7 +91,8 @@ pub(crate) async fn hold(db: &mut Connection, held: &Held, lesson: &Lesson) -> R
             evening::look_at(db, held, id, bench, &group.words).await?;
         }
     }
-    mark(db, held, id, lesson.marked).await
+    mark(db, held, id, lesson.marked).await?;
+    Ok(id)
 }
 
 /// What is marked of it is marked from the second evening on, and given out

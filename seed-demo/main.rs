@@ -7,12 +7,14 @@
 
 mod bench;
 mod department;
+mod diary;
 mod evening;
 mod group;
 mod hand;
 mod kit;
 mod lesson;
 mod marker;
+mod moderation;
 mod pile;
 mod pupil;
 mod register;

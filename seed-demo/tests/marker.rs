@@ -6,8 +6,7 @@ use analysis::stats::spread::{mean, sample_sd};
 use server::db::revision::Answers;
 use server::ids::RevisionId;
 
-use crate::marker::SEVERE;
-use crate::marker::{EVEN, Eye, Temper};
+use crate::marker::{EVEN, Eye, SEVERE, Temper};
 
 /// Sheets in the comparison: enough that a mean difference is known to a
 /// tenth of a mark.

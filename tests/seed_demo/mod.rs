@@ -1,6 +1,7 @@
 //! The demo as it is made: the program is run, its file is opened and judged.
 
 mod marks;
+mod rounds;
 mod start;
 mod this_term;
 mod year_before;

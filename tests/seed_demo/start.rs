@@ -1,8 +1,11 @@
 //! Starting the program: what it makes, what it leaves alone, what it says.
 
-use server::db::{Store, staff};
+use std::path::Path;
 
-use super::{class_sets, printed, seed_demo};
+use server::db::revision::Entry;
+use server::db::{Store, class_set, mark, round, scheme, second_mark, staff};
+
+use super::{class_sets, demo, open, printed, seed_demo};
 
 #[tokio::test]
 async fn second_start_serves_the_same_demo() {
@@ -26,23 +29,45 @@ async fn second_start_serves_the_same_demo() {
 }
 
 #[tokio::test]
-async fn same_day_gives_the_same_sheets() {
+async fn same_day_gives_the_same_sheets_and_the_same_marks() {
     let folder = tempfile::tempdir().unwrap();
-    let mut made = Vec::new();
-    for name in ["one.db", "other.db"] {
-        let data = folder.path().join(name);
-        printed(&seed_demo(&data, &["--make-only"]));
-        let groups = class_sets(&data)
-            .await
-            .into_iter()
-            .flat_map(|report| report.groups);
-        made.push(
-            groups
-                .map(|group| group.work.map(|work| work.revision.entry))
-                .collect::<Vec<_>>(),
-        );
+    let data = folder.path().join("other.db");
+    printed(&seed_demo(&data, &["--make-only"]));
+    let (one, other) = (entries(demo()).await, entries(&data).await);
+    assert!(one == other, "the same sheets twice");
+    let (one, other) = (marks(demo()).await, marks(&data).await);
+    assert!(one.len() > 3000, "{} marks", one.len());
+    assert!(one == other, "the same marks twice");
+}
+
+async fn entries(data: &Path) -> Vec<Option<Entry>> {
+    let groups = class_sets(data)
+        .await
+        .into_iter()
+        .flat_map(|report| report.groups);
+    groups
+        .map(|group| group.work.map(|work| work.revision.entry))
+        .collect()
+}
+
+/// All first and second marks.
+async fn marks(data: &Path) -> Vec<Option<i64>> {
+    let mut db = open(data).await;
+    let mut marks = Vec::new();
+    for scheme in scheme::list(&mut db).await.unwrap() {
+        for listed in class_set::list(&mut db).await.unwrap() {
+            let id = listed.class_set.id;
+            let standing = mark::list_standing(&mut db, id, scheme.id, None)
+                .await
+                .unwrap();
+            marks.extend(standing.into_iter().map(|mark| mark.awarded));
+        }
     }
-    assert!(made[0] == made[1], "the same sheets twice");
+    for round in round::list(&mut db).await.unwrap() {
+        let second = second_mark::list_in_round(&mut db, round.id).await.unwrap();
+        marks.extend(second.into_iter().map(|mark| mark.awarded));
+    }
+    marks
 }
 
 #[tokio::test]

@@ -2,7 +2,6 @@
 
 use std::collections::HashSet;
 
-use analysis::moderation::ticket::ticket;
 use axum::extract::{Path, State};
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
@@ -11,7 +10,7 @@ use super::only_head;
 use crate::clock::long_date;
 use crate::db::event::{self, NewEvent};
 use crate::db::round::{self, Round, Step};
-use crate::db::round_sheet::{self, Closed, Kind, NewRoundSheet};
+use crate::db::round_sheet::{self, Closed, NewRoundSheet};
 use crate::error::AppError;
 use crate::ids::{RoundId, StaffId};
 use crate::layout::{Layout, Page};
@@ -77,7 +76,7 @@ pub async fn post(
     let id = RoundId(id);
     let chosen: HashSet<String> = form.pairs.ticked("sheet").map(str::to_owned).collect();
     let (round, pool, markers) = find(&state, id).await?;
-    let rows = rows(&round, &pool, &chosen);
+    let rows = pool.rows(&round, &chosen);
     let wrong = match rows.len() {
         _ if markers < 2 => Some("The round has one marker only: there is nothing to compare."),
         n if n < FEWEST => Some("Choose at least two sheets; three or four are usual."),
@@ -90,34 +89,6 @@ pub async fn post(
     }
     begin(&state, id, rows, form.by.staff_id).await?;
     Ok(Redirect::to(&format!("/moderation/{id}")).into_response())
-}
-
-/// The anchors in the order of their tickets, so that it tells nothing of
-/// what they are.
-fn rows(round: &Round, pool: &Pool, chosen: &HashSet<String>) -> Vec<NewRoundSheet> {
-    let mut sheets = Vec::new();
-    for class_set in &pool.class_sets {
-        for sheet in &class_set.sheets {
-            let name = name(class_set.class_set.id, &sheet.label);
-            if chosen.contains(&name) {
-                sheets.push((ticket(&round.seed, &name), sheet));
-            }
-        }
-    }
-    sheets.sort_by(|a, b| a.0.cmp(&b.0));
-    let placed = (1_i64..).zip(sheets);
-    placed
-        .map(|(place, (_, sheet))| NewRoundSheet {
-            round_id: round.id,
-            sheet_id: sheet.sheet_id,
-            revision_id: Some(sheet.revision_id),
-            scheme_version_id: pool.version_id,
-            kind: Kind::Anchor,
-            place,
-            why: sheet.standing.map_or("picked", |s| s.word()).to_owned(),
-            marker_id: None,
-        })
-        .collect()
 }
 
 async fn begin(

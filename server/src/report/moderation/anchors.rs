@@ -3,10 +3,12 @@
 use std::collections::{BTreeSet, HashSet};
 
 use analysis::moderation::anchors::{self, Standing};
+use analysis::moderation::ticket::ticket;
 
 use super::name;
 use super::second::suggestions;
 use crate::db::round::{self, ClassSetOfRound, Round};
+use crate::db::round_sheet::{Kind, NewRoundSheet};
 use crate::db::scheme::{self, MarkingPoint};
 use crate::db::{Connection, Error, bench, mark, revision, staff};
 use crate::ids::{RevisionId, SchemeVersionId, SheetId};
@@ -87,6 +89,48 @@ pub async fn load(db: &mut Connection, round: &Round) -> Result<Pool, Error> {
             .sum(),
         class_sets,
     })
+}
+
+impl Pool {
+    /// Those of its sheets whose names are chosen, as anchors of a round: in
+    /// the order of their tickets, so that it tells nothing of what they are.
+    #[must_use]
+    pub fn rows(&self, round: &Round, chosen: &HashSet<String>) -> Vec<NewRoundSheet> {
+        let mut sheets = Vec::new();
+        for class_set in &self.class_sets {
+            for sheet in &class_set.sheets {
+                let name = name(class_set.class_set.id, &sheet.label);
+                if chosen.contains(&name) {
+                    sheets.push((ticket(&round.seed, &name), sheet));
+                }
+            }
+        }
+        sheets.sort_by(|a, b| a.0.cmp(&b.0));
+        let placed = (1_i64..).zip(sheets);
+        placed
+            .map(|(place, (_, sheet))| NewRoundSheet {
+                round_id: round.id,
+                sheet_id: sheet.sheet_id,
+                revision_id: Some(sheet.revision_id),
+                scheme_version_id: self.version_id,
+                kind: Kind::Anchor,
+                place,
+                why: sheet.standing.map_or("picked", |s| s.word()).to_owned(),
+                marker_id: None,
+            })
+            .collect()
+    }
+
+    /// The names of the sheets that the tool would take.
+    #[must_use]
+    pub fn suggested(&self) -> HashSet<String> {
+        let mut names = HashSet::new();
+        for class_set in &self.class_sets {
+            let taken = class_set.sheets.iter().filter(|s| s.standing.is_some());
+            names.extend(taken.map(|sheet| name(class_set.class_set.id, &sheet.label)));
+        }
+        names
+    }
 }
 
 async fn sheets(

@@ -3,9 +3,11 @@
 use crate::db::event::{self, NewEvent};
 use crate::db::mark::{self, NewMark};
 use crate::db::round::{self, Round, Step};
+use crate::db::scheme::MarkingPoint;
 use crate::db::settlement::{self, About, NewSettlement};
 use crate::db::{Connection, Error};
 use crate::ids::{ClassSetId, MarkId, MarkingPointId, RevisionId, SheetId};
+use crate::report::moderation::settling::SettlingSheet;
 
 /// The mark that a settlement makes stand on a point of a sheet.
 #[derive(Clone, Debug)]
@@ -24,6 +26,24 @@ pub struct Standing {
     pub marks: i64,
     /// The mark that stands.
     pub stands: Option<i64>,
+}
+
+impl Standing {
+    /// That these marks shall stand on a point of a sheet, by its place.
+    #[must_use]
+    pub fn on(sheet: &SettlingSheet, at: usize, point: &MarkingPoint, marks: i64) -> Self {
+        let standing = &sheet.points[at];
+        let of_round = &sheet.pair.sheet;
+        Self {
+            sheet_id: of_round.sheet_id,
+            class_set_id: of_round.class_set_id,
+            marking_point_id: point.id,
+            revision_id: of_round.revision_id,
+            seen: standing.now.as_ref().map(|mark| mark.id),
+            marks,
+            stands: standing.awarded(),
+        }
+    }
 }
 
 /// What came of it.

@@ -147,8 +147,8 @@ fn read(
     let (at, first) = at
         .and_then(|at| Some((at, sheet.points[at].twice.first?)))
         .ok_or("There is no such marking point with a first mark.")?;
-    let (point, standing) = (&points[at], &sheet.points[at]);
-    let newest = standing.now.as_ref().map(|mark| mark.id);
+    let point = &points[at];
+    let newest = sheet.points[at].now.as_ref().map(|mark| mark.id);
     if pairs.get("newest") != newest.map_or(0, |id| id.0).to_string() {
         return Err(MET);
     }
@@ -167,14 +167,6 @@ fn read(
         },
         agreed: (!is_first).then_some(marks),
         reason: reason(pairs.get("reason"))?,
-        standing: Some(Standing {
-            sheet_id: sheet.pair.sheet.sheet_id,
-            class_set_id: sheet.pair.sheet.class_set_id,
-            marking_point_id: point.id,
-            revision_id: sheet.pair.sheet.revision_id,
-            seen: newest,
-            marks,
-            stands: standing.awarded(),
-        }),
+        standing: Some(Standing::on(sheet, at, point, marks)),
     })
 }

@@ -4,6 +4,7 @@
 use jiff::civil::{Date, Time, time};
 use server::clock::{Clock, HOUR, Zone};
 use server::db::event::{self, NewEvent};
+use server::db::sample_size::{self, SampleSize};
 use server::db::staff::{self, NewStaff, Role};
 use server::db::{Connection, Error, department, kit};
 use server::ids::{ClassSetId, StaffId};
@@ -19,6 +20,27 @@ use crate::year;
 
 /// When a head of department has time for a round.
 const AFTER_SCHOOL: Time = time(16, 0, 0, 0);
+
+/// The department's own sizes of samples: with 24 sheets each of four markers
+/// has six or so, the fewest that say something of one.
+const SIZES: [SampleSize; 4] = [
+    SampleSize {
+        up_to: Some(15),
+        size: None,
+    },
+    SampleSize {
+        up_to: Some(40),
+        size: Some(15),
+    },
+    SampleSize {
+        up_to: Some(200),
+        size: Some(24),
+    },
+    SampleSize {
+        up_to: None,
+        size: Some(30),
+    },
+];
 
 /// All that happens, with secrets hashed and dates fixed.
 pub(crate) struct Diary {
@@ -90,6 +112,7 @@ impl Diary {
         }
         let school = School { markers };
         stock(db).await?;
+        sample_size::replace(db, &SIZES).await?;
         let begun = self.staff.first().map_or(0, |(_, new)| new.made_at);
         self.keep_initials(db, school.head()?, begun).await?;
         let mut held: Vec<(ClassSetId, &Lesson)> = Vec::new();

@@ -1,8 +1,9 @@
-//! Two moderation rounds: last summer's over the tanks, whose marks are side by
-//! side, and this term's, which is being marked.
+//! Two moderation rounds: last summer's over the tanks, which is closed, and
+//! this term's, which is being marked.
 
 mod blind;
 mod round;
+mod settle;
 
 pub(crate) use round::Held;
 
@@ -29,8 +30,8 @@ pub(crate) struct Plan {
 /// How far a round has come.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Reach {
-    /// Second marks stand beside the first.
-    Shown,
+    /// Settled and closed.
+    Closed,
     /// One has marked all of theirs a second time, one half of them.
     Marking { all: Teacher, half: Teacher },
 }
@@ -39,7 +40,7 @@ impl Reach {
     /// How many of so many sheets somebody has marked a second time.
     fn of(self, teacher: Teacher, sheets: usize) -> usize {
         match self {
-            Self::Shown => sheets,
+            Self::Closed => sheets,
             Self::Marking { all, .. } if all == teacher => sheets,
             Self::Marking { half, .. } if half == teacher => sheets.div_ceil(2),
             Self::Marking { .. } => 0,
@@ -76,7 +77,7 @@ pub(crate) const ROUNDS: [Plan; 2] = [
                 "“The edges were fuzzy” names the reading and is enough. What would mend it may be one word: a photograph.",
             ),
         ],
-        reach: Reach::Shown,
+        reach: Reach::Closed,
     },
     Plan {
         name: "Ripple tank, this term",

@@ -1,5 +1,6 @@
 //! Moderation rounds, in the order and by the functions of their pages: made,
-//! anchors marked by everyone, ruled on, a sample drawn and marked blind.
+//! anchors marked by everyone, ruled on, a sample drawn and marked blind,
+//! settled, closed.
 
 use server::clock::{HOUR, MINUTE};
 use server::db::event::{self, NewEvent};
@@ -12,6 +13,7 @@ use server::report::moderation::anchors;
 use server::report::moderation::draw::draw;
 
 use super::blind::Share;
+use super::settle::{close_round, settle_all};
 use super::{Plan, Reach};
 use crate::marker::EVEN;
 use crate::pile::Marker;
@@ -65,10 +67,20 @@ impl Held {
             let some = |sheets| reach.of(marker.teacher, sheets);
             share.mark(db, some).await?;
         }
-        if self.plan.reach == Reach::Shown {
+        if self.plan.reach == Reach::Closed {
             self.show(db, &round, Step::Shown, shown + 7 * DAY).await?;
+            self.close(db, &round, shown + 8 * DAY).await?;
         }
         Ok(())
+    }
+
+    /// What the markers differ on is settled, and the round is closed.
+    async fn close(&self, db: &mut Connection, round: &Round, at: i64) -> Result<(), Error> {
+        let mut markers = self.markers.iter();
+        let severe = markers.find(|marker| marker.temper() != EVEN);
+        let severe = severe.copied().ok_or(Error::Stopped)?;
+        settle_all(db, round, self.head, severe, at).await?;
+        close_round(db, round, self.head, at + DAY).await
     }
 
     async fn make(&self, db: &mut Connection) -> Result<Round, Error> {

@@ -36,6 +36,10 @@ async fn given() -> BTreeMap<String, Given> {
         let mut sheets: BTreeMap<SheetId, i64> = BTreeMap::new();
         let (mut by, mut below_in_all) = (String::new(), 0);
         for mark in marks {
+            // What was agreed in a round is no marker's own.
+            if mark.reason.contains("in the moderation round") {
+                continue;
+            }
             let awarded = mark.awarded.unwrap();
             let below = mark.suggested.map_or(0, |suggested| suggested - awarded);
             assert_eq!(below != 0, !mark.reason.is_empty(), "{mark:?}");

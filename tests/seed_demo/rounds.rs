@@ -1,13 +1,14 @@
-//! The demo's moderation rounds: one whose marks are side by side, one that is
-//! being marked.
+//! The demo's moderation rounds: one that is closed, one that is being marked.
 
 use std::collections::BTreeMap;
 
+use analysis::moderation::comparison::Verdict;
 use analysis::moderation::ticket::ticket;
 use analysis::stats::spread::{mean, sample_sd};
 use server::db::round::{self, Round, Step};
 use server::db::round_sheet::{self, Kind};
-use server::db::{Reader, class_set, ruling, staff};
+use server::db::{Reader, class_set, moderation_record, ruling, staff};
+use server::report::moderation::record::Record;
 use server::report::moderation::{name, pairs, standard};
 
 use super::{demo, open};
@@ -20,12 +21,12 @@ async fn rounds(db: &mut Reader) -> [Round; 2] {
 }
 
 #[tokio::test]
-async fn one_round_is_shown_and_one_is_being_marked() {
+async fn one_round_is_closed_and_one_is_being_marked() {
     let mut db = open(demo()).await;
     let [older, newer] = rounds(&mut db).await;
     assert_eq!(
         (older.step, newer.step),
-        (Some(Step::Shown), Some(Step::Drawn))
+        (Some(Step::Closed), Some(Step::Drawn))
     );
     for (round, class_sets, markers, rulings) in [(&older, 6, 4, 3), (&newer, 2, 3, 1)] {
         let sets = round::list_class_sets(&mut db, round.id).await.unwrap();
@@ -137,4 +138,26 @@ async fn every_class_set_is_open_to_the_head_and_some_are_closed_to_second_marke
         let is_marker = person.name.to_string() != "Dr Beck";
         assert_eq!(sets.count() > 0, is_marker, "{}", person.name);
     }
+}
+
+#[tokio::test]
+async fn closed_round_says_that_one_marker_is_severe_and_how_it_was_settled() {
+    let mut db = open(demo()).await;
+    let [older, _] = rounds(&mut db).await;
+    let stored = moderation_record::find(&mut db, older.id).await.unwrap();
+    let record: Record = serde_json::from_str(&stored.unwrap().body).unwrap();
+    let mut severe = Vec::new();
+    for person in &record.comparison.first_markers {
+        let is_severe = |verdict: &Verdict| matches!(verdict, Verdict::SecondHigher { .. });
+        if person.verdicts.iter().any(is_severe) {
+            severe.push(record.people[&person.person].as_str());
+        }
+    }
+    assert_eq!(severe, ["Mr Rook"]);
+    assert_eq!(record.again.len(), 1);
+    assert!(record.again[0].of >= 8, "a whole class");
+    assert_eq!(record.again[0].done, record.again[0].of);
+    let points = record.sheets.iter().flat_map(|sheet| &sheet.points);
+    let agreed = points.filter_map(|point| point.decision.as_ref()?.agreed);
+    assert!(agreed.count() > 0, "nothing was agreed");
 }

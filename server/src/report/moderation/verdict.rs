@@ -176,3 +176,126 @@ fn drifts(whose: Whose, per_sheet: f64, last_less_first_third: f64) -> String {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use analysis::moderation::comparison::{Comparison, Marks, Sheet, compare};
+    use analysis::moderation::settling::Tolerance;
+
+    use super::*;
+
+    /// Sheets with one point, first and second mark, one after the other.
+    fn compared(marks: &[(i64, i64)]) -> Comparison {
+        let sheets: Vec<Sheet> = (1..)
+            .zip(marks)
+            .map(|(id, (first, second))| Sheet {
+                id,
+                first_markers: vec![1],
+                second_marker: 2,
+                first_finished: id,
+                second_finished: id,
+                marks: vec![Marks {
+                    point: 1,
+                    most: 20,
+                    first: Some(*first),
+                    second: Some(*second),
+                }],
+            })
+            .collect();
+        compare(&sheets, Tolerance { total: 2, point: 1 })
+    }
+
+    fn told(marks: &[(i64, i64)], whose: Whose) -> Vec<String> {
+        let compared = compared(marks);
+        let whole = compared.whole.expect("a sheet or more");
+        let verdicts = compared.verdicts.iter();
+        verdicts
+            .map(|verdict| words(verdict, &whole, whose))
+            .collect()
+    }
+
+    fn says(marks: &[(i64, i64)], whose: Whose, sentence: &str) {
+        let told = told(marks, whose);
+        assert!(told.iter().any(|told| told == sentence), "{told:?}");
+    }
+
+    #[test]
+    fn few_sheets_say_what_they_leave_open_where_that_says_something() {
+        let few = "One sheet is too few to call a difference.";
+        assert_eq!(told(&[(10, 12)], Whose::First), [few]);
+        let few = "Two sheets are too few to call a difference.";
+        assert_eq!(told(&[(10, 12), (9, 9)], Whose::First), [few]);
+        // 2, 0, 1: t/√3 for 2 degrees of freedom.
+        let few = "Three sheets fix this to about ±2.5 marks: too few to call a difference.";
+        assert_eq!(told(&[(10, 12), (9, 9), (5, 6)], Whose::First), [few]);
+        let alike = "Three sheets are too few to call a difference.";
+        assert_eq!(told(&[(10, 11), (9, 10), (5, 6)], Whose::First), [alike]);
+    }
+
+    #[test]
+    fn same_marks_are_severe_in_one_and_lenient_in_the_other() {
+        let marks = [(6, 7), (8, 10), (10, 11), (12, 14), (9, 10), (7, 9)];
+        let severe =
+            "Severe: the second markers gave 1.5 marks a sheet more on average (at least 0.9).";
+        assert_eq!(told(&marks, Whose::First)[0], severe);
+        let lenient = "Lenient: gave 1.5 marks a sheet more on average (at least 0.9) than the first markers.";
+        assert_eq!(told(&marks, Whose::Second)[0], lenient);
+        let turned = marks.map(|(first, second)| (second, first));
+        assert!(
+            told(&turned, Whose::First)[0]
+                .starts_with("Lenient: the second markers gave 1.5 marks a sheet less")
+        );
+        assert!(told(&turned, Whose::Second)[0].starts_with("Severe: gave 1.5 marks a sheet less"));
+    }
+
+    #[test]
+    fn whoever_bunches_is_said_to() {
+        let marks = [(5, 8), (15, 12), (6, 8), (14, 12), (7, 9), (13, 11)];
+        says(
+            &marks,
+            Whose::Second,
+            "Bunches marks in the middle: sheets that the first markers put ten marks apart are 4.2 apart here.",
+        );
+        says(
+            &marks,
+            Whose::First,
+            "Here the second markers bunch marks in the middle: sheets that the first put ten marks apart are 4.2 apart with them.",
+        );
+    }
+
+    #[test]
+    fn drift_is_a_growing_severity_of_the_first_or_lenience_of_the_second() {
+        let marks = [(10, 9), (6, 5), (12, 12), (8, 8), (11, 12), (7, 9)];
+        says(
+            &marks,
+            Whose::First,
+            "Grew more severe on the way, or the others milder: from the first third of these sheets to the last, the difference changed by +2.5 marks.",
+        );
+        says(
+            &marks,
+            Whose::Second,
+            "Grew milder on the way, or the others more severe: from the first third of these sheets to the last, the difference changed by +2.5 marks.",
+        );
+    }
+
+    #[test]
+    fn same_totals_and_lone_colleagues_are_told() {
+        let marks = [(5, 5), (6, 6), (7, 7), (8, 8), (9, 9), (10, 10)];
+        assert_eq!(
+            told(&marks, Whose::Everyone),
+            ["All six sheets got the same total both times."]
+        );
+        let names = ["Mrs Gill".to_owned(), "Mr Tarn".to_owned()];
+        assert_eq!(one_colleague(&names, Whose::First), None);
+        let lone = one_colleague(&names[..1], Whose::First).expect("one colleague");
+        assert!(
+            lone.starts_with("Mrs Gill alone marked these sheets a second time"),
+            "{lone}"
+        );
+        let lone = one_colleague(&names[..1], Whose::Second).expect("one colleague");
+        assert!(
+            lone.starts_with("Mrs Gill alone marked these sheets first"),
+            "{lone}"
+        );
+    }
+}

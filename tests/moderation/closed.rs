@@ -167,7 +167,7 @@ async fn another_round_tells_a_head_who_marks_nothing_of_first_marks() {
 async fn year_leaves_out_a_class_set_while_it_is_closed() {
     let app = TestApp::new().await;
     let mut at = marked(&app).await;
-    let round = at.make_round(&["Mrs Gill"]).await;
+    let round = at.make_round(&["Mrs Gill", "Mr Tarn"]).await;
     at.pick(&round, &["A", "B"]).await;
     let sheet_of_the_closed = format!("{}/sheets/", at.sets[0]);
     let whole = at.head.get("/year").await.expect(200);

@@ -106,7 +106,13 @@ async fn year() {
     );
     let [hello] = medians(200, ["/"], &bare).await;
     println!("  a bare axum route                       {hello:>9.3} ms");
-    for page in ["/year", "/year/kits", "/year/slips", "/year/classes"] {
+    for page in [
+        "/year",
+        "/year/kits",
+        "/year/slips",
+        "/year/classes",
+        "/year/teachers",
+    ] {
         let mut judged = Vec::new();
         for _ in 0..15 {
             forget_summaries(&store).await;

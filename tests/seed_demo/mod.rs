@@ -5,6 +5,7 @@ mod rounds;
 mod start;
 mod this_term;
 mod year_before;
+mod years;
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};

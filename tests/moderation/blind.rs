@@ -205,3 +205,20 @@ async fn sheet_is_marked_as_it_was_when_it_was_drawn() {
         .await;
     assert_eq!(seen(&mut at, &round).await, before);
 }
+
+/// How the first marks are spread over the year is not for second marks to
+/// change.
+#[tokio::test]
+async fn second_marks_are_no_part_of_the_years_marks() {
+    let app = TestApp::new().await;
+    let mut at = department(&app).await;
+    marked_one_way(&mut at).await;
+    let round = drawn(&mut at).await;
+    let before = at.head.get("/year/classes.csv").await.expect(200).text;
+    assert!(before.contains(",mark_mean,"), "{before}");
+    for sheet in own_sheets(&mut at.gill, &round).await {
+        mark_blind(&mut at.gill, &sheet, |_, _| 0).await;
+    }
+    let after = at.head.get("/year/classes.csv").await.expect(200).text;
+    assert_eq!(before, after);
+}

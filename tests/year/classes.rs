@@ -2,7 +2,7 @@
 
 use super::{class_sets, head, store, stored_year};
 use crate::support::school::School;
-use crate::support::{Group, TestApp};
+use crate::support::{Browser, Group, TestApp};
 
 #[tokio::test]
 async fn classes_are_in_the_order_of_the_timetable() {
@@ -34,7 +34,7 @@ async fn class_of_few_groups_is_said_to_say_little() {
         .await
         .expect(200)
         .says("3 of 4")
-        .says("So few groups say little");
+        .says("so few groups say little");
     head.get("/year")
         .await
         .says("There are too few groups yet to compare classes.");
@@ -91,4 +91,33 @@ async fn class_page_lists_its_lessons_with_every_group() {
     head.get("/year/classes/99").await.expect(404);
     // A class of this year is none of another's.
     head.get("/year/classes/1?year=2025").await.expect(404);
+}
+
+/// A mark that was taken back is none: its sheet is not marked on every point
+/// any more, and says nothing of how marks are spread.
+#[tokio::test]
+async fn mark_that_was_taken_back_does_not_count() {
+    let app = TestApp::new().await;
+    let mut head = head(&app).await;
+    let set = class_sets(&app).await[0];
+    let marked = app.store.writer().run(move |db| {
+        Box::pin(async move { stored_year::mark(db, set, server::ids::StaffId(1)).await })
+    });
+    marked.await.unwrap();
+    let sheets_marked = async |head: &mut Browser<'_>| {
+        let csv = head.get("/year/classes.csv").await.expect(200);
+        let mut lines = csv::Reader::from_reader(csv.text.as_bytes());
+        let at = lines.headers().unwrap().iter().position(|n| n == "marked");
+        let records = lines.records().map(Result::unwrap);
+        let marked = records.map(|line| line[at.unwrap()].parse::<i64>().unwrap());
+        marked.sum::<i64>()
+    };
+    assert_eq!(sheets_marked(&mut head).await, 6);
+    let marking = format!("/class-sets/{set}/marking");
+    // Each mark was an act of its own: the last, on the sixth sheet, goes.
+    let back = format!("{marking}/sheets/F");
+    head.post_staff(&format!("{marking}/undo"), &[("back", &back)])
+        .await
+        .expect(303);
+    assert_eq!(sheets_marked(&mut head).await, 5);
 }

@@ -17,7 +17,7 @@ async fn kit_that_reads_high_is_named_with_its_lessons_and_what_to_check() {
         .says(" % high in twelve lessons of twelve: check the lamp’s height.")
         .says("Generator 3 reads ")
         .says(": check its dial against a counted frequency.")
-        .says("Tank 1 agrees with the other tanks.")
+        .says("Tank 1 reads neither high nor low.")
         .says("Each is compared with the middle one of the three tanks that have enough lessons.");
 }
 
@@ -27,8 +27,13 @@ async fn sound_kits_are_said_to_agree() {
     let mut head = app.teacher().await;
     store(&app, &School::SOUND, 2026).await;
     let page = head.get("/year/kits").await.expect(200);
-    assert_eq!(page.count(" agrees with the other "), 9, "{}", page.text);
-    page.says_nothing_of(" reads ");
+    assert_eq!(
+        page.count(" reads neither high nor low."),
+        9,
+        "{}",
+        page.text
+    );
+    page.says_nothing_of(": check ");
     head.get("/year")
         .await
         .says("None of the nine kits with enough lessons reads high or low.");
@@ -104,7 +109,7 @@ async fn year_before_stands_beside_a_kit() {
     let last = row.text.rsplit("<td>").next().unwrap();
     assert!(last.contains("low") || last.contains("high"), "{last}");
     let page = head.get("/year/kits?year=2025").await.expect(200);
-    page.says("Tank 2 agrees with the other tanks.");
+    page.says("Tank 2 reads neither high nor low.");
 }
 
 #[tokio::test]

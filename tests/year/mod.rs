@@ -8,6 +8,7 @@ mod sheets;
 mod slips;
 mod start;
 mod teachers;
+mod walk;
 
 use server::db::class_set;
 use server::ids::{ClassSetId, SheetId};

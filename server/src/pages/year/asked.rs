@@ -55,6 +55,15 @@ pub(super) struct OneByOne {
     pub(super) sheets: Sheets,
 }
 
+impl Years {
+    /// What an open circle stands for; nothing where there is no year before.
+    pub(super) fn open_circles(&self) -> Option<String> {
+        self.before
+            .is_some()
+            .then(|| format!("Open circles: {}.", self.nav.name_before))
+    }
+}
+
 impl Asked {
     /// The year that is asked for; else this one, else the newest there is.
     async fn nav(&self, state: &AppState, by: &SignedIn) -> Result<Nav, AppError> {

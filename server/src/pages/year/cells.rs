@@ -14,6 +14,8 @@ pub(super) struct MethodPart {
     pub(super) title: &'static str,
     pub(super) together: Option<String>,
     pub(super) lines: Vec<CellLine>,
+    /// What is to be said of some of them, with their names.
+    pub(super) remarks: Vec<(String, String)>,
     pub(super) ratios: Option<LaneGraph>,
     pub(super) levels: Option<LaneGraph>,
     pub(super) scatters: Option<LaneGraph>,
@@ -44,7 +46,6 @@ pub(super) struct CellLine {
     pub(super) mark: String,
     pub(super) mark_range: String,
     pub(super) quartiles: String,
-    pub(super) remark: String,
     pub(super) ratio_before: String,
     pub(super) handed_in_before: String,
 }
@@ -87,11 +88,19 @@ impl Compared<'_> {
             title: cells.method.title(),
             together: self.together(cells),
             lines: lines.collect(),
+            remarks: self.remarks(cells),
             ratios: self.ratios(cells),
             levels: self.levels(cells),
             scatters: self.scatters(cells),
             marks: self.marks(cells),
         }
+    }
+
+    fn remarks(&self, cells: &Cells) -> Vec<(String, String)> {
+        let all = self.names.iter().zip(&cells.cells);
+        let done = all.filter(|(_, cell)| cell.lessons > 0);
+        let remarks = done.map(|((_, name), cell)| ((*name).to_owned(), remark(cell, cells)));
+        remarks.filter(|(_, remark)| !remark.is_empty()).collect()
     }
 
     fn cell_before(&self, method: Method, name: &str) -> Option<&Cell> {
@@ -147,6 +156,12 @@ impl Compared<'_> {
             let before = before.and_then(mark).map(LaneMark::open);
             mark(cell).into_iter().chain(before).collect()
         });
+        let before = (!self.before.is_empty()).then(|| {
+            format!(
+                "Open circles: the same name in {}, other pupils.",
+                self.name_before
+            )
+        });
         graph(LanesOf {
             id: format!("{}-ratios", cells.method.code()),
             title: format!("{}: speed ÷ expected speed", cells.method.title()),
@@ -156,14 +171,12 @@ impl Compared<'_> {
             lanes,
             from_to: (0.98, 1.02),
             lines: vec![(1.0, String::new())],
-            key: vec![
+            key: std::iter::once(
                 "Crosses: this year, with 95 % intervals. The dashed line is what physics expects."
                     .to_owned(),
-                format!(
-                    "Open circles: the same name in {}, other pupils.",
-                    self.name_before
-                ),
-            ],
+            )
+            .chain(before)
+            .collect(),
         })
     }
 
@@ -262,7 +275,7 @@ fn line(
             .k
             .and(cell.k_lines)
             .map_or_else(String::new, |[five, one]| {
-                format!("marked at {five:.2}, {one:.2}")
+                format!("lines {five:.2}, {one:.2}")
             }),
         marked: cell.marks.map_or(0, |marks| marks.groups),
         mark: mean.map_or_else(|| "–".to_owned(), |mean| format!("{} %", whole(mean.value))),
@@ -277,7 +290,6 @@ fn line(
             let [least, lower, middle, upper, most] = marks.quartiles.map(whole);
             format!("{least}, {lower}, {middle}, {upper}, {most}")
         }),
-        remark: remark(cell, cells),
         ratio_before: words::ratio(before.and_then(|cell| cell.ratio).map(|f| f.value)),
         handed_in_before: words::of(before.map_or_else(Share::default, |cell| cell.handed_in)),
     }
@@ -315,5 +327,5 @@ fn remark(cell: &Cell, cells: &Cells) -> String {
             "{groups} with a confirmed slip in the readings left aside"
         ));
     }
-    crate::report::capitalised(&remarks.join("; "))
+    remarks.join("; ")
 }

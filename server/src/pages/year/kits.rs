@@ -147,10 +147,9 @@ fn graph(years: &Years, kind: Kind) -> Option<LaneGraph> {
         lanes,
         from_to: (-2.0, 2.0),
         lines: vec![(0.0, String::new())],
-        key: vec![
-            "Crosses: this year, with 95 % intervals.".to_owned(),
-            format!("Open circles: {}.", years.nav.name_before),
-        ],
+        key: std::iter::once("Crosses: this year, with 95 % intervals.".to_owned())
+            .chain(years.open_circles())
+            .collect(),
     })
 }
 

@@ -141,10 +141,9 @@ fn graph(years: &Years) -> Option<LaneGraph> {
         lanes,
         from_to: (0.0, 10.0),
         lines: Vec::new(),
-        key: vec![
-            format!("Crosses: {}, with 95 % intervals.", years.nav.name),
-            format!("Open circles: {}.", years.nav.name_before),
-        ],
+        key: std::iter::once(format!("Crosses: {}, with 95 % intervals.", years.nav.name))
+            .chain(years.open_circles())
+            .collect(),
     })
 }
 

@@ -21,7 +21,7 @@ pub fn headline(label: &str, kit: &KitYear) -> String {
     let check = check(kit).map_or_else(String::new, |check| format!(": {check}"));
     match kit.standing {
         Standing::TooFew => format!("{label}: {}", too_few(kit)),
-        Standing::Agrees => format!("{label} agrees with {}.", others(kit.kind)),
+        Standing::Agrees => format!("{label} reads neither high nor low."),
         Standing::May => format!("{label} may read {size}, {lessons}."),
         Standing::Reads => format!("{label} reads {size} {lessons}{check}."),
         Standing::Bends => format!("{label} reads {}{check}.", ends(kit)),
@@ -130,10 +130,6 @@ pub fn short(fault: Fault) -> &'static str {
         Fault::DialOffset => "the dial, out by the same number of hertz everywhere",
         Fault::String => "the string, its masses or its pulley",
     }
-}
-
-fn others(kind: Kind) -> String {
-    format!("the other {}", many(kind))
 }
 
 fn too_few(kit: &KitYear) -> String {

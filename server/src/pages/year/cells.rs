@@ -318,13 +318,13 @@ fn remark(cell: &Cell, cells: &Cells) -> String {
     if cell.left_aside > 0 {
         let groups = words::counted(cell.left_aside, "group", "groups");
         remarks.push(format!(
-            "{groups} did not belong with their lesson and are left aside"
+            "{groups} left aside as not belonging with the rest of the lesson"
         ));
     }
     if cell.slipped > 0 {
         let groups = words::counted(cell.slipped, "group", "groups");
         remarks.push(format!(
-            "{groups} with a confirmed slip in the readings left aside"
+            "{groups} left aside for a confirmed slip in the readings"
         ));
     }
     remarks.join("; ")

@@ -11,10 +11,14 @@ use crate::support::{Browser, Group, TestApp};
 /// A CSV file as lines of named cells.
 async fn lines(browser: &mut Browser<'_>, file: &str) -> Vec<HashMap<String, String>> {
     let reply = browser.get(&format!("/year/{file}")).await.expect(200);
-    assert_eq!(reply.header("content-type"), "text/csv; charset=utf-8");
+    assert_eq!(
+        reply.header("content-type"),
+        "text/csv; charset=utf-8",
+        "{file}"
+    );
     let name = file.split('?').next().unwrap();
     let saved_as = format!("attachment; filename=\"year-2026-{name}\"");
-    assert_eq!(reply.header("content-disposition"), saved_as);
+    assert_eq!(reply.header("content-disposition"), saved_as, "{file}");
     let mut table = csv::Reader::from_reader(reply.text.as_bytes());
     table.deserialize().map(Result::unwrap).collect()
 }

@@ -81,7 +81,7 @@ impl Compared<'_> {
         let done = done.filter(|((cell, _), _)| cell.lessons > 0);
         let lines = done.map(|((cell, (id, name)), speed)| {
             let before = self.cell_before(cells.method, name);
-            line(*id, name, cell, cells, speed, before)
+            line(*id, name, cell, speed, before)
         });
         MethodPart {
             code: cells.method.code(),
@@ -244,14 +244,7 @@ fn graph(mut of: LanesOf) -> Option<LaneGraph> {
     LaneGraph::draw(of)
 }
 
-fn line(
-    id: i64,
-    name: &str,
-    cell: &Cell,
-    cells: &Cells,
-    speed: String,
-    before: Option<&Cell>,
-) -> CellLine {
+fn line(id: i64, name: &str, cell: &Cell, speed: String, before: Option<&Cell>) -> CellLine {
     let whole = |share: f64| format!("{:.0}", 100.0 * share);
     let mean = cell.marks.and_then(|marks| marks.mean);
     CellLine {

@@ -28,7 +28,6 @@ const MOST: usize = 6;
 struct AnchorsPage {
     layout: Layout,
     round: Round,
-    markers: usize,
     judged_by_checks: u32,
     own: Vec<ClassSetLine>,
     others: Vec<ClassSetLine>,
@@ -142,7 +141,7 @@ async fn page(
     id: RoundId,
     refused: Option<(HashSet<String>, &'static str)>,
 ) -> Result<Page<AnchorsPage>, AppError> {
-    let (round, pool, markers) = find(state, id).await?;
+    let (round, pool, _) = find(state, id).await?;
     let mut db = state.store.reader().await?;
     let closed = round_sheet::list_closed(&mut db, by.staff_id).await?;
     drop(db);
@@ -151,7 +150,6 @@ async fn page(
     let with_sheets = || pool.class_sets.iter().filter(|of| !of.sheets.is_empty());
     Ok(Page(AnchorsPage {
         layout: by.layout,
-        markers,
         judged_by_checks: pool.judged_by_checks,
         own: with_sheets()
             .filter(|of| of.is_in_round)

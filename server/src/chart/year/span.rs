@@ -20,10 +20,11 @@ impl Span {
     /// anything that pages of a year show.
     #[must_use]
     pub fn around(low: f64, high: f64, most: u32) -> Option<Self> {
-        let (low, high) = (low.min(high), low.max(high));
+        // Before `min` and `max`, which pass a NaN over.
         if !(low.abs() < 1e6 && high.abs() < 1e6) {
             return None;
         }
+        let (low, high) = (low.min(high), low.max(high));
         for power in -4_i32..=6 {
             for mantissa in [1.0, 2.0, 5.0] {
                 let step = mantissa * 10_f64.powi(power);
@@ -99,7 +100,16 @@ mod tests {
     fn nothing_can_be_drawn_of_what_is_no_number() {
         assert_eq!(Span::around(f64::NAN, 1.0, 5), None);
         assert_eq!(Span::around(0.0, f64::INFINITY, 5), None);
-        assert_eq!(Span::around(1.0, 1.0, 5).map(|s| s.holds(1.0)), None);
+        assert_eq!(Span::around(f64::NEG_INFINITY, f64::NAN, 5), None);
+    }
+
+    #[test]
+    fn axis_about_one_value_has_room_for_it() {
+        for value in [1.0, -0.03, 0.0] {
+            let span = Span::around(value, value, 5);
+            assert!(span.is_none_or(|span| span.holds(value)), "{value}");
+        }
+        assert_eq!(texts(1.0, 1.0, 5), ["0", "2"]);
     }
 
     #[test]

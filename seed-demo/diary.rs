@@ -128,7 +128,7 @@ impl Diary {
                     };
                     held.push((hold(db, &at, lesson).await?, lesson));
                 }
-                What::Round(plan) => school.round(plan, entry.at, &held)?.hold(db).await?,
+                What::Round(plan) => school.round(plan, entry, &held)?.hold(db).await?,
             }
         }
         Ok(())
@@ -173,14 +173,15 @@ impl School {
     fn round(
         &self,
         plan: &'static Plan,
-        from: i64,
+        made: &Entry,
         held: &[(ClassSetId, &Lesson)],
     ) -> Result<moderation::Held, Error> {
         let class_sets = held.iter().filter(|(_, lesson)| (plan.is_about)(lesson));
         let markers = plan.markers.iter().map(|teacher| self.marker(*teacher));
         Ok(moderation::Held {
             plan,
-            from,
+            on: made.on,
+            from: made.at,
             head: self.head()?,
             markers: markers.collect::<Result<_, _>>()?,
             class_sets: class_sets.map(|(id, _)| *id).collect(),

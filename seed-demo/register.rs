@@ -119,7 +119,7 @@ fn roll(class: &str, school_year: i64) -> Vec<String> {
     while roll.len() < pupils {
         let letters = [FIRST[hand.below(FIRST.len())], LAST[hand.below(LAST.len())]];
         let initials = String::from_iter(letters);
-        if !roll.contains(&initials) {
+        if letters[0] != letters[1] && !roll.contains(&initials) {
             roll.push(initials);
         }
     }

@@ -165,7 +165,9 @@ fn ripples_of_11c() -> Vec<Group> {
 
 fn loops_of_10b() -> Vec<Group> {
     vec![
-        loops(STRING_1, 200.0, &[1, 2, 3, 4, 5]).slipping(bench::Slip::OneTooMany),
+        loops(STRING_1, 200.0, &[1, 2, 3, 4, 5])
+            .slipping(bench::Slip::OneTooMany)
+            .word(Word::FoundAtTheBench),
         loops(STRING_2, 150.0, &[2, 3, 4, 5])
             .wrong(Slip::LoopTakenAsWavelength)
             .word(Word::Confirmed),

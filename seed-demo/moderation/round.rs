@@ -2,6 +2,7 @@
 //! anchors marked by everyone, ruled on, a sample drawn and marked blind,
 //! settled, closed.
 
+use jiff::civil::Date;
 use server::clock::{HOUR, MINUTE};
 use server::db::event::{self, NewEvent};
 use server::db::round::{self, NewRound, Round, Step};
@@ -17,11 +18,14 @@ use super::settle::{close_round, settle_all};
 use super::{Plan, Reach};
 use crate::marker::EVEN;
 use crate::pile::Marker;
+use crate::term::nth_school_day;
 
 /// A round while it is held.
 pub(crate) struct Held {
     pub(crate) plan: &'static Plan,
-    /// When it is made, Unix ms.
+    /// The day on which it is made.
+    pub(crate) on: Date,
+    /// When that is, Unix ms.
     pub(crate) from: i64,
     /// Who makes it, and takes its steps.
     pub(crate) head: StaffId,
@@ -30,9 +34,6 @@ pub(crate) struct Held {
     /// Its class sets, all of one scheme.
     pub(crate) class_sets: Vec<ClassSetId>,
 }
-
-/// Unix ms in a day.
-const DAY: i64 = 24 * HOUR;
 
 impl Held {
     /// Holds the round as far as it is planned.
@@ -46,14 +47,14 @@ impl Held {
                 kind: Kind::Anchor,
                 marker: *marker,
                 temper: marker.temper(),
-                from: self.from + DAY,
+                from: self.school_days_later(1),
             };
             share.mark(db, |sheets| sheets).await?;
         }
-        let shown = self.from + 3 * DAY;
+        let shown = self.school_days_later(3);
         self.show(db, &round, Step::StandardShown, shown).await?;
         self.rule(db, &round, shown + 20 * MINUTE).await?;
-        self.draw(db, &round, shown + DAY).await?;
+        self.draw(db, &round, self.school_days_later(4)).await?;
         for marker in &self.markers {
             let share = Share {
                 round: round.id,
@@ -61,26 +62,35 @@ impl Held {
                 marker: *marker,
                 // Whoever has agreed a standard marks by it.
                 temper: EVEN,
-                from: shown + 2 * DAY,
+                from: self.school_days_later(5),
             };
             let reach = self.plan.reach;
             let some = |sheets| reach.of(marker.teacher, sheets);
             share.mark(db, some).await?;
         }
         if self.plan.reach == Reach::Closed {
-            self.show(db, &round, Step::Shown, shown + 7 * DAY).await?;
-            self.close(db, &round, shown + 8 * DAY).await?;
+            let shown = self.school_days_later(8);
+            self.show(db, &round, Step::Shown, shown).await?;
+            self.close(db, &round).await?;
         }
         Ok(())
     }
 
     /// What the markers differ on is settled, and the round is closed.
-    async fn close(&self, db: &mut Connection, round: &Round, at: i64) -> Result<(), Error> {
+    async fn close(&self, db: &mut Connection, round: &Round) -> Result<(), Error> {
         let mut markers = self.markers.iter();
         let severe = markers.find(|marker| marker.temper() != EVEN);
         let severe = severe.copied().ok_or(Error::Stopped)?;
-        settle_all(db, round, self.head, severe, at).await?;
-        close_round(db, round, self.head, at + DAY).await
+        settle_all(db, round, self.head, severe, self.school_days_later(9)).await?;
+        close_round(db, round, self.head, self.school_days_later(10)).await
+    }
+
+    /// The same time so many school days later, from 1 on: Unix ms.
+    fn school_days_later(&self, days: u32) -> i64 {
+        let after = std::iter::successors(self.on.tomorrow().ok(), |day| day.tomorrow().ok());
+        let day = nth_school_day(after, days - 1).unwrap_or(self.on);
+        let later = self.on.until(day).map_or(0, |span| span.get_days());
+        self.from + i64::from(later) * 24 * HOUR
     }
 
     async fn make(&self, db: &mut Connection) -> Result<Round, Error> {

@@ -74,7 +74,7 @@ impl Eye {
             return Award {
                 marks: suggestion.marks - u32::from(is_withheld),
                 reason: if is_withheld {
-                    "The figure is there, but not how they came by it."
+                    "It is on the screen, but I do not find it in their book."
                 } else {
                     ""
                 },

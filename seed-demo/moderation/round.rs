@@ -8,7 +8,7 @@ use server::db::event::{self, NewEvent};
 use server::db::round::{self, NewRound, Round, Step};
 use server::db::round_sheet::{self, Kind};
 use server::db::ruling::{self, NewRuling};
-use server::db::{Connection, Error, class_set, scheme};
+use server::db::{Connection, Error, class_set, release, scheme};
 use server::ids::{ClassSetId, StaffId};
 use server::report::moderation::anchors;
 use server::report::moderation::draw::draw;
@@ -17,7 +17,7 @@ use super::blind::Share;
 use super::settle::{close_round, settle_all};
 use super::{Plan, Reach};
 use crate::marker::EVEN;
-use crate::pile::Marker;
+use crate::pile::{self, Marker};
 use crate::term::nth_school_day;
 
 /// A round while it is held.
@@ -82,7 +82,31 @@ impl Held {
         let severe = markers.find(|marker| marker.temper() != EVEN);
         let severe = severe.copied().ok_or(Error::Stopped)?;
         settle_all(db, round, self.head, severe, self.school_days_later(9)).await?;
-        close_round(db, round, self.head, self.school_days_later(10)).await
+        let closed = self.school_days_later(10);
+        close_round(db, round, self.head, closed).await?;
+        self.give_out_again(db, closed + 10 * MINUTE).await
+    }
+
+    /// Groups whose marks were settled otherwise read the new ones.
+    async fn give_out_again(&self, db: &mut Connection, at: i64) -> Result<(), Error> {
+        for id in &self.class_sets {
+            let Some(out) = release::find_out(db, *id).await? else {
+                continue;
+            };
+            if release::count_since(db, *id, &out).await?.marks == 0 {
+                continue;
+            }
+            pile::give_out(db, *id, self.head, at).await?;
+            let new = NewEvent {
+                at,
+                what: "marks_released",
+                staff_id: Some(self.head),
+                class_set_id: Some(*id),
+                detail: "",
+            };
+            event::insert(db, &new).await?;
+        }
+        Ok(())
     }
 
     /// The same time so many school days later, from 1 on: Unix ms.

@@ -100,6 +100,19 @@ async fn this_term_has_sets_given_out_one_marked_one_begun_and_one_not() {
 }
 
 #[tokio::test]
+async fn no_group_waits_for_marks_that_are_newer_than_what_it_reads() {
+    let mut db = open(demo()).await;
+    for listed in class_set::list(&mut db).await.unwrap() {
+        let id = listed.class_set.id;
+        let Some(out) = release::find_out(&mut db, id).await.unwrap() else {
+            continue;
+        };
+        let since = release::count_since(&mut db, id, &out).await.unwrap();
+        assert_eq!(since, release::Since::default(), "{id}");
+    }
+}
+
+#[tokio::test]
 async fn every_register_is_kept_but_the_open_ones() {
     let mut db = open(demo()).await;
     let department = department::get(&mut db).await.unwrap();

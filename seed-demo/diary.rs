@@ -4,43 +4,20 @@
 use jiff::civil::{Date, Time, time};
 use server::clock::{Clock, HOUR, Zone};
 use server::db::event::{self, NewEvent};
-use server::db::sample_size::{self, SampleSize};
-use server::db::staff::{self, NewStaff, Role};
-use server::db::{Connection, Error, department, kit};
+use server::db::staff::NewStaff;
+use server::db::{Connection, Error, department};
 use server::ids::{ClassSetId, StaffId};
 use server::password::Passwords;
 
-use crate::department::{COLLEAGUES, COME_BACK, Failure, NAME, PASSWORD, hashing};
-use crate::kit::{GENERATORS, STRINGS, TANKS};
+use crate::department::{COME_BACK, Failure, hashing};
 use crate::lesson::{self, hold};
 use crate::moderation::{self, Plan, ROUNDS};
-use crate::pile::Marker;
+use crate::school::{School, people, stock};
 use crate::term::{self, Lesson, Teacher, When, day};
 use crate::year;
 
 /// When a head of department has time for a round.
 const AFTER_SCHOOL: Time = time(16, 0, 0, 0);
-
-/// The department's own sizes of samples: with 24 sheets each of four markers
-/// has six or so, the fewest that say something of one.
-const SIZES: [SampleSize; 4] = [
-    SampleSize {
-        up_to: Some(15),
-        size: None,
-    },
-    SampleSize {
-        up_to: Some(40),
-        size: Some(15),
-    },
-    SampleSize {
-        up_to: Some(200),
-        size: Some(24),
-    },
-    SampleSize {
-        up_to: None,
-        size: Some(30),
-    },
-];
 
 /// All that happens, with secrets hashed and dates fixed.
 pub(crate) struct Diary {
@@ -101,18 +78,8 @@ impl Diary {
 
     /// Lets it happen.
     pub(crate) async fn live(self, db: &mut Connection) -> Result<(), Error> {
-        let mut markers = Vec::new();
-        for (teacher, new) in &self.staff {
-            // The file was empty, so no name is taken.
-            let id = staff::insert(db, new).await?.ok_or(Error::Stopped)?;
-            markers.push(Marker {
-                teacher: *teacher,
-                id,
-            });
-        }
-        let school = School { markers };
+        let school = School::join(db, &self.staff).await?;
         stock(db).await?;
-        sample_size::replace(db, &SIZES).await?;
         let begun = self.staff.first().map_or(0, |(_, new)| new.made_at);
         self.keep_initials(db, school.head()?, begun).await?;
         let mut held: Vec<(ClassSetId, &Lesson)> = Vec::new();
@@ -128,7 +95,7 @@ impl Diary {
                     };
                     held.push((hold(db, &at, lesson).await?, lesson));
                 }
-                What::Round(plan) => school.round(plan, entry, &held)?.hold(db).await?,
+                What::Round(plan) => round(&school, plan, entry, &held)?.hold(db).await?,
             }
         }
         Ok(())
@@ -154,70 +121,21 @@ impl Diary {
     }
 }
 
-/// The staff in their data file.
-struct School {
-    markers: Vec<Marker>,
-}
-
-impl School {
-    fn marker(&self, teacher: Teacher) -> Result<Marker, Error> {
-        let mut found = self.markers.iter().filter(|one| one.teacher == teacher);
-        found.next().copied().ok_or(Error::Stopped)
-    }
-
-    fn head(&self) -> Result<StaffId, Error> {
-        Ok(self.marker(Teacher::Beck)?.id)
-    }
-
-    /// A round over those of the lessons so far that it is about.
-    fn round(
-        &self,
-        plan: &'static Plan,
-        made: &Entry,
-        held: &[(ClassSetId, &Lesson)],
-    ) -> Result<moderation::Held, Error> {
-        let class_sets = held.iter().filter(|(_, lesson)| (plan.is_about)(lesson));
-        let markers = plan.markers.iter().map(|teacher| self.marker(*teacher));
-        Ok(moderation::Held {
-            plan,
-            on: made.on,
-            from: made.at,
-            head: self.head()?,
-            markers: markers.collect::<Result<_, _>>()?,
-            class_sets: class_sets.map(|(id, _)| *id).collect(),
-        })
-    }
-}
-
-/// The head of department, then her colleagues.
-async fn people(passwords: &Passwords, made_at: i64) -> Result<Vec<(Teacher, NewStaff)>, Failure> {
-    let head = [(Teacher::Beck, NAME)];
-    let mut people = Vec::new();
-    for (teacher, name) in head.into_iter().chain(COLLEAGUES) {
-        let hashed = passwords.hash(PASSWORD.to_owned()).await;
-        let new = NewStaff {
-            name: name.to_owned(),
-            password_hash: hashed.map_err(hashing)?,
-            role: match teacher {
-                Teacher::Beck => Role::Head,
-                _ => Role::Teacher,
-            },
-            made_at,
-        };
-        people.push((teacher, new));
-    }
-    Ok(people)
-}
-
-async fn stock(db: &mut Connection) -> Result<(), Error> {
-    for tank in TANKS {
-        kit::insert(db, tank.label, kit::Kind::Tank).await?;
-    }
-    for generator in GENERATORS {
-        kit::insert(db, generator.label, kit::Kind::Generator).await?;
-    }
-    for cord in STRINGS {
-        kit::insert(db, cord.label, kit::Kind::String).await?;
-    }
-    Ok(())
+/// A round over those of the lessons so far that it is about.
+fn round(
+    school: &School,
+    plan: &'static Plan,
+    made: &Entry,
+    held: &[(ClassSetId, &Lesson)],
+) -> Result<moderation::Held, Error> {
+    let class_sets = held.iter().filter(|(_, lesson)| (plan.is_about)(lesson));
+    let markers = plan.markers.iter().map(|teacher| school.marker(*teacher));
+    Ok(moderation::Held {
+        plan,
+        on: made.on,
+        from: made.at,
+        head: school.head()?,
+        markers: markers.collect::<Result<_, _>>()?,
+        class_sets: class_sets.map(|(id, _)| *id).collect(),
+    })
 }

@@ -18,6 +18,7 @@ mod moderation;
 mod pile;
 mod pupil;
 mod register;
+mod school;
 mod term;
 #[cfg(test)]
 mod tests;

@@ -41,7 +41,7 @@ pub(super) async fn settle_all(
             return Ok(());
         };
         at += MINUTE;
-        written(settle(db, round, &new, Some(&standing)).await?)?;
+        written(settle(db, round, &new, None, &[standing]).await?)?;
     }
 }
 
@@ -114,7 +114,7 @@ async fn mark_again(
         staff_id: head,
         at,
     };
-    written(settle(db, round, &new, None).await?)?;
+    written(settle(db, round, &new, None, &[]).await?)?;
     let report = marking::load(db, class_set).await?;
     let act = uuid::Uuid::new_v4().hyphenated().to_string();
     for (group, sheet) in report.class.groups.iter().zip(&report.sheets) {

@@ -70,10 +70,6 @@ pub(crate) fn for_staff() -> Router<AppState> {
             "/class-sets/{id}/thresholds",
             post(class_set::thresholds::post),
         )
-        .route(
-            "/class-sets/{id}/benches/{label}/new-number",
-            get(class_set::new_number::get).post(class_set::new_number::post),
-        )
         .route("/class-sets/{id}/room/wall", get(room::wall::get))
         .route(
             "/class-sets/{id}/room/wall/benches",
@@ -123,6 +119,11 @@ pub(crate) fn with_first_marks() -> Router<AppState> {
         .route("/class-sets/{id}/room/seen", post(room::seen::post))
         .route("/class-sets/{id}/room/stop", post(room::stop::post))
         .route("/class-sets/{id}/files/{name}", get(files::download::get))
+        // With its number anybody reads a bench's feedback.
+        .route(
+            "/class-sets/{id}/benches/{label}/new-number",
+            get(class_set::new_number::get).post(class_set::new_number::post),
+        )
         .merge(for_markers())
 }
 

@@ -43,7 +43,7 @@ async function settlesTheRest(walk, page, round) {
     await page.goto(`${round}/settle`);
     const sheet = page.locator('#open ~ article').first();
     if (!(await sheet.count())) return;
-    const form = sheet.locator('details', { hasText: 'All first marks of this sheet stand' }).last();
+    const form = sheet.locator('details', { hasText: 'All other first marks of this sheet stand' }).last();
     await form.locator('summary').click();
     await form.locator('textarea').fill('Read together: the first marks follow the ruling.');
     await press(page, form.getByRole('button'));

@@ -41,16 +41,27 @@ async fn settle_all(head: &mut Browser<'_>, round: &str) -> usize {
         .nth(1)
         .unwrap();
     let open = open.split("<section").next().unwrap();
-    let ids: Vec<&str> = open
-        .split("<article id=\"sheet-")
-        .skip(1)
-        .map(|article| article.split('"').next().unwrap())
-        .collect();
-    for id in &ids {
-        let boxes = [("sheet", *id), ("reason", "seen together, they stand")];
+    let articles: Vec<&str> = open.split("<article id=\"sheet-").skip(1).collect();
+    for article in &articles {
+        let form = article
+            .split("<summary>All other first marks")
+            .nth(1)
+            .unwrap();
+        let hidden = |name: &str| {
+            let start = format!("name=\"{name}\" value=\"");
+            let rest = form.split(start.as_str()).nth(1).unwrap();
+            rest.split('"').next().unwrap().to_owned()
+        };
+        let (sheet, newest, seen) = (hidden("sheet"), hidden("newest"), hidden("seen"));
+        let boxes = [
+            ("sheet", sheet.as_str()),
+            ("newest", &newest),
+            ("seen", &seen),
+            ("reason", "seen together, they stand"),
+        ];
         head.post_staff(&url, &boxes).await.expect(303);
     }
-    ids.len()
+    articles.len()
 }
 
 async fn closed(at: &mut Department<'_>) -> String {
@@ -115,7 +126,7 @@ async fn marking_again_is_waited_for_unless_it_is_said_that_it_is_not() {
     let page = at.head.get(&format!("{round}/record")).await.expect(200);
     assert!(
         page.text
-            .contains("every point marked again.</strong> too mild")
+            .contains("To be marked again: every point.</strong> too mild")
     );
     assert!(
         page.text
@@ -134,7 +145,7 @@ async fn the_record_has_the_sample_both_marks_the_rulings_and_the_decisions() {
         "four crests",
         "A gap counts once.",
         "seen together, they stand",
-        "All first marks stand",
+        "First marks stand: all other points",
         "Marked first by",
         "Mrs Gill, second",
         "Second marks shown beside the first",
@@ -152,7 +163,7 @@ async fn the_record_has_the_sample_both_marks_the_rulings_and_the_decisions() {
     let all: i64 = record.sheets[0].points.iter().map(|point| point.most).sum();
     for sheet in &record.sheets {
         assert_eq!(sheet.second, Some(all));
-        assert_eq!(sheet.settled, sheet.first);
+        assert_eq!(sheet.stands, sheet.first);
         let first: i64 = sheet
             .points
             .iter()
@@ -373,4 +384,68 @@ async fn a_round_is_settled_closed_and_printed_in_a_browser() {
     let rounds = [shown(&mut at).await, shown(&mut at).await];
     let rounds = serde_json::to_string(&rounds).unwrap();
     walk(&app, "settling.mjs", &[("ROUNDS", &rounds)]).await;
+}
+
+#[tokio::test]
+async fn the_record_has_every_decision_and_what_was_marked_outside_the_round() {
+    let app = TestApp::new().await;
+    let mut at = marked(&app).await;
+    let round = shown(&mut at).await;
+    let set = at.id(0).to_string();
+    let again = format!("{round}/again");
+    let boxes = [
+        ("class_set", set.as_str()),
+        ("point", "2"),
+        ("reason", "two readings"),
+    ];
+    at.head.post_staff(&again, &boxes).await.expect(303);
+    let page = at.head.get(&format!("{round}/settle")).await.expect(200);
+    let seen = page.text.split("name=\"back\"").nth(1).unwrap();
+    let seen = seen.split("name=\"seen\" value=\"").nth(1).unwrap();
+    let seen = seen.split('"').next().unwrap().to_owned();
+    let back = [
+        &boxes[..2],
+        &[
+            ("reason", "one after all"),
+            ("back", "yes"),
+            ("seen", &seen),
+        ],
+    ]
+    .concat();
+    at.head.post_staff(&again, &back).await.expect(303);
+    settle_all(&mut at.head, &round).await;
+    // D is within the tolerance, and nobody decides on it.
+    at.mark_first(1, "D", "Mr Tarn", |_, most| most).await;
+    at.head
+        .post_staff(&format!("{round}/close"), &[])
+        .await
+        .expect(303);
+    let page = at.head.get(&format!("{round}/record")).await.expect(200);
+    assert!(page.text.contains("two readings"));
+    assert!(page.text.contains("one after all"));
+    assert!(
+        page.text
+            .contains("Marked since the draw, outside the round")
+    );
+    let since = page.text.split("outside the round").nth(1).unwrap();
+    let since = since.split("</ul>").next().unwrap();
+    assert_eq!(since.matches("3 by Mr Tarn").count(), 1, "{since}");
+}
+
+#[tokio::test]
+async fn a_head_who_marks_these_classes_blind_does_not_read_their_record() {
+    let app = TestApp::new().await;
+    let mut at = marked(&app).await;
+    let round = closed(&mut at).await;
+    let url = format!("{round}/record");
+    at.head.get(&url).await.expect(200);
+    let another = at.make_round(&[NAME, "Mrs Gill"]).await;
+    at.draw(&another).await;
+    let page = at.head.get(&url).await.expect(403);
+    assert!(page.text.contains("without seeing other marks"));
+    at.head.get(&format!("{url}.csv")).await.expect(403);
+    at.head
+        .post_staff(&url, &[("entry", "seen")])
+        .await
+        .expect(403);
 }

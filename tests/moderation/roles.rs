@@ -162,7 +162,8 @@ async fn rounds(at: &mut Department<'_>, ash: &mut Browser<'_>) -> [String; 4] {
     at.draw(&closed).await;
     for act in ["show", "close"] {
         let url = format!("{closed}/{act}");
-        at.head.post_staff(&url, &early).await.expect(303);
+        let boxes = [("early", "yes"), ("pending", "yes")];
+        at.head.post_staff(&url, &boxes).await.expect(303);
     }
     [round, new, shown, closed]
 }

@@ -7,7 +7,7 @@ use server::db::{mark, round};
 use server::ids::RoundId;
 
 use super::department::{Department, colleague, mark_all, marked, number};
-use crate::support::{Browser, TestApp};
+use crate::support::{Browser, NAME, Reply, TestApp};
 
 /// A round of which the second marks are shown: Mrs Gill gave every point
 /// all its marks, and only she marked.
@@ -30,24 +30,77 @@ fn sheets(page: &str) -> BTreeSet<i64> {
         .collect()
 }
 
-/// A point of a sheet as the page has it.
-fn block<'a>(page: &'a str, (sheet, point, _): &(String, String, String)) -> &'a str {
-    let start = format!("id=\"sheet-{sheet}-point-{point}\"");
-    page.split(start.as_str()).nth(1).unwrap()
+/// A form of the page: its sheet and point, and what it was made from.
+#[derive(Clone, Debug, PartialEq)]
+struct Form {
+    sheet: String,
+    point: String,
+    newest: String,
+    seen: String,
 }
 
-/// The first or second mark of it.
-fn mark_on(page: &str, form: &(String, String, String), which: &str) -> String {
+impl Form {
+    /// The first form in some part of the page.
+    fn first_in(part: &str) -> Self {
+        let hidden = |name: &str| {
+            let start = format!("name=\"{name}\" value=\"");
+            let rest = part.split(start.as_str()).nth(1).unwrap_or("");
+            rest.split('"').next().unwrap().to_owned()
+        };
+        Self {
+            sheet: hidden("sheet"),
+            point: hidden("point"),
+            newest: hidden("newest"),
+            seen: hidden("seen"),
+        }
+    }
+
+    /// The one for a whole sheet.
+    fn whole(page: &str, sheet: i64) -> Self {
+        let article = format!("<article id=\"sheet-{sheet}\"");
+        let article = page.split(article.as_str()).nth(1).unwrap();
+        let article = article.split("</article>").next().unwrap();
+        let form = article
+            .split("<summary>All other first marks")
+            .nth(1)
+            .unwrap();
+        Self {
+            point: String::new(),
+            ..Self::first_in(form)
+        }
+    }
+
+    /// The same form as the page has it now.
+    fn anew(&self, page: &str) -> Self {
+        Self::first_in(self.block(page))
+    }
+
+    /// Its point as the page has it.
+    fn block<'a>(&self, page: &'a str) -> &'a str {
+        let start = format!("id=\"sheet-{}-point-{}\"", self.sheet, self.point);
+        page.split(start.as_str()).nth(1).unwrap()
+    }
+
+    async fn send(&self, browser: &mut Browser<'_>, round: &str, marks: &str, why: &str) -> Reply {
+        let mut boxes = vec![
+            ("sheet", self.sheet.as_str()),
+            ("newest", &self.newest),
+            ("seen", &self.seen),
+            ("marks", marks),
+            ("reason", why),
+        ];
+        if !self.point.is_empty() {
+            boxes.push(("point", &self.point));
+        }
+        browser.post_staff(&format!("{round}/settle"), &boxes).await
+    }
+}
+
+/// The first or second mark of a point on the page, as it stands there.
+fn mark_on(page: &str, form: &Form, which: &str) -> String {
     let start = format!("{which} mark ");
-    let mark = block(page, form).split(start.as_str()).nth(1).unwrap();
+    let mark = form.block(page).split(start.as_str()).nth(1).unwrap();
     mark.split(',').next().unwrap().to_owned()
-}
-
-/// The newest mark that its form names.
-fn newest_on(page: &str, form: &(String, String, String)) -> String {
-    let start = "name=\"newest\" value=\"";
-    let newest = block(page, form).split(start).nth(1).unwrap();
-    newest.split('"').next().unwrap().to_owned()
 }
 
 /// The section of the page with this id, up to the next one.
@@ -57,37 +110,22 @@ fn section<'a>(page: &'a str, id: &str) -> &'a str {
     section.split("<section").next().unwrap()
 }
 
-/// The forms of points that are open, in their order: sheet, point, newest.
-fn open_forms(page: &str) -> Vec<(String, String, String)> {
+/// The forms of points that are open, in their order.
+fn open_forms(page: &str) -> Vec<Form> {
     let blocks = page.split("class=\"marking-point ").skip(1);
     let open = blocks.filter(|block| block.contains(": to settle."));
-    open.map(|block| {
-        let hidden = |name: &str| {
-            let start = format!("name=\"{name}\" value=\"");
-            let rest = block.split(start.as_str()).nth(1).unwrap();
-            rest.split('"').next().unwrap().to_owned()
-        };
-        (hidden("sheet"), hidden("point"), hidden("newest"))
-    })
-    .collect()
+    open.map(Form::first_in).collect()
 }
 
 async fn settle_point(
     browser: &mut Browser<'_>,
     round: &str,
-    (sheet, point, newest): &(String, String, String),
+    form: &Form,
     marks: &str,
     reason: &str,
 ) -> u16 {
-    let boxes = [
-        ("sheet", sheet.as_str()),
-        ("point", point),
-        ("newest", newest),
-        ("marks", marks),
-        ("reason", reason),
-    ];
-    let url = format!("{round}/settle");
-    browser.post_staff(&url, &boxes).await.status.as_u16()
+    let reply = form.send(browser, round, marks, reason).await;
+    reply.status.as_u16()
 }
 
 async fn marks_in(at: &Department<'_>, set: usize) -> Vec<mark::Mark> {
@@ -190,13 +228,12 @@ async fn taking_an_agreed_mark_back_to_the_first_gives_the_first_again() {
     );
     let page = at.head.get(&url).await.expect(200);
     let first = mark_on(&page.text, &form, "First");
-    let newest = newest_on(&page.text, &form);
     // With the page from before, somebody else's word would be lost.
     assert_eq!(
         settle_point(&mut at.head, &round, &form, &first, "no").await,
         409
     );
-    let anew = (form.0, form.1, newest);
+    let anew = form.anew(&page.text);
     assert_eq!(
         settle_point(&mut at.head, &round, &anew, &first, "on looking again").await,
         303
@@ -218,16 +255,7 @@ async fn bad_forms_come_back_with_what_was_typed() {
     let round = shown(&mut at).await;
     let url = format!("{round}/settle");
     let page = at.head.get(&url).await.expect(200);
-    let (sheet, point, newest) = open_forms(&page.text).remove(0);
-    let send = |marks: &str, reason: &str| {
-        vec![
-            ("sheet", sheet.clone()),
-            ("point", point.clone()),
-            ("newest", newest.clone()),
-            ("marks", marks.to_owned()),
-            ("reason", reason.to_owned()),
-        ]
-    };
+    let form = open_forms(&page.text).remove(0);
     let cases = [
         ("", "kept words", "Choose the mark that holds."),
         ("99", "kept words", "Choose the mark that holds."),
@@ -235,9 +263,8 @@ async fn bad_forms_come_back_with_what_was_typed() {
         ("1", &"x".repeat(801), "Use at most 800 characters."),
     ];
     for (marks, reason, sentence) in cases {
-        let boxes = send(marks, reason);
-        let boxes: Vec<_> = boxes.iter().map(|(n, v)| (*n, v.as_str())).collect();
-        let reply = at.head.post_staff(&url, &boxes).await.expect(422);
+        let reply = form.send(&mut at.head, &round, marks, reason).await;
+        let reply = reply.expect(422);
         assert!(reply.text.contains(sentence), "{sentence}");
         if !reason.trim().is_empty() {
             assert!(
@@ -267,20 +294,16 @@ async fn a_whole_sheet_may_stand_as_it_was_marked_first() {
     let page = at.head.get(&url).await.expect(200);
     let open = sheets(section(&page.text, "open"));
     let sheet = open.first().unwrap();
-    let id = sheet.to_string();
-    let blank = [("sheet", id.as_str()), ("reason", " ")];
-    let reply = at.head.post_staff(&url, &blank).await.expect(422);
+    let form = Form::whole(&page.text, *sheet);
+    let reply = form.send(&mut at.head, &round, "", " ").await.expect(422);
     assert!(reply.text.contains("Write down why. It stays on record."));
-    let boxes = [
-        ("sheet", id.as_str()),
-        ("reason", "the script is hard to read"),
-    ];
-    at.head.post_staff(&url, &boxes).await.expect(303);
+    let why = "the script is hard to read";
+    form.send(&mut at.head, &round, "", why).await.expect(303);
     let page = at.head.get(&url).await.expect(200);
     assert!(!sheets(section(&page.text, "open")).contains(sheet));
     let settled = section(&page.text, "settled");
     assert!(settled.contains(
-        "<strong>All first marks of the sheet stand.</strong> the script is hard to read"
+        "<strong>All other first marks of the sheet stand.</strong> the script is hard to read"
     ));
 }
 
@@ -357,7 +380,10 @@ async fn a_class_is_marked_again_and_what_is_done_of_it_is_counted() {
             .contains(&format!("{done} of {marks} marks given anew since"))
     );
     assert!(page.text.contains("<strong>Marked since:</strong>"));
-    let back = [&all[..], &[("back", "yes")]].concat();
+    let back = section(&page.text, "again");
+    let back = back.split("name=\"back\"").nth(1).unwrap();
+    let seen = Form::first_in(back).seen;
+    let back = [&all[..], &[("back", "yes"), ("seen", &seen)]].concat();
     at.head.post_staff(&again, &back).await.expect(303);
     let page = at.head.get(&url).await.expect(200);
     assert_eq!(open_forms(&page.text).len(), before);
@@ -371,11 +397,11 @@ async fn one_point_of_a_class_is_marked_again() {
     let round = shown(&mut at).await;
     let (url, again) = (format!("{round}/settle"), format!("{round}/again"));
     let page = at.head.get(&url).await.expect(200);
-    let (_, point, _) = open_forms(&page.text).remove(0);
+    let point = open_forms(&page.text).remove(0).point;
     let count = |text: &str| {
         open_forms(text)
             .iter()
-            .filter(|form| form.1 == point)
+            .filter(|form| form.point == point)
             .count()
     };
     let before = count(&page.text);
@@ -418,4 +444,128 @@ async fn a_settled_mark_is_not_undone_from_the_marking_pages() {
     let mut db = app.store.reader().await.unwrap();
     let stored = round::get(&mut db, RoundId(number(&round))).await.unwrap();
     assert_eq!(stored.step, Some(round::Step::Shown));
+}
+
+#[tokio::test]
+async fn letting_all_first_marks_stand_gives_back_those_that_were_changed_since() {
+    let app = TestApp::new().await;
+    let mut at = marked(&app).await;
+    let round = shown(&mut at).await;
+    let url = format!("{round}/settle");
+    let first = marks_in(&at, 0).await;
+    at.mark_first(0, "C", NAME, |_, most| most).await;
+    let page = at.head.get(&url).await.expect(200);
+    let of_c = first.iter().filter(|mark| mark.awarded == Some(0)).count();
+    assert!(of_c > 0, "C had lost marks");
+    let moved = page
+        .text
+        .split("<article ")
+        .find(|part| part.contains("Marked since:"));
+    let moved = moved.unwrap().split("id=\"sheet-").nth(1).unwrap();
+    let sheet = moved.split('"').next().unwrap().parse().unwrap();
+    let stale = Form {
+        newest: "1".to_owned(),
+        ..Form::whole(&page.text, sheet)
+    };
+    stale
+        .send(&mut at.head, &round, "", "stale")
+        .await
+        .expect(409);
+    let form = Form::whole(&page.text, sheet);
+    form.send(&mut at.head, &round, "", "as first read")
+        .await
+        .expect(303);
+    let after = marks_in(&at, 0).await;
+    let awarded = |marks: &[mark::Mark]| -> BTreeSet<(i64, i64, Option<i64>)> {
+        let marks = marks.iter();
+        marks
+            .map(|mark| (mark.sheet_id.0, mark.key, mark.awarded))
+            .collect()
+    };
+    assert_eq!(awarded(&first), awarded(&after));
+    let page = at.head.get(&url).await.expect(200);
+    assert!(!page.text.contains("Marked since:"));
+}
+
+#[tokio::test]
+async fn of_two_who_settle_one_point_the_later_is_shown_the_others_word() {
+    let app = TestApp::new().await;
+    let mut at = marked(&app).await;
+    let round = shown(&mut at).await;
+    let url = format!("{round}/settle");
+    let page = at.head.get(&url).await.expect(200);
+    let form = open_forms(&page.text).remove(0);
+    let (first, second) = (
+        mark_on(&page.text, &form, "First"),
+        mark_on(&page.text, &form, "Second"),
+    );
+    // A first mark that stands gives no mark that could be noticed.
+    let one = form.send(&mut at.head, &round, &first, "mine").await;
+    one.expect(303);
+    let other = form.send(&mut at.gill, &round, &second, "yours").await;
+    let other = other.expect(409);
+    assert!(
+        other
+            .text
+            .contains("<strong>The first mark stands.</strong>")
+    );
+    assert!(other.text.contains(">yours</textarea>"));
+}
+
+#[tokio::test]
+async fn what_is_to_be_marked_again_is_no_longer_as_it_was_agreed() {
+    let app = TestApp::new().await;
+    let mut at = marked(&app).await;
+    let round = shown(&mut at).await;
+    let (url, again) = (format!("{round}/settle"), format!("{round}/again"));
+    let page = at.tarn.get(&url).await.expect(200);
+    let form = open_forms(&page.text).remove(0);
+    let second = mark_on(&page.text, &form, "Second");
+    form.send(&mut at.tarn, &round, &second, "both")
+        .await
+        .expect(303);
+    let set = at.id(1).to_string();
+    let boxes = [
+        ("class_set", set.as_str()),
+        ("point", &form.point),
+        ("reason", "read in two ways"),
+    ];
+    at.head.post_staff(&again, &boxes).await.expect(303);
+    let to_do = at.tarn.get("/moderation").await.expect(200);
+    assert!(to_do.text.contains("Mark a point again for 10B/Ph2"));
+    let to_do = at.gill.get("/moderation").await.expect(200);
+    assert!(!to_do.text.contains("Mark a point again"));
+    let page = at.tarn.get(&url).await.expect(200);
+    assert!(!page.text.contains("<strong>Agreed:"));
+    assert!(page.text.contains("0 of 4 marks given anew since"));
+    // Marks that are taken back again are none.
+    let marking = format!("/class-sets/{set}/marking");
+    let sheet = at
+        .tarn
+        .get(&format!("{marking}/sheets/D"))
+        .await
+        .expect(200);
+    let award = format!("{marking}/sheets/D/award/{}", form.point);
+    let part = sheet.text.split(&award).nth(1).unwrap();
+    let hidden = |name: &str| {
+        let start = format!("name=\"{name}\" value=\"");
+        let rest = part.split(start.as_str()).nth(1).unwrap();
+        rest.split('"').next().unwrap().to_owned()
+    };
+    let (revision, newest) = (hidden("revision"), hidden("newest"));
+    let boxes = [
+        ("revision", revision.as_str()),
+        ("newest", &newest),
+        ("marks", "1"),
+        ("reason", "again"),
+    ];
+    at.tarn.post_staff(&award, &boxes).await.expect(303);
+    let page = at.tarn.get(&url).await.expect(200);
+    assert!(page.text.contains("1 of 4 marks given anew since"));
+    at.tarn
+        .post_staff(&format!("{marking}/undo"), &[])
+        .await
+        .expect(303);
+    let page = at.tarn.get(&url).await.expect(200);
+    assert!(page.text.contains("0 of 4 marks given anew since"));
 }

@@ -114,6 +114,37 @@ pub async fn insert(db: &mut Connection, new: &NewSettlement) -> Result<Settleme
         .await?)
 }
 
+/// The newest word on what is to be settled: on a point of a sheet or on that
+/// whole sheet; without a point, on anything of the sheet. For a class, on that
+/// very point or on all of them.
+///
+/// # Errors
+/// When the query fails.
+pub async fn find_newest(
+    db: &mut Connection,
+    round: RoundId,
+    about: About,
+    point: Option<i64>,
+) -> Result<Option<SettlementId>, Error> {
+    let (sql, id) = match about {
+        About::Sheet(id) => (
+            "SELECT max(id) FROM settlement WHERE round_id = $1 AND round_sheet_id = $2
+             AND ($3 IS NULL OR point_key IS NULL OR point_key = $3)",
+            id.0,
+        ),
+        About::Class(id) => (
+            "SELECT max(id) FROM settlement WHERE round_id = $1 AND class_set_id = $2 AND point_key IS $3",
+            id.0,
+        ),
+    };
+    Ok(sqlx::query_scalar(sql)
+        .bind(round)
+        .bind(id)
+        .bind(point)
+        .fetch_one(db)
+        .await?)
+}
+
 /// Says that a settlement gave a mark.
 ///
 /// # Errors
@@ -141,7 +172,8 @@ pub struct Again {
     pub done: i64,
 }
 
-/// Counts how far marking again has come since it was decided. Points that
+/// Counts how far marking again has come since it was decided: marks that
+/// somebody gave anew and did not undo, those of settlements aside. Points that
 /// nobody had marked by then are not waited for.
 ///
 /// # Errors
@@ -152,17 +184,25 @@ pub async fn count_again(
     point: Option<i64>,
     last: MarkId,
 ) -> Result<Again, Error> {
-    let sql = "SELECT count(*) AS \"of\", count(CASE WHEN newest > $3 THEN 1 END) AS done FROM
-                 (SELECT max(mark.id) AS newest, max(CASE WHEN mark.id <= $3 THEN mark.id END) AS \"before\"
-                  FROM mark JOIN marking_point ON marking_point.id = marking_point_id
-                  JOIN scheme_version ON scheme_version.id = marking_point.scheme_version_id
-                  JOIN sheet ON sheet.id = sheet_id JOIN bench ON bench.id = bench_id
-                  JOIN class_set ON class_set.id = class_set_id
-                  JOIN scheme_version AS of_set ON of_set.id = class_set.scheme_version_id
-                  WHERE class_set_id = $1 AND scheme_version.scheme_id = of_set.scheme_id
-                  AND ($2 IS NULL OR key = $2)
-                  GROUP BY sheet_id, key)
-               JOIN mark AS stood ON stood.id = \"before\" AND stood.awarded IS NOT NULL";
+    let sql = "WITH stood AS (
+                 SELECT sheet_id, key, scheme_version.scheme_id, max(mark.id) AS id
+                 FROM mark JOIN marking_point ON marking_point.id = marking_point_id
+                 JOIN scheme_version ON scheme_version.id = marking_point.scheme_version_id
+                 JOIN sheet ON sheet.id = sheet_id JOIN bench ON bench.id = bench_id
+                 JOIN class_set ON class_set.id = class_set_id
+                 JOIN scheme_version AS of_set ON of_set.id = class_set.scheme_version_id
+                 WHERE class_set_id = $1 AND scheme_version.scheme_id = of_set.scheme_id
+                 AND ($2 IS NULL OR key = $2) AND mark.id <= $3
+                 GROUP BY sheet_id, key)
+               SELECT count(*) AS \"of\", count(CASE WHEN EXISTS (
+                 SELECT 1 FROM mark AS anew JOIN marking_point ON marking_point.id = anew.marking_point_id
+                 JOIN scheme_version ON scheme_version.id = marking_point.scheme_version_id
+                 WHERE anew.sheet_id = stood.sheet_id AND marking_point.key = stood.key
+                 AND scheme_version.scheme_id = stood.scheme_id
+                 AND anew.id > $3 AND anew.awarded IS NOT NULL AND anew.undoes IS NULL
+                 AND NOT EXISTS (SELECT 1 FROM mark AS undoing WHERE undoing.undoes = anew.act)
+                 AND NOT EXISTS (SELECT 1 FROM settled_mark WHERE mark_id = anew.id)) THEN 1 END) AS done
+               FROM stood JOIN mark ON mark.id = stood.id AND mark.awarded IS NOT NULL";
     Ok(sqlx::query_as(sql)
         .bind(class_set)
         .bind(point)

@@ -1,21 +1,20 @@
-//! The record of a closed round: a line for each thing that was done, each
-//! ruling, each point of each sheet, each class that is marked again and each
-//! later entry.
+//! The record of a closed round: a line for each thing that it says.
 
 use std::io::Write;
 
 use super::cell;
 use crate::db::moderation_record::Entry;
 use crate::report::moderation::record::{
-    AgainLine, DecisionLine, MarkLine, PointLine, Record, SheetLine,
+    AgainLine, AnchorLine, Decided, DecisionLine, MarkLine, PointLine, Record, SheetLine, SheetName,
 };
 
 /// The columns, in their order.
-pub const COLUMNS: [&str; 24] = [
+pub const COLUMNS: [&str; 27] = [
     "about",
     "at",
     "by",
     "text",
+    "decision",
     "sheet",
     "class",
     "date",
@@ -32,8 +31,10 @@ pub const COLUMNS: [&str; 24] = [
     "second_by",
     "second_at",
     "second_reason",
-    "settled",
-    "decision",
+    "stands",
+    "stands_by",
+    "stands_at",
+    "stands_reason",
     "done",
     "of",
 ];
@@ -65,120 +66,169 @@ pub fn write(
 
 fn lines(record: &Record, entries: &[Entry], stamp: &dyn Fn(i64) -> String) -> Vec<Cells> {
     let said = |about: &str, at: i64, by: &str, text: &str| {
-        vec![
-            ("about", about.to_owned()),
-            ("at", stamp(at)),
-            ("by", cell::typed(by).into_owned()),
-            ("text", cell::typed(text).into_owned()),
-        ]
+        let mut cells = vec![("about", about.to_owned()), ("at", stamp(at))];
+        cells.extend([typed("by", by), typed("text", text)]);
+        cells
     };
-    let mut lines = Vec::new();
+    let mut lines = facts(record);
     let steps = record.steps.iter();
     lines.extend(steps.map(|step| said("step", step.at, &step.by, &step.what)));
+    let anchors = record.anchors.iter();
+    lines.extend(anchors.flat_map(|anchor| marks_of_anchor(record, anchor)));
     for ruling in &record.rulings {
         let mut cells = said("ruling", ruling.at, &ruling.by, &ruling.body);
-        cells.push(("title", cell::typed(&ruling.title).into_owned()));
+        cells.push(typed("title", &ruling.title));
         lines.push(cells);
     }
     for sheet in &record.sheets {
         let points = sheet.points.iter();
         lines.extend(points.map(|point| marks(sheet, point, stamp)));
-        if let Some(whole) = &sheet.whole {
-            let mut cells = said("whole sheet", whole.at, &whole.by, &whole.reason);
-            cells.extend(named(sheet));
-            cells.push(("decision", "all first marks stand".to_owned()));
-            lines.push(cells);
-        }
     }
-    for again in &record.again {
-        let mut cells = said("marked again", again.at, &again.by, &again.reason);
-        cells.extend(of_class(record, again));
+    for decision in &record.decisions {
+        let about = match decision.is_replaced {
+            true => "decision, replaced",
+            false => "decision",
+        };
+        let mut cells = said(about, decision.at, &decision.by, &decision.reason);
+        cells.extend(decided(record, decision));
         lines.push(cells);
     }
+    lines.extend(record.again.iter().map(|again| given_anew(record, again)));
     let entries = entries.iter();
     lines.extend(entries.map(|entry| said("later entry", entry.at, &entry.by, &entry.body)));
     lines
 }
 
-fn named(sheet: &SheetLine) -> Cells {
-    let name = &sheet.sheet;
+/// A cell of what somebody typed.
+fn typed(column: &'static str, text: &str) -> (&'static str, String) {
+    (column, cell::typed(text).into_owned())
+}
+
+/// What the round is about.
+fn facts(record: &Record) -> Vec<Cells> {
+    let tolerance = record.comparison.tolerance;
+    let facts = [
+        ("name", record.name.clone()),
+        ("mark scheme", record.scheme.clone()),
+        ("markers", record.markers.join("; ")),
+        ("tolerance of a sheet", tolerance.total.to_string()),
+        ("tolerance of a point", tolerance.point.to_string()),
+        ("seed", record.seed.clone()),
+    ];
+    let facts = facts.into_iter().map(|(title, text)| {
+        let mut cells = vec![("about", "round".to_owned()), ("title", title.to_owned())];
+        cells.push(typed("text", &text));
+        cells
+    });
+    let sets = record.class_sets.iter().map(|set| {
+        let about = ("about", "class set".to_owned());
+        vec![
+            about,
+            typed("class", &set.class),
+            ("date", set.held_on.clone()),
+        ]
+    });
+    facts.chain(sets).collect()
+}
+
+fn named(name: &SheetName) -> Cells {
     vec![
         ("sheet", format!("{}/{}", name.class_set, name.label)),
-        ("class", cell::typed(&name.class).into_owned()),
+        typed("class", &name.class),
         ("date", name.held_on.clone()),
         ("group", name.label.clone()),
-        ("drawn_as", cell::typed(&sheet.why).into_owned()),
     ]
 }
 
-/// A point of a sheet, with what was decided on it.
+/// Everyone's total of an anchor, and marks of the points that they differ on.
+fn marks_of_anchor(record: &Record, anchor: &AnchorLine) -> Vec<Cells> {
+    let differing = anchor.differing.iter();
+    let differing = differing.map(|point| (point.title.as_str(), &point.marks));
+    let all = std::iter::once(("total", &anchor.totals)).chain(differing);
+    all.flat_map(|(title, marks)| {
+        let markers = record.markers.iter().zip(marks);
+        markers.map(move |(marker, marks)| {
+            let mut cells = vec![("about", "anchor".to_owned()), typed("by", marker)];
+            cells.extend(named(&anchor.sheet));
+            cells.push(typed("title", title));
+            cells.extend(marks.map(|marks| ("stands", marks.to_string())));
+            cells
+        })
+    })
+    .collect()
+}
+
+/// A point of a sheet of the sample.
 fn marks(sheet: &SheetLine, point: &PointLine, stamp: &dyn Fn(i64) -> String) -> Cells {
     let mut cells = vec![("about", "marks".to_owned())];
-    cells.extend(named(sheet));
+    cells.extend(named(&sheet.sheet));
+    cells.push(typed("drawn_as", &sheet.why));
     cells.push(("point", point.number.to_string()));
-    cells.push(("title", cell::typed(&point.title).into_owned()));
+    cells.push(typed("title", &point.title));
     cells.push(("marks", point.most.to_string()));
-    let first = ["first", "first_by", "first_at", "first_reason"];
-    let second = ["second", "second_by", "second_at", "second_reason"];
-    cells.extend(given(first, point.first.as_ref(), stamp));
-    cells.extend(given(second, point.second.as_ref(), stamp));
-    if let Some(settled) = point.settled {
-        cells.push(("settled", settled.to_string()));
+    let columns = [
+        ["first", "first_by", "first_at", "first_reason"],
+        ["second", "second_by", "second_at", "second_reason"],
+        ["stands", "stands_by", "stands_at", "stands_reason"],
+    ];
+    let marks = [&point.first, &point.second, &point.stands];
+    for (columns, mark) in columns.into_iter().zip(marks) {
+        cells.extend(mark.iter().flat_map(|mark| given(columns, mark, stamp)));
     }
-    cells.extend(decided(point.decision.as_ref(), point.is_again, stamp));
+    if point.is_marked_since {
+        cells.push((
+            "text",
+            "marked since the draw, outside the round".to_owned(),
+        ));
+    }
     cells
 }
 
 fn given(
     [marks, by, at, why]: [&'static str; 4],
-    mark: Option<&MarkLine>,
+    mark: &MarkLine,
     stamp: &dyn Fn(i64) -> String,
 ) -> Cells {
-    let Some(mark) = mark else {
-        return Vec::new();
-    };
     vec![
         (marks, mark.marks.to_string()),
-        (by, cell::typed(&mark.by).into_owned()),
+        typed(by, &mark.by),
         (at, stamp(mark.at)),
-        (why, cell::typed(&mark.why).into_owned()),
+        typed(why, &mark.why),
     ]
 }
 
-fn decided(
-    decision: Option<&DecisionLine>,
-    is_again: bool,
-    stamp: &dyn Fn(i64) -> String,
-) -> Cells {
-    match decision {
-        None if is_again => vec![("decision", "marked again".to_owned())],
-        None => Vec::new(),
-        Some(one) => {
-            let what = match one.agreed {
-                Some(_) => "agreed",
-                None => "first mark stands",
-            };
-            vec![
-                ("at", stamp(one.at)),
-                ("by", cell::typed(&one.by).into_owned()),
-                ("text", cell::typed(&one.reason).into_owned()),
-                ("decision", what.to_owned()),
-            ]
-        }
-    }
+/// What a decision is about, and the mark that it says.
+fn decided(record: &Record, decision: &DecisionLine) -> Cells {
+    let mut cells = match (&decision.sheet, decision.class_set) {
+        (Some(sheet), _) => named(sheet),
+        (None, id) => of_class(record, id.unwrap_or(0)),
+    };
+    let point = decision.point.as_deref().unwrap_or("every point");
+    cells.push(typed("title", point));
+    let (words, marks) = match decision.decided {
+        Decided::FirstStands => ("first mark stands", None),
+        Decided::Agreed(marks) => ("agreed", Some(marks)),
+        Decided::Again => ("to be marked again", None),
+        Decided::NotAgain => ("not to be marked again", None),
+    };
+    cells.push(("decision", words.to_owned()));
+    cells.extend(marks.map(|marks| ("stands", marks.to_string())));
+    cells
 }
 
-fn of_class(record: &Record, again: &AgainLine) -> Cells {
-    let mut sets = record.class_sets.iter();
-    let mut cells = vec![
-        ("done", again.done.to_string()),
-        ("of", again.of.to_string()),
-    ];
-    if let Some(set) = sets.find(|set| set.id == again.class_set) {
-        cells.push(("class", cell::typed(&set.class).into_owned()));
-        cells.push(("date", set.held_on.clone()));
-    }
+fn of_class(record: &Record, id: i64) -> Cells {
+    let set = record.class_sets.iter().find(|set| set.id == id);
+    set.map_or_else(Vec::new, |set| {
+        vec![typed("class", &set.class), ("date", set.held_on.clone())]
+    })
+}
+
+fn given_anew(record: &Record, again: &AgainLine) -> Cells {
+    let mut cells = vec![("about", "marked again".to_owned())];
+    cells.extend(of_class(record, again.class_set));
     let point = again.point.as_deref().unwrap_or("every point");
-    cells.push(("title", cell::typed(point).into_owned()));
+    cells.push(typed("title", point));
+    cells.push(("done", again.done.to_string()));
+    cells.push(("of", again.of.to_string()));
     cells
 }

@@ -9,6 +9,7 @@ use crate::db::round::{self, Round};
 use crate::db::round_sheet;
 use crate::error::AppError;
 use crate::layout::{Layout, Page};
+use crate::report::moderation::settling::list_to_mark_again;
 use crate::session::SignedIn;
 use crate::state::AppState;
 
@@ -38,10 +39,11 @@ pub async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response
             Some(_) => round_sheet::list_progress(&mut db, Some(round.id), None).await?,
             None => Vec::new(),
         };
+        let again = list_to_mark_again(&mut db, &round, by.staff_id).await?;
         let is_marker = round_sheet::has_marker(&mut db, round.id, by.staff_id).await?;
         lines.push(Line {
             stands: stands(round.step),
-            to_do: to_do(&round, &by, &progress, is_marker),
+            to_do: to_do(&round, &by, &progress, is_marker, &again),
             round,
         });
     }

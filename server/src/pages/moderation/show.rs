@@ -11,6 +11,7 @@ use crate::db::round_sheet::{self, Kind, Progress, RoundSheet};
 use crate::error::AppError;
 use crate::ids::{RoundId, RoundSheetId, StaffId};
 use crate::layout::{Layout, Page};
+use crate::report::moderation::settling::list_to_mark_again;
 use crate::report::moderation::step_words;
 use crate::session::SignedIn;
 use crate::state::AppState;
@@ -70,6 +71,7 @@ pub async fn get(
     let steps = round::list_steps(&mut db, round.id).await?;
     let sheets = round_sheet::list(&mut db, round.id).await?;
     let progress = round_sheet::list_progress(&mut db, Some(round.id), None).await?;
+    let again = list_to_mark_again(&mut db, &round, by.staff_id).await?;
     let is_marker = round_sheet::has_marker(&mut db, round.id, by.staff_id).await?;
     let closed = round_sheet::list_closed(&mut db, by.staff_id).await?;
     drop(db);
@@ -90,7 +92,7 @@ pub async fn get(
     });
     let page = ShowPage {
         stands: stands(round.step),
-        to_do: to_do(&round, &by, &progress, is_marker),
+        to_do: to_do(&round, &by, &progress, is_marker, &again),
         class_sets: class_sets
             .iter()
             .map(|set| format!("{}, {}", set.class_name, long_date(&set.held_on)))

@@ -1,9 +1,11 @@
 //! What somebody has to do in a round.
 
 use super::only_head;
+use crate::clock::long_date;
 use crate::db::round::{Round, Step};
 use crate::db::round_sheet::{Kind, Progress};
 use crate::ids::{RoundSheetId, StaffId};
+use crate::report::moderation::settling::ToMarkAgain;
 use crate::session::SignedIn;
 
 /// One thing to do.
@@ -95,13 +97,42 @@ pub(super) fn being_marked(step: Option<Step>) -> Option<Kind> {
 }
 
 /// What somebody has to do; `is_marker`: they marked a sheet of the sample,
-/// first or second.
+/// first or second; `again`: classes of theirs that are to be marked again.
 pub(super) fn to_do(
     round: &Round,
     by: &SignedIn,
     progress: &[Progress],
     is_marker: bool,
+    again: &[ToMarkAgain],
 ) -> Vec<ToDo> {
+    let again = again.iter().map(mark_again);
+    again
+        .chain(of_step(round, by, progress, is_marker))
+        .collect()
+}
+
+/// A class of one's own to mark again.
+fn mark_again(line: &ToMarkAgain) -> ToDo {
+    let set = &line.class_set;
+    let marking = format!("/class-sets/{}/marking", set.id);
+    ToDo {
+        words: format!(
+            "Mark {} again for {}, {}: {} of {} marks given anew",
+            line.point.map_or("every point", |_| "a point"),
+            set.class_name,
+            long_date(&set.held_on),
+            line.again.done,
+            line.again.of
+        ),
+        href: match line.point {
+            Some(key) => format!("{marking}/points/{key}"),
+            None => marking,
+        },
+    }
+}
+
+/// What the step that the round has come to asks of somebody.
+fn of_step(round: &Round, by: &SignedIn, progress: &[Progress], is_marker: bool) -> Vec<ToDo> {
     let address = format!("/moderation/{}", round.id);
     let is_head = only_head(by).is_ok();
     let go = |words: &str, to: &str| ToDo {

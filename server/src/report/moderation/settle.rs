@@ -6,7 +6,7 @@ use crate::db::round::{self, Round, Step};
 use crate::db::scheme::MarkingPoint;
 use crate::db::settlement::{self, About, NewSettlement};
 use crate::db::{Connection, Error};
-use crate::ids::{ClassSetId, MarkId, MarkingPointId, RevisionId, SheetId};
+use crate::ids::{ClassSetId, MarkId, MarkingPointId, RevisionId, SettlementId, SheetId};
 use crate::report::moderation::settling::SettlingSheet;
 
 /// The mark that a settlement makes stand on a point of a sheet.
@@ -53,13 +53,14 @@ pub enum Outcome {
     Settled,
     /// The round is not at this step: not shown yet, or closed.
     NotNow,
-    /// Somebody has marked the point since.
+    /// Somebody has marked or settled it since.
     Met,
 }
 
-/// Writes a settlement down. Where another mark stands than it decides, the
-/// one that it decides is given, openly: as a mark among the others, with the
-/// round and the reason beside it.
+/// Writes a settlement down, unless there is a newer word on the same thing
+/// than was `seen`. Where another mark stands than it decides, the one that it
+/// decides is given, openly: as a mark among the others, with the round and
+/// the reason beside it.
 ///
 /// # Errors
 /// When a query fails.
@@ -67,27 +68,32 @@ pub async fn settle(
     db: &mut Connection,
     round: &Round,
     new: &NewSettlement,
-    standing: Option<&Standing>,
+    seen: Option<SettlementId>,
+    standings: &[Standing],
 ) -> Result<Outcome, Error> {
     if round::get(db, round.id).await?.step != Some(Step::Shown) {
         return Ok(Outcome::NotNow);
     }
-    if let Some(standing) = standing
-        && mark::find_newest(db, standing.sheet_id, standing.marking_point_id).await?
-            != standing.seen
-    {
+    if settlement::find_newest(db, round.id, new.about, new.point_key).await? != seen {
         return Ok(Outcome::Met);
     }
+    for standing in standings {
+        let newest = mark::find_newest(db, standing.sheet_id, standing.marking_point_id);
+        if newest.await? != standing.seen {
+            return Ok(Outcome::Met);
+        }
+    }
     let id = settlement::insert(db, new).await?;
-    if let Some(standing) = standing
-        && standing.stands != Some(standing.marks)
-    {
-        let mark = mark::insert(db, &given(round, new, standing)).await?;
-        settlement::insert_mark(db, id, mark).await?;
+    let act = uuid::Uuid::new_v4().hyphenated().to_string();
+    for standing in standings {
+        if standing.stands != Some(standing.marks) {
+            let mark = mark::insert(db, &given(round, new, standing, &act)).await?;
+            settlement::insert_mark(db, id, mark).await?;
+        }
     }
     let class = match new.about {
         About::Class(id) => Some(id),
-        About::Sheet(_) => standing.map(|standing| standing.class_set_id),
+        About::Sheet(_) => standings.first().map(|standing| standing.class_set_id),
     };
     let done = NewEvent {
         at: new.at,
@@ -100,7 +106,7 @@ pub async fn settle(
     Ok(Outcome::Settled)
 }
 
-fn given(round: &Round, new: &NewSettlement, standing: &Standing) -> NewMark {
+fn given(round: &Round, new: &NewSettlement, standing: &Standing, act: &str) -> NewMark {
     let holds = match new.agreed {
         Some(_) => "Agreed",
         None => "The first mark stands",
@@ -115,7 +121,7 @@ fn given(round: &Round, new: &NewSettlement, standing: &Standing) -> NewMark {
             "{holds} in the moderation round {}: {}",
             round.name, new.reason
         ),
-        act: uuid::Uuid::new_v4().hyphenated().to_string(),
+        act: act.to_owned(),
         undoes: None,
         staff_id: new.staff_id,
         marked_at: new.at,

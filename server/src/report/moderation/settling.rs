@@ -7,11 +7,11 @@ use analysis::moderation::settling::{MarkedTwice, Open, Tolerance, Word, open};
 
 use super::pairs::{self, Pair};
 use crate::db::mark::{self, Mark};
-use crate::db::round::Round;
+use crate::db::round::{self, ClassSetOfRound, Round};
 use crate::db::scheme::MarkingPoint;
 use crate::db::settlement::{self, Again, Kind, Settlement};
 use crate::db::{Connection, Error};
-use crate::ids::{ClassSetId, SchemeVersionId, SheetId};
+use crate::ids::{ClassSetId, SchemeVersionId, SettlementId, SheetId, StaffId};
 
 /// The sample of a round with what was decided about it.
 #[derive(Debug)]
@@ -103,11 +103,11 @@ impl SettlingSheet {
         !open(&bare.collect::<Vec<_>>(), false, tolerance).is_settled()
     }
 
-    /// All marks by what was decided; `None` where a point has none.
+    /// All marks that stand now; `None` where a point has none.
     #[must_use]
-    pub fn settled_total(&self) -> Option<i64> {
+    pub fn standing_total(&self) -> Option<i64> {
         let mut points = self.points.iter();
-        points.try_fold(0, |total, point| Some(total + point.twice.settled()?))
+        points.try_fold(0, |total, point| Some(total + point.awarded()?))
     }
 }
 
@@ -116,6 +116,32 @@ impl Settling {
     #[must_use]
     pub fn points_of(&self, sheet: &SettlingSheet) -> &[MarkingPoint] {
         &self.points[&sheet.pair.sheet.scheme_version_id]
+    }
+
+    /// The newest word on a point of a sheet or on that whole sheet; without a
+    /// point, on anything of it. As `db::settlement::find_newest`.
+    #[must_use]
+    pub fn newest_on(&self, sheet: &SettlingSheet, point: Option<i64>) -> Option<SettlementId> {
+        let mut newest = self.settlements.iter().rev();
+        let newest = newest.find(|one| {
+            one.round_sheet_id == Some(sheet.pair.sheet.id)
+                && (point.is_none() || one.point_key.is_none() || one.point_key == point)
+        });
+        newest.map(|one| one.id)
+    }
+
+    /// The newest word on marking a point of a class again; without a point, on
+    /// marking all of it again.
+    #[must_use]
+    pub fn newest_on_class(
+        &self,
+        class_set: ClassSetId,
+        point: Option<i64>,
+    ) -> Option<SettlementId> {
+        let mut newest = self.settlements.iter().rev();
+        let newest =
+            newest.find(|one| one.class_set_id == Some(class_set) && one.point_key == point);
+        newest.map(|one| one.id)
     }
 
     /// Sheets on which something is open.
@@ -131,6 +157,15 @@ impl Settling {
     #[must_use]
     pub fn is_again_pending(&self) -> bool {
         self.again.iter().any(|(_, again)| again.done < again.of)
+    }
+
+    /// Sheets that lack a first or a second mark on some point.
+    #[must_use]
+    pub fn count_unfinished(&self) -> usize {
+        self.sheets
+            .iter()
+            .filter(|sheet| !sheet.is_complete())
+            .count()
     }
 }
 
@@ -193,7 +228,9 @@ fn settling_sheet(
     let each = points.iter().zip(&pair.first).zip(&pair.second);
     let points = each.map(|((point, first), second)| {
         let settlement = on_sheet(Some(point.key)).cloned();
-        let again = is_again(settlements, sheet.class_set_id, point.key);
+        let again = find_again(settlements, sheet.class_set_id, point.key);
+        // The newer word counts.
+        let settlement = settlement.filter(|one| again.is_none_or(|again| again < one.id));
         let decided = settlement.as_ref().map(|one| match one.agreed {
             Some(marks) => Word::Agreed(marks),
             None => Word::FirstStands,
@@ -202,7 +239,7 @@ fn settling_sheet(
             twice: MarkedTwice {
                 first: first.as_ref().and_then(|mark| mark.awarded),
                 second: second.as_ref().and_then(|mark| mark.awarded),
-                word: decided.or(again.then_some(Word::MarkedAgain)),
+                word: decided.or(again.map(|_| Word::MarkedAgain)),
             },
             settlement,
             now: standing.remove(&(sheet.sheet_id, point.key)),
@@ -218,13 +255,17 @@ fn settling_sheet(
     }
 }
 
-/// Whether a point of a class is marked again: it, or all of them.
-fn is_again(settlements: &[Settlement], class_set: ClassSetId, key: i64) -> bool {
-    [Some(key), None].into_iter().any(|key| {
+/// The decision that a point of a class is marked again, it or all of them;
+/// the newer of two.
+fn find_again(settlements: &[Settlement], class_set: ClassSetId, key: i64) -> Option<SettlementId> {
+    let newest = [Some(key), None].map(|key| {
         let mut newest = settlements.iter().rev();
         let newest = newest.find(|one| one.class_set_id == Some(class_set) && one.point_key == key);
-        newest.is_some_and(|one| one.kind == Kind::Again)
-    })
+        newest
+            .filter(|one| one.kind == Kind::Again)
+            .map(|one| one.id)
+    });
+    newest.into_iter().flatten().max()
 }
 
 /// What is marked again for whole classes: of each the newest word, where it
@@ -251,4 +292,42 @@ async fn list_again(
     }
     again.reverse();
     Ok(again)
+}
+
+/// A class that somebody teaches and has to mark again.
+#[derive(Clone, Debug)]
+pub struct ToMarkAgain {
+    /// The class set.
+    pub class_set: ClassSetOfRound,
+    /// The point; `None`: all of them.
+    pub point: Option<i64>,
+    /// How far they have come.
+    pub again: Again,
+}
+
+/// What somebody has still to mark again for the classes that they teach.
+///
+/// # Errors
+/// When a query fails.
+pub async fn list_to_mark_again(
+    db: &mut Connection,
+    round: &Round,
+    teacher: StaffId,
+) -> Result<Vec<ToMarkAgain>, Error> {
+    let settlements = settlement::list(db, round.id).await?;
+    let again = list_again(db, &settlements).await?;
+    let mut left = Vec::new();
+    for class_set in round::list_class_sets(db, round.id).await? {
+        let of_class = again
+            .iter()
+            .filter(|(one, again)| one.class_set_id == Some(class_set.id) && again.done < again.of);
+        if class_set.created_by == teacher {
+            left.extend(of_class.map(|(one, again)| ToMarkAgain {
+                class_set: class_set.clone(),
+                point: one.point_key,
+                again: *again,
+            }));
+        }
+    }
+    Ok(left)
 }

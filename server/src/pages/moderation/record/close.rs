@@ -35,7 +35,7 @@ pub async fn post(
             "Some sheets have differences to settle first, so the round was not closed.",
         )),
         Closing::Pending => Err(AppError::BadRequest(
-            "Not everything that is to be marked again is. To close the round all the same, tick that you mean it.",
+            "Something is still to be marked. To close the round all the same, tick that you mean it.",
         )),
     }
 }

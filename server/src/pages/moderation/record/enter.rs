@@ -4,8 +4,8 @@ use axum::extract::{Path, State};
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
 
+use super::find;
 use super::show::{Refused, page};
-use super::{find, only_head};
 use crate::db::event::{self, NewEvent};
 use crate::db::moderation_record;
 use crate::error::AppError;
@@ -25,10 +25,9 @@ pub async fn post(
     Path(id): Path<i64>,
     form: StaffForm,
 ) -> Result<Response, AppError> {
-    only_head(&form.by)?;
     let id = RoundId(id);
     let mut db = state.store.reader().await?;
-    let found = find(&mut db, id).await?;
+    let found = find(&mut db, &form.by, id).await?;
     drop(db);
     let body = form.pairs.trimmed("entry").replace("\r\n", "\n");
     let sentence = match body.chars().count() {

@@ -8,10 +8,12 @@ pub mod show;
 mod view;
 
 use crate::db::moderation_record::{self, Entry, Stored};
+use crate::db::round_sheet;
 use crate::db::staff::Role;
 use crate::db::{Connection, Error};
 use crate::error::AppError;
-use crate::ids::RoundId;
+use crate::ids::{ClassSetId, RoundId};
+use crate::pages::moderation::settle::BLIND;
 use crate::report::moderation::record::Record;
 use crate::session::SignedIn;
 
@@ -22,23 +24,24 @@ struct Found {
     entries: Vec<Entry>,
 }
 
-/// Refuses whoever is not a head of department.
-fn only_head(by: &SignedIn) -> Result<(), AppError> {
-    if by.role == Role::Head {
-        return Ok(());
+/// The record of a round, for those who may see it.
+async fn find(db: &mut Connection, by: &SignedIn, id: RoundId) -> Result<Found, AppError> {
+    if by.role != Role::Head {
+        return Err(AppError::Forbidden(
+            "A record compares colleagues, so it is for heads of department alone. Both marks of your own sheets stand on the page of settling.",
+        ));
     }
-    Err(AppError::Forbidden(
-        "A record compares colleagues, so it is for heads of department alone. Both marks of your own sheets stand on the page of settling.",
-    ))
-}
-
-/// The record of a round.
-async fn find(db: &mut Connection, id: RoundId) -> Result<Found, AppError> {
     let stored = moderation_record::find(db, id).await?;
     let stored = stored.ok_or(AppError::NotFound(
         "There is no record at this address. A round has one once it is closed.",
     ))?;
-    let record = serde_json::from_str(&stored.body).map_err(Error::from)?;
+    let record: Record = serde_json::from_str(&stored.body).map_err(Error::from)?;
+    // A head may mark these classes blind once more, in another round.
+    let closed = round_sheet::list_closed(db, by.staff_id).await?;
+    let mut sets = record.class_sets.iter();
+    if sets.any(|set| closed.class_set(ClassSetId(set.id)).is_some()) {
+        return Err(BLIND);
+    }
     Ok(Found {
         entries: moderation_record::list_entries(db, id).await?,
         stored,

@@ -3,11 +3,11 @@
 use axum::extract::{Path, State};
 use axum::response::{IntoResponse, Response};
 
+use super::find;
 use super::view::{
     AgreementView, Column, DecisionView, SheetView, called_set, called_sheet, columns, decisions,
-    people, points, sheet,
+    marked_since, people, points, sheet,
 };
-use super::{find, only_head};
 use crate::db::moderation_record::Entry;
 use crate::error::AppError;
 use crate::ids::RoundId;
@@ -42,6 +42,7 @@ pub(super) struct RecordPage {
     points: Vec<AgreementView>,
     rulings: Vec<Line>,
     decisions: Vec<DecisionView>,
+    marked_since: Vec<String>,
     again: Vec<AgainView>,
     entries: Vec<Line>,
     text: String,
@@ -67,9 +68,6 @@ struct AgainView {
     point: String,
     done: i64,
     of: i64,
-    reason: String,
-    by: String,
-    when: String,
 }
 
 /// The page.
@@ -92,9 +90,8 @@ pub(super) async fn page(
     id: RoundId,
     refused: Option<Refused>,
 ) -> Result<Page<RecordPage>, AppError> {
-    only_head(&by)?;
     let mut db = state.store.reader().await?;
-    let found = find(&mut db, id).await?;
+    let found = find(&mut db, &by, id).await?;
     drop(db);
     // Always with the day: the page is filed.
     let when = |at| state.zone.stamp(at);
@@ -123,7 +120,8 @@ pub(super) async fn page(
         points: points(&record),
         rulings: rulings(&record, &when),
         decisions: decisions(&record, &when),
-        again: again(&record, &when),
+        marked_since: marked_since(&record, &when),
+        again: again(&record),
         entries: found
             .entries
             .into_iter()
@@ -187,7 +185,7 @@ fn anchors(record: &Record) -> Vec<AnchorView> {
         .collect()
 }
 
-fn again(record: &Record, when: &dyn Fn(i64) -> String) -> Vec<AgainView> {
+fn again(record: &Record) -> Vec<AgainView> {
     let again = record.again.iter();
     again
         .map(|line| AgainView {
@@ -198,9 +196,6 @@ fn again(record: &Record, when: &dyn Fn(i64) -> String) -> Vec<AgainView> {
             },
             done: line.done,
             of: line.of,
-            reason: line.reason.clone(),
-            by: line.by.clone(),
-            when: when(line.at),
         })
         .collect()
 }

@@ -5,7 +5,7 @@ use analysis::moderation::comparison::{Agreement, Comparison, Person};
 use crate::clock::long_date;
 use crate::pages::moderation::called;
 use crate::pages::moderation::comparison::figures::{marks as signed_marks, plain, range};
-use crate::report::moderation::record::{PointLine, Record, SheetLine, SheetName};
+use crate::report::moderation::record::{Decided, PointLine, Record, SheetLine, SheetName};
 use crate::report::moderation::verdict::{Whose, one_colleague, words};
 use crate::report::number::signed;
 
@@ -18,18 +18,21 @@ pub(super) struct SheetView {
     pub(super) first: String,
     pub(super) second: String,
     pub(super) apart: String,
-    pub(super) settled: String,
+    pub(super) stands: String,
     /// Each of its points, in the order of [`columns`].
     pub(super) points: Vec<String>,
 }
 
-/// A difference that somebody decided on.
+/// Something that was decided.
 pub(super) struct DecisionView {
-    pub(super) sheet: String,
+    /// The sheet or the class.
+    pub(super) about: String,
     pub(super) what: String,
     pub(super) reason: String,
     pub(super) by: String,
     pub(super) when: String,
+    /// Whether the same was decided anew later.
+    pub(super) is_replaced: bool,
 }
 
 /// A line of the comparison.
@@ -89,13 +92,16 @@ pub(super) fn sheet(line: &SheetLine, columns: &[Column]) -> SheetView {
         called: called_sheet(&line.sheet),
         why: line.why.clone(),
         first_by: by(|point| Some(point.first.as_ref()?.by.as_str())),
-        second_by: by(|point| Some(point.second.as_ref()?.by.as_str())),
+        second_by: match line.second {
+            Some(_) => line.second_marker.clone(),
+            None => format!("{} (did not finish)", line.second_marker),
+        },
         first: total(line.first),
         second: total(line.second),
         apart: difference.map_or_else(String::new, |(first, second)| {
             signed((second - first) as f64, 0)
         }),
-        settled: total(line.settled),
+        stands: total(line.stands),
         points: columns
             .iter()
             .map(|column| marks(line, column.key))
@@ -103,8 +109,8 @@ pub(super) fn sheet(line: &SheetLine, columns: &[Column]) -> SheetView {
     }
 }
 
-/// Both marks of a point, and the one that was settled where it is another
-/// than the first: `2, 4 → 3`.
+/// Both marks of a point, and the one that stood in the end where it is
+/// another than the first: `2, 4 → 3`.
 fn marks(line: &SheetLine, key: i64) -> String {
     let Some(point) = line.points.iter().find(|point| point.key == key) else {
         return String::new();
@@ -113,36 +119,69 @@ fn marks(line: &SheetLine, key: i64) -> String {
     let dash = |marks: Option<i64>| marks.map_or_else(|| "–".to_owned(), |n| n.to_string());
     let second = dash(point.second.as_ref().map(|mark| mark.marks));
     let both = format!("{}, {second}", dash(first));
-    if point.settled == first {
+    let stands = point.stands.as_ref().map(|mark| mark.marks);
+    if stands == first {
         both
     } else {
-        format!("{both} → {}", dash(point.settled))
+        format!("{both} → {}", dash(stands))
     }
 }
 
-/// What was decided, sheet by sheet.
+/// Everything that was decided, oldest first.
 pub(super) fn decisions(record: &Record, when: &dyn Fn(i64) -> String) -> Vec<DecisionView> {
-    let mut decisions = Vec::new();
-    for line in &record.sheets {
-        let called = called_sheet(&line.sheet);
-        let points = line.points.iter().filter_map(|point| {
-            let decision = point.decision.as_ref()?;
-            Some((Some(point), decision))
-        });
-        let whole = line.whole.iter().map(|decision| (None, decision));
-        decisions.extend(whole.chain(points).map(|(point, decision)| DecisionView {
-            sheet: called.clone(),
-            what: match (point, decision.agreed) {
-                (None, _) => "All first marks stand".to_owned(),
-                (Some(point), None) => format!("Point {}: the first mark stands", point.number),
-                (Some(point), Some(marks)) => format!("Point {}: {marks} agreed", point.number),
-            },
-            reason: decision.reason.clone(),
-            by: decision.by.clone(),
-            when: when(decision.at),
-        }));
-    }
+    let decisions = record.decisions.iter();
     decisions
+        .map(|line| {
+            let point = match &line.point {
+                Some(point) => format!("point {point}"),
+                None => "every point".to_owned(),
+            };
+            DecisionView {
+                about: match (&line.sheet, line.class_set) {
+                    (Some(sheet), _) => called_sheet(sheet),
+                    (None, id) => called_set(record, id.unwrap_or(0)),
+                },
+                what: match (line.decided, &line.point) {
+                    (Decided::FirstStands, None) => {
+                        "First marks stand: all other points".to_owned()
+                    }
+                    (what, _) => format!("{}: {point}", decided(what)),
+                },
+                reason: line.reason.clone(),
+                by: line.by.clone(),
+                when: when(line.at),
+                is_replaced: line.is_replaced,
+            }
+        })
+        .collect()
+}
+
+fn decided(decided: Decided) -> String {
+    match decided {
+        Decided::FirstStands => "The first mark stands".to_owned(),
+        Decided::Agreed(marks) => format!("Agreed {marks}"),
+        Decided::Again => "To be marked again".to_owned(),
+        Decided::NotAgain => "Not to be marked again after all".to_owned(),
+    }
+}
+
+/// Marks that stood in the end though nobody in the round had decided so: the
+/// sheet, the point, and the mark.
+pub(super) fn marked_since(record: &Record, when: &dyn Fn(i64) -> String) -> Vec<String> {
+    let sheets = record.sheets.iter().flat_map(|sheet| {
+        let points = sheet.points.iter().filter(|point| point.is_marked_since);
+        points.map(move |point| (sheet, point))
+    });
+    sheets
+        .map(|(sheet, point)| {
+            let called = called_sheet(&sheet.sheet);
+            let now = match &point.stands {
+                Some(mark) => format!("{} by {}, {}", mark.marks, mark.by, when(mark.at)),
+                None => "no mark".to_owned(),
+            };
+            format!("{called}, point {} {}: {now}", point.number, point.title)
+        })
+        .collect()
 }
 
 /// The lines of a comparison: all sheets, then each first marker.

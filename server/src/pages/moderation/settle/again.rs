@@ -10,7 +10,7 @@ use crate::db::round::{self, Round};
 use crate::db::settlement::{About, Kind, NewSettlement};
 use crate::error::AppError;
 use crate::form::Pairs;
-use crate::ids::{ClassSetId, RoundId};
+use crate::ids::{ClassSetId, RoundId, SettlementId};
 use crate::pages::moderation::only_head;
 use crate::report::moderation::settle::{Outcome, settle};
 use crate::report::moderation::settling::Settling;
@@ -49,6 +49,12 @@ pub async fn post(
             Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
         }
         Ok((class_set, point_key, kind, reason)) => {
+            let seen = settling.newest_on_class(class_set, point_key);
+            // A decision that is taken back is the one that was on the page.
+            let on_page = form.pairs.get("seen");
+            if kind == Kind::NotAgain && on_page != seen.map_or(0, |id| id.0).to_string() {
+                return Ok(Redirect::to(&format!("/moderation/{id}/settle#again")).into_response());
+            }
             let new = NewSettlement {
                 round_id: id,
                 about: About::Class(class_set),
@@ -59,17 +65,23 @@ pub async fn post(
                 staff_id: form.by.staff_id,
                 at: state.clock.now(),
             };
-            keep(&state, round, new).await?;
+            keep(&state, round, new, seen).await?;
             Ok(Redirect::to(&format!("/moderation/{id}/settle#again")).into_response())
         }
     }
 }
 
-async fn keep(state: &AppState, round: Round, new: NewSettlement) -> Result<(), AppError> {
+/// Where somebody was faster, their decision stays: it is on the page.
+async fn keep(
+    state: &AppState,
+    round: Round,
+    new: NewSettlement,
+    seen: Option<SettlementId>,
+) -> Result<(), AppError> {
     let write = state
         .store
         .writer()
-        .run(move |db| Box::pin(async move { settle(db, &round, &new, None).await }));
+        .run(move |db| Box::pin(async move { settle(db, &round, &new, seen, &[]).await }));
     match write.await? {
         Outcome::NotNow => Err(AppError::Forbidden(
             "The round is closed: its record does not change.",

@@ -11,7 +11,7 @@ use crate::db::settlement::{About, Kind, NewSettlement};
 use crate::db::staff::Role;
 use crate::error::AppError;
 use crate::form::Pairs;
-use crate::ids::{RoundId, RoundSheetId};
+use crate::ids::{RoundId, RoundSheetId, SettlementId};
 use crate::report::moderation::settle::{Outcome, Standing, settle};
 use crate::report::moderation::settling::{Settling, SettlingSheet};
 use crate::session::StaffForm;
@@ -19,6 +19,8 @@ use crate::state::AppState;
 
 /// Somebody else was there first.
 const MET: &str = "Somebody has marked or settled this point while this page was open. Nothing was settled: look at what is here now.";
+/// No mark of the point was chosen.
+pub(super) const CHOOSE: &str = "Choose the mark that holds.";
 /// The round is over.
 const CLOSED: AppError = AppError::Forbidden(
     "The round is closed: its record does not change. What is decided later is written to the record as a later entry.",
@@ -59,9 +61,9 @@ pub async fn post(
         Err(sentence) => sentence,
         Ok(decided) => {
             let new = decided.settlement(&round, sheet, &form, state.clock.now());
-            let (of_round, standing) = (round, decided.standing);
+            let (seen, standings) = (decided.seen, decided.standings);
             let write = state.store.writer().run(move |db| {
-                Box::pin(async move { settle(db, &of_round, &new, standing.as_ref()).await })
+                Box::pin(async move { settle(db, &round, &new, seen, &standings).await })
             });
             match write.await? {
                 Outcome::Settled => {
@@ -93,7 +95,8 @@ struct Decided {
     kind: Kind,
     agreed: Option<i64>,
     reason: String,
-    standing: Option<Standing>,
+    seen: Option<SettlementId>,
+    standings: Vec<Standing>,
 }
 
 impl Decided {
@@ -133,17 +136,19 @@ fn read(
     sheet: &SettlingSheet,
     form: &Form,
 ) -> Result<Decided, &'static str> {
-    let Form::Point(_, key) = form else {
-        return Ok(Decided {
-            key: None,
-            kind: Kind::FirstStands,
-            agreed: None,
-            reason: reason(pairs.get("reason"))?,
-            standing: None,
-        });
+    let key = match form {
+        Form::Point(_, key) => Some(*key),
+        _ => None,
+    };
+    let seen = settling.newest_on(sheet, key);
+    if pairs.get("seen") != seen.map_or(0, |id| id.0).to_string() {
+        return Err(MET);
+    }
+    let Some(key) = key else {
+        return whole(pairs, settling, sheet, seen);
     };
     let points = settling.points_of(sheet);
-    let at = points.iter().position(|point| point.key == *key);
+    let at = points.iter().position(|point| point.key == key);
     let (at, first) = at
         .and_then(|at| Some((at, sheet.points[at].twice.first?)))
         .ok_or("There is no such marking point with a first mark.")?;
@@ -156,10 +161,10 @@ fn read(
     let chosen = pairs.get("marks").parse().ok();
     let marks = chosen
         .filter(|marks| (0..=most).contains(marks))
-        .ok_or("Choose the mark that holds.")?;
+        .ok_or(CHOOSE)?;
     let is_first = marks == first;
     Ok(Decided {
-        key: Some(*key),
+        key: Some(key),
         kind: if is_first {
             Kind::FirstStands
         } else {
@@ -167,6 +172,40 @@ fn read(
         },
         agreed: (!is_first).then_some(marks),
         reason: reason(pairs.get("reason"))?,
-        standing: Some(Standing::on(sheet, at, point, marks)),
+        seen,
+        standings: vec![Standing::on(sheet, at, point, marks)],
     })
+}
+
+/// That all first marks of a sheet stand: those of points that were decided on
+/// by themselves aside, and of points that are marked again.
+fn whole(
+    pairs: &Pairs,
+    settling: &Settling,
+    sheet: &SettlingSheet,
+    seen: Option<SettlementId>,
+) -> Result<Decided, &'static str> {
+    if pairs.get("newest") != newest_of(sheet).to_string() {
+        return Err(MET);
+    }
+    let points = settling.points_of(sheet).iter().enumerate();
+    let standings = points.filter_map(|(at, point)| {
+        let twice = sheet.points[at].twice;
+        let first = twice.first.filter(|_| twice.word.is_none())?;
+        Some(Standing::on(sheet, at, point, first))
+    });
+    Ok(Decided {
+        key: None,
+        kind: Kind::FirstStands,
+        agreed: None,
+        reason: reason(pairs.get("reason"))?,
+        seen,
+        standings: standings.collect(),
+    })
+}
+
+/// The newest mark on any point of a sheet; 0: none.
+pub(super) fn newest_of(sheet: &SettlingSheet) -> i64 {
+    let marks = sheet.points.iter().filter_map(|point| point.now.as_ref());
+    marks.map(|mark| mark.id.0).max().unwrap_or(0)
 }

@@ -9,12 +9,17 @@ use crate::db::round::{self, Round, Step};
 use crate::db::round_sheet;
 use crate::db::{Connection, staff::Role};
 use crate::error::AppError;
-use crate::ids::{RoundId, RoundSheetId};
+use crate::ids::{ClassSetId, RoundId, RoundSheetId};
 use crate::report::moderation::settling::{self, Settling};
 use crate::session::SignedIn;
 
 /// Longest reason of a settlement, in characters.
 const LONGEST_REASON: usize = 800;
+
+/// A page of marks for somebody who has still to mark these classes blind.
+pub(super) const BLIND: AppError = AppError::Forbidden(
+    "In another round you mark sheets of these classes without seeing other marks. This page opens to you when those are shown.",
+);
 
 /// A form of the page.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -64,10 +69,18 @@ async fn find(
             .sheets
             .retain(|sheet| sheet.pair.is_by(by.staff_id));
     }
+    let of_classes: Vec<ClassSetId> = settling
+        .sheets
+        .iter()
+        .map(|sheet| sheet.pair.sheet.class_set_id)
+        .collect();
+    settling.again.retain(|(one, _)| {
+        one.class_set_id.is_some_and(|id| {
+            closed.class_set(id).is_none() && (by.role == Role::Head || of_classes.contains(&id))
+        })
+    });
     if settling.sheets.is_empty() && is_some_closed {
-        return Err(AppError::Forbidden(
-            "In another round you mark sheets of these classes without seeing other marks. This page opens to you when those are shown.",
-        ));
+        return Err(BLIND);
     }
     if settling.sheets.is_empty() && by.role != Role::Head {
         return Err(AppError::Forbidden(

@@ -12,7 +12,7 @@ use crate::db::scheme::MarkingPoint;
 use crate::db::settlement::{Again, Settlement};
 use crate::db::staff::Role;
 use crate::error::AppError;
-use crate::ids::{ClassSetId, RoundId};
+use crate::ids::{ClassSetId, RoundId, SettlementId};
 use crate::layout::{Layout, Page};
 use crate::report::moderation::ruling::by_key;
 use crate::report::moderation::settling::Settling;
@@ -38,6 +38,7 @@ pub(super) struct SettlePage {
 
 /// Something that is marked again for a whole class.
 struct AgainView {
+    id: SettlementId,
     class_set: ClassSetId,
     class: String,
     key: i64,
@@ -150,6 +151,7 @@ fn again_view(
     let point = points.iter().find(|point| Some(point.key) == one.point_key);
     let marking = format!("/class-sets/{class_set}/marking");
     AgainView {
+        id: one.id,
         class: called.map(|(_, called)| called.clone()).unwrap_or_default(),
         key: one.point_key.unwrap_or(0),
         point: match (one.point_key, point) {

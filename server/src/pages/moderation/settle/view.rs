@@ -2,12 +2,13 @@
 
 use std::collections::HashMap;
 
+use super::decide::{CHOOSE, newest_of};
 use super::{Form, Refused};
 use crate::db::mark::Mark;
 use crate::db::round::Round;
 use crate::db::scheme::MarkingPoint;
 use crate::db::second_mark::SecondMark;
-use crate::db::settlement::Settlement;
+use crate::db::settlement::{Kind, Settlement};
 use crate::ids::{RoundSheetId, StaffId};
 use crate::pages::moderation::called_in_round;
 use crate::report::moderation::name;
@@ -35,8 +36,8 @@ pub(super) struct SheetView {
     pub(super) is_complete: bool,
     /// What is left between the two, where that is more than the tolerance.
     pub(super) between: Option<i64>,
-    /// All marks as they were settled.
-    pub(super) settled: String,
+    /// All marks that stand now.
+    pub(super) stands: String,
     /// The points that the two differ on.
     pub(super) points: Vec<PointView>,
     /// On how many points they agree.
@@ -44,6 +45,10 @@ pub(super) struct SheetView {
     pub(super) whole: Option<Decision>,
     /// Whether the reader may settle it.
     pub(super) may_settle: bool,
+    /// The newest word on the sheet and the newest mark on any of its points,
+    /// when the page was made; 0: none.
+    pub(super) seen: i64,
+    pub(super) newest: i64,
     /// The reason in the form for the whole sheet, where it was refused.
     pub(super) reason: String,
     pub(super) wrong: Option<&'static str>,
@@ -67,8 +72,11 @@ pub(super) struct PointView {
     pub(super) decision: Option<Decision>,
     /// A mark that was given since, in words.
     pub(super) moved: Option<String>,
-    /// The newest mark when the page was made; 0: none.
+    /// The newest mark and the newest word when the page was made; 0: none.
     pub(super) newest: i64,
+    pub(super) seen: i64,
+    /// Whether what is wrong is that no mark was chosen.
+    pub(super) lacks_choice: bool,
     /// What is chosen in the form.
     pub(super) chosen: String,
     pub(super) reason: String,
@@ -113,10 +121,14 @@ pub(super) struct Decision {
 
 impl Decision {
     pub(super) fn of(settlement: &Settlement, when: &dyn Fn(i64) -> String) -> Self {
-        let what = match (settlement.agreed, settlement.point_key) {
-            (Some(marks), _) => format!("Agreed: {marks}"),
-            (None, Some(_)) => "The first mark stands".to_owned(),
-            (None, None) => "All first marks of the sheet stand".to_owned(),
+        let what = match (settlement.kind, settlement.agreed, settlement.point_key) {
+            (Kind::Agreed, Some(marks), _) => format!("Agreed: {marks}"),
+            (Kind::Agreed | Kind::FirstStands, _, Some(_)) => "The first mark stands".to_owned(),
+            (Kind::Agreed | Kind::FirstStands, _, None) => {
+                "All other first marks of the sheet stand".to_owned()
+            }
+            (Kind::Again, ..) => "Marked again".to_owned(),
+            (Kind::NotAgain, ..) => "Not marked again after all".to_owned(),
         };
         Self {
             what,
@@ -148,9 +160,13 @@ impl Frame<'_> {
                 sheet.pair.first[at].as_ref()?,
                 sheet.pair.second[at].as_ref()?,
             );
-            self.point(of_round.id, point, standing, marks, is_open)
+            let seen = settling.newest_on(sheet, Some(point.key));
+            let point = self.point(of_round.id, point, standing, marks, is_open)?;
+            let seen = seen.map_or(0, |id| id.0);
+            Some(PointView { seen, ..point })
         });
         let points: Vec<PointView> = points.collect();
+        let differing = points.iter().filter(|point| point.apart > 0).count();
         let refused = self.refused(&Form::Whole(of_round.id));
         let compared = sheet
             .points
@@ -175,9 +191,11 @@ impl Frame<'_> {
             is_beyond: sheet.is_beyond(tolerance(self.round)),
             is_complete: sheet.is_complete(),
             between: sheet.open.between.map(i64::abs),
-            settled: total(sheet.settled_total()),
-            same: compared.count() - points.len(),
+            stands: total(sheet.standing_total()),
+            same: compared.count() - differing,
             points,
+            seen: settling.newest_on(sheet, None).map_or(0, |id| id.0),
+            newest: newest_of(sheet),
             whole: sheet.whole.as_ref().map(|one| Decision::of(one, self.when)),
             may_settle: !self.is_closed && (self.is_head || sheet.pair.is_by(self.reader)),
             reason: refused.map(|r| r.reason.clone()).unwrap_or_default(),
@@ -185,7 +203,7 @@ impl Frame<'_> {
         }
     }
 
-    /// `None` where the two agree.
+    /// `None` where the two agree, and nobody has marked the point since.
     fn point(
         &self,
         sheet: RoundSheetId,
@@ -196,7 +214,7 @@ impl Frame<'_> {
     ) -> Option<PointView> {
         let (first, second) = (standing.twice.first?, standing.twice.second?);
         let apart = (second - first).abs();
-        if apart == 0 {
+        if apart == 0 && !standing.has_moved() {
             return None;
         }
         let decision = standing.settlement.as_ref();
@@ -219,12 +237,14 @@ impl Frame<'_> {
             decision: decision.map(|one| Decision::of(one, self.when)),
             moved: standing.has_moved().then(|| self.moved(standing)),
             newest: standing.now.as_ref().map_or(0, |mark| mark.id.0),
+            seen: 0,
             chosen: refused.map_or_else(|| chosen.unwrap_or_default(), |r| r.chosen.clone()),
             reason: match (refused, decision) {
                 (Some(refused), _) => refused.reason.clone(),
                 (None, Some(decision)) => decision.reason.clone(),
                 (None, None) => String::new(),
             },
+            lacks_choice: refused.is_some_and(|r| r.sentence == CHOOSE),
             wrong: refused.map(|r| r.sentence),
         })
     }

@@ -16,13 +16,13 @@ pub enum Closing {
     NotNow,
     /// So many sheets have differences to settle.
     Open(usize),
-    /// Not everything that is to be marked again is, and it was not said that
-    /// this is meant.
+    /// Not every sheet is marked by both, or not everything marked again that
+    /// is to be, and it was not said that this is meant.
     Pending,
 }
 
-/// Closes a round; `although_pending` where something is still to be marked
-/// again.
+/// Closes a round; `although_pending` where something is still to be marked,
+/// a second time or again.
 ///
 /// # Errors
 /// When a query fails.
@@ -41,7 +41,7 @@ pub async fn close(
     if settling.count_open() > 0 {
         return Ok(Closing::Open(settling.count_open()));
     }
-    let is_pending = settling.is_again_pending();
+    let is_pending = settling.is_again_pending() || settling.count_unfinished() > 0;
     if is_pending && !although_pending {
         return Ok(Closing::Pending);
     }
@@ -50,7 +50,7 @@ pub async fn close(
     let body = serde_json::to_string(&record)?;
     moderation_record::insert(db, id, &body, by, now).await?;
     let left = match is_pending {
-        true => ", not everything marked again",
+        true => ", with work left",
         false => "",
     };
     let done = NewEvent {

@@ -3,16 +3,17 @@
 use std::collections::BTreeMap;
 
 use super::{
-    AgainLine, AnchorLine, ClassSetLine, DecisionLine, DifferingPoint, FORMAT, MarkLine, PointLine,
-    Record, RulingLine, SheetLine, SheetName, StepLine,
+    AgainLine, AnchorLine, ClassSetLine, Decided, DecisionLine, DifferingPoint, FORMAT, MarkLine,
+    PointLine, Record, RulingLine, SheetLine, SheetName, StepLine,
 };
+use crate::db::mark::Mark;
 use crate::db::round::{self, ClassSetOfRound, Round, Step, StepTaken};
 use crate::db::round_sheet::RoundSheet;
 use crate::db::ruling;
 use crate::db::scheme::MarkingPoint;
-use crate::db::settlement::{Again, Settlement};
+use crate::db::settlement::{Again, Kind, Settlement};
 use crate::db::{Connection, Error};
-use crate::report::moderation::comparison::{self, Compared};
+use crate::report::moderation::comparison;
 use crate::report::moderation::settling::{Settling, SettlingPoint, SettlingSheet};
 use crate::report::moderation::standard::{self, Standard};
 use crate::report::moderation::step_words;
@@ -32,7 +33,7 @@ pub(super) async fn make(
     let standard = standard::load(db, round).await?;
     let rulings = ruling::list_in_round(db, round.id).await?;
     let class_sets = round::list_class_sets(db, round.id).await?;
-    let points = titles(&compared, &standard);
+    let points = titles(&settling, &standard);
     let titled = |key: i64| points.get(&key).cloned().unwrap_or_default();
     Ok(Record {
         format: FORMAT,
@@ -62,6 +63,7 @@ pub(super) async fn make(
                 at: ruling.at,
             })
             .collect(),
+        decisions: decision_lines(&settling, &titled),
         again: settling
             .again
             .iter()
@@ -95,11 +97,11 @@ fn step_lines(round: &Round, steps: Vec<StepTaken>) -> Vec<StepLine> {
     std::iter::once(made).chain(steps).collect()
 }
 
-/// What points are called, by their keys.
-fn titles(compared: &Compared, standard: &Standard) -> BTreeMap<i64, String> {
+/// What points are called, by their keys: of several versions the newest.
+fn titles(settling: &Settling, standard: &Standard) -> BTreeMap<i64, String> {
     let anchors = standard.points.iter().map(|point| &point.point);
-    let keys = compared.comparison.points.iter().map(|point| point.point);
-    let sample = keys.filter_map(|key| compared.point(key));
+    let mut sample: Vec<&MarkingPoint> = settling.points.values().flatten().collect();
+    sample.sort_by_key(|point| point.id);
     anchors
         .chain(sample)
         .map(|point| (point.key, format!("{} {}", point.number, point.point.title)))
@@ -146,10 +148,10 @@ fn sheet_line(sheet: &SettlingSheet, points: &[MarkingPoint]) -> SheetLine {
         id: of_round.id.0,
         sheet: sheet_name(of_round),
         why: of_round.why.clone(),
+        second_marker: of_round.marker.clone().unwrap_or_default(),
         first: sheet.pair.first_total(),
         second: sheet.pair.second_total(),
-        settled: sheet.settled_total(),
-        whole: sheet.whole.as_ref().map(decision_line),
+        stands: sheet.standing_total(),
         points: each
             .map(|(at, (point, standing))| point_line(sheet, at, point, standing))
             .collect(),
@@ -169,14 +171,7 @@ fn point_line(
         number: point.number,
         title: point.point.title.clone(),
         most: i64::from(point.point.marks),
-        first: first.and_then(|mark| {
-            Some(MarkLine {
-                marks: mark.awarded?,
-                by: mark.by.clone(),
-                at: mark.marked_at,
-                why: mark.reason.clone(),
-            })
-        }),
+        first: first.and_then(first_line),
         second: second.and_then(|mark| {
             Some(MarkLine {
                 marks: mark.awarded?,
@@ -185,28 +180,52 @@ fn point_line(
                 why: mark.note.clone(),
             })
         }),
-        settled: standing.twice.settled(),
-        decision: standing.settlement.as_ref().map(decision_line),
-        is_again: standing.is_again(),
+        stands: standing.now.as_ref().and_then(first_line),
+        is_marked_since: standing.has_moved() && !standing.is_again(),
     }
 }
 
-fn decision_line(one: &Settlement) -> DecisionLine {
-    DecisionLine {
-        agreed: one.agreed,
-        reason: one.reason.clone(),
-        by: one.by.clone(),
-        at: one.at,
-    }
+fn first_line(mark: &Mark) -> Option<MarkLine> {
+    Some(MarkLine {
+        marks: mark.awarded?,
+        by: mark.by.clone(),
+        at: mark.marked_at,
+        why: mark.reason.clone(),
+    })
+}
+
+/// Everything that was decided; of the same thing the newest holds.
+fn decision_lines(settling: &Settling, titled: &dyn Fn(i64) -> String) -> Vec<DecisionLine> {
+    let of = |one: &Settlement| (one.round_sheet_id, one.class_set_id, one.point_key);
+    let all = settling.settlements.iter().enumerate();
+    all.map(|(at, one)| {
+        let mut sheets = settling.sheets.iter().map(|sheet| &sheet.pair.sheet);
+        let sheet = sheets.find(|sheet| Some(sheet.id) == one.round_sheet_id);
+        DecisionLine {
+            sheet: sheet.map(sheet_name),
+            class_set: one.class_set_id.map(|id| id.0),
+            point: one.point_key.map(titled),
+            decided: match one.kind {
+                Kind::FirstStands => Decided::FirstStands,
+                Kind::Agreed => Decided::Agreed(one.agreed.unwrap_or(0)),
+                Kind::Again => Decided::Again,
+                Kind::NotAgain => Decided::NotAgain,
+            },
+            reason: one.reason.clone(),
+            by: one.by.clone(),
+            at: one.at,
+            is_replaced: settling.settlements[at + 1..]
+                .iter()
+                .any(|later| of(later) == of(one)),
+        }
+    })
+    .collect()
 }
 
 fn again_line(one: &Settlement, done: Again, titled: &dyn Fn(i64) -> String) -> AgainLine {
     AgainLine {
         class_set: one.class_set_id.map_or(0, |id| id.0),
         point: one.point_key.map(titled),
-        reason: one.reason.clone(),
-        by: one.by.clone(),
-        at: one.at,
         of: done.of,
         done: done.done,
     }

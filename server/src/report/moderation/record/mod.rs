@@ -40,7 +40,10 @@ pub struct Record {
     pub sheets: Vec<SheetLine>,
     /// What was ruled in the round, oldest first.
     pub rulings: Vec<RulingLine>,
-    /// What was to be marked again for whole classes.
+    /// Everything that was decided, oldest first.
+    pub decisions: Vec<DecisionLine>,
+    /// What was to be marked again for whole classes, and how far that had
+    /// come.
     pub again: Vec<AgainLine>,
     /// The comparison. Its sheets, points and people are numbers.
     pub comparison: Comparison,
@@ -115,14 +118,14 @@ pub struct SheetLine {
     pub sheet: SheetName,
     /// Which rule took it.
     pub why: String,
+    /// Who had it to mark a second time.
+    pub second_marker: String,
     /// All first marks together; `None`: not every point has one.
     pub first: Option<i64>,
     /// All second marks.
     pub second: Option<i64>,
-    /// All marks as they were settled.
-    pub settled: Option<i64>,
-    /// That all its first marks stand, where it was said.
-    pub whole: Option<DecisionLine>,
+    /// All marks that stood when the round was closed.
+    pub stands: Option<i64>,
     /// Its points, in their order.
     pub points: Vec<PointLine>,
 }
@@ -142,12 +145,11 @@ pub struct PointLine {
     pub first: Option<MarkLine>,
     /// The second.
     pub second: Option<MarkLine>,
-    /// The mark by what was settled.
-    pub settled: Option<i64>,
-    /// What was decided, where anything was.
-    pub decision: Option<DecisionLine>,
-    /// Whether it is to be marked again for the whole class.
-    pub is_again: bool,
+    /// The mark that stood when the round was closed; `None`: none did.
+    pub stands: Option<MarkLine>,
+    /// Whether that is another than was settled, and nobody had decided that
+    /// the point is marked again: somebody marked it outside the round.
+    pub is_marked_since: bool,
 }
 
 /// A mark.
@@ -163,17 +165,38 @@ pub struct MarkLine {
     pub why: String,
 }
 
-/// What was decided on a difference.
+/// Something that was decided, be it decided anew later.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct DecisionLine {
-    /// The mark that was agreed; `None`: the first stands.
-    pub agreed: Option<i64>,
+    /// The sheet that it is about; `None`: a whole class.
+    pub sheet: Option<SheetName>,
+    /// Number of that class set; `None`: a sheet.
+    pub class_set: Option<i64>,
+    /// The point; `None`: all of them.
+    pub point: Option<String>,
+    /// What was decided.
+    pub decided: Decided,
     /// Why.
     pub reason: String,
     /// Who wrote it down.
     pub by: String,
     /// Unix ms.
     pub at: i64,
+    /// Whether the same was decided anew later.
+    pub is_replaced: bool,
+}
+
+/// What was decided.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Decided {
+    /// The first mark stands, or all of a sheet's.
+    FirstStands,
+    /// The pair agreed so many marks.
+    Agreed(i64),
+    /// It is marked again.
+    Again,
+    /// It is not marked again after all.
+    NotAgain,
 }
 
 /// A ruling.
@@ -196,12 +219,6 @@ pub struct AgainLine {
     pub class_set: i64,
     /// The point; `None`: all of them.
     pub point: Option<String>,
-    /// Why.
-    pub reason: String,
-    /// Who wrote it down.
-    pub by: String,
-    /// Unix ms.
-    pub at: i64,
     /// Marks that there were.
     pub of: i64,
     /// How many had been given anew when the round was closed.

@@ -1,4 +1,4 @@
-use super::department::{department, mark_all, own_sheets};
+use super::department::{department, mark_all, marked, own_sheets};
 use crate::support::TestApp;
 
 #[tokio::test]
@@ -282,4 +282,35 @@ async fn too_few_or_too_many_anchors_or_one_marker_are_refused() {
     at.head.get(&url).await.expect(404);
     at.head.post_staff(&url, &boxes[..2]).await.expect(404);
     assert_eq!(own_sheets(&mut at.tarn, &round).await.len(), 3);
+}
+
+#[tokio::test]
+async fn an_old_page_about_the_anchors_does_not_show_the_sample() {
+    let app = TestApp::new().await;
+    let mut at = marked(&app).await;
+    let round = at.make_round(&["Ms Fell", "Mr Tarn"]).await;
+    at.pick(&round, &["A", "B"]).await;
+    let show = format!("{round}/show");
+    let page = at.head.get(&round).await.expect(200);
+    let old = [("kind", page.hidden("kind")), ("early", "yes".to_owned())];
+    let old: Vec<_> = old.iter().map(|(n, v)| (*n, v.as_str())).collect();
+    at.head.post_staff(&show, &old).await.expect(303);
+    at.draw(&round).await;
+    at.head
+        .post_staff(&show, &old)
+        .await
+        .expect(400)
+        .says("Nothing was shown");
+    // The sample is still blind, and its own page shows it.
+    at.head
+        .get(&format!("{round}/comparison"))
+        .await
+        .expect(404);
+    let kind = at.head.get(&round).await.expect(200).hidden("kind");
+    let new = [("kind", kind.as_str()), ("early", "yes")];
+    at.head.post_staff(&show, &new).await.expect(303);
+    at.head
+        .get(&format!("{round}/comparison"))
+        .await
+        .expect(200);
 }

@@ -15,6 +15,17 @@ pub enum Kind {
     Sample,
 }
 
+impl Kind {
+    /// As forms send it.
+    #[must_use]
+    pub fn code(self) -> &'static str {
+        match self {
+            Self::Anchor => "anchor",
+            Self::Sample => "sample",
+        }
+    }
+}
+
 /// A sheet of a round.
 #[derive(Clone, Debug, sqlx::FromRow)]
 pub struct RoundSheet {

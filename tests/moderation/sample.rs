@@ -1,7 +1,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::department::{Department, department, marked, own_sheets};
-use crate::support::TestApp;
+use crate::support::{Reply, TestApp};
 
 /// Asks for so many sheets of any cohort.
 async fn ask_for(at: &mut Department<'_>, size: &str) {
@@ -236,4 +236,37 @@ async fn same_seed_draws_the_same_sheets_in_another_round() {
         tables.push(page.between("<tbody>", "</tbody>"));
     }
     assert_eq!(tables[0], tables[1]);
+}
+
+#[tokio::test]
+async fn a_teacher_sees_no_total_nor_marker_of_a_colleagues_sheet() {
+    let app = TestApp::new().await;
+    let mut at = marked(&app).await;
+    let round = at.make_round(&["Mrs Gill"]).await;
+    at.draw(&round).await;
+    let page = at.tarn.get(&format!("{round}/sample")).await.expect(200);
+    let [first, second] = [at.id(0), at.id(1)];
+    let cells = |page: &Reply, name: String| {
+        page.text
+            .split(&format!("<th scope=\"row\">{name}</th>"))
+            .skip(1)
+            .map(|rest| rest.split("</tr>").next().unwrap().to_owned())
+            .collect::<Vec<_>>()
+    };
+    for label in ["A", "B", "C", "D"] {
+        let [drawn, from] = &cells(&page, format!("{first}/{label}"))[..] else {
+            panic!("{}", page.text);
+        };
+        assert!(drawn.ends_with("<td></td><td></td>"), "{drawn}");
+        assert_eq!(from, "<td class=\"num\"></td><td></td><td>yes</td>");
+        let [drawn, from] = &cells(&page, format!("{second}/{label}"))[..] else {
+            panic!("{}", page.text);
+        };
+        assert!(drawn.ends_with("<td>Mrs Gill</td>"), "{drawn}");
+        assert!(from.contains("</td><td>Mr Tarn</td><td>yes"), "{from}");
+        assert!(!from.starts_with("<td class=\"num\"></td>"), "{from}");
+    }
+    let page = at.head.get(&format!("{round}/sample")).await.expect(200);
+    let own = cells(&page, format!("{second}/A"));
+    assert!(own[1].contains("<td>Mr Tarn</td>"), "{}", own[1]);
 }

@@ -1,5 +1,7 @@
 //! The sample: what would be drawn, drawing it, and what was drawn.
 
+use std::collections::BTreeSet;
+
 use axum::extract::{Path, State};
 use axum::response::{IntoResponse, Redirect, Response};
 
@@ -9,7 +11,7 @@ use crate::db::round::{self, Round, Step};
 use crate::db::round_sheet::{self, Closed, Kind, RoundSheet};
 use crate::db::{Connection, Error};
 use crate::error::AppError;
-use crate::ids::{RoundId, StaffId};
+use crate::ids::{RoundId, SheetId, StaffId};
 use crate::layout::{Layout, Page};
 use crate::report::moderation::cohort::{self, Cohort, FirstMarked};
 use crate::report::moderation::draw::{Draw, Taken, draw};
@@ -43,6 +45,9 @@ struct PreviewPage {
 struct SamplePage {
     layout: Layout,
     round: Round,
+    /// Whether the reader sees all of it; else only what is about sheets that
+    /// they marked.
+    is_head: bool,
     lines: Vec<SampleLine>,
     /// All that it was drawn from, by ticket.
     drawn_from: Vec<CandidateLine>,
@@ -75,7 +80,9 @@ struct SampleLine {
 struct CandidateLine {
     ticket: String,
     name: String,
-    total: i64,
+    /// `None` where the reader may not see it, as for the names of those who
+    /// marked it.
+    total: Option<i64>,
     markers: String,
     is_anchor: bool,
     is_taken: bool,
@@ -261,15 +268,30 @@ async fn drawn(
         let mut sheets = sheets.iter();
         sheets.any(|other| other.kind == kind && other.sheet_id == sheet.sheet_id)
     };
+    // The comparison gives colleagues' sheets no name: a total beside one, or
+    // that it was the highest, would give it back.
+    let is_head = only_head(&by).is_ok();
+    let second = sheets
+        .iter()
+        .filter(|sheet| sheet.marker_id == Some(by.staff_id))
+        .map(|sheet| sheet.sheet_id);
+    let first = cohort
+        .sheets
+        .iter()
+        .filter(|sheet| sheet.markers.contains(&by.staff_id))
+        .map(|sheet| sheet.sheet_id);
+    let own: BTreeSet<SheetId> = second.chain(first).collect();
+    let may_see = |sheet: SheetId| is_head || own.contains(&sheet);
     let candidate = |sheet: &FirstMarked| {
+        let may_see = may_see(sheet.sheet_id);
         let markers = people
             .iter()
-            .filter(|person| sheet.markers.contains(&person.id));
+            .filter(|person| may_see && sheet.markers.contains(&person.id));
         let markers: Vec<String> = markers.map(|person| person.name.to_string()).collect();
         CandidateLine {
             ticket: short(&ticket(&sheet.name)),
             name: sheet.name.clone(),
-            total: sheet.total,
+            total: may_see.then_some(sheet.total),
             markers: markers.join(", "),
             is_anchor: find(sheet, Kind::Anchor),
             is_taken: find(sheet, Kind::Sample),
@@ -279,22 +301,24 @@ async fn drawn(
     drawn_from.sort_by(|a, b| a.ticket.cmp(&b.ticket));
     let line = |sheet: &RoundSheet| {
         let name = name(sheet.class_set_id, &sheet.label);
+        let told = |text: &str| match may_see(sheet.sheet_id) {
+            true => text.to_owned(),
+            false => String::new(),
+        };
         SampleLine {
             ticket: short(&ticket(&name)),
             name,
             called: called_in_round(sheet),
-            why: sheet.why.clone(),
-            marker: sheet.marker.clone().unwrap_or_default(),
+            why: told(&sheet.why),
+            marker: told(sheet.marker.as_deref().unwrap_or_default()),
             is_taught: false,
         }
     };
+    let taken = sheets.iter().filter(|sheet| sheet.kind == Kind::Sample);
     Ok(Page(SamplePage {
+        lines: taken.map(line).collect(),
         layout: by.layout,
-        lines: sheets
-            .iter()
-            .filter(|s| s.kind == Kind::Sample)
-            .map(line)
-            .collect(),
+        is_head,
         drawn_from,
         round,
     }))

@@ -1,5 +1,5 @@
 use super::department::{department, mark_all, marked, own_sheets};
-use crate::support::TestApp;
+use crate::support::{Browser, TestApp};
 
 #[tokio::test]
 async fn page_suggests_a_weak_a_middling_and_a_strong_sheet() {
@@ -156,18 +156,45 @@ async fn ruling_stands_beside_its_point_for_everyone_who_marks_after() {
     assert_eq!(page.count("<strong>Ruling:</strong>"), 1);
 
     // A newer one takes its place; a blank one takes it away.
-    let newer = [("point", "9"), ("ruling", "Only beside the figure.")];
+    let seen = seen(&mut at.head, &round, 9).await;
+    let newer = [
+        ("point", "9"),
+        ("ruling", "Only beside the figure."),
+        ("seen", &seen),
+    ];
     at.head.post_staff(&rulings, &newer).await.expect(303);
+    // Mr Tarn wrote beside the older one: his text is kept on the page only.
+    let late = [("point", "9"), ("ruling", "Anywhere."), ("seen", &seen)];
+    at.tarn
+        .post_staff(&rulings, &late)
+        .await
+        .expect(409)
+        .says("This ruling was changed while you wrote.")
+        .says("<p class=\"as-typed\">Only beside the figure.</p>")
+        .says("Anywhere.</textarea>");
+    let seen = self::seen(&mut at.head, &round, 9).await;
     at.gill
         .get(&sheet)
         .await
         .says("Only beside the figure.")
         .says_nothing_of("A unit in the heading");
     at.head
-        .post_staff(&rulings, &[("point", "9"), ("ruling", " ")])
+        .post_staff(
+            &rulings,
+            &[("point", "9"), ("ruling", " "), ("seen", &seen)],
+        )
         .await
         .expect(303);
     at.gill.get(&sheet).await.says_nothing_of("Ruling:");
+}
+
+/// The ruling on a point that the page of the standard shows, as its form sends
+/// it.
+async fn seen(browser: &mut Browser<'_>, round: &str, point: i64) -> String {
+    let page = browser.get(&format!("{round}/standard")).await.expect(200);
+    let form = page.between(&format!("name=\"point\" value=\"{point}\">"), "</form>");
+    let (_, seen) = form.split_once("name=\"seen\" value=\"").unwrap();
+    seen.split('"').next().unwrap().to_owned()
 }
 
 #[tokio::test]

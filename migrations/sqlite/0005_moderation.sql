@@ -47,8 +47,10 @@ CREATE TABLE round_step (
     round_id INTEGER NOT NULL REFERENCES moderation_round (id),
     step     TEXT NOT NULL CHECK (step IN ('standard', 'standard_shown', 'drawn', 'shown', 'closed')),
     last_mark_id INTEGER NOT NULL,      -- newest row of mark at that moment; first marks are those up to here when drawn
+    asked    INTEGER CHECK (asked >= 1), -- sheets that the table asked for when drawn; null: all of them, or no draw
     staff_id INTEGER NOT NULL REFERENCES staff (id),
-    at       INTEGER NOT NULL
+    at       INTEGER NOT NULL,
+    CHECK (step = 'drawn' OR asked IS NULL)
 ) STRICT;
 CREATE INDEX round_step_round ON round_step (round_id);
 

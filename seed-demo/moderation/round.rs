@@ -182,7 +182,7 @@ impl Held {
             .iter()
             .map(|taken| draw.sheet(taken).name.as_str())
             .collect();
-        round::insert_step(db, round.id, Step::Drawn, self.head, at).await?;
+        round::insert_draw(db, round.id, draw.asked, self.head, at).await?;
         let detail = format!(
             "round {}, seed {}: {}",
             round.id,

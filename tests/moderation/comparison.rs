@@ -351,3 +351,29 @@ async fn nothing_that_is_marked_twice_is_nothing_to_compare() {
     let file = at.head.get(&format!("{url}.csv")).await.expect(200);
     assert_eq!(file.text.lines().count(), 1);
 }
+
+#[tokio::test]
+async fn whose_first_marks_did_not_stand_at_the_draw_is_sent_to_no_closed_page() {
+    let app = TestApp::new().await;
+    let mut at = department(&app).await;
+    let mut ash = colleague(&app, &mut at.head, "Mr Ash").await;
+    // Ms Fell marks over what Mr Ash gave before the draw; what he gives after
+    // it is of no account here.
+    for set in [0, 1] {
+        at.mark_first(set, "A", "Mr Ash", |_, most| most).await;
+        at.mark_first(set, "A", NAME, |_, _| 0).await;
+    }
+    let round = at.make_round(&["Mrs Gill"]).await;
+    at.draw(&round).await;
+    at.mark_first(0, "A", "Mr Ash", |_, most| most).await;
+    let early = [("early", "yes")];
+    let show = format!("{round}/show");
+    at.head.post_staff(&show, &early).await.expect(303);
+    for page in ["comparison", "settle"] {
+        let link = format!("{round}/{page}\"");
+        assert_eq!(ash.get(&round).await.count(&link), 0);
+        ash.get(&format!("{round}/{page}")).await.expect(403);
+        assert!(at.gill.get(&round).await.count(&link) > 0);
+        at.gill.get(&format!("{round}/{page}")).await.expect(200);
+    }
+}

@@ -120,3 +120,16 @@ async fn only_a_head_of_department_makes_rounds() {
     at.head.post_staff("/moderation/new", &[]).await.expect(400);
     at.head.get("/moderation/99").await.expect(404);
 }
+
+#[tokio::test]
+async fn pressed_twice_the_form_makes_one_round() {
+    let app = TestApp::new().await;
+    let mut at = marked(&app).await;
+    let round = at.make_round(&["Ms Fell", "Mr Tarn"]).await;
+    assert_eq!(at.make_round(&["Ms Fell", "Mr Tarn"]).await, round);
+    let other = at.make_round(&["Ms Fell"]).await;
+    assert_ne!(other, round, "other markers are another round");
+    at.pick(&round, &["A", "B"]).await;
+    let later = at.make_round(&["Ms Fell", "Mr Tarn"]).await;
+    assert_ne!(later, round, "one that has begun is left alone");
+}

@@ -1,7 +1,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::department::{Department, department, marked, own_sheets};
-use crate::support::TestApp;
+use crate::support::{Reply, TestApp};
 
 /// Asks for so many sheets of any cohort.
 async fn ask_for(at: &mut Department<'_>, size: &str) {
@@ -170,6 +170,19 @@ async fn anchors_unfinished_sheets_and_those_without_a_marker_are_left_out_and_n
         ));
     at.draw(&round).await;
     assert_eq!(drawn(&app).await.len(), 4);
+    // The page of the draw still tells of them.
+    at.head
+        .post_staff(&format!("{round}/show"), &[("early", "yes")])
+        .await
+        .expect(303);
+    at.head
+        .get(&format!("{round}/sample"))
+        .await
+        .expect(200)
+        .says(&format!(
+            "every marker of the round had marked them first): {first}/D."
+        ))
+        .says("no, nobody left to mark it");
 }
 
 #[tokio::test]
@@ -234,6 +247,59 @@ async fn same_seed_draws_the_same_sheets_in_another_round() {
         let round = at.make_round(&["Mrs Gill"]).await;
         let page = at.head.get(&format!("{round}/sample")).await.expect(200);
         tables.push(page.between("<tbody>", "</tbody>"));
+        // Else the next would be taken for the same one, made once more.
+        at.draw(&round).await;
     }
     assert_eq!(tables[0], tables[1]);
+}
+
+#[tokio::test]
+async fn a_teacher_sees_no_total_nor_marker_of_a_colleagues_sheet() {
+    let app = TestApp::new().await;
+    let mut at = marked(&app).await;
+    let round = at.make_round(&["Mrs Gill"]).await;
+    at.draw(&round).await;
+    let page = at.tarn.get(&format!("{round}/sample")).await.expect(200);
+    let [first, second] = [at.id(0), at.id(1)];
+    let cells = |page: &Reply, name: String| {
+        page.text
+            .split(&format!("<th scope=\"row\">{name}</th>"))
+            .skip(1)
+            .map(|rest| rest.split("</tr>").next().unwrap().to_owned())
+            .collect::<Vec<_>>()
+    };
+    for label in ["A", "B", "C", "D"] {
+        let [drawn, from] = &cells(&page, format!("{first}/{label}"))[..] else {
+            panic!("{}", page.text);
+        };
+        assert!(drawn.ends_with("<td></td><td></td>"), "{drawn}");
+        assert_eq!(from, "<td class=\"num\"></td><td></td><td>yes</td>");
+        let [drawn, from] = &cells(&page, format!("{second}/{label}"))[..] else {
+            panic!("{}", page.text);
+        };
+        assert!(drawn.ends_with("<td>Mrs Gill</td>"), "{drawn}");
+        assert!(from.contains("</td><td>Mr Tarn</td><td>yes"), "{from}");
+        assert!(!from.starts_with("<td class=\"num\"></td>"), "{from}");
+    }
+    let page = at.head.get(&format!("{round}/sample")).await.expect(200);
+    let own = cells(&page, format!("{second}/A"));
+    assert!(own[1].contains("<td>Mr Tarn</td>"), "{}", own[1]);
+}
+
+#[tokio::test]
+async fn page_of_a_draw_tells_the_size_that_the_table_had_then() {
+    let app = TestApp::new().await;
+    let mut at = marked(&app).await;
+    ask_for(&mut at, "4").await;
+    let round = at.make_round(&["Mrs Gill"]).await;
+    at.draw(&round).await;
+    ask_for(&mut at, "7").await;
+    let url = format!("{round}/sample");
+    let page = at.head.get(&url).await.expect(200);
+    page.says("The department’s table asked for 4 then.");
+    ask_for(&mut at, "").await;
+    let all = at.make_round(&["Mrs Gill"]).await;
+    at.draw(&all).await;
+    let page = at.head.get(&format!("{all}/sample")).await.expect(200);
+    page.says("asked for all of them then.");
 }

@@ -1,5 +1,5 @@
-use super::department::{department, mark_all, own_sheets};
-use crate::support::TestApp;
+use super::department::{Department, department, mark_all, marked, own_sheets};
+use crate::support::{Browser, TestApp};
 
 #[tokio::test]
 async fn page_suggests_a_weak_a_middling_and_a_strong_sheet() {
@@ -155,19 +155,52 @@ async fn ruling_stands_beside_its_point_for_everyone_who_marks_after() {
     );
     assert_eq!(page.count("<strong>Ruling:</strong>"), 1);
 
-    // A newer one takes its place; a blank one takes it away.
-    let newer = [("point", "9"), ("ruling", "Only beside the figure.")];
+    newer_ruling_takes_its_place(&mut at, &round, &sheet).await;
+}
+
+/// A newer ruling on point 9, and a blank one that takes it away; Mrs Gill
+/// marks the sheet.
+async fn newer_ruling_takes_its_place(at: &mut Department<'_>, round: &str, sheet: &str) {
+    let rulings = format!("{round}/rulings");
+    let seen = seen(&mut at.head, round, 9).await;
+    let newer = [
+        ("point", "9"),
+        ("ruling", "Only beside the figure."),
+        ("seen", &seen),
+    ];
     at.head.post_staff(&rulings, &newer).await.expect(303);
+    // Mr Tarn wrote beside the older one: his text is kept on the page only.
+    let late = [("point", "9"), ("ruling", "Anywhere."), ("seen", &seen)];
+    at.tarn
+        .post_staff(&rulings, &late)
+        .await
+        .expect(409)
+        .says("This ruling was changed while you wrote.")
+        .says("<p class=\"as-typed\">Only beside the figure.</p>")
+        .says("Anywhere.</textarea>");
+    let seen = self::seen(&mut at.head, round, 9).await;
     at.gill
-        .get(&sheet)
+        .get(sheet)
         .await
         .says("Only beside the figure.")
         .says_nothing_of("A unit in the heading");
     at.head
-        .post_staff(&rulings, &[("point", "9"), ("ruling", " ")])
+        .post_staff(
+            &rulings,
+            &[("point", "9"), ("ruling", " "), ("seen", &seen)],
+        )
         .await
         .expect(303);
-    at.gill.get(&sheet).await.says_nothing_of("Ruling:");
+    at.gill.get(sheet).await.says_nothing_of("Ruling:");
+}
+
+/// The ruling on a point that the page of the standard shows, as its form sends
+/// it.
+async fn seen(browser: &mut Browser<'_>, round: &str, point: i64) -> String {
+    let page = browser.get(&format!("{round}/standard")).await.expect(200);
+    let form = page.between(&format!("name=\"point\" value=\"{point}\">"), "</form>");
+    let (_, seen) = form.split_once("name=\"seen\" value=\"").unwrap();
+    seen.split('"').next().unwrap().to_owned()
 }
 
 #[tokio::test]
@@ -282,4 +315,35 @@ async fn too_few_or_too_many_anchors_or_one_marker_are_refused() {
     at.head.get(&url).await.expect(404);
     at.head.post_staff(&url, &boxes[..2]).await.expect(404);
     assert_eq!(own_sheets(&mut at.tarn, &round).await.len(), 3);
+}
+
+#[tokio::test]
+async fn an_old_page_about_the_anchors_does_not_show_the_sample() {
+    let app = TestApp::new().await;
+    let mut at = marked(&app).await;
+    let round = at.make_round(&["Ms Fell", "Mr Tarn"]).await;
+    at.pick(&round, &["A", "B"]).await;
+    let show = format!("{round}/show");
+    let page = at.head.get(&round).await.expect(200);
+    let old = [("kind", page.hidden("kind")), ("early", "yes".to_owned())];
+    let old: Vec<_> = old.iter().map(|(n, v)| (*n, v.as_str())).collect();
+    at.head.post_staff(&show, &old).await.expect(303);
+    at.draw(&round).await;
+    at.head
+        .post_staff(&show, &old)
+        .await
+        .expect(400)
+        .says("Nothing was shown");
+    // The sample is still blind, and its own page shows it.
+    at.head
+        .get(&format!("{round}/comparison"))
+        .await
+        .expect(404);
+    let kind = at.head.get(&round).await.expect(200).hidden("kind");
+    let new = [("kind", kind.as_str()), ("early", "yes")];
+    at.head.post_staff(&show, &new).await.expect(303);
+    at.head
+        .get(&format!("{round}/comparison"))
+        .await
+        .expect(200);
 }

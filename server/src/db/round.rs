@@ -54,6 +54,9 @@ pub struct StepTaken {
     pub step: Step,
     /// The newest first mark at that moment; 0: none.
     pub last_mark_id: MarkId,
+    /// How many sheets the department's table asked for when the sample was
+    /// drawn; `None`: all of them, or another step.
+    pub asked: Option<i64>,
     /// Name of who took it.
     pub by: String,
     /// Unix ms.
@@ -214,10 +217,49 @@ pub async fn list_markers(db: &mut Connection, round: RoundId) -> Result<Vec<Mar
 /// # Errors
 /// When the query fails.
 pub async fn list_steps(db: &mut Connection, round: RoundId) -> Result<Vec<StepTaken>, Error> {
-    let sql = "SELECT step, last_mark_id, staff.name AS \"by\", at
+    let sql = "SELECT step, last_mark_id, asked, staff.name AS \"by\", at
                FROM round_step JOIN staff ON staff.id = staff_id
                WHERE round_id = $1 ORDER BY round_step.id";
     Ok(sqlx::query_as(sql).bind(round).fetch_all(db).await?)
+}
+
+/// The newest round that says what a new one would say, by the same person,
+/// and has not begun.
+///
+/// # Errors
+/// When a query fails.
+pub async fn find_same(db: &mut Connection, new: &NewRound) -> Result<Option<RoundId>, Error> {
+    let sql = "SELECT id FROM moderation_round
+               WHERE department_id = $1 AND name = $2 AND scheme_id = $3 AND tolerance_total = $4
+               AND tolerance_point = $5 AND seed = $6 AND staff_id = $7
+               AND NOT EXISTS (SELECT 1 FROM round_step WHERE round_id = moderation_round.id)
+               ORDER BY id DESC";
+    let rounds: Vec<RoundId> = sqlx::query_scalar(sql)
+        .bind(DEPARTMENT)
+        .bind(&new.name)
+        .bind(new.scheme_id)
+        .bind(new.tolerance_total)
+        .bind(new.tolerance_point)
+        .bind(&new.seed)
+        .bind(new.staff_id)
+        .fetch_all(&mut *db)
+        .await?;
+    for id in rounds {
+        let class_sets = list_class_sets(db, id).await?;
+        let markers = list_markers(db, id).await?;
+        let has_all = class_sets.len() == new.class_sets.len()
+            && markers.len() == new.markers.len()
+            && class_sets
+                .iter()
+                .all(|set| new.class_sets.contains(&set.id))
+            && markers
+                .iter()
+                .all(|marker| new.markers.contains(&marker.id));
+        if has_all {
+            return Ok(Some(id));
+        }
+    }
+    Ok(None)
 }
 
 /// Makes a round.
@@ -272,6 +314,30 @@ pub async fn insert_step(
     sqlx::query(sql)
         .bind(round)
         .bind(step)
+        .bind(staff)
+        .bind(now)
+        .execute(db)
+        .await?;
+    Ok(())
+}
+
+/// Takes the step of drawing the sample, with how many sheets the department's
+/// table asked for (`None`: all), since the table may be another later.
+///
+/// # Errors
+/// When the query fails.
+pub async fn insert_draw(
+    db: &mut Connection,
+    round: RoundId,
+    asked: Option<usize>,
+    staff: StaffId,
+    now: i64,
+) -> Result<(), Error> {
+    let sql = "INSERT INTO round_step (round_id, step, last_mark_id, asked, staff_id, at)
+               VALUES ($1, 'drawn', (SELECT coalesce(max(id), 0) FROM mark), $2, $3, $4)";
+    sqlx::query(sql)
+        .bind(round)
+        .bind(asked.and_then(|asked| i64::try_from(asked).ok()))
         .bind(staff)
         .bind(now)
         .execute(db)

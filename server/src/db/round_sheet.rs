@@ -15,6 +15,17 @@ pub enum Kind {
     Sample,
 }
 
+impl Kind {
+    /// As forms send it.
+    #[must_use]
+    pub fn code(self) -> &'static str {
+        match self {
+            Self::Anchor => "anchor",
+            Self::Sample => "sample",
+        }
+    }
+}
+
 /// A sheet of a round.
 #[derive(Clone, Debug, sqlx::FromRow)]
 pub struct RoundSheet {
@@ -170,8 +181,8 @@ pub async fn list_progress(
         .await?)
 }
 
-/// Whether somebody marks a sheet of a round's sample a second time, or has
-/// ever marked one first.
+/// Whether somebody marks a sheet of a round's sample a second time, or gave
+/// one of its first marks that stood when it was drawn.
 ///
 /// # Errors
 /// When the query fails.
@@ -180,9 +191,20 @@ pub async fn has_marker(
     round: RoundId,
     staff: StaffId,
 ) -> Result<bool, Error> {
-    let sql = "SELECT EXISTS (SELECT 1 FROM round_sheet WHERE round_id = $1 AND kind = 'sample'
-                              AND (marker_id = $2 OR EXISTS (SELECT 1 FROM mark WHERE mark.sheet_id = round_sheet.sheet_id
-                                                             AND staff_id = $2)))";
+    let sql = "SELECT EXISTS (
+                 SELECT 1 FROM round_sheet
+                 JOIN moderation_round ON moderation_round.id = round_sheet.round_id
+                 JOIN round_step ON round_step.round_id = round_sheet.round_id AND step = 'drawn'
+                 WHERE round_sheet.round_id = $1 AND kind = 'sample'
+                 AND (marker_id = $2 OR EXISTS (
+                   SELECT 1 FROM mark WHERE mark.staff_id = $2 AND awarded IS NOT NULL
+                   AND mark.id IN (SELECT max(newest.id) FROM mark AS newest
+                                   JOIN marking_point ON marking_point.id = marking_point_id
+                                   JOIN scheme_version ON scheme_version.id = marking_point.scheme_version_id
+                                   WHERE newest.sheet_id = round_sheet.sheet_id
+                                   AND scheme_version.scheme_id = moderation_round.scheme_id
+                                   AND newest.id <= round_step.last_mark_id
+                                   GROUP BY key))))";
     Ok(sqlx::query_scalar(sql)
         .bind(round)
         .bind(staff)

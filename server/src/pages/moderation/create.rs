@@ -13,9 +13,10 @@ use crate::db::event::{self, NewEvent};
 use crate::db::round::{self, ClassSetOfRound, NewRound};
 use crate::db::scheme::{self, Scheme};
 use crate::db::staff::{self, Staff};
+use crate::db::{Connection, Error};
 use crate::error::AppError;
 use crate::form::Pairs;
-use crate::ids::{ClassSetId, SchemeId, StaffId};
+use crate::ids::{ClassSetId, RoundId, SchemeId, StaffId};
 use crate::layout::{Layout, Page};
 use crate::secret;
 use crate::session::{SignedIn, StaffForm};
@@ -133,20 +134,10 @@ pub async fn post(
     let typed = read(&form.pairs);
     match offered.check(&typed, form.by.staff_id, state.clock.now()) {
         Ok(new) => {
-            let make = state.store.writer().run(move |db| {
-                Box::pin(async move {
-                    let id = round::insert(db, &new).await?;
-                    let done = NewEvent {
-                        at: new.made_at,
-                        what: "round_made",
-                        staff_id: Some(new.staff_id),
-                        class_set_id: None,
-                        detail: &format!("round {id}: {}, seed {}", new.name, new.seed),
-                    };
-                    event::insert(db, &done).await?;
-                    Ok(id)
-                })
-            });
+            let make = state
+                .store
+                .writer()
+                .run(move |db| Box::pin(async move { make(db, &new).await }));
             let id = make.await?;
             Ok(Redirect::to(&format!("/moderation/{id}")).into_response())
         }
@@ -155,6 +146,24 @@ pub async fn post(
             Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
         }
     }
+}
+
+/// Makes a round. Pressed twice, the form makes one: it leads to the round
+/// that is the same and has not begun.
+async fn make(db: &mut Connection, new: &NewRound) -> Result<RoundId, Error> {
+    if let Some(same) = round::find_same(db, new).await? {
+        return Ok(same);
+    }
+    let id = round::insert(db, new).await?;
+    let done = NewEvent {
+        at: new.made_at,
+        what: "round_made",
+        staff_id: Some(new.staff_id),
+        class_set_id: None,
+        detail: &format!("round {id}: {}, seed {}", new.name, new.seed),
+    };
+    event::insert(db, &done).await?;
+    Ok(id)
 }
 
 async fn choose(state: &AppState, layout: Layout) -> Result<Response, AppError> {

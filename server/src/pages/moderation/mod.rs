@@ -5,6 +5,7 @@ pub mod anchors;
 pub mod closed;
 pub mod comparison;
 pub mod create;
+mod drawn;
 pub mod give;
 pub mod list;
 pub mod mark;

@@ -1,19 +1,18 @@
-//! The sample: what would be drawn, drawing it, and what was drawn.
+//! The sample: what would be drawn, and drawing it.
 
 use axum::extract::{Path, State};
 use axum::response::{IntoResponse, Redirect, Response};
 
-use super::{called, called_in_round, only_head};
+use super::{called, drawn, only_head};
 use crate::db::event::{self, NewEvent};
 use crate::db::round::{self, Round, Step};
-use crate::db::round_sheet::{self, Closed, Kind, RoundSheet};
+use crate::db::round_sheet::{self, Closed};
 use crate::db::{Connection, Error};
 use crate::error::AppError;
 use crate::ids::{RoundId, StaffId};
 use crate::layout::{Layout, Page};
-use crate::report::moderation::cohort::{self, Cohort, FirstMarked};
+use crate::report::moderation::cohort::{Cohort, FirstMarked};
 use crate::report::moderation::draw::{Draw, Taken, draw};
-use crate::report::moderation::name;
 use crate::secret::sha256;
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
@@ -38,16 +37,6 @@ struct PreviewPage {
     digest: String,
 }
 
-#[derive(askama::Template)]
-#[template(path = "moderation/sample.html")]
-struct SamplePage {
-    layout: Layout,
-    round: Round,
-    lines: Vec<SampleLine>,
-    /// All that it was drawn from, by ticket.
-    drawn_from: Vec<CandidateLine>,
-}
-
 impl PreviewPage {
     /// How many the department's table asks for; nought where it asks for
     /// all.
@@ -62,23 +51,13 @@ impl PreviewPage {
 }
 
 /// A sheet that is taken.
-struct SampleLine {
-    ticket: String,
-    name: String,
-    called: String,
-    why: String,
-    marker: String,
-    is_taught: bool,
-}
-
-/// A sheet that might have been taken.
-struct CandidateLine {
-    ticket: String,
-    name: String,
-    total: i64,
-    markers: String,
-    is_anchor: bool,
-    is_taken: bool,
+pub(super) struct SampleLine {
+    pub(super) ticket: String,
+    pub(super) name: String,
+    pub(super) called: String,
+    pub(super) why: String,
+    pub(super) marker: String,
+    pub(super) is_taught: bool,
 }
 
 /// Before the draw what it would give; after it what it gave.
@@ -106,7 +85,7 @@ pub async fn get(
             "The anchors are being marked. The sample is drawn when their marks have been shown.",
         )),
         Some(_) => {
-            let page = drawn(&mut db, by, round).await?;
+            let page = drawn::page(&mut db, by, round).await?;
             Ok(page.into_response())
         }
     }
@@ -157,7 +136,7 @@ async fn take(
     for row in draw.rows(&round) {
         round_sheet::insert(db, &row).await?;
     }
-    round::insert_step(db, id, Step::Drawn, by, now).await?;
+    round::insert_draw(db, id, draw.asked, by, now).await?;
     let names: Vec<&str> = draw
         .taken
         .iter()
@@ -231,71 +210,6 @@ fn called_first(cohort: &Cohort, sheet: &FirstMarked) -> String {
 }
 
 /// As much of a ticket as anybody compares by eye.
-fn short(ticket: &str) -> String {
+pub(super) fn short(ticket: &str) -> String {
     ticket.chars().take(8).collect()
-}
-
-async fn drawn(
-    db: &mut Connection,
-    by: SignedIn,
-    round: Round,
-) -> Result<Page<SamplePage>, AppError> {
-    let sheets = round_sheet::list(db, round.id).await?;
-    let closed = round_sheet::list_closed(db, by.staff_id).await?;
-    let class_sets = round::list_class_sets(db, round.id).await?;
-    if class_sets
-        .iter()
-        .any(|set| closed.class_set(set.id).is_some())
-    {
-        return Err(AppError::Forbidden(
-            "You are marking sheets of this sample without seeing other marks, and why each was taken would tell of them. This page opens when the marks are shown.",
-        ));
-    }
-    let steps = round::list_steps(db, round.id).await?;
-    let drawn = steps.iter().find(|taken| taken.step == Step::Drawn);
-    let last = drawn.map(|taken| taken.last_mark_id);
-    let cohort = cohort::load(db, &round, last).await?;
-    let people = crate::db::staff::list(db).await?;
-    let ticket = |name: &str| analysis::moderation::ticket::ticket(&round.seed, name);
-    let find = |sheet: &FirstMarked, kind| {
-        let mut sheets = sheets.iter();
-        sheets.any(|other| other.kind == kind && other.sheet_id == sheet.sheet_id)
-    };
-    let candidate = |sheet: &FirstMarked| {
-        let markers = people
-            .iter()
-            .filter(|person| sheet.markers.contains(&person.id));
-        let markers: Vec<String> = markers.map(|person| person.name.to_string()).collect();
-        CandidateLine {
-            ticket: short(&ticket(&sheet.name)),
-            name: sheet.name.clone(),
-            total: sheet.total,
-            markers: markers.join(", "),
-            is_anchor: find(sheet, Kind::Anchor),
-            is_taken: find(sheet, Kind::Sample),
-        }
-    };
-    let mut drawn_from: Vec<_> = cohort.sheets.iter().map(candidate).collect();
-    drawn_from.sort_by(|a, b| a.ticket.cmp(&b.ticket));
-    let line = |sheet: &RoundSheet| {
-        let name = name(sheet.class_set_id, &sheet.label);
-        SampleLine {
-            ticket: short(&ticket(&name)),
-            name,
-            called: called_in_round(sheet),
-            why: sheet.why.clone(),
-            marker: sheet.marker.clone().unwrap_or_default(),
-            is_taught: false,
-        }
-    };
-    Ok(Page(SamplePage {
-        layout: by.layout,
-        lines: sheets
-            .iter()
-            .filter(|s| s.kind == Kind::Sample)
-            .map(line)
-            .collect(),
-        drawn_from,
-        round,
-    }))
 }

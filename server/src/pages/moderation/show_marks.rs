@@ -21,6 +21,8 @@ enum Outcome {
     NothingToShow,
     /// Some have not finished, and it was not said that this is meant.
     NotAllFinished,
+    /// The page that was pressed showed something else being marked.
+    AnotherPage,
     /// Not for this person.
     NotAllowed,
 }
@@ -38,11 +40,16 @@ pub async fn post(
 ) -> Result<Response, AppError> {
     let (round, now, by) = (RoundId(id), state.clock.now(), form.by.staff_id);
     let is_head = only_head(&form.by).is_ok();
-    let early = form.pairs.get("early") == "yes";
+    let asked = Asked {
+        by,
+        is_head,
+        kind: form.pairs.get("kind").to_owned(),
+        is_early: form.pairs.get("early") == "yes",
+    };
     let show = state
         .store
         .writer()
-        .run(move |db| Box::pin(async move { show(db, round, by, is_head, early, now).await }));
+        .run(move |db| Box::pin(async move { show(db, round, &asked, now).await }));
     match show.await? {
         Outcome::Shown(Kind::Anchor) => {
             Ok(Redirect::to(&format!("/moderation/{id}/standard")).into_response())
@@ -53,30 +60,48 @@ pub async fn post(
         Outcome::NotAllFinished => Err(AppError::BadRequest(
             "Not everyone has finished. Nothing was shown.",
         )),
+        Outcome::AnotherPage => Err(AppError::BadRequest(
+            "The round has gone on since this page was opened, and other sheets are being marked now. Nothing was shown. Open the page again and look.",
+        )),
         Outcome::NotAllowed => Err(AppError::Forbidden(
             "A marker of the round shows the marks once all have finished; before that only a head of department does.",
         )),
     }
 }
 
-async fn show(
-    db: &mut Connection,
-    id: RoundId,
+/// What somebody asked for by pressing the button.
+struct Asked {
     by: StaffId,
     is_head: bool,
-    early: bool,
-    now: i64,
-) -> Result<Outcome, Error> {
+    /// What the page said is being marked, as the form sends it.
+    kind: String,
+    /// Whether it was said that showing before all have finished is meant.
+    is_early: bool,
+}
+
+impl Asked {
+    /// Whether the page was about something else: an old one still tells of
+    /// the anchors when the sample is drawn, and what is shown stays shown.
+    fn is_about_another(&self, kind: Kind) -> bool {
+        !self.kind.is_empty() && self.kind != kind.code()
+    }
+}
+
+async fn show(db: &mut Connection, id: RoundId, asked: &Asked, now: i64) -> Result<Outcome, Error> {
+    let by = asked.by;
     let round = round::get(db, id).await?;
     let Some(kind) = being_marked(round.step) else {
         return Ok(Outcome::NothingToShow);
     };
     let progress = round_sheet::list_progress(db, Some(id), None).await?;
     let work = Work::of(&progress, kind);
-    if !is_head && (work.find(by).is_none() || !work.is_complete()) {
+    if !asked.is_head && (work.find(by).is_none() || !work.is_complete()) {
         return Ok(Outcome::NotAllowed);
     }
-    if !work.is_complete() && !early {
+    if asked.is_about_another(kind) {
+        return Ok(Outcome::AnotherPage);
+    }
+    if !work.is_complete() && !asked.is_early {
         return Ok(Outcome::NotAllFinished);
     }
     let (step, what) = match kind {

@@ -139,7 +139,7 @@ async fn sheets(
     points: &[MarkingPoint],
 ) -> Result<Vec<PoolSheet>, Error> {
     let benches = bench::list(db, class_set.id).await?;
-    let hands = mark::list_hands(db, class_set.id).await?;
+    let hands = mark::list_hands(db, class_set.id, None).await?;
     let staff = staff::list(db).await?;
     let mut sheets = Vec::new();
     for revision in revision::list_latest(db, class_set.id).await? {

@@ -50,7 +50,7 @@ pub struct FirstMarked {
     pub total: i64,
     /// Whose marks these are.
     pub markers: BTreeSet<StaffId>,
-    /// Everybody who ever marked a point of it.
+    /// Everybody who had marked a point of it by then.
     pub hands: BTreeSet<StaffId>,
 }
 
@@ -99,7 +99,7 @@ impl Cohort {
         }
         let points = &self.points[&version];
         let mut marks = by_sheet(mark::list_standing(db, id, round.scheme_id, last).await?);
-        let hands = mark::list_hands(db, id).await?;
+        let hands = mark::list_hands(db, id, last).await?;
         let newest: HashMap<SheetId, RevisionId> = revision::list_latest_ids(db, id)
             .await?
             .into_iter()

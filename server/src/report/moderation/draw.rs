@@ -108,7 +108,7 @@ pub async fn draw(db: &mut Connection, round: &Round) -> Result<Draw, Error> {
         .map(|sheet| sheet.sheet_id)
         .collect();
     let is_anchor = |sheet: &FirstMarked| anchors.contains(&sheet.sheet_id);
-    let is_without = |sheet: &FirstMarked| markers.iter().all(|m| sheet.hands.contains(&m.id));
+    let is_without = |sheet: &FirstMarked| without_marker(sheet, &markers);
     let left: Vec<usize> = (0..cohort.sheets.len())
         .filter(|at| !is_anchor(&cohort.sheets[*at]) && !is_without(&cohort.sheets[*at]))
         .collect();
@@ -132,6 +132,14 @@ pub async fn draw(db: &mut Connection, round: &Round) -> Result<Draw, Error> {
         markers,
         cohort,
     })
+}
+
+/// Whether nobody is left to mark a sheet a second time: each of these has had
+/// a hand in it.
+#[must_use]
+pub fn without_marker(sheet: &FirstMarked, markers: &[Marker]) -> bool {
+    let mut markers = markers.iter();
+    markers.all(|marker| sheet.hands.contains(&marker.id))
 }
 
 /// Draws from the sheets of the cohort that are left.

@@ -58,9 +58,11 @@ pub enum Outcome {
 }
 
 /// Writes a settlement down, unless there is a newer word on the same thing
-/// than was `seen`. Where another mark stands than it decides, the one that it
-/// decides is given, openly: as a mark among the others, with the round and
-/// the reason beside it.
+/// than was `seen`.
+///
+/// Where another mark stands than it decides, the one that it decides is
+/// given, openly: as a mark among the others, with the round and the reason
+/// beside it.
 ///
 /// # Errors
 /// When a query fails.

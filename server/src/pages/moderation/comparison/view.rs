@@ -209,10 +209,7 @@ impl<'a> View<'a> {
     pub(super) fn sheets(&self) -> Vec<SheetLine> {
         let pairs = self.compared.pairs.sheets.iter();
         let mut lines: Vec<SheetLine> = pairs.filter_map(|pair| self.totals(pair)).collect();
-        lines.sort_by_key(|line| match line.link {
-            Some(_) => (0, 0, 0),
-            None => (1, line.first + line.second, line.first),
-        });
+        lines.sort_by_key(|line| place(line.link.is_some(), line.first, line.second));
         lines
     }
 
@@ -245,10 +242,16 @@ impl<'a> View<'a> {
     pub(super) fn plot(&self) -> Option<DifferencePlot> {
         let found = &self.compared.comparison;
         let whole = found.whole.as_ref()?;
-        let sheets = found.sheets.iter().filter_map(|both| {
-            let pair = self.compared.pair(both.sheet)?;
+        let mut totals: Vec<_> = found
+            .sheets
+            .iter()
+            .filter_map(|both| Some((both, self.compared.pair(both.sheet)?)))
+            .collect();
+        totals
+            .sort_by_key(|(both, pair)| place(self.reader.may_name(pair), both.first, both.second));
+        let sheets = totals.into_iter().map(|(both, pair)| {
             let name = format!("{} {}", pair.sheet.class_name, pair.sheet.label);
-            Some(Sheet {
+            Sheet {
                 name: if self.reader.may_name(pair) {
                     name
                 } else {
@@ -257,7 +260,7 @@ impl<'a> View<'a> {
                 mean: both.mean(),
                 difference: both.difference() as f64,
                 is_within: both.is_within,
-            })
+            }
         });
         let level = |name, at, class| Level { name, at, class };
         let mut levels = vec![level("mean", whole.mean.value, "fit")];
@@ -303,6 +306,15 @@ impl<'a> View<'a> {
         point.map_or_else(String::new, |point| {
             format!("{} {}", point.number, point.point.title)
         })
+    }
+}
+
+/// Where a sheet with these totals comes: those with a name first, as they
+/// are; the others by their marks.
+fn place(has_name: bool, first: i64, second: i64) -> (bool, i64, i64) {
+    match has_name {
+        true => (false, 0, 0),
+        false => (true, first + second, first),
     }
 }
 

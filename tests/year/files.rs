@@ -264,6 +264,7 @@ async fn file_that_is_none_is_404() {
     let app = TestApp::new().await;
     let mut head = app.teacher().await;
     head.get("/year/pupils.csv").await.expect(404);
+    head.get("/year/workbook.csv").await.expect(404);
     head.get("/year/kits.csv?year=soon").await.expect(404);
     let reply = app.browser().get("/year/kits.csv").await.expect(303);
     assert_eq!(reply.location(), "/staff/sign-in");

@@ -9,11 +9,13 @@ use analysis::year::Judgement;
 use server::clock::Zone;
 use server::db::decision::{self, FlagKey, NewDecision, Verdict};
 use server::db::round_sheet::Closed;
-use server::db::{judgement, revision, year};
-use server::ids::{RevisionId, StaffId};
+use server::db::scheme::{self, NewPoint, NewVersion};
+use server::db::{Connection, Error, class_set, judgement, revision, year};
+use server::ids::{ClassSetId, RevisionId, StaffId};
 use server::report;
 
-use super::{head, sheet_id, sheets_with};
+use super::{class_sets, head, sheet_id, sheets_with};
+use crate::support::stored_year;
 use crate::support::{Browser, Group, Reply, TestApp};
 
 const PAGES: [&str; 5] = [
@@ -175,6 +177,52 @@ async fn hand_in_changes_the_summary() {
     let page = changed(&app, &mut head, &before).await;
     page.says(" of 73</a>");
     head.get("/year").await.says("145 of 148");
+}
+
+/// Moves a class set to a version in which another point stands in the place
+/// of the last: as many points, as many marks.
+async fn swap_last_point(db: &mut Connection, id: ClassSetId) -> Result<(), Error> {
+    let class_set = class_set::get(db, id).await?;
+    let version = scheme::get_of_class_set(db, &class_set).await?;
+    let points = scheme::list_points(db, version).await?;
+    let last = points.len() - 1;
+    let points = points.into_iter().enumerate().map(|(at, stored)| NewPoint {
+        key: (at != last).then_some(stored.key),
+        point: stored.point,
+    });
+    let new = NewVersion {
+        scheme_id: scheme::get_version(db, version).await?.scheme_id,
+        points: points.collect(),
+        staff_id: Some(StaffId(1)),
+        made_at: 0,
+    };
+    let newer = scheme::insert_version(db, &new).await?;
+    class_set::update_scheme(db, id, newer).await
+}
+
+#[tokio::test]
+async fn newer_version_of_a_scheme_changes_the_summary() {
+    let app = TestApp::new().await;
+    let mut head = head(&app).await;
+    let set = class_sets(&app).await[0];
+    let mark = app
+        .store
+        .writer()
+        .run(move |db| Box::pin(async move { stored_year::mark(db, set, StaffId(1)).await }));
+    mark.await.unwrap();
+    head.get("/year/classes").await.says("Groups marked");
+    kept(&app, 144).await;
+    head.get("/year/classes").await.says("Groups marked");
+    let swap = app
+        .store
+        .writer()
+        .run(move |db| Box::pin(swap_last_point(db, set)));
+    swap.await.unwrap();
+    // Nobody is marked on the new point yet.
+    head.get("/year/classes")
+        .await
+        .expect(200)
+        .says_nothing_of("Groups marked");
 }
 
 #[tokio::test]

@@ -83,12 +83,46 @@ fn dial_that_is_out_is_the_generators_and_not_the_strings() {
     is_the_only_one(&school, "Generator 3", Fault::Dial);
     let kits = kits(&school, 1);
     let generator = of(&kits, "Generator 3");
-    assert!(generator.on_strings.of > 1, "{generator:?}");
-    assert_eq!(generator.on_strings.made, generator.on_strings.of);
+    assert!(generator.beside.of > 1, "{generator:?}");
+    assert_eq!(generator.beside.made, generator.beside.of);
+    assert!(generator.is_dial());
     // Its sheets are left aside where its strings are judged.
     let strings = ["String 1", "String 2", "String 3"];
     let aside = strings.map(|string| of(&kits, string).on_dial);
     assert_eq!(aside.iter().sum::<usize>(), generator.sheets);
+}
+
+/// Generator 3 stands beside String 3 always, and nothing else does.
+fn paired(school: &School, seed: u64) -> analysis::year::Year {
+    let [generator, string] =
+        ["Generator 3", "String 3"].map(|label| KITS.iter().position(|kit| *kit == label).unwrap());
+    let mut year = year(school, seed);
+    year.sheets
+        .retain(|sheet| sheet.kits.contains(&generator) == sheet.kits.contains(&string));
+    year
+}
+
+#[test]
+fn dial_beside_one_string_alone_is_not_told_from_it() {
+    let school = School {
+        dial: 0.08,
+        ..School::SOUND
+    };
+    for seed in SEEDS {
+        let kits = compare(&paired(&school, seed)).kits;
+        let [generator, string] = ["Generator 3", "String 3"].map(|label| of(&kits, label));
+        assert_eq!(generator.standing, Standing::Reads, "year {seed}");
+        assert_eq!((generator.beside.made, generator.beside.of), (1, 1));
+        assert!(!generator.is_dial());
+        let generators = &generator.looks_like.as_ref().unwrap().faults;
+        assert!(generators.contains(&Fault::Beside), "{generators:?}");
+        // The string's sheets are left in, and it may be the string as well.
+        assert_eq!(string.on_dial, 0);
+        assert_eq!(string.sheets, generator.sheets);
+        assert_eq!(string.standing, Standing::Reads, "year {seed}");
+        let strings = &string.looks_like.as_ref().unwrap().faults;
+        assert!(strings.contains(&Fault::String) && strings.contains(&Fault::Dial));
+    }
 }
 
 #[test]

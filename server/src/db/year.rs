@@ -5,7 +5,9 @@
 use super::decision::{FlagKey, Verdict};
 use super::judgement::{self, Judged};
 use super::{Connection, Error};
-use crate::ids::{ClassId, ClassSetId, DEPARTMENT, KitId, RevisionId, SheetId, StaffId};
+use crate::ids::{
+    ClassId, ClassSetId, DEPARTMENT, KitId, RevisionId, SchemeVersionId, SheetId, StaffId,
+};
 
 /// A class set of the year.
 #[derive(Clone, Debug, serde::Serialize, sqlx::FromRow)]
@@ -26,6 +28,9 @@ pub struct Lesson {
     pub staff_name: String,
     /// Its groups, whether or not anybody came.
     pub benches: i64,
+    /// The version of a scheme that it is marked with: marks that stand rest
+    /// on it. `None` until somebody marks.
+    pub scheme_version_id: Option<SchemeVersionId>,
     /// Marks that a sheet can get; `None` until somebody marks.
     pub full_marks: Option<i64>,
     /// Marking points; `None` until somebody marks.
@@ -40,6 +45,7 @@ pub async fn list_lessons(db: &mut Connection, school_year: i64) -> Result<Vec<L
     let sql = "SELECT class_set.id, class_id, class.name AS class_name, method, held_on,
                       created_by AS staff_id, staff.name AS staff_name,
                       (SELECT count(*) FROM bench WHERE bench.class_set_id = class_set.id) AS benches,
+                      scheme_version_id,
                       (SELECT sum(marks) FROM marking_point
                        WHERE marking_point.scheme_version_id = class_set.scheme_version_id) AS full_marks,
                       nullif((SELECT count(*) FROM marking_point

@@ -70,6 +70,9 @@ pub enum Fault {
     /// Another string than is written down, a stretched one, or masses and
     /// pulley that do not pull as they should.
     String,
+    /// The string or the tank that a generator stands beside: wherever the
+    /// generator is not told from it, whatever the shape.
+    Beside,
 }
 
 struct Shape {

@@ -14,6 +14,10 @@
 //! name it, and only those; where a sheet names its string alone, nobody can
 //! tell which generator drove it, and a dial that is out looks like a string
 //! that is not the one recorded.
+//!
+//! A generator that always stands beside the same string says no more: only
+//! one that is off the same way on two kits beside it is told from them
+//! ([`KitYear::is_dial`]), and only then its sheets say nothing of a string.
 
 pub mod fingerprint;
 pub mod level;
@@ -36,6 +40,10 @@ pub use standing::{LessonLevel, by_lesson};
 pub const FEWEST_LESSONS: usize = 3;
 /// Sheets from which on a kit is judged. Our choice.
 pub const FEWEST_SHEETS: usize = 5;
+
+/// Kits beside a generator on which it must be off the same way before its
+/// dial is blamed, and not what it drives.
+pub const FEWEST_BESIDE: usize = 2;
 
 /// What a kit is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -74,7 +82,7 @@ pub enum Aside {
     No,
     /// A slip in its readings was confirmed.
     Slipped,
-    /// It names a generator that reads high or low as well.
+    /// It names a generator whose dial is out.
     OnDial,
 }
 
@@ -87,7 +95,7 @@ pub struct KitYear {
     pub sheets: usize,
     /// Sheets taken out for a confirmed slip in their readings.
     pub slipped: usize,
-    /// Sheets left aside since the generator that they name is off.
+    /// Sheets left aside since the dial of the generator that they name is out.
     pub on_dial: usize,
     /// Lessons that those which count come from.
     pub lessons: usize,
@@ -106,14 +114,25 @@ pub struct KitYear {
     pub standing: Standing,
     /// Lessons whose median lies on the side to which the kit is off.
     pub same_side: Share,
-    /// For a generator: strings named beside it, and those of them on which
-    /// it is off to the same side.
-    pub on_strings: Share,
+    /// For a generator: strings and tanks named beside it, and those of them
+    /// on which it is off to the same side, by two standard errors at least.
+    pub beside: Share,
     /// Faults of the apparatus that people confirmed on its sheets, with the
     /// number of sheets.
     pub confirmed: Vec<(Cause, usize)>,
     /// What it looks like, where it is off.
     pub looks_like: Option<Fingerprint>,
+}
+
+impl KitYear {
+    /// Whether it is a generator that is off whatever it drives: its dial is
+    /// out, and not a string or a tank that stands beside it.
+    #[must_use]
+    pub fn is_dial(&self) -> bool {
+        self.kind == Kind::Generator
+            && self.standing == Standing::Reads
+            && self.beside.made >= FEWEST_BESIDE
+    }
 }
 
 /// Compares the kits, each with the others of its kind.
@@ -127,7 +146,7 @@ pub fn compare(year: &Year) -> (Vec<KitYear>, Vec<Level>) {
         .filter(|kit| year.kits[*kit] == Kind::Generator)
         .map(|kit| (kit, standing::judge(year, kit, &generators, &with_all)));
     let off: Vec<usize> = judged
-        .filter(|(_, kit)| kit.standing == Standing::Reads)
+        .filter(|(_, kit)| kit.is_dial())
         .map(|(kit, _)| kit)
         .collect();
     let without = asides_without(year, &off);
@@ -145,14 +164,12 @@ pub fn compare(year: &Year) -> (Vec<KitYear>, Vec<Level>) {
 /// compared.
 #[must_use]
 pub fn asides(year: &Year, kits: &[KitYear], kind: Kind) -> Vec<Aside> {
-    let is_off = |kit: &KitYear| {
-        kind != Kind::Generator && kit.kind == Kind::Generator && kit.standing == Standing::Reads
-    };
-    let off = kits.iter().enumerate().filter(|(_, kit)| is_off(kit));
+    let is_out = |kit: &KitYear| kind != Kind::Generator && kit.is_dial();
+    let off = kits.iter().enumerate().filter(|(_, kit)| is_out(kit));
     asides_without(year, &off.map(|(at, _)| at).collect::<Vec<_>>())
 }
 
-/// The same where these generators are off.
+/// The same where the dials of these generators are out.
 fn asides_without(year: &Year, off: &[usize]) -> Vec<Aside> {
     let aside = |sheet: &YearSheet| match sheet {
         sheet if sheet.is_slipped => Aside::Slipped,

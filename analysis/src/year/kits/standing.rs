@@ -1,8 +1,9 @@
 //! One kit against the level of its kind.
 
 use std::collections::BTreeMap;
+use std::f64::consts::FRAC_PI_2;
 
-use super::fingerprint::{self, Fingerprint};
+use super::fingerprint::{self, Fault, Fingerprint};
 use super::level::{self, Level};
 use super::{Aside, Kind, KitYear, Standing, counted, sheets_of};
 use crate::reading::Cause;
@@ -48,7 +49,7 @@ pub(super) fn judge(year: &Year, kit: usize, level: &Level, asides: &[Aside]) ->
         sigmas: None,
         standing: Standing::TooFew,
         same_side: Share::default(),
-        on_strings: Share::default(),
+        beside: Share::default(),
         confirmed: confirmed(year, kit),
         looks_like: None,
     };
@@ -81,7 +82,10 @@ pub(super) fn judge(year: &Year, kit: usize, level: &Level, asides: &[Aside]) ->
         found.looks_like = fingerprint;
     }
     if level.kind == Kind::Generator {
-        found.on_strings = on_strings(year, &sheets, level, off);
+        found.beside = beside(year, &sheets, level, off);
+        if let (false, Some(looks)) = (found.is_dial(), &mut found.looks_like) {
+            looks.faults.push(Fault::Beside);
+        }
     }
     found
 }
@@ -172,19 +176,27 @@ fn same_side(year: &Year, sheets: &[(usize, f64)], level: &Level, off: f64) -> S
     same
 }
 
-/// The strings that a generator's sheets name, and on how many of them it is
-/// off to the same side.
-fn on_strings(year: &Year, sheets: &[(usize, f64)], level: &Level, off: f64) -> Share {
-    let strings = (0..year.kits.len()).filter(|kit| year.kits[*kit] == Kind::String);
+/// The strings and tanks that a generator's sheets name, and on how many of
+/// them it is clearly off to the same side.
+fn beside(year: &Year, sheets: &[(usize, f64)], level: &Level, off: f64) -> Share {
+    let others = (0..year.kits.len()).filter(|kit| year.kits[*kit] != Kind::Generator);
     let mut same = Share::default();
-    for string in strings {
-        let on_it = sheets
+    for other in others {
+        let beside_it = sheets
             .iter()
-            .filter(|(at, _)| year.sheets[*at].kits.contains(&string));
-        let values: Vec<f64> = on_it.map(|(_, value)| *value).collect();
-        if let Some(median) = spread::median(&values) {
-            same.add((median - level.reference) * off > 0.0);
+            .filter(|(at, _)| year.sheets[*at].kits.contains(&other));
+        let values: Vec<f64> = beside_it.map(|(_, value)| *value).collect();
+        if let Some((median, se)) = spread::median(&values).zip(median_se(level, values.len())) {
+            let sigmas = (median - level.reference) / se.hypot(level.reference_se);
+            same.add(sigmas * off.signum() >= LINES[0]);
         }
     }
     same
+}
+
+/// The standard error of the median of so many sheets, by the scatter that all
+/// kits share: √(π/2) times that of a mean, which it is of one or two.
+fn median_se(level: &Level, n: usize) -> Option<f64> {
+    let widened_by = if n > 2 { FRAC_PI_2.sqrt() } else { 1.0 };
+    Some(widened_by * level.sd? / (n as f64).sqrt())
 }

@@ -130,6 +130,7 @@ fn looks_like(year: &KitYear) -> String {
         Fault::Dial => "dial",
         Fault::DialOffset => "dial offset",
         Fault::String => "string",
+        Fault::Beside => "string or tank beside",
     });
     names.collect::<Vec<_>>().join(" or ")
 }

@@ -3,7 +3,7 @@
 use axum::extract::{Path, Query, State};
 use axum::response::{IntoResponse, Response};
 
-use super::asked::{Asked, OneByOne, Years};
+use super::asked::{OneByOne, Years};
 use super::sheets::Wanted;
 use super::teachers::for_head;
 use crate::error::AppError;
@@ -16,17 +16,67 @@ use crate::state::AppState;
 /// Where teachers are compared.
 const TEACHERS: &str = "teachers.csv";
 
-/// The tables of the workbook: the names of their tabs, and their files.
-const TABS: [(&str, &str); 6] = [
-    ("Kits", "kits.csv"),
-    ("Kits by lesson", "kit-lessons.csv"),
-    ("Slips", "slips.csv"),
-    ("Classes", "classes.csv"),
-    ("Teachers", TEACHERS),
-    ("Sheets", "sheets.csv"),
-];
+const WORKBOOK: &str = "workbook.xlsx";
 
-const NO_SUCH_FILE: AppError = AppError::NotFound("There is no such file of the year.");
+/// A table that is written out as CSV.
+type Written = csv::Result<Vec<u8>>;
+
+/// One of the year's tables.
+struct Table {
+    /// Its tab in the workbook.
+    tab: &'static str,
+    /// Its file.
+    file: &'static str,
+    written: Basis,
+}
+
+/// What a table is written from. Figures go by the places of classes,
+/// teachers and kits in their own frame, so each table takes its names from
+/// where it has its figures: the two are read one after the other, and a kit
+/// may be listed in between.
+enum Basis {
+    /// The figures of the year and of the one before.
+    Figures(fn(&Years) -> Written),
+    /// The sheets one by one.
+    Sheets(fn(&OneByOne, &Wanted) -> Written),
+    /// The sheets, beside what stands of the year before by name.
+    Both(fn(&OneByOne, &Years) -> Written),
+}
+
+const TABLES: [Table; 6] = [
+    Table {
+        tab: "Kits",
+        file: "kits.csv",
+        written: Basis::Figures(kits),
+    },
+    Table {
+        tab: "Kits by lesson",
+        file: "kit-lessons.csv",
+        written: Basis::Sheets(|loaded, _| files::kit_lessons(&loaded.frame, &loaded.sheets)),
+    },
+    Table {
+        tab: "Slips",
+        file: "slips.csv",
+        written: Basis::Both(slips),
+    },
+    Table {
+        tab: "Classes",
+        file: "classes.csv",
+        written: Basis::Figures(classes),
+    },
+    Table {
+        tab: "Teachers",
+        file: TEACHERS,
+        written: Basis::Figures(teachers),
+    },
+    Table {
+        tab: "Sheets",
+        file: "sheets.csv",
+        written: Basis::Sheets(|loaded, wanted| {
+            files::sheets(&loaded.frame, &loaded.sheets, &wanted.find(loaded))
+        }),
+    },
+];
 
 /// One of the files of a year.
 ///
@@ -39,63 +89,81 @@ pub async fn get(
     Query(wanted): Query<Wanted>,
     by: SignedIn,
 ) -> Result<Response, AppError> {
-    if name == TEACHERS {
+    if name == WORKBOOK {
+        return workbook_of_all(&state, &wanted, &by).await;
+    }
+    let table = TABLES
+        .iter()
+        .find(|table| table.file == name)
+        .ok_or(AppError::NotFound("There is no such file of the year."))?;
+    if table.file == TEACHERS {
         for_head(&by)?;
     }
-    let asked = Asked {
-        year: wanted.year.clone(),
+    let (school_year, written) = match table.written {
+        Basis::Figures(write) => {
+            let years = wanted.asked().years(&state, &by).await?;
+            (years.nav.school_year, write(&years))
+        }
+        Basis::Sheets(write) => {
+            let loaded = wanted.load(&state, &by).await?;
+            (loaded.nav.school_year, write(&loaded, &wanted))
+        }
+        Basis::Both(write) => {
+            let years = wanted.asked().years(&state, &by).await?;
+            let loaded = wanted.load(&state, &by).await?;
+            (loaded.nav.school_year, write(&loaded, &years))
+        }
     };
-    let tables = Tables {
-        years: asked.years(&state, &by).await?,
-        loaded: wanted.load(&state, &by).await?,
-        wanted,
-    };
-    let saved_as = format!("year-{}-{name}", tables.years.nav.school_year);
-    let file = if name == "workbook.xlsx" {
-        Attachment::workbook(saved_as, tables.workbook(state.clock.now())?)
-    } else {
-        Attachment::csv(saved_as, tables.csv(&name)?)
-    };
-    Ok(file.into_response())
+    let csv = written.map_err(AppError::internal)?;
+    Ok(Attachment::csv(format!("year-{school_year}-{name}"), csv).into_response())
 }
 
-/// All that the files are made from.
-struct Tables {
-    years: Years,
-    loaded: OneByOne,
-    wanted: Wanted,
-}
-
-impl Tables {
-    fn csv(&self, name: &str) -> Result<Vec<u8>, AppError> {
-        let OneByOne { frame, sheets, .. } = &self.loaded;
-        let now = &self.years.now.comparison;
-        let before = self.years.before.as_ref().map(|before| &before.comparison);
-        let written = match name {
-            "kits.csv" => files::kits(frame, now, before),
-            "kit-lessons.csv" => files::kit_lessons(frame, sheets),
-            "slips.csv" => files::slips(frame, sheets, before.map(|year| year.slips.as_slice())),
-            "classes.csv" => {
-                let classes = frame.classes.iter().map(|class| class.name.as_str());
-                files::cells("class", &classes.collect::<Vec<_>>(), &now.classes)
-            }
-            TEACHERS => {
-                let teachers = frame.teachers.iter().map(|teacher| teacher.name.as_str());
-                files::cells("teacher", &teachers.collect::<Vec<_>>(), &now.teachers)
-            }
-            "sheets.csv" => files::sheets(frame, sheets, &self.wanted.find(&self.loaded)),
-            _ => return Err(NO_SUCH_FILE),
+/// Everything that its reader may see, in one workbook.
+async fn workbook_of_all(
+    state: &AppState,
+    wanted: &Wanted,
+    by: &SignedIn,
+) -> Result<Response, AppError> {
+    let years = wanted.asked().years(state, by).await?;
+    let loaded = wanted.load(state, by).await?;
+    let tables = TABLES
+        .iter()
+        .filter(|table| years.nav.is_head || table.file != TEACHERS);
+    let written = tables.map(|table| {
+        let csv = match table.written {
+            Basis::Figures(write) => write(&years),
+            Basis::Sheets(write) => write(&loaded, wanted),
+            Basis::Both(write) => write(&loaded, &years),
         };
-        written.map_err(AppError::internal)
-    }
+        Ok((table.tab, csv.map_err(AppError::internal)?))
+    });
+    let written = written.collect::<Result<Vec<_>, AppError>>()?;
+    let sheets = written.iter().map(|(name, csv)| Contents { name, csv });
+    let bytes = workbook(&sheets.collect::<Vec<_>>(), state.clock.now());
+    let saved_as = format!("year-{}-{WORKBOOK}", years.nav.school_year);
+    let bytes = bytes.map_err(AppError::internal)?;
+    Ok(Attachment::workbook(saved_as, bytes).into_response())
+}
 
-    /// Everything that its reader may see, in one workbook.
-    fn workbook(&self, now: i64) -> Result<Vec<u8>, AppError> {
-        let is_head = self.years.nav.is_head;
-        let tabs = TABS.iter().filter(|(_, file)| is_head || *file != TEACHERS);
-        let tables = tabs.map(|(name, file)| Ok((*name, self.csv(file)?)));
-        let tables = tables.collect::<Result<Vec<_>, AppError>>()?;
-        let sheets = tables.iter().map(|(name, csv)| Contents { name, csv });
-        workbook(&sheets.collect::<Vec<_>>(), now).map_err(AppError::internal)
-    }
+fn kits(years: &Years) -> Written {
+    let before = years.before.as_ref().map(|before| &before.comparison);
+    files::kits(&years.now.frame, &years.now.comparison, before)
+}
+
+fn slips(loaded: &OneByOne, years: &Years) -> Written {
+    let before = years.before.as_ref().map(|before| &before.comparison);
+    let before = before.map(|year| year.slips.as_slice());
+    files::slips(&loaded.frame, &loaded.sheets, before)
+}
+
+fn classes(years: &Years) -> Written {
+    let names = years.now.frame.classes.iter();
+    let names: Vec<_> = names.map(|class| class.name.as_str()).collect();
+    files::cells("class", &names, &years.now.comparison.classes)
+}
+
+fn teachers(years: &Years) -> Written {
+    let names = years.now.frame.teachers.iter();
+    let names: Vec<_> = names.map(|teacher| teacher.name.as_str()).collect();
+    files::cells("teacher", &names, &years.now.comparison.teachers)
 }

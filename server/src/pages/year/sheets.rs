@@ -98,10 +98,14 @@ impl Wanted {
         if !self.teacher.trim().is_empty() {
             teachers::for_head(by)?;
         }
-        let asked = Asked {
+        self.asked().sheets(state, by).await
+    }
+
+    /// The year that is asked for.
+    pub(super) fn asked(&self) -> Asked {
+        Asked {
             year: self.year.clone(),
-        };
-        asked.sheets(state, by).await
+        }
     }
 
     /// The sheets that are wanted, as places in the year.

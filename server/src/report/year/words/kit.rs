@@ -45,8 +45,8 @@ pub fn details(kit: &KitYear) -> Vec<String> {
     if let Some(fingerprint) = &kit.looks_like {
         sentences.push(looks_like(kit, fingerprint));
     }
-    if kit.kind == Kind::Generator && kit.on_strings.of > 1 && is_off(kit) {
-        sentences.push(on_strings(kit));
+    if kit.kind == Kind::Generator && is_off(kit) {
+        sentences.push(beside(kit));
     }
     for (cause, sheets) in &kit.confirmed {
         sentences.push(format!(
@@ -129,6 +129,7 @@ pub fn short(fault: Fault) -> &'static str {
         Fault::Dial => "the dial, out by the same factor everywhere",
         Fault::DialOffset => "the dial, out by the same number of hertz everywhere",
         Fault::String => "the string, its masses or its pulley",
+        Fault::Beside => "the string or the tank that stands beside it",
     }
 }
 
@@ -152,6 +153,9 @@ fn check(kit: &KitYear) -> Option<&'static str> {
         ([Fault::Surface], _) if is_high => "its water is cleaner than the others’",
         ([Fault::Surface], _) => "change its water and wipe the tray",
         ([Fault::Depth], _) => "check its depth",
+        (faults, _) if faults.contains(&Fault::Beside) => {
+            "check its dial against a counted frequency, and the string or the tank beside it"
+        }
         ([Fault::Dial], _) => "check its dial against a counted frequency",
         ([Fault::DialOffset], _) => "check its dial’s zero against a counted frequency",
         (_, Kind::Tank) => "check the lamp’s height, the depth and the water",
@@ -195,6 +199,9 @@ fn looks_like(kit: &KitYear, fingerprint: &Fingerprint) -> String {
             let tell = match kit.kind {
                 Kind::Tank => " Measure at 5 Hz and at 25 Hz to tell them apart.",
                 Kind::String => " Write the generator down beside the string to tell them apart.",
+                Kind::Generator if faults.contains(&Fault::Beside) => {
+                    " The sheets cannot tell them apart: drive another string or tank with it."
+                }
                 Kind::Generator => "",
             };
             format!("It looks like one of these: {}.{tell}", names.join("; or "))
@@ -202,16 +209,21 @@ fn looks_like(kit: &KitYear, fingerprint: &Fingerprint) -> String {
     }
 }
 
-fn on_strings(kit: &KitYear) -> String {
+/// On how much of what it drives a generator is off.
+fn beside(kit: &KitYear) -> String {
     let side = kit.off.map_or(
         "off",
         |figure| if figure.value < 0.0 { "low" } else { "high" },
     );
-    format!(
-        "It is {side} on {} of the {} strings that are named beside it.",
-        count(kit.on_strings.made),
-        count(kit.on_strings.of)
-    )
+    match kit.beside.of {
+        0 => "No string or tank is named beside it.".to_owned(),
+        1 => "Only one string or tank is named beside it.".to_owned(),
+        named => format!(
+            "It is {side} on {} of the {} strings and tanks that are named beside it, by two standard errors at least.",
+            count(kit.beside.made),
+            count(named)
+        ),
+    }
 }
 
 /// What was taken out, and why.

@@ -112,3 +112,21 @@ async fn widths_are_those_of_the_newest_round_that_is_shown() {
         .says("In Autumn the two marks of a sheet differed with a standard deviation of 7.7 marks (8 sheets).")
         .says("With differences of SD 7.7 marks, six sheets fix a marker’s severity to about ±8.1 marks.");
 }
+
+/// 2.0 × t/√n for 6 and 24 degrees of freedom: 2.446912 and 2.063899.
+#[tokio::test]
+async fn sizes_of_the_departments_own_table_have_widths_too() {
+    let app = TestApp::new().await;
+    let mut head = app.teacher().await;
+    let width = |n: usize, reach: &str| {
+        format!("<th scope=\"row\" class=\"num\">{n}</th><td class=\"num\">{reach}</td>")
+    };
+    let page = head.get(URL).await.expect(200);
+    assert_eq!(page.count(&width(7, "1.8")), 0);
+    page.says(&width(25, "0.8"))
+        .says("this one counts those of one marker");
+    head.post_staff(URL, &[("size.larger", "7")])
+        .await
+        .expect(303);
+    head.get(URL).await.expect(200).says(&width(7, "1.8"));
+}

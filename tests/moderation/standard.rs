@@ -347,3 +347,62 @@ async fn an_old_page_about_the_anchors_does_not_show_the_sample() {
         .await
         .expect(200);
 }
+
+#[tokio::test]
+async fn sheets_that_a_marker_has_marked_are_not_suggested_and_said_not_to_be_blind() {
+    let app = TestApp::new().await;
+    let mut at = department(&app).await;
+    for label in ["A", "B", "C", "D"] {
+        at.mark_first(0, label, "Mr Tarn", |_, most| most).await;
+    }
+    let round = at.make_round(&["Mr Tarn", "Mrs Gill"]).await;
+    let page = at.head.get(&format!("{round}/anchors")).await.expect(200);
+    for (set, is_known) in [(0, true), (1, false)] {
+        for label in ["A", "B", "C", "D"] {
+            let name = format!("name=\"sheet.{}/{label}\"", at.id(set));
+            let choice = page.between(&name, "</label>");
+            let warning = "<strong>Not blind to Mr Tarn.</strong>";
+            assert_eq!(choice.contains(warning), is_known, "{choice}");
+            assert!(!(is_known && choice.contains("suggested as")), "{choice}");
+        }
+    }
+    assert_eq!(page.count("suggested as"), 3);
+    // Where he marked them all but two, those alone would be no choice.
+    for label in ["A", "B"] {
+        at.mark_first(1, label, "Mr Tarn", |_, most| most).await;
+    }
+    let page = at.head.get(&format!("{round}/anchors")).await.expect(200);
+    let sets = page.text.split("<fieldset>").skip(1);
+    let known =
+        sets.filter(|set| set.contains("Not blind to Mr Tarn") && set.contains("suggested"));
+    assert!(known.count() > 0, "{}", page.text);
+}
+
+#[tokio::test]
+async fn draw_page_says_on_how_many_points_nothing_is_ruled() {
+    let app = TestApp::new().await;
+    let mut at = marked(&app).await;
+    let round = at.make_round(&["Ms Fell", "Mr Tarn"]).await;
+    at.pick(&round, &["A", "B"]).await;
+    mark_all(&mut at.tarn, &round, |_, most| most).await;
+    mark_all(
+        &mut at.head,
+        &round,
+        |at, most| {
+            if at < 2 { most - 1 } else { most }
+        },
+    )
+    .await;
+    let show = format!("{round}/show");
+    at.head.post_staff(&show, &[]).await.expect(303);
+    let sample = format!("{round}/sample");
+    at.head.get(&sample).await.expect(200).says("On 2 points");
+    let ruling = [("point", "1"), ("ruling", "A gap counts once.")];
+    let rulings = format!("{round}/rulings");
+    at.head.post_staff(&rulings, &ruling).await.expect(303);
+    at.head
+        .get(&sample)
+        .await
+        .expect(200)
+        .says("On 1 point the marks of the anchors differ and nothing is ruled.");
+}

@@ -20,6 +20,9 @@ pub(super) struct Pair {
     pub(super) people: Option<(i64, i64)>,
     /// Orders the sheets for the drift.
     pub(super) finished: i64,
+    /// Marks that changed places between the points of the sheet, which its
+    /// totals do not show; 0 of one point.
+    pub(super) moved: i64,
     pub(super) first: f64,
     pub(super) second: f64,
 }
@@ -106,6 +109,11 @@ pub struct Agreement {
     pub above: usize,
     /// Pairs of which the second is the lower.
     pub below: usize,
+    /// Marks that changed places within sheets: the second marker gave them on
+    /// other points than the first, so that totals do not show it.
+    pub moved: i64,
+    /// On how many sheets any did.
+    pub with_moved: usize,
     /// The largest difference.
     pub largest: Largest,
     /// The limits of agreement.
@@ -152,6 +160,8 @@ impl Agreement {
             within: share(count_within(&marks, tolerance as f64), marks.len()),
             above: each.iter().filter(|difference| **difference > 0.0).count(),
             below: each.iter().filter(|difference| **difference < 0.0).count(),
+            moved: pairs.iter().map(|pair| pair.moved).sum(),
+            with_moved: pairs.iter().filter(|pair| pair.moved > 0).count(),
             largest: largest(&pairs)?,
             limits,
             kappa: kappa(&marks).filter(|_| is_enough),

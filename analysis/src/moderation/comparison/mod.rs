@@ -61,7 +61,7 @@ pub struct Sheet {
     /// When the first marking of it was finished, in any unit: it orders the
     /// sheets of one person.
     pub first_finished: i64,
-    /// When the second was.
+    /// When the second was, or its place in the order of second marking.
     pub second_finished: i64,
     /// Its marks, point by point in the order of the scheme.
     pub marks: Vec<Marks>,
@@ -185,9 +185,22 @@ fn pair(sheet: &Sheet, both: &Compared) -> Pair {
         sheet: sheet.id,
         people: sole(&sheet.first_markers).map(|first| (first, sheet.second_marker)),
         finished: sheet.second_finished,
+        moved: moved(&sheet.marks),
         first: both.first as f64,
         second: both.second as f64,
     }
+}
+
+/// Marks that the second marker gave more on some points and less on others:
+/// as many as cancel in the total.
+fn moved(marks: &[Marks]) -> i64 {
+    let differences = marks
+        .iter()
+        .filter_map(|marks| Some(marks.second? - marks.first?));
+    let (more, less) = differences.fold((0, 0), |(more, less), difference| {
+        (more + difference.max(0), less - difference.min(0))
+    });
+    more.min(less)
 }
 
 /// The only one of them.

@@ -82,6 +82,7 @@ fn pair(sheet: &Sheet, point: i64) -> Option<Pair> {
         sheet: sheet.id,
         people: sole(&sheet.first_markers).map(|first| (first, sheet.second_marker)),
         finished: sheet.second_finished,
+        moved: 0,
         first: marks.first? as f64,
         second: marks.second? as f64,
     })

@@ -17,7 +17,7 @@ pub enum Verdict {
         /// sheet.
         reach: Option<f64>,
     },
-    /// All marks are the same.
+    /// All totals are the same.
     Same,
     /// The interval of the mean holds 0.
     NoDifferenceShown {
@@ -52,6 +52,15 @@ pub enum Verdict {
         /// Sheets outside the tolerance.
         outside: usize,
     },
+    /// Totals hide that marks changed places between the points of a sheet:
+    /// said where all totals are the same, or it is so on more than a third of
+    /// the sheets (our choice).
+    Moved {
+        /// So many marks.
+        marks: i64,
+        /// On so many sheets.
+        sheets: usize,
+    },
     /// The interval of the slope lies above 1: the first marker keeps marks
     /// nearer to the middle than the second.
     FirstBunches {
@@ -81,6 +90,7 @@ impl Verdict {
         let level = level(agreement);
         let mut verdicts = vec![level];
         verdicts.extend(hidden(agreement, level));
+        verdicts.extend(moved(agreement));
         verdicts.extend(bunching(agreement));
         verdicts.extend(drifting(agreement));
         verdicts
@@ -124,6 +134,13 @@ fn hidden(agreement: &Agreement, level: Verdict) -> Option<Verdict> {
         });
     }
     (is_apart && !is_few).then_some(Verdict::Scattered { outside })
+}
+
+fn moved(agreement: &Agreement) -> Option<Verdict> {
+    let (marks, sheets) = (agreement.moved, agreement.with_moved);
+    let is_all_that_differs = agreement.exact.count == agreement.n;
+    let is_common = 3 * sheets > agreement.n;
+    (marks > 0 && (is_all_that_differs || is_common)).then_some(Verdict::Moved { marks, sheets })
 }
 
 /// Only where the two rank alike: a slope below 0 is no bunching. Marks on a

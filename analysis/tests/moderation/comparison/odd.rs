@@ -3,7 +3,7 @@
 use analysis::moderation::comparison::{Sheet, Verdict, compare};
 use analysis::moderation::settling::Tolerance;
 
-use super::{TOLERANCE, near, person, plain};
+use super::{TOLERANCE, near, person, plain, sheet};
 
 #[test]
 fn nothing_to_compare_is_nothing() {
@@ -112,6 +112,40 @@ fn marks_that_are_all_the_same_are_said_to_be() {
         [Verdict::Same]
     );
     assert_eq!(compared.points[0].part, None);
+}
+
+#[test]
+fn marks_that_change_places_within_every_sheet_are_told_though_no_total_shows_it() {
+    // Two more on one point and two less on another.
+    let sheets: Vec<Sheet> = (1..=6)
+        .map(|id| sheet(1, 2, (id, [4, 2, id], [6, 0, id])))
+        .collect();
+    let compared = compare(&sheets, TOLERANCE);
+    let moved = Verdict::Moved {
+        marks: 12,
+        sheets: 6,
+    };
+    assert_eq!(compared.verdicts, [Verdict::Same, moved]);
+    assert_eq!(compared.first_markers[0].verdicts, [Verdict::Same, moved]);
+    assert!(
+        compared
+            .points
+            .iter()
+            .all(|point| point.agreement.moved == 0)
+    );
+    // One sheet in six is said where nothing else differs, and not beside
+    // totals that differ.
+    let mut sheets: Vec<Sheet> = (1..=6)
+        .map(|id| sheet(1, 2, (id, [4, 2, id], [4, 2, id])))
+        .collect();
+    sheets[0] = sheet(1, 2, (1, [4, 2, 1], [5, 0, 2]));
+    let moved = Verdict::Moved {
+        marks: 2,
+        sheets: 1,
+    };
+    assert_eq!(compare(&sheets, TOLERANCE).verdicts, [Verdict::Same, moved]);
+    sheets[5] = sheet(1, 2, (6, [4, 2, 6], [4, 2, 7]));
+    assert!(!compare(&sheets, TOLERANCE).verdicts.contains(&moved));
 }
 
 #[test]

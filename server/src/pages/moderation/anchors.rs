@@ -45,6 +45,7 @@ struct SheetLine {
     suggested: u32,
     standing: &'static str,
     marked_by: String,
+    known_to: String,
     is_chosen: bool,
 }
 
@@ -172,6 +173,10 @@ fn class_set_line(
     closed: &Closed,
 ) -> ClassSetLine {
     let id = of.class_set.id;
+    let told = |names: &[String]| match closed.class_set(id) {
+        Some(_) => String::new(),
+        None => names.join(", "),
+    };
     let sheets = of.sheets.iter().map(|sheet| {
         let name = name(id, &sheet.label);
         SheetLine {
@@ -180,10 +185,8 @@ fn class_set_line(
             label: sheet.label.clone(),
             suggested: sheet.suggested,
             standing: sheet.standing.map_or("", |s| s.word()),
-            marked_by: match closed.class_set(id) {
-                Some(_) => String::new(),
-                None => sheet.marked_by.join(", "),
-            },
+            marked_by: told(&sheet.marked_by),
+            known_to: told(&sheet.known_to),
         }
     });
     let (class, date) = (&of.class_set.class_name, long_date(&of.class_set.held_on));

@@ -13,6 +13,7 @@ use crate::ids::{RoundId, StaffId};
 use crate::layout::{Layout, Page};
 use crate::report::moderation::cohort::{Cohort, FirstMarked};
 use crate::report::moderation::draw::{Draw, Taken, draw};
+use crate::report::moderation::standard;
 use crate::secret::sha256;
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
@@ -33,6 +34,8 @@ struct PreviewPage {
     /// covered.
     not_marked: Vec<String>,
     uncovered: Vec<String>,
+    /// Points on which the markers of the anchors differ and nothing is ruled.
+    unruled: usize,
     /// What was shown, for the button.
     digest: String,
 }
@@ -78,8 +81,12 @@ pub async fn get(
             only_head(&by)?;
             let draw = draw(&mut db, &round).await?;
             let closed = round_sheet::list_closed(&mut db, by.staff_id).await?;
+            let unruled = match round.step {
+                Some(_) => standard::load(&mut db, &round).await?.unruled(),
+                None => 0,
+            };
             drop(db);
-            Ok(preview(by, round, draw, &closed).into_response())
+            Ok(preview(by, round, draw, &closed, unruled).into_response())
         }
         Some(Step::Standard) => Err(AppError::NotFound(
             "The anchors are being marked. The sample is drawn when their marks have been shown.",
@@ -166,7 +173,13 @@ fn digest(draw: &Draw) -> String {
     sha256(&told.join("\n"))
 }
 
-fn preview(by: SignedIn, round: Round, draw: Draw, closed: &Closed) -> Page<PreviewPage> {
+fn preview(
+    by: SignedIn,
+    round: Round,
+    draw: Draw,
+    closed: &Closed,
+    unruled: usize,
+) -> Page<PreviewPage> {
     let lines = draw.taken.iter().map(|taken| preview_line(&draw, taken));
     let shares = draw.markers.iter().enumerate().map(|(at, marker)| {
         let sheets = draw.taken.iter().filter(|taken| taken.marker == at);
@@ -187,6 +200,7 @@ fn preview(by: SignedIn, round: Round, draw: Draw, closed: &Closed) -> Page<Prev
         not_marked: class_sets(&draw.cohort.not_marked),
         uncovered: class_sets(&draw.uncovered()),
         digest: digest(&draw),
+        unruled,
         round,
         draw,
     })

@@ -143,10 +143,10 @@ async fn page(
     Ok(Page(SizesPage {
         layout,
         is_head,
-        table,
         lines,
         larger,
-        widths: widths(scatter.sd),
+        widths: widths(scatter.sd, &table),
+        table,
         scatter,
     }))
 }

@@ -7,12 +7,15 @@ use analysis::moderation::ticket::ticket;
 
 use super::name;
 use super::second::suggestions;
-use crate::db::round::{self, ClassSetOfRound, Round};
+use crate::db::round::{self, ClassSetOfRound, Marker, Round};
 use crate::db::round_sheet::{Kind, NewRoundSheet};
 use crate::db::scheme::{self, MarkingPoint};
 use crate::db::{Connection, Error, bench, mark, revision, staff};
 use crate::ids::{RevisionId, SchemeVersionId, SheetId};
 use crate::report::Work;
+
+/// A weak sheet, a middling and a strong one.
+const ENOUGH: usize = 3;
 
 /// What a head of department picks anchors from.
 #[derive(Debug)]
@@ -53,6 +56,8 @@ pub struct PoolSheet {
     pub standing: Option<Standing>,
     /// Names of those who marked it already: they know it.
     pub marked_by: Vec<String>,
+    /// Names of the round's markers among them: to them it is not blind.
+    pub known_to: Vec<String>,
 }
 
 /// Loads the sheets that might be anchors of a round: those of its class sets
@@ -64,6 +69,7 @@ pub async fn load(db: &mut Connection, round: &Round) -> Result<Pool, Error> {
     let newest = scheme::list_versions(db, round.scheme_id).await?;
     let version_id = newest.first().ok_or(sqlx::Error::RowNotFound)?.id;
     let points = scheme::list_points(db, version_id).await?;
+    let markers = round::list_markers(db, round.id).await?;
     let in_round: HashSet<_> = round::list_class_sets(db, round.id)
         .await?
         .into_iter()
@@ -71,7 +77,7 @@ pub async fn load(db: &mut Connection, round: &Round) -> Result<Pool, Error> {
         .collect();
     let mut class_sets = Vec::new();
     for class_set in round::list_possible_class_sets(db, round.scheme_id).await? {
-        let sheets = sheets(db, &class_set, &points).await?;
+        let sheets = sheets(db, &class_set, &points, &markers).await?;
         class_sets.push(PoolClassSet {
             is_in_round: in_round.contains(&class_set.id),
             class_set,
@@ -137,6 +143,7 @@ async fn sheets(
     db: &mut Connection,
     class_set: &ClassSetOfRound,
     points: &[MarkingPoint],
+    markers: &[Marker],
 ) -> Result<Vec<PoolSheet>, Error> {
     let benches = bench::list(db, class_set.id).await?;
     let hands = mark::list_hands(db, class_set.id, None).await?;
@@ -156,6 +163,7 @@ async fn sheets(
             .map(|(_, staff)| *staff)
             .collect();
         let marked_by = staff.iter().filter(|person| hands.contains(&person.id));
+        let known_to = markers.iter().filter(|marker| hands.contains(&marker.id));
         sheets.push(PoolSheet {
             label: bench.label.clone(),
             sheet_id,
@@ -163,24 +171,36 @@ async fn sheets(
             suggested: suggested.iter().flatten().map(|s| s.marks).sum(),
             standing: None,
             marked_by: marked_by.map(|person| person.name.to_string()).collect(),
+            known_to: known_to.map(|marker| marker.name.clone()).collect(),
         });
     }
     Ok(sheets)
 }
 
 /// Says which sheets the tool would take: of the round's class sets, or of the
-/// others where those have none.
+/// others where those have none. Sheets that no marker of the round has had a
+/// hand in come first, where there are enough of them.
 fn suggest(class_sets: &mut [PoolClassSet], seed: &str) {
     let has_own = class_sets
         .iter()
         .any(|class_set| class_set.is_in_round && !class_set.sheets.is_empty());
+    let is_left = |class_set: &PoolClassSet| !has_own || class_set.is_in_round;
+    let unknown = class_sets
+        .iter()
+        .filter(|class_set| is_left(class_set))
+        .flat_map(|class_set| &class_set.sheets)
+        .filter(|sheet| sheet.known_to.is_empty());
+    let has_unknown = unknown.count() >= ENOUGH;
     let mut places = Vec::new();
     let mut candidates = Vec::new();
     for (of, class_set) in class_sets.iter().enumerate() {
-        if has_own && !class_set.is_in_round {
+        if !is_left(class_set) {
             continue;
         }
         for (at, sheet) in class_set.sheets.iter().enumerate() {
+            if has_unknown && !sheet.known_to.is_empty() {
+                continue;
+            }
             places.push((of, at));
             candidates.push(anchors::Candidate {
                 name: name(class_set.class_set.id, &sheet.label),

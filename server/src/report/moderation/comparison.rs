@@ -10,7 +10,6 @@ use super::settling::tolerance;
 use crate::db::mark::Mark;
 use crate::db::round::Round;
 use crate::db::scheme::MarkingPoint;
-use crate::db::second_mark::SecondMark;
 use crate::db::{Connection, Error};
 use crate::ids::StaffId;
 
@@ -111,8 +110,9 @@ fn sheet(pair: &Pair, points: &[MarkingPoint]) -> Option<Sheet> {
         id: pair.sheet.id.0,
         first_markers: first.into_iter().map(|person| person.0).collect(),
         second_marker: pair.sheet.marker_id?.0,
-        first_finished: given(&pair.first).map(|mark| mark.marked_at).max()?,
-        second_finished: second_finished(&pair.second),
+        first_finished: pair.first_completed?,
+        // A second mark changed later does not move its sheet either.
+        second_finished: pair.sheet.place,
         marks: marks
             .map(|(point, (first, second))| Marks {
                 point: point.key,
@@ -126,10 +126,4 @@ fn sheet(pair: &Pair, points: &[MarkingPoint]) -> Option<Sheet> {
 
 fn given(marks: &[Option<Mark>]) -> impl Iterator<Item = &Mark> {
     marks.iter().flatten()
-}
-
-/// 0 where nothing was marked: such a sheet is in no line.
-fn second_finished(marks: &[Option<SecondMark>]) -> i64 {
-    let times = marks.iter().flatten().map(|mark| mark.marked_at);
-    times.max().unwrap_or(0)
 }

@@ -28,6 +28,9 @@ pub struct Pair {
     pub sheet: RoundSheet,
     /// The first mark of each point, as it was when the sample was drawn.
     pub first: Vec<Option<Mark>>,
+    /// When it had first had a first mark on every point, in Unix ms: the order
+    /// of first marking. `None`: it had none.
+    pub first_completed: Option<i64>,
     /// The second mark of each point.
     pub second: Vec<Option<SecondMark>>,
 }
@@ -84,14 +87,16 @@ pub async fn load(db: &mut Connection, round: &Round) -> Result<Pairs, Error> {
         .collect();
     let mut read: Vec<ClassSetId> = Vec::new();
     let mut first: HashMap<(SheetId, i64), Mark> = HashMap::new();
+    let mut completed: HashMap<SheetId, i64> = HashMap::new();
     for sheet in round_sheet::list(db, round.id).await? {
         if sheet.kind != Kind::Sample {
             continue;
         }
         if !read.contains(&sheet.class_set_id) {
             read.push(sheet.class_set_id);
-            let (scheme, last) = (round.scheme_id, Some(drawn.last_mark_id));
-            let marks = mark::list_standing(db, sheet.class_set_id, scheme, last).await?;
+            let (set, scheme, last) = (sheet.class_set_id, round.scheme_id, drawn.last_mark_id);
+            let marks = mark::list_standing(db, set, scheme, Some(last)).await?;
+            completed.extend(mark::list_completed(db, set, scheme, last).await?);
             let awarded = marks.into_iter().filter(|mark| mark.awarded.is_some());
             first.extend(awarded.map(|mark| ((mark.sheet_id, mark.key), mark)));
         }
@@ -109,6 +114,7 @@ pub async fn load(db: &mut Connection, round: &Round) -> Result<Pairs, Error> {
             })
             .unzip();
         pairs.sheets.push(Pair {
+            first_completed: completed.get(&sheet.sheet_id).copied(),
             sheet,
             first: of_first,
             second: of_second,

@@ -1,13 +1,16 @@
 //! What samples of different sizes can tell.
 
+use std::collections::BTreeSet;
+
 use analysis::stats::sample::half_width95;
 use analysis::stats::spread::sample_sd;
 
 use super::pairs::{self, Pair};
 use crate::db::round::{self, Step};
+use crate::db::sample_size::SampleSize;
 use crate::db::{Connection, Error};
 
-/// Sizes that the table tells of.
+/// Sizes that the table tells of, beside those of the department's own table.
 const SIZES: [usize; 8] = [3, 4, 5, 6, 8, 10, 15, 20];
 /// Where no round has been marked yet: marks of a sheet by two markers are
 /// taken to differ with this standard deviation.
@@ -61,11 +64,16 @@ pub async fn scatter(db: &mut Connection) -> Result<Scatter, Error> {
     })
 }
 
-/// How closely samples of each size fix a marker's severity, where
-/// differences scatter so.
+/// How closely so many sheets of one marker fix their severity, where
+/// differences scatter so: sizes of our choice and those of the department's
+/// table.
 #[must_use]
-pub fn widths(sd: f64) -> Vec<Width> {
-    SIZES
+pub fn widths(sd: f64, table: &[SampleSize]) -> Vec<Width> {
+    let own = table
+        .iter()
+        .filter_map(|line| usize::try_from(line.size?).ok());
+    let sizes: BTreeSet<usize> = SIZES.into_iter().chain(own).collect();
+    sizes
         .into_iter()
         .filter_map(|n| {
             let reach = half_width95(sd, n)?;

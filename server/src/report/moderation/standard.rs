@@ -75,6 +75,17 @@ impl StandardPoint {
     }
 }
 
+impl Standard {
+    /// Points on which the markers differ and on which nothing is ruled.
+    #[must_use]
+    pub fn unruled(&self) -> usize {
+        let points = self.points.iter();
+        points
+            .filter(|point| point.apart() > 0 && point.ruling.is_none())
+            .count()
+    }
+}
+
 /// Loads the standard of a round. For nobody before it is shown.
 ///
 /// # Errors

@@ -45,6 +45,14 @@ pub fn words(verdict: &Verdict, agreement: &Agreement, whose: Whose) -> String {
             "The mean alone does not tell it, but the marks are apart, with {}.",
             beyond(outside, agreement.n)
         ),
+        Verdict::Moved {
+            marks,
+            sheets: number,
+        } => format!(
+            "Totals hide that {marks} mark{} changed places between the points of {}: the marking points below tell where.",
+            if marks == 1 { "" } else { "s" },
+            sheets(number)
+        ),
         Verdict::FirstBunches { slope } => bunches(whose, Whose::First, 10.0 / slope),
         Verdict::SecondBunches { slope } => bunches(whose, Whose::Second, 10.0 * slope),
         Verdict::Drifts {

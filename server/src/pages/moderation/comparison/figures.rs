@@ -19,19 +19,8 @@ pub(super) struct Figure {
     pub(super) says: &'static str,
 }
 
-/// The statistics of totals.
-pub(super) fn of_totals(agreement: &Agreement) -> Vec<Figure> {
-    let mut figures = of_differences(agreement);
-    if is_given(agreement) {
-        figures.extend(limits(agreement));
-        figures.push(intraclass(agreement.intraclass));
-        figures.extend(order(agreement));
-    }
-    figures
-}
-
-/// The statistics of one point.
-pub(super) fn of_point(agreement: &Agreement) -> Vec<Figure> {
+/// The statistics of totals or of one point.
+pub(super) fn of(agreement: &Agreement) -> Vec<Figure> {
     let mut figures = of_differences(agreement);
     if is_given(agreement) {
         figures.push(estimated(
@@ -181,7 +170,11 @@ fn order(agreement: &Agreement) -> [Figure; 4] {
             "Drift from sheet to sheet",
             drift.map(|drift| drift.per_sheet),
             |value| signed(value, 3),
-            "How the difference changes along the order in which the sheets were marked.",
+            if drift.is_some() {
+                "How the difference changes along the order in which the sheets were marked: first marks by when a sheet had one on every point, second ones by its place."
+            } else {
+                "Not given: some of the sheets were finished at the same moment, so they have no order."
+            },
         ),
         estimated(
             "Last third less first third",

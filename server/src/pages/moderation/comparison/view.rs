@@ -94,7 +94,7 @@ impl<'a> View<'a> {
         Some(Card {
             of: "all sheets".to_owned(),
             says: sentences(&found.verdicts, agreement, Whose::Everyone),
-            figures: figures::of_totals(agreement),
+            figures: figures::of(agreement),
             ..self.card(agreement)
         })
     }
@@ -134,7 +134,7 @@ impl<'a> View<'a> {
             name,
             of,
             says,
-            figures: figures::of_totals(&line.agreement),
+            figures: figures::of(&line.agreement),
             sheets: theirs.filter_map(|pair| self.totals(pair)).collect(),
             ..self.card(&line.agreement)
         }
@@ -171,7 +171,7 @@ impl<'a> View<'a> {
                 id: format!("point-{}", found.point),
                 of: format!("point {name}"),
                 name,
-                figures: figures::of_point(agreement),
+                figures: figures::of(agreement),
                 sheets,
                 ..self.card(agreement)
             },

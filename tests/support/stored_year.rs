@@ -16,7 +16,7 @@ use server::ids::{ClassSetId, StaffId};
 use super::school::{CLASSES, KITS, School, SimLesson, SimSheet, TEACHER_OF};
 
 /// The four teachers, in the order of the simulated year. The first of them
-/// is made where the data file has nobody yet.
+/// is the head of department.
 pub(crate) const TEACHERS: [&str; 4] = ["Ms Fell", "Mr Tarn", "Dr Beck", "Mrs Holm"];
 
 /// Stores the year that starts in September of `starts`, drawn with a seed.
@@ -52,7 +52,11 @@ async fn teachers(db: &mut Connection) -> Result<Vec<StaffId>, Error> {
         let new = NewStaff {
             name: name.to_owned(),
             password_hash: "nobody signs in".to_owned(),
-            role: Role::Teacher,
+            role: if name == TEACHERS[0] {
+                Role::Head
+            } else {
+                Role::Teacher
+            },
             made_at: 0,
         };
         staff::insert(db, &new).await?;

@@ -40,6 +40,7 @@ async fn department_without_class_sets_is_told_so() {
     head.get("/year")
         .await
         .expect(200)
+        .says("No group has handed in yet.")
         .says("There are no class sets in this school year.");
     for page in PAGES {
         head.get(page).await.expect(200);

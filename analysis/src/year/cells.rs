@@ -20,6 +20,15 @@ const LINES: [f64; 2] = [0.05, 0.01];
 /// that scatter by 8 % know their mean to 9 % at best.
 pub const FEW_GROUPS: usize = 3;
 
+/// Groups from which on a class has an h: with those that have half as many
+/// groups as is usual, since the lines of h suppose means that are about
+/// equally sure. Our choice.
+const FEWEST_FOR_H: usize = 3;
+
+/// Classes from which on there is an h. Of three the line of 1 % lies within
+/// a thousandth of the most that h can be. Our choice.
+const FEWEST_CELLS_FOR_H: usize = 4;
+
 /// The classes (or teachers) of one method.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Cells {
@@ -57,7 +66,8 @@ pub struct Cell {
     pub against_others: Option<Estimated>,
     /// Standard deviation between its groups, of ln(speed/expected).
     pub sd: Option<f64>,
-    /// Mandel's h: how far its mean is from the others'.
+    /// Mandel's h: how far its mean is from the others'; `None` where it or
+    /// the others have too few groups.
     pub h: Option<f64>,
     /// Mandel's k: how its scatter compares with that of all.
     pub k: Option<f64>,
@@ -177,16 +187,16 @@ fn together(cells: &mut [Cell], values: &[Vec<f64>]) -> Option<Together> {
         .filter(|at| values[*at].len() > 1)
         .collect();
     let compared: Vec<Vec<f64>> = among.iter().map(|at| values[*at].clone()).collect();
-    let precision = precision(&compared)?;
-    let df = precision.results - precision.cells;
+    let groups: Vec<&[f64]> = compared.iter().map(Vec::as_slice).collect();
+    let sd = spread::pooled_sd(&groups)?;
+    let df = compared.iter().map(|groups| groups.len() - 1).sum();
     for (cell, own) in cells.iter_mut().zip(values) {
-        place(cell, own, values, precision.repeatability_sd, df);
+        place(cell, own, values, sd, df);
     }
-    let h = mandel_h(&compared);
+    let precision = precision(&compared)?;
     let k = mandel_k(&compared);
     for (index, at) in among.iter().enumerate() {
         let cell = &mut cells[*at];
-        cell.h = h.as_ref().map(|h| h[index]);
         cell.k = k.as_ref().and_then(|k| k[index]);
         let own = compared[index].len() - 1;
         cell.k_lines = lines(|alpha| mandel_k_critical_unequal(own, df, alpha));
@@ -195,8 +205,28 @@ fn together(cells: &mut [Cell], values: &[Vec<f64>]) -> Option<Together> {
         cells: precision.cells,
         repeatability: precision.repeatability_sd,
         reproducibility: precision.reproducibility_sd,
-        h_lines: lines(|alpha| mandel_h_critical(precision.cells, alpha)),
+        h_lines: levels(cells, values, &among),
     })
+}
+
+/// Works out Mandel's h of the cells that have about as many groups as is
+/// usual, and where it is marked.
+fn levels(cells: &mut [Cell], values: &[Vec<f64>], among: &[usize]) -> Option<[f64; 2]> {
+    let sizes: Vec<f64> = among.iter().map(|at| values[*at].len() as f64).collect();
+    let usual = spread::median(&sizes)?;
+    let is_enough = |at: &usize| {
+        let groups = values[*at].len();
+        groups >= FEWEST_FOR_H && groups as f64 >= usual / 2.0
+    };
+    let among: Vec<usize> = among.iter().copied().filter(is_enough).collect();
+    if among.len() < FEWEST_CELLS_FOR_H {
+        return None;
+    }
+    let compared: Vec<Vec<f64>> = among.iter().map(|at| values[*at].clone()).collect();
+    for (at, h) in among.iter().zip(mandel_h(&compared)?) {
+        cells[*at].h = Some(h);
+    }
+    lines(|alpha| mandel_h_critical(among.len(), alpha))
 }
 
 /// A mean of few groups on the scatter that all classes share, and against

@@ -89,6 +89,50 @@ fn group_that_does_not_belong_with_its_lesson_is_left_aside() {
     assert!((moved - 1.0).abs() < 0.02, "{moved}");
 }
 
+/// Leaves so many groups of a class in the year.
+fn thin_out(year: &mut Year, class: usize, groups: usize) {
+    let mut left = 0;
+    let lessons = year.lessons.clone();
+    year.sheets.retain(|sheet| {
+        let lesson = lessons[sheet.lesson];
+        let is_of = lesson.class == class && lesson.method == Method::RippleTank;
+        left += usize::from(is_of);
+        !is_of || left <= groups
+    });
+}
+
+#[test]
+fn class_of_far_fewer_groups_than_the_others_has_no_h() {
+    let mut small = careful();
+    thin_out(&mut small, 3, 5);
+    let cells = ripples(&small);
+    assert!((3..=5).contains(&cells.cells[3].counted));
+    assert_eq!(cells.cells[3].h, None);
+    assert!(cells.cells[3].k.is_some() && cells.cells[3].ratio.is_some());
+    assert!(cells.cells[2].h.is_some());
+    // Five cells are left, and the lines are theirs: 1.57 and 1.72.
+    let [five, one] = cells.together.unwrap().h_lines.unwrap();
+    assert!((five - 1.57).abs() < 0.01 && (one - 1.72).abs() < 0.01);
+}
+
+#[test]
+fn three_classes_have_no_h_and_one_has_its_ratio_still() {
+    let mut three = careful();
+    for class in 3..6 {
+        thin_out(&mut three, class, 0);
+    }
+    let cells = ripples(&three);
+    assert!(cells.cells.iter().all(|cell| cell.h.is_none()));
+    assert_eq!(cells.together.unwrap().h_lines, None);
+    thin_out(&mut three, 1, 0);
+    thin_out(&mut three, 2, 0);
+    let one = ripples(&three);
+    assert_eq!(one.together, None);
+    let ratio = one.cells[0].ratio.unwrap();
+    assert!(ratio.low < ratio.value && ratio.value < ratio.high);
+    assert_eq!(one.cells[0].against_others, None);
+}
+
 #[test]
 fn hand_in_and_completion_are_counted() {
     let mut year = careful();

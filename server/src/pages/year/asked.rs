@@ -2,6 +2,7 @@
 
 use serde::Deserialize;
 
+use crate::chart::year::Lane;
 use crate::clock::school_year;
 use crate::db::round_sheet;
 use crate::db::staff::Role;
@@ -56,12 +57,18 @@ pub(super) struct OneByOne {
 }
 
 impl Years {
-    /// What an open circle stands for; nothing where there is no year before.
-    pub(super) fn open_circles(&self) -> Option<String> {
-        self.before
-            .is_some()
-            .then(|| format!("Open circles: {}.", self.nav.name_before))
+    /// What an open circle stands for; nothing where none is drawn.
+    pub(super) fn open_circles(&self, lanes: &[Lane]) -> Option<String> {
+        has_open_circles(lanes).then(|| format!("Open circles: {}.", self.nav.name_before))
     }
+}
+
+/// Whether there is something of the year before to draw.
+pub(super) fn has_open_circles(lanes: &[Lane]) -> bool {
+    lanes
+        .iter()
+        .flat_map(|lane| &lane.marks)
+        .any(|mark| mark.is_open)
 }
 
 impl Asked {

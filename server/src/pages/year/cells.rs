@@ -4,6 +4,7 @@ use analysis::method::Method;
 use analysis::year::cells::{Cell, Cells, FEW_GROUPS, Marks};
 use analysis::year::share::Share;
 
+use super::asked::has_open_circles;
 use crate::chart::year::{Lane, LaneGraph, LaneMark, LanesOf};
 use crate::report::number::{fixed, percent};
 use crate::report::year::words;
@@ -123,7 +124,8 @@ impl Compared<'_> {
                 "Groups of one {one} scatter with a standard deviation of {groups} (repeatability). Beyond that the figures show no difference between one {one} and another (reproducibility {all})."
             )
         };
-        let lines = together.h_lines.map_or_else(String::new, |[five, one]| {
+        let no_h = || " There is no Mandel’s h of fewer than four with groups enough.".to_owned();
+        let lines = together.h_lines.map_or_else(no_h, |[five, one]| {
             format!(
                 " Mandel’s h is marked beyond ±{five:.2}, which one mean in twenty of so many passes by chance, and beyond ±{one:.2}, which one in a hundred does; k likewise, by how many groups it rests on."
             )
@@ -156,7 +158,7 @@ impl Compared<'_> {
             let before = before.and_then(mark).map(LaneMark::open);
             mark(cell).into_iter().chain(before).collect()
         });
-        let before = (!self.before.is_empty()).then(|| {
+        let before = has_open_circles(&lanes).then(|| {
             format!(
                 "Open circles: the same name in {}, other pupils.",
                 self.name_before
@@ -297,6 +299,12 @@ fn remark(cell: &Cell, cells: &Cells) -> String {
         .together
         .as_ref()
         .and_then(|together| together.h_lines);
+    if cell.counted > 0 && cell.h.is_none() && lines.is_some() {
+        remarks.push(
+            "left out of Mandel’s h, which supposes about as many groups as the others have"
+                .to_owned(),
+        );
+    }
     if let (Some(h), Some([_, line])) = (cell.h, lines)
         && h.abs() > line
     {

@@ -133,6 +133,7 @@ fn graph(years: &Years, kind: Kind) -> Option<LaneGraph> {
     if told == 0 {
         return None;
     }
+    let open_circles = years.open_circles(&lanes);
     LaneGraph::draw(LanesOf {
         id: format!("{}-graph", kit::many(kind)),
         title: format!(
@@ -148,7 +149,7 @@ fn graph(years: &Years, kind: Kind) -> Option<LaneGraph> {
         from_to: (-2.0, 2.0),
         lines: vec![(0.0, String::new())],
         key: std::iter::once("Crosses: this year, with 95 % intervals.".to_owned())
-            .chain(years.open_circles())
+            .chain(open_circles)
             .collect(),
     })
 }

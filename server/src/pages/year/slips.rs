@@ -132,6 +132,7 @@ fn graph(years: &Years) -> Option<LaneGraph> {
             .collect(),
     });
     let lanes: Vec<Lane> = lanes.collect();
+    let open_circles = years.open_circles(&lanes);
     LaneGraph::draw(LanesOf {
         id: "slips-graph".to_owned(),
         title: "How many of the groups made each slip".to_owned(),
@@ -142,7 +143,7 @@ fn graph(years: &Years) -> Option<LaneGraph> {
         from_to: (0.0, 10.0),
         lines: Vec::new(),
         key: std::iter::once(format!("Crosses: {}, with 95 % intervals.", years.nav.name))
-            .chain(years.open_circles())
+            .chain(open_circles)
             .collect(),
     })
 }

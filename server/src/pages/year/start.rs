@@ -57,6 +57,9 @@ pub async fn get(
 
 /// How much there is: `12 class sets; 102 of 108 groups have handed in.`
 fn counts(year: &YearReport) -> String {
+    if year.comparison.handed_in.of == 0 {
+        return "No group has handed in yet".to_owned();
+    }
     format!(
         "{}; {} groups have handed in",
         words::counted(year.frame.lessons.len(), "class set", "class sets"),
@@ -135,18 +138,19 @@ fn slips_sentence(years: &Years) -> (String, String, &'static str) {
     (sentence, "/year/slips".to_owned(), "Slips")
 }
 
-/// Whether any class is beyond the lines, in the order of the timetable.
+/// Whether any class is beyond the lines, in the order of the timetable. Each
+/// line is one class's own, so what many looks find is said to be of many.
 fn classes(years: &Years) -> String {
     let names = &years.now.frame.classes;
     let mut beyond: Vec<&str> = Vec::new();
-    let mut compared = 0;
+    let mut looks = 0;
     for cells in &years.now.comparison.classes {
         let lines = cells
             .together
             .as_ref()
             .and_then(|together| together.h_lines);
         for (cell, class) in cells.cells.iter().zip(names) {
-            compared += usize::from(cell.h.is_some() || cell.k.is_some());
+            looks += usize::from(cell.h.is_some()) + usize::from(cell.k.is_some());
             let far = cell
                 .h
                 .zip(lines)
@@ -161,10 +165,10 @@ fn classes(years: &Years) -> String {
         }
     }
     match beyond.as_slice() {
-        _ if compared == 0 => "There are too few groups yet to compare classes.".to_owned(),
+        _ if looks == 0 => "There are too few groups yet to compare classes.".to_owned(),
         [] => "The classes’ speeds differ no more than chance explains.".to_owned(),
         names => format!(
-            "The speeds or the scatter of {} differ from the others’ by more than chance explains: look at {} kits and sheets.",
+            "The speeds or the scatter of {} differ from the others’ beyond the line of 1 %. Of {looks} looks one may be there by chance: look at {} kits and sheets before you make anything of it.",
             names.join(", "),
             if names.len() == 1 { "its" } else { "their" }
         ),

@@ -72,8 +72,11 @@ pub fn change(change: Change, before: &str, after: &str) -> String {
 }
 
 /// A share with its interval, for a sentence: `45 of 162 groups (21 to
-/// 35 %)`.
+/// 35 %)`; `No groups yet`.
 #[must_use]
 pub fn share(share: analysis::year::share::Share) -> String {
+    if share.of == 0 {
+        return "No groups yet".to_owned();
+    }
     format!("{} groups ({})", of(share), per_cent_range(share))
 }

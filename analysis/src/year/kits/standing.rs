@@ -138,7 +138,8 @@ pub struct LessonLevel {
     pub sheets: usize,
     /// Median of their values, ln(speed/expected).
     pub median: f64,
-    /// How many standard errors of so many sheets it is from the reference.
+    /// How many standard errors of the median of so many sheets it is from the
+    /// reference.
     pub sigmas: Option<f64>,
 }
 
@@ -157,7 +158,7 @@ fn lesson_levels(year: &Year, sheets: &[(usize, f64)], level: &Level) -> Vec<Les
                 .filter(|(at, _)| year.sheets[*at].lesson == lesson);
             let values: Vec<f64> = in_lesson.map(|(_, value)| *value).collect();
             let median = spread::median(&values)?;
-            let se = level.sd.map(|sd| sd / (values.len() as f64).sqrt());
+            let se = median_se(level, values.len());
             Some(LessonLevel {
                 lesson,
                 sheets: values.len(),

@@ -202,27 +202,3 @@ fn few_gross_values_do_not_move_a_kit() {
     let kits = compare(&gross).kits;
     assert_eq!(of(&kits, "Tank 2").standing, Standing::Agrees);
 }
-
-/// Nine lessons at a tank with one sheet each, two of which count from one
-/// without anybody's having looked: nearly a quarter.
-#[test]
-fn kit_of_few_sheets_is_judged_by_their_median() {
-    for seed in SEEDS {
-        let mut few = year(&School::SOUND, seed);
-        let mut at_tank_2 = 0;
-        few.sheets.retain(|sheet| {
-            at_tank_2 += usize::from(sheet.kits.contains(&1));
-            !sheet.kits.contains(&1) || at_tank_2 <= 9 * 6 && at_tank_2 % 6 == 1
-        });
-        let at_tank = few.sheets.iter_mut().filter(|s| s.kits.contains(&1));
-        for sheet in at_tank.take(2) {
-            sheet.judgement.speed = sheet.judgement.speed.map(|speed| 0.75 * speed);
-        }
-        let kits = compare(&few).kits;
-        let tank = of(&kits, "Tank 2");
-        assert!((6..12).contains(&tank.sheets), "{tank:?}");
-        assert!(tank.lessons >= 3 && !is_off(tank), "year {seed}: {tank:#?}");
-        let (median, middle) = (tank.median.unwrap(), tank.ratio.unwrap().value);
-        assert!((median - middle).abs() < 1e-12, "{median} and {middle}");
-    }
-}

@@ -5,9 +5,9 @@ use std::f64::consts::FRAC_PI_2;
 
 use serde::{Deserialize, Serialize};
 
-use super::middle::Middle;
 use super::{Aside, FEWEST_LESSONS, FEWEST_SHEETS, Kind, counted};
 use crate::reading::prior::SURFACE_TENSION_MEAN;
+use crate::stats::robust;
 use crate::stats::spread;
 use crate::year::Year;
 
@@ -112,34 +112,16 @@ pub(super) fn lessons(year: &Year, sheets: &[(usize, f64)]) -> Vec<usize> {
     lessons
 }
 
-/// The robust standard deviation of all sheets about the median of their own
-/// kit, and its degrees of freedom: together, since a kit of five sheets with
-/// a slip among them knows its own scatter badly. Where more than half agree
-/// exactly, the usual pooled one.
+/// Robust standard deviations of kits, pooled by their degrees of freedom.
 fn pooled(kits: &[Vec<f64>]) -> (Option<f64>, usize) {
-    let df = kits
+    let spreads = kits
         .iter()
-        .map(|values| values.len().saturating_sub(1))
-        .sum();
-    let groups: Vec<&[f64]> = kits.iter().map(Vec::as_slice).collect();
-    let sd = Middle::of(&about_their_medians(kits))
-        .map(|middle| middle.sd)
-        .filter(|sd| *sd > 0.0)
-        .or_else(|| spread::pooled_sd(&groups));
+        .filter_map(|values| Some((robust::algorithm_a(values)?.sd, values.len() - 1)));
+    let (squares, df) = spreads.fold((0.0, 0), |(squares, df), (sd, more)| {
+        (squares + more as f64 * sd * sd, df + more)
+    });
+    let sd = (df > 0).then(|| (squares / df as f64).sqrt());
     (sd.filter(|sd| *sd > 0.0), df)
-}
-
-/// Each sheet less the median of its kit, made good by √(n/(n − 1)) for what
-/// the sheets' own middle takes off.
-fn about_their_medians(kits: &[Vec<f64>]) -> Vec<f64> {
-    let mut all = Vec::new();
-    for values in kits.iter().filter(|values| values.len() > 1) {
-        let n = values.len() as f64;
-        let made_good = (n / (n - 1.0)).sqrt();
-        let middle = spread::median(values).unwrap_or_default();
-        all.extend(values.iter().map(|value| made_good * (value - middle)));
-    }
-    all
 }
 
 /// The standard error of the median of kits' medians: √(π/2) times that of

@@ -3,10 +3,7 @@
 //! A sheet's value is ln(speed/expected). Sheets whose readings hold a slip
 //! that a person confirmed are taken out; gross ones that nobody has looked
 //! at are borne by the robust mean (ISO 13528, Algorithm A), which gives no
-//! single value more pull than one and a half standard deviations. Of fewer
-//! than [`FEWEST_FOR_MEAN`] sheets one or two may be a quarter, which carries
-//! that mean away: there the median stands in its place, with the standard
-//! error √(π/2) s/√n.
+//! single value more pull than one and a half standard deviations.
 //!
 //! A tank is compared with the other tanks, since a used tank's water runs
 //! some per cent slower than the clean water that is expected; a string or a
@@ -24,7 +21,6 @@
 
 pub mod fingerprint;
 pub mod level;
-mod middle;
 mod standing;
 
 use serde::{Deserialize, Serialize};
@@ -37,7 +33,6 @@ use crate::stats::spread;
 
 pub use fingerprint::{Fault, Fingerprint};
 pub use level::{Level, Reference};
-pub use middle::FEWEST_FOR_MEAN;
 pub use standing::{LessonLevel, by_lesson};
 
 /// Lessons from which on a kit is judged. Our choice: two lessons of one
@@ -109,9 +104,7 @@ pub struct KitYear {
     /// Its 95 % interval, whatever the distribution; `None` for fewer than six
     /// sheets.
     pub median_range: Option<[f64; 2]>,
-    /// The robust mean of speed ÷ expected speed, with its 95 % interval; of
-    /// fewer than [`FEWEST_FOR_MEAN`] sheets, or where no mean settles, their
-    /// median with the interval that the scatter of all kits gives it.
+    /// The robust mean of speed ÷ expected speed, with its 95 % interval.
     pub ratio: Option<Estimated>,
     /// The same against what it is compared with: 0.06 for 6 % high.
     pub off: Option<Estimated>,

@@ -1,14 +1,15 @@
 //! One kit against the level of its kind.
 
 use std::collections::BTreeMap;
+use std::f64::consts::FRAC_PI_2;
 
 use super::fingerprint::{self, Fault, Fingerprint};
 use super::level::{self, Level};
-use super::middle::{Middle, median_widened_by};
 use super::{Aside, Kind, KitYear, Standing, counted, sheets_of};
 use crate::reading::Cause;
 use crate::slip;
 use crate::stats::interval::student_t_quantile;
+use crate::stats::robust::{Robust, algorithm_a};
 use crate::stats::spread;
 use crate::year::share::Share;
 use crate::year::{Estimated, Made, Year};
@@ -52,14 +53,14 @@ pub(super) fn judge(year: &Year, kit: usize, level: &Level, asides: &[Aside]) ->
         confirmed: confirmed(year, kit),
         looks_like: None,
     };
-    let (Some(sd), Some(middle)) = (level.sd, Middle::of(&values)) else {
+    let (Some(sd), Some(mean)) = (level.sd, algorithm_a(&values)) else {
         return found;
     };
-    let se = middle.standard_error(sd);
+    let se = Robust { sd, ..mean }.standard_uncertainty();
     let against = se.hypot(level.reference_se);
-    let off = middle.at - level.reference;
+    let off = mean.mean - level.reference;
     let t = student_t_quantile(0.975, level.df).unwrap_or(f64::NAN);
-    found.ratio = Estimated::of_log(middle.at, t * se);
+    found.ratio = Estimated::of_log(mean.mean, t * se);
     found.off = Estimated::of_log(off, t * against).map(|ratio| ratio.less(1.0));
     if !level::is_enough(year, &sheets) {
         return found;
@@ -72,8 +73,8 @@ pub(super) fn judge(year: &Year, kit: usize, level: &Level, asides: &[Aside]) ->
         sigmas if sigmas > LINES[0] => Standing::May,
         _ => Standing::Agrees,
     };
-    let fingerprint = fingerprint::of(year, &sheets, level, middle.at);
-    let bends = |bent: &Fingerprint| bends(bent) && is_borne(year, &sheets, level, middle.at);
+    let fingerprint = fingerprint::of(year, &sheets, level, mean.mean);
+    let bends = |bent: &Fingerprint| bends(bent) && is_borne(year, &sheets, level, mean.mean);
     if found.standing != Standing::Reads && fingerprint.as_ref().is_some_and(bends) {
         found.standing = Standing::Bends;
     }
@@ -195,7 +196,8 @@ fn beside(year: &Year, sheets: &[(usize, f64)], level: &Level, off: f64) -> Shar
 }
 
 /// The standard error of the median of so many sheets, by the scatter that all
-/// kits share.
+/// kits share: √(π/2) times that of a mean, which it is of one or two.
 fn median_se(level: &Level, n: usize) -> Option<f64> {
-    Some(median_widened_by(n) * level.sd? / (n as f64).sqrt())
+    let widened_by = if n > 2 { FRAC_PI_2.sqrt() } else { 1.0 };
+    Some(widened_by * level.sd? / (n as f64).sqrt())
 }

@@ -2,9 +2,7 @@
 //! certain.
 
 use analysis::year::kits::fingerprint::End;
-use analysis::year::kits::{
-    FEWEST_FOR_MEAN, Fault, Fingerprint, Kind, KitYear, Level, Reference, Standing,
-};
+use analysis::year::kits::{Fault, Fingerprint, Kind, KitYear, Level, Reference, Standing};
 
 use super::{count, counted, off, off_range, range, ratio_range};
 use crate::report::capitalised;
@@ -62,7 +60,7 @@ pub fn details(kit: &KitYear) -> Vec<String> {
 }
 
 /// Its figures before they are compared: the median, which bears most, and
-/// the robust mean where there are enough sheets for one. Blank where no sheet counts.
+/// the robust mean. Blank where no sheet counts.
 #[must_use]
 pub fn median(kit: &KitYear) -> String {
     let Some(median) = kit.median else {
@@ -72,8 +70,7 @@ pub fn median(kit: &KitYear) -> String {
         "" => String::new(),
         range => format!(" (95 % interval {range})"),
     };
-    let many = kit.ratio.filter(|_| kit.sheets >= FEWEST_FOR_MEAN);
-    let mean = many.map_or_else(String::new, |mean| {
+    let mean = kit.ratio.map_or_else(String::new, |mean| {
         format!(
             "; their robust mean {:.3}{}",
             mean.value,

@@ -22,7 +22,7 @@ const REASONS: [&str; 4] = [
     "It is in their table, if not in their sentence.",
     "By the ruling of this round it is earned.",
     "The first reading missed the line at the foot of the page.",
-    "Not shown anywhere: read once more by both.",
+    "It is there after all: read once more by both.",
 ];
 
 /// Settles everything that is open, from a time on, in Unix ms.

@@ -41,6 +41,10 @@ pub fn cells(one: &str, names: &[&str], cells: &[Cells]) -> csv::Result<Vec<u8>>
         "mark_median",
         "mark_upper_quartile",
         "mark_most",
+        "repeatability",
+        "reproducibility",
+        "h_line_5",
+        "k_line_5",
     ];
     let mut lines = Vec::new();
     for of_method in cells {
@@ -52,7 +56,7 @@ pub fn cells(one: &str, names: &[&str], cells: &[Cells]) -> csv::Result<Vec<u8>>
     table(columns, lines)
 }
 
-fn line(name: &str, cell: &Cell, of_method: &Cells) -> [String; 30] {
+fn line(name: &str, cell: &Cell, of_method: &Cells) -> [String; 34] {
     let [ratio, ratio_low, ratio_high] = estimated(cell.ratio);
     let [against, against_low, against_high] = estimated(cell.against_others);
     let [mean, mean_low, mean_high] = estimated(cell.marks.and_then(|marks| marks.mean));
@@ -89,6 +93,13 @@ fn line(name: &str, cell: &Cell, of_method: &Cells) -> [String; 30] {
         mean_high,
     ];
     line.extend(quartiles);
+    let together = of_method.together.as_ref();
+    line.extend([
+        number(together.map(|together| together.repeatability)),
+        number(together.map(|together| together.reproducibility)),
+        number(h_lines.map(|[five, _]| five)),
+        number(cell.k_lines.map(|[five, _]| five)),
+    ]);
     let mut filled = line.into_iter();
     std::array::from_fn(|_| filled.next().unwrap_or_default())
 }

@@ -19,7 +19,7 @@ pub use slips::slips;
 use super::cell;
 
 /// Columns of these tables that hold numbers.
-pub(super) const NUMBERS: [&str; 48] = [
+pub(super) const NUMBERS: [&str; 52] = [
     "lessons",
     "sheets",
     "slips_taken_out",
@@ -68,6 +68,10 @@ pub(super) const NUMBERS: [&str; 48] = [
     "mark_upper_quartile",
     "mark_most",
     "speed_uncertainty",
+    "repeatability",
+    "reproducibility",
+    "h_line_5",
+    "k_line_5",
 ];
 
 /// Writes a table.

@@ -27,6 +27,8 @@ struct KitPage {
     details: Vec<String>,
     median: String,
     compared_with: String,
+    /// Where the lines of the graph are; blank where it has none.
+    sigma_lines: String,
     graph: Option<DateGraph>,
     lessons: Vec<LessonLine>,
     sheets: Vec<SheetLine>,
@@ -101,6 +103,7 @@ impl KitPage {
             details: kit_words::details(&judged.year),
             median: kit_words::median(&judged.year),
             compared_with: kit_words::compared_with(&judged.level),
+            sigma_lines: sigma_lines(&judged),
             graph: graph(&loaded, &judged),
             lessons: lessons(&loaded, &judged),
             sheets: sheets(&loaded, &judged),
@@ -125,7 +128,6 @@ fn graph(loaded: &OneByOne, judged: &Judged) -> Option<DateGraph> {
     let dated: Vec<Dated> = dated.collect();
     let label = &loaded.frame.kits[judged.at].label;
     let reference = judged.level.reference;
-    let line = |sd: f64, sigmas: f64| (reference + sigmas * sd).exp();
     DateGraph::draw(DatesOf {
         id: "dates".to_owned(),
         title: format!("{label}: its sheets in date order"),
@@ -134,13 +136,30 @@ fn graph(loaded: &OneByOne, judged: &Judged) -> Option<DateGraph> {
             words::counted(dated.len(), "sheet", "sheets")
         ),
         reference: reference.exp(),
-        sigma_lines: judged
-            .level
-            .sd
-            .map(|sd| [-3.0, -2.0, 2.0, 3.0].map(|s| line(sd, s))),
+        sigma_lines: lines_of(judged),
         median: judged.year.median,
         sheets: dated,
     })
+}
+
+/// Three and two standard deviations of a sheet below what the kit is compared
+/// with, then two and three above.
+fn lines_of(judged: &Judged) -> Option<[f64; 4]> {
+    let reference = judged.level.reference;
+    let sd = judged.level.sd?;
+    Some([-3.0, -2.0, 2.0, 3.0].map(|sigmas| (reference + sigmas * sd).exp()))
+}
+
+/// The same in words, with what it is compared with.
+fn sigma_lines(judged: &Judged) -> String {
+    let Some(lines) = lines_of(judged) else {
+        return String::new();
+    };
+    let [low3, low2, high2, high3] = lines.map(|line| words::ratio(Some(line)));
+    let reference = words::ratio(Some(judged.level.reference.exp()));
+    format!(
+        "The graph has {reference} for its middle line; single sheets are marked beyond two standard deviations ({low2} and {high2}) and beyond three ({low3} and {high3})."
+    )
 }
 
 /// Days from 1 September of a school year to a date.

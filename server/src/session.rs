@@ -43,6 +43,12 @@ pub struct SignedIn {
 }
 
 impl SignedIn {
+    /// Whether they are a head of department.
+    #[must_use]
+    pub fn is_head(&self) -> bool {
+        self.role == Role::Head
+    }
+
     /// Checks that a form carries the token of this session.
     ///
     /// # Errors

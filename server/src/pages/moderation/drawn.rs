@@ -2,8 +2,8 @@
 
 use std::collections::BTreeSet;
 
+use super::called_in_round;
 use super::sample::{SampleLine, short};
-use super::{called_in_round, only_head};
 use crate::db::round::{self, Round, Step};
 use crate::db::round_sheet::{self, Kind, RoundSheet};
 use crate::db::staff::{self, Staff};
@@ -77,7 +77,7 @@ pub(super) async fn page(
     let steps = round::list_steps(db, round.id).await?;
     let step = steps.into_iter().find(|taken| taken.step == Step::Drawn);
     let step = step.ok_or(AppError::NotFound("No sample was drawn in this round."))?;
-    let is_head = only_head(&by).is_ok();
+    let is_head = by.is_head();
     let cohort = cohort::load(db, &round, Some(step.last_mark_id)).await?;
     let drawn = Drawn::load(db, round, cohort, by.staff_id, is_head).await?;
     Ok(Page(SamplePage {

@@ -3,8 +3,8 @@
 use axum::extract::State;
 use axum::response::{IntoResponse, Response};
 
+use super::stands;
 use super::to_do::{ToDo, being_marked, to_do};
-use super::{only_head, stands};
 use crate::db::round::{self, Round};
 use crate::db::round_sheet;
 use crate::error::AppError;
@@ -49,7 +49,7 @@ pub async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response
     }
     drop(db);
     Ok(Page(ListPage {
-        is_head: only_head(&by).is_ok(),
+        is_head: by.is_head(),
         layout: by.layout,
         lines,
     })

@@ -22,13 +22,12 @@ mod to_do;
 use crate::clock::long_date;
 use crate::db::round::Step;
 use crate::db::round_sheet::RoundSheet;
-use crate::db::staff::Role;
 use crate::error::AppError;
 use crate::session::SignedIn;
 
 /// Refuses whoever is not a head of department.
 fn only_head(by: &SignedIn) -> Result<(), AppError> {
-    if by.role == Role::Head {
+    if by.is_head() {
         return Ok(());
     }
     Err(AppError::Forbidden(

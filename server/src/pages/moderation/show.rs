@@ -4,7 +4,7 @@ use axum::extract::{Path, State};
 use axum::response::{IntoResponse, Response};
 
 use super::to_do::{ToDo, Work, being_marked, to_do};
-use super::{called_in_round, only_head, stands};
+use super::{called_in_round, stands};
 use crate::clock::long_date;
 use crate::db::round::{self, Marker, Round, Step, StepTaken};
 use crate::db::round_sheet::{self, Kind, Progress, RoundSheet};
@@ -80,7 +80,7 @@ pub async fn get(
         .any(|set| closed.class_set(set.id).is_some());
     let now = state.clock.now();
     let when = |at| state.zone.time_or_day(at, now);
-    let is_head = only_head(&by).is_ok();
+    let is_head = by.is_head();
     let marking = being_marked(round.step).map(|kind| {
         let work = Work::of(&progress, kind);
         Marking {

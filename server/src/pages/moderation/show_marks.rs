@@ -3,7 +3,6 @@
 use axum::extract::{Path, State};
 use axum::response::{IntoResponse, Redirect, Response};
 
-use super::only_head;
 use super::to_do::{Work, being_marked};
 use crate::db::event::{self, NewEvent};
 use crate::db::round::{self, Step};
@@ -39,7 +38,7 @@ pub async fn post(
     form: StaffForm,
 ) -> Result<Response, AppError> {
     let (round, now, by) = (RoundId(id), state.clock.now(), form.by.staff_id);
-    let is_head = only_head(&form.by).is_ok();
+    let is_head = form.by.is_head();
     let asked = Asked {
         by,
         is_head,

@@ -76,7 +76,7 @@ impl SizesPage {
 /// # Errors
 /// When the data file fails.
 pub async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response, AppError> {
-    let is_head = only_head(&by).is_ok();
+    let is_head = by.is_head();
     Ok(page(&state, by.layout, is_head, None)
         .await?
         .into_response())

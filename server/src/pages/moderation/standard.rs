@@ -4,7 +4,7 @@
 use axum::extract::{Path, State};
 use axum::response::{IntoResponse, Response};
 
-use super::{called_in_round, only_head};
+use super::called_in_round;
 use crate::db::round::{self, Marker, Round, Step};
 use crate::db::round_sheet;
 use crate::db::ruling::Ruling;
@@ -116,7 +116,7 @@ pub(super) async fn find(
     }
     let standard = load(db, round).await?;
     let is_marker = standard.markers.iter().any(|m| m.id == by.staff_id);
-    if !is_marker && only_head(by).is_err() {
+    if !is_marker && !by.is_head() {
         return Err(AppError::Forbidden(
             "The markers’ marks are for the markers of the round. What was ruled stands beside each marking point.",
         ));

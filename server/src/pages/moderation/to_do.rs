@@ -1,6 +1,5 @@
 //! What somebody has to do in a round.
 
-use super::only_head;
 use crate::clock::long_date;
 use crate::db::round::{Round, Step};
 use crate::db::round_sheet::{Kind, Progress};
@@ -134,7 +133,7 @@ fn mark_again(line: &ToMarkAgain) -> ToDo {
 /// What the step that the round has come to asks of somebody.
 fn of_step(round: &Round, by: &SignedIn, progress: &[Progress], is_marker: bool) -> Vec<ToDo> {
     let address = format!("/moderation/{}", round.id);
-    let is_head = only_head(by).is_ok();
+    let is_head = by.is_head();
     let go = |words: &str, to: &str| ToDo {
         words: words.to_owned(),
         href: format!("{address}{to}"),

@@ -35,7 +35,7 @@ struct ColleaguesPage {
 /// When the data file fails.
 pub async fn get(State(store): State<Store>, by: SignedIn) -> Result<Response, AppError> {
     let staff = staff::list(&mut *store.reader().await?).await?;
-    let may_invite = by.role == Role::Head;
+    let may_invite = by.is_head();
     Ok(Page(ColleaguesPage {
         layout: by.layout,
         staff,
@@ -54,7 +54,7 @@ pub async fn post(
     headers: HeaderMap,
     form: StaffForm,
 ) -> Result<Response, AppError> {
-    if form.by.role != Role::Head {
+    if !form.by.is_head() {
         return Err(AppError::Forbidden(
             "Only a head of department can add a colleague.",
         ));

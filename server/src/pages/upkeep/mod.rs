@@ -7,7 +7,6 @@ use jiff::civil::Date;
 
 use crate::clock::long_date;
 use crate::db::event::{self, NewEvent};
-use crate::db::staff::Role;
 use crate::db::{department, register};
 use crate::error::AppError;
 use crate::form::Pairs;
@@ -77,8 +76,8 @@ async fn page(
         (Typed { keep, until }, Wrong::default())
     });
     Ok(Page(UpkeepPage {
+        may_set: by.is_head(),
         layout: by.layout,
-        may_set: by.role == Role::Head,
         kept_until: until.map(|until| long_date(&until)),
         count,
         typed,
@@ -99,7 +98,7 @@ enum Wish {
 /// Forbidden for anybody but a head of department.
 pub async fn post(State(state): State<AppState>, form: StaffForm) -> Result<Response, AppError> {
     let StaffForm { by, pairs } = form;
-    if by.role != Role::Head {
+    if !by.is_head() {
         return Err(AppError::Forbidden(
             "Only a head of department can set what is kept.",
         ));

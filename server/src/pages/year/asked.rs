@@ -5,7 +5,6 @@ use serde::Deserialize;
 use crate::chart::year::Lane;
 use crate::clock::school_year;
 use crate::db::round_sheet;
-use crate::db::staff::Role;
 use crate::db::year::list_years;
 use crate::error::AppError;
 use crate::report::year::words;
@@ -100,7 +99,7 @@ impl Asked {
             name: words::school_year(school_year),
             name_before: words::school_year(school_year - 1),
             years,
-            is_head: by.role == Role::Head,
+            is_head: by.is_head(),
             left_out: 0,
         })
     }

@@ -6,7 +6,6 @@ use axum::response::{IntoResponse, Response};
 
 use super::asked::{Asked, Nav, Years};
 use super::cells::{Compared, MethodPart};
-use crate::db::staff::Role;
 use crate::error::AppError;
 use crate::layout::{Layout, Page};
 use crate::session::SignedIn;
@@ -46,12 +45,12 @@ pub async fn get(
 /// # Errors
 /// When they are not the head of department.
 pub(super) fn for_head(by: &SignedIn) -> Result<(), AppError> {
-    match by.role {
-        Role::Head => Ok(()),
-        Role::Teacher => Err(AppError::Forbidden(
-            "Teachers are compared for the head of department alone.",
-        )),
+    if by.is_head() {
+        return Ok(());
     }
+    Err(AppError::Forbidden(
+        "Teachers are compared for the head of department alone.",
+    ))
 }
 
 /// The methods that were done, by teacher.

@@ -14,7 +14,7 @@ use axum::http::StatusCode;
 use axum::response::{IntoResponse, Response};
 
 use self::view::{Card, PointLine, SheetLine, View};
-use super::{closed, only_head};
+use super::closed;
 use crate::chart::difference::DifferencePlot;
 use crate::db::Connection;
 use crate::db::round::{self, Round, Step};
@@ -127,7 +127,7 @@ async fn find(db: &mut Connection, by: &SignedIn, round: &Round) -> Result<Found
     }
     let reader = Reader {
         id: by.staff_id,
-        is_head: only_head(by).is_ok(),
+        is_head: by.is_head(),
     };
     let markers = round::list_markers(db, round.id).await?;
     let is_marker = markers.iter().any(|marker| marker.id == reader.id);

@@ -9,7 +9,6 @@ mod view;
 
 use crate::db::moderation_record::{self, Entry, Stored};
 use crate::db::round_sheet;
-use crate::db::staff::Role;
 use crate::db::{Connection, Error};
 use crate::error::AppError;
 use crate::ids::{ClassSetId, RoundId};
@@ -26,7 +25,7 @@ struct Found {
 
 /// The record of a round, for those who may see it.
 async fn find(db: &mut Connection, by: &SignedIn, id: RoundId) -> Result<Found, AppError> {
-    if by.role != Role::Head {
+    if !by.is_head() {
         return Err(AppError::Forbidden(
             "A record compares colleagues, so it is for heads of department alone. Both marks of your own sheets stand on the page of settling.",
         ));

@@ -8,7 +8,6 @@ use axum::response::{IntoResponse, Redirect, Response};
 use super::{Form, Refused, find, reason, show};
 use crate::db::round::{Round, Step};
 use crate::db::settlement::{About, Kind, NewSettlement};
-use crate::db::staff::Role;
 use crate::error::AppError;
 use crate::form::Pairs;
 use crate::ids::{RoundId, RoundSheetId, SettlementId};
@@ -50,7 +49,7 @@ pub async fn post(
         .ok_or(AppError::NotFound(
             "There is no such sheet of yours in this round.",
         ))?;
-    if form.by.role != Role::Head && !sheet.pair.is_by(form.by.staff_id) {
+    if !form.by.is_head() && !sheet.pair.is_by(form.by.staff_id) {
         return Err(AppError::Forbidden(
             "Only the two who marked a sheet settle it.",
         ));

@@ -5,9 +5,9 @@ pub mod decide;
 pub mod show;
 mod view;
 
+use crate::db::Connection;
 use crate::db::round::{self, Round, Step};
 use crate::db::round_sheet;
-use crate::db::{Connection, staff::Role};
 use crate::error::AppError;
 use crate::ids::{ClassSetId, RoundId, RoundSheetId};
 use crate::report::moderation::settling::{self, Settling};
@@ -64,7 +64,7 @@ async fn find(
         .sheets
         .retain(|sheet| closed.class_set(sheet.pair.sheet.class_set_id).is_none());
     let is_some_closed = settling.sheets.len() < all;
-    if by.role != Role::Head {
+    if !by.is_head() {
         settling
             .sheets
             .retain(|sheet| sheet.pair.is_by(by.staff_id));
@@ -76,13 +76,13 @@ async fn find(
         .collect();
     settling.again.retain(|(one, _)| {
         one.class_set_id.is_some_and(|id| {
-            closed.class_set(id).is_none() && (by.role == Role::Head || of_classes.contains(&id))
+            closed.class_set(id).is_none() && (by.is_head() || of_classes.contains(&id))
         })
     });
     if settling.sheets.is_empty() && is_some_closed {
         return Err(BLIND);
     }
-    if settling.sheets.is_empty() && by.role != Role::Head {
+    if settling.sheets.is_empty() && !by.is_head() {
         return Err(AppError::Forbidden(
             "You marked none of the sheets of this round, neither first nor second.",
         ));

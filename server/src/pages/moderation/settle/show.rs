@@ -10,7 +10,6 @@ use crate::db::round::{self, Round, Step};
 use crate::db::ruling;
 use crate::db::scheme::MarkingPoint;
 use crate::db::settlement::{Again, Settlement};
-use crate::db::staff::Role;
 use crate::error::AppError;
 use crate::ids::{ClassSetId, RoundId, SettlementId};
 use crate::layout::{Layout, Page};
@@ -101,7 +100,7 @@ pub(super) async fn page(
         refused: refused.as_ref(),
         when: &when,
         reader: by.staff_id,
-        is_head: by.role == Role::Head,
+        is_head: by.is_head(),
         is_closed: round.step == Some(Step::Closed),
         round: &round,
     };

@@ -46,7 +46,7 @@ pub(crate) async fn mark_sheets(
     let mut at = from;
     for (sheet, _) in handed_in.take(most) {
         at += A_SHEET;
-        for new in marks(&report, sheet, marker, at) {
+        for new in marks(&report, sheet, marker, marker.temper(), at) {
             mark::insert(db, &new).await?;
         }
     }
@@ -65,13 +65,20 @@ pub(crate) async fn give_out(
     release::insert(db, id, version, true, by, at).await
 }
 
-fn marks(report: &MarkingReport, sheet: usize, marker: Marker, at: i64) -> Vec<NewMark> {
+/// What somebody gives every point of a sheet, as one act.
+pub(crate) fn marks(
+    report: &MarkingReport,
+    sheet: usize,
+    marker: Marker,
+    temper: Temper,
+    at: i64,
+) -> Vec<NewMark> {
     let group = &report.class.groups[sheet];
     let revision = group.work.as_ref().map(|work| &work.revision);
     let revision_id = revision.map(|revision| revision.id);
     let answers = revision.map(|revision| &revision.entry.answers);
     let act = uuid::Uuid::new_v4().hyphenated().to_string();
-    let mut eye = Eye::new(revision_id, marker.teacher.number(), marker.temper());
+    let mut eye = Eye::new(revision_id, marker.teacher.number(), temper);
     let standings = report.points.iter().zip(&report.sheets[sheet].points);
     let marks = standings.map(|(point, standing)| {
         let suggestion = standing.suggestion.as_ref();

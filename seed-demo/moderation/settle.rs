@@ -4,7 +4,7 @@
 use std::collections::BTreeMap;
 
 use server::clock::MINUTE;
-use server::db::mark::{self, NewMark};
+use server::db::mark;
 use server::db::round::Round;
 use server::db::settlement::{About, Kind, NewSettlement};
 use server::db::{Connection, Error};
@@ -14,8 +14,8 @@ use server::report::moderation::record::{Closing, close};
 use server::report::moderation::settle::{Outcome, Standing, settle};
 use server::report::moderation::settling::{self, Settling};
 
-use crate::marker::{EVEN, Eye};
-use crate::pile::Marker;
+use crate::marker::EVEN;
+use crate::pile::{Marker, marks};
 
 /// Why a pair agrees on the second mark, in turn.
 const REASONS: [&str; 4] = [
@@ -116,33 +116,19 @@ async fn mark_again(
     };
     written(settle(db, round, &new, None, &[]).await?)?;
     let report = marking::load(db, class_set).await?;
+    let place = report.points.iter().position(|point| point.key == key);
+    let place = place.ok_or(Error::Stopped)?;
     let act = uuid::Uuid::new_v4().hyphenated().to_string();
-    for (group, sheet) in report.class.groups.iter().zip(&report.sheets) {
-        let revision = group.work.as_ref().map(|work| &work.revision);
-        let answers = revision.map(|revision| &revision.entry.answers);
-        let revision_id = revision.map(|revision| revision.id);
-        let mut eye = Eye::new(revision_id, severe.teacher.number(), EVEN);
-        for (point, standing) in report.points.iter().zip(&sheet.points) {
-            let suggestion = standing.suggestion.as_ref();
-            // Its luck goes on from point to point.
-            let award = eye.award(&point.point, suggestion, answers);
-            if point.key != key || standing.mark.is_none() {
-                continue;
-            }
-            let new = NewMark {
-                sheet_id: group.bench.sheet_id,
-                marking_point_id: point.id,
-                revision_id,
-                awarded: Some(i64::from(award.marks)),
-                suggested: suggestion.map(|s| i64::from(s.marks)),
-                reason: award.reason.to_owned(),
-                act: act.clone(),
-                undoes: None,
-                staff_id: severe.id,
-                marked_at: at + 30 * MINUTE,
-            };
-            mark::insert(db, &new).await?;
+    for (at_sheet, sheet) in report.sheets.iter().enumerate() {
+        if sheet.points[place].mark.is_none() {
+            continue;
         }
+        // All points are looked at, since an eye's luck goes on from one to
+        // the next, but only this one is marked.
+        let mut seen = marks(&report, at_sheet, severe, EVEN, at + 30 * MINUTE);
+        let mut new = seen.swap_remove(place);
+        new.act.clone_from(&act);
+        mark::insert(db, &new).await?;
     }
     Ok(())
 }

@@ -10,6 +10,7 @@
     reason = "a benchmark stops at what it cannot do, and prints what it found"
 )]
 
+mod asking;
 mod stored;
 mod support;
 
@@ -23,8 +24,6 @@ use analysis::reading::{Placed, infer};
 use analysis::sheet::Sheet;
 use analysis::wave::water::Water;
 use axum::Router;
-use axum::body::{Body, to_bytes};
-use axum::http::{Request, StatusCode};
 use axum::routing::get;
 use jiff::tz::TimeZone;
 use server::app::app;
@@ -38,8 +37,8 @@ use server::ids::ClassSetId;
 use server::report::class_set::load;
 use server::secret::sha256;
 use server::state::AppState;
-use tower::ServiceExt as _;
 
+use asking::{SESSION, ask};
 use stored::StoredAssessment;
 use support::{Department, TEACHER, full_sheet};
 
@@ -47,8 +46,6 @@ use support::{Department, TEACHER, full_sheet};
 const GROUPS: u8 = 12;
 /// Each thing is timed so often, in turn with the others.
 const TIMES: usize = 1000;
-/// Token of the teacher's session.
-const SESSION: &str = "session";
 
 #[tokio::main]
 async fn main() {
@@ -106,23 +103,6 @@ async fn pages(store: &Store, id: ClassSetId) {
     println!("  a page without data, all layers {plain:>9.1} µs");
     println!("  a bare axum route               {bare:>9.1} µs");
     println!("  ratio page : bare route         {:>9.0}", summary / bare);
-}
-
-async fn ask(router: &Router, path: &str) -> Duration {
-    let request = Request::builder()
-        .uri(path)
-        .header("host", "lab.test")
-        .header("cookie", format!("sid={SESSION}"))
-        .body(Body::empty())
-        .unwrap();
-    let started = Instant::now();
-    let reply = router.clone().oneshot(request).await.unwrap();
-    let status = reply.status();
-    let body = to_bytes(reply.into_body(), usize::MAX).await.unwrap();
-    let took = started.elapsed();
-    assert_eq!(status, StatusCode::OK, "{path}");
-    black_box(body);
-    took
 }
 
 /// Where the page's time goes, up to drawing.

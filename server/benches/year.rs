@@ -11,6 +11,7 @@
     reason = "a benchmark stops at what it cannot do, and prints what it found"
 )]
 
+mod asking;
 #[expect(
     unreachable_pub,
     reason = "the same files serve the tests of another crate"
@@ -25,8 +26,6 @@ use std::time::{Duration, Instant};
 
 use analysis::year::compare;
 use axum::Router;
-use axum::body::{Body, to_bytes};
-use axum::http::{Request, StatusCode};
 use axum::routing::get;
 use jiff::tz::TimeZone;
 use server::app::app;
@@ -38,13 +37,11 @@ use server::ids::ClassSetId;
 use server::report::year::{Frame, sheets};
 use server::secret::sha256;
 use server::state::AppState;
-use tower::ServiceExt as _;
 
+use asking::{SESSION, ask};
 use school::School;
 use stored_year::TEACHERS;
 
-/// Token of the teacher's session.
-const SESSION: &str = "session";
 /// The year that is asked for.
 const YEAR: i16 = 2026;
 
@@ -295,23 +292,6 @@ async fn medians<const N: usize>(times: usize, pages: [&str; N], router: &Router
         }
     }
     taken.map(median)
-}
-
-async fn ask(router: &Router, path: &str) -> Duration {
-    let request = Request::builder()
-        .uri(path)
-        .header("host", "lab.test")
-        .header("cookie", format!("sid={SESSION}"))
-        .body(Body::empty())
-        .unwrap();
-    let started = Instant::now();
-    let reply = router.clone().oneshot(request).await.unwrap();
-    let status = reply.status();
-    let body = to_bytes(reply.into_body(), usize::MAX).await.unwrap();
-    let took = started.elapsed();
-    assert_eq!(status, StatusCode::OK, "{path}");
-    black_box(body);
-    took
 }
 
 fn median(mut times: Vec<Duration>) -> f64 {

@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use analysis::stats::spread::mean;
-use server::db::{class_set, department, mark, register, release, scheme};
+use server::db::{class, class_set, department, mark, register, release, scheme};
 use server::ids::SheetId;
 
 use super::{THIS_TERM, demo, open};
@@ -117,7 +117,7 @@ async fn every_register_is_kept_but_the_open_ones() {
     let mut db = open(demo()).await;
     let department = department::get(&mut db).await.unwrap();
     assert!(department.keeps_initials, "initials are kept until a day");
-    for year in register::list_years(&mut db).await.unwrap() {
+    for year in class::list_years(&mut db).await.unwrap() {
         for line in register::list_year(&mut db, year).await.unwrap() {
             let set = class_set::get(&mut db, line.id).await.unwrap();
             let pupils = line.present + line.absent;
@@ -133,7 +133,7 @@ async fn every_register_is_kept_but_the_open_ones() {
 #[tokio::test]
 async fn absentees_of_the_year_before_have_mostly_caught_up() {
     let mut db = open(demo()).await;
-    let years = register::list_years(&mut db).await.unwrap();
+    let years = class::list_years(&mut db).await.unwrap();
     let lines = register::list_year(&mut db, *years.last().unwrap())
         .await
         .unwrap();
@@ -148,7 +148,7 @@ async fn absentees_of_the_year_before_have_mostly_caught_up() {
 #[tokio::test]
 async fn same_pupils_come_to_every_practical_of_a_class() {
     let mut db = open(demo()).await;
-    let years = register::list_years(&mut db).await.unwrap();
+    let years = class::list_years(&mut db).await.unwrap();
     let year = *years.last().unwrap();
     let sets = register::list_year(&mut db, year).await.unwrap();
     let lines = register::list_lines_of_year(&mut db, year).await.unwrap();

@@ -2,8 +2,8 @@
 
 use analysis::year::kits::Fault;
 use server::clock::Zone;
+use server::db::class::list_years;
 use server::db::round_sheet::Closed;
-use server::db::year::list_years;
 use server::report::year::{YearReport, load};
 
 use super::{demo, open};

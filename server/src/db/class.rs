@@ -35,3 +35,17 @@ pub async fn list_names(db: &mut Connection) -> Result<Vec<String>, Error> {
         .fetch_all(db)
         .await?)
 }
+
+/// The school years in which there are class sets, newest first.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list_years(db: &mut Connection) -> Result<Vec<i64>, Error> {
+    let sql = "SELECT DISTINCT school_year FROM class
+               WHERE department_id = $1 AND EXISTS (SELECT 1 FROM class_set WHERE class_id = class.id)
+               ORDER BY school_year DESC";
+    Ok(sqlx::query_scalar(sql)
+        .bind(DEPARTMENT)
+        .fetch_all(db)
+        .await?)
+}

@@ -156,20 +156,6 @@ pub async fn list_year(db: &mut Connection, school_year: i64) -> Result<Vec<List
         .await?)
 }
 
-/// The school years that have class sets, newest first.
-///
-/// # Errors
-/// When the query fails.
-pub async fn list_years(db: &mut Connection) -> Result<Vec<i64>, Error> {
-    let sql =
-        "SELECT DISTINCT school_year FROM class JOIN class_set ON class_set.class_id = class.id
-               WHERE department_id = $1 ORDER BY school_year DESC";
-    Ok(sqlx::query_scalar(sql)
-        .bind(DEPARTMENT)
-        .fetch_all(db)
-        .await?)
-}
-
 /// A group, for the file of a register.
 #[derive(Clone, Debug, sqlx::FromRow)]
 pub struct Group {

@@ -114,37 +114,6 @@ pub async fn insert(db: &mut Connection, new: &NewSettlement) -> Result<Settleme
         .await?)
 }
 
-/// The newest word on what is to be settled: on a point of a sheet or on that
-/// whole sheet; without a point, on anything of the sheet. For a class, on that
-/// very point or on all of them.
-///
-/// # Errors
-/// When the query fails.
-pub async fn find_newest(
-    db: &mut Connection,
-    round: RoundId,
-    about: About,
-    point: Option<i64>,
-) -> Result<Option<SettlementId>, Error> {
-    let (sql, id) = match about {
-        About::Sheet(id) => (
-            "SELECT max(id) FROM settlement WHERE round_id = $1 AND round_sheet_id = $2
-             AND ($3 IS NULL OR point_key IS NULL OR point_key = $3)",
-            id.0,
-        ),
-        About::Class(id) => (
-            "SELECT max(id) FROM settlement WHERE round_id = $1 AND class_set_id = $2 AND point_key IS $3",
-            id.0,
-        ),
-    };
-    Ok(sqlx::query_scalar(sql)
-        .bind(round)
-        .bind(id)
-        .bind(point)
-        .fetch_one(db)
-        .await?)
-}
-
 /// Says that a settlement gave a mark.
 ///
 /// # Errors

@@ -61,20 +61,6 @@ pub async fn list_lessons(db: &mut Connection, school_year: i64) -> Result<Vec<L
         .await?)
 }
 
-/// The school years in which there are class sets, newest first.
-///
-/// # Errors
-/// When the query fails.
-pub async fn list_years(db: &mut Connection) -> Result<Vec<i64>, Error> {
-    let sql = "SELECT DISTINCT school_year FROM class
-               WHERE department_id = $1 AND EXISTS (SELECT 1 FROM class_set WHERE class_id = class.id)
-               ORDER BY school_year DESC";
-    Ok(sqlx::query_scalar(sql)
-        .bind(DEPARTMENT)
-        .fetch_all(db)
-        .await?)
-}
-
 /// When the first sheet of each class's first lesson was first stored, Unix
 /// ms: about when that class has its lesson.
 ///

@@ -47,6 +47,12 @@ pub fn fixed(value: Option<f64>, decimals: usize) -> String {
     )
 }
 
+/// Marks; a dash where there are none.
+#[must_use]
+pub fn marks(marks: Option<i64>) -> String {
+    marks.map_or_else(|| "–".to_owned(), |marks| marks.to_string())
+}
+
 /// A value with so many decimals and its sign: `+1.5`, `−0.8`, `0.0`.
 #[must_use]
 pub fn signed(value: f64, decimals: usize) -> String {

@@ -56,7 +56,7 @@ pub fn cells(one: &str, names: &[&str], cells: &[Cells]) -> csv::Result<Vec<u8>>
     table(columns, lines)
 }
 
-fn line(name: &str, cell: &Cell, of_method: &Cells) -> [String; 34] {
+fn line(name: &str, cell: &Cell, of_method: &Cells) -> Vec<String> {
     let [ratio, ratio_low, ratio_high] = estimated(cell.ratio);
     let [against, against_low, against_high] = estimated(cell.against_others);
     let [mean, mean_low, mean_high] = estimated(cell.marks.and_then(|marks| marks.mean));
@@ -100,6 +100,5 @@ fn line(name: &str, cell: &Cell, of_method: &Cells) -> [String; 34] {
         number(h_lines.map(|[five, _]| five)),
         number(cell.k_lines.map(|[five, _]| five)),
     ]);
-    let mut filled = line.into_iter();
-    std::array::from_fn(|_| filled.next().unwrap_or_default())
+    line
 }

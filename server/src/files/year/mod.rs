@@ -74,10 +74,11 @@ pub(super) const NUMBERS: [&str; 52] = [
     "k_line_5",
 ];
 
-/// Writes a table.
+/// Writes a table; an error where a line has not as many cells as there are
+/// columns.
 fn table<const N: usize>(
     columns: [&str; N],
-    lines: impl IntoIterator<Item = [String; N]>,
+    lines: impl IntoIterator<Item: IntoIterator<Item = String>>,
 ) -> csv::Result<Vec<u8>> {
     let mut out = csv::Writer::from_writer(Vec::new());
     out.write_record(columns)?;

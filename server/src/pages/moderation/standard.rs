@@ -13,6 +13,7 @@ use crate::error::AppError;
 use crate::ids::RoundId;
 use crate::layout::{Layout, Page};
 use crate::report::moderation::standard::{Standard, StandardLine, StandardPoint, load};
+use crate::report::number;
 use crate::session::SignedIn;
 use crate::state::AppState;
 
@@ -86,11 +87,15 @@ pub(super) async fn page(
     });
     let (differing, agreeing) = lines.partition(|line| line.apart > 0);
     let totals = anchors.iter().zip(&standard.totals);
-    let dash = |total: &Option<i64>| total.map_or_else(|| "–".to_owned(), |n| n.to_string());
     Ok(Page(StandardPage {
         layout: by.layout,
         totals: totals
-            .map(|(anchor, totals)| (anchor.clone(), totals.iter().map(dash).collect()))
+            .map(|(anchor, totals)| {
+                (
+                    anchor.clone(),
+                    totals.iter().copied().map(number::marks).collect(),
+                )
+            })
             .collect(),
         markers: standard.markers,
         differing,
@@ -166,7 +171,7 @@ fn line(
 fn row(anchor: &str, line: &StandardLine) -> Row {
     let given = line.marks.iter().map(|mark| {
         let awarded = mark.as_ref().and_then(|mark| mark.awarded);
-        awarded.map_or_else(|| "–".to_owned(), |n| n.to_string())
+        number::marks(awarded)
     });
     let notes = line
         .marks

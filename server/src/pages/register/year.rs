@@ -5,6 +5,7 @@ use axum::extract::{Query, State};
 use axum::response::{IntoResponse, Response};
 
 use crate::clock::{long_date, school_year};
+use crate::db::class;
 use crate::db::register::{self, Listed};
 use crate::error::AppError;
 use crate::files;
@@ -83,7 +84,7 @@ pub async fn get(
     let year = asked.year(&state)?;
     let mut db = state.store.reader().await?;
     let listed = register::list_year(&mut db, year).await?;
-    let years = register::list_years(&mut db).await?;
+    let years = class::list_years(&mut db).await?;
     drop(db);
     let lines: Vec<_> = listed
         .into_iter()

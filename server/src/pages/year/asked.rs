@@ -4,8 +4,8 @@ use serde::Deserialize;
 
 use crate::chart::year::Lane;
 use crate::clock::school_year;
+use crate::db::class::list_years;
 use crate::db::round_sheet;
-use crate::db::year::list_years;
 use crate::error::AppError;
 use crate::report::year::words;
 use crate::report::year::{self, Frame, Sheets, YearReport};

@@ -1,13 +1,14 @@
 //! Classes, or teachers, side by side: what both pages show.
 
 use analysis::method::Method;
+use analysis::year::Comparison;
 use analysis::year::cells::{Cell, Cells, FEW_GROUPS, Marks};
 use analysis::year::share::Share;
 
-use super::asked::has_open_circles;
+use super::asked::{Years, has_open_circles};
 use crate::chart::year::{Lane, LaneGraph, LaneMark, LanesOf};
 use crate::report::number::{fixed, percent};
-use crate::report::year::words;
+use crate::report::year::{Frame, words};
 
 /// One method of a year.
 pub(super) struct MethodPart {
@@ -64,7 +65,27 @@ pub(super) struct Compared<'a> {
     pub(super) name_before: &'a str,
 }
 
-impl Compared<'_> {
+impl<'a> Compared<'a> {
+    /// The cells of a year beside those of the year before: what they are of,
+    /// with its id and name, and their figures.
+    pub(super) fn of(
+        one: &'static str,
+        years: &'a Years,
+        named: fn(&Frame) -> Vec<(i64, &str)>,
+        figures: fn(&Comparison) -> &[Cells],
+    ) -> Self {
+        let before = years.before.as_ref();
+        let names_before = before.map_or_else(Vec::new, |before| named(&before.frame));
+        Self {
+            one,
+            names: named(&years.now.frame),
+            now: figures(&years.now.comparison),
+            names_before: names_before.into_iter().map(|(_, name)| name).collect(),
+            before: before.map_or(&[], |before| figures(&before.comparison)),
+            name_before: &years.nav.name_before,
+        }
+    }
+
     /// The methods that were done.
     pub(super) fn parts(&self) -> Vec<MethodPart> {
         self.now.iter().map(|cells| self.part(cells)).collect()

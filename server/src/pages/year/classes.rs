@@ -7,6 +7,7 @@ use super::asked::{Asked, Nav, Years};
 use super::cells::{Compared, MethodPart};
 use crate::error::AppError;
 use crate::layout::{Layout, Page};
+use crate::report::year::Frame;
 use crate::session::SignedIn;
 use crate::state::AppState;
 
@@ -40,20 +41,12 @@ pub async fn get(
 
 /// The methods that were done, by class.
 pub(super) fn parts(years: &Years) -> Vec<MethodPart> {
-    let classes = years.now.frame.classes.iter();
-    let before = years.before.as_ref();
-    let compared = Compared {
-        one: "class",
-        names: classes
-            .map(|class| (class.id.0, class.name.as_str()))
-            .collect(),
-        now: &years.now.comparison.classes,
-        names_before: before.map_or_else(Vec::new, |before| {
-            let classes = before.frame.classes.iter();
-            classes.map(|class| class.name.as_str()).collect()
-        }),
-        before: before.map_or(&[], |before| &before.comparison.classes),
-        name_before: &years.nav.name_before,
-    };
-    compared.parts()
+    Compared::of("class", years, named, |figures| &figures.classes).parts()
+}
+
+fn named(frame: &Frame) -> Vec<(i64, &str)> {
+    let classes = frame.classes.iter();
+    classes
+        .map(|class| (class.id.0, class.name.as_str()))
+        .collect()
 }

@@ -8,6 +8,7 @@ use super::asked::{Asked, Nav, Years};
 use super::cells::{Compared, MethodPart};
 use crate::error::AppError;
 use crate::layout::{Layout, Page};
+use crate::report::year::Frame;
 use crate::session::SignedIn;
 use crate::state::AppState;
 
@@ -55,20 +56,12 @@ pub(super) fn for_head(by: &SignedIn) -> Result<(), AppError> {
 
 /// The methods that were done, by teacher.
 pub(super) fn parts(years: &Years) -> Vec<MethodPart> {
-    let teachers = years.now.frame.teachers.iter();
-    let before = years.before.as_ref();
-    let compared = Compared {
-        one: "teacher",
-        names: teachers
-            .map(|teacher| (teacher.id.0, teacher.name.as_str()))
-            .collect(),
-        now: &years.now.comparison.teachers,
-        names_before: before.map_or_else(Vec::new, |before| {
-            let teachers = before.frame.teachers.iter();
-            teachers.map(|teacher| teacher.name.as_str()).collect()
-        }),
-        before: before.map_or(&[], |before| &before.comparison.teachers),
-        name_before: &years.nav.name_before,
-    };
-    compared.parts()
+    Compared::of("teacher", years, named, |figures| &figures.teachers).parts()
+}
+
+fn named(frame: &Frame) -> Vec<(i64, &str)> {
+    let teachers = frame.teachers.iter();
+    teachers
+        .map(|teacher| (teacher.id.0, teacher.name.as_str()))
+        .collect()
 }

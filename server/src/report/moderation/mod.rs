@@ -37,3 +37,15 @@ pub fn step_words(step: Step) -> &'static str {
         Step::Closed => "Closed",
     }
 }
+
+/// Names in the order in which they come, each once.
+#[must_use]
+pub fn each_once<'a>(names: impl IntoIterator<Item = &'a str>) -> Vec<&'a str> {
+    let mut each = Vec::new();
+    for name in names {
+        if !each.contains(&name) {
+            each.push(name);
+        }
+    }
+    each
+}

@@ -1,8 +1,8 @@
 //! First and second marks of a round, side by side: what comparing and
 //! settling start from.
 
-use std::collections::HashMap;
 use std::collections::hash_map::Entry;
+use std::collections::{BTreeSet, HashMap};
 
 use crate::db::mark::{self, Mark};
 use crate::db::round::{self, Round, Step};
@@ -10,7 +10,7 @@ use crate::db::round_sheet::{self, Kind, RoundSheet};
 use crate::db::scheme::{self, MarkingPoint};
 use crate::db::second_mark::{self, SecondMark};
 use crate::db::{Connection, Error};
-use crate::ids::{ClassSetId, SchemeVersionId, SheetId, StaffId};
+use crate::ids::{ClassSetId, MarkId, SchemeId, SchemeVersionId, SheetId, StaffId};
 
 /// The sample of a round with both marks.
 #[derive(Debug)]
@@ -39,8 +39,8 @@ impl Pair {
     /// All first marks together; `None` where a point has none.
     #[must_use]
     pub fn first_total(&self) -> Option<i64> {
-        let mut marks = self.first.iter();
-        marks.try_fold(0, |total, mark| Some(total + mark.as_ref()?.awarded?))
+        let marks = self.first.iter();
+        marks.map(|mark| mark.as_ref()?.awarded).sum()
     }
 
     /// Whether somebody gave its second marks or one of its first.
@@ -53,8 +53,8 @@ impl Pair {
     /// All second marks together; `None` where a point has none.
     #[must_use]
     pub fn second_total(&self) -> Option<i64> {
-        let mut marks = self.second.iter();
-        marks.try_fold(0, |total, mark| Some(total + mark.as_ref()?.awarded?))
+        let marks = self.second.iter();
+        marks.map(|mark| mark.as_ref()?.awarded).sum()
     }
 
     /// By how much the second total is above the first; `None` where either
@@ -85,21 +85,17 @@ pub async fn load(db: &mut Connection, round: &Round) -> Result<Pairs, Error> {
         .filter(|mark| mark.awarded.is_some())
         .map(|mark| ((mark.round_sheet_id, mark.key), mark))
         .collect();
-    let mut read: Vec<ClassSetId> = Vec::new();
-    let mut first: HashMap<(SheetId, i64), Mark> = HashMap::new();
+    let mut sheets = round_sheet::list(db, round.id).await?;
+    sheets.retain(|sheet| sheet.kind == Kind::Sample);
+    let class_sets: BTreeSet<ClassSetId> = sheets.iter().map(|sheet| sheet.class_set_id).collect();
+    let (scheme, last) = (round.scheme_id, drawn.last_mark_id);
+    let mut first = list_standing(db, &class_sets, scheme, Some(last)).await?;
+    first.retain(|_, mark| mark.awarded.is_some());
     let mut completed: HashMap<SheetId, i64> = HashMap::new();
-    for sheet in round_sheet::list(db, round.id).await? {
-        if sheet.kind != Kind::Sample {
-            continue;
-        }
-        if !read.contains(&sheet.class_set_id) {
-            read.push(sheet.class_set_id);
-            let (set, scheme, last) = (sheet.class_set_id, round.scheme_id, drawn.last_mark_id);
-            let marks = mark::list_standing(db, set, scheme, Some(last)).await?;
-            completed.extend(mark::list_completed(db, set, scheme, last).await?);
-            let awarded = marks.into_iter().filter(|mark| mark.awarded.is_some());
-            first.extend(awarded.map(|mark| ((mark.sheet_id, mark.key), mark)));
-        }
+    for class_set in class_sets {
+        completed.extend(mark::list_completed(db, class_set, scheme, last).await?);
+    }
+    for sheet in sheets {
         let version = sheet.scheme_version_id;
         if let Entry::Vacant(unread) = pairs.points.entry(version) {
             unread.insert(scheme::list_points(db, version).await?);
@@ -121,4 +117,24 @@ pub async fn load(db: &mut Connection, round: &Round) -> Result<Pairs, Error> {
         });
     }
     Ok(pairs)
+}
+
+/// The marks that stand in these class sets, taken back or not, by sheet and
+/// point. As `mark::list_standing` of each.
+///
+/// # Errors
+/// When a query fails.
+pub(super) async fn list_standing(
+    db: &mut Connection,
+    class_sets: &BTreeSet<ClassSetId>,
+    scheme: SchemeId,
+    last: Option<MarkId>,
+) -> Result<HashMap<(SheetId, i64), Mark>, Error> {
+    let mut standing = HashMap::new();
+    for class_set in class_sets {
+        let marks = mark::list_standing(db, *class_set, scheme, last).await?;
+        let marks = marks.into_iter();
+        standing.extend(marks.map(|mark| ((mark.sheet_id, mark.key), mark)));
+    }
+    Ok(standing)
 }

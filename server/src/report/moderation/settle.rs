@@ -7,7 +7,7 @@ use crate::db::scheme::MarkingPoint;
 use crate::db::settlement::{self, About, NewSettlement};
 use crate::db::{Connection, Error};
 use crate::ids::{ClassSetId, MarkId, MarkingPointId, RevisionId, SettlementId, SheetId};
-use crate::report::moderation::settling::SettlingSheet;
+use crate::report::moderation::settling::{SettlingSheet, newest};
 
 /// The mark that a settlement makes stand on a point of a sheet.
 #[derive(Clone, Debug)]
@@ -76,7 +76,9 @@ pub async fn settle(
     if round::get(db, round.id).await?.step != Some(Step::Shown) {
         return Ok(Outcome::NotNow);
     }
-    if settlement::find_newest(db, round.id, new.about, new.point_key).await? != seen {
+    let settlements = settlement::list(db, round.id).await?;
+    let stands = newest(&settlements, new.about, new.point_key);
+    if stands.map(|one| one.id) != seen {
         return Ok(Outcome::Met);
     }
     for standing in standings {

@@ -1,15 +1,16 @@
 //! Where first and second marks differ, and what was decided about each
 //! difference.
 
-use std::collections::HashMap;
+use std::collections::{BTreeSet, HashMap};
 
 use analysis::moderation::settling::{MarkedTwice, Open, Tolerance, Word, open};
 
+use super::each_once;
 use super::pairs::{self, Pair};
-use crate::db::mark::{self, Mark};
-use crate::db::round::{self, ClassSetOfRound, Round};
+use crate::db::mark::Mark;
+use crate::db::round::{self, ClassSetOfRound, Round, Step};
 use crate::db::scheme::MarkingPoint;
-use crate::db::settlement::{self, Again, Kind, Settlement};
+use crate::db::settlement::{self, About, Again, Kind, Settlement};
 use crate::db::{Connection, Error};
 use crate::ids::{ClassSetId, SchemeVersionId, SettlementId, SheetId, StaffId};
 
@@ -83,13 +84,8 @@ impl SettlingSheet {
     /// Names of those who gave its first marks, in the order of the points.
     #[must_use]
     pub fn first_markers(&self) -> Vec<&str> {
-        let mut names: Vec<&str> = Vec::new();
-        for mark in self.pair.first.iter().flatten() {
-            if !names.contains(&mark.by.as_str()) {
-                names.push(&mark.by);
-            }
-        }
-        names
+        let first = self.pair.first.iter().flatten();
+        each_once(first.map(|mark| mark.by.as_str()))
     }
 
     /// Whether its marks differ by more than the tolerance anywhere, settled
@@ -106,8 +102,7 @@ impl SettlingSheet {
     /// All marks that stand now; `None` where a point has none.
     #[must_use]
     pub fn standing_total(&self) -> Option<i64> {
-        let mut points = self.points.iter();
-        points.try_fold(0, |total, point| Some(total + point.awarded()?))
+        self.points.iter().map(SettlingPoint::awarded).sum()
     }
 }
 
@@ -116,32 +111,6 @@ impl Settling {
     #[must_use]
     pub fn points_of(&self, sheet: &SettlingSheet) -> &[MarkingPoint] {
         &self.points[&sheet.pair.sheet.scheme_version_id]
-    }
-
-    /// The newest word on a point of a sheet or on that whole sheet; without a
-    /// point, on anything of it. As `db::settlement::find_newest`.
-    #[must_use]
-    pub fn newest_on(&self, sheet: &SettlingSheet, point: Option<i64>) -> Option<SettlementId> {
-        let mut newest = self.settlements.iter().rev();
-        let newest = newest.find(|one| {
-            one.round_sheet_id == Some(sheet.pair.sheet.id)
-                && (point.is_none() || one.point_key.is_none() || one.point_key == point)
-        });
-        newest.map(|one| one.id)
-    }
-
-    /// The newest word on marking a point of a class again; without a point, on
-    /// marking all of it again.
-    #[must_use]
-    pub fn newest_on_class(
-        &self,
-        class_set: ClassSetId,
-        point: Option<i64>,
-    ) -> Option<SettlementId> {
-        let mut newest = self.settlements.iter().rev();
-        let newest =
-            newest.find(|one| one.class_set_id == Some(class_set) && one.point_key == point);
-        newest.map(|one| one.id)
     }
 
     /// Sheets on which something is open.
@@ -169,6 +138,21 @@ impl Settling {
     }
 }
 
+/// The newest word on what is to be settled: on a point of a sheet or on that
+/// whole sheet; without a point, on anything of the sheet. For a class, on that
+/// very point or on all of them.
+#[must_use]
+pub fn newest(settlements: &[Settlement], about: About, point: Option<i64>) -> Option<&Settlement> {
+    let is_on = |one: &&Settlement| match about {
+        About::Sheet(id) => {
+            one.round_sheet_id == Some(id)
+                && (point.is_none() || one.point_key.is_none() || one.point_key == point)
+        }
+        About::Class(id) => one.class_set_id == Some(id) && one.point_key == point,
+    };
+    settlements.iter().rev().find(is_on)
+}
+
 /// How far two marks may be apart in a round.
 #[must_use]
 pub fn tolerance(round: &Round) -> Tolerance {
@@ -186,20 +170,9 @@ pub fn tolerance(round: &Round) -> Tolerance {
 pub async fn load(db: &mut Connection, round: &Round) -> Result<Settling, Error> {
     let pairs = pairs::load(db, round).await?;
     let settlements = settlement::list(db, round.id).await?;
-    let mut standing: HashMap<(SheetId, i64), Mark> = HashMap::new();
-    let mut read: Vec<ClassSetId> = Vec::new();
-    for pair in &pairs.sheets {
-        let class_set = pair.sheet.class_set_id;
-        if !read.contains(&class_set) {
-            read.push(class_set);
-            let marks = mark::list_standing(db, class_set, round.scheme_id, None).await?;
-            standing.extend(
-                marks
-                    .into_iter()
-                    .map(|mark| ((mark.sheet_id, mark.key), mark)),
-            );
-        }
-    }
+    let class_sets = pairs.sheets.iter().map(|pair| pair.sheet.class_set_id);
+    let class_sets: BTreeSet<ClassSetId> = class_sets.collect();
+    let mut standing = pairs::list_standing(db, &class_sets, round.scheme_id, None).await?;
     let sheets = pairs.sheets.into_iter().map(|pair| {
         let points = &pairs.points[&pair.sheet.scheme_version_id];
         settling_sheet(pair, points, &settlements, &mut standing, tolerance(round))
@@ -258,14 +231,12 @@ fn settling_sheet(
 /// The decision that a point of a class is marked again, it or all of them;
 /// the newer of two.
 fn find_again(settlements: &[Settlement], class_set: ClassSetId, key: i64) -> Option<SettlementId> {
-    let newest = [Some(key), None].map(|key| {
-        let mut newest = settlements.iter().rev();
-        let newest = newest.find(|one| one.class_set_id == Some(class_set) && one.point_key == key);
-        newest
-            .filter(|one| one.kind == Kind::Again)
-            .map(|one| one.id)
-    });
-    newest.into_iter().flatten().max()
+    let words = [Some(key), None].map(|key| newest(settlements, About::Class(class_set), key));
+    let again = words.into_iter().flatten();
+    again
+        .filter(|one| one.kind == Kind::Again)
+        .map(|one| one.id)
+        .max()
 }
 
 /// What is marked again for whole classes: of each the newest word, where it
@@ -305,7 +276,8 @@ pub struct ToMarkAgain {
     pub again: Again,
 }
 
-/// What somebody has still to mark again for the classes that they teach.
+/// What somebody has still to mark again for the classes that they teach;
+/// nothing before the second marks are shown.
 ///
 /// # Errors
 /// When a query fails.
@@ -314,6 +286,9 @@ pub async fn list_to_mark_again(
     round: &Round,
     teacher: StaffId,
 ) -> Result<Vec<ToMarkAgain>, Error> {
+    if round.step < Some(Step::Shown) {
+        return Ok(Vec::new());
+    }
     let settlements = settlement::list(db, round.id).await?;
     let again = list_again(db, &settlements).await?;
     let mut left = Vec::new();

@@ -2,12 +2,11 @@
 
 use analysis::moderation::comparison::{Largest, Person};
 use axum::extract::{Path, State};
-use axum::http::StatusCode;
 use axum::response::{IntoResponse, Response};
 
 use super::view::{View, sentences};
-use super::{Found, Reader, closed, find};
-use crate::db::round::{self, Round};
+use super::{Reader, open};
+use crate::db::round::Round;
 use crate::error::AppError;
 use crate::files::comparison::{self, About, Line};
 use crate::ids::RoundId;
@@ -27,21 +26,13 @@ pub async fn get(
     by: SignedIn,
     Path(id): Path<i64>,
 ) -> Result<Response, AppError> {
-    let mut db = state.store.reader().await?;
-    let round = round::get(&mut db, RoundId(id)).await?;
-    let found = find(&mut db, &by, &round).await?;
-    drop(db);
-    let (reader, compared) = match found {
-        Found::Open(reader, compared) => (reader, compared),
-        Found::Closed(closing) => {
-            let page = closed::page(by.layout, closing);
-            return Ok((StatusCode::FORBIDDEN, page).into_response());
-        }
-    };
-    let mut bytes = Vec::new();
-    let lines = lines(&compared, &round, reader);
-    comparison::write(&mut bytes, &lines).map_err(AppError::internal)?;
-    Ok(Attachment::csv(format!("round-{id}-comparison.csv"), bytes).into_response())
+    open(&state, by, RoundId(id), |_, round, reader, compared| {
+        let mut bytes = Vec::new();
+        let lines = lines(&compared, &round, reader);
+        comparison::write(&mut bytes, &lines).map_err(AppError::internal)?;
+        Ok(Attachment::csv(format!("round-{id}-comparison.csv"), bytes).into_response())
+    })
+    .await
 }
 
 fn lines<'a>(compared: &'a Compared, round: &'a Round, reader: Reader) -> Vec<Line<'a>> {

@@ -76,32 +76,50 @@ pub async fn get(
     by: SignedIn,
     Path(id): Path<i64>,
 ) -> Result<Response, AppError> {
+    open(
+        &state,
+        by,
+        RoundId(id),
+        |layout, round, reader, compared| {
+            let view = View::of(&compared, &round, reader);
+            let page = ComparisonPage {
+                layout,
+                is_head: reader.is_head,
+                whole: view.whole(),
+                first_markers: view.first_markers(),
+                second_markers: view.second_markers(),
+                points: view.points(),
+                plot: view.plot(),
+                sheets: view.sheets(),
+                incomplete: view.called(&compared.comparison.incomplete),
+                shared: view.called(&compared.comparison.shared),
+                round,
+            };
+            Ok(Page(page).into_response())
+        },
+    )
+    .await
+}
+
+/// Answers with what `draw` makes of the comparison of a round, or that it is
+/// closed to whoever asks.
+async fn open(
+    state: &AppState,
+    by: SignedIn,
+    id: RoundId,
+    draw: impl FnOnce(Layout, Round, Reader, Compared) -> Result<Response, AppError>,
+) -> Result<Response, AppError> {
     let mut db = state.store.reader().await?;
-    let round = round::get(&mut db, RoundId(id)).await?;
+    let round = round::get(&mut db, id).await?;
     let found = find(&mut db, &by, &round).await?;
     drop(db);
-    let (reader, compared) = match found {
-        Found::Open(reader, compared) => (reader, compared),
+    match found {
+        Found::Open(reader, compared) => draw(by.layout, round, reader, *compared),
         Found::Closed(closing) => {
             let page = closed::page(by.layout, closing);
-            return Ok((StatusCode::FORBIDDEN, page).into_response());
+            Ok((StatusCode::FORBIDDEN, page).into_response())
         }
-    };
-    let view = View::of(&compared, &round, reader);
-    let page = ComparisonPage {
-        layout: by.layout,
-        is_head: reader.is_head,
-        whole: view.whole(),
-        first_markers: view.first_markers(),
-        second_markers: view.second_markers(),
-        points: view.points(),
-        plot: view.plot(),
-        sheets: view.sheets(),
-        incomplete: view.called(&compared.comparison.incomplete),
-        shared: view.called(&compared.comparison.shared),
-        round,
-    };
-    Ok(Page(page).into_response())
+    }
 }
 
 /// What a request for a comparison comes to.

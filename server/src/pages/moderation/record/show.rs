@@ -13,6 +13,7 @@ use crate::error::AppError;
 use crate::ids::RoundId;
 use crate::layout::{Layout, Page};
 use crate::report::moderation::record::Record;
+use crate::report::number;
 use crate::secret::sha256;
 use crate::session::SignedIn;
 use crate::state::AppState;
@@ -170,16 +171,20 @@ fn entry(entry: Entry, when: &dyn Fn(i64) -> String) -> Line {
 }
 
 fn anchors(record: &Record) -> Vec<AnchorView> {
-    let dash = |marks: &Option<i64>| marks.map_or_else(|| "–".to_owned(), |n| n.to_string());
     let anchors = record.anchors.iter();
     anchors
         .map(|anchor| AnchorView {
             called: called_sheet(&anchor.sheet),
-            totals: anchor.totals.iter().map(dash).collect(),
+            totals: anchor.totals.iter().copied().map(number::marks).collect(),
             differing: anchor
                 .differing
                 .iter()
-                .map(|point| (point.title.clone(), point.marks.iter().map(dash).collect()))
+                .map(|point| {
+                    (
+                        point.title.clone(),
+                        point.marks.iter().copied().map(number::marks).collect(),
+                    )
+                })
                 .collect(),
         })
         .collect()

@@ -5,9 +5,10 @@ use analysis::moderation::comparison::{Agreement, Comparison, Person};
 use crate::clock::long_date;
 use crate::pages::moderation::called;
 use crate::pages::moderation::comparison::figures::{marks as signed_marks, plain, range};
+use crate::report::moderation::each_once;
 use crate::report::moderation::record::{Decided, PointLine, Record, SheetLine, SheetName};
 use crate::report::moderation::verdict::{Whose, one_colleague, words};
-use crate::report::number::signed;
+use crate::report::number::{self, signed};
 
 /// A sheet of the sample: a line of the first table.
 pub(super) struct SheetView {
@@ -77,31 +78,22 @@ pub(super) fn called_sheet(sheet: &SheetName) -> String {
 }
 
 pub(super) fn sheet(line: &SheetLine, columns: &[Column]) -> SheetView {
-    let total = |marks: Option<i64>| marks.map_or_else(|| "–".to_owned(), |n| n.to_string());
     let difference = line.first.zip(line.second);
-    let by = |mark: fn(&PointLine) -> Option<&str>| {
-        let mut names: Vec<&str> = Vec::new();
-        for name in line.points.iter().filter_map(mark) {
-            if !names.contains(&name) {
-                names.push(name);
-            }
-        }
-        names.join(", ")
-    };
+    let first_by = line.points.iter().filter_map(|point| point.first.as_ref());
     SheetView {
         called: called_sheet(&line.sheet),
         why: line.why.clone(),
-        first_by: by(|point| Some(point.first.as_ref()?.by.as_str())),
+        first_by: each_once(first_by.map(|mark| mark.by.as_str())).join(", "),
         second_by: match line.second {
             Some(_) => line.second_marker.clone(),
             None => format!("{} (did not finish)", line.second_marker),
         },
-        first: total(line.first),
-        second: total(line.second),
+        first: number::marks(line.first),
+        second: number::marks(line.second),
         apart: difference.map_or_else(String::new, |(first, second)| {
             signed((second - first) as f64, 0)
         }),
-        stands: total(line.stands),
+        stands: number::marks(line.stands),
         points: columns
             .iter()
             .map(|column| marks(line, column.key))
@@ -116,14 +108,13 @@ fn marks(line: &SheetLine, key: i64) -> String {
         return String::new();
     };
     let first = point.first.as_ref().map(|mark| mark.marks);
-    let dash = |marks: Option<i64>| marks.map_or_else(|| "–".to_owned(), |n| n.to_string());
-    let second = dash(point.second.as_ref().map(|mark| mark.marks));
-    let both = format!("{}, {second}", dash(first));
+    let second = number::marks(point.second.as_ref().map(|mark| mark.marks));
+    let both = format!("{}, {second}", number::marks(first));
     let stands = point.stands.as_ref().map(|mark| mark.marks);
     if stands == first {
         both
     } else {
-        format!("{both} → {}", dash(stands))
+        format!("{both} → {}", number::marks(stands))
     }
 }
 

@@ -13,9 +13,12 @@ use crate::form::Pairs;
 use crate::ids::{ClassSetId, RoundId, SettlementId};
 use crate::pages::moderation::only_head;
 use crate::report::moderation::settle::{Outcome, settle};
-use crate::report::moderation::settling::Settling;
+use crate::report::moderation::settling::{Settling, newest};
 use crate::session::StaffForm;
 use crate::state::AppState;
+
+/// As which a form sends every point.
+pub(super) const ALL: &str = "all";
 
 /// Decides that a class is marked again, or with `back` that it is not after
 /// all.
@@ -49,7 +52,8 @@ pub async fn post(
             Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
         }
         Ok((class_set, point_key, kind, reason)) => {
-            let seen = settling.newest_on_class(class_set, point_key);
+            let seen = newest(&settling.settlements, About::Class(class_set), point_key);
+            let seen = seen.map(|one| one.id);
             // A decision that is taken back is the one that was on the page.
             let on_page = form.pairs.get("seen");
             if kind == Kind::NotAgain && on_page != seen.map_or(0, |id| id.0).to_string() {
@@ -102,7 +106,7 @@ fn read(
         .filter(|id| class_sets.contains(id))
         .ok_or("Choose the class.")?;
     let point = match pairs.get("point") {
-        "all" => None,
+        ALL => None,
         typed => {
             let mut points = settling.points.values().flatten();
             let key = typed.parse().ok();

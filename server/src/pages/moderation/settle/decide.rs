@@ -12,7 +12,7 @@ use crate::error::AppError;
 use crate::form::Pairs;
 use crate::ids::{RoundId, RoundSheetId, SettlementId};
 use crate::report::moderation::settle::{Outcome, Standing, settle};
-use crate::report::moderation::settling::{Settling, SettlingSheet};
+use crate::report::moderation::settling::{Settling, SettlingSheet, newest};
 use crate::session::StaffForm;
 use crate::state::AppState;
 
@@ -139,7 +139,8 @@ fn read(
         Form::Point(_, key) => Some(*key),
         _ => None,
     };
-    let seen = settling.newest_on(sheet, key);
+    let about = About::Sheet(sheet.pair.sheet.id);
+    let seen = newest(&settling.settlements, about, key).map(|one| one.id);
     if pairs.get("seen") != seen.map_or(0, |id| id.0).to_string() {
         return Err(MET);
     }

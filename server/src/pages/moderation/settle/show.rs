@@ -4,7 +4,7 @@ use axum::extract::{Path, State};
 use axum::response::{IntoResponse, Response};
 
 use super::view::{Decision, Frame, SheetView};
-use super::{Form, Refused, find};
+use super::{Form, Refused, again, find};
 use crate::clock::long_date;
 use crate::db::round::{self, Round, Step};
 use crate::db::ruling;
@@ -40,7 +40,8 @@ struct AgainView {
     id: SettlementId,
     class_set: ClassSetId,
     class: String,
-    key: i64,
+    /// The point as its form sends it.
+    sent: String,
     point: String,
     /// Where it is marked.
     href: String,
@@ -112,7 +113,7 @@ pub(super) async fn page(
     let (settled, rest): (Vec<_>, Vec<_>) = rest.into_iter().partition(|sheet| sheet.is_beyond);
     let (within, unfinished) = rest.into_iter().partition(|sheet| sheet.is_complete);
     let again = settling.again.iter();
-    let again = again.map(|(one, done)| again_view(one, *done, &class_sets, &points, &when));
+    let again = again.filter_map(|(one, done)| again_view(one, *done, &class_sets, &points, &when));
     Ok(Page(SettlePage {
         layout: by.layout,
         is_head,
@@ -144,15 +145,18 @@ fn again_view(
     class_sets: &[(ClassSetId, String)],
     points: &[MarkingPoint],
     when: &dyn Fn(i64) -> String,
-) -> AgainView {
-    let class_set = one.class_set_id.unwrap_or(ClassSetId(0));
-    let called = class_sets.iter().find(|(id, _)| *id == class_set);
+) -> Option<AgainView> {
+    let (class_set, class) = class_sets
+        .iter()
+        .find(|(id, _)| Some(*id) == one.class_set_id)?;
     let point = points.iter().find(|point| Some(point.key) == one.point_key);
     let marking = format!("/class-sets/{class_set}/marking");
-    AgainView {
+    Some(AgainView {
         id: one.id,
-        class: called.map(|(_, called)| called.clone()).unwrap_or_default(),
-        key: one.point_key.unwrap_or(0),
+        class: class.clone(),
+        sent: one
+            .point_key
+            .map_or_else(|| again::ALL.to_owned(), |key| key.to_string()),
         point: match (one.point_key, point) {
             (None, _) => "every point".to_owned(),
             (Some(_), Some(point)) => format!("point {}, {}", point.number, point.point.title),
@@ -162,11 +166,11 @@ fn again_view(
             Some(key) => format!("{marking}/points/{key}"),
             None => marking,
         },
-        class_set,
+        class_set: *class_set,
         done: done.done,
         of: done.of,
         decision: Decision::of(one, when),
-    }
+    })
 }
 
 fn again_form(

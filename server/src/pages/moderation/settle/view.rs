@@ -8,12 +8,15 @@ use crate::db::mark::Mark;
 use crate::db::round::Round;
 use crate::db::scheme::MarkingPoint;
 use crate::db::second_mark::SecondMark;
-use crate::db::settlement::{Kind, Settlement};
+use crate::db::settlement::{About, Kind, Settlement};
 use crate::ids::{RoundSheetId, StaffId};
 use crate::pages::moderation::called_in_round;
 use crate::report::moderation::name;
 use crate::report::moderation::ruling::RulingLine;
-use crate::report::moderation::settling::{Settling, SettlingPoint, SettlingSheet, tolerance};
+use crate::report::moderation::settling::{
+    Settling, SettlingPoint, SettlingSheet, newest, tolerance,
+};
+use crate::report::number::{self, signed};
 
 /// A sheet of the sample.
 pub(super) struct SheetView {
@@ -153,6 +156,10 @@ pub(super) struct Frame<'a> {
 impl Frame<'_> {
     pub(super) fn sheet(&self, settling: &Settling, sheet: &SettlingSheet) -> SheetView {
         let of_round = &sheet.pair.sheet;
+        let seen = |point| {
+            let word = newest(&settling.settlements, About::Sheet(of_round.id), point);
+            word.map_or(0, |word| word.id.0)
+        };
         let points = settling.points_of(sheet).iter().zip(&sheet.points);
         let points = points.enumerate().filter_map(|(at, (point, standing))| {
             let is_open = sheet.open.points.contains(&at);
@@ -160,9 +167,8 @@ impl Frame<'_> {
                 sheet.pair.first[at].as_ref()?,
                 sheet.pair.second[at].as_ref()?,
             );
-            let seen = settling.newest_on(sheet, Some(point.key));
+            let seen = seen(Some(point.key));
             let point = self.point(of_round.id, point, standing, marks, is_open)?;
-            let seen = seen.map_or(0, |id| id.0);
             Some(PointView { seen, ..point })
         });
         let points: Vec<PointView> = points.collect();
@@ -183,18 +189,18 @@ impl Frame<'_> {
             ),
             first_by: sheet.first_markers().join(", "),
             second_by: of_round.marker.clone().unwrap_or_default(),
-            first: total(sheet.pair.first_total()),
-            second: total(sheet.pair.second_total()),
-            apart: difference.map(signed).unwrap_or_default(),
+            first: number::marks(sheet.pair.first_total()),
+            second: number::marks(sheet.pair.second_total()),
+            apart: difference.map_or_else(String::new, |d| signed(d as f64, 0)),
             is_beyond_total: difference.is_some_and(|d| d.abs() > self.round.tolerance_total),
             is_open: !sheet.open.is_settled(),
             is_beyond: sheet.is_beyond(tolerance(self.round)),
             is_complete: sheet.is_complete(),
             between: sheet.open.between.map(i64::abs),
-            stands: total(sheet.standing_total()),
+            stands: number::marks(sheet.standing_total()),
             same: compared.count() - differing,
             points,
-            seen: settling.newest_on(sheet, None).map_or(0, |id| id.0),
+            seen: seen(None),
             newest: newest_of(sheet),
             whole: sheet.whole.as_ref().map(|one| Decision::of(one, self.when)),
             may_settle: !self.is_closed && (self.is_head || sheet.pair.is_by(self.reader)),
@@ -272,17 +278,4 @@ fn says(by: &str, why: &str) -> String {
     } else {
         format!("{by}: {why}")
     }
-}
-
-/// With its sign, since it says which of the two is above.
-fn signed(difference: i64) -> String {
-    match difference {
-        0 => "0".to_owned(),
-        1.. => format!("+{difference}"),
-        _ => format!("−{}", difference.abs()),
-    }
-}
-
-fn total(marks: Option<i64>) -> String {
-    marks.map_or_else(|| "–".to_owned(), |marks| marks.to_string())
 }

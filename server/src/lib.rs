@@ -9,7 +9,6 @@ pub mod changes;
 pub mod chart;
 pub mod clock;
 pub mod config;
-pub mod db;
 pub mod error;
 pub mod files;
 pub mod form;
@@ -26,3 +25,13 @@ pub mod serve;
 pub mod session;
 pub mod state;
 pub mod upkeep;
+
+/// The data file. Its two halves share the writer, and nobody else sees it:
+/// `db/` has the rows and queries, `acts/` what may be done to them.
+#[path = "."]
+mod data {
+    pub mod acts;
+    pub mod db;
+}
+
+pub use data::{acts, db};

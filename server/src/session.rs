@@ -117,7 +117,8 @@ where
             .to_owned();
         let (store, now) = (Store::from_ref(state), Clock::from_ref(state).now());
         let hash = sha256(&session);
-        let found = sign_in::find(&mut *store.reader().await?, &hash, now).await?;
+        let found =
+            sign_in::find(&mut store.reader(crate::ids::DEPARTMENT).await?, &hash, now).await?;
         let found = found.ok_or(NotSignedIn::SignInFirst)?;
         if now - found.seen_at > sign_in::SEEN_EVERY {
             store

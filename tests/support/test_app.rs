@@ -40,7 +40,9 @@ impl TestApp {
     /// A fresh application without accounts.
     pub(crate) async fn new() -> Self {
         let folder = tempfile::tempdir().unwrap();
-        let (store, _writing) = Store::open(&folder.path().join("data.db")).await.unwrap();
+        let (store, _writing) = server::acts::open(&folder.path().join("data.db"))
+            .await
+            .unwrap();
         let clock = Clock::fixed(NOW);
         let zone = Zone(TimeZone::get("Europe/London").unwrap());
         let state = AppState::new(store.clone(), clock.clone(), zone, None);

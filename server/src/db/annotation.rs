@@ -1,6 +1,7 @@
 //! Markers' notes.
 
-use super::{Connection, Error};
+use super::query::{query, query_as};
+use super::{Connection, Error, Writing};
 use crate::ids::{AnnotationId, ClassSetId, SheetId, StaffId};
 
 /// A note with the name of who wrote it.
@@ -51,10 +52,10 @@ pub struct NewAnnotation {
 pub async fn list(db: &mut Connection, sheet: SheetId) -> Result<Vec<Annotation>, Error> {
     let sql = "SELECT annotation.id, sheet_id, row_label, step, body, for_group, staff.name AS \"by\", written_at
                FROM annotation JOIN staff ON staff.id = annotation.staff_id
-               WHERE sheet_id = $1
+               WHERE sheet_id = $2
                AND annotation.id NOT IN (SELECT annotation_id FROM annotation_withdrawal)
                ORDER BY annotation.id";
-    Ok(sqlx::query_as(sql).bind(sheet).fetch_all(db).await?)
+    Ok(query_as(db, sql).bind(sheet).fetch_all(db).await?)
 }
 
 /// The notes for the groups of a class set, oldest first, without those taken
@@ -72,12 +73,12 @@ pub async fn list_for_groups(
                FROM annotation JOIN staff ON staff.id = annotation.staff_id
                JOIN sheet ON sheet.id = sheet_id
                JOIN bench ON bench.id = bench_id
-               WHERE class_set_id = $1 AND for_group = 1 AND ($2 IS NULL OR annotation.id <= $2)
+               WHERE class_set_id = $2 AND for_group = 1 AND ($3 IS NULL OR annotation.id <= $3)
                AND annotation.id NOT IN (SELECT annotation_id FROM annotation_withdrawal
-                                         WHERE $3 IS NULL OR annotation_withdrawal.id <= $3)
+                                         WHERE $4 IS NULL OR annotation_withdrawal.id <= $4)
                ORDER BY annotation.id";
     let (last_note, last_withdrawal) = last.unzip();
-    Ok(sqlx::query_as(sql)
+    Ok(query_as(db, sql)
         .bind(class_set)
         .bind(last_note)
         .bind(last_withdrawal)
@@ -90,14 +91,14 @@ pub async fn list_for_groups(
 /// # Errors
 /// When the query fails.
 pub async fn insert_withdrawal(
-    db: &mut Connection,
+    db: &mut Writing,
     note: AnnotationId,
     staff: StaffId,
     now: i64,
 ) -> Result<(), Error> {
-    let sql = "INSERT INTO annotation_withdrawal (annotation_id, staff_id, at) VALUES ($1, $2, $3)
+    let sql = "INSERT INTO annotation_withdrawal (annotation_id, staff_id, at) VALUES ($2, $3, $4)
                ON CONFLICT (annotation_id) DO NOTHING";
-    sqlx::query(sql)
+    query(db, sql)
         .bind(note)
         .bind(staff)
         .bind(now)
@@ -110,11 +111,11 @@ pub async fn insert_withdrawal(
 ///
 /// # Errors
 /// When the query fails.
-pub async fn insert(db: &mut Connection, new: &NewAnnotation) -> Result<(), Error> {
+pub async fn insert(db: &mut Writing, new: &NewAnnotation) -> Result<(), Error> {
     let sql =
         "INSERT INTO annotation (sheet_id, row_label, step, body, for_group, staff_id, written_at)
-               VALUES ($1, $2, $3, $4, $5, $6, $7)";
-    sqlx::query(sql)
+               VALUES ($2, $3, $4, $5, $6, $7, $8)";
+    query(db, sql)
         .bind(new.sheet_id)
         .bind(&new.row_label)
         .bind(&new.step)

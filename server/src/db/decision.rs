@@ -1,6 +1,7 @@
 //! A person's word on a slip that the tool named. The newest wins.
 
-use super::{Connection, Error};
+use super::query::{query, query_as};
+use super::{Connection, Error, Writing};
 use crate::ids::{ClassSetId, RevisionId, SheetId, StaffId};
 
 /// What was decided.
@@ -84,10 +85,10 @@ pub struct NewDecision {
 pub async fn list(db: &mut Connection, sheet: SheetId) -> Result<Vec<Decision>, Error> {
     let sql = "SELECT step, slip, row_label, revision_id, verdict, reason, staff.name AS \"by\", decided_at
                FROM decision JOIN staff ON staff.id = decision.staff_id
-               WHERE decision.id IN (SELECT max(id) FROM decision WHERE sheet_id = $1
+               WHERE decision.id IN (SELECT max(id) FROM decision WHERE sheet_id = $2
                                      GROUP BY step, slip, row_label)
                ORDER BY decision.id";
-    Ok(sqlx::query_as(sql).bind(sheet).fetch_all(db).await?)
+    Ok(query_as(db, sql).bind(sheet).fetch_all(db).await?)
 }
 
 #[derive(sqlx::FromRow)]
@@ -113,10 +114,10 @@ pub async fn list_in_class_set(
                WHERE decision.id IN (SELECT max(decision.id) FROM decision
                                      JOIN sheet ON sheet.id = decision.sheet_id
                                      JOIN bench ON bench.id = sheet.bench_id
-                                     WHERE bench.class_set_id = $1 AND ($2 IS NULL OR decision.id <= $2)
+                                     WHERE bench.class_set_id = $2 AND ($3 IS NULL OR decision.id <= $3)
                                      GROUP BY decision.sheet_id, step, slip, row_label)
                ORDER BY decision.id";
-    let rows: Vec<OnSheet> = sqlx::query_as(sql)
+    let rows: Vec<OnSheet> = query_as(db, sql)
         .bind(class_set)
         .bind(last)
         .fetch_all(db)
@@ -131,10 +132,10 @@ pub async fn list_in_class_set(
 ///
 /// # Errors
 /// When the query fails.
-pub async fn insert(db: &mut Connection, new: &NewDecision) -> Result<(), Error> {
+pub async fn insert(db: &mut Writing, new: &NewDecision) -> Result<(), Error> {
     let sql = "INSERT INTO decision (sheet_id, revision_id, step, slip, row_label, verdict, reason, staff_id, decided_at)
-               VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9)";
-    sqlx::query(sql)
+               VALUES ($2, $3, $4, $5, $6, $7, $8, $9, $10)";
+    query(db, sql)
         .bind(new.sheet_id)
         .bind(new.revision_id)
         .bind(&new.flag.step)

@@ -1,7 +1,8 @@
 //! Numbered sets of apparatus.
 
-use super::{Connection, Error};
-use crate::ids::{DEPARTMENT, KitId};
+use super::query::{query_as, query_scalar};
+use super::{Connection, Error, Writing};
+use crate::ids::KitId;
 
 /// What kind of apparatus it is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, sqlx::Type)]
@@ -64,7 +65,7 @@ pub struct Kit {
 pub async fn list(db: &mut Connection) -> Result<Vec<Kit>, Error> {
     let sql = "SELECT id, label, kind FROM kit WHERE department_id = $1
                ORDER BY kind DESC, length(label_key), label_key";
-    Ok(sqlx::query_as(sql).bind(DEPARTMENT).fetch_all(db).await?)
+    Ok(query_as(db, sql).fetch_all(db).await?)
 }
 
 /// The kit that a sheet's text names, if there is one.
@@ -73,8 +74,7 @@ pub async fn list(db: &mut Connection) -> Result<Vec<Kit>, Error> {
 /// When the query fails.
 pub async fn find_by_label(db: &mut Connection, label: &str) -> Result<Option<KitId>, Error> {
     let sql = "SELECT id FROM kit WHERE department_id = $1 AND label_key = $2";
-    Ok(sqlx::query_scalar(sql)
-        .bind(DEPARTMENT)
+    Ok(query_scalar(db, sql)
         .bind(label.trim().to_lowercase())
         .fetch_optional(db)
         .await?)
@@ -84,11 +84,10 @@ pub async fn find_by_label(db: &mut Connection, label: &str) -> Result<Option<Ki
 ///
 /// # Errors
 /// When the query fails.
-pub async fn insert(db: &mut Connection, label: &str, kind: Kind) -> Result<Option<KitId>, Error> {
+pub async fn insert(db: &mut Writing, label: &str, kind: Kind) -> Result<Option<KitId>, Error> {
     let sql = "INSERT INTO kit (department_id, label, label_key, kind) VALUES ($1, $2, $3, $4)
                ON CONFLICT (department_id, label_key) DO NOTHING RETURNING id";
-    Ok(sqlx::query_scalar(sql)
-        .bind(DEPARTMENT)
+    Ok(query_scalar(db, sql)
         .bind(label)
         .bind(label.to_lowercase())
         .bind(kind)

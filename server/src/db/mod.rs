@@ -9,6 +9,7 @@ pub mod class_set;
 pub mod comment;
 pub mod decision;
 pub mod department;
+pub mod door;
 pub mod draft;
 pub mod event;
 pub mod import;
@@ -19,6 +20,7 @@ pub mod kit;
 mod lock;
 pub mod mark;
 pub mod moderation_record;
+mod query;
 pub mod register;
 pub mod release;
 pub mod revision;
@@ -41,29 +43,26 @@ pub mod year_summary;
 use std::path::Path;
 use std::time::Duration;
 
-use sqlx::ConnectOptions;
+use sqlx::ConnectOptions as _;
 use sqlx::migrate::Migrator;
 use sqlx::sqlite::{
-    SqliteConnectOptions, SqliteConnection, SqliteJournalMode, SqlitePool, SqlitePoolOptions,
-    SqliteQueryResult, SqliteSynchronous,
+    SqliteConnectOptions, SqliteJournalMode, SqlitePool, SqlitePoolOptions, SqliteSynchronous,
 };
 use tokio::task::JoinHandle;
 
+pub use door::Door;
 pub use lock::Lock;
+pub use query::{Connection, Writing};
 use writer::Writer;
+
+use crate::ids::DepartmentId;
 
 /// The migrations, embedded.
 pub static MIGRATOR: Migrator = sqlx::migrate!("../migrations/sqlite");
 
-/// One connection: what every query function takes.
-pub type Connection = SqliteConnection;
-
-/// A connection of the readers' pool.
-pub type Reader = sqlx::pool::PoolConnection<sqlx::Sqlite>;
-
-/// That an update met its row.
-fn found(done: &SqliteQueryResult) -> Result<(), Error> {
-    if done.rows_affected() == 0 {
+/// Checks that an update met its row.
+fn found(rows: u64) -> Result<(), Error> {
+    if rows == 0 {
         return Err(sqlx::Error::RowNotFound.into());
     }
     Ok(())
@@ -90,6 +89,15 @@ pub enum Error {
     /// The writer has stopped after a commit that failed.
     #[error("the data file does not take writes any more")]
     Stopped,
+    /// What an address or a form names is not there.
+    #[error("there is no such row")]
+    NoSuch,
+    /// A row was missing that an act needs and that is always there.
+    #[error("a row that an act needs is missing")]
+    Missing,
+    /// A job of the writer panicked; nothing of it was kept.
+    #[error("a write panicked: {0}")]
+    Panicked(String),
     /// Stored JSON is not what this program writes.
     #[error("a stored body cannot be read: {0}")]
     Body(#[from] serde_json::Error),
@@ -104,29 +112,15 @@ pub struct Store {
 
 impl Store {
     /// Opens (or makes) a data file, brings its tables up to date and starts
-    /// the writer task. The task ends when every clone of the store is gone,
-    /// or with an error when a commit fails: then the program must stop.
-    ///
-    /// # Errors
-    /// When the file cannot be opened or migrated.
-    pub async fn open(path: &Path) -> Result<(Self, JoinHandle<Result<(), Error>>), Error> {
-        Self::open_with(path, writer::BATCH).await
-    }
-
-    /// The same with at most `batch` writes to a commit. One commit a write is
-    /// what benchmarks measure the shared commit against.
-    ///
-    /// # Errors
-    /// When the file cannot be opened or migrated.
-    pub async fn open_with(
+    /// the writer's task, with at most `batch` writes to a commit.
+    pub(in crate::data) async fn open(
         path: &Path,
         batch: usize,
     ) -> Result<(Self, JoinHandle<Result<(), Error>>), Error> {
         let options = options(path);
         let mut connection = options.connect().await?;
         MIGRATOR.run(&mut connection).await?;
-        scheme::insert_house(&mut connection).await?;
-        comment::insert_house(&mut connection).await?;
+        let connection = Writing::new(connection);
         let readers = SqlitePoolOptions::new()
             .max_connections(4)
             .max_lifetime(None)
@@ -138,12 +132,21 @@ impl Store {
         Ok((Self { readers, writer }, task))
     }
 
-    /// A connection to read with. Never hold two.
+    /// A connection that finds out whose department it is about.
     ///
     /// # Errors
     /// When none comes free within five seconds.
-    pub async fn reader(&self) -> Result<Reader, Error> {
-        Ok(self.readers.acquire().await?)
+    pub async fn door(&self) -> Result<Door, Error> {
+        Ok(Door(self.readers.acquire().await?))
+    }
+
+    /// A connection to read with for a department. Never hold two.
+    ///
+    /// # Errors
+    /// When none comes free within five seconds.
+    pub async fn reader(&self, department: DepartmentId) -> Result<Connection, Error> {
+        let raw = self.readers.acquire().await?;
+        Ok(Connection::reader(raw, department))
     }
 
     /// Closes the readers' connections and this handle.
@@ -151,7 +154,7 @@ impl Store {
         self.readers.close().await;
     }
 
-    /// The way to write.
+    /// The way to write, for acts alone.
     #[must_use]
     pub fn writer(&self) -> &Writer {
         &self.writer

@@ -1,11 +1,12 @@
 //! Who did the practical: one row a pupil. Not history, but corrected in
 //! place; and initials are blanked where they are no more kept.
 
+use super::query::{query, query_as, query_scalar};
 use jiff::civil::Date;
 use serde::Serialize;
 
-use super::{Connection, Error, department};
-use crate::ids::{BenchId, ClassSetId, DEPARTMENT};
+use super::{Connection, Error, Writing, department};
+use crate::ids::{BenchId, ClassSetId};
 use crate::secret::sha256;
 
 /// A row of `register_line`: one pupil.
@@ -27,8 +28,8 @@ pub struct Line {
 /// When the query fails.
 pub async fn list(db: &mut Connection, class_set: ClassSetId) -> Result<Vec<Line>, Error> {
     let sql = "SELECT bench_id, initials, was_present, caught_up_on FROM register_line
-               WHERE class_set_id = $1 ORDER BY id";
-    Ok(sqlx::query_as(sql).bind(class_set).fetch_all(db).await?)
+               WHERE class_set_id = $2 ORDER BY id";
+    Ok(query_as(db, sql).bind(class_set).fetch_all(db).await?)
 }
 
 /// What the lines of a class set are known by: another where any was changed.
@@ -56,7 +57,7 @@ pub enum Outcome {
 /// # Errors
 /// When a query fails.
 pub async fn update(
-    db: &mut Connection,
+    db: &mut Writing,
     class_set: ClassSetId,
     lines: &[Line],
     seen: &str,
@@ -70,7 +71,7 @@ pub async fn update(
         return Ok(Outcome::Stale);
     }
     let keeps_initials = department::get(db).await?.keeps_initials_on(today);
-    sqlx::query("DELETE FROM register_line WHERE class_set_id = $1")
+    query(db, "DELETE FROM register_line WHERE class_set_id = $2")
         .bind(class_set)
         .execute(&mut *db)
         .await?;
@@ -78,8 +79,8 @@ pub async fn update(
         let initials = if keeps_initials { &*line.initials } else { "" };
         let sql =
             "INSERT INTO register_line (class_set_id, bench_id, initials, was_present, caught_up_on)
-             VALUES ($1, $2, $3, $4, $5)";
-        sqlx::query(sql)
+             VALUES ($2, $3, $4, $5, $6)";
+        query(db, sql)
             .bind(class_set)
             .bind(line.bench_id)
             .bind(initials)
@@ -97,16 +98,16 @@ pub async fn update(
 /// When the query fails.
 pub async fn count_initials(db: &mut Connection) -> Result<i64, Error> {
     let sql = "SELECT count(*) FROM register_line WHERE initials <> ''";
-    Ok(sqlx::query_scalar(sql).fetch_one(db).await?)
+    Ok(query_scalar(db, sql).fetch_one(db).await?)
 }
 
 /// Blanks all initials; how many there were.
 ///
 /// # Errors
 /// When the query fails.
-pub async fn update_blanked(db: &mut Connection) -> Result<u64, Error> {
+pub async fn update_blanked(db: &mut Writing) -> Result<u64, Error> {
     let sql = "UPDATE register_line SET initials = '' WHERE initials <> ''";
-    Ok(sqlx::query(sql).execute(db).await?.rows_affected())
+    Ok(query(db, sql).execute(db).await?)
 }
 
 /// A class set in the list of a year.
@@ -149,11 +150,7 @@ pub async fn list_year(db: &mut Connection, school_year: i64) -> Result<Vec<List
         LEFT JOIN register_line ON register_line.class_set_id = class_set.id
         WHERE class.department_id = $1 AND class.school_year = $2
         GROUP BY class_set.id, class.name ORDER BY class.name, held_on, class_set.id";
-    Ok(sqlx::query_as(sql)
-        .bind(DEPARTMENT)
-        .bind(school_year)
-        .fetch_all(db)
-        .await?)
+    Ok(query_as(db, sql).bind(school_year).fetch_all(db).await?)
 }
 
 /// A group, for the file of a register.
@@ -183,11 +180,7 @@ pub async fn list_groups_of_year(
         FROM bench JOIN class_set ON class_set.id = bench.class_set_id
         JOIN class ON class.id = class_set.class_id
         WHERE class.department_id = $1 AND class.school_year = $2 ORDER BY label";
-    Ok(sqlx::query_as(sql)
-        .bind(DEPARTMENT)
-        .bind(school_year)
-        .fetch_all(db)
-        .await?)
+    Ok(query_as(db, sql).bind(school_year).fetch_all(db).await?)
 }
 
 /// A line with its class set.
@@ -213,9 +206,5 @@ pub async fn list_lines_of_year(
         FROM register_line JOIN class_set ON class_set.id = register_line.class_set_id
         JOIN class ON class.id = class_set.class_id
         WHERE class.department_id = $1 AND class.school_year = $2 ORDER BY register_line.id";
-    Ok(sqlx::query_as(sql)
-        .bind(DEPARTMENT)
-        .bind(school_year)
-        .fetch_all(db)
-        .await?)
+    Ok(query_as(db, sql).bind(school_year).fetch_all(db).await?)
 }

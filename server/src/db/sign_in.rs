@@ -1,7 +1,8 @@
 //! Sessions of staff, under the hash of the cookie's token.
 
+use super::query::{query, query_as};
 use super::staff::{Role, StaffName};
-use super::{Connection, Error};
+use super::{Connection, Error, Writing};
 use crate::clock::{HOUR, MINUTE};
 use crate::ids::StaffId;
 
@@ -36,8 +37,8 @@ pub async fn find(
 ) -> Result<Option<SignIn>, Error> {
     let sql = "SELECT sign_in.staff_id, staff.name, staff.role, sign_in.seen_at
                FROM sign_in JOIN staff ON staff.id = sign_in.staff_id
-               WHERE token_hash = $1 AND sign_in.seen_at > $2 AND sign_in.made_at > $3";
-    Ok(sqlx::query_as(sql)
+               WHERE token_hash = $2 AND sign_in.seen_at > $3 AND sign_in.made_at > $4";
+    Ok(query_as(db, sql)
         .bind(token_hash)
         .bind(now - IDLE)
         .bind(now - LONGEST)
@@ -50,18 +51,22 @@ pub async fn find(
 /// # Errors
 /// When the query fails.
 pub async fn insert(
-    db: &mut Connection,
+    db: &mut Writing,
     token_hash: &str,
     staff: StaffId,
     now: i64,
 ) -> Result<(), Error> {
-    sqlx::query("DELETE FROM sign_in WHERE seen_at <= $1 OR made_at <= $2")
-        .bind(now - IDLE)
-        .bind(now - LONGEST)
-        .execute(&mut *db)
-        .await?;
-    sqlx::query(
-        "INSERT INTO sign_in (token_hash, staff_id, made_at, seen_at) VALUES ($1, $2, $3, $3)",
+    query(
+        db,
+        "DELETE FROM sign_in WHERE seen_at <= $2 OR made_at <= $3",
+    )
+    .bind(now - IDLE)
+    .bind(now - LONGEST)
+    .execute(&mut *db)
+    .await?;
+    query(
+        db,
+        "INSERT INTO sign_in (token_hash, staff_id, made_at, seen_at) VALUES ($2, $3, $4, $4)",
     )
     .bind(token_hash)
     .bind(staff)
@@ -75,8 +80,8 @@ pub async fn insert(
 ///
 /// # Errors
 /// When the query fails.
-pub async fn update_seen(db: &mut Connection, token_hash: &str, now: i64) -> Result<(), Error> {
-    sqlx::query("UPDATE sign_in SET seen_at = $2 WHERE token_hash = $1")
+pub async fn update_seen(db: &mut Writing, token_hash: &str, now: i64) -> Result<(), Error> {
+    query(db, "UPDATE sign_in SET seen_at = $3 WHERE token_hash = $2")
         .bind(token_hash)
         .bind(now)
         .execute(db)
@@ -88,8 +93,8 @@ pub async fn update_seen(db: &mut Connection, token_hash: &str, now: i64) -> Res
 ///
 /// # Errors
 /// When the query fails.
-pub async fn delete(db: &mut Connection, token_hash: &str) -> Result<(), Error> {
-    sqlx::query("DELETE FROM sign_in WHERE token_hash = $1")
+pub async fn delete(db: &mut Writing, token_hash: &str) -> Result<(), Error> {
+    query(db, "DELETE FROM sign_in WHERE token_hash = $2")
         .bind(token_hash)
         .execute(db)
         .await?;

@@ -4,10 +4,9 @@
 
 use super::decision::{FlagKey, Verdict};
 use super::judgement::{self, Judged};
+use super::query::query_as;
 use super::{Connection, Error};
-use crate::ids::{
-    ClassId, ClassSetId, DEPARTMENT, KitId, RevisionId, SchemeVersionId, SheetId, StaffId,
-};
+use crate::ids::{ClassId, ClassSetId, KitId, RevisionId, SchemeVersionId, SheetId, StaffId};
 
 /// A class set of the year.
 #[derive(Clone, Debug, serde::Serialize, sqlx::FromRow)]
@@ -54,11 +53,7 @@ pub async fn list_lessons(db: &mut Connection, school_year: i64) -> Result<Vec<L
                JOIN staff ON staff.id = created_by
                WHERE class.department_id = $1 AND school_year = $2
                ORDER BY held_on, class_set.id";
-    Ok(sqlx::query_as(sql)
-        .bind(DEPARTMENT)
-        .bind(school_year)
-        .fetch_all(db)
-        .await?)
+    Ok(query_as(db, sql).bind(school_year).fetch_all(db).await?)
 }
 
 /// When the first sheet of each class's first lesson was first stored, Unix
@@ -80,11 +75,7 @@ pub async fn list_first_times(
                                      AND (other.held_on < class_set.held_on
                                           OR other.held_on = class_set.held_on AND other.id < class_set.id))
                GROUP BY class_set.class_id";
-    Ok(sqlx::query_as(sql)
-        .bind(DEPARTMENT)
-        .bind(school_year)
-        .fetch_all(db)
-        .await?)
+    Ok(query_as(db, sql).bind(school_year).fetch_all(db).await?)
 }
 
 /// The newest rows that bear on a year's sheets; 0 where there is none.
@@ -113,11 +104,7 @@ pub async fn get_newest(db: &mut Connection, school_year: i64) -> Result<Newest,
                JOIN bench ON bench.class_set_id = class_set.id
                JOIN sheet ON sheet.bench_id = bench.id
                WHERE class.department_id = $1 AND school_year = $2";
-    Ok(sqlx::query_as(sql)
-        .bind(DEPARTMENT)
-        .bind(school_year)
-        .fetch_one(db)
-        .await?)
+    Ok(query_as(db, sql).bind(school_year).fetch_one(db).await?)
 }
 
 /// A sheet on which something is stored.
@@ -177,8 +164,7 @@ pub async fn list_sheets(
                LEFT JOIN judgement ON judgement.revision_id = revision.id AND judgement.version = $3
                WHERE class.department_id = $1 AND school_year = $2
                ORDER BY held_on, class_set.id, label";
-    let rows: Vec<Row> = sqlx::query_as(sql)
-        .bind(DEPARTMENT)
+    let rows: Vec<Row> = query_as(db, sql)
         .bind(school_year)
         .bind(version)
         .fetch_all(db)
@@ -236,11 +222,7 @@ pub async fn list_decisions(
                             WHERE class.department_id = $1 AND school_year = $2
                             GROUP BY decision.sheet_id, step, slip, row_label)
                ORDER BY id";
-    Ok(sqlx::query_as(sql)
-        .bind(DEPARTMENT)
-        .bind(school_year)
-        .fetch_all(db)
-        .await?)
+    Ok(query_as(db, sql).bind(school_year).fetch_all(db).await?)
 }
 
 /// The marks of one sheet.
@@ -276,9 +258,5 @@ pub async fn list_marks(db: &mut Connection, school_year: i64) -> Result<Vec<Yea
                    GROUP BY mark.sheet_id, marking_point.key)
                SELECT sheet_id, coalesce(sum(awarded), 0) AS awarded, count(awarded) AS points
                FROM newest JOIN mark ON mark.id = newest.id GROUP BY sheet_id";
-    Ok(sqlx::query_as(sql)
-        .bind(DEPARTMENT)
-        .bind(school_year)
-        .fetch_all(db)
-        .await?)
+    Ok(query_as(db, sql).bind(school_year).fetch_all(db).await?)
 }

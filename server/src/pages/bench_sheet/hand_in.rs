@@ -187,7 +187,7 @@ async fn filled(
     form: SheetForm,
     status: StatusCode,
 ) -> Result<SheetPage, AppError> {
-    let kits = kit::list(&mut *state.store.reader().await?).await?;
+    let kits = kit::list(&mut state.store.reader(crate::ids::DEPARTMENT).await?).await?;
     let (entry, places) = form.entry();
     let (problems, questions) = match Sheet::check(&entry.sheet) {
         Ok(sheet) => (Vec::new(), sheet.questions()),

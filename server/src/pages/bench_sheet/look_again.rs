@@ -70,7 +70,7 @@ pub(super) async fn is_allowed(state: &AppState, at: &AtBench) -> Result<bool, A
     if !at.class_set.helps_pupils() {
         return Ok(false);
     }
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     Ok(release::find_out(&mut db, at.class_set.id).await?.is_none())
 }
 
@@ -110,7 +110,7 @@ pub async fn get(State(state): State<AppState>, at: AtBench) -> Result<Response,
 
 /// The group's newest stored work, judged by itself.
 async fn find(state: &AppState, at: &AtBench) -> Result<Option<Work>, AppError> {
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     let Some(newest) = revision::find_latest(&mut db, at.bench.sheet_id).await? else {
         return Ok(None);
     };

@@ -39,7 +39,7 @@ async fn write(state: &AppState, at: &AtBench, visit: VisitId) -> Result<Respons
     // contents are newer than the draft says, and sending them asks once too
     // often. The other way round it would overwrite without asking.
     let draft = open_draft(state, at, visit).await?;
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     let latest = revision::find_latest(&mut db, at.bench.sheet_id).await?;
     let kits = kit::list(&mut db).await?;
     drop(db);
@@ -62,7 +62,13 @@ async fn write(state: &AppState, at: &AtBench, visit: VisitId) -> Result<Respons
 
 async fn open_draft(state: &AppState, at: &AtBench, visit: VisitId) -> Result<String, AppError> {
     let (sheet, now) = (at.bench.sheet_id, state.clock.now());
-    if let Some(open) = draft::find_open(&mut *state.store.reader().await?, sheet, visit).await? {
+    if let Some(open) = draft::find_open(
+        &mut state.store.reader(crate::ids::DEPARTMENT).await?,
+        sheet,
+        visit,
+    )
+    .await?
+    {
         return Ok(open);
     }
     let made = state
@@ -101,8 +107,11 @@ struct ClosedPage {
 }
 
 async fn read(state: &AppState, at: &AtBench) -> Result<Response, AppError> {
-    let latest =
-        revision::find_latest(&mut *state.store.reader().await?, at.bench.sheet_id).await?;
+    let latest = revision::find_latest(
+        &mut state.store.reader(crate::ids::DEPARTMENT).await?,
+        at.bench.sheet_id,
+    )
+    .await?;
     let page = ClosedPage {
         layout: Layout::public(),
         code: at.class_set.join_code.clone(),

@@ -56,7 +56,7 @@ async fn page(
     typed: Typed,
     wrong: Wrong,
 ) -> Result<Page<CreatePage>, AppError> {
-    let class_names = class::list_names(&mut *store.reader().await?).await?;
+    let class_names = class::list_names(&mut store.reader(crate::ids::DEPARTMENT).await?).await?;
     Ok(Page(CreatePage {
         layout,
         typed,

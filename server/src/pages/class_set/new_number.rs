@@ -86,7 +86,7 @@ pub async fn post(
 }
 
 async fn find(store: &Store, id: ClassSetId, label: &str) -> Result<(ClassSet, Bench), AppError> {
-    let mut db = store.reader().await?;
+    let mut db = store.reader(crate::ids::DEPARTMENT).await?;
     let class_set = class_set::get(&mut db, id).await?;
     let bench = bench::find(&mut db, id, label).await?;
     let bench = bench.ok_or(AppError::NotFound(

@@ -74,7 +74,7 @@ pub(super) async fn page(
     headers: &HeaderMap,
     refused: Option<(Typed, Wrong)>,
 ) -> Result<Page<ShowPage>, AppError> {
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     let class_set = class_set::get(&mut db, ClassSetId(id)).await?;
     let benches = bench::list(&mut db, class_set.id).await?;
     drop(db);

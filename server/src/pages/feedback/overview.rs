@@ -56,7 +56,7 @@ pub async fn get(
     by: SignedIn,
     Path(id): Path<i64>,
 ) -> Result<Response, AppError> {
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     let class_set = class_set::get(&mut db, ClassSetId(id)).await?;
     let release = release::find_newest(&mut db, class_set.id).await?;
     let since = match &release {

@@ -35,7 +35,7 @@ struct NotYetPage {
 /// # Errors
 /// When the query fails.
 pub(in crate::pages) async fn is_out(state: &AppState, id: ClassSetId) -> Result<bool, AppError> {
-    let out = release::find_out(&mut *state.store.reader().await?, id).await?;
+    let out = release::find_out(&mut state.store.reader(crate::ids::DEPARTMENT).await?, id).await?;
     Ok(out.is_some())
 }
 
@@ -48,7 +48,7 @@ pub async fn get(State(state): State<AppState>, at: AtBench) -> Result<Response,
     if at.visit.is_none() {
         return Ok(Redirect::to(&at.way_in()).into_response());
     }
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     let Some(release) = release::find_out(&mut db, at.class_set.id).await? else {
         let page = NotYetPage {
             layout: Layout::public(),

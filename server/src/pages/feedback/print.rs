@@ -25,7 +25,7 @@ struct PrintPage {
 }
 
 async fn now(state: &AppState, id: i64) -> Result<(ClassSet, Feedback, bool), AppError> {
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     let class_set = class_set::get(&mut db, ClassSetId(id)).await?;
     let is_out = release::find_out(&mut db, class_set.id).await?.is_some();
     let feedback = load(&mut db, &class_set, None).await?;

@@ -69,7 +69,7 @@ pub async fn get(
     Path((id, name)): Path<(i64, String)>,
 ) -> Result<Response, AppError> {
     let id = ClassSetId(id);
-    let stored = Stored::load(&mut *state.store.reader().await?, id).await?;
+    let stored = Stored::load(&mut state.store.reader(crate::ids::DEPARTMENT).await?, id).await?;
     let bytes = match name.as_str() {
         "readings.csv" => readings(&stored)?,
         "flags.csv" => judged(&stored).await?.flags,

@@ -50,7 +50,7 @@ pub async fn post(
     // No keyboard types it, and for the data file a text ends there. (In a
     // file of another encoding it is half of a letter, and is told as such.)
     file.retain(|byte| *byte != 0);
-    let stored = Stored::load(&mut *state.store.reader().await?, id).await?;
+    let stored = Stored::load(&mut state.store.reader(crate::ids::DEPARTMENT).await?, id).await?;
     match Plan::of(&file, &stored) {
         Ok(plan) => {
             let file = String::from_utf8(file).map_err(AppError::internal)?;

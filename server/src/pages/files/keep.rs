@@ -73,7 +73,7 @@ async fn look(
     id: ClassSetId,
     carried: &Carried,
 ) -> Result<Result<(Stored, Plan), Response>, AppError> {
-    let stored = Stored::load(&mut *state.store.reader().await?, id).await?;
+    let stored = Stored::load(&mut state.store.reader(crate::ids::DEPARTMENT).await?, id).await?;
     Ok(match Plan::of(carried.file.as_bytes(), &stored) {
         Ok(plan) => Ok((stored, plan)),
         Err(refusal) => Err(refused(layout.clone(), stored, refusal)),

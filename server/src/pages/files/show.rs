@@ -95,7 +95,7 @@ pub(super) async fn page(
     id: ClassSetId,
     wrong: Option<&'static str>,
 ) -> Result<Page<FilesPage>, AppError> {
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     let class_set = class_set::get(&mut db, id).await?;
     let taken_in = event::list_of_class_set(&mut db, id, IMPORTED).await?;
     drop(db);

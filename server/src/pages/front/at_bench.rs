@@ -58,7 +58,7 @@ impl AtBench {
         label: &str,
         cookies: &CookieJar,
     ) -> Result<Self, AppError> {
-        let mut db = store.reader().await?;
+        let mut db = store.reader(crate::ids::DEPARTMENT).await?;
         let class_set = class_set::find_by_code(&mut db, &code.to_uppercase())
             .await?
             .ok_or(NO_SUCH_CODE)?;

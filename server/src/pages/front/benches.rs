@@ -37,7 +37,7 @@ pub async fn get(
     State(store): State<Store>,
     Path(code): Path<String>,
 ) -> Result<Response, AppError> {
-    let mut db = store.reader().await?;
+    let mut db = store.reader(crate::ids::DEPARTMENT).await?;
     let class_set = class_set::find_by_code(&mut db, &code.to_uppercase())
         .await?
         .ok_or(NO_SUCH_CODE)?;

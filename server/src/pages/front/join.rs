@@ -22,7 +22,8 @@ pub async fn post(State(store): State<Store>, pairs: Pairs) -> Result<Response, 
         .take(6)
         .collect::<String>()
         .to_uppercase();
-    let found = class_set::find_by_code(&mut *store.reader().await?, &code).await?;
+    let found =
+        class_set::find_by_code(&mut store.reader(crate::ids::DEPARTMENT).await?, &code).await?;
     if found.is_some() {
         return Ok(Redirect::to(&format!("/c/{code}")).into_response());
     }

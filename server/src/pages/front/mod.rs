@@ -33,7 +33,8 @@ struct PrivacyPage {
 /// # Errors
 /// When the data file fails.
 pub async fn privacy(State(state): State<AppState>) -> Result<impl IntoResponse, AppError> {
-    let department = department::get(&mut *state.store.reader().await?).await?;
+    let department =
+        department::get(&mut state.store.reader(crate::ids::DEPARTMENT).await?).await?;
     let keeps_initials = department.keeps_initials_on(state.zone.date(state.clock.now()));
     let until = department.initials_until.filter(|_| keeps_initials);
     Ok(Page(PrivacyPage {

@@ -33,7 +33,7 @@ struct ListPage {
 /// # Errors
 /// When the data file fails.
 pub async fn get(State(store): State<Store>, by: SignedIn) -> Result<Response, AppError> {
-    let kits = kit::list(&mut *store.reader().await?).await?;
+    let kits = kit::list(&mut store.reader(crate::ids::DEPARTMENT).await?).await?;
     let (label, kind) = (String::new(), Kind::Tank.code().to_owned());
     Ok(Page(ListPage {
         layout: by.layout,
@@ -66,7 +66,7 @@ pub async fn post(State(state): State<AppState>, form: StaffForm) -> Result<Resp
         wrong_label = Some("There is a kit with this label already.");
     }
     let wrong_kind = kind.is_none().then_some("Choose what kind of kit it is.");
-    let kits = kit::list(&mut *store.reader().await?).await?;
+    let kits = kit::list(&mut store.reader(crate::ids::DEPARTMENT).await?).await?;
     let kind = form.pairs.get("kind").to_owned();
     let page = ListPage {
         layout: form.by.layout,

@@ -38,7 +38,7 @@ async fn page(
     typed: String,
     wrong: Option<&'static str>,
 ) -> Result<Page<CommentsPage>, AppError> {
-    let comments = comment::list(&mut *state.store.reader().await?).await?;
+    let comments = comment::list(&mut state.store.reader(crate::ids::DEPARTMENT).await?).await?;
     Ok(Page(CommentsPage {
         layout,
         comments,

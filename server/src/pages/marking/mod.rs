@@ -29,7 +29,7 @@ use crate::state::AppState;
 
 /// A class set with its marks, or the refusal for one that is not there.
 async fn find(state: &AppState, id: i64) -> Result<MarkingReport, AppError> {
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     let mut report = load(&mut db, ClassSetId(id)).await?;
     drop(db);
     if let Some(new) = report.class.to_keep.take() {

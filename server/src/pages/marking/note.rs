@@ -119,7 +119,11 @@ pub async fn withdraw(
 ) -> Result<Redirect, AppError> {
     let report = find(&state, id).await?;
     let sheet = report.class.groups[bench(&report, &label)?].bench.sheet_id;
-    let notes = annotation::list(&mut *state.store.reader().await?, sheet).await?;
+    let notes = annotation::list(
+        &mut state.store.reader(crate::ids::DEPARTMENT).await?,
+        sheet,
+    )
+    .await?;
     let named = form.pairs.get("note");
     let note = notes.iter().find(|note| note.id.0.to_string() == named);
     let note: AnnotationId = note

@@ -63,7 +63,7 @@ pub async fn get(
     Path(id): Path<i64>,
 ) -> Result<Response, AppError> {
     let report = find(&state, id).await?;
-    let schemes = scheme::list(&mut *state.store.reader().await?).await?;
+    let schemes = scheme::list(&mut state.store.reader(crate::ids::DEPARTMENT).await?).await?;
     let now = state.clock.now();
     let when = |at| state.zone.time_or_day(at, now);
     let is_begun = report.is_begun();

@@ -26,7 +26,11 @@ pub async fn post(
     let report = find(&state, id).await?;
     let version = form.pairs.get("version").parse().map(SchemeVersionId);
     let version = version.map_err(|_| AppError::BadRequest("Choose a scheme from the list."))?;
-    let chosen = scheme::get_version(&mut *state.store.reader().await?, version).await?;
+    let chosen = scheme::get_version(
+        &mut state.store.reader(crate::ids::DEPARTMENT).await?,
+        version,
+    )
+    .await?;
     let is_newer =
         chosen.scheme_id == report.version.scheme_id && chosen.number > report.version.number;
     if chosen.method != report.class.class_set.method || (report.is_begun() && !is_newer) {

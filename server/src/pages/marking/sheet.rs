@@ -137,7 +137,7 @@ async fn put_together(
     refused_note: Option<RefusedNote>,
 ) -> Result<Page<SheetPage>, AppError> {
     let (class, group, sheet) = (&report.class, &report.class.groups[at], &report.sheets[at]);
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     let notes = annotation::list(&mut db, group.bench.sheet_id).await?;
     let comments = comment::list(&mut db).await?;
     let versions = revision::list_versions(&mut db, class.class_set.id).await?;

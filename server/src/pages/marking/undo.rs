@@ -4,7 +4,7 @@ use axum::extract::{Path, State};
 use axum::response::Redirect;
 
 use crate::db::mark::{self, Mark, NewMark};
-use crate::db::{Connection, Error};
+use crate::db::{Error, Writing};
 use crate::error::AppError;
 use crate::ids::{ClassSetId, StaffId};
 use crate::session::StaffForm;
@@ -60,7 +60,7 @@ fn back(id: i64, form: &StaffForm) -> String {
 }
 
 async fn undo(
-    db: &mut Connection,
+    db: &mut Writing,
     set: ClassSetId,
     staff: StaffId,
     now: i64,

@@ -123,7 +123,7 @@ async fn begin(
 
 /// The round, what to pick from, and how many mark it.
 async fn find(state: &AppState, id: RoundId) -> Result<(Round, Pool, usize), AppError> {
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     let round = round::get(&mut db, id).await?;
     if round.step.is_some() {
         return Err(AppError::NotFound(
@@ -143,7 +143,7 @@ async fn page(
     refused: Option<(HashSet<String>, &'static str)>,
 ) -> Result<Page<AnchorsPage>, AppError> {
     let (round, pool, _) = find(state, id).await?;
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     let closed = round_sheet::list_closed(&mut db, by.staff_id).await?;
     drop(db);
     let (chosen, wrong) = refused.unzip();

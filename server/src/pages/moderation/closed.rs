@@ -57,7 +57,7 @@ async fn find(
     by: &SignedIn,
     class_set: ClassSetId,
 ) -> Result<Option<Closing>, AppError> {
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     let closed = round_sheet::list_closed(&mut db, by.staff_id).await?;
     Ok(closed.class_set(class_set).cloned())
 }

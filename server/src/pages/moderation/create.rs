@@ -13,7 +13,7 @@ use crate::db::event::{self, NewEvent};
 use crate::db::round::{self, ClassSetOfRound, NewRound};
 use crate::db::scheme::{self, Scheme};
 use crate::db::staff::{self, Staff};
-use crate::db::{Connection, Error};
+use crate::db::{Error, Writing};
 use crate::error::AppError;
 use crate::form::Pairs;
 use crate::ids::{ClassSetId, RoundId, SchemeId, StaffId};
@@ -150,7 +150,7 @@ pub async fn post(
 
 /// Makes a round. Pressed twice, the form makes one: it leads to the round
 /// that is the same and has not begun.
-async fn make(db: &mut Connection, new: &NewRound) -> Result<RoundId, Error> {
+async fn make(db: &mut Writing, new: &NewRound) -> Result<RoundId, Error> {
     if let Some(same) = round::find_same(db, new).await? {
         return Ok(same);
     }
@@ -167,7 +167,7 @@ async fn make(db: &mut Connection, new: &NewRound) -> Result<RoundId, Error> {
 }
 
 async fn choose(state: &AppState, layout: Layout) -> Result<Response, AppError> {
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     let mut schemes = Vec::new();
     for scheme in scheme::list(&mut db).await? {
         let class_sets = round::list_possible_class_sets(&mut db, scheme.id).await?;
@@ -192,7 +192,7 @@ struct Form {
 
 impl Form {
     async fn load(state: &AppState, id: SchemeId) -> Result<Self, AppError> {
-        let mut db = state.store.reader().await?;
+        let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
         let schemes = scheme::list(&mut db).await?;
         let scheme = schemes.into_iter().find(|scheme| scheme.id == id);
         Ok(Self {

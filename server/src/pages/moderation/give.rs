@@ -9,7 +9,7 @@ use super::to_do::being_marked;
 use crate::db::round;
 use crate::db::round_sheet;
 use crate::db::second_mark::{self, NewSecondMark, SecondMark};
-use crate::db::{Connection, Error};
+use crate::db::{Error, Writing};
 use crate::error::AppError;
 use crate::form::Pairs;
 use crate::ids::{RoundId, RoundSheetId};
@@ -31,7 +31,7 @@ pub async fn post(
     form: StaffForm,
 ) -> Result<Response, AppError> {
     let (round, id, by) = (RoundId(round), RoundSheetId(id), form.by.staff_id);
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     let (_, sheet) = find(&mut db, round, id, by).await?;
     let sheet = load(&mut db, sheet, by).await?;
     drop(db);
@@ -97,7 +97,7 @@ fn read(pairs: &Pairs, point: &SecondPoint) -> Result<(Option<i64>, String), &'s
 
 /// Keeps a mark unless it stands already; false where everyone's have been
 /// shown.
-async fn keep(db: &mut Connection, round: RoundId, new: &NewSecondMark) -> Result<bool, Error> {
+async fn keep(db: &mut Writing, round: RoundId, new: &NewSecondMark) -> Result<bool, Error> {
     let round = round::get(db, round).await?;
     let sheet = round_sheet::find(db, round.id, new.round_sheet_id).await?;
     if sheet.map(|sheet| sheet.kind) != being_marked(round.step) {

@@ -144,7 +144,7 @@ pub(super) async fn page(
     id: RoundSheetId,
     refused: Option<Refused>,
 ) -> Result<Page<MarkPage>, AppError> {
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     let (round, sheet) = find(&mut db, round, id, by.staff_id).await?;
     let sheet = load(&mut db, sheet, by.staff_id).await?;
     let class_set = class_set::get(&mut db, sheet.sheet.class_set_id).await?;

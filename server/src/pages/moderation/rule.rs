@@ -8,7 +8,7 @@ use super::standard::{self, Refused};
 use crate::db::event::{self, NewEvent};
 use crate::db::round::{self, Step};
 use crate::db::ruling::{self, NewRuling};
-use crate::db::{Connection, Error};
+use crate::db::{Error, Writing};
 use crate::error::AppError;
 use crate::ids::RoundId;
 use crate::session::StaffForm;
@@ -40,7 +40,7 @@ pub async fn post(
     form: StaffForm,
 ) -> Result<Response, AppError> {
     let id = RoundId(id);
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     let round = round::get(&mut db, id).await?;
     let found = standard::find(&mut db, &form.by, &round).await?;
     drop(db);
@@ -100,7 +100,7 @@ pub async fn post(
 }
 
 /// Adds a ruling where the one that was seen (`None`: none) still stands.
-async fn keep(db: &mut Connection, new: &NewRuling, seen: Option<i64>) -> Result<Outcome, Error> {
+async fn keep(db: &mut Writing, new: &NewRuling, seen: Option<i64>) -> Result<Outcome, Error> {
     let round = round::get(db, new.round_id).await?;
     if round.step == Some(Step::Closed) {
         return Ok(Outcome::Closed);

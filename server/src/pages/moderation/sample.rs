@@ -7,7 +7,7 @@ use super::{called, drawn, only_head};
 use crate::db::event::{self, NewEvent};
 use crate::db::round::{self, Round, Step};
 use crate::db::round_sheet::{self, Closed};
-use crate::db::{Connection, Error};
+use crate::db::{Error, Writing};
 use crate::error::AppError;
 use crate::ids::{RoundId, StaffId};
 use crate::layout::{Layout, Page};
@@ -74,7 +74,7 @@ pub async fn get(
     by: SignedIn,
     Path(id): Path<i64>,
 ) -> Result<Response, AppError> {
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     let round = round::get(&mut db, RoundId(id)).await?;
     match round.step {
         None | Some(Step::StandardShown) => {
@@ -125,7 +125,7 @@ pub async fn post(
 
 /// Draws; false where it would not be what was shown.
 async fn take(
-    db: &mut Connection,
+    db: &mut Writing,
     id: RoundId,
     shown: &str,
     by: StaffId,

@@ -64,7 +64,7 @@ pub async fn get(
     by: SignedIn,
     Path(id): Path<i64>,
 ) -> Result<Response, AppError> {
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     let round = round::get(&mut db, RoundId(id)).await?;
     let class_sets = round::list_class_sets(&mut db, round.id).await?;
     let markers = round::list_markers(&mut db, round.id).await?;

@@ -7,7 +7,7 @@ use super::to_do::{Work, being_marked};
 use crate::db::event::{self, NewEvent};
 use crate::db::round::{self, Step};
 use crate::db::round_sheet::{self, Kind};
-use crate::db::{Connection, Error};
+use crate::db::{Error, Writing};
 use crate::error::AppError;
 use crate::ids::{RoundId, StaffId};
 use crate::session::StaffForm;
@@ -86,7 +86,7 @@ impl Asked {
     }
 }
 
-async fn show(db: &mut Connection, id: RoundId, asked: &Asked, now: i64) -> Result<Outcome, Error> {
+async fn show(db: &mut Writing, id: RoundId, asked: &Asked, now: i64) -> Result<Outcome, Error> {
     let by = asked.by;
     let round = round::get(db, id).await?;
     let Some(kind) = being_marked(round.step) else {

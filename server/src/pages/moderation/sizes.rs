@@ -135,7 +135,7 @@ async fn page(
     is_head: bool,
     refused: Option<(Vec<Typed>, Typed)>,
 ) -> Result<Page<SizesPage>, AppError> {
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     let table = sample_size::list(&mut db).await?;
     let scatter = scatter(&mut db).await?;
     drop(db);

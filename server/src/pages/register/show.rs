@@ -81,7 +81,12 @@ pub(in crate::pages) async fn load(
     id: ClassSetId,
 ) -> Result<SetRegister, AppError> {
     let today = state.zone.date(state.clock.now());
-    Ok(SetRegister::load(&mut *state.store.reader().await?, id, today).await?)
+    Ok(SetRegister::load(
+        &mut state.store.reader(crate::ids::DEPARTMENT).await?,
+        id,
+        today,
+    )
+    .await?)
 }
 
 /// The page with these boxes filled in.

@@ -82,7 +82,7 @@ pub async fn get(
     Query(asked): Query<Asked>,
 ) -> Result<Response, AppError> {
     let year = asked.year(&state)?;
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     let listed = register::list_year(&mut db, year).await?;
     let years = class::list_years(&mut db).await?;
     drop(db);
@@ -115,7 +115,7 @@ pub async fn csv(
     Query(asked): Query<Asked>,
 ) -> Result<Response, AppError> {
     let year = asked.year(&state)?;
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     let sets = register::list_year(&mut db, year).await?;
     let groups = register::list_groups_of_year(&mut db, year).await?;
     let lines = register::list_lines_of_year(&mut db, year).await?;

@@ -47,7 +47,11 @@ pub async fn get(
     headers: HeaderMap,
     cookies: CookieJar,
 ) -> Result<Response, AppError> {
-    let class_set = class_set::get(&mut *state.store.reader().await?, ClassSetId(id)).await?;
+    let class_set = class_set::get(
+        &mut state.store.reader(crate::ids::DEPARTMENT).await?,
+        ClassSetId(id),
+    )
+    .await?;
     if !class_set.is_live {
         // Tells a browser not to try again.
         return Ok(StatusCode::NO_CONTENT.into_response());
@@ -108,7 +112,7 @@ impl Open {
     }
 
     async fn is_signed_in(&self) -> bool {
-        let Ok(mut db) = self.store.reader().await else {
+        let Ok(mut db) = self.store.reader(crate::ids::DEPARTMENT).await else {
             return false;
         };
         let found = sign_in::find(&mut db, &self.session, self.clock.now()).await;

@@ -22,7 +22,7 @@ pub async fn post(
 ) -> Result<Redirect, AppError> {
     let (id, pairs) = (ClassSetId(id), &form.pairs);
     let is_still = !pairs.get("still").is_empty();
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     let class_set = class_set::get(&mut db, id).await?;
     let bench = bench::find(&mut db, id, pairs.get("bench")).await?;
     drop(db);

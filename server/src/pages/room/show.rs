@@ -68,7 +68,8 @@ pub(super) async fn page(
     refused: Option<Typed>,
 ) -> Result<Response, AppError> {
     let layout = by.layout.clone();
-    let class_set = class_set::get(&mut *state.store.reader().await?, id).await?;
+    let class_set =
+        class_set::get(&mut state.store.reader(crate::ids::DEPARTMENT).await?, id).await?;
     if !class_set.is_live {
         return Ok(off::page(layout, class_set));
     }

@@ -41,7 +41,8 @@ pub async fn post(
     form: StaffForm,
 ) -> Result<Response, AppError> {
     let id = ClassSetId(id);
-    let class_set = class_set::get(&mut *state.store.reader().await?, id).await?;
+    let class_set =
+        class_set::get(&mut state.store.reader(crate::ids::DEPARTMENT).await?, id).await?;
     if !class_set.is_live {
         return Ok(back(id, false, "").into_response());
     }

@@ -46,7 +46,8 @@ pub async fn get(
     Path(id): Path<i64>,
 ) -> Result<Response, AppError> {
     let id = ClassSetId(id);
-    let class_set = class_set::get(&mut *state.store.reader().await?, id).await?;
+    let class_set =
+        class_set::get(&mut state.store.reader(crate::ids::DEPARTMENT).await?, id).await?;
     if !class_set.is_live {
         return Ok(back(id, false, "").into_response());
     }
@@ -61,7 +62,12 @@ pub(super) async fn find(
 ) -> Result<Tiles, AppError> {
     let now = state.clock.now();
     let count = state.changes.count(id);
-    let mut room = load(&mut *state.store.reader().await?, id, now).await?;
+    let mut room = load(
+        &mut state.store.reader(crate::ids::DEPARTMENT).await?,
+        id,
+        now,
+    )
+    .await?;
     if let Some(new) = room.to_keep.take() {
         keep(&state.store, new, now);
     }

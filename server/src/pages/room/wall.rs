@@ -102,7 +102,7 @@ pub async fn benches(
 async fn find(state: &AppState, id: ClassSetId) -> Result<Benches, AppError> {
     let now = state.clock.now();
     let count = state.changes.count(id);
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     let class_set = class_set::get(&mut db, id).await?;
     let benches = bench::list(&mut db, id).await?;
     drop(db);

@@ -25,7 +25,7 @@ pub async fn copy(
     Path(id): Path<i64>,
     form: StaffForm,
 ) -> Result<Response, AppError> {
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     let from = find(&mut db, id).await?;
     let points = scheme::list_points(&mut db, from.version_id).await?;
     let schemes = scheme::list(&mut db).await?;
@@ -88,7 +88,7 @@ pub async fn retire(
     Path(id): Path<i64>,
     form: StaffForm,
 ) -> Result<Redirect, AppError> {
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     let scheme = find(&mut db, id).await?;
     let schemes = scheme::list(&mut db).await?;
     drop(db);

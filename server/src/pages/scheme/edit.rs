@@ -71,7 +71,7 @@ fn method(scheme: &Scheme) -> Result<Method, AppError> {
 }
 
 async fn present(state: &AppState, id: i64) -> Result<(Scheme, Vec<MarkingPoint>), AppError> {
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     let scheme = find(&mut db, id).await?;
     let points = scheme::list_points(&mut db, scheme.version_id).await?;
     Ok((scheme, points))

@@ -34,7 +34,7 @@ pub(super) async fn page(
     layout: Layout,
     refused: Option<(String, &'static str)>,
 ) -> Result<Page<ListPage>, AppError> {
-    let schemes = scheme::list(&mut *state.store.reader().await?).await?;
+    let schemes = scheme::list(&mut state.store.reader(crate::ids::DEPARTMENT).await?).await?;
     let methods = Method::ALL.map(|method| {
         let own = schemes
             .iter()

@@ -64,7 +64,7 @@ async fn page(
     id: i64,
     number: Option<i64>,
 ) -> Result<Response, AppError> {
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     let scheme = find(&mut db, id).await?;
     let versions = scheme::list_versions(&mut db, scheme.id).await?;
     let shown = versions

@@ -44,7 +44,7 @@ pub(super) async fn find(
     label: &str,
     version: Option<i64>,
 ) -> Result<SheetReport, AppError> {
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     let report = load(&mut db, ClassSetId(id), label, version).await?;
     drop(db);
     let mut report = report.ok_or(AppError::NotFound(

@@ -34,7 +34,7 @@ struct AccountPage {
 }
 
 async fn find_role(state: &AppState, token: &str) -> Result<Role, AppError> {
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     invitation::find_role(&mut db, &sha256(token), state.clock.now())
         .await?
         .ok_or(LAPSED)

@@ -34,7 +34,7 @@ struct ColleaguesPage {
 /// # Errors
 /// When the data file fails.
 pub async fn get(State(store): State<Store>, by: SignedIn) -> Result<Response, AppError> {
-    let staff = staff::list(&mut *store.reader().await?).await?;
+    let staff = staff::list(&mut store.reader(crate::ids::DEPARTMENT).await?).await?;
     let may_invite = by.is_head();
     Ok(Page(ColleaguesPage {
         layout: by.layout,
@@ -72,7 +72,7 @@ pub async fn post(
         .writer()
         .run(move |db| Box::pin(async move { invitation::insert(db, &new).await }))
         .await?;
-    let staff = staff::list(&mut *state.store.reader().await?).await?;
+    let staff = staff::list(&mut state.store.reader(crate::ids::DEPARTMENT).await?).await?;
     let address = Address::of(&state.pupils_address, &headers);
     let link = Some(format!("{}/staff/first/{token}", address.text));
     Ok(Page(ColleaguesPage {

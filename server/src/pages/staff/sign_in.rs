@@ -61,7 +61,11 @@ pub async fn post(
             "That was too many tries. Wait a minute, then try again.",
         ));
     }
-    let found = staff::find_by_name(&mut *state.store.reader().await?, &name).await?;
+    let found = staff::find_by_name(
+        &mut state.store.reader(crate::ids::DEPARTMENT).await?,
+        &name,
+    )
+    .await?;
     let password: String = pairs.get("password").chars().take(LONGEST + 1).collect();
     let hash = found.as_ref().map(|s| s.password_hash.clone());
     let is_right = state.passwords.is_right(password, hash).await?;

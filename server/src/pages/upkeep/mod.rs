@@ -64,7 +64,7 @@ async fn page(
     by: SignedIn,
     refused: Option<(Typed, Wrong)>,
 ) -> Result<Page<UpkeepPage>, AppError> {
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     let department = department::get(&mut db).await?;
     let count = register::count_initials(&mut db).await?;
     drop(db);
@@ -111,7 +111,9 @@ pub async fn post(State(state): State<AppState>, form: StaffForm) -> Result<Resp
     match check(&typed, state.zone.date(now)) {
         Ok(Wish::KeepUntil(until)) => keep_until(&state, until, staff).await?,
         Ok(Wish::KeepNone) => {
-            let count = register::count_initials(&mut *state.store.reader().await?).await?;
+            let count =
+                register::count_initials(&mut state.store.reader(crate::ids::DEPARTMENT).await?)
+                    .await?;
             if count > 0 && !is_confirmed(&pairs) {
                 let layout = by.layout;
                 return Ok(Page(ConfirmPage { layout, count }).into_response());

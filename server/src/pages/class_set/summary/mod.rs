@@ -86,7 +86,7 @@ pub async fn get(
     by: SignedIn,
     Path(id): Path<i64>,
 ) -> Result<Response, AppError> {
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     let mut report = load(&mut db, ClassSetId(id)).await?;
     drop(db);
     let now = state.clock.now();

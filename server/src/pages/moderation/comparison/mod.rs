@@ -109,7 +109,7 @@ async fn open(
     id: RoundId,
     draw: impl FnOnce(Layout, Round, Reader, Compared) -> Result<Response, AppError>,
 ) -> Result<Response, AppError> {
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     let round = round::get(&mut db, id).await?;
     let found = find(&mut db, &by, &round).await?;
     drop(db);

@@ -20,7 +20,7 @@ pub async fn get(
     by: SignedIn,
     Path(id): Path<i64>,
 ) -> Result<Response, AppError> {
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     let found = find(&mut db, &by, RoundId(id)).await?;
     drop(db);
     let mut csv = Vec::new();

@@ -26,7 +26,7 @@ pub async fn post(
     form: StaffForm,
 ) -> Result<Response, AppError> {
     let id = RoundId(id);
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     let found = find(&mut db, &form.by, id).await?;
     drop(db);
     let body = form.pairs.trimmed("entry").replace("\r\n", "\n");

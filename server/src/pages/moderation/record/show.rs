@@ -91,7 +91,7 @@ pub(super) async fn page(
     id: RoundId,
     refused: Option<Refused>,
 ) -> Result<Page<RecordPage>, AppError> {
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     let found = find(&mut db, &by, id).await?;
     drop(db);
     // Always with the day: the page is filed.

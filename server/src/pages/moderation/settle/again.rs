@@ -33,7 +33,7 @@ pub async fn post(
 ) -> Result<Response, AppError> {
     only_head(&form.by)?;
     let id = RoundId(id);
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     let (round, settling) = find(&mut db, &form.by, id).await?;
     let class_sets = round::list_class_sets(&mut db, id).await?;
     drop(db);

@@ -36,7 +36,7 @@ pub async fn post(
     form: StaffForm,
 ) -> Result<Response, AppError> {
     let id = RoundId(id);
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     let (round, settling) = find(&mut db, &form.by, id).await?;
     drop(db);
     if round.step == Some(Step::Closed) {

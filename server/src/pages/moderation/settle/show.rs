@@ -81,7 +81,7 @@ pub(super) async fn page(
     id: RoundId,
     refused: Option<Refused>,
 ) -> Result<Page<SettlePage>, AppError> {
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     let (round, settling) = find(&mut db, &by, id).await?;
     let class_sets = round::list_class_sets(&mut db, id).await?;
     let rulings = ruling::list_standing(&mut db, round.scheme_id).await?;

@@ -2,7 +2,7 @@
 
 use analysis::sheet::Sheet;
 use axum::extract::State;
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::response::{IntoResponse, Response};
 
 use super::boxes::Remarks;
 use super::form::SheetForm;
@@ -16,17 +16,14 @@ use crate::error::AppError;
 use crate::ids::VisitId;
 use crate::layout::{Layout, Page};
 use crate::pages::feedback;
-use crate::pages::front::AtBench;
+use crate::pages::front::{AtBench, OwnBench};
 use crate::state::AppState;
 
 /// The sheet, to write on while the class set is open and to read afterwards.
-///
-/// # Errors
-/// Not found for an unknown bench.
-pub async fn get(State(state): State<AppState>, at: AtBench) -> Result<Response, AppError> {
-    let Some(visit) = at.visit else {
-        return Ok(Redirect::to(&at.way_in()).into_response());
-    };
+pub(super) async fn get(
+    State(state): State<AppState>,
+    OwnBench(at, visit): OwnBench,
+) -> Result<Response, AppError> {
     if at.class_set.is_open() {
         write(&state, &at, visit).await
     } else {

@@ -24,10 +24,7 @@ struct Line {
 }
 
 /// The list.
-///
-/// # Errors
-/// When the data file fails.
-pub async fn get(State(store): State<Store>, by: SignedIn) -> Result<Response, AppError> {
+pub(super) async fn get(State(store): State<Store>, by: SignedIn) -> Result<Response, AppError> {
     let listed = class_set::list(&mut *store.reader().await?).await?;
     let lines = listed.into_iter().map(|listed| {
         let practical = listed.class_set.method()?.title();

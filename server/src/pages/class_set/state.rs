@@ -11,12 +11,9 @@ use crate::session::StaffForm;
 use crate::state::AppState;
 
 /// Sets the state that the form names.
-///
-/// # Errors
-/// Not found for an unknown class set.
-pub async fn post(
+pub(super) async fn post(
     State(state): State<AppState>,
-    Path(id): Path<i64>,
+    Path(id): Path<ClassSetId>,
     form: StaffForm,
 ) -> Result<Redirect, AppError> {
     let (new, what) = match form.pairs.get("state") {
@@ -28,7 +25,7 @@ pub async fn post(
             ));
         }
     };
-    let (id, now, by) = (ClassSetId(id), state.clock.now(), form.by.staff_id);
+    let (now, by) = (state.clock.now(), form.by.staff_id);
     let tell = state.changes.announcing(id);
     let write = state.store.writer().run_and_tell(tell, move |db| {
         Box::pin(async move {

@@ -19,27 +19,41 @@ pub(super) const NO_SUCH_CODE: AppError = AppError::NotFound(
 );
 
 /// A bench that exists, and this browser's visit to it.
-#[derive(Debug)]
-pub struct AtBench {
+#[derive(Clone, Debug)]
+pub(crate) struct AtBench {
     /// Its class set.
-    pub class_set: ClassSet,
+    pub(crate) class_set: ClassSet,
     /// The bench.
-    pub bench: Bench,
+    pub(crate) bench: Bench,
     /// The visit; `None` where this browser has not given the number.
-    pub visit: Option<VisitId>,
+    pub(crate) visit: Option<VisitId>,
+}
+
+/// A bench whose number this browser has given: only a route for the bench has
+/// one.
+#[derive(Clone, Debug)]
+pub(crate) struct OwnBench(pub(crate) AtBench, pub(crate) VisitId);
+
+impl<S: Send + Sync> FromRequestParts<S> for OwnBench {
+    type Rejection = AppError;
+
+    async fn from_request_parts(parts: &mut Parts, _: &S) -> Result<Self, AppError> {
+        let found = parts.extensions.get().cloned();
+        found.ok_or_else(|| AppError::internal("nobody gives a number for this route"))
+    }
 }
 
 impl AtBench {
     /// Address of the bench's sheet.
     #[must_use]
-    pub fn url(&self) -> String {
+    pub(crate) fn url(&self) -> String {
         format!("/c/{}/{}", self.class_set.join_code, self.bench.label)
     }
 
     /// Where a browser goes first that has no visit: to the question for the
     /// number, or to the benches where this one has none yet.
     #[must_use]
-    pub fn way_in(&self) -> String {
+    pub(crate) fn way_in(&self) -> String {
         if self.bench.come_back_hash.is_some() {
             format!("{}/come-back", self.url())
         } else {
@@ -48,10 +62,7 @@ impl AtBench {
     }
 
     /// Looks a bench up for the browser that carries these cookies.
-    ///
-    /// # Errors
-    /// Not found when there is no such class set or bench.
-    pub async fn find(
+    pub(crate) async fn find(
         store: &Store,
         now: i64,
         code: &str,

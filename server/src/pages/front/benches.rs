@@ -30,10 +30,7 @@ struct BenchesPage {
 }
 
 /// The benches of a class.
-///
-/// # Errors
-/// Not found for an unknown code.
-pub async fn get(
+pub(super) async fn get(
     State(store): State<Store>,
     Path(code): Path<String>,
 ) -> Result<Response, AppError> {
@@ -67,10 +64,7 @@ struct NumberPage {
 
 /// Takes a bench: straight to its sheet, to the question for its number, or
 /// to a new number where nobody has been yet.
-///
-/// # Errors
-/// Not found for an unknown bench; forbidden for a closed set never begun.
-pub async fn post(
+pub(super) async fn post(
     State(state): State<AppState>,
     Path(code): Path<String>,
     cookies: CookieJar,

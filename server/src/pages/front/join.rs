@@ -11,10 +11,7 @@ use crate::form::Pairs;
 use crate::layout::{Layout, Page};
 
 /// Looks the code up. Spaces, hyphens and small letters do not matter.
-///
-/// # Errors
-/// When the data file fails.
-pub async fn post(State(store): State<Store>, pairs: Pairs) -> Result<Response, AppError> {
+pub(super) async fn post(State(store): State<Store>, pairs: Pairs) -> Result<Response, AppError> {
     let typed = pairs.get("code");
     let code: String = typed
         .chars()

@@ -9,10 +9,7 @@ use crate::error::AppError;
 use crate::state::AppState;
 
 /// Ends this browser's visit.
-///
-/// # Errors
-/// Not found for an unknown bench.
-pub async fn post(State(state): State<AppState>, at: AtBench) -> Result<Redirect, AppError> {
+pub(super) async fn post(State(state): State<AppState>, at: AtBench) -> Result<Redirect, AppError> {
     if let Some(id) = at.visit {
         let tell = state.changes.announcing(at.class_set.id);
         let write = state.store.writer().run_and_tell(tell, move |db| {

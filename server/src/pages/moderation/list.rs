@@ -28,10 +28,7 @@ struct Line {
 }
 
 /// The list.
-///
-/// # Errors
-/// When the data file fails.
-pub async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response, AppError> {
+pub(super) async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response, AppError> {
     let mut db = state.store.reader().await?;
     let mut lines = Vec::new();
     for round in round::list(&mut db).await? {

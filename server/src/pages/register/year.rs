@@ -17,7 +17,7 @@ use crate::state::AppState;
 
 /// Which school year is asked for.
 #[derive(Debug, serde::Deserialize)]
-pub struct Asked {
+pub(super) struct Asked {
     /// The calendar year in which it starts; without one, the present one.
     year: Option<i64>,
 }
@@ -73,10 +73,7 @@ impl SetLine {
 }
 
 /// The page.
-///
-/// # Errors
-/// Not found for a year that cannot be.
-pub async fn get(
+pub(super) async fn get(
     State(state): State<AppState>,
     by: SignedIn,
     Query(asked): Query<Asked>,
@@ -106,10 +103,7 @@ pub async fn get(
 }
 
 /// The registers of the year as one file.
-///
-/// # Errors
-/// Not found for a year that cannot be.
-pub async fn csv(
+pub(super) async fn csv(
     State(state): State<AppState>,
     _by: SignedIn,
     Query(asked): Query<Asked>,

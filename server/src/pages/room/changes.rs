@@ -30,24 +30,21 @@ const RETRY: Duration = Duration::from_secs(3);
 
 /// What the address asks for.
 #[derive(Debug, serde::Deserialize)]
-pub struct Asked {
+pub(super) struct Asked {
     /// Count of changes that the page was made after.
     since: Option<i64>,
 }
 
 /// The stream. It ends with the session, and when the program is to stop.
-///
-/// # Errors
-/// Not found for an unknown class set; busy when too many pages listen.
-pub async fn get(
+pub(super) async fn get(
     State(state): State<AppState>,
     _by: SignedIn,
-    Path(id): Path<i64>,
+    Path(id): Path<ClassSetId>,
     Query(asked): Query<Asked>,
     headers: HeaderMap,
     cookies: CookieJar,
 ) -> Result<Response, AppError> {
-    let class_set = class_set::get(&mut *state.store.reader().await?, ClassSetId(id)).await?;
+    let class_set = class_set::get(&mut *state.store.reader().await?, id).await?;
     if !class_set.is_live {
         // Tells a browser not to try again.
         return Ok(StatusCode::NO_CONTENT.into_response());

@@ -37,15 +37,11 @@ pub(super) struct Tiles {
 }
 
 /// The part by itself, for the page's script.
-///
-/// # Errors
-/// Not found for an unknown class set.
-pub async fn get(
+pub(super) async fn get(
     State(state): State<AppState>,
     by: SignedIn,
-    Path(id): Path<i64>,
+    Path(id): Path<ClassSetId>,
 ) -> Result<Response, AppError> {
-    let id = ClassSetId(id);
     let class_set = class_set::get(&mut *state.store.reader().await?, id).await?;
     if !class_set.is_live {
         return Ok(back(id, false, "").into_response());

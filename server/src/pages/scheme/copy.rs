@@ -17,12 +17,9 @@ use crate::state::AppState;
 const LONGEST: usize = 80;
 
 /// Makes a scheme with the points of another.
-///
-/// # Errors
-/// Not found for an unknown scheme.
-pub async fn copy(
+pub(super) async fn post(
     State(state): State<AppState>,
-    Path(id): Path<i64>,
+    Path(id): Path<SchemeId>,
     form: StaffForm,
 ) -> Result<Response, AppError> {
     let mut db = state.store.reader().await?;
@@ -80,12 +77,9 @@ pub async fn copy(
 }
 
 /// Offers a scheme no more for new class sets, or again.
-///
-/// # Errors
-/// Not found for an unknown scheme; refused for the last of its method.
-pub async fn retire(
+pub(super) async fn retire(
     State(state): State<AppState>,
-    Path(id): Path<i64>,
+    Path(id): Path<SchemeId>,
     form: StaffForm,
 ) -> Result<Redirect, AppError> {
     let mut db = state.store.reader().await?;

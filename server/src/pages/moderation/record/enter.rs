@@ -17,15 +17,11 @@ use crate::state::AppState;
 const LONGEST: usize = 2000;
 
 /// Keeps a later entry.
-///
-/// # Errors
-/// As the page.
-pub async fn post(
+pub(super) async fn post(
     State(state): State<AppState>,
-    Path(id): Path<i64>,
+    Path(id): Path<RoundId>,
     form: StaffForm,
 ) -> Result<Response, AppError> {
-    let id = RoundId(id);
     let mut db = state.store.reader().await?;
     let found = find(&mut db, &form.by, id).await?;
     drop(db);

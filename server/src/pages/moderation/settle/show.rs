@@ -61,17 +61,12 @@ struct AgainForm {
 }
 
 /// The page.
-///
-/// # Errors
-/// Not found for an unknown round, and before the second marks are shown;
-/// forbidden for somebody none of whose marks are in it, unless head of
-/// department.
-pub async fn get(
+pub(super) async fn get(
     State(state): State<AppState>,
     by: SignedIn,
-    Path(id): Path<i64>,
+    Path(id): Path<RoundId>,
 ) -> Result<Response, AppError> {
-    Ok(page(&state, by, RoundId(id), None).await?.into_response())
+    Ok(page(&state, by, id, None).await?.into_response())
 }
 
 /// The page, perhaps with a form that could not be taken.

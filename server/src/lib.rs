@@ -1,8 +1,9 @@
 //! The server: what pupils type is kept, what teachers need is shown.
 //!
 //! It computes no statistic and judges no working; that is the `analysis`
-//! crate's. Start with `routes.rs`, the table of all routes.
+//! crate's. Start with `pages/mod.rs`: its features say their routes.
 
+pub mod access;
 pub mod app;
 pub mod assets;
 pub mod changes;
@@ -19,7 +20,6 @@ pub mod pages;
 pub mod password;
 pub mod rate;
 pub mod report;
-mod routes;
 pub mod secret;
 pub mod serve;
 pub mod session;

@@ -79,6 +79,13 @@ impl TestApp {
         browser
     }
 
+    /// Waits for what was to be written beside the requests so far.
+    pub(crate) async fn written(&self) {
+        tokio::task::yield_now().await;
+        let last = self.store.writer().run(|_| Box::pin(async { Ok(()) }));
+        last.await.unwrap();
+    }
+
     pub(crate) async fn send(&self, request: Request<Body>) -> Reply {
         Reply::read(self.router.clone().oneshot(request).await.unwrap()).await
     }

@@ -11,12 +11,18 @@
 //! functions of `db/` that write take what is in it.
 
 pub mod event;
+mod keep_seen;
+mod leave_bench;
 mod open;
+mod set_state;
 
 use std::future::Future;
 
 pub use event::Event;
+pub use keep_seen::KeepSeen;
+pub use leave_bench::LeaveBench;
 pub use open::{open, open_with};
+pub use set_state::SetState;
 
 use crate::changes::Changes;
 use crate::db::{self, Connection, Error, Store, Writing};

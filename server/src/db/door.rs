@@ -8,11 +8,12 @@ use super::{Connection, Error};
 use crate::clock::{HOUR, MINUTE};
 use crate::ids::{DepartmentId, StaffId};
 
-/// A session that nobody uses for so long is over, in ms.
+/// A session ends when nothing was asked for so long, in ms.
 pub const IDLE: i64 = 3 * HOUR;
-/// Longest session, in ms.
+/// A session ends so long after signing in, whatever happens, in ms.
 pub const LONGEST: i64 = 12 * HOUR;
-/// How exactly it is known when a session was last used, in ms.
+/// That a session is in use is written down at most this often, in ms: reading
+/// pages then costs few writes.
 pub const SEEN_EVERY: i64 = 5 * MINUTE;
 
 /// A connection of nobody's department yet.
@@ -66,14 +67,12 @@ impl Door {
         self.find(sql, &name_key(name)).await
     }
 
-    /// Finds the department that a link to an account leads to: of whoever
-    /// made it; the first of all for a link that the program printed.
+    /// Finds the department that a link to an account leads to.
     ///
     /// # Errors
     /// When the query fails.
     pub async fn find_by_link(&mut self, token_hash: &str) -> Result<Option<DepartmentId>, Error> {
-        let sql = "SELECT coalesce(department_id, (SELECT min(id) FROM department))
-                   FROM invitation LEFT JOIN staff ON staff.id = invited_by WHERE token_hash = $1";
+        let sql = "SELECT department_id FROM invitation WHERE token_hash = $1";
         self.find(sql, token_hash).await
     }
 

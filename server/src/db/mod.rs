@@ -62,10 +62,10 @@ use crate::ids::DepartmentId;
 /// The migrations, embedded.
 pub static MIGRATOR: Migrator = sqlx::migrate!("../migrations/sqlite");
 
-/// Checks that an update met its row.
+/// Checks that an update met the row that an address or a form names.
 fn found(rows: u64) -> Result<(), Error> {
     if rows == 0 {
-        return Err(sqlx::Error::RowNotFound.into());
+        return Err(Error::NoSuch);
     }
     Ok(())
 }

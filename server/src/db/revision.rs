@@ -5,7 +5,7 @@ use analysis::scheme::Answer;
 use analysis::sheet::TypedSheet;
 use serde::{Deserialize, Serialize};
 
-use super::{Connection, Error, Writing, found};
+use super::{Connection, Error, Writing};
 use crate::ids::{ClassSetId, RevisionId, SheetId, StaffId, VisitId};
 
 /// What a group typed: its sheet, the kit that it worked with, and whose
@@ -308,7 +308,7 @@ pub async fn list_latest_ids(
 /// Adds a revision and makes it the sheet's newest.
 ///
 /// # Errors
-/// `RowNotFound` when the sheet is not at the version before it.
+/// [`Error::Missing`] when the sheet is not at the version before it.
 pub async fn insert(db: &mut Writing, new: &NewRevision<'_>) -> Result<Revision, Error> {
     let sql = sql!(
         "UPDATE sheet SET version = $3 WHERE id = (SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1) AND version = $3 - 1"
@@ -317,7 +317,9 @@ pub async fn insert(db: &mut Writing, new: &NewRevision<'_>) -> Result<Revision,
         .bind(new.sheet_id)
         .bind(new.version)
         .execute(db);
-    found(moved.await?)?;
+    if moved.await? == 0 {
+        return Err(Error::Missing);
+    }
     let (visit, staff) = match new.writer {
         Writer::Visit(id) => (Some(id), None),
         Writer::Staff(id) => (None, Some(id)),

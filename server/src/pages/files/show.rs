@@ -76,15 +76,12 @@ struct TakenIn {
 }
 
 /// The page.
-///
-/// # Errors
-/// Not found for an unknown class set.
-pub async fn get(
+pub(super) async fn get(
     State(state): State<AppState>,
     by: SignedIn,
-    Path(id): Path<i64>,
+    Path(id): Path<ClassSetId>,
 ) -> Result<Response, AppError> {
-    let page = page(&state, by.layout, ClassSetId(id), None).await?;
+    let page = page(&state, by.layout, id, None).await?;
     Ok(page.into_response())
 }
 

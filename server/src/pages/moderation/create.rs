@@ -7,7 +7,6 @@ use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
 use serde::Deserialize;
 
-use super::only_head;
 use crate::clock::long_date;
 use crate::db::event::{self, NewEvent};
 use crate::db::round::{self, ClassSetOfRound, NewRound};
@@ -27,7 +26,7 @@ const WIDEST: i64 = 50;
 
 /// Which scheme is asked for.
 #[derive(Debug, Deserialize)]
-pub struct Asked {
+pub(super) struct Asked {
     scheme: Option<i64>,
 }
 
@@ -98,16 +97,11 @@ struct ClassSetLine {
 }
 
 /// The choice of a scheme; with one, the form.
-///
-/// # Errors
-/// Forbidden for anybody but a head of department; not found for an unknown
-/// scheme.
-pub async fn get(
+pub(super) async fn get(
     State(state): State<AppState>,
     by: SignedIn,
     Query(asked): Query<Asked>,
 ) -> Result<Response, AppError> {
-    only_head(&by)?;
     let Some(scheme) = asked.scheme else {
         return choose(&state, by.layout).await;
     };
@@ -118,15 +112,11 @@ pub async fn get(
 }
 
 /// Makes the round and leads to its page.
-///
-/// # Errors
-/// As [`get`].
-pub async fn post(
+pub(super) async fn post(
     State(state): State<AppState>,
     Query(asked): Query<Asked>,
     form: StaffForm,
 ) -> Result<Response, AppError> {
-    only_head(&form.by)?;
     let scheme = asked
         .scheme
         .ok_or(AppError::BadRequest("Choose the scheme first."))?;

@@ -22,16 +22,13 @@ const LONGEST_NOTE: usize = 1000;
 
 /// Keeps what the form gives one point, and goes on to the next one without a
 /// mark.
-///
-/// # Errors
-/// As the page; forbidden once the marks have been shown.
-pub async fn post(
+pub(super) async fn post(
     State(state): State<AppState>,
-    Path((round, id)): Path<(i64, i64)>,
+    Path((round, id)): Path<(RoundId, RoundSheetId)>,
     form: StaffForm,
 ) -> Result<Response, AppError> {
-    let (round, id, by) = (RoundId(round), RoundSheetId(id), form.by.staff_id);
-    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
+    let by = form.by.staff_id;
+    let mut db = state.reader(&form.by).await?;
     let (_, sheet) = find(&mut db, round, id, by).await?;
     let sheet = load(&mut db, sheet, by).await?;
     drop(db);

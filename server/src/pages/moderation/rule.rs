@@ -30,17 +30,12 @@ enum Outcome {
 
 /// Keeps a ruling; a blank one takes the one before away. Where another ruling
 /// has come since the page was opened, both are shown and nothing is kept.
-///
-/// # Errors
-/// Not found for an unknown round or point, and before the standard is shown;
-/// forbidden as that page is.
-pub async fn post(
+pub(super) async fn post(
     State(state): State<AppState>,
-    Path(id): Path<i64>,
+    Path(id): Path<RoundId>,
     form: StaffForm,
 ) -> Result<Response, AppError> {
-    let id = RoundId(id);
-    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
+    let mut db = state.reader(&form.by).await?;
     let round = round::get(&mut db, id).await?;
     let found = standard::find(&mut db, &form.by, &round).await?;
     drop(db);

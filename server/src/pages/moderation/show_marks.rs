@@ -28,16 +28,12 @@ enum Outcome {
 
 /// Shows the marks of what is being marked: a head of department at any time,
 /// a marker of the round once all have finished.
-///
-/// # Errors
-/// Not found for an unknown round; forbidden, or not possible, as the
-/// sentence says.
-pub async fn post(
+pub(super) async fn post(
     State(state): State<AppState>,
-    Path(id): Path<i64>,
+    Path(id): Path<RoundId>,
     form: StaffForm,
 ) -> Result<Response, AppError> {
-    let (round, now, by) = (RoundId(id), state.clock.now(), form.by.staff_id);
+    let (now, by) = (state.clock.now(), form.by.staff_id);
     let is_head = form.by.is_head();
     let asked = Asked {
         by,
@@ -48,7 +44,7 @@ pub async fn post(
     let show = state
         .store
         .writer()
-        .run(move |db| Box::pin(async move { show(db, round, &asked, now).await }));
+        .run(move |db| Box::pin(async move { show(db, id, &asked, now).await }));
     match show.await? {
         Outcome::Shown(Kind::Anchor) => {
             Ok(Redirect::to(&format!("/moderation/{id}/standard")).into_response())

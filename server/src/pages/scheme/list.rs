@@ -21,10 +21,7 @@ pub(super) struct ListPage {
 }
 
 /// The page.
-///
-/// # Errors
-/// When a query fails.
-pub async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response, AppError> {
+pub(super) async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response, AppError> {
     Ok(page(&state, by.layout, None).await?.into_response())
 }
 

@@ -41,10 +41,7 @@ async fn find_role(state: &AppState, token: &str) -> Result<Role, AppError> {
 }
 
 /// Asks for a name and a password.
-///
-/// # Errors
-/// Not found for a link that is used or too old.
-pub async fn get(
+pub(super) async fn get(
     State(state): State<AppState>,
     Path(token): Path<String>,
 ) -> Result<Response, AppError> {
@@ -61,10 +58,7 @@ pub async fn get(
 }
 
 /// Makes the account and signs it in.
-///
-/// # Errors
-/// Not found for a link that is used or too old.
-pub async fn post(
+pub(super) async fn post(
     State(state): State<AppState>,
     Path(token): Path<String>,
     cookies: CookieJar,

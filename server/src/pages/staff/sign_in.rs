@@ -24,7 +24,7 @@ struct SignInPage {
 }
 
 /// Asks for name and password.
-pub async fn get() -> impl IntoResponse {
+pub(super) async fn get() -> impl IntoResponse {
     Page(SignInPage {
         layout: Layout::public(),
         name: String::new(),
@@ -34,10 +34,7 @@ pub async fn get() -> impl IntoResponse {
 
 /// Checks them. The reply does not tell an unknown name from a wrong password,
 /// neither in words nor in time.
-///
-/// # Errors
-/// When the data file fails.
-pub async fn post(
+pub(super) async fn post(
     State(state): State<AppState>,
     cookies: CookieJar,
     pairs: Pairs,

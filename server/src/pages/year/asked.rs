@@ -14,10 +14,10 @@ use crate::state::AppState;
 
 /// What an address may say: `?year=2026`.
 #[derive(Debug, Default, Deserialize)]
-pub struct Asked {
+pub(super) struct Asked {
     /// The calendar year in which the school year starts.
     #[serde(default)]
-    pub year: String,
+    pub(super) year: String,
 }
 
 /// What the frame of the year's pages shows.

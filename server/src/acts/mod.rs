@@ -10,19 +10,57 @@
 //! Nothing else can write: only this module can look into a [`Doing`], and the
 //! functions of `db/` that write take what is in it.
 
+mod add_note;
+mod award;
+mod award_second;
+mod award_suggested;
+mod choose_scheme;
+mod close_round;
+mod draw_sample;
+mod enter_record;
 pub mod event;
 mod keep_seen;
 mod leave_bench;
+mod make_round;
+mod mark_again;
+mod note_marking;
 mod open;
+mod pick_anchors;
+mod set_sample_sizes;
 mod set_state;
+mod settle;
+mod show_marks;
+mod still_holds;
+mod undo_marks;
+mod withdraw_note;
+mod write_ruling;
 
 use std::future::Future;
 
+pub use add_note::{AddNote, NotNoted};
+pub use award::{Award, Given, NotAwarded};
+pub use award_second::{AwardSecond, NotMarked};
+pub use award_suggested::{AwardSuggested, NotAsSeen, Places};
+pub use choose_scheme::{ChooseScheme, NotChosen};
+pub use close_round::{CloseRound, NotClosed};
+pub use draw_sample::{DrawSample, DrawnOtherwise};
+pub use enter_record::{EnterRecord, NotEntered};
 pub use event::Event;
 pub use keep_seen::KeepSeen;
 pub use leave_bench::LeaveBench;
+pub use make_round::{MakeRound, NotMade};
+pub use mark_again::MarkAgain;
+pub use note_marking::{NotKept, NoteMarking};
 pub use open::{open, open_with};
+pub use pick_anchors::{NotPicked, PickAnchors};
+pub use set_sample_sizes::SetSampleSizes;
 pub use set_state::SetState;
+pub use settle::{Holds, NotSettled, Settle};
+pub use show_marks::{NotShown, ShowMarks, Shown};
+pub use still_holds::{HoldsNoMore, StillHolds};
+pub use undo_marks::{NotUndone, UndoMarks};
+pub use withdraw_note::{NoSuchNote, WithdrawNote};
+pub use write_ruling::{NotRuled, WriteRuling};
 
 use crate::changes::Changes;
 use crate::db::{self, Connection, Error, Store, Writing};
@@ -67,6 +105,14 @@ impl By for Staff {
 impl By for VisitId {
     fn staff(self) -> Option<StaffId> {
         None
+    }
+}
+
+/// Checks that it is a head of department.
+fn head(by: Staff) -> Result<(), Error> {
+    match by.is_head {
+        true => Ok(()),
+        false => Err(Error::HeadOnly),
     }
 }
 

@@ -3,6 +3,8 @@
 
 mod sheet;
 
+use std::path::PathBuf;
+
 use analysis::method::Method;
 use server::clock::Clock;
 use server::db::class_set::{self, NewClassSet};
@@ -21,6 +23,7 @@ pub(crate) const TEACHER: &str = "Ms Fell";
 pub(crate) struct Department {
     pub(crate) store: Store,
     pub(crate) class_sets: Vec<ClassSetId>,
+    pub(crate) data: PathBuf,
     writing: JoinHandle<Result<(), Error>>,
     folder: TempDir,
 }
@@ -30,9 +33,8 @@ impl Department {
     /// with at most `batch` writes to a commit.
     pub(crate) async fn open(class_sets: usize, groups: u8, batch: usize) -> Self {
         let folder = tempfile::tempdir().unwrap();
-        let (store, writing) = server::acts::open_with(&folder.path().join("data.db"), batch)
-            .await
-            .unwrap();
+        let data = folder.path().join("data.db");
+        let (store, writing) = server::acts::open_with(&data, batch).await.unwrap();
         let make = store
             .writer()
             .run(move |db| Box::pin(make(db, class_sets, groups)));
@@ -40,6 +42,7 @@ impl Department {
         Self {
             store,
             class_sets,
+            data,
             writing,
             folder,
         }

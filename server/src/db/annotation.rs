@@ -50,11 +50,11 @@ pub struct NewAnnotation {
 /// # Errors
 /// When the query fails.
 pub async fn list(db: &mut Connection, sheet: SheetId) -> Result<Vec<Annotation>, Error> {
-    let sql = "SELECT annotation.id, sheet_id, row_label, step, body, for_group, staff.name AS \"by\", written_at
+    let sql = sql!("SELECT annotation.id, sheet_id, row_label, step, body, for_group, staff.name AS \"by\", written_at
                FROM annotation JOIN staff ON staff.id = annotation.staff_id
-               WHERE sheet_id = $2
+               WHERE sheet_id = (SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1)
                AND annotation.id NOT IN (SELECT annotation_id FROM annotation_withdrawal)
-               ORDER BY annotation.id";
+               ORDER BY annotation.id");
     Ok(query_as(db, sql).bind(sheet).fetch_all(db).await?)
 }
 
@@ -69,14 +69,14 @@ pub async fn list_for_groups(
     class_set: ClassSetId,
     last: Option<(AnnotationId, i64)>,
 ) -> Result<Vec<Annotation>, Error> {
-    let sql = "SELECT annotation.id, sheet_id, row_label, step, body, for_group, staff.name AS \"by\", written_at
+    let sql = sql!("SELECT annotation.id, sheet_id, row_label, step, body, for_group, staff.name AS \"by\", written_at
                FROM annotation JOIN staff ON staff.id = annotation.staff_id
                JOIN sheet ON sheet.id = sheet_id
                JOIN bench ON bench.id = bench_id
-               WHERE class_set_id = $2 AND for_group = 1 AND ($3 IS NULL OR annotation.id <= $3)
+               WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) AND for_group = 1 AND ($3 IS NULL OR annotation.id <= $3)
                AND annotation.id NOT IN (SELECT annotation_id FROM annotation_withdrawal
                                          WHERE $4 IS NULL OR annotation_withdrawal.id <= $4)
-               ORDER BY annotation.id";
+               ORDER BY annotation.id");
     let (last_note, last_withdrawal) = last.unzip();
     Ok(query_as(db, sql)
         .bind(class_set)
@@ -96,8 +96,9 @@ pub async fn insert_withdrawal(
     staff: StaffId,
     now: i64,
 ) -> Result<(), Error> {
-    let sql = "INSERT INTO annotation_withdrawal (annotation_id, staff_id, at) VALUES ($2, $3, $4)
-               ON CONFLICT (annotation_id) DO NOTHING";
+    let sql = sql!("INSERT INTO annotation_withdrawal (annotation_id, staff_id, at) VALUES ((SELECT annotation.id FROM annotation JOIN own_sheet ON own_sheet.id = sheet_id
+                       WHERE annotation.id = $2 AND department_id = $1), $3, $4)
+               ON CONFLICT (annotation_id) DO NOTHING");
     query(db, sql)
         .bind(note)
         .bind(staff)
@@ -112,9 +113,8 @@ pub async fn insert_withdrawal(
 /// # Errors
 /// When the query fails.
 pub async fn insert(db: &mut Writing, new: &NewAnnotation) -> Result<(), Error> {
-    let sql =
-        "INSERT INTO annotation (sheet_id, row_label, step, body, for_group, staff_id, written_at)
-               VALUES ($2, $3, $4, $5, $6, $7, $8)";
+    let sql = sql!("INSERT INTO annotation (sheet_id, row_label, step, body, for_group, staff_id, written_at)
+               VALUES ((SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1), $3, $4, $5, $6, $7, $8)");
     query(db, sql)
         .bind(new.sheet_id)
         .bind(&new.row_label)

@@ -32,7 +32,7 @@ const LIST: &str = "SELECT bench.id, label, come_back_hash, sheet.id AS sheet_id
     (SELECT max(written_at) FROM revision WHERE sheet_id = sheet.id AND kind = 'handed_in') AS handed_in_at,
     (SELECT written_at FROM revision WHERE sheet_id = sheet.id AND version = sheet.version AND kind = 'saved') AS saved_at
     FROM bench JOIN sheet ON sheet.bench_id = bench.id
-    WHERE class_set_id = $2 AND ($3 IS NULL OR label = $3) ORDER BY label";
+    WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) AND ($3 IS NULL OR label = $3) ORDER BY label";
 
 /// The benches of a class set, by label.
 ///
@@ -40,7 +40,7 @@ const LIST: &str = "SELECT bench.id, label, come_back_hash, sheet.id AS sheet_id
 /// When the query fails.
 pub async fn list(db: &mut Connection, class_set: ClassSetId) -> Result<Vec<Bench>, Error> {
     let any: Option<&str> = None;
-    Ok(query_as(db, LIST)
+    Ok(query_as(db, sql!(LIST))
         .bind(class_set)
         .bind(any)
         .fetch_all(db)
@@ -56,7 +56,7 @@ pub async fn find(
     class_set: ClassSetId,
     label: &str,
 ) -> Result<Option<Bench>, Error> {
-    Ok(query_as(db, LIST)
+    Ok(query_as(db, sql!(LIST))
         .bind(class_set)
         .bind(label)
         .fetch_optional(db)
@@ -74,13 +74,13 @@ pub async fn insert(
 ) -> Result<BenchId, Error> {
     let id: BenchId = query_scalar(
         db,
-        "INSERT INTO bench (class_set_id, label) VALUES ($2, $3) RETURNING id",
+        sql!("INSERT INTO bench (class_set_id, label) VALUES ((SELECT id FROM own_set WHERE id = $2 AND department_id = $1), $3) RETURNING id")
     )
     .bind(class_set)
     .bind(label)
     .fetch_one(&mut *db)
     .await?;
-    query(db, "INSERT INTO sheet (bench_id) VALUES ($2)")
+    query(db, sql!("INSERT INTO sheet (bench_id) VALUES ((SELECT id FROM own_bench WHERE id = $2 AND department_id = $1))"))
         .bind(id)
         .execute(db)
         .await?;
@@ -93,7 +93,9 @@ pub async fn insert(
 /// # Errors
 /// When the query fails.
 pub async fn update_come_back(db: &mut Writing, id: BenchId, hash: &str) -> Result<bool, Error> {
-    let sql = "UPDATE bench SET come_back_hash = $3 WHERE id = $2 AND come_back_hash IS NULL";
+    let sql = sql!(
+        "UPDATE bench SET come_back_hash = $3 WHERE id = (SELECT id FROM own_bench WHERE id = $2 AND department_id = $1) AND come_back_hash IS NULL"
+    );
     Ok(query(db, sql).bind(id).bind(hash).execute(db).await? == 1)
 }
 
@@ -107,6 +109,8 @@ pub async fn update_lost_come_back(
     id: BenchId,
     hash: &str,
 ) -> Result<bool, Error> {
-    let sql = "UPDATE bench SET come_back_hash = $3 WHERE id = $2 AND come_back_hash IS NOT NULL";
+    let sql = sql!(
+        "UPDATE bench SET come_back_hash = $3 WHERE id = (SELECT id FROM own_bench WHERE id = $2 AND department_id = $1) AND come_back_hash IS NOT NULL"
+    );
     Ok(query(db, sql).bind(id).bind(hash).execute(db).await? == 1)
 }

@@ -163,7 +163,7 @@ pub struct NewClassSet {
 /// # Errors
 /// When the query fails.
 pub async fn list(db: &mut Connection) -> Result<Vec<Listed>, Error> {
-    let sql = select!(
+    let sql = sql!(select!(
         ", count(bench.id) AS benches,
            count(CASE WHEN EXISTS (SELECT 1 FROM revision WHERE revision.sheet_id = sheet.id
                                               AND revision.kind = 'handed_in') THEN 1 END) AS handed_in",
@@ -172,7 +172,7 @@ pub async fn list(db: &mut Connection) -> Result<Vec<Listed>, Error> {
                WHERE class.department_id = $1
                GROUP BY class_set.id, class.name
                ORDER BY held_on DESC, class_set.id DESC"
-    );
+    ));
     Ok(query_as(db, sql).fetch_all(db).await?)
 }
 
@@ -181,7 +181,10 @@ pub async fn list(db: &mut Connection) -> Result<Vec<Listed>, Error> {
 /// # Errors
 /// `RowNotFound` when there is none.
 pub async fn get(db: &mut Connection, id: ClassSetId) -> Result<ClassSet, Error> {
-    let sql = select!("", "WHERE class_set.id = $2");
+    let sql = sql!(select!(
+        "",
+        "WHERE class_set.id = $2 AND department_id = $1"
+    ));
     Ok(query_as(db, sql).bind(id).fetch_one(db).await?)
 }
 
@@ -190,7 +193,7 @@ pub async fn get(db: &mut Connection, id: ClassSetId) -> Result<ClassSet, Error>
 /// # Errors
 /// When the query fails.
 pub async fn find_by_code(db: &mut Connection, code: &str) -> Result<Option<ClassSet>, Error> {
-    let sql = select!("", "WHERE join_code = $2");
+    let sql = sql!(select!("", "WHERE join_code = $2 AND department_id = $1"));
     Ok(query_as(db, sql).bind(code).fetch_optional(db).await?)
 }
 
@@ -200,10 +203,9 @@ pub async fn find_by_code(db: &mut Connection, code: &str) -> Result<Option<Clas
 /// When a query fails.
 pub async fn insert(db: &mut Writing, new: &NewClassSet) -> Result<ClassSetId, Error> {
     let class = class::find_or_insert(db, &new.class_name, school_year(new.held_on)).await?;
-    let sql =
-        "INSERT INTO class_set (class_id, method, held_on, join_code, state, is_live, created_by, made_at)
-               VALUES ($2, $3, $4, $5, 'open', $6, $7, $8)
-               ON CONFLICT (join_code) DO NOTHING RETURNING id";
+    let sql = sql!("INSERT INTO class_set (class_id, method, held_on, join_code, state, is_live, created_by, made_at)
+               VALUES ((SELECT id FROM class WHERE id = $2 AND department_id = $1), $3, $4, $5, 'open', $6, $7, $8)
+               ON CONFLICT (join_code) DO NOTHING RETURNING id");
     let id = loop {
         // One code in a million is taken for each class set that there is.
         let made: Option<ClassSetId> = query_scalar(db, sql)
@@ -231,7 +233,7 @@ pub async fn insert(db: &mut Writing, new: &NewClassSet) -> Result<ClassSetId, E
 /// # Errors
 /// `RowNotFound` when there is none.
 pub async fn update_state(db: &mut Writing, id: ClassSetId, state: State) -> Result<(), Error> {
-    let done = query(db, "UPDATE class_set SET state = $3 WHERE id = $2")
+    let done = query(db, sql!("UPDATE class_set SET state = $3 WHERE id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)"))
         .bind(id)
         .bind(state)
         .execute(db)
@@ -251,7 +253,9 @@ pub async fn update_thresholds(
     bench: i64,
     summary: i64,
 ) -> Result<(), Error> {
-    let sql = "UPDATE class_set SET bench_threshold = $3, summary_threshold = $4 WHERE id = $2";
+    let sql = sql!(
+        "UPDATE class_set SET bench_threshold = $3, summary_threshold = $4 WHERE id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)"
+    );
     let done = query(db, sql)
         .bind(id)
         .bind(bench)
@@ -270,7 +274,7 @@ pub async fn update_stop(
     id: ClassSetId,
     stops_at: Option<i64>,
 ) -> Result<(), Error> {
-    let done = query(db, "UPDATE class_set SET stops_at = $3 WHERE id = $2")
+    let done = query(db, sql!("UPDATE class_set SET stops_at = $3 WHERE id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)"))
         .bind(id)
         .bind(stops_at)
         .execute(db)
@@ -289,7 +293,9 @@ pub async fn update_help(
     is_live: bool,
     look_again: LookAgain,
 ) -> Result<(), Error> {
-    let sql = "UPDATE class_set SET is_live = $3, look_again = $4 WHERE id = $2";
+    let sql = sql!(
+        "UPDATE class_set SET is_live = $3, look_again = $4 WHERE id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)"
+    );
     let done = query(db, sql)
         .bind(id)
         .bind(is_live)
@@ -310,7 +316,7 @@ pub async fn update_scheme(
 ) -> Result<(), Error> {
     let done = query(
         db,
-        "UPDATE class_set SET scheme_version_id = $3 WHERE id = $2",
+        sql!("UPDATE class_set SET scheme_version_id = (SELECT id FROM own_version WHERE id = $3 AND department_id = $1) WHERE id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)")
     )
     .bind(id)
     .bind(version)

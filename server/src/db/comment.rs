@@ -36,8 +36,9 @@ const HOUSE: [&str; 10] = [
 /// # Errors
 /// When the query fails.
 pub async fn list(db: &mut Connection) -> Result<Vec<Comment>, Error> {
-    let sql =
-        "SELECT id, body, is_retired FROM comment WHERE department_id = $1 ORDER BY is_retired, id";
+    let sql = sql!(
+        "SELECT id, body, is_retired FROM comment WHERE department_id = $1 ORDER BY is_retired, id"
+    );
     Ok(query_as(db, sql).fetch_all(db).await?)
 }
 
@@ -51,8 +52,10 @@ pub async fn insert(
     staff: Option<StaffId>,
     now: i64,
 ) -> Result<(), Error> {
-    let sql = "INSERT INTO comment (department_id, body, staff_id, made_at) VALUES ($1, $2, $3, $4)
-               ON CONFLICT (department_id, body) DO UPDATE SET is_retired = 0";
+    let sql = sql!(
+        "INSERT INTO comment (department_id, body, staff_id, made_at) VALUES ($1, $2, $3, $4)
+               ON CONFLICT (department_id, body) DO UPDATE SET is_retired = 0"
+    );
     query(db, sql)
         .bind(body)
         .bind(staff)
@@ -71,11 +74,14 @@ pub async fn update_retired(
     id: CommentId,
     is_retired: bool,
 ) -> Result<(), Error> {
-    let done = query(db, "UPDATE comment SET is_retired = $3 WHERE id = $2")
-        .bind(id)
-        .bind(is_retired)
-        .execute(db)
-        .await?;
+    let done = query(
+        db,
+        sql!("UPDATE comment SET is_retired = $3 WHERE id = $2 AND department_id = $1"),
+    )
+    .bind(id)
+    .bind(is_retired)
+    .execute(db)
+    .await?;
     found(done)
 }
 
@@ -84,7 +90,7 @@ pub async fn update_retired(
 /// # Errors
 /// When a query fails.
 pub async fn insert_house(db: &mut Writing) -> Result<(), Error> {
-    let sql = "SELECT count(*) FROM comment WHERE department_id = $1";
+    let sql = sql!("SELECT count(*) FROM comment WHERE department_id = $1");
     let comments: i64 = query_scalar(db, sql).fetch_one(&mut *db).await?;
     if comments == 0 {
         for body in HOUSE {

@@ -29,7 +29,7 @@ impl Department {
 /// # Errors
 /// When the query fails.
 pub async fn get(db: &mut Connection) -> Result<Department, Error> {
-    let sql = "SELECT keeps_initials, initials_until FROM department WHERE id = $1";
+    let sql = sql!("SELECT keeps_initials, initials_until FROM department WHERE id = $1");
     Ok(query_as(db, sql).fetch_one(db).await?)
 }
 
@@ -38,7 +38,7 @@ pub async fn get(db: &mut Connection) -> Result<Department, Error> {
 /// # Errors
 /// When the query fails.
 pub async fn update_initials_until(db: &mut Writing, until: Option<Date>) -> Result<(), Error> {
-    let sql = "UPDATE department SET keeps_initials = $2, initials_until = $3 WHERE id = $1";
+    let sql = sql!("UPDATE department SET keeps_initials = $2, initials_until = $3 WHERE id = $1");
     query(db, sql)
         .bind(until.is_some())
         .bind(until.map(|day| day.to_string()))

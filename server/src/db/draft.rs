@@ -22,8 +22,8 @@ pub struct Draft {
 /// # Errors
 /// When the query fails.
 pub async fn find(db: &mut Connection, sheet: SheetId, uuid: &str) -> Result<Option<Draft>, Error> {
-    let sql = "SELECT uuid, base_version, spent_revision_id, payload_hash FROM draft
-               WHERE uuid = $2 AND sheet_id = $3";
+    let sql = sql!("SELECT uuid, base_version, spent_revision_id, payload_hash FROM draft
+               WHERE uuid = $2 AND sheet_id = (SELECT id FROM own_sheet WHERE id = $3 AND department_id = $1)");
     Ok(query_as(db, sql)
         .bind(uuid)
         .bind(sheet)
@@ -40,9 +40,9 @@ pub async fn find_open(
     sheet: SheetId,
     visit: VisitId,
 ) -> Result<Option<String>, Error> {
-    let sql = "SELECT uuid FROM draft JOIN sheet ON sheet.id = draft.sheet_id
-               WHERE visit_id = $2 AND sheet_id = $3 AND spent_revision_id IS NULL
-               AND base_version = sheet.version LIMIT 1";
+    let sql = sql!("SELECT uuid FROM draft JOIN sheet ON sheet.id = draft.sheet_id
+               WHERE visit_id = $2 AND sheet_id = (SELECT id FROM own_sheet WHERE id = $3 AND department_id = $1) AND spent_revision_id IS NULL
+               AND base_version = sheet.version LIMIT 1");
     Ok(query_scalar(db, sql)
         .bind(visit)
         .bind(sheet)
@@ -63,8 +63,8 @@ pub async fn find_or_insert(
     if let Some(uuid) = find_open(db, sheet, visit).await? {
         return Ok(uuid);
     }
-    let sql = "INSERT INTO draft (uuid, sheet_id, visit_id, base_version, opened_at)
-               SELECT $2, id, $4, version, $5 FROM sheet WHERE id = $3 RETURNING uuid";
+    let sql = sql!("INSERT INTO draft (uuid, sheet_id, visit_id, base_version, opened_at)
+               SELECT $2, id, $4, version, $5 FROM sheet WHERE id = (SELECT id FROM own_sheet WHERE id = $3 AND department_id = $1) RETURNING uuid");
     Ok(query_scalar(db, sql)
         .bind(uuid::Uuid::new_v4().hyphenated().to_string())
         .bind(sheet)
@@ -84,8 +84,9 @@ pub async fn update_spent(
     revision: RevisionId,
     payload: &str,
 ) -> Result<(), Error> {
-    let sql = "UPDATE draft SET spent_revision_id = $3, payload_hash = $4
-               WHERE uuid = $2 AND spent_revision_id IS NULL";
+    let sql = sql!("UPDATE draft SET spent_revision_id = $3, payload_hash = $4
+               WHERE uuid = $2 AND spent_revision_id IS NULL
+               AND EXISTS (SELECT 1 FROM own_sheet WHERE own_sheet.id = draft.sheet_id AND own_sheet.department_id = $1)");
     query(db, sql)
         .bind(uuid)
         .bind(revision)

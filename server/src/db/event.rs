@@ -26,7 +26,7 @@ pub struct NewEvent<'a> {
 pub async fn insert(db: &mut Writing, new: &NewEvent<'_>) -> Result<(), Error> {
     query(
         db,
-        "INSERT INTO event (at, what, staff_id, class_set_id, detail) VALUES ($2, $3, $4, $5, $6)",
+        sql!("INSERT INTO event (at, what, staff_id, class_set_id, detail, department_id) VALUES ($2, $3, $4, $5, $6, $1)")
     )
     .bind(new.at)
     .bind(new.what)
@@ -59,9 +59,9 @@ pub async fn list_of_class_set(
     class_set: ClassSetId,
     what: &str,
 ) -> Result<Vec<Event>, Error> {
-    let sql = "SELECT at, staff.name AS by, detail FROM event
+    let sql = sql!("SELECT at, staff.name AS by, detail FROM event
                LEFT JOIN staff ON staff.id = event.staff_id
-               WHERE class_set_id = $2 AND what = $3 ORDER BY event.id DESC";
+               WHERE event.department_id = $1 AND class_set_id = $2 AND what = $3 ORDER BY event.id DESC");
     Ok(query_as(db, sql)
         .bind(class_set)
         .bind(what)

@@ -32,7 +32,9 @@ pub async fn find(
     class_set: ClassSetId,
     state: &str,
 ) -> Result<Option<BySheet>, Error> {
-    let sql = "SELECT body FROM inference WHERE class_set_id = $2 AND state = $3";
+    let sql = sql!(
+        "SELECT body FROM inference WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) AND state = $3"
+    );
     let body: Option<String> = query_scalar(db, sql)
         .bind(class_set)
         .bind(state)
@@ -46,9 +48,9 @@ pub async fn find(
 /// # Errors
 /// When the query fails.
 pub async fn update(db: &mut Writing, new: &NewInference, made_at: i64) -> Result<(), Error> {
-    let sql = "INSERT INTO inference (class_set_id, state, body, made_at) VALUES ($2, $3, $4, $5)
+    let sql = sql!("INSERT INTO inference (class_set_id, state, body, made_at) VALUES ((SELECT id FROM own_set WHERE id = $2 AND department_id = $1), $3, $4, $5)
                ON CONFLICT (class_set_id) DO UPDATE
-               SET state = excluded.state, body = excluded.body, made_at = excluded.made_at";
+               SET state = excluded.state, body = excluded.body, made_at = excluded.made_at");
     query(db, sql)
         .bind(new.class_set_id)
         .bind(&new.state)

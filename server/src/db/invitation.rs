@@ -25,8 +25,10 @@ pub struct NewInvitation {
 /// # Errors
 /// When the query fails.
 pub async fn insert(db: &mut Writing, new: &NewInvitation) -> Result<(), Error> {
-    let sql = "INSERT INTO invitation (token_hash, role, invited_by, made_at, expires_at)
-               VALUES ($2, $3, $4, $5, $6)";
+    let sql = sql!(
+        "INSERT INTO invitation (token_hash, role, invited_by, made_at, expires_at, department_id)
+               VALUES ($2, $3, $4, $5, $6, $1)"
+    );
     query(db, sql)
         .bind(&new.token_hash)
         .bind(new.role)
@@ -47,7 +49,9 @@ pub async fn find_role(
     token_hash: &str,
     now: i64,
 ) -> Result<Option<Role>, Error> {
-    let sql = "SELECT role FROM invitation WHERE token_hash = $2 AND expires_at > $3";
+    let sql = sql!(
+        "SELECT role FROM invitation WHERE department_id = $1 AND token_hash = $2 AND expires_at > $3"
+    );
     Ok(query_scalar(db, sql)
         .bind(token_hash)
         .bind(now)
@@ -60,7 +64,9 @@ pub async fn find_role(
 /// # Errors
 /// When the query fails.
 pub async fn delete(db: &mut Writing, token_hash: &str, now: i64) -> Result<Option<Role>, Error> {
-    let sql = "DELETE FROM invitation WHERE token_hash = $2 AND expires_at > $3 RETURNING role";
+    let sql = sql!(
+        "DELETE FROM invitation WHERE department_id = $1 AND token_hash = $2 AND expires_at > $3 RETURNING role"
+    );
     Ok(query_scalar(db, sql)
         .bind(token_hash)
         .bind(now)
@@ -74,8 +80,11 @@ pub async fn delete(db: &mut Writing, token_hash: &str, now: i64) -> Result<Opti
 /// # Errors
 /// When the query fails.
 pub async fn delete_printed(db: &mut Writing) -> Result<(), Error> {
-    query(db, "DELETE FROM invitation WHERE invited_by IS NULL")
-        .execute(db)
-        .await?;
+    query(
+        db,
+        sql!("DELETE FROM invitation WHERE invited_by IS NULL AND department_id = $1"),
+    )
+    .execute(db)
+    .await?;
     Ok(())
 }

@@ -25,8 +25,9 @@ pub async fn list_entries(
     db: &mut Connection,
     revisions: &[RevisionId],
 ) -> Result<Vec<(RevisionId, Entry)>, Error> {
-    let sql = "SELECT id, body FROM revision
-               WHERE id IN (SELECT value FROM json_each($2)) ORDER BY id";
+    let sql = sql!("SELECT id, body FROM revision
+               WHERE id IN (SELECT value FROM json_each($2))
+               AND EXISTS (SELECT 1 FROM own_sheet WHERE own_sheet.id = revision.sheet_id AND own_sheet.department_id = $1) ORDER BY id");
     let bodies: Vec<(RevisionId, String)> = query_as(db, sql)
         .bind(serde_json::to_string(revisions)?)
         .fetch_all(db)
@@ -47,8 +48,12 @@ pub async fn list(
     version: &str,
     revisions: &[RevisionId],
 ) -> Result<Vec<(RevisionId, Judged)>, Error> {
-    let sql = "SELECT revision_id, kit, speed, expected, uncertainty, body FROM judgement
-               WHERE version = $2 AND revision_id IN (SELECT value FROM json_each($3))";
+    let sql = sql!(
+        "SELECT revision_id, kit, speed, expected, uncertainty, body FROM judgement
+               WHERE version = $2 AND revision_id IN (SELECT value FROM json_each($3))
+               AND EXISTS (SELECT 1 FROM revision JOIN own_sheet ON own_sheet.id = sheet_id
+                           WHERE revision.id = revision_id AND department_id = $1)"
+    );
     let rows: Vec<Row> = query_as(db, sql)
         .bind(version)
         .bind(serde_json::to_string(revisions)?)
@@ -99,11 +104,12 @@ pub async fn update(
     version: &str,
     judged: &[(RevisionId, Judged)],
 ) -> Result<(), Error> {
-    let sql = "INSERT INTO judgement (revision_id, version, kit, speed, expected, uncertainty, body)
-               VALUES ($2, $3, $4, $5, $6, $7, $8)
+    let sql = sql!("INSERT INTO judgement (revision_id, version, kit, speed, expected, uncertainty, body)
+               VALUES ((SELECT revision.id FROM revision JOIN own_sheet ON own_sheet.id = sheet_id
+                       WHERE revision.id = $2 AND department_id = $1), $3, $4, $5, $6, $7, $8)
                ON CONFLICT (revision_id) DO UPDATE
                SET version = excluded.version, kit = excluded.kit, speed = excluded.speed,
-                   expected = excluded.expected, uncertainty = excluded.uncertainty, body = excluded.body";
+                   expected = excluded.expected, uncertainty = excluded.uncertainty, body = excluded.body");
     for (revision, Judged { kit, judgement }) in judged {
         query(db, sql)
             .bind(revision)

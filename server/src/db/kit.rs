@@ -63,8 +63,10 @@ pub struct Kit {
 /// # Errors
 /// When the query fails.
 pub async fn list(db: &mut Connection) -> Result<Vec<Kit>, Error> {
-    let sql = "SELECT id, label, kind FROM kit WHERE department_id = $1
-               ORDER BY kind DESC, length(label_key), label_key";
+    let sql = sql!(
+        "SELECT id, label, kind FROM kit WHERE department_id = $1
+               ORDER BY kind DESC, length(label_key), label_key"
+    );
     Ok(query_as(db, sql).fetch_all(db).await?)
 }
 
@@ -73,7 +75,7 @@ pub async fn list(db: &mut Connection) -> Result<Vec<Kit>, Error> {
 /// # Errors
 /// When the query fails.
 pub async fn find_by_label(db: &mut Connection, label: &str) -> Result<Option<KitId>, Error> {
-    let sql = "SELECT id FROM kit WHERE department_id = $1 AND label_key = $2";
+    let sql = sql!("SELECT id FROM kit WHERE department_id = $1 AND label_key = $2");
     Ok(query_scalar(db, sql)
         .bind(label.trim().to_lowercase())
         .fetch_optional(db)
@@ -85,8 +87,10 @@ pub async fn find_by_label(db: &mut Connection, label: &str) -> Result<Option<Ki
 /// # Errors
 /// When the query fails.
 pub async fn insert(db: &mut Writing, label: &str, kind: Kind) -> Result<Option<KitId>, Error> {
-    let sql = "INSERT INTO kit (department_id, label, label_key, kind) VALUES ($1, $2, $3, $4)
-               ON CONFLICT (department_id, label_key) DO NOTHING RETURNING id";
+    let sql = sql!(
+        "INSERT INTO kit (department_id, label, label_key, kind) VALUES ($1, $2, $3, $4)
+               ON CONFLICT (department_id, label_key) DO NOTHING RETURNING id"
+    );
     Ok(query_scalar(db, sql)
         .bind(label)
         .bind(label.to_lowercase())

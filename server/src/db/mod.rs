@@ -2,6 +2,9 @@
 //!
 //! All SQL is in this folder, one file a table, with `$1` placeholders.
 
+#[macro_use]
+mod query;
+
 pub mod annotation;
 pub mod bench;
 pub mod class;
@@ -20,7 +23,6 @@ pub mod kit;
 mod lock;
 pub mod mark;
 pub mod moderation_record;
-mod query;
 pub mod register;
 pub mod release;
 pub mod revision;

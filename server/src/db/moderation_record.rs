@@ -32,8 +32,8 @@ pub struct Entry {
 /// # Errors
 /// When the query fails.
 pub async fn find(db: &mut Connection, round: RoundId) -> Result<Option<Stored>, Error> {
-    let sql = "SELECT body, staff.name AS \"by\", closed_at
-               FROM moderation_record JOIN staff ON staff.id = staff_id WHERE round_id = $2";
+    let sql = sql!("SELECT body, staff.name AS \"by\", closed_at
+               FROM moderation_record JOIN staff ON staff.id = staff_id WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1)");
     Ok(query_as(db, sql).bind(round).fetch_optional(db).await?)
 }
 
@@ -48,7 +48,9 @@ pub async fn insert(
     staff: StaffId,
     now: i64,
 ) -> Result<(), Error> {
-    let sql = "INSERT INTO moderation_record (round_id, body, staff_id, closed_at) VALUES ($2, $3, $4, $5)";
+    let sql = sql!(
+        "INSERT INTO moderation_record (round_id, body, staff_id, closed_at) VALUES ((SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1), $3, $4, $5)"
+    );
     query(db, sql)
         .bind(round)
         .bind(body)
@@ -64,8 +66,8 @@ pub async fn insert(
 /// # Errors
 /// When the query fails.
 pub async fn list_entries(db: &mut Connection, round: RoundId) -> Result<Vec<Entry>, Error> {
-    let sql = "SELECT body, staff.name AS \"by\", at
-               FROM record_entry JOIN staff ON staff.id = staff_id WHERE round_id = $2 ORDER BY record_entry.id";
+    let sql = sql!("SELECT body, staff.name AS \"by\", at
+               FROM record_entry JOIN staff ON staff.id = staff_id WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) ORDER BY record_entry.id");
     Ok(query_as(db, sql).bind(round).fetch_all(db).await?)
 }
 
@@ -80,7 +82,9 @@ pub async fn insert_entry(
     staff: StaffId,
     now: i64,
 ) -> Result<(), Error> {
-    let sql = "INSERT INTO record_entry (round_id, body, staff_id, at) VALUES ($2, $3, $4, $5)";
+    let sql = sql!(
+        "INSERT INTO record_entry (round_id, body, staff_id, at) VALUES ((SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1), $3, $4, $5)"
+    );
     query(db, sql)
         .bind(round)
         .bind(body)

@@ -98,6 +98,43 @@ impl std::ops::DerefMut for Writing {
     }
 }
 
+/// The text of a statement. Made by `sql!`, which does not compile where the
+/// text leaves out `$1`.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Sql(&'static str);
+
+impl Sql {
+    /// Checks that a statement names its department.
+    pub(super) const fn of(text: &'static str) -> Self {
+        assert!(
+            names_department(text),
+            "every statement is of a department: $1"
+        );
+        Self(text)
+    }
+}
+
+/// Looks for `$1` that is not the start of `$10` and the like.
+const fn names_department(text: &str) -> bool {
+    let bytes = text.as_bytes();
+    let mut at = 0;
+    while at + 1 < bytes.len() {
+        let is_one = bytes[at] == b'$' && bytes[at + 1] == b'1';
+        if is_one && (at + 2 == bytes.len() || !bytes[at + 2].is_ascii_digit()) {
+            return true;
+        }
+        at += 1;
+    }
+    false
+}
+
+/// Checks a statement while the program is compiled.
+macro_rules! sql {
+    ($text:expr) => {
+        const { $crate::db::query::Sql::of($text) }
+    };
+}
+
 /// A statement that returns no row.
 pub(super) struct Statement<'q>(AnyRow<'q, Sqlite, SqliteArguments>);
 
@@ -108,24 +145,24 @@ pub(super) struct Rows<'q, O>(QueryAs<'q, Sqlite, O, SqliteArguments>);
 pub(super) struct Values<'q, O>(QueryScalar<'q, Sqlite, O, SqliteArguments>);
 
 /// Begins a statement of the department that `db` writes for.
-pub(super) fn query(db: &Writing, sql: &'static str) -> Statement<'static> {
-    Statement(sqlx::query(sql).bind(db.department))
+pub(super) fn query(db: &Writing, sql: Sql) -> Statement<'static> {
+    Statement(sqlx::query(sql.0).bind(db.department))
 }
 
 /// Begins a query for rows of the department that `db` reads for.
-pub(super) fn query_as<O>(db: &Connection, sql: &'static str) -> Rows<'static, O>
+pub(super) fn query_as<O>(db: &Connection, sql: Sql) -> Rows<'static, O>
 where
     O: for<'r> FromRow<'r, SqliteRow>,
 {
-    Rows(sqlx::query_as(sql).bind(db.department))
+    Rows(sqlx::query_as(sql.0).bind(db.department))
 }
 
 /// Begins a query for values of the department that `db` reads for.
-pub(super) fn query_scalar<O>(db: &Connection, sql: &'static str) -> Values<'static, O>
+pub(super) fn query_scalar<O>(db: &Connection, sql: Sql) -> Values<'static, O>
 where
     (O,): for<'r> FromRow<'r, SqliteRow>,
 {
-    Values(sqlx::query_scalar(sql).bind(db.department))
+    Values(sqlx::query_scalar(sql.0).bind(db.department))
 }
 
 impl<'q> Statement<'q> {

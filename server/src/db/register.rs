@@ -27,8 +27,8 @@ pub struct Line {
 /// # Errors
 /// When the query fails.
 pub async fn list(db: &mut Connection, class_set: ClassSetId) -> Result<Vec<Line>, Error> {
-    let sql = "SELECT bench_id, initials, was_present, caught_up_on FROM register_line
-               WHERE class_set_id = $2 ORDER BY id";
+    let sql = sql!("SELECT bench_id, initials, was_present, caught_up_on FROM register_line
+               WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) ORDER BY id");
     Ok(query_as(db, sql).bind(class_set).fetch_all(db).await?)
 }
 
@@ -71,15 +71,14 @@ pub async fn update(
         return Ok(Outcome::Stale);
     }
     let keeps_initials = department::get(db).await?.keeps_initials_on(today);
-    query(db, "DELETE FROM register_line WHERE class_set_id = $2")
+    query(db, sql!("DELETE FROM register_line WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)"))
         .bind(class_set)
         .execute(&mut *db)
         .await?;
     for line in lines {
         let initials = if keeps_initials { &*line.initials } else { "" };
-        let sql =
-            "INSERT INTO register_line (class_set_id, bench_id, initials, was_present, caught_up_on)
-             VALUES ($2, $3, $4, $5, $6)";
+        let sql = sql!("INSERT INTO register_line (class_set_id, bench_id, initials, was_present, caught_up_on)
+             VALUES ((SELECT id FROM own_set WHERE id = $2 AND department_id = $1), $3, $4, $5, $6)");
         query(db, sql)
             .bind(class_set)
             .bind(line.bench_id)
@@ -97,7 +96,8 @@ pub async fn update(
 /// # Errors
 /// When the query fails.
 pub async fn count_initials(db: &mut Connection) -> Result<i64, Error> {
-    let sql = "SELECT count(*) FROM register_line WHERE initials <> ''";
+    let sql = sql!("SELECT count(*) FROM register_line WHERE initials <> ''
+               AND EXISTS (SELECT 1 FROM own_set WHERE own_set.id = class_set_id AND department_id = $1)");
     Ok(query_scalar(db, sql).fetch_one(db).await?)
 }
 
@@ -106,7 +106,8 @@ pub async fn count_initials(db: &mut Connection) -> Result<i64, Error> {
 /// # Errors
 /// When the query fails.
 pub async fn update_blanked(db: &mut Writing) -> Result<u64, Error> {
-    let sql = "UPDATE register_line SET initials = '' WHERE initials <> ''";
+    let sql = sql!("UPDATE register_line SET initials = '' WHERE initials <> ''
+               AND EXISTS (SELECT 1 FROM own_set WHERE own_set.id = class_set_id AND department_id = $1)");
     Ok(query(db, sql).execute(db).await?)
 }
 
@@ -138,7 +139,8 @@ pub struct Listed {
 /// # Errors
 /// When the query fails.
 pub async fn list_year(db: &mut Connection, school_year: i64) -> Result<Vec<Listed>, Error> {
-    let sql = "SELECT class_set.id, class.name AS class_name, method, held_on,
+    let sql = sql!(
+        "SELECT class_set.id, class.name AS class_name, method, held_on,
         (SELECT count(*) FROM bench WHERE bench.class_set_id = class_set.id) AS groups,
         (SELECT count(*) FROM bench JOIN sheet ON sheet.bench_id = bench.id
             WHERE bench.class_set_id = class_set.id AND EXISTS
@@ -149,7 +151,8 @@ pub async fn list_year(db: &mut Connection, school_year: i64) -> Result<Vec<List
         FROM class_set JOIN class ON class.id = class_set.class_id
         LEFT JOIN register_line ON register_line.class_set_id = class_set.id
         WHERE class.department_id = $1 AND class.school_year = $2
-        GROUP BY class_set.id, class.name ORDER BY class.name, held_on, class_set.id";
+        GROUP BY class_set.id, class.name ORDER BY class.name, held_on, class_set.id"
+    );
     Ok(query_as(db, sql).bind(school_year).fetch_all(db).await?)
 }
 
@@ -174,12 +177,14 @@ pub async fn list_groups_of_year(
     db: &mut Connection,
     school_year: i64,
 ) -> Result<Vec<Group>, Error> {
-    let sql = "SELECT bench.class_set_id, bench.id AS bench_id, label,
+    let sql = sql!(
+        "SELECT bench.class_set_id, bench.id AS bench_id, label,
         (SELECT max(written_at) FROM revision JOIN sheet ON sheet.id = revision.sheet_id
             WHERE sheet.bench_id = bench.id AND kind = 'handed_in') AS handed_in_at
         FROM bench JOIN class_set ON class_set.id = bench.class_set_id
         JOIN class ON class.id = class_set.class_id
-        WHERE class.department_id = $1 AND class.school_year = $2 ORDER BY label";
+        WHERE class.department_id = $1 AND class.school_year = $2 ORDER BY label"
+    );
     Ok(query_as(db, sql).bind(school_year).fetch_all(db).await?)
 }
 
@@ -202,9 +207,11 @@ pub async fn list_lines_of_year(
     db: &mut Connection,
     school_year: i64,
 ) -> Result<Vec<LineOfYear>, Error> {
-    let sql = "SELECT register_line.class_set_id, bench_id, initials, was_present, caught_up_on
+    let sql = sql!(
+        "SELECT register_line.class_set_id, bench_id, initials, was_present, caught_up_on
         FROM register_line JOIN class_set ON class_set.id = register_line.class_set_id
         JOIN class ON class.id = class_set.class_id
-        WHERE class.department_id = $1 AND class.school_year = $2 ORDER BY register_line.id";
+        WHERE class.department_id = $1 AND class.school_year = $2 ORDER BY register_line.id"
+    );
     Ok(query_as(db, sql).bind(school_year).fetch_all(db).await?)
 }

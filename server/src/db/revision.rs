@@ -173,8 +173,8 @@ pub struct NewRevision<'a> {
 /// # Errors
 /// When the query fails.
 pub async fn find_latest(db: &mut Connection, sheet: SheetId) -> Result<Option<Revision>, Error> {
-    let sql = "SELECT id, sheet_id, version, kind, body, written_at FROM revision
-               WHERE sheet_id = $2 ORDER BY version DESC LIMIT 1";
+    let sql = sql!("SELECT id, sheet_id, version, kind, body, written_at FROM revision
+               WHERE sheet_id = (SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1) ORDER BY version DESC LIMIT 1");
     let row: Option<Row> = query_as(db, sql).bind(sheet).fetch_optional(db).await?;
     row.map(Revision::try_from).transpose()
 }
@@ -184,7 +184,9 @@ pub async fn find_latest(db: &mut Connection, sheet: SheetId) -> Result<Option<R
 /// # Errors
 /// `RowNotFound` when there is none.
 pub async fn get(db: &mut Connection, id: RevisionId) -> Result<Revision, Error> {
-    let sql = "SELECT id, sheet_id, version, kind, body, written_at FROM revision WHERE id = $2";
+    let sql = sql!(
+        "SELECT id, sheet_id, version, kind, body, written_at FROM revision WHERE id = $2 AND EXISTS (SELECT 1 FROM own_sheet WHERE own_sheet.id = revision.sheet_id AND own_sheet.department_id = $1)"
+    );
     let row: Row = query_as(db, sql).bind(id).fetch_one(db).await?;
     row.try_into()
 }
@@ -208,9 +210,9 @@ pub struct Past {
 /// # Errors
 /// When the query fails.
 pub async fn list_past(db: &mut Connection, sheet: SheetId) -> Result<Vec<Past>, Error> {
-    let sql = "SELECT version, kind, written_at, staff.name AS by FROM revision
+    let sql = sql!("SELECT version, kind, written_at, staff.name AS by FROM revision
                LEFT JOIN staff ON staff.id = revision.staff_id
-               WHERE sheet_id = $2 ORDER BY version DESC";
+               WHERE sheet_id = (SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1) ORDER BY version DESC");
     Ok(query_as(db, sql).bind(sheet).fetch_all(db).await?)
 }
 
@@ -222,9 +224,9 @@ pub async fn list_versions(
     db: &mut Connection,
     class_set: ClassSetId,
 ) -> Result<Vec<(RevisionId, i64)>, Error> {
-    let sql = "SELECT revision.id, revision.version FROM revision
+    let sql = sql!("SELECT revision.id, revision.version FROM revision
                JOIN sheet ON sheet.id = revision.sheet_id
-               JOIN bench ON bench.id = sheet.bench_id WHERE bench.class_set_id = $2";
+               JOIN bench ON bench.id = sheet.bench_id WHERE bench.class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)");
     Ok(query_as(db, sql).bind(class_set).fetch_all(db).await?)
 }
 
@@ -237,8 +239,8 @@ pub async fn find_version(
     sheet: SheetId,
     version: i64,
 ) -> Result<Option<Revision>, Error> {
-    let sql = "SELECT id, sheet_id, version, kind, body, written_at FROM revision
-               WHERE sheet_id = $2 AND version = $3";
+    let sql = sql!("SELECT id, sheet_id, version, kind, body, written_at FROM revision
+               WHERE sheet_id = (SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1) AND version = $3");
     let row: Option<Row> = query_as(db, sql)
         .bind(sheet)
         .bind(version)
@@ -255,10 +257,10 @@ pub async fn list_latest(
     db: &mut Connection,
     class_set: ClassSetId,
 ) -> Result<Vec<Revision>, Error> {
-    let sql = "SELECT revision.id, sheet_id, revision.version, kind, body, written_at FROM revision
+    let sql = sql!("SELECT revision.id, sheet_id, revision.version, kind, body, written_at FROM revision
                JOIN sheet ON sheet.id = revision.sheet_id AND sheet.version = revision.version
                JOIN bench ON bench.id = sheet.bench_id
-               WHERE bench.class_set_id = $2 ORDER BY bench.label";
+               WHERE bench.class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) ORDER BY bench.label");
     let rows: Vec<Row> = query_as(db, sql).bind(class_set).fetch_all(db).await?;
     rows.into_iter().map(Revision::try_from).collect()
 }
@@ -273,12 +275,12 @@ pub async fn list_at(
     class_set: ClassSetId,
     last: Option<RevisionId>,
 ) -> Result<Vec<Revision>, Error> {
-    let sql = "SELECT id, sheet_id, version, kind, body, written_at FROM revision
+    let sql = sql!("SELECT id, sheet_id, version, kind, body, written_at FROM revision
                WHERE id IN (SELECT max(revision.id) FROM revision
                             JOIN sheet ON sheet.id = sheet_id
                             JOIN bench ON bench.id = bench_id
-                            WHERE class_set_id = $2 AND ($3 IS NULL OR revision.id <= $3)
-                            GROUP BY sheet_id)";
+                            WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) AND ($3 IS NULL OR revision.id <= $3)
+                            GROUP BY sheet_id)");
     let rows: Vec<Row> = query_as(db, sql)
         .bind(class_set)
         .bind(last)
@@ -296,10 +298,10 @@ pub async fn list_latest_ids(
     db: &mut Connection,
     class_set: ClassSetId,
 ) -> Result<Vec<(SheetId, RevisionId)>, Error> {
-    let sql = "SELECT sheet_id, revision.id FROM revision
+    let sql = sql!("SELECT sheet_id, revision.id FROM revision
                JOIN sheet ON sheet.id = revision.sheet_id AND sheet.version = revision.version
                JOIN bench ON bench.id = sheet.bench_id
-               WHERE bench.class_set_id = $2";
+               WHERE bench.class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)");
     Ok(query_as(db, sql).bind(class_set).fetch_all(db).await?)
 }
 
@@ -308,7 +310,9 @@ pub async fn list_latest_ids(
 /// # Errors
 /// `RowNotFound` when the sheet is not at the version before it.
 pub async fn insert(db: &mut Writing, new: &NewRevision<'_>) -> Result<Revision, Error> {
-    let sql = "UPDATE sheet SET version = $3 WHERE id = $2 AND version = $3 - 1";
+    let sql = sql!(
+        "UPDATE sheet SET version = $3 WHERE id = (SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1) AND version = $3 - 1"
+    );
     let moved = query(db, sql)
         .bind(new.sheet_id)
         .bind(new.version)
@@ -318,8 +322,8 @@ pub async fn insert(db: &mut Writing, new: &NewRevision<'_>) -> Result<Revision,
         Writer::Visit(id) => (Some(id), None),
         Writer::Staff(id) => (None, Some(id)),
     };
-    let sql = "INSERT INTO revision (sheet_id, version, kind, body, written_at, visit_id, staff_id)
-               VALUES ($2, $3, $4, $5, $6, $7, $8) RETURNING id";
+    let sql = sql!("INSERT INTO revision (sheet_id, version, kind, body, written_at, visit_id, staff_id)
+               VALUES ((SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1), $3, $4, $5, $6, $7, $8) RETURNING id");
     let id = query_scalar(db, sql)
         .bind(new.sheet_id)
         .bind(new.version)

@@ -151,9 +151,9 @@ macro_rules! select_class_set {
 /// # Errors
 /// When the query fails.
 pub async fn list(db: &mut Connection) -> Result<Vec<Round>, Error> {
-    let sql = select_round!(
+    let sql = sql!(select_round!(
         "WHERE moderation_round.department_id = $1 ORDER BY moderation_round.id DESC"
-    );
+    ));
     Ok(query_as(db, sql).fetch_all(db).await?)
 }
 
@@ -162,7 +162,9 @@ pub async fn list(db: &mut Connection) -> Result<Vec<Round>, Error> {
 /// # Errors
 /// `RowNotFound` when there is none.
 pub async fn get(db: &mut Connection, id: RoundId) -> Result<Round, Error> {
-    let sql = select_round!("WHERE moderation_round.id = $2");
+    let sql = sql!(select_round!(
+        "WHERE moderation_round.department_id = $1 AND moderation_round.id = $2"
+    ));
     Ok(query_as(db, sql).bind(id).fetch_one(db).await?)
 }
 
@@ -176,11 +178,11 @@ pub async fn list_possible_class_sets(
     db: &mut Connection,
     scheme: SchemeId,
 ) -> Result<Vec<ClassSetOfRound>, Error> {
-    let sql = select_class_set!(
+    let sql = sql!(select_class_set!(
         "WHERE class.department_id = $1 AND (scheme_version.scheme_id = $2
                OR (scheme_version_id IS NULL AND method = (SELECT method FROM scheme WHERE scheme.id = $2)))
          ORDER BY held_on DESC, class.name, class_set.id"
-    );
+    ));
     Ok(query_as(db, sql).bind(scheme).fetch_all(db).await?)
 }
 
@@ -192,10 +194,10 @@ pub async fn list_class_sets(
     db: &mut Connection,
     round: RoundId,
 ) -> Result<Vec<ClassSetOfRound>, Error> {
-    let sql = select_class_set!(
+    let sql = sql!(select_class_set!(
         "JOIN round_class_set ON round_class_set.class_set_id = class_set.id
-         WHERE round_id = $2 ORDER BY held_on DESC, class.name, class_set.id"
-    );
+         WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) ORDER BY held_on DESC, class.name, class_set.id"
+    ));
     Ok(query_as(db, sql).bind(round).fetch_all(db).await?)
 }
 
@@ -204,8 +206,8 @@ pub async fn list_class_sets(
 /// # Errors
 /// When the query fails.
 pub async fn list_markers(db: &mut Connection, round: RoundId) -> Result<Vec<Marker>, Error> {
-    let sql = "SELECT staff.id, name FROM round_marker JOIN staff ON staff.id = staff_id
-               WHERE round_id = $2 ORDER BY name_key";
+    let sql = sql!("SELECT staff.id, name FROM round_marker JOIN staff ON staff.id = staff_id
+               WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) ORDER BY name_key");
     Ok(query_as(db, sql).bind(round).fetch_all(db).await?)
 }
 
@@ -214,9 +216,9 @@ pub async fn list_markers(db: &mut Connection, round: RoundId) -> Result<Vec<Mar
 /// # Errors
 /// When the query fails.
 pub async fn list_steps(db: &mut Connection, round: RoundId) -> Result<Vec<StepTaken>, Error> {
-    let sql = "SELECT step, last_mark_id, asked, staff.name AS \"by\", at
+    let sql = sql!("SELECT step, last_mark_id, asked, staff.name AS \"by\", at
                FROM round_step JOIN staff ON staff.id = staff_id
-               WHERE round_id = $2 ORDER BY round_step.id";
+               WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) ORDER BY round_step.id");
     Ok(query_as(db, sql).bind(round).fetch_all(db).await?)
 }
 
@@ -226,11 +228,13 @@ pub async fn list_steps(db: &mut Connection, round: RoundId) -> Result<Vec<StepT
 /// # Errors
 /// When a query fails.
 pub async fn find_same(db: &mut Connection, new: &NewRound) -> Result<Option<RoundId>, Error> {
-    let sql = "SELECT id FROM moderation_round
+    let sql = sql!(
+        "SELECT id FROM moderation_round
                WHERE department_id = $1 AND name = $2 AND scheme_id = $3 AND tolerance_total = $4
                AND tolerance_point = $5 AND seed = $6 AND staff_id = $7
                AND NOT EXISTS (SELECT 1 FROM round_step WHERE round_id = moderation_round.id)
-               ORDER BY id DESC";
+               ORDER BY id DESC"
+    );
     let rounds: Vec<RoundId> = query_scalar(db, sql)
         .bind(&new.name)
         .bind(new.scheme_id)
@@ -263,9 +267,9 @@ pub async fn find_same(db: &mut Connection, new: &NewRound) -> Result<Option<Rou
 /// # Errors
 /// When a query fails.
 pub async fn insert(db: &mut Writing, new: &NewRound) -> Result<RoundId, Error> {
-    let sql = "INSERT INTO moderation_round (department_id, name, scheme_id, tolerance_total, tolerance_point,
+    let sql = sql!("INSERT INTO moderation_round (department_id, name, scheme_id, tolerance_total, tolerance_point,
                                              seed, staff_id, made_at)
-               VALUES ($1, $2, $3, $4, $5, $6, $7, $8) RETURNING id";
+               VALUES ($1, $2, $3, $4, $5, $6, $7, $8) RETURNING id");
     let id: RoundId = query_scalar(db, sql)
         .bind(&new.name)
         .bind(new.scheme_id)
@@ -279,7 +283,11 @@ pub async fn insert(db: &mut Writing, new: &NewRound) -> Result<RoundId, Error> 
     for class_set in &new.class_sets {
         query(
             db,
-            "INSERT INTO round_class_set (round_id, class_set_id) VALUES ($2, $3)",
+            sql!(
+                "INSERT INTO round_class_set (round_id, class_set_id)
+                   VALUES ((SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1),
+                           (SELECT id FROM own_set WHERE id = $3 AND department_id = $1))"
+            ),
         )
         .bind(id)
         .bind(class_set)
@@ -289,7 +297,11 @@ pub async fn insert(db: &mut Writing, new: &NewRound) -> Result<RoundId, Error> 
     for marker in &new.markers {
         query(
             db,
-            "INSERT INTO round_marker (round_id, staff_id) VALUES ($2, $3)",
+            sql!(
+                "INSERT INTO round_marker (round_id, staff_id)
+                   VALUES ((SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1),
+                           (SELECT id FROM staff WHERE id = $3 AND department_id = $1))"
+            ),
         )
         .bind(id)
         .bind(marker)
@@ -310,8 +322,8 @@ pub async fn insert_step(
     staff: StaffId,
     now: i64,
 ) -> Result<(), Error> {
-    let sql = "INSERT INTO round_step (round_id, step, last_mark_id, staff_id, at)
-               VALUES ($2, $3, (SELECT coalesce(max(id), 0) FROM mark), $4, $5)";
+    let sql = sql!("INSERT INTO round_step (round_id, step, last_mark_id, staff_id, at)
+               VALUES ((SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1), $3, (SELECT coalesce(max(id), 0) FROM mark), $4, $5)");
     query(db, sql)
         .bind(round)
         .bind(step)
@@ -334,8 +346,8 @@ pub async fn insert_draw(
     staff: StaffId,
     now: i64,
 ) -> Result<(), Error> {
-    let sql = "INSERT INTO round_step (round_id, step, last_mark_id, asked, staff_id, at)
-               VALUES ($2, 'drawn', (SELECT coalesce(max(id), 0) FROM mark), $3, $4, $5)";
+    let sql = sql!("INSERT INTO round_step (round_id, step, last_mark_id, asked, staff_id, at)
+               VALUES ((SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1), 'drawn', (SELECT coalesce(max(id), 0) FROM mark), $3, $4, $5)");
     query(db, sql)
         .bind(round)
         .bind(asked.and_then(|asked| i64::try_from(asked).ok()))

@@ -63,10 +63,10 @@ macro_rules! select {
 /// # Errors
 /// When the query fails.
 pub async fn list_standing(db: &mut Connection, scheme: SchemeId) -> Result<Vec<Ruling>, Error> {
-    let sql = select!(
-        "WHERE ruling.id IN (SELECT max(id) FROM ruling WHERE scheme_id = $2 GROUP BY point_key) AND body <> ''
+    let sql = sql!(select!(
+        "WHERE ruling.id IN (SELECT max(id) FROM ruling WHERE scheme_id = (SELECT id FROM scheme WHERE id = $2 AND department_id = $1) GROUP BY point_key) AND body <> ''
          ORDER BY ruling.id"
-    );
+    ));
     Ok(query_as(db, sql).bind(scheme).fetch_all(db).await?)
 }
 
@@ -75,7 +75,9 @@ pub async fn list_standing(db: &mut Connection, scheme: SchemeId) -> Result<Vec<
 /// # Errors
 /// When the query fails.
 pub async fn list_in_round(db: &mut Connection, round: RoundId) -> Result<Vec<Ruling>, Error> {
-    let sql = select!("WHERE round_id = $2 ORDER BY ruling.id");
+    let sql = sql!(select!(
+        "WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) ORDER BY ruling.id"
+    ));
     Ok(query_as(db, sql).bind(round).fetch_all(db).await?)
 }
 
@@ -84,8 +86,9 @@ pub async fn list_in_round(db: &mut Connection, round: RoundId) -> Result<Vec<Ru
 /// # Errors
 /// When the query fails.
 pub async fn insert(db: &mut Writing, new: &NewRuling) -> Result<(), Error> {
-    let sql = "INSERT INTO ruling (round_id, scheme_id, point_key, body, staff_id, at)
-               VALUES ($2, $3, $4, $5, $6, $7)";
+    let sql = sql!("INSERT INTO ruling (round_id, scheme_id, point_key, body, staff_id, at)
+               VALUES ((SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1),
+                       (SELECT id FROM scheme WHERE id = $3 AND department_id = $1), $4, $5, $6, $7)");
     query(db, sql)
         .bind(new.round_id)
         .bind(new.scheme_id)

@@ -18,8 +18,10 @@ pub struct SampleSize {
 /// # Errors
 /// When the query fails.
 pub async fn list(db: &mut Connection) -> Result<Vec<SampleSize>, Error> {
-    let sql = "SELECT up_to, size FROM sample_size WHERE department_id = $1
-               ORDER BY CASE WHEN up_to IS NULL THEN 1 ELSE 0 END, up_to";
+    let sql = sql!(
+        "SELECT up_to, size FROM sample_size WHERE department_id = $1
+               ORDER BY CASE WHEN up_to IS NULL THEN 1 ELSE 0 END, up_to"
+    );
     Ok(query_as(db, sql).fetch_all(db).await?)
 }
 
@@ -38,11 +40,11 @@ pub fn for_cohort(table: &[SampleSize], cohort: usize) -> Option<usize> {
 /// # Errors
 /// When a query fails.
 pub async fn replace(db: &mut Writing, table: &[SampleSize]) -> Result<(), Error> {
-    query(db, "DELETE FROM sample_size WHERE department_id = $1")
+    query(db, sql!("DELETE FROM sample_size WHERE department_id = $1"))
         .execute(&mut *db)
         .await?;
     for line in table {
-        let sql = "INSERT INTO sample_size (department_id, up_to, size) VALUES ($1, $2, $3)";
+        let sql = sql!("INSERT INTO sample_size (department_id, up_to, size) VALUES ($1, $2, $3)");
         query(db, sql)
             .bind(line.up_to)
             .bind(line.size)

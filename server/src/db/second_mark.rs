@@ -73,7 +73,9 @@ pub async fn list_own(
     sheet: RoundSheetId,
     marker: StaffId,
 ) -> Result<Vec<SecondMark>, Error> {
-    let sql = select_standing!("newest.round_sheet_id = $2 AND newest.staff_id = $3 ");
+    let sql = sql!(select_standing!(
+        "newest.round_sheet_id = (SELECT id FROM own_round_sheet WHERE id = $2 AND department_id = $1) AND newest.staff_id = $3 "
+    ));
     Ok(query_as(db, sql)
         .bind(sheet)
         .bind(marker)
@@ -87,7 +89,9 @@ pub async fn list_own(
 /// # Errors
 /// When the query fails.
 pub async fn list_in_round(db: &mut Connection, round: RoundId) -> Result<Vec<SecondMark>, Error> {
-    let sql = select_standing!("round_sheet.round_id = $2 ");
+    let sql = sql!(select_standing!(
+        "round_sheet.round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) "
+    ));
     Ok(query_as(db, sql).bind(round).fetch_all(db).await?)
 }
 
@@ -96,8 +100,8 @@ pub async fn list_in_round(db: &mut Connection, round: RoundId) -> Result<Vec<Se
 /// # Errors
 /// When the query fails, or the marks have been shown.
 pub async fn insert(db: &mut Writing, new: &NewSecondMark) -> Result<(), Error> {
-    let sql = "INSERT INTO second_mark (round_sheet_id, marking_point_id, awarded, note, staff_id, marked_at)
-               VALUES ($2, $3, $4, $5, $6, $7)";
+    let sql = sql!("INSERT INTO second_mark (round_sheet_id, marking_point_id, awarded, note, staff_id, marked_at)
+               VALUES ((SELECT id FROM own_round_sheet WHERE id = $2 AND department_id = $1), $3, $4, $5, $6, $7)");
     query(db, sql)
         .bind(new.round_sheet_id)
         .bind(new.marking_point_id)

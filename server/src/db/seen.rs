@@ -25,9 +25,9 @@ pub struct Seen {
 /// # Errors
 /// When the query fails.
 pub async fn list(db: &mut Connection, class_set: ClassSetId) -> Result<Vec<Seen>, Error> {
-    let sql = "SELECT bench_id, version, staff_id, staff.name AS \"by\", seen.at
+    let sql = sql!("SELECT bench_id, version, staff_id, staff.name AS \"by\", seen.at
                FROM seen JOIN bench ON bench.id = seen.bench_id JOIN staff ON staff.id = seen.staff_id
-               WHERE bench.class_set_id = $2";
+               WHERE bench.class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)");
     Ok(query_as(db, sql).bind(class_set).fetch_all(db).await?)
 }
 
@@ -44,10 +44,10 @@ pub async fn update(
     staff: StaffId,
     at: i64,
 ) -> Result<(), Error> {
-    let sql = "INSERT INTO seen (bench_id, version, staff_id, at)
-               SELECT $2, CASE WHEN $3 < version THEN $3 ELSE version END, $4, $5 FROM sheet WHERE bench_id = $2
+    let sql = sql!("INSERT INTO seen (bench_id, version, staff_id, at)
+               SELECT $2, CASE WHEN $3 < version THEN $3 ELSE version END, $4, $5 FROM sheet WHERE bench_id = (SELECT id FROM own_bench WHERE id = $2 AND department_id = $1)
                ON CONFLICT (bench_id) DO UPDATE
-               SET version = excluded.version, staff_id = excluded.staff_id, at = excluded.at";
+               SET version = excluded.version, staff_id = excluded.staff_id, at = excluded.at");
     query(db, sql)
         .bind(bench)
         .bind(version)
@@ -63,7 +63,7 @@ pub async fn update(
 /// # Errors
 /// When the query fails.
 pub async fn delete(db: &mut Writing, bench: BenchId) -> Result<(), Error> {
-    query(db, "DELETE FROM seen WHERE bench_id = $2")
+    query(db, sql!("DELETE FROM seen WHERE bench_id = (SELECT id FROM own_bench WHERE id = $2 AND department_id = $1)"))
         .bind(bench)
         .execute(db)
         .await?;

@@ -82,10 +82,10 @@ pub struct NewSettlement {
 /// # Errors
 /// When the query fails.
 pub async fn list(db: &mut Connection, round: RoundId) -> Result<Vec<Settlement>, Error> {
-    let sql = "SELECT settlement.id, round_sheet_id, class_set_id, point_key, kind, agreed, last_mark_id, reason,
+    let sql = sql!("SELECT settlement.id, round_sheet_id, class_set_id, point_key, kind, agreed, last_mark_id, reason,
                       staff_id, staff.name AS \"by\", at
                FROM settlement JOIN staff ON staff.id = staff_id
-               WHERE round_id = $2 ORDER BY settlement.id";
+               WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) ORDER BY settlement.id");
     Ok(query_as(db, sql).bind(round).fetch_all(db).await?)
 }
 
@@ -98,9 +98,9 @@ pub async fn insert(db: &mut Writing, new: &NewSettlement) -> Result<SettlementI
         About::Sheet(id) => (Some(id), None),
         About::Class(id) => (None, Some(id)),
     };
-    let sql = "INSERT INTO settlement (round_id, round_sheet_id, class_set_id, point_key, kind, agreed, last_mark_id,
+    let sql = sql!("INSERT INTO settlement (round_id, round_sheet_id, class_set_id, point_key, kind, agreed, last_mark_id,
                                        reason, staff_id, at)
-               VALUES ($2, $3, $4, $5, $6, $7, (SELECT coalesce(max(id), 0) FROM mark), $8, $9, $10) RETURNING id";
+               VALUES ((SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1), $3, $4, $5, $6, $7, (SELECT coalesce(max(id), 0) FROM mark), $8, $9, $10) RETURNING id");
     Ok(query_scalar(db, sql)
         .bind(new.round_id)
         .bind(sheet)
@@ -124,7 +124,8 @@ pub async fn insert_mark(
     settlement: SettlementId,
     mark: MarkId,
 ) -> Result<(), Error> {
-    let sql = "INSERT INTO settled_mark (mark_id, settlement_id) VALUES ($2, $3)";
+    let sql = sql!("INSERT INTO settled_mark (mark_id, settlement_id) VALUES ((SELECT mark.id FROM mark JOIN own_sheet ON own_sheet.id = sheet_id
+                       WHERE mark.id = $2 AND department_id = $1), $3)");
     query(db, sql)
         .bind(mark)
         .bind(settlement)
@@ -154,14 +155,14 @@ pub async fn count_again(
     point: Option<i64>,
     last: MarkId,
 ) -> Result<Again, Error> {
-    let sql = "WITH stood AS (
+    let sql = sql!("WITH stood AS (
                  SELECT sheet_id, key, scheme_version.scheme_id, max(mark.id) AS id
                  FROM mark JOIN marking_point ON marking_point.id = marking_point_id
                  JOIN scheme_version ON scheme_version.id = marking_point.scheme_version_id
                  JOIN sheet ON sheet.id = sheet_id JOIN bench ON bench.id = bench_id
                  JOIN class_set ON class_set.id = class_set_id
                  JOIN scheme_version AS of_set ON of_set.id = class_set.scheme_version_id
-                 WHERE class_set_id = $2 AND scheme_version.scheme_id = of_set.scheme_id
+                 WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) AND scheme_version.scheme_id = of_set.scheme_id
                  AND ($3 IS NULL OR key = $3) AND mark.id <= $4
                  GROUP BY sheet_id, key)
                SELECT count(*) AS \"of\", count(CASE WHEN EXISTS (
@@ -172,7 +173,7 @@ pub async fn count_again(
                  AND anew.id > $4 AND anew.awarded IS NOT NULL AND anew.undoes IS NULL
                  AND NOT EXISTS (SELECT 1 FROM mark AS undoing WHERE undoing.undoes = anew.act)
                  AND NOT EXISTS (SELECT 1 FROM settled_mark WHERE mark_id = anew.id)) THEN 1 END) AS done
-               FROM stood JOIN mark ON mark.id = stood.id AND mark.awarded IS NOT NULL";
+               FROM stood JOIN mark ON mark.id = stood.id AND mark.awarded IS NOT NULL");
     Ok(query_as(db, sql)
         .bind(class_set)
         .bind(point)

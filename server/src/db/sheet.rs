@@ -106,7 +106,7 @@ async fn store(db: &mut Writing, new: &Submission, version: i64) -> Result<Revis
 /// When a query fails.
 pub async fn update_kit(db: &mut Writing, sheet: SheetId, label: &str) -> Result<(), Error> {
     let kit = kit::find_by_label(db, label).await?;
-    query(db, "UPDATE sheet SET kit_id = $3 WHERE id = $2")
+    query(db, sql!("UPDATE sheet SET kit_id = (SELECT id FROM kit WHERE id = $3 AND department_id = $1) WHERE id = (SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1)"))
         .bind(sheet)
         .bind(kit)
         .execute(db)
@@ -115,8 +115,8 @@ pub async fn update_kit(db: &mut Writing, sheet: SheetId, label: &str) -> Result
 }
 
 async fn is_closed(db: &mut Connection, sheet: SheetId) -> Result<bool, Error> {
-    let sql = "SELECT class_set.state FROM sheet JOIN bench ON bench.id = sheet.bench_id
-               JOIN class_set ON class_set.id = bench.class_set_id WHERE sheet.id = $2";
+    let sql = sql!("SELECT class_set.state FROM sheet JOIN bench ON bench.id = sheet.bench_id
+               JOIN class_set ON class_set.id = bench.class_set_id WHERE sheet.id = (SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1)");
     let state: super::class_set::State = query_scalar(db, sql).bind(sheet).fetch_one(db).await?;
     Ok(state == super::class_set::State::Closed)
 }

@@ -35,9 +35,9 @@ pub async fn find(
     token_hash: &str,
     now: i64,
 ) -> Result<Option<SignIn>, Error> {
-    let sql = "SELECT sign_in.staff_id, staff.name, staff.role, sign_in.seen_at
+    let sql = sql!("SELECT sign_in.staff_id, staff.name, staff.role, sign_in.seen_at
                FROM sign_in JOIN staff ON staff.id = sign_in.staff_id
-               WHERE token_hash = $2 AND sign_in.seen_at > $3 AND sign_in.made_at > $4";
+               WHERE staff.department_id = $1 AND token_hash = $2 AND sign_in.seen_at > $3 AND sign_in.made_at > $4");
     Ok(query_as(db, sql)
         .bind(token_hash)
         .bind(now - IDLE)
@@ -58,7 +58,10 @@ pub async fn insert(
 ) -> Result<(), Error> {
     query(
         db,
-        "DELETE FROM sign_in WHERE seen_at <= $2 OR made_at <= $3",
+        sql!(
+            "DELETE FROM sign_in WHERE (seen_at <= $2 OR made_at <= $3)
+                     AND staff_id IN (SELECT id FROM staff WHERE department_id = $1)"
+        ),
     )
     .bind(now - IDLE)
     .bind(now - LONGEST)
@@ -66,7 +69,7 @@ pub async fn insert(
     .await?;
     query(
         db,
-        "INSERT INTO sign_in (token_hash, staff_id, made_at, seen_at) VALUES ($2, $3, $4, $4)",
+        sql!("INSERT INTO sign_in (token_hash, staff_id, made_at, seen_at) VALUES ($2, (SELECT id FROM staff WHERE id = $3 AND department_id = $1), $4, $4)")
     )
     .bind(token_hash)
     .bind(staff)
@@ -81,11 +84,17 @@ pub async fn insert(
 /// # Errors
 /// When the query fails.
 pub async fn update_seen(db: &mut Writing, token_hash: &str, now: i64) -> Result<(), Error> {
-    query(db, "UPDATE sign_in SET seen_at = $3 WHERE token_hash = $2")
-        .bind(token_hash)
-        .bind(now)
-        .execute(db)
-        .await?;
+    query(
+        db,
+        sql!(
+            "UPDATE sign_in SET seen_at = $3 WHERE token_hash = $2
+                     AND staff_id IN (SELECT id FROM staff WHERE department_id = $1)"
+        ),
+    )
+    .bind(token_hash)
+    .bind(now)
+    .execute(db)
+    .await?;
     Ok(())
 }
 
@@ -94,9 +103,15 @@ pub async fn update_seen(db: &mut Writing, token_hash: &str, now: i64) -> Result
 /// # Errors
 /// When the query fails.
 pub async fn delete(db: &mut Writing, token_hash: &str) -> Result<(), Error> {
-    query(db, "DELETE FROM sign_in WHERE token_hash = $2")
-        .bind(token_hash)
-        .execute(db)
-        .await?;
+    query(
+        db,
+        sql!(
+            "DELETE FROM sign_in WHERE token_hash = $2
+                     AND staff_id IN (SELECT id FROM staff WHERE department_id = $1)"
+        ),
+    )
+    .bind(token_hash)
+    .execute(db)
+    .await?;
     Ok(())
 }

@@ -19,7 +19,9 @@ pub async fn find(
     bench: BenchId,
     now: i64,
 ) -> Result<Option<VisitId>, Error> {
-    let sql = "SELECT id FROM visit WHERE token_hash = $2 AND bench_id = $3 AND made_at > $4";
+    let sql = sql!(
+        "SELECT id FROM visit WHERE token_hash = $2 AND bench_id = (SELECT id FROM own_bench WHERE id = $3 AND department_id = $1) AND made_at > $4"
+    );
     Ok(query_scalar(db, sql)
         .bind(token_hash)
         .bind(bench)
@@ -45,9 +47,9 @@ pub struct Came {
 /// # Errors
 /// When the query fails.
 pub async fn list_came(db: &mut Connection, class_set: ClassSetId) -> Result<Vec<Came>, Error> {
-    let sql = "SELECT bench_id, min(visit.made_at) AS first, max(visit.made_at) AS last
+    let sql = sql!("SELECT bench_id, min(visit.made_at) AS first, max(visit.made_at) AS last
                FROM visit JOIN bench ON bench.id = visit.bench_id
-               WHERE bench.class_set_id = $2 AND visit.made_at > 0 GROUP BY bench_id";
+               WHERE bench.class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) AND visit.made_at > 0 GROUP BY bench_id");
     Ok(query_as(db, sql).bind(class_set).fetch_all(db).await?)
 }
 
@@ -61,8 +63,8 @@ pub async fn insert(
     bench: BenchId,
     now: i64,
 ) -> Result<VisitId, Error> {
-    let sql = "INSERT INTO visit (token_hash, bench_id, made_at) VALUES ($2, $3, $4)
-               ON CONFLICT (token_hash, bench_id) DO UPDATE SET made_at = excluded.made_at RETURNING id";
+    let sql = sql!("INSERT INTO visit (token_hash, bench_id, made_at) VALUES ($2, (SELECT id FROM own_bench WHERE id = $3 AND department_id = $1), $4)
+               ON CONFLICT (token_hash, bench_id) DO UPDATE SET made_at = excluded.made_at RETURNING id");
     Ok(query_scalar(db, sql)
         .bind(token_hash)
         .bind(bench)
@@ -76,7 +78,8 @@ pub async fn insert(
 /// # Errors
 /// When the query fails.
 pub async fn update_left(db: &mut Writing, id: VisitId) -> Result<(), Error> {
-    query(db, "UPDATE visit SET made_at = 0 WHERE id = $2")
+    query(db, sql!("UPDATE visit SET made_at = 0 WHERE id = $2
+                     AND EXISTS (SELECT 1 FROM own_bench WHERE own_bench.id = bench_id AND department_id = $1)"))
         .bind(id)
         .execute(db)
         .await?;
@@ -88,7 +91,7 @@ pub async fn update_left(db: &mut Writing, id: VisitId) -> Result<(), Error> {
 /// # Errors
 /// When the query fails.
 pub async fn update_all_left(db: &mut Writing, bench: BenchId) -> Result<(), Error> {
-    query(db, "UPDATE visit SET made_at = 0 WHERE bench_id = $2")
+    query(db, sql!("UPDATE visit SET made_at = 0 WHERE bench_id = (SELECT id FROM own_bench WHERE id = $2 AND department_id = $1)"))
         .bind(bench)
         .execute(db)
         .await?;

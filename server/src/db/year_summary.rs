@@ -26,7 +26,9 @@ pub async fn find(
     school_year: i64,
     state: &str,
 ) -> Result<Option<Comparison>, Error> {
-    let sql = "SELECT body FROM year_summary WHERE school_year = $2 AND state = $3";
+    let sql = sql!(
+        "SELECT body FROM year_summary WHERE department_id = $1 AND school_year = $2 AND state = $3"
+    );
     let body: Option<String> = query_scalar(db, sql)
         .bind(school_year)
         .bind(state)
@@ -40,9 +42,9 @@ pub async fn find(
 /// # Errors
 /// When the query fails.
 pub async fn update(db: &mut Writing, new: &NewSummary, made_at: i64) -> Result<(), Error> {
-    let sql = "INSERT INTO year_summary (school_year, state, body, made_at) VALUES ($2, $3, $4, $5)
-               ON CONFLICT (school_year) DO UPDATE
-               SET state = excluded.state, body = excluded.body, made_at = excluded.made_at";
+    let sql = sql!("INSERT INTO year_summary (department_id, school_year, state, body, made_at) VALUES ($1, $2, $3, $4, $5)
+               ON CONFLICT (department_id, school_year) DO UPDATE
+               SET state = excluded.state, body = excluded.body, made_at = excluded.made_at");
     query(db, sql)
         .bind(new.school_year)
         .bind(&new.state)

@@ -45,7 +45,7 @@ use server::state::AppState;
 use asking::{SESSION, ask};
 use sql::sql;
 use stored::StoredAssessment;
-use support::{Department, TEACHER, full_sheet};
+use support::{DATA, Department, TEACHER, full_sheet};
 
 /// Groups in the class.
 const GROUPS: u8 = 12;
@@ -153,7 +153,7 @@ async fn inferring(department: &Department) {
         .await
         .unwrap();
     // The pages have kept it.
-    let Some(state) = find_state(&department.data, id).await else {
+    let Some(state) = find_state(&department.folder.path().join(DATA), id).await else {
         println!("  nothing was kept of the class set");
         return;
     };

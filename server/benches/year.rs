@@ -220,7 +220,8 @@ async fn history() {
         let router = router(&store);
         // The inference is kept by then.
         medians(20, [&page], &router).await;
-        departments.push((folder, count(&folder, "sheet").await, page, router));
+        let sheets = count(&folder, "sheet").await;
+        departments.push((folder, sheets, page, router));
     }
     // In turn, so that whatever else the machine does falls on all of them.
     let mut times = [const { Vec::new() }; 3];

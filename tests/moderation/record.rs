@@ -189,8 +189,11 @@ async fn whatever_is_done_later_the_record_says_the_same() {
         "UPDATE class SET name = 'Renamed' WHERE id = (SELECT class_id FROM class_set WHERE id = $1)",
         "UPDATE staff SET name = 'Mrs Other' WHERE name = 'Mrs Gill' AND $1 > 0",
     ] {
-        let write = sqlx::query(sql).bind(id).execute(&mut app.sql().await);
-        assert_eq!(write.await.unwrap().rows_affected(), 1, "{sql}");
+        let write = sqlx::query(sql)
+            .bind(id)
+            .execute(&mut app.sql().await)
+            .await;
+        assert_eq!(write.unwrap().rows_affected(), 1, "{sql}");
     }
     let after = at.head.get(&url).await.expect(200);
     assert_eq!(body(&before), body(&after));

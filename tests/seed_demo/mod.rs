@@ -11,7 +11,7 @@ use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 use std::sync::OnceLock;
 
-use server::db::{Connection, Store, class_set};
+use server::db::{Connection, class_set};
 use server::report::class_set::{ClassReport, load};
 
 /// Class sets of this term: the newest.

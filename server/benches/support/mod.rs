@@ -3,8 +3,6 @@
 
 mod sheet;
 
-use std::path::PathBuf;
-
 use analysis::method::Method;
 use server::clock::Clock;
 use server::db::class_set::{self, NewClassSet};
@@ -19,13 +17,15 @@ pub(crate) use sheet::full_sheet;
 /// Name of the one teacher.
 pub(crate) const TEACHER: &str = "Ms Fell";
 
+/// Name of the data file.
+pub(crate) const DATA: &str = "data.db";
+
 /// An open data file with class sets in it.
 pub(crate) struct Department {
     pub(crate) store: Store,
     pub(crate) class_sets: Vec<ClassSetId>,
-    pub(crate) data: PathBuf,
     writing: JoinHandle<Result<(), Error>>,
-    folder: TempDir,
+    pub(crate) folder: TempDir,
 }
 
 impl Department {
@@ -33,7 +33,7 @@ impl Department {
     /// with at most `batch` writes to a commit.
     pub(crate) async fn open(class_sets: usize, groups: u8, batch: usize) -> Self {
         let folder = tempfile::tempdir().unwrap();
-        let data = folder.path().join("data.db");
+        let data = folder.path().join(DATA);
         let (store, writing) = server::acts::open_with(&data, batch).await.unwrap();
         let make = store
             .writer()
@@ -42,7 +42,6 @@ impl Department {
         Self {
             store,
             class_sets,
-            data,
             writing,
             folder,
         }

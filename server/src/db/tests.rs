@@ -1,5 +1,5 @@
+use super::Store;
 use super::query::query_scalar;
-use super::{Error, Store};
 use crate::ids::DEPARTMENT;
 
 /// A data file and its writer, which no act has a hand in.
@@ -12,9 +12,12 @@ async fn open(folder: &tempfile::TempDir) -> Store {
 async fn writer_is_as_durable_as_promised() {
     let folder = tempfile::tempdir().unwrap();
     let store = open(&folder).await;
-    let set = store.writer().run_for(DEPARTMENT, |_| {}, |db| {
-        Box::pin(async move {
-            let sql = sql!(
+    let set = store.writer().run_for(
+        DEPARTMENT,
+        |_| {},
+        |db| {
+            Box::pin(async move {
+                let sql = sql!(
                 "SELECT concat_ws(' ', journal_mode, synchronous, foreign_keys, recursive_triggers,
                                   secure_delete, trusted_schema, query_only)
                  FROM pragma_journal_mode, pragma_synchronous, pragma_foreign_keys,
@@ -22,9 +25,10 @@ async fn writer_is_as_durable_as_promised() {
                       pragma_query_only
                  WHERE $1 > 0"
             );
-            Ok(query_scalar::<String>(db, sql).fetch_one(db).await?)
-        })
-    });
+                Ok(query_scalar::<String>(db, sql).fetch_one(db).await?)
+            })
+        },
+    );
     assert_eq!(set.await.unwrap(), "wal 2 1 1 1 0 0");
 }
 

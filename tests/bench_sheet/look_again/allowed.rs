@@ -104,8 +104,8 @@ async fn release(app: &TestApp, is_out: bool) {
                               last_annotation_id, last_withdrawal_id, last_decision_id, staff_id, at)
          SELECT id, $1, 99, 0, 0, 0, 0, 0, 1, 0 FROM class_set",
     ] {
-        let write = sqlx::query(sql).bind(is_out).execute(&mut app.sql().await);
-        write.await.unwrap();
+        let write = sqlx::query(sql).bind(is_out).execute(&mut app.sql().await).await;
+        write.unwrap();
     }
 }
 

@@ -30,5 +30,6 @@ mod seed_demo;
 mod sheet;
 mod staff;
 mod support;
+mod upgrade;
 mod walk;
 mod year;

@@ -39,7 +39,11 @@ pub(crate) struct Browser<'a> {
 impl TestApp {
     /// A fresh application without accounts.
     pub(crate) async fn new() -> Self {
-        let folder = tempfile::tempdir().unwrap();
+        Self::on(tempfile::tempdir().unwrap()).await
+    }
+
+    /// The application on the data file of this folder, `data.db`.
+    pub(crate) async fn on(folder: TempDir) -> Self {
         let (store, _writing) = Store::open(&folder.path().join("data.db")).await.unwrap();
         let clock = Clock::fixed(NOW);
         let zone = Zone(TimeZone::get("Europe/London").unwrap());
@@ -50,6 +54,18 @@ impl TestApp {
             store,
             _folder: folder,
         }
+    }
+
+    pub(crate) async fn copy_to(&self, to: &std::path::Path) {
+        use sqlx::ConnectOptions as _;
+        let path = self._folder.path().join("data.db");
+        let options = sqlx::sqlite::SqliteConnectOptions::new().filename(&path);
+        let mut db = options.connect().await.unwrap();
+        sqlx::query("PRAGMA wal_checkpoint(TRUNCATE)")
+            .execute(&mut db)
+            .await
+            .unwrap();
+        std::fs::copy(&path, to).unwrap();
     }
 
     /// A browser that has been nowhere.

@@ -10,7 +10,7 @@ use super::department::{Department, mark_all, marked, number};
 use crate::support::{Browser, NAME, Reply, TestApp, walk};
 
 /// A round whose second marks are shown: full marks on every point.
-pub(crate) async fn shown(at: &mut Department<'_>) -> String {
+async fn shown(at: &mut Department<'_>) -> String {
     let round = at.make_round(&["Mrs Gill", "Mr Tarn"]).await;
     at.pick(&round, &["A", "B"]).await;
     mark_all(&mut at.gill, &round, |_, most| most).await;
@@ -64,7 +64,7 @@ async fn settle_all(head: &mut Browser<'_>, round: &str) -> usize {
     articles.len()
 }
 
-pub(crate) async fn closed(at: &mut Department<'_>) -> String {
+async fn closed(at: &mut Department<'_>) -> String {
     let round = shown(at).await;
     settle_all(&mut at.head, &round).await;
     let close = at.head.post_staff(&format!("{round}/close"), &[]).await;

@@ -56,18 +56,6 @@ impl TestApp {
         }
     }
 
-    pub(crate) async fn copy_to(&self, to: &std::path::Path) {
-        use sqlx::ConnectOptions as _;
-        let path = self._folder.path().join("data.db");
-        let options = sqlx::sqlite::SqliteConnectOptions::new().filename(&path);
-        let mut db = options.connect().await.unwrap();
-        sqlx::query("PRAGMA wal_checkpoint(TRUNCATE)")
-            .execute(&mut db)
-            .await
-            .unwrap();
-        std::fs::copy(&path, to).unwrap();
-    }
-
     /// A browser that has been nowhere.
     pub(crate) fn browser(&self) -> Browser<'_> {
         Browser {

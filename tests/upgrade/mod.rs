@@ -6,7 +6,6 @@
 //! What the pages showed then is in `snapshots/`.
 
 mod copy;
-mod made;
 mod shown;
 
 use std::fs::File;
@@ -106,19 +105,4 @@ async fn record_of_27184c8_is_the_same_byte_for_byte() {
         server::secret::sha256(&body),
         "26b6a85d8f978bb632bc1e5e1737cbdb789bbc9267ce23c344d810d6b7d05841"
     );
-}
-
-/// Makes the file.
-#[tokio::test]
-#[ignore = "makes a new file"]
-async fn make() {
-    let folder = std::env::var("CRESTCOUNT_MADE").unwrap();
-    let folder = std::path::Path::new(&folder);
-    let app = TestApp::new().await;
-    made::make(&app).await;
-    let first = walk(&app).await;
-    // What was worked out is kept after a page has gone out.
-    tokio::time::sleep(std::time::Duration::from_secs(5)).await;
-    assert_eq!(walk(&app).await, first);
-    app.copy_to(&folder.join("27184c8.db")).await;
 }

@@ -41,7 +41,7 @@ pub(crate) enum Contents {
 
 /// Looks whether a data file is empty, the demo's, or somebody's.
 pub(crate) async fn contents(store: &Store) -> Result<Contents, Failure> {
-    let mut db = store.reader().await?;
+    let mut db = store.reader(server::ids::DEPARTMENT).await?;
     if staff::count(&mut db).await? == 0 {
         return Ok(Contents::Nothing);
     }
@@ -95,7 +95,7 @@ pub(crate) async fn fill(store: &Store, zone: &Zone) -> Result<(), Failure> {
 
 /// The newest class set that is still open.
 pub(crate) async fn find_open(store: &Store) -> Result<Option<ClassSet>, Error> {
-    let listed = class_set::list(&mut *store.reader().await?).await?;
+    let listed = class_set::list(&mut store.reader(server::ids::DEPARTMENT).await?).await?;
     Ok(listed
         .into_iter()
         .map(|line| line.class_set)

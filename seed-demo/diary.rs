@@ -5,7 +5,7 @@ use jiff::civil::{Date, Time, time};
 use server::clock::{Clock, HOUR, Zone};
 use server::db::event::{self, NewEvent};
 use server::db::staff::NewStaff;
-use server::db::{Connection, Error, department};
+use server::db::{Error, Writing, department};
 use server::ids::{ClassSetId, StaffId};
 use server::password::Passwords;
 
@@ -77,7 +77,7 @@ impl Diary {
     }
 
     /// Lets it happen.
-    pub(crate) async fn live(self, db: &mut Connection) -> Result<(), Error> {
+    pub(crate) async fn live(self, db: &mut Writing) -> Result<(), Error> {
         let school = School::join(db, &self.staff).await?;
         stock(db).await?;
         let begun = self.staff.first().map_or(0, |(_, new)| new.made_at);
@@ -102,12 +102,7 @@ impl Diary {
     }
 
     /// The register may hold initials to the end of a summer to come.
-    async fn keep_initials(
-        &self,
-        db: &mut Connection,
-        head: StaffId,
-        at: i64,
-    ) -> Result<(), Error> {
+    async fn keep_initials(&self, db: &mut Writing, head: StaffId, at: i64) -> Result<(), Error> {
         let until = Date::new(self.today.year() + 1, 8, 31).unwrap_or(self.today);
         department::update_initials_until(db, Some(until)).await?;
         let new = NewEvent {

@@ -5,7 +5,7 @@ use server::clock::MINUTE;
 use server::db::annotation::{self, NewAnnotation};
 use server::db::bench::Bench;
 use server::db::decision::{self, NewDecision, Verdict};
-use server::db::{Connection, Error};
+use server::db::{Error, Writing};
 use server::ids::ClassSetId;
 use server::report::{self, finding, flag};
 
@@ -14,7 +14,7 @@ use crate::lesson::Held;
 
 /// What the teacher does with one sheet that evening.
 pub(crate) async fn look_at(
-    db: &mut Connection,
+    db: &mut Writing,
     held: &Held,
     id: ClassSetId,
     bench: &Bench,
@@ -47,7 +47,7 @@ pub(crate) async fn look_at(
 
 /// The same decision on every slip that a sheet shows.
 async fn decide(
-    db: &mut Connection,
+    db: &mut Writing,
     held: &Held,
     id: ClassSetId,
     bench: &Bench,
@@ -83,7 +83,7 @@ async fn decide(
 
 /// Confirms the slips that the readings of a sheet most probably show.
 async fn confirm_readings(
-    db: &mut Connection,
+    db: &mut Writing,
     held: &Held,
     id: ClassSetId,
     bench: &Bench,

@@ -8,7 +8,7 @@ use server::db::bench::{self, Bench};
 use server::db::class_set::{self, NewClassSet, State};
 use server::db::event::{self, NewEvent};
 use server::db::sheet::{self, Outcome, Submission};
-use server::db::{Connection, Error, draft, visit};
+use server::db::{Error, Writing, draft, visit};
 use server::ids::ClassSetId;
 use server::secret;
 
@@ -35,7 +35,7 @@ impl Held {
     /// Writes down what happened.
     pub(crate) async fn tell(
         &self,
-        db: &mut Connection,
+        db: &mut Writing,
         at: i64,
         what: &str,
         id: ClassSetId,
@@ -63,7 +63,7 @@ pub(crate) fn number(lesson: usize, group: usize) -> u64 {
 
 /// Holds a lesson from its class set to its marking.
 pub(crate) async fn hold(
-    db: &mut Connection,
+    db: &mut Writing,
     held: &Held,
     lesson: &Lesson,
 ) -> Result<ClassSetId, Error> {
@@ -97,12 +97,7 @@ pub(crate) async fn hold(
 
 /// What is marked of it is marked from the second evening on, and given out
 /// when it is all marked.
-async fn mark(
-    db: &mut Connection,
-    held: &Held,
-    id: ClassSetId,
-    marked: Marked,
-) -> Result<(), Error> {
+async fn mark(db: &mut Writing, held: &Held, id: ClassSetId, marked: Marked) -> Result<(), Error> {
     let from = held.starts + 55 * HOUR;
     match marked {
         Marked::No => Ok(()),
@@ -119,7 +114,7 @@ async fn mark(
 
 /// What one group does: chooses its bench, saves, hands in.
 async fn attend(
-    db: &mut Connection,
+    db: &mut Writing,
     held: &Held,
     bench: &Bench,
     group: &Group,

@@ -2,7 +2,7 @@
 //! given out when all are.
 
 use server::db::mark::{self, NewMark};
-use server::db::{Connection, Error, class_set, release};
+use server::db::{Error, Writing, class_set, release};
 use server::ids::{ClassSetId, StaffId};
 use server::report::marking::{self, MarkingReport};
 
@@ -33,7 +33,7 @@ impl Marker {
 /// Marks the sheets of a class set that were handed in, each as one act, or
 /// the first so many of them; from a time on, in Unix ms.
 pub(crate) async fn mark_sheets(
-    db: &mut Connection,
+    db: &mut Writing,
     id: ClassSetId,
     marker: Marker,
     most: usize,
@@ -55,7 +55,7 @@ pub(crate) async fn mark_sheets(
 
 /// Lets the groups read their marks.
 pub(crate) async fn give_out(
-    db: &mut Connection,
+    db: &mut Writing,
     id: ClassSetId,
     by: StaffId,
     at: i64,

@@ -5,7 +5,7 @@ use jiff::civil::Date;
 use server::clock::{HOUR, MINUTE, school_year};
 use server::db::bench::Bench;
 use server::db::register::{self, Line};
-use server::db::{Connection, Error};
+use server::db::{Error, Writing};
 use server::ids::ClassSetId;
 
 use crate::hand::Hand;
@@ -31,7 +31,7 @@ const LAST: [char; 14] = [
 /// Keeps the register of a lesson at its end; those who were absent catch up
 /// in the weeks after it.
 pub(crate) async fn keep(
-    db: &mut Connection,
+    db: &mut Writing,
     held: &Held,
     id: ClassSetId,
     benches: &[Bench],
@@ -72,7 +72,7 @@ pub(crate) async fn keep(
 
 /// Puts these lines in the place of those that are there.
 async fn write(
-    db: &mut Connection,
+    db: &mut Writing,
     held: &Held,
     id: ClassSetId,
     lines: &[Line],

@@ -3,7 +3,7 @@
 
 use server::db::sample_size::{self, SampleSize};
 use server::db::staff::{self, NewStaff, Role};
-use server::db::{Connection, Error, kit};
+use server::db::{Error, Writing, kit};
 use server::ids::StaffId;
 use server::password::Passwords;
 
@@ -41,7 +41,7 @@ pub(crate) struct School {
 impl School {
     /// Gives everybody their account.
     pub(crate) async fn join(
-        db: &mut Connection,
+        db: &mut Writing,
         staff: &[(Teacher, NewStaff)],
     ) -> Result<Self, Error> {
         let mut markers = Vec::new();
@@ -92,7 +92,7 @@ pub(crate) async fn people(
 }
 
 /// Lists the apparatus, and decides on the sizes of samples.
-pub(crate) async fn stock(db: &mut Connection) -> Result<(), Error> {
+pub(crate) async fn stock(db: &mut Writing) -> Result<(), Error> {
     sample_size::replace(db, &SIZES).await?;
     for tank in TANKS {
         kit::insert(db, tank.label, kit::Kind::Tank).await?;

@@ -24,6 +24,7 @@ mod listener;
 mod marking;
 mod moderation;
 mod register;
+mod roles;
 mod room;
 mod scheme;
 mod seed_demo;

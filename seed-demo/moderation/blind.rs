@@ -3,7 +3,7 @@
 use server::clock::MINUTE;
 use server::db::round_sheet::{self, Kind};
 use server::db::second_mark::{self, NewSecondMark};
-use server::db::{Connection, Error};
+use server::db::{Error, Writing};
 use server::ids::RoundId;
 use server::report::moderation::second::{self, SecondSheet};
 
@@ -26,7 +26,7 @@ impl Share {
     /// order in which the page has them.
     pub(super) async fn mark(
         self,
-        db: &mut Connection,
+        db: &mut Writing,
         some: impl Fn(usize) -> usize,
     ) -> Result<(), Error> {
         let marker = self.marker.id;

@@ -8,7 +8,7 @@ use server::db::event::{self, NewEvent};
 use server::db::round::{self, NewRound, Round, Step};
 use server::db::round_sheet::{self, Kind};
 use server::db::ruling::{self, NewRuling};
-use server::db::{Connection, Error, class_set, release, scheme};
+use server::db::{Error, Writing, class_set, release, scheme};
 use server::ids::{ClassSetId, StaffId};
 use server::report::moderation::anchors;
 use server::report::moderation::draw::draw;
@@ -37,7 +37,7 @@ pub(crate) struct Held {
 
 impl Held {
     /// Holds the round as far as it is planned.
-    pub(crate) async fn hold(&self, db: &mut Connection) -> Result<(), Error> {
+    pub(crate) async fn hold(&self, db: &mut Writing) -> Result<(), Error> {
         let round = self.make(db).await?;
         self.pick_anchors(db, &round, self.from + 10 * MINUTE)
             .await?;
@@ -77,7 +77,7 @@ impl Held {
     }
 
     /// What the markers differ on is settled, and the round is closed.
-    async fn close(&self, db: &mut Connection, round: &Round) -> Result<(), Error> {
+    async fn close(&self, db: &mut Writing, round: &Round) -> Result<(), Error> {
         let mut markers = self.markers.iter();
         let severe = markers.find(|marker| marker.temper() != EVEN);
         let severe = severe.copied().ok_or(Error::Stopped)?;
@@ -88,7 +88,7 @@ impl Held {
     }
 
     /// Groups whose marks were settled otherwise read the new ones.
-    async fn give_out_again(&self, db: &mut Connection, at: i64) -> Result<(), Error> {
+    async fn give_out_again(&self, db: &mut Writing, at: i64) -> Result<(), Error> {
         for id in &self.class_sets {
             let Some(out) = release::find_out(db, *id).await? else {
                 continue;
@@ -117,7 +117,7 @@ impl Held {
         self.from + i64::from(later) * 24 * HOUR
     }
 
-    async fn make(&self, db: &mut Connection) -> Result<Round, Error> {
+    async fn make(&self, db: &mut Writing) -> Result<Round, Error> {
         let first = self.class_sets.first().ok_or(Error::Stopped)?;
         let version = class_set::get(db, *first).await?.scheme_version_id;
         let version = scheme::get_version(db, version.ok_or(Error::Stopped)?).await?;
@@ -138,7 +138,7 @@ impl Held {
         round::get(db, id).await
     }
 
-    async fn pick_anchors(&self, db: &mut Connection, round: &Round, at: i64) -> Result<(), Error> {
+    async fn pick_anchors(&self, db: &mut Writing, round: &Round, at: i64) -> Result<(), Error> {
         let pool = anchors::load(db, round).await?;
         let rows = pool.rows(round, &pool.suggested());
         for row in &rows {
@@ -150,7 +150,7 @@ impl Held {
     }
 
     /// What the markers agree on the points that they differ on.
-    async fn rule(&self, db: &mut Connection, round: &Round, at: i64) -> Result<(), Error> {
+    async fn rule(&self, db: &mut Writing, round: &Round, at: i64) -> Result<(), Error> {
         let sheets = round_sheet::list(db, round.id).await?;
         let anchor = sheets.first().ok_or(Error::Stopped)?;
         let points = scheme::list_points(db, anchor.scheme_version_id).await?;
@@ -172,7 +172,7 @@ impl Held {
         Ok(())
     }
 
-    async fn draw(&self, db: &mut Connection, round: &Round, at: i64) -> Result<(), Error> {
+    async fn draw(&self, db: &mut Writing, round: &Round, at: i64) -> Result<(), Error> {
         let draw = draw(db, round).await?;
         for row in draw.rows(round) {
             round_sheet::insert(db, &row).await?;
@@ -195,7 +195,7 @@ impl Held {
     /// Shows everyone's marks of the anchors, or of the sample.
     async fn show(
         &self,
-        db: &mut Connection,
+        db: &mut Writing,
         round: &Round,
         step: Step,
         at: i64,
@@ -210,13 +210,7 @@ impl Held {
     }
 
     /// Writes down what happened.
-    async fn tell(
-        &self,
-        db: &mut Connection,
-        at: i64,
-        what: &str,
-        detail: &str,
-    ) -> Result<(), Error> {
+    async fn tell(&self, db: &mut Writing, at: i64, what: &str, detail: &str) -> Result<(), Error> {
         let new = NewEvent {
             at,
             what,

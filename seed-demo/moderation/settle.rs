@@ -7,7 +7,7 @@ use server::clock::MINUTE;
 use server::db::mark;
 use server::db::round::Round;
 use server::db::settlement::{About, Kind, NewSettlement};
-use server::db::{Connection, Error};
+use server::db::{Error, Writing};
 use server::ids::{ClassSetId, RoundId, StaffId};
 use server::report::marking;
 use server::report::moderation::record::{Closing, close};
@@ -27,7 +27,7 @@ const REASONS: [&str; 4] = [
 
 /// Settles everything that is open, from a time on, in Unix ms.
 pub(super) async fn settle_all(
-    db: &mut Connection,
+    db: &mut Writing,
     round: &Round,
     head: StaffId,
     severe: Marker,
@@ -47,7 +47,7 @@ pub(super) async fn settle_all(
 
 /// Closes a round on which nothing is open.
 pub(super) async fn close_round(
-    db: &mut Connection,
+    db: &mut Writing,
     round: &Round,
     head: StaffId,
     at: i64,
@@ -96,7 +96,7 @@ fn next(settling: &Settling, round_id: RoundId, at: i64) -> Option<(NewSettlemen
 /// The point on which most is lost in the severe marker's classes is marked
 /// again in the class where it is lost the most.
 async fn mark_again(
-    db: &mut Connection,
+    db: &mut Writing,
     round: &Round,
     head: StaffId,
     severe: Marker,

@@ -31,7 +31,8 @@ use server::chart::{Graph, GroupPoints, class_graph};
 use server::clock::{Clock, Zone};
 use server::db::revision::{self, Entry, Kind, NewRevision, Writer};
 use server::db::{
-    Connection, Error, Store, bench, class_set, decision, inference, sign_in, staff, visit, writer,
+    Connection, Error, Store, Writing, bench, class_set, decision, inference, sign_in, staff,
+    visit, writer,
 };
 use server::ids::ClassSetId;
 use server::report::class_set::load;
@@ -63,7 +64,7 @@ async fn main() {
 }
 
 /// Every group hands in, and the teacher signs in.
-async fn fill(db: &mut Connection, id: ClassSetId) -> Result<(), Error> {
+async fn fill(db: &mut Writing, id: ClassSetId) -> Result<(), Error> {
     let now = Clock::System.now();
     for (at, bench) in bench::list(db, id).await?.into_iter().enumerate() {
         let visit = visit::insert(db, &sha256("browser"), bench.id, now).await?;
@@ -107,7 +108,7 @@ async fn pages(store: &Store, id: ClassSetId) {
 
 /// Where the page's time goes, up to drawing.
 async fn parts(store: &Store, id: ClassSetId) {
-    let mut db = store.reader().await.unwrap();
+    let mut db = store.reader(server::ids::DEPARTMENT).await.unwrap();
     let mut times = [const { Vec::new() }; 5];
     let entries: Vec<_> = (0..usize::from(GROUPS)).map(entry).collect();
     let assessments: Vec<_> = entries.iter().map(judge).collect();
@@ -141,7 +142,7 @@ async fn parts(store: &Store, id: ClassSetId) {
 
 /// What the readings suggest: made anew, and read back as it is kept.
 async fn inferring(store: &Store, id: ClassSetId) {
-    let mut db = store.reader().await.unwrap();
+    let mut db = store.reader(server::ids::DEPARTMENT).await.unwrap();
     // The pages have kept it.
     let Some(state) = find_state(&mut db, id).await else {
         println!("  nothing was kept of the class set");

@@ -32,7 +32,7 @@ use server::app::app;
 use server::clock::{Clock, Zone};
 use server::db::round_sheet::Closed;
 use server::db::year as rows;
-use server::db::{Connection, Error, Store, class_set, sign_in, staff};
+use server::db::{Error, Store, Writing, class_set, sign_in, staff};
 use server::ids::ClassSetId;
 use server::report::year::{Frame, sheets};
 use server::secret::sha256;
@@ -60,7 +60,9 @@ async fn main() {
 
 /// A data file with some simulated years in it and a teacher signed in.
 async fn open(folder: &tempfile::TempDir, years: Vec<(i16, School)>) -> Store {
-    let (store, _writing) = Store::open(&folder.path().join("data.db")).await.unwrap();
+    let (store, _writing) = server::acts::open(&folder.path().join("data.db"))
+        .await
+        .unwrap();
     for (starts, school) in years {
         let write = store.writer().run(move |db| {
             Box::pin(async move { stored_year::store(db, &school, starts, 1).await })
@@ -72,7 +74,7 @@ async fn open(folder: &tempfile::TempDir, years: Vec<(i16, School)>) -> Store {
     store
 }
 
-async fn sign_in(db: &mut Connection) -> Result<(), Error> {
+async fn sign_in(db: &mut Writing) -> Result<(), Error> {
     let teacher = staff::find_by_name(db, TEACHERS[0]).await?.unwrap();
     sign_in::insert(db, &sha256(SESSION), teacher.id, Clock::System.now()).await
 }
@@ -144,7 +146,7 @@ async fn year() {
 /// Where the time of a year goes that is made from judgements, and of one that
 /// is summed up.
 async fn parts(store: &Store) {
-    let mut db = store.reader().await.unwrap();
+    let mut db = store.reader(server::ids::DEPARTMENT).await.unwrap();
     let zone = Zone(TimeZone::UTC);
     let school_year = i64::from(YEAR);
     let open = Closed::default();
@@ -231,7 +233,7 @@ async fn history() {
 
 /// Marks every other class set on every point.
 async fn mark_half(store: &Store) {
-    let listed = class_set::list(&mut store.reader().await.unwrap())
+    let listed = class_set::list(&mut store.reader(server::ids::DEPARTMENT).await.unwrap())
         .await
         .unwrap();
     for line in listed.into_iter().step_by(2) {
@@ -247,7 +249,7 @@ async fn mark_half(store: &Store) {
 }
 
 async fn newest_set(store: &Store) -> ClassSetId {
-    let listed = class_set::list(&mut store.reader().await.unwrap())
+    let listed = class_set::list(&mut store.reader(server::ids::DEPARTMENT).await.unwrap())
         .await
         .unwrap();
     listed[0].class_set.id
@@ -260,7 +262,7 @@ async fn count(store: &Store, table: &'static str) -> i64 {
         "judgement" => "SELECT count(*) FROM judgement",
         _ => "SELECT count(*) FROM year_summary",
     };
-    let mut db = store.reader().await.unwrap();
+    let mut db = store.reader(server::ids::DEPARTMENT).await.unwrap();
     sqlx::query_scalar(sql).fetch_one(&mut *db).await.unwrap()
 }
 

@@ -9,17 +9,14 @@ use axum::http::header::{
 };
 use axum::http::{HeaderValue, StatusCode};
 use axum::middleware;
-use axum::routing::get;
 use tower_http::catch_panic::CatchPanicLayer;
 use tower_http::csrf::CsrfLayer;
 use tower_http::set_header::SetResponseHeaderLayer;
 use tower_http::timeout::{RequestBodyDeadlineLayer, TimeoutLayer};
 use tower_http::trace::TraceLayer;
 
-use crate::assets;
 use crate::error::{AppError, draw_problems};
-use crate::pages::moderation;
-use crate::routes;
+use crate::pages;
 use crate::state::AppState;
 
 /// Longest body of a form, in bytes.
@@ -36,15 +33,8 @@ const CONTENT_POLICY: &str = "default-src 'none'; style-src 'self'; script-src '
 
 /// The whole application.
 pub fn app(state: AppState) -> Router {
-    let blind = middleware::from_fn_with_state(state.clone(), moderation::closed::guard);
-    Router::new()
-        .merge(routes::for_pupils())
-        .merge(routes::for_staff())
-        .merge(routes::for_records())
-        .merge(routes::for_moderation())
-        .merge(routes::for_the_year())
-        .merge(routes::with_first_marks().route_layer(blind))
-        .route("/static/{stamp}/{*name}", get(assets::get))
+    pages::routes()
+        .into_router()
         .fallback(async || {
             AppError::NotFound("There is no page at this address. Check it, or start again.")
         })

@@ -7,6 +7,7 @@ use axum::extract::Path;
 use axum::http::header::{CACHE_CONTROL, CONTENT_TYPE};
 use axum::response::{IntoResponse, Response};
 
+use crate::access::{Access, Routes};
 use crate::error::AppError;
 use crate::secret::sha256_of;
 
@@ -79,11 +80,13 @@ pub fn url(name: &str) -> String {
     format!("/static/{}/{name}", *STAMP)
 }
 
-/// Serves one file.
-///
-/// # Errors
-/// Not found, also for an old hash.
-pub async fn get(Path((stamp, name)): Path<(String, String)>) -> Result<Response, AppError> {
+/// The one route of all files.
+pub(crate) fn routes() -> Routes {
+    Routes::default().get("/static/{stamp}/{*name}", Access::Anyone, get)
+}
+
+/// Serves one file; under an old hash there is none.
+async fn get(Path((stamp, name)): Path<(String, String)>) -> Result<Response, AppError> {
     let file = FILES.iter().find(|f| f.name == name && stamp == *STAMP);
     let file = file.ok_or(AppError::NotFound("There is no such file."))?;
     let headers = [

@@ -43,7 +43,10 @@ impl AppError {
 impl From<db::Error> for AppError {
     fn from(error: db::Error) -> Self {
         match error {
-            db::Error::Sql(sqlx::Error::RowNotFound) => Self::NotFound("There is nothing here."),
+            // Of a reader: what the address names. In an act it is a fault.
+            db::Error::NoSuch | db::Error::Sql(sqlx::Error::RowNotFound) => {
+                Self::NotFound("There is nothing here.")
+            }
             db::Error::Sql(sqlx::Error::PoolTimedOut) | db::Error::Busy | db::Error::Stopped => {
                 tracing::error!(%error, "refused");
                 Self::Busy

@@ -1,15 +1,15 @@
 //! The server: what pupils type is kept, what teachers need is shown.
 //!
 //! It computes no statistic and judges no working; that is the `analysis`
-//! crate's. Start with `routes.rs`, the table of all routes.
+//! crate's. Start with `pages/mod.rs`: its features say their routes.
 
+pub mod access;
 pub mod app;
 pub mod assets;
 pub mod changes;
 pub mod chart;
 pub mod clock;
 pub mod config;
-pub mod db;
 pub mod error;
 pub mod files;
 pub mod form;
@@ -20,9 +20,18 @@ pub mod pages;
 pub mod password;
 pub mod rate;
 pub mod report;
-mod routes;
 pub mod secret;
 pub mod serve;
 pub mod session;
 pub mod state;
 pub mod upkeep;
+
+/// The data file. Its two halves share the writer, and nobody else sees it:
+/// `db/` has the rows and queries, `acts/` what may be done to them.
+#[path = "."]
+mod data {
+    pub mod acts;
+    pub mod db;
+}
+
+pub use data::{acts, db};

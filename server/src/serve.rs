@@ -36,7 +36,7 @@ impl DataFile {
     /// When another program has it open, or it cannot be opened or migrated.
     pub async fn open(path: &Path) -> Result<Self, Error> {
         let lock = Lock::take(path)?;
-        let (store, writing) = Store::open(path).await?;
+        let (store, writing) = crate::acts::open(path).await?;
         Ok(Self {
             store,
             writing,

@@ -1,18 +1,20 @@
 //! Who is asking: staff by their session, pupils by their browser's token.
 
-use axum::extract::{FromRef, FromRequest, FromRequestParts, Request};
+use axum::extract::{FromRequest, FromRequestParts, Request};
+use axum::http::HeaderMap;
 use axum::http::request::Parts;
-use axum::response::{IntoResponse, Redirect, Response};
 use axum_extra::extract::CookieJar;
 use axum_extra::extract::cookie::{Cookie, SameSite};
 
-use crate::clock::Clock;
-use crate::db::{Store, sign_in, staff::Role};
+use crate::acts::{Actor, KeepSeen, Staff};
+use crate::db::door::SEEN_EVERY;
+use crate::db::staff::Role;
 use crate::error::AppError;
 use crate::form::Pairs;
-use crate::ids::StaffId;
+use crate::ids::{DepartmentId, StaffId};
 use crate::layout::Layout;
 use crate::secret::sha256;
+use crate::state::AppState;
 
 /// Cookie of a staff session.
 pub const STAFF_COOKIE: &str = "sid";
@@ -31,9 +33,12 @@ pub fn cookie(name: &'static str, value: String) -> Cookie<'static> {
         .build()
 }
 
-/// Somebody who is signed in. Without one the browser is sent to sign in.
+/// Somebody who is signed in, as the check before the route found them: only
+/// a route for staff has one.
 #[derive(Clone, Debug)]
 pub struct SignedIn {
+    /// Whose pages they see.
+    pub department: DepartmentId,
     /// Who.
     pub staff_id: StaffId,
     /// What they may do.
@@ -63,33 +68,15 @@ impl SignedIn {
     }
 }
 
-/// Why nobody is signed in.
-#[derive(Debug)]
-pub enum NotSignedIn {
-    /// No live session: sign in first.
-    SignInFirst,
-    /// The session could not be looked up.
-    Failed(AppError),
-}
+impl Actor for SignedIn {
+    type By = Staff;
 
-impl IntoResponse for NotSignedIn {
-    fn into_response(self) -> Response {
-        match self {
-            Self::SignInFirst => Redirect::to("/staff/sign-in").into_response(),
-            Self::Failed(error) => error.into_response(),
-        }
-    }
-}
-
-impl From<crate::db::Error> for NotSignedIn {
-    fn from(error: crate::db::Error) -> Self {
-        Self::Failed(error.into())
-    }
-}
-
-impl From<AppError> for NotSignedIn {
-    fn from(error: AppError) -> Self {
-        Self::Failed(error)
+    fn acting(&self) -> (DepartmentId, Staff) {
+        let by = Staff {
+            id: self.staff_id,
+            is_head: self.is_head(),
+        };
+        (self.department, by)
     }
 }
 
@@ -100,37 +87,52 @@ pub fn form_token(session: &str) -> String {
     sha256(&format!("form {session}"))
 }
 
-impl<S> FromRequestParts<S> for SignedIn
-where
-    S: Send + Sync,
-    Store: FromRef<S>,
-    Clock: FromRef<S>,
-{
-    type Rejection = NotSignedIn;
-
-    async fn from_request_parts(parts: &mut Parts, state: &S) -> Result<Self, NotSignedIn> {
-        let jar = CookieJar::from_headers(&parts.headers);
-        let session = jar
-            .get(STAFF_COOKIE)
-            .ok_or(NotSignedIn::SignInFirst)?
-            .value()
-            .to_owned();
-        let (store, now) = (Store::from_ref(state), Clock::from_ref(state).now());
-        let hash = sha256(&session);
-        let found = sign_in::find(&mut *store.reader().await?, &hash, now).await?;
-        let found = found.ok_or(NotSignedIn::SignInFirst)?;
-        if now - found.seen_at > sign_in::SEEN_EVERY {
-            store
-                .writer()
-                .run(move |db| Box::pin(async move { sign_in::update_seen(db, &hash, now).await }))
-                .await?;
-        }
-        let layout = Layout::for_staff(found.name, form_token(&session));
-        Ok(Self {
+/// Looks up whose live session the browser carries. That it is in use is
+/// written down beside the request.
+///
+/// # Errors
+/// When the data file fails.
+pub(crate) async fn find(
+    state: &AppState,
+    headers: &HeaderMap,
+) -> Result<Option<SignedIn>, AppError> {
+    let jar = CookieJar::from_headers(headers);
+    let Some(session) = jar.get(STAFF_COOKIE).map(Cookie::value) else {
+        return Ok(None);
+    };
+    let (hash, now) = (sha256(session), state.clock.now());
+    let found = state.store.door().await?.find_session(&hash, now).await?;
+    Ok(found.map(|found| {
+        let by = SignedIn {
+            department: found.department_id,
             staff_id: found.staff_id,
             role: found.role,
-            layout,
-        })
+            layout: Layout::for_staff(found.name, form_token(session)),
+        };
+        if now - found.seen_at > SEEN_EVERY {
+            keep_seen(state.clone(), &by, hash);
+        }
+        by
+    }))
+}
+
+/// Writes down that a session is in use. Nobody waits for it: a page that only
+/// reads is shown while the writer is busy, and the next page tries again.
+fn keep_seen(state: AppState, by: &SignedIn, token_hash: String) {
+    let by = by.acting();
+    tokio::spawn(async move {
+        if let Err(error) = state.act(&by, KeepSeen { token_hash }).await {
+            tracing::warn!(%error, "when a session was last in use was not kept");
+        }
+    });
+}
+
+impl<S: Send + Sync> FromRequestParts<S> for SignedIn {
+    type Rejection = AppError;
+
+    async fn from_request_parts(parts: &mut Parts, _: &S) -> Result<Self, AppError> {
+        let found = parts.extensions.get().cloned();
+        found.ok_or_else(|| AppError::internal("nobody signs in for this route"))
     }
 }
 
@@ -144,15 +146,10 @@ pub struct StaffForm {
     pub pairs: Pairs,
 }
 
-impl<S> FromRequest<S> for StaffForm
-where
-    S: Send + Sync,
-    Store: FromRef<S>,
-    Clock: FromRef<S>,
-{
-    type Rejection = NotSignedIn;
+impl<S: Send + Sync> FromRequest<S> for StaffForm {
+    type Rejection = AppError;
 
-    async fn from_request(request: Request, state: &S) -> Result<Self, NotSignedIn> {
+    async fn from_request(request: Request, state: &S) -> Result<Self, AppError> {
         let (mut parts, body) = request.into_parts();
         let by = SignedIn::from_request_parts(&mut parts, state).await?;
         let pairs = Pairs::from_request(Request::from_parts(parts, body), state).await?;

@@ -4,9 +4,10 @@ use std::sync::Arc;
 
 use axum::extract::FromRef;
 
+use crate::acts::{self, Act, Actor};
 use crate::changes::Changes;
 use crate::clock::{Clock, Zone};
-use crate::db::Store;
+use crate::db::{Connection, Error, Store};
 use crate::password::Passwords;
 use crate::rate::Rates;
 
@@ -46,6 +47,27 @@ impl AppState {
             rates: Arc::new(Rates::default()),
             pupils_address: PupilsAddress(pupils_address),
         }
+    }
+
+    /// Performs an act now, and returns what came of it once that is on disk.
+    ///
+    /// # Errors
+    /// As of the act; when too many writes wait, or writing has stopped.
+    pub async fn act<A: Act>(
+        &self,
+        actor: &impl Actor<By = A::By>,
+        act: A,
+    ) -> Result<A::Done, Error> {
+        acts::perform(&self.store, &self.changes, self.clock.now(), actor, act).await
+    }
+
+    /// Returns a connection that reads what belongs to somebody's department.
+    /// Never hold two.
+    ///
+    /// # Errors
+    /// When none comes free within five seconds.
+    pub async fn reader(&self, whose: &impl Actor) -> Result<Connection, Error> {
+        self.store.reader(whose.acting().0).await
     }
 }
 

@@ -6,7 +6,7 @@ use jiff::civil::Date;
 
 use crate::clock::{Clock, HOUR, Zone};
 use crate::db::event::{self, NewEvent};
-use crate::db::{Connection, Error, Store, department, register};
+use crate::db::{Connection, Error, Store, Writing, department, register};
 use crate::ids::StaffId;
 
 /// Blanks initials once their day has come: now, and then every hour, until
@@ -26,7 +26,7 @@ pub async fn every_hour(store: Store, clock: Clock, zone: Zone) {
 /// When the data file fails.
 pub async fn blank_when_due(store: &Store, now: i64, zone: &Zone) -> Result<(), Error> {
     let today = zone.date(now);
-    if !is_due(&mut *store.reader().await?, today).await? {
+    if !is_due(&mut store.reader(crate::ids::DEPARTMENT).await?, today).await? {
         return Ok(());
     }
     let write = store.writer().run(move |db| {
@@ -51,7 +51,7 @@ async fn is_due(db: &mut Connection, today: Date) -> Result<bool, Error> {
 ///
 /// # Errors
 /// When a query fails.
-pub async fn blank(db: &mut Connection, now: i64, by: Option<StaffId>) -> Result<(), Error> {
+pub async fn blank(db: &mut Writing, now: i64, by: Option<StaffId>) -> Result<(), Error> {
     let was_kept = department::get(db).await?.keeps_initials;
     department::update_initials_until(db, None).await?;
     let count = register::update_blanked(db).await?;

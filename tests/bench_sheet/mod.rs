@@ -37,7 +37,7 @@ pub(crate) async fn at_bench(app: &TestApp) -> (Browser<'_>, String, String) {
 
 /// How many revisions there are.
 pub(crate) async fn revisions(app: &TestApp) -> i64 {
-    let mut db = app.store.reader().await.unwrap();
+    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     sqlx::query_scalar("SELECT count(*) FROM revision")
         .fetch_one(&mut *db)
         .await

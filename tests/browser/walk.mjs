@@ -154,7 +154,10 @@ async function teacherSeesWhatTheReadingsSuggest(walk, page, id) {
 
   await walk.check(page, await page.goto(`${walk.base}${set}/summary`));
   await walk.shot(page, 'summary-suggested');
-  walk.must(await page.locator('#visits ~ .tiles .slip.inferred').count() === 1, 'no bench is worth a visit');
+  const inferred = page.locator('#visits ~ .tiles .slip.inferred');
+  walk.must(await inferred.count() === 1, 'no bench is worth a visit');
+  const inside = await inferred.evaluate((slip) => parseFloat(getComputedStyle(slip, '::before').width));
+  walk.must(inside > 0, 'the mark of what is inferred is not open');
   await walk.check(page, await page.goto(`${walk.base}${set}/sheets/B`));
   await walk.shot(page, 'sheet-suggested');
   const finding = page.locator('#suggested-0');

@@ -43,7 +43,7 @@ async fn lost_number_is_replaced_after_a_question() {
         .await
         .expect(303);
     group.get(&sheet).await.expect(200);
-    let mut db = app.store.reader().await.unwrap();
+    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     let told: String = sqlx::query_scalar("SELECT detail FROM event WHERE what = 'number_renewed'")
         .fetch_one(&mut *db)
         .await

@@ -1,7 +1,7 @@
 use crate::support::{Browser, TestApp};
 
 async fn thresholds(app: &TestApp) -> (i64, i64) {
-    let mut db = app.store.reader().await.unwrap();
+    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     sqlx::query_as("SELECT bench_threshold, summary_threshold FROM class_set")
         .fetch_one(&mut *db)
         .await
@@ -35,7 +35,7 @@ async fn both_are_set_and_who_set_them_is_recorded() {
         .await;
     assert_eq!(reply.expect(303).location(), format!("{set}#thresholds"));
     assert_eq!(thresholds(&app).await, (90, 30));
-    let mut db = app.store.reader().await.unwrap();
+    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     let sql = "SELECT detail, staff_id, class_set_id FROM event WHERE what = 'thresholds_set'";
     let event: (String, i64, i64) = sqlx::query_as(sql).fetch_one(&mut *db).await.unwrap();
     assert_eq!(event, ("bench 90 %, summary 30 %".to_owned(), 1, 1));

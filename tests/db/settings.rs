@@ -19,7 +19,7 @@ async fn writer_is_as_durable_as_promised() {
         });
         assert_eq!(set.await.unwrap(), value, "{pragma}");
     }
-    let mut db = app.store.reader().await.unwrap();
+    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     let mode: String = sqlx::query_scalar("PRAGMA journal_mode")
         .fetch_one(&mut *db)
         .await
@@ -30,7 +30,7 @@ async fn writer_is_as_durable_as_promised() {
 #[tokio::test]
 async fn readers_cannot_write() {
     let app = TestApp::new().await;
-    let mut db = app.store.reader().await.unwrap();
+    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     let done = sqlx::query("DELETE FROM bench").execute(&mut *db).await;
     assert!(
         done.unwrap_err().to_string().contains("readonly"),
@@ -101,7 +101,7 @@ async fn detail_of_an_event_and_list_of_revisions_come_back() {
         .run(move |db| Box::pin(async move { event::insert(db, &what).await }))
         .await
         .unwrap();
-    let mut db = app.store.reader().await.unwrap();
+    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     let all = revision::list_past(&mut db, server::ids::SheetId(1))
         .await
         .unwrap();

@@ -40,7 +40,7 @@ async fn failing_job_does_not_sink_its_batch() {
     for (is_bad, failed) in jobs.join_all().await {
         assert_eq!(is_bad, failed);
     }
-    let kits = kit::list(&mut app.store.reader().await.unwrap())
+    let kits = kit::list(&mut app.store.reader(server::ids::DEPARTMENT).await.unwrap())
         .await
         .unwrap();
     assert_eq!(
@@ -57,9 +57,12 @@ async fn answer_means_that_another_connection_sees_it() {
     for n in 0..20 {
         let label = format!("good {n}");
         insert(app.store.clone(), label.clone()).await.unwrap();
-        let found = kit::find_by_label(&mut app.store.reader().await.unwrap(), &label)
-            .await
-            .unwrap();
+        let found = kit::find_by_label(
+            &mut app.store.reader(server::ids::DEPARTMENT).await.unwrap(),
+            &label,
+        )
+        .await
+        .unwrap();
         assert!(found.is_some(), "{label}");
     }
 }
@@ -73,7 +76,7 @@ async fn job_goes_on_when_nobody_waits_for_it() {
     insert(app.store.clone(), "good 2".to_owned())
         .await
         .unwrap();
-    let kits = kit::list(&mut app.store.reader().await.unwrap())
+    let kits = kit::list(&mut app.store.reader(server::ids::DEPARTMENT).await.unwrap())
         .await
         .unwrap();
     assert!(
@@ -85,7 +88,9 @@ async fn job_goes_on_when_nobody_waits_for_it() {
 #[tokio::test]
 async fn writer_stops_after_a_commit_that_failed() {
     let folder = tempfile::tempdir().unwrap();
-    let (store, writing) = Store::open(&folder.path().join("data.db")).await.unwrap();
+    let (store, writing) = server::acts::open(&folder.path().join("data.db"))
+        .await
+        .unwrap();
     // A job that ends the transaction under the writer: nothing can be trusted then.
     let broken = store.writer().run(|db| {
         Box::pin(async move {
@@ -111,12 +116,14 @@ async fn writer_stops_after_a_commit_that_failed() {
 async fn data_is_there_after_the_program_ended() {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("data.db");
-    let (store, writing) = Store::open(&path).await.unwrap();
+    let (store, writing) = server::acts::open(&path).await.unwrap();
     insert(store.clone(), "good 1".to_owned()).await.unwrap();
     drop(store);
     writing.await.unwrap().unwrap();
-    let (store, _writing) = Store::open(&path).await.unwrap();
-    let kits = kit::list(&mut store.reader().await.unwrap()).await.unwrap();
+    let (store, _writing) = server::acts::open(&path).await.unwrap();
+    let kits = kit::list(&mut store.reader(server::ids::DEPARTMENT).await.unwrap())
+        .await
+        .unwrap();
     assert_eq!(kits.len(), 2);
 }
 

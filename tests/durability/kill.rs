@@ -105,7 +105,7 @@ fn hand_in_for_ever(
 
 /// The readings on the sheets of each bench, whatever their version.
 pub(super) async fn stored(store: &Store, code: &str, label: &str) -> BTreeSet<usize> {
-    let mut db = store.reader().await.unwrap();
+    let mut db = store.reader(server::ids::DEPARTMENT).await.unwrap();
     let set = class_set::find_by_code(&mut db, code)
         .await
         .unwrap()
@@ -160,14 +160,14 @@ async fn killed_program_has_kept_every_hand_in_that_it_acknowledged() {
     );
 
     let _lock = Lock::take(&data).unwrap();
-    let (store, _writing) = Store::open(&data).await.unwrap();
+    let (store, _writing) = server::acts::open(&data).await.unwrap();
     for (label, kept) in GROUPS.iter().zip(kept) {
         let stored = stored(&store, &code, label).await;
         let lost: Vec<_> = kept.difference(&stored).collect();
         assert!(lost.is_empty(), "bench {label} lost {lost:?} of {kept:?}");
     }
     let check: String = sqlx::query_scalar("PRAGMA integrity_check")
-        .fetch_one(&mut *store.reader().await.unwrap())
+        .fetch_one(&mut store.reader(server::ids::DEPARTMENT).await.unwrap())
         .await
         .unwrap();
     assert_eq!(check, "ok");

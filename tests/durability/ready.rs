@@ -7,7 +7,7 @@ use analysis::method::Method;
 use server::clock::Clock;
 use server::db::class_set::{self, NewClassSet};
 use server::db::staff::{self, NewStaff, Role};
-use server::db::{Connection, Error, Store, bench, sign_in, visit};
+use server::db::{Error, Store, Writing, bench, sign_in, visit};
 use server::secret::sha256;
 
 /// Cookie of the browser at bench `label`.
@@ -21,7 +21,7 @@ pub(super) const SESSION: &str = "the-teachers-browser";
 /// Makes a data file with one class set of so many groups, each with a
 /// browser at its bench; the join code.
 pub(super) async fn class_set(path: &Path, groups: u8) -> String {
-    let (store, writing) = Store::open(path).await.unwrap();
+    let (store, writing) = server::acts::open(path).await.unwrap();
     let code = store
         .writer()
         .run(move |db| Box::pin(make(db, groups)))
@@ -32,7 +32,7 @@ pub(super) async fn class_set(path: &Path, groups: u8) -> String {
     code
 }
 
-async fn make(db: &mut Connection, groups: u8) -> Result<String, Error> {
+async fn make(db: &mut Writing, groups: u8) -> Result<String, Error> {
     let now = Clock::System.now();
     let teacher = NewStaff {
         name: "Ms Fell".to_owned(),

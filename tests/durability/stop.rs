@@ -34,7 +34,7 @@ async fn data_file_of_a_program_that_was_told_to_stop_is_whole_by_itself() {
 
     let copy = folder.path().join("copy.db");
     std::fs::copy(&data, &copy).unwrap();
-    let (store, _writing) = Store::open(&copy).await.unwrap();
+    let (store, _writing) = server::acts::open(&copy).await.unwrap();
     assert_eq!(stored(&store, &code, "A").await, BTreeSet::from([11, 12]));
 }
 

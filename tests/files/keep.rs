@@ -71,7 +71,7 @@ async fn preview(teacher: &mut Browser<'_>, set: &str, file: &str) -> Form {
 
 /// What each bench stored last: its version, how, and what.
 async fn stored(app: &TestApp) -> Vec<(String, i64, Kind, Entry)> {
-    let mut db = app.store.reader().await.unwrap();
+    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     let benches = bench::list(&mut db, ClassSetId(1)).await.unwrap();
     let latest = revision::list_latest(&mut db, ClassSetId(1)).await.unwrap();
     let line = |r: revision::Revision| {
@@ -82,7 +82,7 @@ async fn stored(app: &TestApp) -> Vec<(String, i64, Kind, Entry)> {
 }
 
 async fn events(app: &TestApp) -> Vec<String> {
-    let mut db = app.store.reader().await.unwrap();
+    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     sqlx::query_scalar("SELECT detail FROM event WHERE what = 'readings_imported' ORDER BY id")
         .fetch_all(&mut *db)
         .await

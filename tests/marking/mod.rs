@@ -93,7 +93,7 @@ impl Pile<'_> {
 }
 
 async fn rows(app: &TestApp) -> i64 {
-    let mut db = app.store.reader().await.unwrap();
+    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     sqlx::query_scalar("SELECT count(*) FROM mark")
         .fetch_one(&mut *db)
         .await

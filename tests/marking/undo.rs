@@ -41,7 +41,7 @@ async fn undoing_rewrites_no_history() {
     pile.award(METHOD, "1", "").await.expect(303);
     undo(&mut pile).await.expect(303);
     assert_eq!(rows(&app).await, 2, "the mark and its undoing");
-    let mut db = app.store.reader().await.unwrap();
+    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     let mut changed = async |sql| sqlx::query(sql).execute(&mut *db).await.is_ok();
     assert!(!changed("UPDATE mark SET awarded = 3").await);
     assert!(!changed("DELETE FROM mark").await);

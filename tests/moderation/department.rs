@@ -44,7 +44,7 @@ pub(crate) async fn department(app: &TestApp) -> Department<'_> {
             pupil.get_or_insert(browser);
         }
     }
-    let mut db = app.store.reader().await.unwrap();
+    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     let schemes = scheme::list(&mut db).await.unwrap();
     let ours = schemes.iter().find(|s| s.method == "ripple-tank").unwrap();
     Department {
@@ -107,7 +107,12 @@ impl Department<'_> {
     }
 
     pub(crate) async fn person(&self, name: &str) -> StaffId {
-        let mut db = self.app.store.reader().await.unwrap();
+        let mut db = self
+            .app
+            .store
+            .reader(server::ids::DEPARTMENT)
+            .await
+            .unwrap();
         staff::find_by_name(&mut db, name)
             .await
             .unwrap()
@@ -124,7 +129,12 @@ impl Department<'_> {
         award: impl Fn(i64, i64) -> i64,
     ) {
         let (id, staff_id) = (self.id(set), self.person(by).await);
-        let mut db = self.app.store.reader().await.unwrap();
+        let mut db = self
+            .app
+            .store
+            .reader(server::ids::DEPARTMENT)
+            .await
+            .unwrap();
         let bench = bench::find(&mut db, id, label).await.unwrap().unwrap();
         let newest = revision::find_latest(&mut db, bench.sheet_id)
             .await

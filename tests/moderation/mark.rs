@@ -12,7 +12,7 @@ async fn begun(app: &TestApp) -> (Department<'_>, String, String) {
 }
 
 async fn marks(app: &TestApp) -> i64 {
-    let mut db = app.store.reader().await.unwrap();
+    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     sqlx::query_scalar("SELECT count(*) FROM second_mark")
         .fetch_one(&mut *db)
         .await

@@ -155,7 +155,7 @@ async fn the_record_has_the_sample_both_marks_the_rulings_and_the_decisions() {
     // A and B are anchors of the first class, so not in its sample.
     assert!(page.text.contains("The standard"));
     let id = RoundId(number(&round));
-    let mut db = app.store.reader().await.unwrap();
+    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     let stored = moderation_record::find(&mut db, id).await.unwrap().unwrap();
     let record: Record = serde_json::from_str(&stored.body).unwrap();
     assert!(serde_json::to_string(&record).unwrap() == stored.body);
@@ -279,7 +279,7 @@ async fn the_data_file_itself_refuses_what_comes_after() {
             "{sql}: {refused}"
         );
     }
-    let mut db = app.store.reader().await.unwrap();
+    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     assert_eq!(
         round::get(&mut db, id).await.unwrap().step,
         Some(round::Step::Closed)
@@ -308,7 +308,7 @@ async fn the_file_has_a_line_for_every_point_of_every_sheet() {
         lines.iter().filter(move |line| &line[0] == about.as_str())
     };
     let id = RoundId(number(&round));
-    let mut db = app.store.reader().await.unwrap();
+    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     let stored = moderation_record::find(&mut db, id).await.unwrap().unwrap();
     let record: Record = serde_json::from_str(&stored.body).unwrap();
     let points: usize = record.sheets.iter().map(|sheet| sheet.points.len()).sum();

@@ -13,7 +13,7 @@ async fn ask_for(at: &mut Department<'_>, size: &str) {
 
 /// What was drawn: name, why and second marker of each, by place.
 async fn drawn(app: &TestApp) -> Vec<(String, String, String)> {
-    let mut db = app.store.reader().await.unwrap();
+    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     let sql = "SELECT bench.class_set_id || '/' || bench.label, why, staff.name FROM round_sheet
                JOIN sheet ON sheet.id = sheet_id JOIN bench ON bench.id = bench_id
                JOIN staff ON staff.id = marker_id WHERE kind = 'sample' ORDER BY place";

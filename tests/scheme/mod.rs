@@ -91,7 +91,7 @@ async fn saving_makes_a_new_version_and_keeps_the_old() {
         .await
         .says("This is an earlier version")
         .says_nothing_of("How it was done");
-    let mut db = app.store.reader().await.unwrap();
+    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     let keys: Vec<i64> =
         sqlx::query_scalar("SELECT key FROM marking_point WHERE title IN ('Method', 'How it was done') AND scheme_version_id <> 2 ORDER BY id")
             .fetch_all(&mut *db)

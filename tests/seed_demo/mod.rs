@@ -49,8 +49,8 @@ fn demo() -> &'static Path {
 }
 
 async fn open(data: &Path) -> Reader {
-    let (store, _writing) = Store::open(data).await.unwrap();
-    store.reader().await.unwrap()
+    let (store, _writing) = server::acts::open(data).await.unwrap();
+    store.reader(server::ids::DEPARTMENT).await.unwrap()
 }
 
 /// Every class set of a demo, newest first.

@@ -74,7 +74,7 @@ async fn marks(data: &Path) -> Vec<Option<i64>> {
 async fn file_of_somebody_else_is_left_alone() {
     let folder = tempfile::tempdir().unwrap();
     let data = folder.path().join("school.db");
-    let (store, writing) = Store::open(&data).await.unwrap();
+    let (store, writing) = server::acts::open(&data).await.unwrap();
     let new = staff::NewStaff {
         name: "Ms Fell".to_owned(),
         password_hash: String::new(),
@@ -94,8 +94,8 @@ async fn file_of_somebody_else_is_left_alone() {
         let said = String::from_utf8_lossy(&refused.stderr);
         assert!(said.contains("was not made by seed-demo"), "{said}");
     }
-    let (store, _writing) = Store::open(&data).await.unwrap();
-    let count = staff::count(&mut store.reader().await.unwrap())
+    let (store, _writing) = server::acts::open(&data).await.unwrap();
+    let count = staff::count(&mut store.reader(server::ids::DEPARTMENT).await.unwrap())
         .await
         .unwrap();
     assert_eq!(count, 1, "still there");

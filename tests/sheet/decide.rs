@@ -25,7 +25,7 @@ fn form<'a>(revision: &'a str, verdict: &'a str) -> [(&'a str, &'a str); 6] {
 }
 
 async fn decisions(app: &TestApp) -> i64 {
-    let mut db = app.store.reader().await.unwrap();
+    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     sqlx::query_scalar("SELECT count(*) FROM decision")
         .fetch_one(&mut *db)
         .await

@@ -1,4 +1,10 @@
-use crate::support::{NAME, PASSWORD, TestApp};
+use std::time::Duration;
+
+use futures_util::FutureExt as _;
+use server::db::Error;
+use tokio::sync::oneshot;
+
+use crate::support::{Group, NAME, PASSWORD, TestApp};
 
 const HOUR: i64 = 3_600_000;
 
@@ -35,8 +41,10 @@ async fn session_left_alone_ends() {
     let mut teacher = app.teacher().await;
     app.clock.advance(3 * HOUR - 1000);
     teacher.get("/class-sets").await.expect(200);
+    app.written().await;
     app.clock.advance(3 * HOUR - 1000);
     teacher.get("/class-sets").await.expect(200);
+    app.written().await;
     app.clock.advance(3 * HOUR);
     teacher.get("/class-sets").await.expect(303);
 }
@@ -48,6 +56,7 @@ async fn session_in_use_ends_after_twelve_hours() {
     for _ in 0..11 {
         app.clock.advance(HOUR);
         teacher.get("/class-sets").await.expect(200);
+        app.written().await;
     }
     app.clock.advance(HOUR);
     teacher.get("/class-sets").await.expect(303);
@@ -75,4 +84,56 @@ async fn form_without_the_sessions_token_is_refused() {
         .await
         .expect(200)
         .says_nothing_of("Tank 3</th>");
+}
+
+/// Keeps the writer at work until the sender is dropped or used, and its queue
+/// full meanwhile.
+async fn fill_the_queue(app: &TestApp) -> oneshot::Sender<()> {
+    let (end, ended) = oneshot::channel();
+    let (begin, begun) = oneshot::channel();
+    let store = app.store.clone();
+    tokio::spawn(async move {
+        let at_work = store.writer().run(move |_| {
+            Box::pin(async move {
+                let _ = begin.send(());
+                let _ = ended.await;
+                Ok(())
+            })
+        });
+        at_work.await
+    });
+    begun.await.unwrap();
+    loop {
+        let mut write = Box::pin(app.store.writer().run(|_| Box::pin(async { Ok(()) })));
+        if let Some(refused) = write.as_mut().now_or_never() {
+            assert!(matches!(refused, Err(Error::Busy)), "{refused:?}");
+            return end;
+        }
+    }
+}
+
+#[tokio::test]
+async fn page_that_only_reads_does_not_wait_for_the_writer() {
+    let app = TestApp::new().await;
+    let mut teacher = app.teacher().await;
+    let (set, code) = teacher.make_class_set("ripple-tank").await;
+    let (mut pupil, _) = Group::CAREFUL.sends("hand_in", &app, &code, "A").await;
+    let sheet = format!("/c/{code}/A");
+    pupil.get(&sheet).await.expect(200);
+    // When each session was last seen is old enough to be written again.
+    app.clock.advance(HOUR);
+    let _at_work = fill_the_queue(&app).await;
+    let pages = ["", "/summary", "/sheets/A", "/marking", "/room/tiles"];
+    let pages = pages.map(|page| format!("{set}{page}"));
+    for page in ["/class-sets", "/kits", "/moderation", "/year"]
+        .into_iter()
+        .chain(pages.iter().map(String::as_str))
+    {
+        let answer = tokio::time::timeout(Duration::from_secs(5), teacher.get(page));
+        answer
+            .await
+            .unwrap_or_else(|_| panic!("{page} waits"))
+            .expect(200);
+    }
+    pupil.get(&sheet).await.expect(200);
 }

@@ -10,7 +10,7 @@ use server::db::kit::{self, Kind};
 use server::db::mark::{self, NewMark};
 use server::db::revision::{self, Answers, Entry, NewRevision, Revision, Writer};
 use server::db::staff::{self, NewStaff, Role};
-use server::db::{Connection, Error, scheme, sheet, visit};
+use server::db::{Error, Writing, scheme, sheet, visit};
 use server::ids::{ClassSetId, StaffId};
 
 use super::school::{CLASSES, KITS, School, SimLesson, SimSheet, TEACHER_OF};
@@ -21,7 +21,7 @@ pub(crate) const TEACHERS: [&str; 4] = ["Ms Fell", "Mr Tarn", "Dr Beck", "Mrs Ho
 
 /// Stores the year that starts in September of `starts`, drawn with a seed.
 pub(crate) async fn store(
-    db: &mut Connection,
+    db: &mut Writing,
     school: &School,
     starts: i16,
     seed: u64,
@@ -46,7 +46,7 @@ pub(crate) async fn store(
     Ok(())
 }
 
-async fn teachers(db: &mut Connection) -> Result<Vec<StaffId>, Error> {
+async fn teachers(db: &mut Writing) -> Result<Vec<StaffId>, Error> {
     let mut ids = Vec::new();
     for name in TEACHERS {
         let new = NewStaff {
@@ -77,7 +77,7 @@ struct Held {
 }
 
 impl Held {
-    async fn store(&self, db: &mut Connection, lesson: &SimLesson) -> Result<(), Error> {
+    async fn store(&self, db: &mut Writing, lesson: &SimLesson) -> Result<(), Error> {
         let new = NewClassSet {
             class_name: CLASSES[lesson.class].to_owned(),
             method: lesson.method,
@@ -108,7 +108,7 @@ impl Held {
 
     async fn hand_in(
         &self,
-        db: &mut Connection,
+        db: &mut Writing,
         lesson: &SimLesson,
         bench: &Bench,
         simulated: &SimSheet,
@@ -138,7 +138,7 @@ impl Held {
     /// Confirms what a teacher found in the readings.
     async fn decide(
         &self,
-        db: &mut Connection,
+        db: &mut Writing,
         bench: &Bench,
         simulated: &SimSheet,
         kept: &Revision,
@@ -165,7 +165,7 @@ impl Held {
 
 /// Marks every sheet of a class set on every point: groups in turn get all
 /// marks, and one less on each of the first points.
-pub(crate) async fn mark(db: &mut Connection, id: ClassSetId, by: StaffId) -> Result<(), Error> {
+pub(crate) async fn mark(db: &mut Writing, id: ClassSetId, by: StaffId) -> Result<(), Error> {
     let class_set = class_set::get(db, id).await?;
     let version = scheme::get_of_class_set(db, &class_set).await?;
     class_set::update_scheme(db, id, version).await?;

@@ -46,7 +46,7 @@ pub(crate) async fn suggest(
     kept(app, teacher, id).await;
     let sql = "SELECT bench.label, sheet.id FROM sheet JOIN bench ON bench.id = sheet.bench_id
                WHERE class_set_id = $1 AND sheet.version > 0";
-    let mut db = app.store.reader().await.unwrap();
+    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     let sheets: Vec<(String, SheetId)> = sqlx::query_as(sql)
         .bind(id)
         .fetch_all(&mut *db)
@@ -100,7 +100,7 @@ async fn kept(app: &TestApp, teacher: &mut Browser<'_>, id: i64) {
 
 /// When the inference that is kept of a class set was made.
 pub(crate) async fn made_at(app: &TestApp, id: i64) -> Option<i64> {
-    let mut db = app.store.reader().await.unwrap();
+    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     sqlx::query_scalar("SELECT made_at FROM inference WHERE class_set_id = $1")
         .bind(id)
         .fetch_optional(&mut *db)

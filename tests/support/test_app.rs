@@ -44,7 +44,9 @@ impl TestApp {
 
     /// The application on the data file of this folder, `data.db`.
     pub(crate) async fn on(folder: TempDir) -> Self {
-        let (store, _writing) = Store::open(&folder.path().join("data.db")).await.unwrap();
+        let (store, _writing) = server::acts::open(&folder.path().join("data.db"))
+            .await
+            .unwrap();
         let clock = Clock::fixed(NOW);
         let zone = Zone(TimeZone::get("Europe/London").unwrap());
         let state = AppState::new(store.clone(), clock.clone(), zone, None);
@@ -79,6 +81,13 @@ impl TestApp {
             .await
             .expect(303);
         browser
+    }
+
+    /// Waits for what was to be written beside the requests so far.
+    pub(crate) async fn written(&self) {
+        tokio::task::yield_now().await;
+        let last = self.store.writer().run(|_| Box::pin(async { Ok(()) }));
+        last.await.unwrap();
     }
 
     pub(crate) async fn send(&self, request: Request<Body>) -> Reply {

@@ -3,12 +3,14 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use server::db::{Error, MIGRATOR, Store, kit};
+use server::acts;
+use server::db::{Error, MIGRATOR, kit};
+use server::ids::DEPARTMENT;
 use sqlx::migrate::Migrator;
 use sqlx::sqlite::{SqliteConnectOptions, SqliteConnection};
 use sqlx::{ConnectOptions as _, Connection as _};
 
-async fn connect(path: &Path) -> SqliteConnection {
+pub(super) async fn connect(path: &Path) -> SqliteConnection {
     let options = SqliteConnectOptions::new().filename(path);
     options.create_if_missing(true).connect().await.unwrap()
 }
@@ -33,8 +35,8 @@ async fn add(db: &mut SqliteConnection, label: &str) {
 }
 
 async fn open(path: &Path) -> Result<Vec<String>, Error> {
-    let (store, writing) = Store::open(path).await?;
-    let kits = kit::list(&mut *store.reader().await?).await?;
+    let (store, writing) = acts::open(path).await?;
+    let kits = kit::list(&mut store.reader(DEPARTMENT).await?).await?;
     store.close().await;
     writing.await.unwrap()?;
     Ok(kits.into_iter().map(|kit| kit.label).collect())

@@ -95,10 +95,13 @@ async fn file_of_27184c8_shows_the_same_pages() {
 
 #[tokio::test]
 async fn record_of_27184c8_is_the_same_byte_for_byte() {
-    let app = TestApp::on(unpacked()).await;
-    let mut db = app.store.reader().await.unwrap();
+    let folder = unpacked();
+    let path = folder.path().join("data.db");
+    let app = TestApp::on(folder).await;
+    walk(&app).await;
+    let mut db = copy::connect(&path).await;
     let body: String = sqlx::query_scalar("SELECT body FROM moderation_record")
-        .fetch_one(&mut *db)
+        .fetch_one(&mut db)
         .await
         .unwrap();
     assert_eq!(

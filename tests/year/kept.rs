@@ -10,7 +10,7 @@ use server::clock::Zone;
 use server::db::decision::{self, FlagKey, NewDecision, Verdict};
 use server::db::round_sheet::Closed;
 use server::db::scheme::{self, NewPoint, NewVersion};
-use server::db::{Connection, Error, class_set, judgement, revision, year};
+use server::db::{Error, Writing, class_set, judgement, revision, year};
 use server::ids::{ClassSetId, RevisionId, StaffId};
 use server::report;
 
@@ -27,7 +27,7 @@ const PAGES: [&str; 5] = [
 ];
 
 async fn count(app: &TestApp, sql: &'static str) -> i64 {
-    let mut db = app.store.reader().await.unwrap();
+    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     sqlx::query_scalar(sql).fetch_one(&mut *db).await.unwrap()
 }
 
@@ -64,7 +64,7 @@ async fn all(head: &mut Browser<'_>) -> Vec<String> {
 
 /// The present summary's digest.
 async fn state(app: &TestApp) -> String {
-    let mut db = app.store.reader().await.unwrap();
+    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     sqlx::query_scalar("SELECT state FROM year_summary WHERE school_year = 2026")
         .fetch_one(&mut *db)
         .await
@@ -103,7 +103,7 @@ async fn judgement_that_is_kept_is_the_one_made_anew() {
     let mut head = head(&app).await;
     head.get("/year").await.expect(200);
     kept(&app, 144).await;
-    let mut db = app.store.reader().await.unwrap();
+    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     let version = format!("{}/{}", analysis::VERSION, analysis::year::VERSION);
     let stored = year::list_sheets(&mut db, 2026, &version).await.unwrap();
     assert_eq!(stored.len(), 144);
@@ -181,7 +181,7 @@ async fn hand_in_changes_the_summary() {
 
 /// Moves a class set to a version in which another point stands in the place
 /// of the last: as many points, as many marks.
-async fn swap_last_point(db: &mut Connection, id: ClassSetId) -> Result<(), Error> {
+async fn swap_last_point(db: &mut Writing, id: ClassSetId) -> Result<(), Error> {
     let class_set = class_set::get(db, id).await?;
     let version = scheme::get_of_class_set(db, &class_set).await?;
     let points = scheme::list_points(db, version).await?;
@@ -272,7 +272,7 @@ async fn judgement_of_another_version_or_that_nobody_can_read_is_made_again() {
 async fn first_look_at_many_sheets_judges_them_in_batches() {
     let app = TestApp::new().await;
     head(&app).await;
-    let mut db = app.store.reader().await.unwrap();
+    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     let zone = Zone(jiff::tz::TimeZone::UTC);
     let frame = report::year::Frame::load(&mut db, &zone, 2026, &Closed::default())
         .await
@@ -288,7 +288,7 @@ async fn first_look_at_many_sheets_judges_them_in_batches() {
         }
         tokio::time::sleep(Duration::from_millis(5)).await;
     }
-    let mut db = app.store.reader().await.unwrap();
+    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     let again = report::year::sheets::load(&mut db, &frame).await.unwrap();
     assert!(again.to_keep.is_empty());
     let version = format!("{}/{}", analysis::VERSION, analysis::year::VERSION);

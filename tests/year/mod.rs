@@ -58,7 +58,7 @@ async fn colleague<'a>(app: &'a TestApp, head: &mut Browser<'_>) -> Browser<'a> 
 
 /// The class sets, first lesson first.
 async fn class_sets(app: &TestApp) -> Vec<ClassSetId> {
-    let mut db = app.store.reader().await.unwrap();
+    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     let mut listed = class_set::list(&mut db).await.unwrap();
     listed.reverse();
     listed.into_iter().map(|line| line.class_set.id).collect()
@@ -79,7 +79,7 @@ async fn sheets_with(head: &mut Browser<'_>, slip: &str) -> Vec<(String, String)
 
 /// The sheet of a group.
 async fn sheet_id(app: &TestApp, set: &str, label: &str) -> SheetId {
-    let mut db = app.store.reader().await.unwrap();
+    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     let sql = "SELECT sheet.id FROM sheet JOIN bench ON bench.id = sheet.bench_id
                WHERE class_set_id = $1 AND label = $2";
     sqlx::query_scalar(sql)

@@ -79,7 +79,7 @@ async fn slip_in_the_readings_is_counted_only_where_it_is_confirmed() {
     };
     store(&app, &school, 2026).await;
     let confirmed: i64 = {
-        let mut db = app.store.reader().await.unwrap();
+        let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
         let sql = "SELECT count(*) FROM decision WHERE slip = 'counted-from-one'";
         sqlx::query_scalar(sql).fetch_one(&mut *db).await.unwrap()
     };

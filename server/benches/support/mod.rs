@@ -7,7 +7,7 @@ use analysis::method::Method;
 use server::clock::Clock;
 use server::db::class_set::{self, NewClassSet};
 use server::db::staff::{self, NewStaff, Role};
-use server::db::{Connection, Error, Store};
+use server::db::{Error, Store, Writing};
 use server::ids::ClassSetId;
 use tempfile::TempDir;
 use tokio::task::JoinHandle;
@@ -30,7 +30,7 @@ impl Department {
     /// with at most `batch` writes to a commit.
     pub(crate) async fn open(class_sets: usize, groups: u8, batch: usize) -> Self {
         let folder = tempfile::tempdir().unwrap();
-        let (store, writing) = Store::open_with(&folder.path().join("data.db"), batch)
+        let (store, writing) = server::acts::open_with(&folder.path().join("data.db"), batch)
             .await
             .unwrap();
         let make = store
@@ -54,11 +54,7 @@ impl Department {
     }
 }
 
-async fn make(
-    db: &mut Connection,
-    class_sets: usize,
-    groups: u8,
-) -> Result<Vec<ClassSetId>, Error> {
+async fn make(db: &mut Writing, class_sets: usize, groups: u8) -> Result<Vec<ClassSetId>, Error> {
     let made_at = Clock::System.now();
     let teacher = NewStaff {
         name: TEACHER.to_owned(),

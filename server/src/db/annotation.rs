@@ -1,6 +1,7 @@
 //! Markers' notes.
 
-use super::{Connection, Error};
+use super::query::{query, query_as};
+use super::{Connection, Error, Writing};
 use crate::ids::{AnnotationId, ClassSetId, SheetId, StaffId};
 
 /// A note with the name of who wrote it.
@@ -49,12 +50,12 @@ pub struct NewAnnotation {
 /// # Errors
 /// When the query fails.
 pub async fn list(db: &mut Connection, sheet: SheetId) -> Result<Vec<Annotation>, Error> {
-    let sql = "SELECT annotation.id, sheet_id, row_label, step, body, for_group, staff.name AS \"by\", written_at
+    let sql = sql!("SELECT annotation.id, sheet_id, row_label, step, body, for_group, staff.name AS \"by\", written_at
                FROM annotation JOIN staff ON staff.id = annotation.staff_id
-               WHERE sheet_id = $1
+               WHERE sheet_id = (SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1)
                AND annotation.id NOT IN (SELECT annotation_id FROM annotation_withdrawal)
-               ORDER BY annotation.id";
-    Ok(sqlx::query_as(sql).bind(sheet).fetch_all(db).await?)
+               ORDER BY annotation.id");
+    Ok(query_as(db, sql).bind(sheet).fetch_all(db).await?)
 }
 
 /// The notes for the groups of a class set, oldest first, without those taken
@@ -68,16 +69,16 @@ pub async fn list_for_groups(
     class_set: ClassSetId,
     last: Option<(AnnotationId, i64)>,
 ) -> Result<Vec<Annotation>, Error> {
-    let sql = "SELECT annotation.id, sheet_id, row_label, step, body, for_group, staff.name AS \"by\", written_at
+    let sql = sql!("SELECT annotation.id, sheet_id, row_label, step, body, for_group, staff.name AS \"by\", written_at
                FROM annotation JOIN staff ON staff.id = annotation.staff_id
                JOIN sheet ON sheet.id = sheet_id
                JOIN bench ON bench.id = bench_id
-               WHERE class_set_id = $1 AND for_group = 1 AND ($2 IS NULL OR annotation.id <= $2)
+               WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) AND for_group = 1 AND ($3 IS NULL OR annotation.id <= $3)
                AND annotation.id NOT IN (SELECT annotation_id FROM annotation_withdrawal
-                                         WHERE $3 IS NULL OR annotation_withdrawal.id <= $3)
-               ORDER BY annotation.id";
+                                         WHERE $4 IS NULL OR annotation_withdrawal.id <= $4)
+               ORDER BY annotation.id");
     let (last_note, last_withdrawal) = last.unzip();
-    Ok(sqlx::query_as(sql)
+    Ok(query_as(db, sql)
         .bind(class_set)
         .bind(last_note)
         .bind(last_withdrawal)
@@ -90,14 +91,15 @@ pub async fn list_for_groups(
 /// # Errors
 /// When the query fails.
 pub async fn insert_withdrawal(
-    db: &mut Connection,
+    db: &mut Writing,
     note: AnnotationId,
     staff: StaffId,
     now: i64,
 ) -> Result<(), Error> {
-    let sql = "INSERT INTO annotation_withdrawal (annotation_id, staff_id, at) VALUES ($1, $2, $3)
-               ON CONFLICT (annotation_id) DO NOTHING";
-    sqlx::query(sql)
+    let sql = sql!("INSERT INTO annotation_withdrawal (annotation_id, staff_id, at) VALUES ((SELECT annotation.id FROM annotation JOIN own_sheet ON own_sheet.id = sheet_id
+                       WHERE annotation.id = $2 AND department_id = $1), $3, $4)
+               ON CONFLICT (annotation_id) DO NOTHING");
+    query(db, sql)
         .bind(note)
         .bind(staff)
         .bind(now)
@@ -110,11 +112,10 @@ pub async fn insert_withdrawal(
 ///
 /// # Errors
 /// When the query fails.
-pub async fn insert(db: &mut Connection, new: &NewAnnotation) -> Result<(), Error> {
-    let sql =
-        "INSERT INTO annotation (sheet_id, row_label, step, body, for_group, staff_id, written_at)
-               VALUES ($1, $2, $3, $4, $5, $6, $7)";
-    sqlx::query(sql)
+pub async fn insert(db: &mut Writing, new: &NewAnnotation) -> Result<(), Error> {
+    let sql = sql!("INSERT INTO annotation (sheet_id, row_label, step, body, for_group, staff_id, written_at)
+               VALUES ((SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1), $3, $4, $5, $6, $7, $8)");
+    query(db, sql)
         .bind(new.sheet_id)
         .bind(&new.row_label)
         .bind(&new.step)

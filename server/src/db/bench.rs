@@ -1,6 +1,7 @@
 //! Groups of a class set, each with its one sheet.
 
-use super::{Connection, Error};
+use super::query::{query, query_as, query_scalar};
+use super::{Connection, Error, Writing};
 use crate::ids::{BenchId, ClassSetId, SheetId};
 
 /// A bench and how far its sheet has come.
@@ -25,13 +26,13 @@ pub struct Bench {
     pub saved_at: Option<i64>,
 }
 
-/// The benches of a class set, by label; with `$2`, the one of that label.
+/// The benches of a class set, by label; with `$3`, the one of that label.
 const LIST: &str = "SELECT bench.id, label, come_back_hash, sheet.id AS sheet_id, sheet.version,
     (SELECT kit.label FROM kit WHERE kit.id = sheet.kit_id) AS kit,
     (SELECT max(written_at) FROM revision WHERE sheet_id = sheet.id AND kind = 'handed_in') AS handed_in_at,
     (SELECT written_at FROM revision WHERE sheet_id = sheet.id AND version = sheet.version AND kind = 'saved') AS saved_at
     FROM bench JOIN sheet ON sheet.bench_id = bench.id
-    WHERE class_set_id = $1 AND ($2 IS NULL OR label = $2) ORDER BY label";
+    WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) AND ($3 IS NULL OR label = $3) ORDER BY label";
 
 /// The benches of a class set, by label.
 ///
@@ -39,7 +40,7 @@ const LIST: &str = "SELECT bench.id, label, come_back_hash, sheet.id AS sheet_id
 /// When the query fails.
 pub async fn list(db: &mut Connection, class_set: ClassSetId) -> Result<Vec<Bench>, Error> {
     let any: Option<&str> = None;
-    Ok(sqlx::query_as(LIST)
+    Ok(query_as(db, sql!(LIST))
         .bind(class_set)
         .bind(any)
         .fetch_all(db)
@@ -55,7 +56,7 @@ pub async fn find(
     class_set: ClassSetId,
     label: &str,
 ) -> Result<Option<Bench>, Error> {
-    Ok(sqlx::query_as(LIST)
+    Ok(query_as(db, sql!(LIST))
         .bind(class_set)
         .bind(label)
         .fetch_optional(db)
@@ -67,17 +68,19 @@ pub async fn find(
 /// # Errors
 /// When a query fails.
 pub async fn insert(
-    db: &mut Connection,
+    db: &mut Writing,
     class_set: ClassSetId,
     label: &str,
 ) -> Result<BenchId, Error> {
-    let id: BenchId =
-        sqlx::query_scalar("INSERT INTO bench (class_set_id, label) VALUES ($1, $2) RETURNING id")
-            .bind(class_set)
-            .bind(label)
-            .fetch_one(&mut *db)
-            .await?;
-    sqlx::query("INSERT INTO sheet (bench_id) VALUES ($1)")
+    let id: BenchId = query_scalar(
+        db,
+        sql!("INSERT INTO bench (class_set_id, label) VALUES ((SELECT id FROM own_set WHERE id = $2 AND department_id = $1), $3) RETURNING id")
+    )
+    .bind(class_set)
+    .bind(label)
+    .fetch_one(&mut *db)
+    .await?;
+    query(db, sql!("INSERT INTO sheet (bench_id) VALUES ((SELECT id FROM own_bench WHERE id = $2 AND department_id = $1))"))
         .bind(id)
         .execute(db)
         .await?;
@@ -89,15 +92,11 @@ pub async fn insert(
 ///
 /// # Errors
 /// When the query fails.
-pub async fn update_come_back(db: &mut Connection, id: BenchId, hash: &str) -> Result<bool, Error> {
-    let sql = "UPDATE bench SET come_back_hash = $2 WHERE id = $1 AND come_back_hash IS NULL";
-    Ok(sqlx::query(sql)
-        .bind(id)
-        .bind(hash)
-        .execute(db)
-        .await?
-        .rows_affected()
-        == 1)
+pub async fn update_come_back(db: &mut Writing, id: BenchId, hash: &str) -> Result<bool, Error> {
+    let sql = sql!(
+        "UPDATE bench SET come_back_hash = $3 WHERE id = (SELECT id FROM own_bench WHERE id = $2 AND department_id = $1) AND come_back_hash IS NULL"
+    );
+    Ok(query(db, sql).bind(id).bind(hash).execute(db).await? == 1)
 }
 
 /// Gives a bench a new come-back number in place of the old one: for a group
@@ -106,16 +105,12 @@ pub async fn update_come_back(db: &mut Connection, id: BenchId, hash: &str) -> R
 /// # Errors
 /// When the query fails.
 pub async fn update_lost_come_back(
-    db: &mut Connection,
+    db: &mut Writing,
     id: BenchId,
     hash: &str,
 ) -> Result<bool, Error> {
-    let sql = "UPDATE bench SET come_back_hash = $2 WHERE id = $1 AND come_back_hash IS NOT NULL";
-    Ok(sqlx::query(sql)
-        .bind(id)
-        .bind(hash)
-        .execute(db)
-        .await?
-        .rows_affected()
-        == 1)
+    let sql = sql!(
+        "UPDATE bench SET come_back_hash = $3 WHERE id = (SELECT id FROM own_bench WHERE id = $2 AND department_id = $1) AND come_back_hash IS NOT NULL"
+    );
+    Ok(query(db, sql).bind(id).bind(hash).execute(db).await? == 1)
 }

@@ -1,23 +1,25 @@
 //! Teaching groups.
 
-use super::{Connection, Error};
-use crate::ids::{ClassId, DEPARTMENT};
+use super::query::query_scalar;
+use super::{Connection, Error, Writing};
+use crate::ids::ClassId;
 
 /// The class with this name in this school year, made if it is new.
 ///
 /// # Errors
 /// When the query fails.
 pub async fn find_or_insert(
-    db: &mut Connection,
+    db: &mut Writing,
     name: &str,
     school_year: i64,
 ) -> Result<ClassId, Error> {
     // The update changes nothing; it makes RETURNING answer for old rows too.
-    let sql = "INSERT INTO class (department_id, name, school_year) VALUES ($1, $2, $3)
+    let sql = sql!(
+        "INSERT INTO class (department_id, name, school_year) VALUES ($1, $2, $3)
                ON CONFLICT (department_id, name, school_year) DO UPDATE SET name = excluded.name
-               RETURNING id";
-    Ok(sqlx::query_scalar(sql)
-        .bind(DEPARTMENT)
+               RETURNING id"
+    );
+    Ok(query_scalar(db, sql)
         .bind(name)
         .bind(school_year)
         .fetch_one(db)
@@ -29,11 +31,10 @@ pub async fn find_or_insert(
 /// # Errors
 /// When the query fails.
 pub async fn list_names(db: &mut Connection) -> Result<Vec<String>, Error> {
-    let sql = "SELECT name FROM class WHERE department_id = $1 GROUP BY name ORDER BY max(school_year) DESC, name";
-    Ok(sqlx::query_scalar(sql)
-        .bind(DEPARTMENT)
-        .fetch_all(db)
-        .await?)
+    let sql = sql!(
+        "SELECT name FROM class WHERE department_id = $1 GROUP BY name ORDER BY max(school_year) DESC, name"
+    );
+    Ok(query_scalar(db, sql).fetch_all(db).await?)
 }
 
 /// The school years in which there are class sets, newest first.
@@ -41,11 +42,8 @@ pub async fn list_names(db: &mut Connection) -> Result<Vec<String>, Error> {
 /// # Errors
 /// When the query fails.
 pub async fn list_years(db: &mut Connection) -> Result<Vec<i64>, Error> {
-    let sql = "SELECT DISTINCT school_year FROM class
+    let sql = sql!("SELECT DISTINCT school_year FROM class
                WHERE department_id = $1 AND EXISTS (SELECT 1 FROM class_set WHERE class_id = class.id)
-               ORDER BY school_year DESC";
-    Ok(sqlx::query_scalar(sql)
-        .bind(DEPARTMENT)
-        .fetch_all(db)
-        .await?)
+               ORDER BY school_year DESC");
+    Ok(query_scalar(db, sql).fetch_all(db).await?)
 }

@@ -1,8 +1,9 @@
 //! Class sets.
 
-use super::{Connection, Error, bench, class, found};
+use super::query::{query, query_as, query_scalar};
+use super::{Connection, Error, Writing, bench, class, found};
 use crate::clock::school_year;
-use crate::ids::{ClassSetId, DEPARTMENT, SchemeVersionId, StaffId};
+use crate::ids::{ClassSetId, SchemeVersionId, StaffId};
 
 /// A query for class sets: the columns of [`ClassSet`], then `$more`, from
 /// the tables that they are in.
@@ -38,6 +39,18 @@ pub enum LookAgain {
     Step,
     /// The same, and what that step is about.
     Explain,
+}
+
+impl LookAgain {
+    /// Returns its code: in the form, and in the record.
+    #[must_use]
+    pub fn code(self) -> &'static str {
+        match self {
+            Self::Nothing => "nothing",
+            Self::Step => "step",
+            Self::Explain => "explain",
+        }
+    }
 }
 
 /// A class set with the name of its class.
@@ -150,7 +163,7 @@ pub struct NewClassSet {
 /// # Errors
 /// When the query fails.
 pub async fn list(db: &mut Connection) -> Result<Vec<Listed>, Error> {
-    let sql = select!(
+    let sql = sql!(select!(
         ", count(bench.id) AS benches,
            count(CASE WHEN EXISTS (SELECT 1 FROM revision WHERE revision.sheet_id = sheet.id
                                               AND revision.kind = 'handed_in') THEN 1 END) AS handed_in",
@@ -159,8 +172,8 @@ pub async fn list(db: &mut Connection) -> Result<Vec<Listed>, Error> {
                WHERE class.department_id = $1
                GROUP BY class_set.id, class.name
                ORDER BY held_on DESC, class_set.id DESC"
-    );
-    Ok(sqlx::query_as(sql).bind(DEPARTMENT).fetch_all(db).await?)
+    ));
+    Ok(query_as(db, sql).fetch_all(db).await?)
 }
 
 /// A class set by its id.
@@ -168,8 +181,11 @@ pub async fn list(db: &mut Connection) -> Result<Vec<Listed>, Error> {
 /// # Errors
 /// `RowNotFound` when there is none.
 pub async fn get(db: &mut Connection, id: ClassSetId) -> Result<ClassSet, Error> {
-    let sql = select!("", "WHERE class_set.id = $1");
-    Ok(sqlx::query_as(sql).bind(id).fetch_one(db).await?)
+    let sql = sql!(select!(
+        "",
+        "WHERE class_set.id = $2 AND department_id = $1"
+    ));
+    Ok(query_as(db, sql).bind(id).fetch_one(db).await?)
 }
 
 /// A class set by its join code, in capitals.
@@ -177,23 +193,22 @@ pub async fn get(db: &mut Connection, id: ClassSetId) -> Result<ClassSet, Error>
 /// # Errors
 /// When the query fails.
 pub async fn find_by_code(db: &mut Connection, code: &str) -> Result<Option<ClassSet>, Error> {
-    let sql = select!("", "WHERE join_code = $1");
-    Ok(sqlx::query_as(sql).bind(code).fetch_optional(db).await?)
+    let sql = sql!(select!("", "WHERE join_code = $2 AND department_id = $1"));
+    Ok(query_as(db, sql).bind(code).fetch_optional(db).await?)
 }
 
 /// Makes a class set, with its benches and their empty sheets.
 ///
 /// # Errors
 /// When a query fails.
-pub async fn insert(db: &mut Connection, new: &NewClassSet) -> Result<ClassSetId, Error> {
+pub async fn insert(db: &mut Writing, new: &NewClassSet) -> Result<ClassSetId, Error> {
     let class = class::find_or_insert(db, &new.class_name, school_year(new.held_on)).await?;
-    let sql =
-        "INSERT INTO class_set (class_id, method, held_on, join_code, state, is_live, created_by, made_at)
-               VALUES ($1, $2, $3, $4, 'open', $5, $6, $7)
-               ON CONFLICT (join_code) DO NOTHING RETURNING id";
+    let sql = sql!("INSERT INTO class_set (class_id, method, held_on, join_code, state, is_live, created_by, made_at)
+               VALUES ((SELECT id FROM class WHERE id = $2 AND department_id = $1), $3, $4, $5, 'open', $6, $7, $8)
+               ON CONFLICT (join_code) DO NOTHING RETURNING id");
     let id = loop {
         // One code in a million is taken for each class set that there is.
-        let made: Option<ClassSetId> = sqlx::query_scalar(sql)
+        let made: Option<ClassSetId> = query_scalar(db, sql)
             .bind(class)
             .bind(new.method.code())
             .bind(new.held_on.to_string())
@@ -217,13 +232,13 @@ pub async fn insert(db: &mut Connection, new: &NewClassSet) -> Result<ClassSetId
 ///
 /// # Errors
 /// `RowNotFound` when there is none.
-pub async fn update_state(db: &mut Connection, id: ClassSetId, state: State) -> Result<(), Error> {
-    let done = sqlx::query("UPDATE class_set SET state = $2 WHERE id = $1")
+pub async fn update_state(db: &mut Writing, id: ClassSetId, state: State) -> Result<(), Error> {
+    let done = query(db, sql!("UPDATE class_set SET state = $3 WHERE id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)"))
         .bind(id)
         .bind(state)
         .execute(db)
         .await?;
-    found(&done)
+    found(done)
 }
 
 /// Sets from how many per cent on findings are told: at the bench and in the
@@ -233,19 +248,21 @@ pub async fn update_state(db: &mut Connection, id: ClassSetId, state: State) -> 
 /// `RowNotFound` when there is no such class set; a failed check where the
 /// two are out of range.
 pub async fn update_thresholds(
-    db: &mut Connection,
+    db: &mut Writing,
     id: ClassSetId,
     bench: i64,
     summary: i64,
 ) -> Result<(), Error> {
-    let sql = "UPDATE class_set SET bench_threshold = $2, summary_threshold = $3 WHERE id = $1";
-    let done = sqlx::query(sql)
+    let sql = sql!(
+        "UPDATE class_set SET bench_threshold = $3, summary_threshold = $4 WHERE id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)"
+    );
+    let done = query(db, sql)
         .bind(id)
         .bind(bench)
         .bind(summary)
         .execute(db)
         .await?;
-    found(&done)
+    found(done)
 }
 
 /// Says when measuring stops, in Unix ms; `None` takes it back.
@@ -253,16 +270,16 @@ pub async fn update_thresholds(
 /// # Errors
 /// `RowNotFound` when there is no such class set.
 pub async fn update_stop(
-    db: &mut Connection,
+    db: &mut Writing,
     id: ClassSetId,
     stops_at: Option<i64>,
 ) -> Result<(), Error> {
-    let done = sqlx::query("UPDATE class_set SET stops_at = $2 WHERE id = $1")
+    let done = query(db, sql!("UPDATE class_set SET stops_at = $3 WHERE id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)"))
         .bind(id)
         .bind(stops_at)
         .execute(db)
         .await?;
-    found(&done)
+    found(done)
 }
 
 /// Says whether the live pages may be on, and what pupils are told before
@@ -271,19 +288,21 @@ pub async fn update_stop(
 /// # Errors
 /// `RowNotFound` when there is no such class set.
 pub async fn update_help(
-    db: &mut Connection,
+    db: &mut Writing,
     id: ClassSetId,
     is_live: bool,
     look_again: LookAgain,
 ) -> Result<(), Error> {
-    let sql = "UPDATE class_set SET is_live = $2, look_again = $3 WHERE id = $1";
-    let done = sqlx::query(sql)
+    let sql = sql!(
+        "UPDATE class_set SET is_live = $3, look_again = $4 WHERE id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)"
+    );
+    let done = query(db, sql)
         .bind(id)
         .bind(is_live)
         .bind(look_again)
         .execute(db)
         .await?;
-    found(&done)
+    found(done)
 }
 
 /// Sets the version of a scheme that a class set is marked with.
@@ -291,14 +310,17 @@ pub async fn update_help(
 /// # Errors
 /// `RowNotFound` when there is none.
 pub async fn update_scheme(
-    db: &mut Connection,
+    db: &mut Writing,
     id: ClassSetId,
     version: SchemeVersionId,
 ) -> Result<(), Error> {
-    let done = sqlx::query("UPDATE class_set SET scheme_version_id = $2 WHERE id = $1")
-        .bind(id)
-        .bind(version)
-        .execute(db)
-        .await?;
-    found(&done)
+    let done = query(
+        db,
+        sql!("UPDATE class_set SET scheme_version_id = (SELECT id FROM own_version WHERE id = $3 AND department_id = $1) WHERE id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)")
+    )
+    .bind(id)
+    .bind(version)
+    .execute(db)
+    .await?;
+    found(done)
 }

@@ -1,7 +1,8 @@
 //! The department's own comments, to be used again.
 
-use super::{Connection, Error, found};
-use crate::ids::{CommentId, DEPARTMENT, StaffId};
+use super::query::{query, query_as, query_scalar};
+use super::{Connection, Error, Writing, found};
+use crate::ids::{CommentId, StaffId};
 
 /// A comment of the bank.
 #[derive(Clone, Debug, sqlx::FromRow)]
@@ -35,9 +36,10 @@ const HOUSE: [&str; 10] = [
 /// # Errors
 /// When the query fails.
 pub async fn list(db: &mut Connection) -> Result<Vec<Comment>, Error> {
-    let sql =
-        "SELECT id, body, is_retired FROM comment WHERE department_id = $1 ORDER BY is_retired, id";
-    Ok(sqlx::query_as(sql).bind(DEPARTMENT).fetch_all(db).await?)
+    let sql = sql!(
+        "SELECT id, body, is_retired FROM comment WHERE department_id = $1 ORDER BY is_retired, id"
+    );
+    Ok(query_as(db, sql).fetch_all(db).await?)
 }
 
 /// Puts a comment into the bank; one that is there already is offered again.
@@ -45,15 +47,16 @@ pub async fn list(db: &mut Connection) -> Result<Vec<Comment>, Error> {
 /// # Errors
 /// When the query fails.
 pub async fn insert(
-    db: &mut Connection,
+    db: &mut Writing,
     body: &str,
     staff: Option<StaffId>,
     now: i64,
 ) -> Result<(), Error> {
-    let sql = "INSERT INTO comment (department_id, body, staff_id, made_at) VALUES ($1, $2, $3, $4)
-               ON CONFLICT (department_id, body) DO UPDATE SET is_retired = 0";
-    sqlx::query(sql)
-        .bind(DEPARTMENT)
+    let sql = sql!(
+        "INSERT INTO comment (department_id, body, staff_id, made_at) VALUES ($1, $2, $3, $4)
+               ON CONFLICT (department_id, body) DO UPDATE SET is_retired = 0"
+    );
+    query(db, sql)
         .bind(body)
         .bind(staff)
         .bind(now)
@@ -67,28 +70,28 @@ pub async fn insert(
 /// # Errors
 /// `RowNotFound` when there is none.
 pub async fn update_retired(
-    db: &mut Connection,
+    db: &mut Writing,
     id: CommentId,
     is_retired: bool,
 ) -> Result<(), Error> {
-    let done = sqlx::query("UPDATE comment SET is_retired = $2 WHERE id = $1")
-        .bind(id)
-        .bind(is_retired)
-        .execute(db)
-        .await?;
-    found(&done)
+    let done = query(
+        db,
+        sql!("UPDATE comment SET is_retired = $3 WHERE id = $2 AND department_id = $1"),
+    )
+    .bind(id)
+    .bind(is_retired)
+    .execute(db)
+    .await?;
+    found(done)
 }
 
 /// Fills an empty bank with the comments that come with the program.
 ///
 /// # Errors
 /// When a query fails.
-pub async fn insert_house(db: &mut Connection) -> Result<(), Error> {
-    let sql = "SELECT count(*) FROM comment WHERE department_id = $1";
-    let comments: i64 = sqlx::query_scalar(sql)
-        .bind(DEPARTMENT)
-        .fetch_one(&mut *db)
-        .await?;
+pub async fn insert_house(db: &mut Writing) -> Result<(), Error> {
+    let sql = sql!("SELECT count(*) FROM comment WHERE department_id = $1");
+    let comments: i64 = query_scalar(db, sql).fetch_one(&mut *db).await?;
     if comments == 0 {
         for body in HOUSE {
             insert(db, body, None, 0).await?;

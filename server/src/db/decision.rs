@@ -1,6 +1,7 @@
 //! A person's word on a slip that the tool named. The newest wins.
 
-use super::{Connection, Error};
+use super::query::{query, query_as};
+use super::{Connection, Error, Writing};
 use crate::ids::{ClassSetId, RevisionId, SheetId, StaffId};
 
 /// What was decided.
@@ -82,12 +83,12 @@ pub struct NewDecision {
 /// # Errors
 /// When the query fails.
 pub async fn list(db: &mut Connection, sheet: SheetId) -> Result<Vec<Decision>, Error> {
-    let sql = "SELECT step, slip, row_label, revision_id, verdict, reason, staff.name AS \"by\", decided_at
+    let sql = sql!("SELECT step, slip, row_label, revision_id, verdict, reason, staff.name AS \"by\", decided_at
                FROM decision JOIN staff ON staff.id = decision.staff_id
-               WHERE decision.id IN (SELECT max(id) FROM decision WHERE sheet_id = $1
+               WHERE decision.id IN (SELECT max(id) FROM decision WHERE sheet_id = (SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1)
                                      GROUP BY step, slip, row_label)
-               ORDER BY decision.id";
-    Ok(sqlx::query_as(sql).bind(sheet).fetch_all(db).await?)
+               ORDER BY decision.id");
+    Ok(query_as(db, sql).bind(sheet).fetch_all(db).await?)
 }
 
 #[derive(sqlx::FromRow)]
@@ -107,16 +108,16 @@ pub async fn list_in_class_set(
     class_set: ClassSetId,
     last: Option<i64>,
 ) -> Result<Vec<(SheetId, Decision)>, Error> {
-    let sql = "SELECT decision.sheet_id, step, slip, row_label, revision_id, verdict, reason,
+    let sql = sql!("SELECT decision.sheet_id, step, slip, row_label, revision_id, verdict, reason,
                       staff.name AS \"by\", decided_at
                FROM decision JOIN staff ON staff.id = decision.staff_id
                WHERE decision.id IN (SELECT max(decision.id) FROM decision
                                      JOIN sheet ON sheet.id = decision.sheet_id
                                      JOIN bench ON bench.id = sheet.bench_id
-                                     WHERE bench.class_set_id = $1 AND ($2 IS NULL OR decision.id <= $2)
+                                     WHERE bench.class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) AND ($3 IS NULL OR decision.id <= $3)
                                      GROUP BY decision.sheet_id, step, slip, row_label)
-               ORDER BY decision.id";
-    let rows: Vec<OnSheet> = sqlx::query_as(sql)
+               ORDER BY decision.id");
+    let rows: Vec<OnSheet> = query_as(db, sql)
         .bind(class_set)
         .bind(last)
         .fetch_all(db)
@@ -131,10 +132,10 @@ pub async fn list_in_class_set(
 ///
 /// # Errors
 /// When the query fails.
-pub async fn insert(db: &mut Connection, new: &NewDecision) -> Result<(), Error> {
-    let sql = "INSERT INTO decision (sheet_id, revision_id, step, slip, row_label, verdict, reason, staff_id, decided_at)
-               VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9)";
-    sqlx::query(sql)
+pub async fn insert(db: &mut Writing, new: &NewDecision) -> Result<(), Error> {
+    let sql = sql!("INSERT INTO decision (sheet_id, revision_id, step, slip, row_label, verdict, reason, staff_id, decided_at)
+               VALUES ((SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1), $3, $4, $5, $6, $7, $8, $9, $10)");
+    query(db, sql)
         .bind(new.sheet_id)
         .bind(new.revision_id)
         .bind(&new.flag.step)

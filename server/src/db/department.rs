@@ -1,9 +1,9 @@
 //! The department: what it has decided for itself.
 
+use super::query::{query, query_as};
 use jiff::civil::Date;
 
-use super::{Connection, Error};
-use crate::ids::DEPARTMENT;
+use super::{Connection, Error, Writing};
 
 /// A row of `department`.
 #[derive(Clone, Debug, sqlx::FromRow)]
@@ -29,18 +29,17 @@ impl Department {
 /// # Errors
 /// When the query fails.
 pub async fn get(db: &mut Connection) -> Result<Department, Error> {
-    let sql = "SELECT keeps_initials, initials_until FROM department WHERE id = $1";
-    Ok(sqlx::query_as(sql).bind(DEPARTMENT).fetch_one(db).await?)
+    let sql = sql!("SELECT keeps_initials, initials_until FROM department WHERE id = $1");
+    Ok(query_as(db, sql).fetch_one(db).await?)
 }
 
 /// Sets until which day initials are kept; `None`: not at all.
 ///
 /// # Errors
 /// When the query fails.
-pub async fn update_initials_until(db: &mut Connection, until: Option<Date>) -> Result<(), Error> {
-    let sql = "UPDATE department SET keeps_initials = $2, initials_until = $3 WHERE id = $1";
-    sqlx::query(sql)
-        .bind(DEPARTMENT)
+pub async fn update_initials_until(db: &mut Writing, until: Option<Date>) -> Result<(), Error> {
+    let sql = sql!("UPDATE department SET keeps_initials = $2, initials_until = $3 WHERE id = $1");
+    query(db, sql)
         .bind(until.is_some())
         .bind(until.map(|day| day.to_string()))
         .execute(db)

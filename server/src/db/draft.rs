@@ -1,6 +1,7 @@
 //! Attempts at a sheet: what makes a hand-in happen once.
 
-use super::{Connection, Error};
+use super::query::{query, query_as, query_scalar};
+use super::{Connection, Error, Writing};
 use crate::ids::{RevisionId, SheetId, VisitId};
 
 /// A row of `draft`.
@@ -21,9 +22,9 @@ pub struct Draft {
 /// # Errors
 /// When the query fails.
 pub async fn find(db: &mut Connection, sheet: SheetId, uuid: &str) -> Result<Option<Draft>, Error> {
-    let sql = "SELECT uuid, base_version, spent_revision_id, payload_hash FROM draft
-               WHERE uuid = $1 AND sheet_id = $2";
-    Ok(sqlx::query_as(sql)
+    let sql = sql!("SELECT uuid, base_version, spent_revision_id, payload_hash FROM draft
+               WHERE uuid = $2 AND sheet_id = (SELECT id FROM own_sheet WHERE id = $3 AND department_id = $1)");
+    Ok(query_as(db, sql)
         .bind(uuid)
         .bind(sheet)
         .fetch_optional(db)
@@ -39,10 +40,10 @@ pub async fn find_open(
     sheet: SheetId,
     visit: VisitId,
 ) -> Result<Option<String>, Error> {
-    let sql = "SELECT uuid FROM draft JOIN sheet ON sheet.id = draft.sheet_id
-               WHERE visit_id = $1 AND sheet_id = $2 AND spent_revision_id IS NULL
-               AND base_version = sheet.version LIMIT 1";
-    Ok(sqlx::query_scalar(sql)
+    let sql = sql!("SELECT uuid FROM draft JOIN sheet ON sheet.id = draft.sheet_id
+               WHERE visit_id = $2 AND sheet_id = (SELECT id FROM own_sheet WHERE id = $3 AND department_id = $1) AND spent_revision_id IS NULL
+               AND base_version = sheet.version LIMIT 1");
+    Ok(query_scalar(db, sql)
         .bind(visit)
         .bind(sheet)
         .fetch_optional(db)
@@ -54,7 +55,7 @@ pub async fn find_open(
 /// # Errors
 /// When a query fails.
 pub async fn find_or_insert(
-    db: &mut Connection,
+    db: &mut Writing,
     sheet: SheetId,
     visit: VisitId,
     now: i64,
@@ -62,9 +63,9 @@ pub async fn find_or_insert(
     if let Some(uuid) = find_open(db, sheet, visit).await? {
         return Ok(uuid);
     }
-    let sql = "INSERT INTO draft (uuid, sheet_id, visit_id, base_version, opened_at)
-               SELECT $1, id, $3, version, $4 FROM sheet WHERE id = $2 RETURNING uuid";
-    Ok(sqlx::query_scalar(sql)
+    let sql = sql!("INSERT INTO draft (uuid, sheet_id, visit_id, base_version, opened_at)
+               SELECT $2, id, $4, version, $5 FROM sheet WHERE id = (SELECT id FROM own_sheet WHERE id = $3 AND department_id = $1) RETURNING uuid");
+    Ok(query_scalar(db, sql)
         .bind(uuid::Uuid::new_v4().hyphenated().to_string())
         .bind(sheet)
         .bind(visit)
@@ -78,14 +79,15 @@ pub async fn find_or_insert(
 /// # Errors
 /// When the query fails.
 pub async fn update_spent(
-    db: &mut Connection,
+    db: &mut Writing,
     uuid: &str,
     revision: RevisionId,
     payload: &str,
 ) -> Result<(), Error> {
-    let sql = "UPDATE draft SET spent_revision_id = $2, payload_hash = $3
-               WHERE uuid = $1 AND spent_revision_id IS NULL";
-    sqlx::query(sql)
+    let sql = sql!("UPDATE draft SET spent_revision_id = $3, payload_hash = $4
+               WHERE uuid = $2 AND spent_revision_id IS NULL
+               AND EXISTS (SELECT 1 FROM own_sheet WHERE own_sheet.id = draft.sheet_id AND own_sheet.department_id = $1)");
+    query(db, sql)
         .bind(uuid)
         .bind(revision)
         .bind(payload)

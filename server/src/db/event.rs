@@ -1,6 +1,7 @@
 //! Who did what and when. Appended, never changed.
 
-use super::{Connection, Error};
+use super::query::{query, query_as};
+use super::{Connection, Error, Writing};
 use crate::ids::{ClassSetId, StaffId};
 
 /// Something that happened.
@@ -22,9 +23,10 @@ pub struct NewEvent<'a> {
 ///
 /// # Errors
 /// When the query fails.
-pub async fn insert(db: &mut Connection, new: &NewEvent<'_>) -> Result<(), Error> {
-    sqlx::query(
-        "INSERT INTO event (at, what, staff_id, class_set_id, detail) VALUES ($1, $2, $3, $4, $5)",
+pub async fn insert(db: &mut Writing, new: &NewEvent<'_>) -> Result<(), Error> {
+    query(
+        db,
+        sql!("INSERT INTO event (at, what, staff_id, class_set_id, detail, department_id) VALUES ($2, $3, $4, $5, $6, $1)")
     )
     .bind(new.at)
     .bind(new.what)
@@ -57,10 +59,10 @@ pub async fn list_of_class_set(
     class_set: ClassSetId,
     what: &str,
 ) -> Result<Vec<Event>, Error> {
-    let sql = "SELECT at, staff.name AS by, detail FROM event
+    let sql = sql!("SELECT at, staff.name AS by, detail FROM event
                LEFT JOIN staff ON staff.id = event.staff_id
-               WHERE class_set_id = $1 AND what = $2 ORDER BY event.id DESC";
-    Ok(sqlx::query_as(sql)
+               WHERE event.department_id = $1 AND class_set_id = $2 AND what = $3 ORDER BY event.id DESC");
+    Ok(query_as(db, sql)
         .bind(class_set)
         .bind(what)
         .fetch_all(db)

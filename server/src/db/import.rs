@@ -2,7 +2,7 @@
 
 use super::event::{self, NewEvent};
 use super::revision::{self, Entry, Kind, NewRevision, Writer};
-use super::{Connection, Error, bench, sheet};
+use super::{Connection, Error, Writing, bench, sheet};
 use crate::ids::{ClassSetId, SheetId, StaffId};
 
 /// What an event of such an act is called.
@@ -59,7 +59,7 @@ enum Place {
 ///
 /// # Errors
 /// When a query fails.
-pub async fn store(db: &mut Connection, new: &Import) -> Result<Outcome, Error> {
+pub async fn store(db: &mut Writing, new: &Import) -> Result<Outcome, Error> {
     let mut places = Vec::new();
     let mut conflicts = Vec::new();
     for group in &new.groups {
@@ -120,7 +120,7 @@ async fn place(
 }
 
 async fn append(
-    db: &mut Connection,
+    db: &mut Writing,
     new: &Import,
     group: &GroupWork,
     sheet: SheetId,

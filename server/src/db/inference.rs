@@ -1,9 +1,10 @@
 //! What the readings of a class set suggest, kept until its sheets change.
 //! Only a copy of what can be made again.
 
+use super::query::{query, query_scalar};
 use analysis::reading::Inference;
 
-use super::{Connection, Error};
+use super::{Connection, Error, Writing};
 use crate::ids::{ClassSetId, SheetId};
 
 /// What the readings of each sheet suggest.
@@ -31,8 +32,10 @@ pub async fn find(
     class_set: ClassSetId,
     state: &str,
 ) -> Result<Option<BySheet>, Error> {
-    let sql = "SELECT body FROM inference WHERE class_set_id = $1 AND state = $2";
-    let body: Option<String> = sqlx::query_scalar(sql)
+    let sql = sql!(
+        "SELECT body FROM inference WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) AND state = $3"
+    );
+    let body: Option<String> = query_scalar(db, sql)
         .bind(class_set)
         .bind(state)
         .fetch_optional(db)
@@ -44,11 +47,11 @@ pub async fn find(
 ///
 /// # Errors
 /// When the query fails.
-pub async fn update(db: &mut Connection, new: &NewInference, made_at: i64) -> Result<(), Error> {
-    let sql = "INSERT INTO inference (class_set_id, state, body, made_at) VALUES ($1, $2, $3, $4)
+pub async fn update(db: &mut Writing, new: &NewInference, made_at: i64) -> Result<(), Error> {
+    let sql = sql!("INSERT INTO inference (class_set_id, state, body, made_at) VALUES ((SELECT id FROM own_set WHERE id = $2 AND department_id = $1), $3, $4, $5)
                ON CONFLICT (class_set_id) DO UPDATE
-               SET state = excluded.state, body = excluded.body, made_at = excluded.made_at";
-    sqlx::query(sql)
+               SET state = excluded.state, body = excluded.body, made_at = excluded.made_at");
+    query(db, sql)
         .bind(new.class_set_id)
         .bind(&new.state)
         .bind(serde_json::to_string(&new.by_sheet)?)

@@ -1,7 +1,8 @@
 //! One-time links by which an account is made.
 
+use super::query::{query, query_scalar};
 use super::staff::Role;
-use super::{Connection, Error};
+use super::{Connection, Error, Writing};
 use crate::ids::StaffId;
 
 /// A link to add.
@@ -23,10 +24,12 @@ pub struct NewInvitation {
 ///
 /// # Errors
 /// When the query fails.
-pub async fn insert(db: &mut Connection, new: &NewInvitation) -> Result<(), Error> {
-    let sql = "INSERT INTO invitation (token_hash, role, invited_by, made_at, expires_at)
-               VALUES ($1, $2, $3, $4, $5)";
-    sqlx::query(sql)
+pub async fn insert(db: &mut Writing, new: &NewInvitation) -> Result<(), Error> {
+    let sql = sql!(
+        "INSERT INTO invitation (token_hash, role, invited_by, made_at, expires_at, department_id)
+               VALUES ($2, $3, $4, $5, $6, $1)"
+    );
+    query(db, sql)
         .bind(&new.token_hash)
         .bind(new.role)
         .bind(new.invited_by)
@@ -46,8 +49,10 @@ pub async fn find_role(
     token_hash: &str,
     now: i64,
 ) -> Result<Option<Role>, Error> {
-    let sql = "SELECT role FROM invitation WHERE token_hash = $1 AND expires_at > $2";
-    Ok(sqlx::query_scalar(sql)
+    let sql = sql!(
+        "SELECT role FROM invitation WHERE department_id = $1 AND token_hash = $2 AND expires_at > $3"
+    );
+    Ok(query_scalar(db, sql)
         .bind(token_hash)
         .bind(now)
         .fetch_optional(db)
@@ -58,13 +63,11 @@ pub async fn find_role(
 ///
 /// # Errors
 /// When the query fails.
-pub async fn delete(
-    db: &mut Connection,
-    token_hash: &str,
-    now: i64,
-) -> Result<Option<Role>, Error> {
-    let sql = "DELETE FROM invitation WHERE token_hash = $1 AND expires_at > $2 RETURNING role";
-    Ok(sqlx::query_scalar(sql)
+pub async fn delete(db: &mut Writing, token_hash: &str, now: i64) -> Result<Option<Role>, Error> {
+    let sql = sql!(
+        "DELETE FROM invitation WHERE department_id = $1 AND token_hash = $2 AND expires_at > $3 RETURNING role"
+    );
+    Ok(query_scalar(db, sql)
         .bind(token_hash)
         .bind(now)
         .fetch_optional(db)
@@ -76,9 +79,12 @@ pub async fn delete(
 ///
 /// # Errors
 /// When the query fails.
-pub async fn delete_printed(db: &mut Connection) -> Result<(), Error> {
-    sqlx::query("DELETE FROM invitation WHERE invited_by IS NULL")
-        .execute(db)
-        .await?;
+pub async fn delete_printed(db: &mut Writing) -> Result<(), Error> {
+    query(
+        db,
+        sql!("DELETE FROM invitation WHERE invited_by IS NULL AND department_id = $1"),
+    )
+    .execute(db)
+    .await?;
     Ok(())
 }

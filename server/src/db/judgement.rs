@@ -1,10 +1,11 @@
 //! Judgements of sheets, kept for the pages that read thousands of them. Only
 //! copies: a row may be deleted at any time and is made again.
 
+use super::query::{query, query_as};
 use analysis::year::Judgement;
 
 use super::revision::Entry;
-use super::{Connection, Error};
+use super::{Connection, Error, Writing};
 use crate::ids::RevisionId;
 
 /// A judgement of what one revision says.
@@ -24,9 +25,10 @@ pub async fn list_entries(
     db: &mut Connection,
     revisions: &[RevisionId],
 ) -> Result<Vec<(RevisionId, Entry)>, Error> {
-    let sql = "SELECT id, body FROM revision
-               WHERE id IN (SELECT value FROM json_each($1)) ORDER BY id";
-    let bodies: Vec<(RevisionId, String)> = sqlx::query_as(sql)
+    let sql = sql!("SELECT id, body FROM revision
+               WHERE id IN (SELECT value FROM json_each($2))
+               AND EXISTS (SELECT 1 FROM own_sheet WHERE own_sheet.id = revision.sheet_id AND own_sheet.department_id = $1) ORDER BY id");
+    let bodies: Vec<(RevisionId, String)> = query_as(db, sql)
         .bind(serde_json::to_string(revisions)?)
         .fetch_all(db)
         .await?;
@@ -46,9 +48,13 @@ pub async fn list(
     version: &str,
     revisions: &[RevisionId],
 ) -> Result<Vec<(RevisionId, Judged)>, Error> {
-    let sql = "SELECT revision_id, kit, speed, expected, uncertainty, body FROM judgement
-               WHERE version = $1 AND revision_id IN (SELECT value FROM json_each($2))";
-    let rows: Vec<Row> = sqlx::query_as(sql)
+    let sql = sql!(
+        "SELECT revision_id, kit, speed, expected, uncertainty, body FROM judgement
+               WHERE version = $2 AND revision_id IN (SELECT value FROM json_each($3))
+               AND EXISTS (SELECT 1 FROM revision JOIN own_sheet ON own_sheet.id = sheet_id
+                           WHERE revision.id = revision_id AND department_id = $1)"
+    );
+    let rows: Vec<Row> = query_as(db, sql)
         .bind(version)
         .bind(serde_json::to_string(revisions)?)
         .fetch_all(db)
@@ -94,17 +100,18 @@ pub(super) fn read(
 /// # Errors
 /// When a query fails.
 pub async fn update(
-    db: &mut Connection,
+    db: &mut Writing,
     version: &str,
     judged: &[(RevisionId, Judged)],
 ) -> Result<(), Error> {
-    let sql = "INSERT INTO judgement (revision_id, version, kit, speed, expected, uncertainty, body)
-               VALUES ($1, $2, $3, $4, $5, $6, $7)
+    let sql = sql!("INSERT INTO judgement (revision_id, version, kit, speed, expected, uncertainty, body)
+               VALUES ((SELECT revision.id FROM revision JOIN own_sheet ON own_sheet.id = sheet_id
+                       WHERE revision.id = $2 AND department_id = $1), $3, $4, $5, $6, $7, $8)
                ON CONFLICT (revision_id) DO UPDATE
                SET version = excluded.version, kit = excluded.kit, speed = excluded.speed,
-                   expected = excluded.expected, uncertainty = excluded.uncertainty, body = excluded.body";
+                   expected = excluded.expected, uncertainty = excluded.uncertainty, body = excluded.body");
     for (revision, Judged { kit, judgement }) in judged {
-        sqlx::query(sql)
+        query(db, sql)
             .bind(revision)
             .bind(version)
             .bind(kit)

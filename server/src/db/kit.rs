@@ -1,7 +1,8 @@
 //! Numbered sets of apparatus.
 
-use super::{Connection, Error};
-use crate::ids::{DEPARTMENT, KitId};
+use super::query::{query_as, query_scalar};
+use super::{Connection, Error, Writing};
+use crate::ids::KitId;
 
 /// What kind of apparatus it is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, sqlx::Type)]
@@ -62,9 +63,11 @@ pub struct Kit {
 /// # Errors
 /// When the query fails.
 pub async fn list(db: &mut Connection) -> Result<Vec<Kit>, Error> {
-    let sql = "SELECT id, label, kind FROM kit WHERE department_id = $1
-               ORDER BY kind DESC, length(label_key), label_key";
-    Ok(sqlx::query_as(sql).bind(DEPARTMENT).fetch_all(db).await?)
+    let sql = sql!(
+        "SELECT id, label, kind FROM kit WHERE department_id = $1
+               ORDER BY kind DESC, length(label_key), label_key"
+    );
+    Ok(query_as(db, sql).fetch_all(db).await?)
 }
 
 /// The kit that a sheet's text names, if there is one.
@@ -72,9 +75,8 @@ pub async fn list(db: &mut Connection) -> Result<Vec<Kit>, Error> {
 /// # Errors
 /// When the query fails.
 pub async fn find_by_label(db: &mut Connection, label: &str) -> Result<Option<KitId>, Error> {
-    let sql = "SELECT id FROM kit WHERE department_id = $1 AND label_key = $2";
-    Ok(sqlx::query_scalar(sql)
-        .bind(DEPARTMENT)
+    let sql = sql!("SELECT id FROM kit WHERE department_id = $1 AND label_key = $2");
+    Ok(query_scalar(db, sql)
         .bind(label.trim().to_lowercase())
         .fetch_optional(db)
         .await?)
@@ -84,11 +86,12 @@ pub async fn find_by_label(db: &mut Connection, label: &str) -> Result<Option<Ki
 ///
 /// # Errors
 /// When the query fails.
-pub async fn insert(db: &mut Connection, label: &str, kind: Kind) -> Result<Option<KitId>, Error> {
-    let sql = "INSERT INTO kit (department_id, label, label_key, kind) VALUES ($1, $2, $3, $4)
-               ON CONFLICT (department_id, label_key) DO NOTHING RETURNING id";
-    Ok(sqlx::query_scalar(sql)
-        .bind(DEPARTMENT)
+pub async fn insert(db: &mut Writing, label: &str, kind: Kind) -> Result<Option<KitId>, Error> {
+    let sql = sql!(
+        "INSERT INTO kit (department_id, label, label_key, kind) VALUES ($1, $2, $3, $4)
+               ON CONFLICT (department_id, label_key) DO NOTHING RETURNING id"
+    );
+    Ok(query_scalar(db, sql)
         .bind(label)
         .bind(label.to_lowercase())
         .bind(kind)

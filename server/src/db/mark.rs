@@ -1,7 +1,8 @@
 //! Marks: a marker's word on one point of one sheet. Appended; the newest
 //! stands.
 
-use super::{Connection, Error};
+use super::query::{query_as, query_scalar};
+use super::{Connection, Error, Writing};
 use crate::ids::{
     ClassSetId, MarkId, MarkingPointId, RevisionId, SchemeId, SchemeVersionId, SheetId, StaffId,
 };
@@ -89,17 +90,17 @@ pub async fn list_standing(
     scheme: SchemeId,
     last: Option<MarkId>,
 ) -> Result<Vec<Mark>, Error> {
-    let sql = select!(
+    let sql = sql!(select!(
         "WHERE mark.id IN (SELECT max(mark.id) FROM mark
                                  JOIN marking_point ON marking_point.id = marking_point_id
                                  JOIN scheme_version ON scheme_version.id = scheme_version_id
                                  JOIN sheet ON sheet.id = sheet_id
                                  JOIN bench ON bench.id = bench_id
-                                 WHERE class_set_id = $1 AND scheme_id = $2 AND ($3 IS NULL OR mark.id <= $3)
+                                 WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) AND scheme_id = $3 AND ($4 IS NULL OR mark.id <= $4)
                                  GROUP BY sheet_id, key)
          ORDER BY mark.id"
-    );
-    Ok(sqlx::query_as(sql)
+    ));
+    Ok(query_as(db, sql)
         .bind(class_set)
         .bind(scheme)
         .bind(last)
@@ -119,16 +120,16 @@ pub async fn list_completed(
     scheme: SchemeId,
     last: MarkId,
 ) -> Result<Vec<(SheetId, i64)>, Error> {
-    let sql = "SELECT sheet_id, max(first_at) FROM (
+    let sql = sql!("SELECT sheet_id, max(first_at) FROM (
                  SELECT sheet_id, key, min(marked_at) AS first_at FROM mark
                  JOIN marking_point ON marking_point.id = marking_point_id
                  JOIN scheme_version ON scheme_version.id = scheme_version_id
                  JOIN sheet ON sheet.id = sheet_id
                  JOIN bench ON bench.id = bench_id
-                 WHERE class_set_id = $1 AND scheme_id = $2 AND mark.id <= $3 AND awarded IS NOT NULL
+                 WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) AND scheme_id = $3 AND mark.id <= $4 AND awarded IS NOT NULL
                  GROUP BY sheet_id, key)
-               GROUP BY sheet_id";
-    Ok(sqlx::query_as(sql)
+               GROUP BY sheet_id");
+    Ok(query_as(db, sql)
         .bind(class_set)
         .bind(scheme)
         .bind(last)
@@ -140,10 +141,10 @@ pub async fn list_completed(
 ///
 /// # Errors
 /// When the query fails.
-pub async fn insert(db: &mut Connection, new: &NewMark) -> Result<MarkId, Error> {
-    let sql = "INSERT INTO mark (sheet_id, marking_point_id, revision_id, awarded, suggested, reason, act, undoes, staff_id, marked_at)
-               VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10) RETURNING id";
-    Ok(sqlx::query_scalar(sql)
+pub async fn insert(db: &mut Writing, new: &NewMark) -> Result<MarkId, Error> {
+    let sql = sql!("INSERT INTO mark (sheet_id, marking_point_id, revision_id, awarded, suggested, reason, act, undoes, staff_id, marked_at)
+               VALUES ((SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1), $3, $4, $5, $6, $7, $8, $9, $10, $11) RETURNING id");
+    Ok(query_scalar(db, sql)
         .bind(new.sheet_id)
         .bind(new.marking_point_id)
         .bind(new.revision_id)
@@ -163,8 +164,9 @@ pub async fn insert(db: &mut Connection, new: &NewMark) -> Result<MarkId, Error>
 /// # Errors
 /// When the query fails.
 pub async fn list_act(db: &mut Connection, act: &str) -> Result<Vec<Mark>, Error> {
-    let sql = select!("WHERE act = $1 ORDER BY mark.id");
-    Ok(sqlx::query_as(sql).bind(act).fetch_all(db).await?)
+    let sql = sql!(select!("WHERE act = $2 AND EXISTS (SELECT 1 FROM own_sheet WHERE own_sheet.id = mark.sheet_id AND own_sheet.department_id = $1)
+         ORDER BY mark.id"));
+    Ok(query_as(db, sql).bind(act).fetch_all(db).await?)
 }
 
 /// The newest act of a marker in a class set that is not undone. What was
@@ -177,13 +179,12 @@ pub async fn find_newest_act(
     class_set: ClassSetId,
     staff: StaffId,
 ) -> Result<Option<String>, Error> {
-    let sql =
-        "SELECT act FROM mark JOIN sheet ON sheet.id = sheet_id JOIN bench ON bench.id = bench_id
-               WHERE class_set_id = $1 AND staff_id = $2 AND undoes IS NULL
+    let sql = sql!("SELECT act FROM mark JOIN sheet ON sheet.id = sheet_id JOIN bench ON bench.id = bench_id
+               WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) AND staff_id = $3 AND undoes IS NULL
                AND NOT EXISTS (SELECT 1 FROM mark AS undoing WHERE undoing.undoes = mark.act)
                AND NOT EXISTS (SELECT 1 FROM settled_mark WHERE mark_id = mark.id)
-               ORDER BY mark.id DESC LIMIT 1";
-    Ok(sqlx::query_scalar(sql)
+               ORDER BY mark.id DESC LIMIT 1");
+    Ok(query_scalar(db, sql)
         .bind(class_set)
         .bind(staff)
         .fetch_optional(db)
@@ -199,14 +200,16 @@ pub async fn find_newest(
     sheet: SheetId,
     point: MarkingPointId,
 ) -> Result<Option<MarkId>, Error> {
-    let sql = "SELECT max(mark.id) FROM mark
+    let sql = sql!(
+        "SELECT max(mark.id) FROM mark
                JOIN marking_point ON marking_point.id = marking_point_id
                JOIN scheme_version ON scheme_version.id = scheme_version_id
-               WHERE sheet_id = $1
+               WHERE sheet_id = (SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1)
                AND (scheme_id, key) = (SELECT scheme_id, key FROM marking_point
                                        JOIN scheme_version ON scheme_version.id = scheme_version_id
-                                       WHERE marking_point.id = $2)";
-    Ok(sqlx::query_scalar(sql)
+                                       WHERE marking_point.id = $3)"
+    );
+    Ok(query_scalar(db, sql)
         .bind(sheet)
         .bind(point)
         .fetch_one(db)
@@ -224,17 +227,17 @@ pub async fn find_given(
     point: MarkingPointId,
     before: Option<MarkId>,
 ) -> Result<Option<Mark>, Error> {
-    let sql = select!(
+    let sql = sql!(select!(
         "JOIN scheme_version ON scheme_version.id = scheme_version_id
-         WHERE sheet_id = $1 AND ($3 IS NULL OR mark.id < $3)
+         WHERE sheet_id = (SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1) AND ($4 IS NULL OR mark.id < $4)
          AND (scheme_id, key) = (SELECT scheme_id, key FROM marking_point
                                  JOIN scheme_version ON scheme_version.id = scheme_version_id
-                                 WHERE marking_point.id = $2)
+                                 WHERE marking_point.id = $3)
          AND undoes IS NULL
          AND NOT EXISTS (SELECT 1 FROM mark AS undoing WHERE undoing.undoes = mark.act)
          ORDER BY mark.id DESC LIMIT 1"
-    );
-    Ok(sqlx::query_as(sql)
+    ));
+    Ok(query_as(db, sql)
         .bind(sheet)
         .bind(point)
         .bind(before)
@@ -253,12 +256,12 @@ pub async fn list_hands(
     class_set: ClassSetId,
     last: Option<MarkId>,
 ) -> Result<Vec<(SheetId, StaffId)>, Error> {
-    let sql = "SELECT DISTINCT sheet_id, staff_id FROM mark
+    let sql = sql!("SELECT DISTINCT sheet_id, staff_id FROM mark
                JOIN sheet ON sheet.id = sheet_id
                JOIN bench ON bench.id = bench_id
-               WHERE class_set_id = $1 AND ($2 IS NULL OR mark.id <= $2)
-               ORDER BY sheet_id, staff_id";
-    Ok(sqlx::query_as(sql)
+               WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) AND ($3 IS NULL OR mark.id <= $3)
+               ORDER BY sheet_id, staff_id");
+    Ok(query_as(db, sql)
         .bind(class_set)
         .bind(last)
         .fetch_all(db)

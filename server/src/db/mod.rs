@@ -2,6 +2,9 @@
 //!
 //! All SQL is in this folder, one file a table, with `$1` placeholders.
 
+#[macro_use]
+mod query;
+
 pub mod annotation;
 pub mod bench;
 pub mod class;
@@ -9,6 +12,7 @@ pub mod class_set;
 pub mod comment;
 pub mod decision;
 pub mod department;
+pub mod door;
 pub mod draft;
 pub mod event;
 pub mod import;
@@ -42,30 +46,27 @@ pub mod year_summary;
 use std::path::Path;
 use std::time::Duration;
 
-use sqlx::ConnectOptions;
+use sqlx::ConnectOptions as _;
 use sqlx::migrate::Migrator;
 use sqlx::sqlite::{
-    SqliteConnectOptions, SqliteConnection, SqliteJournalMode, SqlitePool, SqlitePoolOptions,
-    SqliteQueryResult, SqliteSynchronous,
+    SqliteConnectOptions, SqliteJournalMode, SqlitePool, SqlitePoolOptions, SqliteSynchronous,
 };
 use tokio::task::JoinHandle;
 
+pub use door::Door;
 pub use lock::Lock;
+pub use query::{Connection, Writing};
 use writer::Writer;
+
+use crate::ids::DepartmentId;
 
 /// The migrations, embedded.
 pub static MIGRATOR: Migrator = sqlx::migrate!("../migrations/sqlite");
 
-/// One connection: what every query function takes.
-pub type Connection = SqliteConnection;
-
-/// A connection of the readers' pool.
-pub type Reader = sqlx::pool::PoolConnection<sqlx::Sqlite>;
-
-/// That an update met its row.
-fn found(done: &SqliteQueryResult) -> Result<(), Error> {
-    if done.rows_affected() == 0 {
-        return Err(sqlx::Error::RowNotFound.into());
+/// Checks that an update met the row that an address or a form names.
+fn found(rows: u64) -> Result<(), Error> {
+    if rows == 0 {
+        return Err(Error::NoSuch);
     }
     Ok(())
 }
@@ -96,6 +97,15 @@ pub enum Error {
     /// The writer has stopped after a commit that failed.
     #[error("the data file does not take writes any more")]
     Stopped,
+    /// What an address or a form names is not there.
+    #[error("there is no such row")]
+    NoSuch,
+    /// A row was missing that an act needs and that is always there.
+    #[error("a row that an act needs is missing")]
+    Missing,
+    /// A job of the writer panicked; nothing of it was kept.
+    #[error("a write panicked: {0}")]
+    Panicked(String),
     /// Stored JSON is not what this program writes.
     #[error("a stored body cannot be read: {0}")]
     Body(#[from] serde_json::Error),
@@ -110,29 +120,15 @@ pub struct Store {
 
 impl Store {
     /// Opens (or makes) a data file, brings its tables up to date and starts
-    /// the writer task. The task ends when every clone of the store is gone,
-    /// or with an error when a commit fails: then the program must stop.
-    ///
-    /// # Errors
-    /// When the file cannot be opened or migrated.
-    pub async fn open(path: &Path) -> Result<(Self, JoinHandle<Result<(), Error>>), Error> {
-        Self::open_with(path, writer::BATCH).await
-    }
-
-    /// The same with at most `batch` writes to a commit. One commit a write is
-    /// what benchmarks measure the shared commit against.
-    ///
-    /// # Errors
-    /// When the file cannot be opened or migrated.
-    pub async fn open_with(
+    /// the writer's task, with at most `batch` writes to a commit.
+    pub(in crate::data) async fn open(
         path: &Path,
         batch: usize,
     ) -> Result<(Self, JoinHandle<Result<(), Error>>), Error> {
         let options = options(path);
         let mut connection = options.connect().await?;
         upgrade::upgrade(&mut connection, path).await?;
-        scheme::insert_house(&mut connection).await?;
-        comment::insert_house(&mut connection).await?;
+        let connection = Writing::new(connection);
         let readers = SqlitePoolOptions::new()
             .max_connections(4)
             .max_lifetime(None)
@@ -144,12 +140,21 @@ impl Store {
         Ok((Self { readers, writer }, task))
     }
 
-    /// A connection to read with. Never hold two.
+    /// A connection that finds out whose department it is about.
     ///
     /// # Errors
     /// When none comes free within five seconds.
-    pub async fn reader(&self) -> Result<Reader, Error> {
-        Ok(self.readers.acquire().await?)
+    pub async fn door(&self) -> Result<Door, Error> {
+        Ok(Door(self.readers.acquire().await?))
+    }
+
+    /// A connection to read with for a department. Never hold two.
+    ///
+    /// # Errors
+    /// When none comes free within five seconds.
+    pub async fn reader(&self, department: DepartmentId) -> Result<Connection, Error> {
+        let raw = self.readers.acquire().await?;
+        Ok(Connection::reader(raw, department))
     }
 
     /// Closes the readers' connections and this handle.
@@ -157,7 +162,7 @@ impl Store {
         self.readers.close().await;
     }
 
-    /// The way to write.
+    /// The way to write, for acts alone.
     #[must_use]
     pub fn writer(&self) -> &Writer {
         &self.writer

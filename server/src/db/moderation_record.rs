@@ -1,7 +1,8 @@
 //! The record of a closed round, which never changes, and what was written to
 //! it later.
 
-use super::{Connection, Error};
+use super::query::{query, query_as};
+use super::{Connection, Error, Writing};
 use crate::ids::{RoundId, StaffId};
 
 /// The record as it was stored.
@@ -31,9 +32,9 @@ pub struct Entry {
 /// # Errors
 /// When the query fails.
 pub async fn find(db: &mut Connection, round: RoundId) -> Result<Option<Stored>, Error> {
-    let sql = "SELECT body, staff.name AS \"by\", closed_at
-               FROM moderation_record JOIN staff ON staff.id = staff_id WHERE round_id = $1";
-    Ok(sqlx::query_as(sql).bind(round).fetch_optional(db).await?)
+    let sql = sql!("SELECT body, staff.name AS \"by\", closed_at
+               FROM moderation_record JOIN staff ON staff.id = staff_id WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1)");
+    Ok(query_as(db, sql).bind(round).fetch_optional(db).await?)
 }
 
 /// Stores the record of a round.
@@ -41,14 +42,16 @@ pub async fn find(db: &mut Connection, round: RoundId) -> Result<Option<Stored>,
 /// # Errors
 /// When the query fails, or there is one already.
 pub async fn insert(
-    db: &mut Connection,
+    db: &mut Writing,
     round: RoundId,
     body: &str,
     staff: StaffId,
     now: i64,
 ) -> Result<(), Error> {
-    let sql = "INSERT INTO moderation_record (round_id, body, staff_id, closed_at) VALUES ($1, $2, $3, $4)";
-    sqlx::query(sql)
+    let sql = sql!(
+        "INSERT INTO moderation_record (round_id, body, staff_id, closed_at) VALUES ((SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1), $3, $4, $5)"
+    );
+    query(db, sql)
         .bind(round)
         .bind(body)
         .bind(staff)
@@ -63,9 +66,9 @@ pub async fn insert(
 /// # Errors
 /// When the query fails.
 pub async fn list_entries(db: &mut Connection, round: RoundId) -> Result<Vec<Entry>, Error> {
-    let sql = "SELECT body, staff.name AS \"by\", at
-               FROM record_entry JOIN staff ON staff.id = staff_id WHERE round_id = $1 ORDER BY record_entry.id";
-    Ok(sqlx::query_as(sql).bind(round).fetch_all(db).await?)
+    let sql = sql!("SELECT body, staff.name AS \"by\", at
+               FROM record_entry JOIN staff ON staff.id = staff_id WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) ORDER BY record_entry.id");
+    Ok(query_as(db, sql).bind(round).fetch_all(db).await?)
 }
 
 /// Writes to a record: 1 to 2000 characters.
@@ -73,14 +76,16 @@ pub async fn list_entries(db: &mut Connection, round: RoundId) -> Result<Vec<Ent
 /// # Errors
 /// When the query fails, or the round has no record.
 pub async fn insert_entry(
-    db: &mut Connection,
+    db: &mut Writing,
     round: RoundId,
     body: &str,
     staff: StaffId,
     now: i64,
 ) -> Result<(), Error> {
-    let sql = "INSERT INTO record_entry (round_id, body, staff_id, at) VALUES ($1, $2, $3, $4)";
-    sqlx::query(sql)
+    let sql = sql!(
+        "INSERT INTO record_entry (round_id, body, staff_id, at) VALUES ((SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1), $3, $4, $5)"
+    );
+    query(db, sql)
         .bind(round)
         .bind(body)
         .bind(staff)

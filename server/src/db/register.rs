@@ -1,11 +1,12 @@
 //! Who did the practical: one row a pupil. Not history, but corrected in
 //! place; and initials are blanked where they are no more kept.
 
+use super::query::{query, query_as, query_scalar};
 use jiff::civil::Date;
 use serde::Serialize;
 
-use super::{Connection, Error, department};
-use crate::ids::{BenchId, ClassSetId, DEPARTMENT};
+use super::{Connection, Error, Writing, department};
+use crate::ids::{BenchId, ClassSetId};
 use crate::secret::sha256;
 
 /// A row of `register_line`: one pupil.
@@ -26,9 +27,9 @@ pub struct Line {
 /// # Errors
 /// When the query fails.
 pub async fn list(db: &mut Connection, class_set: ClassSetId) -> Result<Vec<Line>, Error> {
-    let sql = "SELECT bench_id, initials, was_present, caught_up_on FROM register_line
-               WHERE class_set_id = $1 ORDER BY id";
-    Ok(sqlx::query_as(sql).bind(class_set).fetch_all(db).await?)
+    let sql = sql!("SELECT bench_id, initials, was_present, caught_up_on FROM register_line
+               WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) ORDER BY id");
+    Ok(query_as(db, sql).bind(class_set).fetch_all(db).await?)
 }
 
 /// What the lines of a class set are known by: another where any was changed.
@@ -56,7 +57,7 @@ pub enum Outcome {
 /// # Errors
 /// When a query fails.
 pub async fn update(
-    db: &mut Connection,
+    db: &mut Writing,
     class_set: ClassSetId,
     lines: &[Line],
     seen: &str,
@@ -70,16 +71,15 @@ pub async fn update(
         return Ok(Outcome::Stale);
     }
     let keeps_initials = department::get(db).await?.keeps_initials_on(today);
-    sqlx::query("DELETE FROM register_line WHERE class_set_id = $1")
+    query(db, sql!("DELETE FROM register_line WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)"))
         .bind(class_set)
         .execute(&mut *db)
         .await?;
     for line in lines {
         let initials = if keeps_initials { &*line.initials } else { "" };
-        let sql =
-            "INSERT INTO register_line (class_set_id, bench_id, initials, was_present, caught_up_on)
-             VALUES ($1, $2, $3, $4, $5)";
-        sqlx::query(sql)
+        let sql = sql!("INSERT INTO register_line (class_set_id, bench_id, initials, was_present, caught_up_on)
+             VALUES ((SELECT id FROM own_set WHERE id = $2 AND department_id = $1), $3, $4, $5, $6)");
+        query(db, sql)
             .bind(class_set)
             .bind(line.bench_id)
             .bind(initials)
@@ -96,17 +96,19 @@ pub async fn update(
 /// # Errors
 /// When the query fails.
 pub async fn count_initials(db: &mut Connection) -> Result<i64, Error> {
-    let sql = "SELECT count(*) FROM register_line WHERE initials <> ''";
-    Ok(sqlx::query_scalar(sql).fetch_one(db).await?)
+    let sql = sql!("SELECT count(*) FROM register_line WHERE initials <> ''
+               AND EXISTS (SELECT 1 FROM own_set WHERE own_set.id = class_set_id AND department_id = $1)");
+    Ok(query_scalar(db, sql).fetch_one(db).await?)
 }
 
 /// Blanks all initials; how many there were.
 ///
 /// # Errors
 /// When the query fails.
-pub async fn update_blanked(db: &mut Connection) -> Result<u64, Error> {
-    let sql = "UPDATE register_line SET initials = '' WHERE initials <> ''";
-    Ok(sqlx::query(sql).execute(db).await?.rows_affected())
+pub async fn update_blanked(db: &mut Writing) -> Result<u64, Error> {
+    let sql = sql!("UPDATE register_line SET initials = '' WHERE initials <> ''
+               AND EXISTS (SELECT 1 FROM own_set WHERE own_set.id = class_set_id AND department_id = $1)");
+    Ok(query(db, sql).execute(db).await?)
 }
 
 /// A class set in the list of a year.
@@ -137,7 +139,8 @@ pub struct Listed {
 /// # Errors
 /// When the query fails.
 pub async fn list_year(db: &mut Connection, school_year: i64) -> Result<Vec<Listed>, Error> {
-    let sql = "SELECT class_set.id, class.name AS class_name, method, held_on,
+    let sql = sql!(
+        "SELECT class_set.id, class.name AS class_name, method, held_on,
         (SELECT count(*) FROM bench WHERE bench.class_set_id = class_set.id) AS groups,
         (SELECT count(*) FROM bench JOIN sheet ON sheet.bench_id = bench.id
             WHERE bench.class_set_id = class_set.id AND EXISTS
@@ -148,12 +151,9 @@ pub async fn list_year(db: &mut Connection, school_year: i64) -> Result<Vec<List
         FROM class_set JOIN class ON class.id = class_set.class_id
         LEFT JOIN register_line ON register_line.class_set_id = class_set.id
         WHERE class.department_id = $1 AND class.school_year = $2
-        GROUP BY class_set.id, class.name ORDER BY class.name, held_on, class_set.id";
-    Ok(sqlx::query_as(sql)
-        .bind(DEPARTMENT)
-        .bind(school_year)
-        .fetch_all(db)
-        .await?)
+        GROUP BY class_set.id, class.name ORDER BY class.name, held_on, class_set.id"
+    );
+    Ok(query_as(db, sql).bind(school_year).fetch_all(db).await?)
 }
 
 /// A group, for the file of a register.
@@ -177,17 +177,15 @@ pub async fn list_groups_of_year(
     db: &mut Connection,
     school_year: i64,
 ) -> Result<Vec<Group>, Error> {
-    let sql = "SELECT bench.class_set_id, bench.id AS bench_id, label,
+    let sql = sql!(
+        "SELECT bench.class_set_id, bench.id AS bench_id, label,
         (SELECT max(written_at) FROM revision JOIN sheet ON sheet.id = revision.sheet_id
             WHERE sheet.bench_id = bench.id AND kind = 'handed_in') AS handed_in_at
         FROM bench JOIN class_set ON class_set.id = bench.class_set_id
         JOIN class ON class.id = class_set.class_id
-        WHERE class.department_id = $1 AND class.school_year = $2 ORDER BY label";
-    Ok(sqlx::query_as(sql)
-        .bind(DEPARTMENT)
-        .bind(school_year)
-        .fetch_all(db)
-        .await?)
+        WHERE class.department_id = $1 AND class.school_year = $2 ORDER BY label"
+    );
+    Ok(query_as(db, sql).bind(school_year).fetch_all(db).await?)
 }
 
 /// A line with its class set.
@@ -209,13 +207,11 @@ pub async fn list_lines_of_year(
     db: &mut Connection,
     school_year: i64,
 ) -> Result<Vec<LineOfYear>, Error> {
-    let sql = "SELECT register_line.class_set_id, bench_id, initials, was_present, caught_up_on
+    let sql = sql!(
+        "SELECT register_line.class_set_id, bench_id, initials, was_present, caught_up_on
         FROM register_line JOIN class_set ON class_set.id = register_line.class_set_id
         JOIN class ON class.id = class_set.class_id
-        WHERE class.department_id = $1 AND class.school_year = $2 ORDER BY register_line.id";
-    Ok(sqlx::query_as(sql)
-        .bind(DEPARTMENT)
-        .bind(school_year)
-        .fetch_all(db)
-        .await?)
+        WHERE class.department_id = $1 AND class.school_year = $2 ORDER BY register_line.id"
+    );
+    Ok(query_as(db, sql).bind(school_year).fetch_all(db).await?)
 }

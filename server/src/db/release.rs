@@ -1,6 +1,7 @@
 //! What pupils may see, from when. Appended; the newest counts.
 
-use super::{Connection, Error};
+use super::query::{query, query_as};
+use super::{Connection, Error, Writing};
 use crate::ids::{AnnotationId, ClassSetId, MarkId, RevisionId, SchemeVersionId, StaffId};
 
 /// A release, or the taking back of one, with how far each table had come:
@@ -35,15 +36,11 @@ pub async fn find_newest(
     db: &mut Connection,
     class_set: ClassSetId,
 ) -> Result<Option<Release>, Error> {
-    let sql =
-        "SELECT is_out, scheme_version_id, last_revision_id, last_mark_id, last_annotation_id,
+    let sql = sql!("SELECT is_out, scheme_version_id, last_revision_id, last_mark_id, last_annotation_id,
                       last_withdrawal_id, last_decision_id, staff.name AS \"by\", at
                FROM release JOIN staff ON staff.id = staff_id
-               WHERE class_set_id = $1 ORDER BY release.id DESC LIMIT 1";
-    Ok(sqlx::query_as(sql)
-        .bind(class_set)
-        .fetch_optional(db)
-        .await?)
+               WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) ORDER BY release.id DESC LIMIT 1");
+    Ok(query_as(db, sql).bind(class_set).fetch_optional(db).await?)
 }
 
 /// The release of a class set that its groups may read; `None` where there is
@@ -64,23 +61,23 @@ pub async fn find_out(
 /// # Errors
 /// When the query fails.
 pub async fn insert(
-    db: &mut Connection,
+    db: &mut Writing,
     class_set: ClassSetId,
     version: SchemeVersionId,
     is_out: bool,
     staff: StaffId,
     now: i64,
 ) -> Result<(), Error> {
-    let sql = "INSERT INTO release (class_set_id, is_out, scheme_version_id, last_revision_id, last_mark_id,
+    let sql = sql!("INSERT INTO release (class_set_id, is_out, scheme_version_id, last_revision_id, last_mark_id,
                                     last_annotation_id, last_withdrawal_id, last_decision_id, staff_id, at)
-               VALUES ($1, $2, $3,
+               VALUES ((SELECT id FROM own_set WHERE id = $2 AND department_id = $1), $3, $4,
                        (SELECT coalesce(max(id), 0) FROM revision),
                        (SELECT coalesce(max(id), 0) FROM mark),
                        (SELECT coalesce(max(id), 0) FROM annotation),
                        (SELECT coalesce(max(id), 0) FROM annotation_withdrawal),
                        (SELECT coalesce(max(id), 0) FROM decision),
-                       $4, $5)";
-    sqlx::query(sql)
+                       $5, $6)");
+    query(db, sql)
         .bind(class_set)
         .bind(is_out)
         .bind(version)
@@ -111,13 +108,13 @@ pub async fn count_since(
     class_set: ClassSetId,
     release: &Release,
 ) -> Result<Since, Error> {
-    let sql = "WITH own AS (SELECT sheet.id FROM sheet JOIN bench ON bench.id = bench_id WHERE class_set_id = $1)
-               SELECT (SELECT count(*) FROM mark WHERE sheet_id IN own AND id > $2) AS marks,
-                      (SELECT count(*) FROM annotation WHERE sheet_id IN own AND for_group = 1 AND id > $3)
+    let sql = sql!("WITH own AS (SELECT sheet.id FROM sheet JOIN bench ON bench.id = bench_id WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1))
+               SELECT (SELECT count(*) FROM mark WHERE sheet_id IN own AND id > $3) AS marks,
+                      (SELECT count(*) FROM annotation WHERE sheet_id IN own AND for_group = 1 AND id > $4)
                       + (SELECT count(*) FROM annotation_withdrawal JOIN annotation ON annotation.id = annotation_id
-                         WHERE sheet_id IN own AND for_group = 1 AND annotation_withdrawal.id > $4) AS notes,
-                      (SELECT count(*) FROM revision WHERE sheet_id IN own AND id > $5) AS revisions";
-    Ok(sqlx::query_as(sql)
+                         WHERE sheet_id IN own AND for_group = 1 AND annotation_withdrawal.id > $5) AS notes,
+                      (SELECT count(*) FROM revision WHERE sheet_id IN own AND id > $6) AS revisions");
+    Ok(query_as(db, sql)
         .bind(class_set)
         .bind(release.last_mark_id)
         .bind(release.last_annotation_id)

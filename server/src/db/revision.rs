@@ -1,10 +1,11 @@
 //! Stored states of a sheet, as typed. Appended, never changed.
 
+use super::query::{query, query_as, query_scalar};
 use analysis::scheme::Answer;
 use analysis::sheet::TypedSheet;
 use serde::{Deserialize, Serialize};
 
-use super::{Connection, Error};
+use super::{Connection, Error, Writing};
 use crate::ids::{ClassSetId, RevisionId, SheetId, StaffId, VisitId};
 
 /// What a group typed: its sheet, the kit that it worked with, and whose
@@ -172,9 +173,9 @@ pub struct NewRevision<'a> {
 /// # Errors
 /// When the query fails.
 pub async fn find_latest(db: &mut Connection, sheet: SheetId) -> Result<Option<Revision>, Error> {
-    let sql = "SELECT id, sheet_id, version, kind, body, written_at FROM revision
-               WHERE sheet_id = $1 ORDER BY version DESC LIMIT 1";
-    let row: Option<Row> = sqlx::query_as(sql).bind(sheet).fetch_optional(db).await?;
+    let sql = sql!("SELECT id, sheet_id, version, kind, body, written_at FROM revision
+               WHERE sheet_id = (SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1) ORDER BY version DESC LIMIT 1");
+    let row: Option<Row> = query_as(db, sql).bind(sheet).fetch_optional(db).await?;
     row.map(Revision::try_from).transpose()
 }
 
@@ -183,8 +184,10 @@ pub async fn find_latest(db: &mut Connection, sheet: SheetId) -> Result<Option<R
 /// # Errors
 /// `RowNotFound` when there is none.
 pub async fn get(db: &mut Connection, id: RevisionId) -> Result<Revision, Error> {
-    let sql = "SELECT id, sheet_id, version, kind, body, written_at FROM revision WHERE id = $1";
-    let row: Row = sqlx::query_as(sql).bind(id).fetch_one(db).await?;
+    let sql = sql!(
+        "SELECT id, sheet_id, version, kind, body, written_at FROM revision WHERE id = $2 AND EXISTS (SELECT 1 FROM own_sheet WHERE own_sheet.id = revision.sheet_id AND own_sheet.department_id = $1)"
+    );
+    let row: Row = query_as(db, sql).bind(id).fetch_one(db).await?;
     row.try_into()
 }
 
@@ -207,10 +210,10 @@ pub struct Past {
 /// # Errors
 /// When the query fails.
 pub async fn list_past(db: &mut Connection, sheet: SheetId) -> Result<Vec<Past>, Error> {
-    let sql = "SELECT version, kind, written_at, staff.name AS by FROM revision
+    let sql = sql!("SELECT version, kind, written_at, staff.name AS by FROM revision
                LEFT JOIN staff ON staff.id = revision.staff_id
-               WHERE sheet_id = $1 ORDER BY version DESC";
-    Ok(sqlx::query_as(sql).bind(sheet).fetch_all(db).await?)
+               WHERE sheet_id = (SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1) ORDER BY version DESC");
+    Ok(query_as(db, sql).bind(sheet).fetch_all(db).await?)
 }
 
 /// Every revision of a class set's sheets, with its version.
@@ -221,10 +224,10 @@ pub async fn list_versions(
     db: &mut Connection,
     class_set: ClassSetId,
 ) -> Result<Vec<(RevisionId, i64)>, Error> {
-    let sql = "SELECT revision.id, revision.version FROM revision
+    let sql = sql!("SELECT revision.id, revision.version FROM revision
                JOIN sheet ON sheet.id = revision.sheet_id
-               JOIN bench ON bench.id = sheet.bench_id WHERE bench.class_set_id = $1";
-    Ok(sqlx::query_as(sql).bind(class_set).fetch_all(db).await?)
+               JOIN bench ON bench.id = sheet.bench_id WHERE bench.class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)");
+    Ok(query_as(db, sql).bind(class_set).fetch_all(db).await?)
 }
 
 /// One revision of a sheet by its version.
@@ -236,9 +239,9 @@ pub async fn find_version(
     sheet: SheetId,
     version: i64,
 ) -> Result<Option<Revision>, Error> {
-    let sql = "SELECT id, sheet_id, version, kind, body, written_at FROM revision
-               WHERE sheet_id = $1 AND version = $2";
-    let row: Option<Row> = sqlx::query_as(sql)
+    let sql = sql!("SELECT id, sheet_id, version, kind, body, written_at FROM revision
+               WHERE sheet_id = (SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1) AND version = $3");
+    let row: Option<Row> = query_as(db, sql)
         .bind(sheet)
         .bind(version)
         .fetch_optional(db)
@@ -254,11 +257,11 @@ pub async fn list_latest(
     db: &mut Connection,
     class_set: ClassSetId,
 ) -> Result<Vec<Revision>, Error> {
-    let sql = "SELECT revision.id, sheet_id, revision.version, kind, body, written_at FROM revision
+    let sql = sql!("SELECT revision.id, sheet_id, revision.version, kind, body, written_at FROM revision
                JOIN sheet ON sheet.id = revision.sheet_id AND sheet.version = revision.version
                JOIN bench ON bench.id = sheet.bench_id
-               WHERE bench.class_set_id = $1 ORDER BY bench.label";
-    let rows: Vec<Row> = sqlx::query_as(sql).bind(class_set).fetch_all(db).await?;
+               WHERE bench.class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) ORDER BY bench.label");
+    let rows: Vec<Row> = query_as(db, sql).bind(class_set).fetch_all(db).await?;
     rows.into_iter().map(Revision::try_from).collect()
 }
 
@@ -272,13 +275,13 @@ pub async fn list_at(
     class_set: ClassSetId,
     last: Option<RevisionId>,
 ) -> Result<Vec<Revision>, Error> {
-    let sql = "SELECT id, sheet_id, version, kind, body, written_at FROM revision
+    let sql = sql!("SELECT id, sheet_id, version, kind, body, written_at FROM revision
                WHERE id IN (SELECT max(revision.id) FROM revision
                             JOIN sheet ON sheet.id = sheet_id
                             JOIN bench ON bench.id = bench_id
-                            WHERE class_set_id = $1 AND ($2 IS NULL OR revision.id <= $2)
-                            GROUP BY sheet_id)";
-    let rows: Vec<Row> = sqlx::query_as(sql)
+                            WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) AND ($3 IS NULL OR revision.id <= $3)
+                            GROUP BY sheet_id)");
+    let rows: Vec<Row> = query_as(db, sql)
         .bind(class_set)
         .bind(last)
         .fetch_all(db)
@@ -295,31 +298,35 @@ pub async fn list_latest_ids(
     db: &mut Connection,
     class_set: ClassSetId,
 ) -> Result<Vec<(SheetId, RevisionId)>, Error> {
-    let sql = "SELECT sheet_id, revision.id FROM revision
+    let sql = sql!("SELECT sheet_id, revision.id FROM revision
                JOIN sheet ON sheet.id = revision.sheet_id AND sheet.version = revision.version
                JOIN bench ON bench.id = sheet.bench_id
-               WHERE bench.class_set_id = $1";
-    Ok(sqlx::query_as(sql).bind(class_set).fetch_all(db).await?)
+               WHERE bench.class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)");
+    Ok(query_as(db, sql).bind(class_set).fetch_all(db).await?)
 }
 
 /// Adds a revision and makes it the sheet's newest.
 ///
 /// # Errors
-/// `RowNotFound` when the sheet is not at the version before it.
-pub async fn insert(db: &mut Connection, new: &NewRevision<'_>) -> Result<Revision, Error> {
-    let sql = "UPDATE sheet SET version = $2 WHERE id = $1 AND version = $2 - 1 RETURNING version";
-    sqlx::query(sql)
+/// [`Error::Missing`] when the sheet is not at the version before it.
+pub async fn insert(db: &mut Writing, new: &NewRevision<'_>) -> Result<Revision, Error> {
+    let sql = sql!(
+        "UPDATE sheet SET version = $3 WHERE id = (SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1) AND version = $3 - 1"
+    );
+    let moved = query(db, sql)
         .bind(new.sheet_id)
         .bind(new.version)
-        .fetch_one(&mut *db)
-        .await?;
+        .execute(db);
+    if moved.await? == 0 {
+        return Err(Error::Missing);
+    }
     let (visit, staff) = match new.writer {
         Writer::Visit(id) => (Some(id), None),
         Writer::Staff(id) => (None, Some(id)),
     };
-    let sql = "INSERT INTO revision (sheet_id, version, kind, body, written_at, visit_id, staff_id)
-               VALUES ($1, $2, $3, $4, $5, $6, $7) RETURNING id";
-    let id = sqlx::query_scalar(sql)
+    let sql = sql!("INSERT INTO revision (sheet_id, version, kind, body, written_at, visit_id, staff_id)
+               VALUES ((SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1), $3, $4, $5, $6, $7, $8) RETURNING id");
+    let id = query_scalar(db, sql)
         .bind(new.sheet_id)
         .bind(new.version)
         .bind(new.kind)

@@ -1,8 +1,9 @@
 //! Moderation rounds: what each is about, which never changes, and how far it
 //! has come, step by step.
 
-use super::{Connection, Error};
-use crate::ids::{ClassSetId, DEPARTMENT, MarkId, RoundId, SchemeId, SchemeVersionId, StaffId};
+use super::query::{query, query_as, query_scalar};
+use super::{Connection, Error, Writing};
+use crate::ids::{ClassSetId, MarkId, RoundId, SchemeId, SchemeVersionId, StaffId};
 
 /// A round.
 #[derive(Clone, Debug, sqlx::FromRow)]
@@ -150,10 +151,10 @@ macro_rules! select_class_set {
 /// # Errors
 /// When the query fails.
 pub async fn list(db: &mut Connection) -> Result<Vec<Round>, Error> {
-    let sql = select_round!(
+    let sql = sql!(select_round!(
         "WHERE moderation_round.department_id = $1 ORDER BY moderation_round.id DESC"
-    );
-    Ok(sqlx::query_as(sql).bind(DEPARTMENT).fetch_all(db).await?)
+    ));
+    Ok(query_as(db, sql).fetch_all(db).await?)
 }
 
 /// One round.
@@ -161,8 +162,10 @@ pub async fn list(db: &mut Connection) -> Result<Vec<Round>, Error> {
 /// # Errors
 /// `RowNotFound` when there is none.
 pub async fn get(db: &mut Connection, id: RoundId) -> Result<Round, Error> {
-    let sql = select_round!("WHERE moderation_round.id = $1");
-    Ok(sqlx::query_as(sql).bind(id).fetch_one(db).await?)
+    let sql = sql!(select_round!(
+        "WHERE moderation_round.department_id = $1 AND moderation_round.id = $2"
+    ));
+    Ok(query_as(db, sql).bind(id).fetch_one(db).await?)
 }
 
 /// The class sets that a round of this scheme may have: those marked with a
@@ -175,16 +178,12 @@ pub async fn list_possible_class_sets(
     db: &mut Connection,
     scheme: SchemeId,
 ) -> Result<Vec<ClassSetOfRound>, Error> {
-    let sql = select_class_set!(
+    let sql = sql!(select_class_set!(
         "WHERE class.department_id = $1 AND (scheme_version.scheme_id = $2
                OR (scheme_version_id IS NULL AND method = (SELECT method FROM scheme WHERE scheme.id = $2)))
          ORDER BY held_on DESC, class.name, class_set.id"
-    );
-    Ok(sqlx::query_as(sql)
-        .bind(DEPARTMENT)
-        .bind(scheme)
-        .fetch_all(db)
-        .await?)
+    ));
+    Ok(query_as(db, sql).bind(scheme).fetch_all(db).await?)
 }
 
 /// The class sets of a round, newest lesson first.
@@ -195,11 +194,11 @@ pub async fn list_class_sets(
     db: &mut Connection,
     round: RoundId,
 ) -> Result<Vec<ClassSetOfRound>, Error> {
-    let sql = select_class_set!(
+    let sql = sql!(select_class_set!(
         "JOIN round_class_set ON round_class_set.class_set_id = class_set.id
-         WHERE round_id = $1 ORDER BY held_on DESC, class.name, class_set.id"
-    );
-    Ok(sqlx::query_as(sql).bind(round).fetch_all(db).await?)
+         WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) ORDER BY held_on DESC, class.name, class_set.id"
+    ));
+    Ok(query_as(db, sql).bind(round).fetch_all(db).await?)
 }
 
 /// The markers of a round, by name.
@@ -207,9 +206,9 @@ pub async fn list_class_sets(
 /// # Errors
 /// When the query fails.
 pub async fn list_markers(db: &mut Connection, round: RoundId) -> Result<Vec<Marker>, Error> {
-    let sql = "SELECT staff.id, name FROM round_marker JOIN staff ON staff.id = staff_id
-               WHERE round_id = $1 ORDER BY name_key";
-    Ok(sqlx::query_as(sql).bind(round).fetch_all(db).await?)
+    let sql = sql!("SELECT staff.id, name FROM round_marker JOIN staff ON staff.id = staff_id
+               WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) ORDER BY name_key");
+    Ok(query_as(db, sql).bind(round).fetch_all(db).await?)
 }
 
 /// The steps that a round has taken, oldest first.
@@ -217,10 +216,10 @@ pub async fn list_markers(db: &mut Connection, round: RoundId) -> Result<Vec<Mar
 /// # Errors
 /// When the query fails.
 pub async fn list_steps(db: &mut Connection, round: RoundId) -> Result<Vec<StepTaken>, Error> {
-    let sql = "SELECT step, last_mark_id, asked, staff.name AS \"by\", at
+    let sql = sql!("SELECT step, last_mark_id, asked, staff.name AS \"by\", at
                FROM round_step JOIN staff ON staff.id = staff_id
-               WHERE round_id = $1 ORDER BY round_step.id";
-    Ok(sqlx::query_as(sql).bind(round).fetch_all(db).await?)
+               WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) ORDER BY round_step.id");
+    Ok(query_as(db, sql).bind(round).fetch_all(db).await?)
 }
 
 /// The newest round that says what a new one would say, by the same person,
@@ -229,13 +228,14 @@ pub async fn list_steps(db: &mut Connection, round: RoundId) -> Result<Vec<StepT
 /// # Errors
 /// When a query fails.
 pub async fn find_same(db: &mut Connection, new: &NewRound) -> Result<Option<RoundId>, Error> {
-    let sql = "SELECT id FROM moderation_round
+    let sql = sql!(
+        "SELECT id FROM moderation_round
                WHERE department_id = $1 AND name = $2 AND scheme_id = $3 AND tolerance_total = $4
                AND tolerance_point = $5 AND seed = $6 AND staff_id = $7
                AND NOT EXISTS (SELECT 1 FROM round_step WHERE round_id = moderation_round.id)
-               ORDER BY id DESC";
-    let rounds: Vec<RoundId> = sqlx::query_scalar(sql)
-        .bind(DEPARTMENT)
+               ORDER BY id DESC"
+    );
+    let rounds: Vec<RoundId> = query_scalar(db, sql)
         .bind(&new.name)
         .bind(new.scheme_id)
         .bind(new.tolerance_total)
@@ -266,12 +266,11 @@ pub async fn find_same(db: &mut Connection, new: &NewRound) -> Result<Option<Rou
 ///
 /// # Errors
 /// When a query fails.
-pub async fn insert(db: &mut Connection, new: &NewRound) -> Result<RoundId, Error> {
-    let sql = "INSERT INTO moderation_round (department_id, name, scheme_id, tolerance_total, tolerance_point,
+pub async fn insert(db: &mut Writing, new: &NewRound) -> Result<RoundId, Error> {
+    let sql = sql!("INSERT INTO moderation_round (department_id, name, scheme_id, tolerance_total, tolerance_point,
                                              seed, staff_id, made_at)
-               VALUES ($1, $2, $3, $4, $5, $6, $7, $8) RETURNING id";
-    let id: RoundId = sqlx::query_scalar(sql)
-        .bind(DEPARTMENT)
+               VALUES ($1, $2, $3, $4, $5, $6, $7, $8) RETURNING id");
+    let id: RoundId = query_scalar(db, sql)
         .bind(&new.name)
         .bind(new.scheme_id)
         .bind(new.tolerance_total)
@@ -282,18 +281,32 @@ pub async fn insert(db: &mut Connection, new: &NewRound) -> Result<RoundId, Erro
         .fetch_one(&mut *db)
         .await?;
     for class_set in &new.class_sets {
-        sqlx::query("INSERT INTO round_class_set (round_id, class_set_id) VALUES ($1, $2)")
-            .bind(id)
-            .bind(class_set)
-            .execute(&mut *db)
-            .await?;
+        query(
+            db,
+            sql!(
+                "INSERT INTO round_class_set (round_id, class_set_id)
+                   VALUES ((SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1),
+                           (SELECT id FROM own_set WHERE id = $3 AND department_id = $1))"
+            ),
+        )
+        .bind(id)
+        .bind(class_set)
+        .execute(&mut *db)
+        .await?;
     }
     for marker in &new.markers {
-        sqlx::query("INSERT INTO round_marker (round_id, staff_id) VALUES ($1, $2)")
-            .bind(id)
-            .bind(marker)
-            .execute(&mut *db)
-            .await?;
+        query(
+            db,
+            sql!(
+                "INSERT INTO round_marker (round_id, staff_id)
+                   VALUES ((SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1),
+                           (SELECT id FROM staff WHERE id = $3 AND department_id = $1))"
+            ),
+        )
+        .bind(id)
+        .bind(marker)
+        .execute(&mut *db)
+        .await?;
     }
     Ok(id)
 }
@@ -303,15 +316,15 @@ pub async fn insert(db: &mut Connection, new: &NewRound) -> Result<RoundId, Erro
 /// # Errors
 /// When the query fails.
 pub async fn insert_step(
-    db: &mut Connection,
+    db: &mut Writing,
     round: RoundId,
     step: Step,
     staff: StaffId,
     now: i64,
 ) -> Result<(), Error> {
-    let sql = "INSERT INTO round_step (round_id, step, last_mark_id, staff_id, at)
-               VALUES ($1, $2, (SELECT coalesce(max(id), 0) FROM mark), $3, $4)";
-    sqlx::query(sql)
+    let sql = sql!("INSERT INTO round_step (round_id, step, last_mark_id, staff_id, at)
+               VALUES ((SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1), $3, (SELECT coalesce(max(id), 0) FROM mark), $4, $5)");
+    query(db, sql)
         .bind(round)
         .bind(step)
         .bind(staff)
@@ -327,15 +340,15 @@ pub async fn insert_step(
 /// # Errors
 /// When the query fails.
 pub async fn insert_draw(
-    db: &mut Connection,
+    db: &mut Writing,
     round: RoundId,
     asked: Option<usize>,
     staff: StaffId,
     now: i64,
 ) -> Result<(), Error> {
-    let sql = "INSERT INTO round_step (round_id, step, last_mark_id, asked, staff_id, at)
-               VALUES ($1, 'drawn', (SELECT coalesce(max(id), 0) FROM mark), $2, $3, $4)";
-    sqlx::query(sql)
+    let sql = sql!("INSERT INTO round_step (round_id, step, last_mark_id, asked, staff_id, at)
+               VALUES ((SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1), 'drawn', (SELECT coalesce(max(id), 0) FROM mark), $3, $4, $5)");
+    query(db, sql)
         .bind(round)
         .bind(asked.and_then(|asked| i64::try_from(asked).ok()))
         .bind(staff)

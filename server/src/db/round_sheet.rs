@@ -1,6 +1,7 @@
 //! The sheets of a round: anchors that every marker marks, and the sample.
 
-use super::{Connection, Error};
+use super::query::{query_as, query_scalar};
+use super::{Connection, Error, Writing};
 use crate::ids::{
     ClassSetId, RevisionId, RoundId, RoundSheetId, SchemeVersionId, SheetId, StaffId,
 };
@@ -129,8 +130,10 @@ macro_rules! select {
 /// # Errors
 /// When the query fails.
 pub async fn list(db: &mut Connection, round: RoundId) -> Result<Vec<RoundSheet>, Error> {
-    let sql = select!("WHERE round_id = $1 ORDER BY kind, place");
-    Ok(sqlx::query_as(sql).bind(round).fetch_all(db).await?)
+    let sql = sql!(select!(
+        "WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) ORDER BY kind, place"
+    ));
+    Ok(query_as(db, sql).bind(round).fetch_all(db).await?)
 }
 
 /// One sheet of a round.
@@ -142,8 +145,10 @@ pub async fn find(
     round: RoundId,
     id: RoundSheetId,
 ) -> Result<Option<RoundSheet>, Error> {
-    let sql = select!("WHERE round_id = $1 AND round_sheet.id = $2");
-    Ok(sqlx::query_as(sql)
+    let sql = sql!(select!(
+        "WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) AND round_sheet.id = $3"
+    ));
+    Ok(query_as(db, sql)
         .bind(round)
         .bind(id)
         .fetch_optional(db)
@@ -160,7 +165,7 @@ pub async fn list_progress(
     round: Option<RoundId>,
     marker: Option<StaffId>,
 ) -> Result<Vec<Progress>, Error> {
-    let sql = "SELECT round_sheet.id AS round_sheet_id, round_sheet.round_id, kind, staff.id AS staff_id,
+    let sql = sql!("SELECT round_sheet.id AS round_sheet_id, round_sheet.round_id, kind, staff.id AS staff_id,
                       staff.name AS marker,
                       (SELECT count(*) FROM marking_point
                        WHERE marking_point.scheme_version_id = round_sheet.scheme_version_id) AS points,
@@ -172,9 +177,10 @@ pub async fn list_progress(
                JOIN round_marker ON round_marker.round_id = round_sheet.round_id
                     AND (marker_id IS NULL OR marker_id = round_marker.staff_id)
                JOIN staff ON staff.id = round_marker.staff_id
-               WHERE ($1 IS NULL OR round_sheet.round_id = $1) AND ($2 IS NULL OR staff.id = $2)
-               ORDER BY round_sheet.round_id, kind, place, staff.name_key";
-    Ok(sqlx::query_as(sql)
+               JOIN moderation_round ON moderation_round.id = round_sheet.round_id
+               WHERE moderation_round.department_id = $1 AND ($2 IS NULL OR round_sheet.round_id = $2) AND ($3 IS NULL OR staff.id = $3)
+               ORDER BY round_sheet.round_id, kind, place, staff.name_key");
+    Ok(query_as(db, sql)
         .bind(round)
         .bind(marker)
         .fetch_all(db)
@@ -191,21 +197,21 @@ pub async fn has_marker(
     round: RoundId,
     staff: StaffId,
 ) -> Result<bool, Error> {
-    let sql = "SELECT EXISTS (
+    let sql = sql!("SELECT EXISTS (
                  SELECT 1 FROM round_sheet
                  JOIN moderation_round ON moderation_round.id = round_sheet.round_id
                  JOIN round_step ON round_step.round_id = round_sheet.round_id AND step = 'drawn'
-                 WHERE round_sheet.round_id = $1 AND kind = 'sample'
-                 AND (marker_id = $2 OR EXISTS (
-                   SELECT 1 FROM mark WHERE mark.staff_id = $2 AND awarded IS NOT NULL
+                 WHERE moderation_round.department_id = $1 AND round_sheet.round_id = $2 AND kind = 'sample'
+                 AND (marker_id = $3 OR EXISTS (
+                   SELECT 1 FROM mark WHERE mark.staff_id = $3 AND awarded IS NOT NULL
                    AND mark.id IN (SELECT max(newest.id) FROM mark AS newest
                                    JOIN marking_point ON marking_point.id = marking_point_id
                                    JOIN scheme_version ON scheme_version.id = marking_point.scheme_version_id
                                    WHERE newest.sheet_id = round_sheet.sheet_id
                                    AND scheme_version.scheme_id = moderation_round.scheme_id
                                    AND newest.id <= round_step.last_mark_id
-                                   GROUP BY key))))";
-    Ok(sqlx::query_scalar(sql)
+                                   GROUP BY key))))");
+    Ok(query_scalar(db, sql)
         .bind(round)
         .bind(staff)
         .fetch_one(db)
@@ -216,10 +222,11 @@ pub async fn has_marker(
 ///
 /// # Errors
 /// When the query fails, or the sheet is in the round already.
-pub async fn insert(db: &mut Connection, new: &NewRoundSheet) -> Result<RoundSheetId, Error> {
-    let sql = "INSERT INTO round_sheet (round_id, sheet_id, revision_id, scheme_version_id, kind, place, why, marker_id)
-               VALUES ($1, $2, $3, $4, $5, $6, $7, $8) RETURNING id";
-    Ok(sqlx::query_scalar(sql)
+pub async fn insert(db: &mut Writing, new: &NewRoundSheet) -> Result<RoundSheetId, Error> {
+    let sql = sql!("INSERT INTO round_sheet (round_id, sheet_id, revision_id, scheme_version_id, kind, place, why, marker_id)
+               VALUES ((SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1),
+                       (SELECT id FROM own_sheet WHERE id = $3 AND department_id = $1), $4, $5, $6, $7, $8, $9) RETURNING id");
+    Ok(query_scalar(db, sql)
         .bind(new.round_id)
         .bind(new.sheet_id)
         .bind(new.revision_id)
@@ -277,16 +284,16 @@ impl Closed {
 /// # Errors
 /// When the query fails.
 pub async fn list_closed(db: &mut Connection, staff: StaffId) -> Result<Closed, Error> {
-    let sql = "SELECT sheet_id, class_set_id, round_sheet.round_id, moderation_round.name AS round_name, kind
+    let sql = sql!("SELECT sheet_id, class_set_id, round_sheet.round_id, moderation_round.name AS round_name, kind
                FROM round_sheet JOIN moderation_round ON moderation_round.id = round_sheet.round_id
-               JOIN round_marker ON round_marker.round_id = round_sheet.round_id AND round_marker.staff_id = $1
+               JOIN round_marker ON round_marker.round_id = round_sheet.round_id AND round_marker.staff_id = $2
                JOIN sheet ON sheet.id = sheet_id
                JOIN bench ON bench.id = bench_id
-               WHERE (marker_id IS NULL OR marker_id = $1)
+               WHERE moderation_round.department_id = $1 AND (marker_id IS NULL OR marker_id = $2)
                AND NOT EXISTS (SELECT 1 FROM round_step WHERE round_step.round_id = round_sheet.round_id
                                AND (step = 'closed'
                                     OR step = CASE kind WHEN 'anchor' THEN 'standard_shown' ELSE 'shown' END))
-               ORDER BY class_set_id, round_sheet.id";
-    let closing = sqlx::query_as(sql).bind(staff).fetch_all(db).await?;
+               ORDER BY class_set_id, round_sheet.id");
+    let closing = query_as(db, sql).bind(staff).fetch_all(db).await?;
     Ok(Closed(closing))
 }

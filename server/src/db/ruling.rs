@@ -1,7 +1,8 @@
 //! Rulings: what the markers agreed on a marking point. They stand beside it
 //! for everyone who marks after.
 
-use super::{Connection, Error};
+use super::query::{query, query_as};
+use super::{Connection, Error, Writing};
 use crate::ids::{RoundId, SchemeId, StaffId};
 
 /// A ruling.
@@ -62,11 +63,11 @@ macro_rules! select {
 /// # Errors
 /// When the query fails.
 pub async fn list_standing(db: &mut Connection, scheme: SchemeId) -> Result<Vec<Ruling>, Error> {
-    let sql = select!(
-        "WHERE ruling.id IN (SELECT max(id) FROM ruling WHERE scheme_id = $1 GROUP BY point_key) AND body <> ''
+    let sql = sql!(select!(
+        "WHERE ruling.id IN (SELECT max(id) FROM ruling WHERE scheme_id = (SELECT id FROM scheme WHERE id = $2 AND department_id = $1) GROUP BY point_key) AND body <> ''
          ORDER BY ruling.id"
-    );
-    Ok(sqlx::query_as(sql).bind(scheme).fetch_all(db).await?)
+    ));
+    Ok(query_as(db, sql).bind(scheme).fetch_all(db).await?)
 }
 
 /// Everything that was ruled in a round, oldest first.
@@ -74,18 +75,21 @@ pub async fn list_standing(db: &mut Connection, scheme: SchemeId) -> Result<Vec<
 /// # Errors
 /// When the query fails.
 pub async fn list_in_round(db: &mut Connection, round: RoundId) -> Result<Vec<Ruling>, Error> {
-    let sql = select!("WHERE round_id = $1 ORDER BY ruling.id");
-    Ok(sqlx::query_as(sql).bind(round).fetch_all(db).await?)
+    let sql = sql!(select!(
+        "WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) ORDER BY ruling.id"
+    ));
+    Ok(query_as(db, sql).bind(round).fetch_all(db).await?)
 }
 
 /// Adds a ruling.
 ///
 /// # Errors
 /// When the query fails.
-pub async fn insert(db: &mut Connection, new: &NewRuling) -> Result<(), Error> {
-    let sql = "INSERT INTO ruling (round_id, scheme_id, point_key, body, staff_id, at)
-               VALUES ($1, $2, $3, $4, $5, $6)";
-    sqlx::query(sql)
+pub async fn insert(db: &mut Writing, new: &NewRuling) -> Result<(), Error> {
+    let sql = sql!("INSERT INTO ruling (round_id, scheme_id, point_key, body, staff_id, at)
+               VALUES ((SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1),
+                       (SELECT id FROM scheme WHERE id = $3 AND department_id = $1), $4, $5, $6, $7)");
+    query(db, sql)
         .bind(new.round_id)
         .bind(new.scheme_id)
         .bind(new.point_key)

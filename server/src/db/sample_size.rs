@@ -1,8 +1,8 @@
 //! How many sheets of how large a cohort are second-marked: the department's
 //! own table.
 
-use super::{Connection, Error};
-use crate::ids::DEPARTMENT;
+use super::query::{query, query_as};
+use super::{Connection, Error, Writing};
 
 /// A line of the table.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, sqlx::FromRow)]
@@ -18,9 +18,11 @@ pub struct SampleSize {
 /// # Errors
 /// When the query fails.
 pub async fn list(db: &mut Connection) -> Result<Vec<SampleSize>, Error> {
-    let sql = "SELECT up_to, size FROM sample_size WHERE department_id = $1
-               ORDER BY CASE WHEN up_to IS NULL THEN 1 ELSE 0 END, up_to";
-    Ok(sqlx::query_as(sql).bind(DEPARTMENT).fetch_all(db).await?)
+    let sql = sql!(
+        "SELECT up_to, size FROM sample_size WHERE department_id = $1
+               ORDER BY CASE WHEN up_to IS NULL THEN 1 ELSE 0 END, up_to"
+    );
+    Ok(query_as(db, sql).fetch_all(db).await?)
 }
 
 /// How many sheets of a cohort are second-marked; `None`: all of them.
@@ -37,15 +39,13 @@ pub fn for_cohort(table: &[SampleSize], cohort: usize) -> Option<usize> {
 ///
 /// # Errors
 /// When a query fails.
-pub async fn replace(db: &mut Connection, table: &[SampleSize]) -> Result<(), Error> {
-    sqlx::query("DELETE FROM sample_size WHERE department_id = $1")
-        .bind(DEPARTMENT)
+pub async fn replace(db: &mut Writing, table: &[SampleSize]) -> Result<(), Error> {
+    query(db, sql!("DELETE FROM sample_size WHERE department_id = $1"))
         .execute(&mut *db)
         .await?;
     for line in table {
-        let sql = "INSERT INTO sample_size (department_id, up_to, size) VALUES ($1, $2, $3)";
-        sqlx::query(sql)
-            .bind(DEPARTMENT)
+        let sql = sql!("INSERT INTO sample_size (department_id, up_to, size) VALUES ($1, $2, $3)");
+        query(db, sql)
             .bind(line.up_to)
             .bind(line.size)
             .execute(&mut *db)

@@ -1,11 +1,12 @@
 //! Mark schemes: what is marked, in versions that are never changed.
 
+use super::query::{query, query_as, query_scalar};
 use analysis::method::Method;
 use analysis::scheme::{Answer, Check, Judged, Level, Point, house};
 
 use super::class_set::ClassSet;
-use super::{Connection, Error, found};
-use crate::ids::{DEPARTMENT, MarkingPointId, SchemeId, SchemeVersionId, StaffId};
+use super::{Connection, Error, Writing, found};
+use crate::ids::{MarkingPointId, SchemeId, SchemeVersionId, StaffId};
 
 /// A scheme with what its newest version holds.
 #[derive(Clone, Debug, sqlx::FromRow)]
@@ -87,15 +88,15 @@ pub struct NewVersion {
 /// # Errors
 /// When the query fails.
 pub async fn list(db: &mut Connection) -> Result<Vec<Scheme>, Error> {
-    let sql = "SELECT scheme.id, method, name, is_retired, scheme_version.id AS version_id, scheme_version.number,
+    let sql = sql!("SELECT scheme.id, method, name, is_retired, scheme_version.id AS version_id, scheme_version.number,
                       count(marking_point.id) AS points, coalesce(sum(marks), 0) AS marks
                FROM scheme
                JOIN scheme_version ON scheme_version.id =
                    (SELECT max(id) FROM scheme_version WHERE scheme_id = scheme.id)
                LEFT JOIN marking_point ON scheme_version_id = scheme_version.id
                WHERE department_id = $1
-               GROUP BY scheme.id, scheme_version.id ORDER BY method, name";
-    Ok(sqlx::query_as(sql).bind(DEPARTMENT).fetch_all(db).await?)
+               GROUP BY scheme.id, scheme_version.id ORDER BY method, name");
+    Ok(query_as(db, sql).fetch_all(db).await?)
 }
 
 /// The versions of a scheme, newest first.
@@ -103,11 +104,11 @@ pub async fn list(db: &mut Connection) -> Result<Vec<Scheme>, Error> {
 /// # Errors
 /// When the query fails.
 pub async fn list_versions(db: &mut Connection, scheme: SchemeId) -> Result<Vec<Version>, Error> {
-    let sql = "SELECT scheme_version.id, scheme_id, scheme.name, method, number, staff.name AS \"by\", scheme_version.made_at
+    let sql = sql!("SELECT scheme_version.id, scheme_id, scheme.name, method, number, staff.name AS \"by\", scheme_version.made_at
                FROM scheme_version JOIN scheme ON scheme.id = scheme_id
                LEFT JOIN staff ON staff.id = staff_id
-               WHERE scheme_id = $1 ORDER BY number DESC";
-    Ok(sqlx::query_as(sql).bind(scheme).fetch_all(db).await?)
+               WHERE department_id = $1 AND scheme_id = $2 ORDER BY number DESC");
+    Ok(query_as(db, sql).bind(scheme).fetch_all(db).await?)
 }
 
 /// One version.
@@ -115,11 +116,11 @@ pub async fn list_versions(db: &mut Connection, scheme: SchemeId) -> Result<Vec<
 /// # Errors
 /// `RowNotFound` when there is none.
 pub async fn get_version(db: &mut Connection, id: SchemeVersionId) -> Result<Version, Error> {
-    let sql = "SELECT scheme_version.id, scheme_id, scheme.name, method, number, staff.name AS \"by\", scheme_version.made_at
+    let sql = sql!("SELECT scheme_version.id, scheme_id, scheme.name, method, number, staff.name AS \"by\", scheme_version.made_at
                FROM scheme_version JOIN scheme ON scheme.id = scheme_id
                LEFT JOIN staff ON staff.id = staff_id
-               WHERE scheme_version.id = $1";
-    Ok(sqlx::query_as(sql).bind(id).fetch_one(db).await?)
+               WHERE scheme.department_id = $1 AND scheme_version.id = $2");
+    Ok(query_as(db, sql).bind(id).fetch_one(db).await?)
 }
 
 /// The version that a class set is marked with. Where nobody chose one, it is
@@ -134,10 +135,9 @@ pub async fn get_of_class_set(
     if let Some(chosen) = class_set.scheme_version_id {
         return Ok(chosen);
     }
-    let sql = "SELECT max(scheme_version.id) FROM scheme_version WHERE scheme_id =
-                   (SELECT min(id) FROM scheme WHERE department_id = $1 AND method = $2 AND is_retired = 0)";
-    let id: Option<SchemeVersionId> = sqlx::query_scalar(sql)
-        .bind(DEPARTMENT)
+    let sql = sql!("SELECT max(scheme_version.id) FROM scheme_version WHERE scheme_id =
+                   (SELECT min(id) FROM scheme WHERE department_id = $1 AND method = $2 AND is_retired = 0)");
+    let id: Option<SchemeVersionId> = query_scalar(db, sql)
         .bind(&class_set.method)
         .fetch_one(db)
         .await?;
@@ -166,9 +166,9 @@ pub async fn list_points(
     db: &mut Connection,
     version: SchemeVersionId,
 ) -> Result<Vec<MarkingPoint>, Error> {
-    let sql = "SELECT id, key, number, title, guidance, marks, check_code, answer, levels
-               FROM marking_point WHERE scheme_version_id = $1 ORDER BY number";
-    let rows: Vec<Row> = sqlx::query_as(sql).bind(version).fetch_all(db).await?;
+    let sql = sql!("SELECT id, key, number, title, guidance, marks, check_code, answer, levels
+               FROM marking_point WHERE scheme_version_id = (SELECT id FROM own_version WHERE id = $2 AND department_id = $1) ORDER BY number");
+    let rows: Vec<Row> = query_as(db, sql).bind(version).fetch_all(db).await?;
     rows.into_iter().map(MarkingPoint::try_from).collect()
 }
 
@@ -202,10 +202,10 @@ impl TryFrom<Row> for MarkingPoint {
 ///
 /// # Errors
 /// When the query fails, or the method has a scheme of this name already.
-pub async fn insert(db: &mut Connection, method: Method, name: &str) -> Result<SchemeId, Error> {
-    let sql = "INSERT INTO scheme (department_id, method, name) VALUES ($1, $2, $3) RETURNING id";
-    Ok(sqlx::query_scalar(sql)
-        .bind(DEPARTMENT)
+pub async fn insert(db: &mut Writing, method: Method, name: &str) -> Result<SchemeId, Error> {
+    let sql =
+        sql!("INSERT INTO scheme (department_id, method, name) VALUES ($1, $2, $3) RETURNING id");
+    Ok(query_scalar(db, sql)
         .bind(method.code())
         .bind(name)
         .fetch_one(db)
@@ -217,22 +217,19 @@ pub async fn insert(db: &mut Connection, method: Method, name: &str) -> Result<S
 ///
 /// # Errors
 /// When a query fails.
-pub async fn insert_version(
-    db: &mut Connection,
-    new: &NewVersion,
-) -> Result<SchemeVersionId, Error> {
-    let sql = "INSERT INTO scheme_version (scheme_id, number, staff_id, made_at)
-               SELECT $1, coalesce(max(number), 0) + 1, $2, $3 FROM scheme_version WHERE scheme_id = $1
-               RETURNING id";
-    let version: SchemeVersionId = sqlx::query_scalar(sql)
+pub async fn insert_version(db: &mut Writing, new: &NewVersion) -> Result<SchemeVersionId, Error> {
+    let sql = sql!("INSERT INTO scheme_version (scheme_id, number, staff_id, made_at)
+               SELECT (SELECT id FROM scheme WHERE id = $2 AND department_id = $1), coalesce(max(number), 0) + 1, $3, $4 FROM scheme_version WHERE scheme_id = $2
+               RETURNING id");
+    let version: SchemeVersionId = query_scalar(db, sql)
         .bind(new.scheme_id)
         .bind(new.staff_id)
         .bind(new.made_at)
         .fetch_one(&mut *db)
         .await?;
-    let sql = "SELECT coalesce(max(key), 0) FROM marking_point
-               JOIN scheme_version ON scheme_version.id = scheme_version_id WHERE scheme_id = $1";
-    let mut last_key: i64 = sqlx::query_scalar(sql)
+    let sql = sql!("SELECT coalesce(max(key), 0) FROM marking_point
+               JOIN scheme_version ON scheme_version.id = scheme_version_id WHERE scheme_id = (SELECT id FROM scheme WHERE id = $2 AND department_id = $1)");
+    let mut last_key: i64 = query_scalar(db, sql)
         .bind(new.scheme_id)
         .fetch_one(&mut *db)
         .await?;
@@ -247,7 +244,7 @@ pub async fn insert_version(
 }
 
 async fn insert_point(
-    db: &mut Connection,
+    db: &mut Writing,
     version: SchemeVersionId,
     key: i64,
     number: i64,
@@ -257,9 +254,9 @@ async fn insert_point(
         Judged::ByCheck(check) => (Some(check.code()), None),
         Judged::ByEye(answer) => (None, answer.map(Answer::code)),
     };
-    let sql = "INSERT INTO marking_point (scheme_version_id, key, number, title, guidance, marks, check_code, answer, levels)
-               VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9)";
-    sqlx::query(sql)
+    let sql = sql!("INSERT INTO marking_point (scheme_version_id, key, number, title, guidance, marks, check_code, answer, levels)
+               VALUES ((SELECT id FROM own_version WHERE id = $2 AND department_id = $1), $3, $4, $5, $6, $7, $8, $9, $10)");
+    query(db, sql)
         .bind(version)
         .bind(key)
         .bind(number)
@@ -278,17 +275,16 @@ async fn insert_point(
 ///
 /// # Errors
 /// `RowNotFound` when there is none.
-pub async fn update_retired(
-    db: &mut Connection,
-    id: SchemeId,
-    is_retired: bool,
-) -> Result<(), Error> {
-    let done = sqlx::query("UPDATE scheme SET is_retired = $2 WHERE id = $1")
-        .bind(id)
-        .bind(is_retired)
-        .execute(db)
-        .await?;
-    found(&done)
+pub async fn update_retired(db: &mut Writing, id: SchemeId, is_retired: bool) -> Result<(), Error> {
+    let done = query(
+        db,
+        sql!("UPDATE scheme SET is_retired = $3 WHERE id = $2 AND department_id = $1"),
+    )
+    .bind(id)
+    .bind(is_retired)
+    .execute(db)
+    .await?;
+    found(done)
 }
 
 /// Gives every method that has no scheme at all the one that comes with the
@@ -296,11 +292,10 @@ pub async fn update_retired(
 ///
 /// # Errors
 /// When a query fails.
-pub async fn insert_house(db: &mut Connection) -> Result<(), Error> {
+pub async fn insert_house(db: &mut Writing) -> Result<(), Error> {
     for method in Method::ALL {
-        let sql = "SELECT count(*) FROM scheme WHERE department_id = $1 AND method = $2";
-        let schemes: i64 = sqlx::query_scalar(sql)
-            .bind(DEPARTMENT)
+        let sql = sql!("SELECT count(*) FROM scheme WHERE department_id = $1 AND method = $2");
+        let schemes: i64 = query_scalar(db, sql)
             .bind(method.code())
             .fetch_one(&mut *db)
             .await?;

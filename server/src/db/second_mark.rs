@@ -1,7 +1,8 @@
 //! Second marks: a marker's word on one point of a sheet of a round, given
 //! without seeing anybody else's. Appended; the newest of each marker stands.
 
-use super::{Connection, Error};
+use super::query::{query, query_as};
+use super::{Connection, Error, Writing};
 use crate::ids::{MarkingPointId, RoundId, RoundSheetId, StaffId};
 
 /// A second mark.
@@ -72,8 +73,10 @@ pub async fn list_own(
     sheet: RoundSheetId,
     marker: StaffId,
 ) -> Result<Vec<SecondMark>, Error> {
-    let sql = select_standing!("newest.round_sheet_id = $1 AND newest.staff_id = $2 ");
-    Ok(sqlx::query_as(sql)
+    let sql = sql!(select_standing!(
+        "newest.round_sheet_id = (SELECT id FROM own_round_sheet WHERE id = $2 AND department_id = $1) AND newest.staff_id = $3 "
+    ));
+    Ok(query_as(db, sql)
         .bind(sheet)
         .bind(marker)
         .fetch_all(db)
@@ -86,18 +89,20 @@ pub async fn list_own(
 /// # Errors
 /// When the query fails.
 pub async fn list_in_round(db: &mut Connection, round: RoundId) -> Result<Vec<SecondMark>, Error> {
-    let sql = select_standing!("round_sheet.round_id = $1 ");
-    Ok(sqlx::query_as(sql).bind(round).fetch_all(db).await?)
+    let sql = sql!(select_standing!(
+        "round_sheet.round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) "
+    ));
+    Ok(query_as(db, sql).bind(round).fetch_all(db).await?)
 }
 
 /// Adds a mark.
 ///
 /// # Errors
 /// When the query fails, or the marks have been shown.
-pub async fn insert(db: &mut Connection, new: &NewSecondMark) -> Result<(), Error> {
-    let sql = "INSERT INTO second_mark (round_sheet_id, marking_point_id, awarded, note, staff_id, marked_at)
-               VALUES ($1, $2, $3, $4, $5, $6)";
-    sqlx::query(sql)
+pub async fn insert(db: &mut Writing, new: &NewSecondMark) -> Result<(), Error> {
+    let sql = sql!("INSERT INTO second_mark (round_sheet_id, marking_point_id, awarded, note, staff_id, marked_at)
+               VALUES ((SELECT id FROM own_round_sheet WHERE id = $2 AND department_id = $1), $3, $4, $5, $6, $7)");
+    query(db, sql)
         .bind(new.round_sheet_id)
         .bind(new.marking_point_id)
         .bind(new.awarded)

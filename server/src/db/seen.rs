@@ -1,7 +1,8 @@
 //! A teacher's ticks in a lesson: this bench was visited. Only the newest of
 //! each bench is kept.
 
-use super::{Connection, Error};
+use super::query::{query, query_as};
+use super::{Connection, Error, Writing};
 use crate::ids::{BenchId, ClassSetId, StaffId};
 
 /// A tick.
@@ -24,10 +25,10 @@ pub struct Seen {
 /// # Errors
 /// When the query fails.
 pub async fn list(db: &mut Connection, class_set: ClassSetId) -> Result<Vec<Seen>, Error> {
-    let sql = "SELECT bench_id, version, staff_id, staff.name AS \"by\", seen.at
+    let sql = sql!("SELECT bench_id, version, staff_id, staff.name AS \"by\", seen.at
                FROM seen JOIN bench ON bench.id = seen.bench_id JOIN staff ON staff.id = seen.staff_id
-               WHERE bench.class_set_id = $1";
-    Ok(sqlx::query_as(sql).bind(class_set).fetch_all(db).await?)
+               WHERE bench.class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)");
+    Ok(query_as(db, sql).bind(class_set).fetch_all(db).await?)
 }
 
 /// Ticks a bench, in the place of an earlier tick. The version is the one that
@@ -37,17 +38,17 @@ pub async fn list(db: &mut Connection, class_set: ClassSetId) -> Result<Vec<Seen
 /// # Errors
 /// When the query fails.
 pub async fn update(
-    db: &mut Connection,
+    db: &mut Writing,
     bench: BenchId,
     version: i64,
     staff: StaffId,
     at: i64,
 ) -> Result<(), Error> {
-    let sql = "INSERT INTO seen (bench_id, version, staff_id, at)
-               SELECT $1, CASE WHEN $2 < version THEN $2 ELSE version END, $3, $4 FROM sheet WHERE bench_id = $1
+    let sql = sql!("INSERT INTO seen (bench_id, version, staff_id, at)
+               SELECT $2, CASE WHEN $3 < version THEN $3 ELSE version END, $4, $5 FROM sheet WHERE bench_id = (SELECT id FROM own_bench WHERE id = $2 AND department_id = $1)
                ON CONFLICT (bench_id) DO UPDATE
-               SET version = excluded.version, staff_id = excluded.staff_id, at = excluded.at";
-    sqlx::query(sql)
+               SET version = excluded.version, staff_id = excluded.staff_id, at = excluded.at");
+    query(db, sql)
         .bind(bench)
         .bind(version)
         .bind(staff)
@@ -61,8 +62,8 @@ pub async fn update(
 ///
 /// # Errors
 /// When the query fails.
-pub async fn delete(db: &mut Connection, bench: BenchId) -> Result<(), Error> {
-    sqlx::query("DELETE FROM seen WHERE bench_id = $1")
+pub async fn delete(db: &mut Writing, bench: BenchId) -> Result<(), Error> {
+    query(db, sql!("DELETE FROM seen WHERE bench_id = (SELECT id FROM own_bench WHERE id = $2 AND department_id = $1)"))
         .bind(bench)
         .execute(db)
         .await?;

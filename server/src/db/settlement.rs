@@ -1,7 +1,8 @@
 //! Settlements: what was decided where first and second marks differ.
 //! Appended; the newest on the same thing counts.
 
-use super::{Connection, Error};
+use super::query::{query, query_as, query_scalar};
+use super::{Connection, Error, Writing};
 use crate::ids::{ClassSetId, MarkId, RoundId, RoundSheetId, SettlementId, StaffId};
 
 /// What was decided.
@@ -81,26 +82,26 @@ pub struct NewSettlement {
 /// # Errors
 /// When the query fails.
 pub async fn list(db: &mut Connection, round: RoundId) -> Result<Vec<Settlement>, Error> {
-    let sql = "SELECT settlement.id, round_sheet_id, class_set_id, point_key, kind, agreed, last_mark_id, reason,
+    let sql = sql!("SELECT settlement.id, round_sheet_id, class_set_id, point_key, kind, agreed, last_mark_id, reason,
                       staff_id, staff.name AS \"by\", at
                FROM settlement JOIN staff ON staff.id = staff_id
-               WHERE round_id = $1 ORDER BY settlement.id";
-    Ok(sqlx::query_as(sql).bind(round).fetch_all(db).await?)
+               WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) ORDER BY settlement.id");
+    Ok(query_as(db, sql).bind(round).fetch_all(db).await?)
 }
 
 /// Adds a settlement.
 ///
 /// # Errors
 /// When the query fails, or the round is closed.
-pub async fn insert(db: &mut Connection, new: &NewSettlement) -> Result<SettlementId, Error> {
+pub async fn insert(db: &mut Writing, new: &NewSettlement) -> Result<SettlementId, Error> {
     let (sheet, class) = match new.about {
         About::Sheet(id) => (Some(id), None),
         About::Class(id) => (None, Some(id)),
     };
-    let sql = "INSERT INTO settlement (round_id, round_sheet_id, class_set_id, point_key, kind, agreed, last_mark_id,
+    let sql = sql!("INSERT INTO settlement (round_id, round_sheet_id, class_set_id, point_key, kind, agreed, last_mark_id,
                                        reason, staff_id, at)
-               VALUES ($1, $2, $3, $4, $5, $6, (SELECT coalesce(max(id), 0) FROM mark), $7, $8, $9) RETURNING id";
-    Ok(sqlx::query_scalar(sql)
+               VALUES ((SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1), $3, $4, $5, $6, $7, (SELECT coalesce(max(id), 0) FROM mark), $8, $9, $10) RETURNING id");
+    Ok(query_scalar(db, sql)
         .bind(new.round_id)
         .bind(sheet)
         .bind(class)
@@ -119,12 +120,13 @@ pub async fn insert(db: &mut Connection, new: &NewSettlement) -> Result<Settleme
 /// # Errors
 /// When the query fails.
 pub async fn insert_mark(
-    db: &mut Connection,
+    db: &mut Writing,
     settlement: SettlementId,
     mark: MarkId,
 ) -> Result<(), Error> {
-    let sql = "INSERT INTO settled_mark (mark_id, settlement_id) VALUES ($1, $2)";
-    sqlx::query(sql)
+    let sql = sql!("INSERT INTO settled_mark (mark_id, settlement_id) VALUES ((SELECT mark.id FROM mark JOIN own_sheet ON own_sheet.id = sheet_id
+                       WHERE mark.id = $2 AND department_id = $1), $3)");
+    query(db, sql)
         .bind(mark)
         .bind(settlement)
         .execute(db)
@@ -153,26 +155,26 @@ pub async fn count_again(
     point: Option<i64>,
     last: MarkId,
 ) -> Result<Again, Error> {
-    let sql = "WITH stood AS (
+    let sql = sql!("WITH stood AS (
                  SELECT sheet_id, key, scheme_version.scheme_id, max(mark.id) AS id
                  FROM mark JOIN marking_point ON marking_point.id = marking_point_id
                  JOIN scheme_version ON scheme_version.id = marking_point.scheme_version_id
                  JOIN sheet ON sheet.id = sheet_id JOIN bench ON bench.id = bench_id
                  JOIN class_set ON class_set.id = class_set_id
                  JOIN scheme_version AS of_set ON of_set.id = class_set.scheme_version_id
-                 WHERE class_set_id = $1 AND scheme_version.scheme_id = of_set.scheme_id
-                 AND ($2 IS NULL OR key = $2) AND mark.id <= $3
+                 WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) AND scheme_version.scheme_id = of_set.scheme_id
+                 AND ($3 IS NULL OR key = $3) AND mark.id <= $4
                  GROUP BY sheet_id, key)
                SELECT count(*) AS \"of\", count(CASE WHEN EXISTS (
                  SELECT 1 FROM mark AS anew JOIN marking_point ON marking_point.id = anew.marking_point_id
                  JOIN scheme_version ON scheme_version.id = marking_point.scheme_version_id
                  WHERE anew.sheet_id = stood.sheet_id AND marking_point.key = stood.key
                  AND scheme_version.scheme_id = stood.scheme_id
-                 AND anew.id > $3 AND anew.awarded IS NOT NULL AND anew.undoes IS NULL
+                 AND anew.id > $4 AND anew.awarded IS NOT NULL AND anew.undoes IS NULL
                  AND NOT EXISTS (SELECT 1 FROM mark AS undoing WHERE undoing.undoes = anew.act)
                  AND NOT EXISTS (SELECT 1 FROM settled_mark WHERE mark_id = anew.id)) THEN 1 END) AS done
-               FROM stood JOIN mark ON mark.id = stood.id AND mark.awarded IS NOT NULL";
-    Ok(sqlx::query_as(sql)
+               FROM stood JOIN mark ON mark.id = stood.id AND mark.awarded IS NOT NULL");
+    Ok(query_as(db, sql)
         .bind(class_set)
         .bind(point)
         .bind(last)

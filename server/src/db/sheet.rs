@@ -1,8 +1,9 @@
 //! Storing a sheet: the rules by which two tabs, a double click and the Back
 //! button never lose or double anything.
 
+use super::query::{query, query_scalar};
 use super::revision::{self, Entry, Kind, NewRevision, Revision, Writer};
-use super::{Connection, Error, draft, kit};
+use super::{Connection, Error, Writing, draft, kit};
 use crate::ids::{SheetId, VisitId};
 
 /// What a group's browser asks to be stored.
@@ -48,7 +49,7 @@ pub enum Outcome {
 ///
 /// # Errors
 /// When a query fails.
-pub async fn submit(db: &mut Connection, new: &Submission) -> Result<Outcome, Error> {
+pub async fn submit(db: &mut Writing, new: &Submission) -> Result<Outcome, Error> {
     let page = draft::find(db, new.sheet_id, &new.draft).await?;
     let payload = payload_hash(new)?;
     // The same page sent twice is one act, whatever happened in between: a
@@ -85,7 +86,7 @@ pub async fn submit(db: &mut Connection, new: &Submission) -> Result<Outcome, Er
     Ok(Outcome::Kept(kept))
 }
 
-async fn store(db: &mut Connection, new: &Submission, version: i64) -> Result<Revision, Error> {
+async fn store(db: &mut Writing, new: &Submission, version: i64) -> Result<Revision, Error> {
     let row = NewRevision {
         sheet_id: new.sheet_id,
         version,
@@ -103,9 +104,9 @@ async fn store(db: &mut Connection, new: &Submission, version: i64) -> Result<Re
 ///
 /// # Errors
 /// When a query fails.
-pub async fn update_kit(db: &mut Connection, sheet: SheetId, label: &str) -> Result<(), Error> {
+pub async fn update_kit(db: &mut Writing, sheet: SheetId, label: &str) -> Result<(), Error> {
     let kit = kit::find_by_label(db, label).await?;
-    sqlx::query("UPDATE sheet SET kit_id = $2 WHERE id = $1")
+    query(db, sql!("UPDATE sheet SET kit_id = (SELECT id FROM kit WHERE id = $3 AND department_id = $1) WHERE id = (SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1)"))
         .bind(sheet)
         .bind(kit)
         .execute(db)
@@ -114,9 +115,9 @@ pub async fn update_kit(db: &mut Connection, sheet: SheetId, label: &str) -> Res
 }
 
 async fn is_closed(db: &mut Connection, sheet: SheetId) -> Result<bool, Error> {
-    let sql = "SELECT class_set.state FROM sheet JOIN bench ON bench.id = sheet.bench_id
-               JOIN class_set ON class_set.id = bench.class_set_id WHERE sheet.id = $1";
-    let state: super::class_set::State = sqlx::query_scalar(sql).bind(sheet).fetch_one(db).await?;
+    let sql = sql!("SELECT class_set.state FROM sheet JOIN bench ON bench.id = sheet.bench_id
+               JOIN class_set ON class_set.id = bench.class_set_id WHERE sheet.id = (SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1)");
+    let state: super::class_set::State = query_scalar(db, sql).bind(sheet).fetch_one(db).await?;
     Ok(state == super::class_set::State::Closed)
 }
 

@@ -1,7 +1,8 @@
 //! People who set and mark work.
 
-use super::{Connection, Error};
-use crate::ids::{DEPARTMENT, StaffId};
+use super::query::{query_as, query_scalar};
+use super::{Connection, Error, Writing};
+use crate::ids::StaffId;
 
 /// What somebody may do.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, sqlx::Type)]
@@ -67,9 +68,12 @@ pub fn name_key(name: &str) -> String {
 /// # Errors
 /// When the query fails.
 pub async fn count(db: &mut Connection) -> Result<i64, Error> {
-    Ok(sqlx::query_scalar("SELECT count(*) FROM staff")
-        .fetch_one(db)
-        .await?)
+    Ok(query_scalar(
+        db,
+        sql!("SELECT count(*) FROM staff WHERE department_id = $1"),
+    )
+    .fetch_one(db)
+    .await?)
 }
 
 /// The person who signs in with this name.
@@ -77,8 +81,10 @@ pub async fn count(db: &mut Connection) -> Result<i64, Error> {
 /// # Errors
 /// When the query fails.
 pub async fn find_by_name(db: &mut Connection, name: &str) -> Result<Option<Staff>, Error> {
-    let sql = "SELECT id, name, password_hash, role FROM staff WHERE name_key = $1";
-    Ok(sqlx::query_as(sql)
+    let sql = sql!(
+        "SELECT id, name, password_hash, role FROM staff WHERE department_id = $1 AND name_key = $2"
+    );
+    Ok(query_as(db, sql)
         .bind(name_key(name))
         .fetch_optional(db)
         .await?)
@@ -89,19 +95,22 @@ pub async fn find_by_name(db: &mut Connection, name: &str) -> Result<Option<Staf
 /// # Errors
 /// When the query fails.
 pub async fn list(db: &mut Connection) -> Result<Vec<Staff>, Error> {
-    let sql = "SELECT id, name, password_hash, role FROM staff WHERE department_id = $1 ORDER BY name_key";
-    Ok(sqlx::query_as(sql).bind(DEPARTMENT).fetch_all(db).await?)
+    let sql = sql!(
+        "SELECT id, name, password_hash, role FROM staff WHERE department_id = $1 ORDER BY name_key"
+    );
+    Ok(query_as(db, sql).fetch_all(db).await?)
 }
 
 /// Adds somebody. `None` when the name is taken.
 ///
 /// # Errors
 /// When the query fails.
-pub async fn insert(db: &mut Connection, new: &NewStaff) -> Result<Option<StaffId>, Error> {
-    let sql = "INSERT INTO staff (department_id, name, name_key, password_hash, role, made_at)
-               VALUES ($1, $2, $3, $4, $5, $6) ON CONFLICT (name_key) DO NOTHING RETURNING id";
-    Ok(sqlx::query_scalar(sql)
-        .bind(DEPARTMENT)
+pub async fn insert(db: &mut Writing, new: &NewStaff) -> Result<Option<StaffId>, Error> {
+    let sql = sql!(
+        "INSERT INTO staff (department_id, name, name_key, password_hash, role, made_at)
+               VALUES ($1, $2, $3, $4, $5, $6) ON CONFLICT (name_key) DO NOTHING RETURNING id"
+    );
+    Ok(query_scalar(db, sql)
         .bind(&new.name)
         .bind(name_key(&new.name))
         .bind(&new.password_hash)

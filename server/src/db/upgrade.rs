@@ -4,7 +4,9 @@ use std::fs::{self, File};
 use std::io;
 use std::path::{Path, PathBuf};
 
-use super::{Connection, Error, MIGRATOR};
+use sqlx::sqlite::SqliteConnection;
+
+use super::{Error, MIGRATOR};
 
 /// Runs the migrations that a data file lacks. Before that, the file as it is
 /// is copied to `data.db.before-0006`, named after the first of them, and no
@@ -13,7 +15,7 @@ use super::{Connection, Error, MIGRATOR};
 /// # Errors
 /// [`Error::Copy`] when no copy can be made: then nothing was changed. When a
 /// migration fails, or the file is from a newer program.
-pub(super) async fn upgrade(db: &mut Connection, path: &Path) -> Result<(), Error> {
+pub(super) async fn upgrade(db: &mut SqliteConnection, path: &Path) -> Result<(), Error> {
     if let Some(version) = find_first_missing(db).await? {
         let copy = keep_copy(db, path, version).await.map_err(Error::Copy)?;
         tracing::info!(copy = %copy.display(), "the data file is brought up to date; a copy was kept");
@@ -23,7 +25,7 @@ pub(super) async fn upgrade(db: &mut Connection, path: &Path) -> Result<(), Erro
 
 /// Returns the first migration that the file lacks; `None` where it lacks
 /// none, and where it is new.
-async fn find_first_missing(db: &mut Connection) -> Result<Option<i64>, Error> {
+async fn find_first_missing(db: &mut SqliteConnection) -> Result<Option<i64>, Error> {
     let sql = "SELECT EXISTS (SELECT 1 FROM sqlite_schema WHERE name = '_sqlx_migrations')";
     let is_ours: bool = sqlx::query_scalar(sql).fetch_one(&mut *db).await?;
     if !is_ours {
@@ -38,7 +40,7 @@ async fn find_first_missing(db: &mut Connection) -> Result<Option<i64>, Error> {
 /// Copies the file with all that was committed, the write-ahead log included,
 /// and returns when the copy is on the disk. A start that failed half-way left
 /// the same copy already: that one stays.
-async fn keep_copy(db: &mut Connection, path: &Path, version: i64) -> io::Result<PathBuf> {
+async fn keep_copy(db: &mut SqliteConnection, path: &Path, version: i64) -> io::Result<PathBuf> {
     let name = format!("{}.before-{version:04}", path.display());
     let new = PathBuf::from(format!("{name}.part"));
     remove_left_over(&new)?;

@@ -1,6 +1,7 @@
 //! Browsers that chose a bench.
 
-use super::{Connection, Error};
+use super::query::{query, query_as, query_scalar};
+use super::{Connection, Error, Writing};
 use crate::clock::HOUR;
 use crate::ids::{BenchId, ClassSetId, VisitId};
 
@@ -18,8 +19,10 @@ pub async fn find(
     bench: BenchId,
     now: i64,
 ) -> Result<Option<VisitId>, Error> {
-    let sql = "SELECT id FROM visit WHERE token_hash = $1 AND bench_id = $2 AND made_at > $3";
-    Ok(sqlx::query_scalar(sql)
+    let sql = sql!(
+        "SELECT id FROM visit WHERE token_hash = $2 AND bench_id = (SELECT id FROM own_bench WHERE id = $3 AND department_id = $1) AND made_at > $4"
+    );
+    Ok(query_scalar(db, sql)
         .bind(token_hash)
         .bind(bench)
         .bind(now - LONGEST)
@@ -44,10 +47,10 @@ pub struct Came {
 /// # Errors
 /// When the query fails.
 pub async fn list_came(db: &mut Connection, class_set: ClassSetId) -> Result<Vec<Came>, Error> {
-    let sql = "SELECT bench_id, min(visit.made_at) AS first, max(visit.made_at) AS last
+    let sql = sql!("SELECT bench_id, min(visit.made_at) AS first, max(visit.made_at) AS last
                FROM visit JOIN bench ON bench.id = visit.bench_id
-               WHERE bench.class_set_id = $1 AND visit.made_at > 0 GROUP BY bench_id";
-    Ok(sqlx::query_as(sql).bind(class_set).fetch_all(db).await?)
+               WHERE bench.class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) AND visit.made_at > 0 GROUP BY bench_id");
+    Ok(query_as(db, sql).bind(class_set).fetch_all(db).await?)
 }
 
 /// Starts a visit, or starts it afresh.
@@ -55,14 +58,14 @@ pub async fn list_came(db: &mut Connection, class_set: ClassSetId) -> Result<Vec
 /// # Errors
 /// When the query fails.
 pub async fn insert(
-    db: &mut Connection,
+    db: &mut Writing,
     token_hash: &str,
     bench: BenchId,
     now: i64,
 ) -> Result<VisitId, Error> {
-    let sql = "INSERT INTO visit (token_hash, bench_id, made_at) VALUES ($1, $2, $3)
-               ON CONFLICT (token_hash, bench_id) DO UPDATE SET made_at = excluded.made_at RETURNING id";
-    Ok(sqlx::query_scalar(sql)
+    let sql = sql!("INSERT INTO visit (token_hash, bench_id, made_at) VALUES ($2, (SELECT id FROM own_bench WHERE id = $3 AND department_id = $1), $4)
+               ON CONFLICT (token_hash, bench_id) DO UPDATE SET made_at = excluded.made_at RETURNING id");
+    Ok(query_scalar(db, sql)
         .bind(token_hash)
         .bind(bench)
         .bind(now)
@@ -74,8 +77,9 @@ pub async fn insert(
 ///
 /// # Errors
 /// When the query fails.
-pub async fn update_left(db: &mut Connection, id: VisitId) -> Result<(), Error> {
-    sqlx::query("UPDATE visit SET made_at = 0 WHERE id = $1")
+pub async fn update_left(db: &mut Writing, id: VisitId) -> Result<(), Error> {
+    query(db, sql!("UPDATE visit SET made_at = 0 WHERE id = $2
+                     AND EXISTS (SELECT 1 FROM own_bench WHERE own_bench.id = bench_id AND department_id = $1)"))
         .bind(id)
         .execute(db)
         .await?;
@@ -86,8 +90,8 @@ pub async fn update_left(db: &mut Connection, id: VisitId) -> Result<(), Error> 
 ///
 /// # Errors
 /// When the query fails.
-pub async fn update_all_left(db: &mut Connection, bench: BenchId) -> Result<(), Error> {
-    sqlx::query("UPDATE visit SET made_at = 0 WHERE bench_id = $1")
+pub async fn update_all_left(db: &mut Writing, bench: BenchId) -> Result<(), Error> {
+    query(db, sql!("UPDATE visit SET made_at = 0 WHERE bench_id = (SELECT id FROM own_bench WHERE id = $2 AND department_id = $1)"))
         .bind(bench)
         .execute(db)
         .await?;

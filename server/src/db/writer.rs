@@ -6,14 +6,17 @@
 //! of a durable commit is shared; alone, a job waits for nobody. A job lives
 //! in this task, so a browser that hangs up cannot stop it half-way.
 
+use std::any::Any;
 use std::future::Future;
+use std::panic::AssertUnwindSafe;
 use std::pin::Pin;
 
-use sqlx::Connection as _;
+use futures_util::FutureExt as _;
 use tokio::sync::{mpsc, oneshot};
 use tokio::task::JoinHandle;
 
-use super::{Connection, Error};
+use super::{Error, Writing};
+use crate::ids::DepartmentId;
 
 /// Most jobs to one commit.
 pub const BATCH: usize = 64;
@@ -33,42 +36,64 @@ impl Writer {
     /// Starts the task on a connection of its own, with at most `batch` jobs
     /// (one or more) to a commit. It ends well when every handle is gone, and
     /// with an error when a commit fails.
-    #[must_use]
-    pub fn start(connection: Connection, batch: usize) -> (Self, JoinHandle<Result<(), Error>>) {
+    pub(super) fn start(
+        connection: Writing,
+        batch: usize,
+    ) -> (Self, JoinHandle<Result<(), Error>>) {
         let (queue, waiting) = mpsc::channel(QUEUE);
         let task = tokio::spawn(write(connection, waiting, batch.max(1)));
         (Self { queue }, task)
     }
 
-    /// Runs a job in a transaction and returns what it returned, once that is
-    /// on disk. A job that fails leaves nothing behind, and the jobs that
-    /// share its commit do not notice.
+    /// Transitional: runs a job of the first department.
     ///
     /// # Errors
-    /// The job's own; [`Error::Busy`] when too many are waiting;
-    /// [`Error::Stopped`] when the commit failed or the task is gone.
+    /// As for `run_for`.
     pub async fn run<T, F>(&self, work: F) -> Result<T, Error>
     where
         T: Send + 'static,
-        F: for<'c> FnOnce(&'c mut Connection) -> Work<'c, T> + Send + 'static,
+        F: for<'c> FnOnce(&'c mut Writing) -> Work<'c, T> + Send + 'static,
     {
-        self.run_and_tell(|| {}, work).await
+        self.run_for(crate::ids::DEPARTMENT, |_| {}, work).await
     }
 
-    /// The same, and calls `tell` as soon as the job is on disk: also when
-    /// nobody waits for the answer any more. It must be quick, since every
-    /// other write waits for it.
+    /// Transitional: the same, and tells.
     ///
     /// # Errors
-    /// As for [`Writer::run`]; then nothing is told.
+    /// As for `run_for`.
     pub async fn run_and_tell<N, T, F>(&self, tell: N, work: F) -> Result<T, Error>
     where
         N: FnOnce() + Send + 'static,
         T: Send + 'static,
-        F: for<'c> FnOnce(&'c mut Connection) -> Work<'c, T> + Send + 'static,
+        F: for<'c> FnOnce(&'c mut Writing) -> Work<'c, T> + Send + 'static,
+    {
+        self.run_for(crate::ids::DEPARTMENT, move |_| tell(), work)
+            .await
+    }
+
+    /// Runs a job in a transaction and returns what it returned, once that is
+    /// on disk. Calls `tell` before that, as soon as it is on disk: also when
+    /// nobody waits for the answer any more. `tell` must be quick, since every
+    /// other write waits for it. A job that fails or panics leaves nothing
+    /// behind, and the jobs that share its commit do not notice.
+    ///
+    /// # Errors
+    /// The job's own; [`Error::Panicked`]; [`Error::Busy`] when too many are
+    /// waiting; [`Error::Stopped`] when the commit failed or the task is gone.
+    pub(in crate::data) async fn run_for<N, T, F>(
+        &self,
+        department: DepartmentId,
+        tell: N,
+        work: F,
+    ) -> Result<T, Error>
+    where
+        N: FnOnce(&T) + Send + 'static,
+        T: Send + 'static,
+        F: for<'c> FnOnce(&'c mut Writing) -> Work<'c, T> + Send + 'static,
     {
         let (reply, answer) = oneshot::channel();
         let job = Task {
+            department,
             work: Some(work),
             outcome: None,
             tell,
@@ -89,7 +114,7 @@ trait Job: Send {
     /// Runs the work and keeps its result. True: keep what it wrote.
     fn run<'c>(
         &'c mut self,
-        connection: &'c mut Connection,
+        connection: &'c mut Writing,
     ) -> Pin<Box<dyn Future<Output = bool> + Send + 'c>>;
 
     /// Answers the caller.
@@ -97,6 +122,7 @@ trait Job: Send {
 }
 
 struct Task<T, F, N> {
+    department: DepartmentId,
     work: Option<F>,
     outcome: Option<Result<T, Error>>,
     tell: N,
@@ -106,16 +132,20 @@ struct Task<T, F, N> {
 impl<T, F, N> Job for Task<T, F, N>
 where
     T: Send,
-    F: for<'c> FnOnce(&'c mut Connection) -> Work<'c, T> + Send,
-    N: FnOnce() + Send,
+    F: for<'c> FnOnce(&'c mut Writing) -> Work<'c, T> + Send,
+    N: FnOnce(&T) + Send,
 {
     fn run<'c>(
         &'c mut self,
-        connection: &'c mut Connection,
+        connection: &'c mut Writing,
     ) -> Pin<Box<dyn Future<Output = bool> + Send + 'c>> {
         Box::pin(async move {
+            connection.turn_to(self.department);
             if let Some(work) = self.work.take() {
-                self.outcome = Some(work(connection).await);
+                // The work is made inside, since that may panic too.
+                let work = async { work(connection).await };
+                let ended = AssertUnwindSafe(work).catch_unwind().await;
+                self.outcome = Some(ended.unwrap_or_else(|panic| Err(panicked(&*panic))));
             }
             matches!(self.outcome, Some(Ok(_)))
         })
@@ -123,11 +153,9 @@ where
 
     fn answer(self: Box<Self>, committed: bool) {
         let outcome = match self.outcome {
-            Some(outcome) if committed => {
-                if outcome.is_ok() {
-                    (self.tell)();
-                }
-                outcome
+            Some(Ok(done)) if committed => {
+                (self.tell)(&done);
+                Ok(done)
             }
             Some(Err(own)) => Err(own),
             _ => Err(Error::Stopped),
@@ -137,8 +165,16 @@ where
     }
 }
 
+/// What a job that panicked is answered with. The message goes to the log with
+/// the request that failed.
+fn panicked(panic: &(dyn Any + Send)) -> Error {
+    let message = panic.downcast_ref::<String>().map(String::as_str);
+    let message = message.or_else(|| panic.downcast_ref::<&str>().copied());
+    Error::Panicked(message.unwrap_or("without a message").to_owned())
+}
+
 async fn write(
-    mut connection: Connection,
+    mut connection: Writing,
     mut waiting: mpsc::Receiver<Box<dyn Job>>,
     most: usize,
 ) -> Result<(), Error> {
@@ -155,26 +191,22 @@ async fn write(
             return Err(error.into());
         }
     }
-    sqlx::query("PRAGMA wal_checkpoint(TRUNCATE)")
-        .execute(&mut connection)
+    connection
+        .command("PRAGMA wal_checkpoint(TRUNCATE)")
         .await?;
     connection.close().await?;
     Ok(())
 }
 
 /// One transaction for the whole batch, a savepoint for each job.
-async fn commit(
-    connection: &mut Connection,
-    batch: &mut [Box<dyn Job>],
-) -> Result<(), sqlx::Error> {
-    let mut transaction = connection.begin_with("BEGIN IMMEDIATE").await?;
+async fn commit(connection: &mut Writing, batch: &mut [Box<dyn Job>]) -> Result<(), sqlx::Error> {
+    connection.command("BEGIN IMMEDIATE").await?;
     for job in batch {
-        let mut savepoint = transaction.begin().await?;
-        if job.run(&mut savepoint).await {
-            savepoint.commit().await?;
-        } else {
-            savepoint.rollback().await?;
+        connection.command("SAVEPOINT job").await?;
+        if !job.run(connection).await {
+            connection.command("ROLLBACK TO job").await?;
         }
+        connection.command("RELEASE job").await?;
     }
-    transaction.commit().await
+    connection.command("COMMIT").await
 }

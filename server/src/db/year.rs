@@ -4,10 +4,9 @@
 
 use super::decision::{FlagKey, Verdict};
 use super::judgement::{self, Judged};
+use super::query::query_as;
 use super::{Connection, Error};
-use crate::ids::{
-    ClassId, ClassSetId, DEPARTMENT, KitId, RevisionId, SchemeVersionId, SheetId, StaffId,
-};
+use crate::ids::{ClassId, ClassSetId, KitId, RevisionId, SchemeVersionId, SheetId, StaffId};
 
 /// A class set of the year.
 #[derive(Clone, Debug, serde::Serialize, sqlx::FromRow)]
@@ -42,7 +41,7 @@ pub struct Lesson {
 /// # Errors
 /// When the query fails.
 pub async fn list_lessons(db: &mut Connection, school_year: i64) -> Result<Vec<Lesson>, Error> {
-    let sql = "SELECT class_set.id, class_id, class.name AS class_name, method, held_on,
+    let sql = sql!("SELECT class_set.id, class_id, class.name AS class_name, method, held_on,
                       created_by AS staff_id, staff.name AS staff_name,
                       (SELECT count(*) FROM bench WHERE bench.class_set_id = class_set.id) AS benches,
                       scheme_version_id,
@@ -53,12 +52,8 @@ pub async fn list_lessons(db: &mut Connection, school_year: i64) -> Result<Vec<L
                FROM class JOIN class_set ON class_set.class_id = class.id
                JOIN staff ON staff.id = created_by
                WHERE class.department_id = $1 AND school_year = $2
-               ORDER BY held_on, class_set.id";
-    Ok(sqlx::query_as(sql)
-        .bind(DEPARTMENT)
-        .bind(school_year)
-        .fetch_all(db)
-        .await?)
+               ORDER BY held_on, class_set.id");
+    Ok(query_as(db, sql).bind(school_year).fetch_all(db).await?)
 }
 
 /// When the first sheet of each class's first lesson was first stored, Unix
@@ -70,7 +65,7 @@ pub async fn list_first_times(
     db: &mut Connection,
     school_year: i64,
 ) -> Result<Vec<(ClassId, i64)>, Error> {
-    let sql = "SELECT class_set.class_id, min(written_at) FROM class
+    let sql = sql!("SELECT class_set.class_id, min(written_at) FROM class
                JOIN class_set ON class_set.class_id = class.id
                JOIN bench ON bench.class_set_id = class_set.id
                JOIN sheet ON sheet.bench_id = bench.id
@@ -79,12 +74,8 @@ pub async fn list_first_times(
                      AND NOT EXISTS (SELECT 1 FROM class_set AS other WHERE other.class_id = class.id
                                      AND (other.held_on < class_set.held_on
                                           OR other.held_on = class_set.held_on AND other.id < class_set.id))
-               GROUP BY class_set.class_id";
-    Ok(sqlx::query_as(sql)
-        .bind(DEPARTMENT)
-        .bind(school_year)
-        .fetch_all(db)
-        .await?)
+               GROUP BY class_set.class_id");
+    Ok(query_as(db, sql).bind(school_year).fetch_all(db).await?)
 }
 
 /// The newest rows that bear on a year's sheets; 0 where there is none.
@@ -105,19 +96,15 @@ pub struct Newest {
 /// # Errors
 /// When the query fails.
 pub async fn get_newest(db: &mut Connection, school_year: i64) -> Result<Newest, Error> {
-    let sql = "SELECT coalesce(max(bench.id), 0) AS bench,
+    let sql = sql!("SELECT coalesce(max(bench.id), 0) AS bench,
                       coalesce(max((SELECT max(id) FROM revision WHERE sheet_id = sheet.id)), 0) AS revision,
                       coalesce(max((SELECT max(id) FROM decision WHERE sheet_id = sheet.id)), 0) AS decision,
                       coalesce(max((SELECT max(id) FROM mark WHERE sheet_id = sheet.id)), 0) AS mark
                FROM class JOIN class_set ON class_set.class_id = class.id
                JOIN bench ON bench.class_set_id = class_set.id
                JOIN sheet ON sheet.bench_id = bench.id
-               WHERE class.department_id = $1 AND school_year = $2";
-    Ok(sqlx::query_as(sql)
-        .bind(DEPARTMENT)
-        .bind(school_year)
-        .fetch_one(db)
-        .await?)
+               WHERE class.department_id = $1 AND school_year = $2");
+    Ok(query_as(db, sql).bind(school_year).fetch_one(db).await?)
 }
 
 /// A sheet on which something is stored.
@@ -167,7 +154,7 @@ pub async fn list_sheets(
     school_year: i64,
     version: &str,
 ) -> Result<Vec<YearSheet>, Error> {
-    let sql = "SELECT sheet.id, bench.class_set_id, label, sheet.kit_id, revision.id AS revision_id, written_at,
+    let sql = sql!("SELECT sheet.id, bench.class_set_id, label, sheet.kit_id, revision.id AS revision_id, written_at,
                       EXISTS (SELECT 1 FROM revision WHERE sheet_id = sheet.id AND kind = 'handed_in') AS is_handed_in,
                       judgement.kit, speed, expected, uncertainty, judgement.body AS judgement
                FROM class JOIN class_set ON class_set.class_id = class.id
@@ -176,9 +163,8 @@ pub async fn list_sheets(
                JOIN revision ON revision.sheet_id = sheet.id AND revision.version = sheet.version
                LEFT JOIN judgement ON judgement.revision_id = revision.id AND judgement.version = $3
                WHERE class.department_id = $1 AND school_year = $2
-               ORDER BY held_on, class_set.id, label";
-    let rows: Vec<Row> = sqlx::query_as(sql)
-        .bind(DEPARTMENT)
+               ORDER BY held_on, class_set.id, label");
+    let rows: Vec<Row> = query_as(db, sql)
         .bind(school_year)
         .bind(version)
         .fetch_all(db)
@@ -227,7 +213,8 @@ pub async fn list_decisions(
     db: &mut Connection,
     school_year: i64,
 ) -> Result<Vec<YearDecision>, Error> {
-    let sql = "SELECT sheet_id, step, slip, row_label, verdict, revision_id FROM decision
+    let sql = sql!(
+        "SELECT sheet_id, step, slip, row_label, verdict, revision_id FROM decision
                WHERE id IN (SELECT max(decision.id)
                             FROM class JOIN class_set ON class_set.class_id = class.id
                             JOIN bench ON bench.class_set_id = class_set.id
@@ -235,12 +222,9 @@ pub async fn list_decisions(
                             JOIN decision ON decision.sheet_id = sheet.id
                             WHERE class.department_id = $1 AND school_year = $2
                             GROUP BY decision.sheet_id, step, slip, row_label)
-               ORDER BY id";
-    Ok(sqlx::query_as(sql)
-        .bind(DEPARTMENT)
-        .bind(school_year)
-        .fetch_all(db)
-        .await?)
+               ORDER BY id"
+    );
+    Ok(query_as(db, sql).bind(school_year).fetch_all(db).await?)
 }
 
 /// The marks of one sheet.
@@ -260,7 +244,8 @@ pub struct YearMark {
 /// # Errors
 /// When the query fails.
 pub async fn list_marks(db: &mut Connection, school_year: i64) -> Result<Vec<YearMark>, Error> {
-    let sql = "WITH newest AS (
+    let sql = sql!(
+        "WITH newest AS (
                    SELECT max(mark.id) AS id
                    FROM class JOIN class_set ON class_set.class_id = class.id
                    JOIN scheme_version AS present ON present.id = class_set.scheme_version_id
@@ -275,10 +260,7 @@ pub async fn list_marks(db: &mut Connection, school_year: i64) -> Result<Vec<Yea
                          AND scheme_version.scheme_id = present.scheme_id
                    GROUP BY mark.sheet_id, marking_point.key)
                SELECT sheet_id, coalesce(sum(awarded), 0) AS awarded, count(awarded) AS points
-               FROM newest JOIN mark ON mark.id = newest.id GROUP BY sheet_id";
-    Ok(sqlx::query_as(sql)
-        .bind(DEPARTMENT)
-        .bind(school_year)
-        .fetch_all(db)
-        .await?)
+               FROM newest JOIN mark ON mark.id = newest.id GROUP BY sheet_id"
+    );
+    Ok(query_as(db, sql).bind(school_year).fetch_all(db).await?)
 }

@@ -1,8 +1,9 @@
 //! A year's figures, kept until something that they rest on changes.
 
+use super::query::{query, query_scalar};
 use analysis::year::Comparison;
 
-use super::{Connection, Error};
+use super::{Connection, Error, Writing};
 
 /// A comparison to keep.
 #[derive(Clone, Debug)]
@@ -25,8 +26,10 @@ pub async fn find(
     school_year: i64,
     state: &str,
 ) -> Result<Option<Comparison>, Error> {
-    let sql = "SELECT body FROM year_summary WHERE school_year = $1 AND state = $2";
-    let body: Option<String> = sqlx::query_scalar(sql)
+    let sql = sql!(
+        "SELECT body FROM year_summary WHERE department_id = $1 AND school_year = $2 AND state = $3"
+    );
+    let body: Option<String> = query_scalar(db, sql)
         .bind(school_year)
         .bind(state)
         .fetch_optional(db)
@@ -38,11 +41,11 @@ pub async fn find(
 ///
 /// # Errors
 /// When the query fails.
-pub async fn update(db: &mut Connection, new: &NewSummary, made_at: i64) -> Result<(), Error> {
-    let sql = "INSERT INTO year_summary (school_year, state, body, made_at) VALUES ($1, $2, $3, $4)
-               ON CONFLICT (school_year) DO UPDATE
-               SET state = excluded.state, body = excluded.body, made_at = excluded.made_at";
-    sqlx::query(sql)
+pub async fn update(db: &mut Writing, new: &NewSummary, made_at: i64) -> Result<(), Error> {
+    let sql = sql!("INSERT INTO year_summary (department_id, school_year, state, body, made_at) VALUES ($1, $2, $3, $4, $5)
+               ON CONFLICT (department_id, school_year) DO UPDATE
+               SET state = excluded.state, body = excluded.body, made_at = excluded.made_at");
+    query(db, sql)
         .bind(new.school_year)
         .bind(&new.state)
         .bind(serde_json::to_string(&new.comparison)?)

@@ -64,7 +64,7 @@ impl Bench<'_> {
 
 /// What the only sheet with anything on it says, as people left it.
 pub(crate) async fn judged(app: &TestApp) -> Assessment {
-    let mut db = app.store.reader().await.unwrap();
+    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     let sheet = sqlx::query_scalar("SELECT id FROM sheet WHERE version > 0")
         .fetch_one(&mut *db)
         .await

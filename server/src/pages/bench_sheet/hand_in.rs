@@ -17,7 +17,7 @@ use crate::error::AppError;
 use crate::form::Pairs;
 use crate::ids::VisitId;
 use crate::layout::Page;
-use crate::pages::front::AtBench;
+use crate::pages::front::{AtBench, OwnBench};
 use crate::state::AppState;
 
 /// Longest text of the boxes that hold no figure, in characters.
@@ -25,18 +25,12 @@ const LONGEST_WORDS: usize = 40;
 
 /// Does what the button says. Whatever happens, what was typed comes back or
 /// is on disk.
-///
-/// # Errors
-/// Not found for an unknown bench.
-pub async fn post(
+pub(super) async fn post(
     State(state): State<AppState>,
-    at: AtBench,
+    OwnBench(at, visit): OwnBench,
     pairs: Pairs,
 ) -> Result<Response, AppError> {
     let mut form = SheetForm::read(at.class_set.method()?, &pairs);
-    let Some(visit) = at.visit else {
-        return Ok(not_kept::stranger(&at, &form.entry().0));
-    };
     let is_closed = !at.class_set.is_open();
     let kind = match form.act {
         Act::Save | Act::LookAgain => Kind::Saved,
@@ -187,7 +181,7 @@ async fn filled(
     form: SheetForm,
     status: StatusCode,
 ) -> Result<SheetPage, AppError> {
-    let kits = kit::list(&mut *state.store.reader().await?).await?;
+    let kits = kit::list(&mut state.store.reader(at.department).await?).await?;
     let (entry, places) = form.entry();
     let (problems, questions) = match Sheet::check(&entry.sheet) {
         Ok(sheet) => (Vec::new(), sheet.questions()),

@@ -7,13 +7,13 @@
 use analysis::field::Place;
 use axum::extract::State;
 use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::response::{IntoResponse, Response};
 
 use crate::db::class_set::LookAgain;
 use crate::db::{decision, release, revision};
 use crate::error::AppError;
 use crate::layout::{Layout, Page};
-use crate::pages::front::AtBench;
+use crate::pages::front::{AtBench, OwnBench};
 use crate::report::Work;
 use crate::report::look_again::{self, BoxToSee};
 use crate::state::AppState;
@@ -63,25 +63,19 @@ pub(super) fn url(at: &AtBench) -> String {
 
 /// Whether this group may be told anything: the class set helps, and its
 /// marks are not out yet.
-///
-/// # Errors
-/// When the data file fails.
 pub(super) async fn is_allowed(state: &AppState, at: &AtBench) -> Result<bool, AppError> {
     if !at.class_set.helps_pupils() {
         return Ok(false);
     }
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(at.department).await?;
     Ok(release::find_out(&mut db, at.class_set.id).await?.is_none())
 }
 
 /// The page.
-///
-/// # Errors
-/// Not found for an unknown bench.
-pub async fn get(State(state): State<AppState>, at: AtBench) -> Result<Response, AppError> {
-    if at.visit.is_none() {
-        return Ok(Redirect::to(&at.way_in()).into_response());
-    }
+pub(super) async fn get(
+    State(state): State<AppState>,
+    OwnBench(at, _): OwnBench,
+) -> Result<Response, AppError> {
     if !is_allowed(&state, &at).await? {
         let page = NotSwitchedOnPage {
             layout: Layout::public(),
@@ -110,7 +104,7 @@ pub async fn get(State(state): State<AppState>, at: AtBench) -> Result<Response,
 
 /// The group's newest stored work, judged by itself.
 async fn find(state: &AppState, at: &AtBench) -> Result<Option<Work>, AppError> {
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(at.department).await?;
     let Some(newest) = revision::find_latest(&mut db, at.bench.sheet_id).await? else {
         return Ok(None);
     };

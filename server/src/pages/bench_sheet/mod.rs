@@ -5,12 +5,22 @@ mod act;
 mod boxes;
 mod conflict;
 pub(super) mod form;
-pub mod hand_in;
+pub(super) mod hand_in;
 pub(super) mod lines;
-pub mod look_again;
-mod not_kept;
+mod look_again;
+pub(crate) mod not_kept;
 pub(super) mod own_words;
 mod page;
 pub(super) mod rows;
-pub mod show;
+mod show;
 mod words;
+
+use crate::access::Access::Bench;
+use crate::access::Routes;
+
+pub(super) fn routes() -> Routes {
+    Routes::default()
+        .get("/c/{code}/{label}", Bench, show::get)
+        .post("/c/{code}/{label}", Bench, hand_in::post)
+        .get("/c/{code}/{label}/look-again", Bench, look_again::get)
+}

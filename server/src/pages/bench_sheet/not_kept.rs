@@ -1,11 +1,15 @@
 //! When a sheet cannot be kept at all: the page says why, and still shows
 //! everything that was typed.
 
+use axum::extract::{FromRequest as _, Request};
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Response};
 
+use super::form::SheetForm;
 use super::lines::{Line, lines};
 use crate::db::revision::Entry;
+use crate::error::AppError;
+use crate::form::Pairs;
 use crate::layout::{Layout, Page};
 use crate::pages::front::AtBench;
 
@@ -35,17 +39,25 @@ pub(super) fn closed(at: &AtBench, typed: &Entry) -> Response {
     )
 }
 
-/// This browser has not given the bench's number, or too long ago.
-pub(super) fn stranger(at: &AtBench, typed: &Entry) -> Response {
-    let sentence = "This was not kept, because this browser must give the come-back number first.";
-    page(
-        at,
-        typed,
-        StatusCode::FORBIDDEN,
-        sentence,
-        format!("{}/come-back", at.url()),
-        "Type the come-back number",
-    )
+/// This browser has not given the bench's number, or too long ago: it gets back
+/// what it sent.
+pub(crate) async fn stranger(at: &AtBench, request: Request) -> Response {
+    match read(at, request).await {
+        Ok(typed) => page(
+            at,
+            &typed,
+            StatusCode::FORBIDDEN,
+            "This was not kept, because this browser must give the come-back number first.",
+            format!("{}/come-back", at.url()),
+            "Type the come-back number",
+        ),
+        Err(error) => error.into_response(),
+    }
+}
+
+async fn read(at: &AtBench, request: Request) -> Result<Entry, AppError> {
+    let pairs = Pairs::from_request(request, &()).await?;
+    Ok(SheetForm::read(at.class_set.method()?, &pairs).entry().0)
 }
 
 fn page(

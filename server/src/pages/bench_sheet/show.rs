@@ -2,7 +2,7 @@
 
 use analysis::sheet::Sheet;
 use axum::extract::State;
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::response::{IntoResponse, Response};
 
 use super::boxes::Remarks;
 use super::form::SheetForm;
@@ -16,17 +16,14 @@ use crate::error::AppError;
 use crate::ids::VisitId;
 use crate::layout::{Layout, Page};
 use crate::pages::feedback;
-use crate::pages::front::AtBench;
+use crate::pages::front::{AtBench, OwnBench};
 use crate::state::AppState;
 
 /// The sheet, to write on while the class set is open and to read afterwards.
-///
-/// # Errors
-/// Not found for an unknown bench.
-pub async fn get(State(state): State<AppState>, at: AtBench) -> Result<Response, AppError> {
-    let Some(visit) = at.visit else {
-        return Ok(Redirect::to(&at.way_in()).into_response());
-    };
+pub(super) async fn get(
+    State(state): State<AppState>,
+    OwnBench(at, visit): OwnBench,
+) -> Result<Response, AppError> {
     if at.class_set.is_open() {
         write(&state, &at, visit).await
     } else {
@@ -39,7 +36,7 @@ async fn write(state: &AppState, at: &AtBench, visit: VisitId) -> Result<Respons
     // contents are newer than the draft says, and sending them asks once too
     // often. The other way round it would overwrite without asking.
     let draft = open_draft(state, at, visit).await?;
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(at.department).await?;
     let latest = revision::find_latest(&mut db, at.bench.sheet_id).await?;
     let kits = kit::list(&mut db).await?;
     drop(db);
@@ -62,7 +59,9 @@ async fn write(state: &AppState, at: &AtBench, visit: VisitId) -> Result<Respons
 
 async fn open_draft(state: &AppState, at: &AtBench, visit: VisitId) -> Result<String, AppError> {
     let (sheet, now) = (at.bench.sheet_id, state.clock.now());
-    if let Some(open) = draft::find_open(&mut *state.store.reader().await?, sheet, visit).await? {
+    if let Some(open) =
+        draft::find_open(&mut state.store.reader(at.department).await?, sheet, visit).await?
+    {
         return Ok(open);
     }
     let made = state
@@ -101,8 +100,11 @@ struct ClosedPage {
 }
 
 async fn read(state: &AppState, at: &AtBench) -> Result<Response, AppError> {
-    let latest =
-        revision::find_latest(&mut *state.store.reader().await?, at.bench.sheet_id).await?;
+    let latest = revision::find_latest(
+        &mut state.store.reader(at.department).await?,
+        at.bench.sheet_id,
+    )
+    .await?;
     let page = ClosedPage {
         layout: Layout::public(),
         code: at.class_set.join_code.clone(),

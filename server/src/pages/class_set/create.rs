@@ -56,7 +56,7 @@ async fn page(
     typed: Typed,
     wrong: Wrong,
 ) -> Result<Page<CreatePage>, AppError> {
-    let class_names = class::list_names(&mut *store.reader().await?).await?;
+    let class_names = class::list_names(&mut store.reader(crate::ids::DEPARTMENT).await?).await?;
     Ok(Page(CreatePage {
         layout,
         typed,
@@ -67,10 +67,7 @@ async fn page(
 }
 
 /// The form, with what most lessons need in it.
-///
-/// # Errors
-/// When the data file fails.
-pub async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response, AppError> {
+pub(super) async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response, AppError> {
     let typed = Typed {
         class: String::new(),
         method: Method::RippleTank.code().to_owned(),
@@ -84,10 +81,10 @@ pub async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response
 }
 
 /// Makes the class set and leads to its page.
-///
-/// # Errors
-/// When the data file fails.
-pub async fn post(State(state): State<AppState>, form: StaffForm) -> Result<Response, AppError> {
+pub(super) async fn post(
+    State(state): State<AppState>,
+    form: StaffForm,
+) -> Result<Response, AppError> {
     let typed = read(&form.pairs);
     match check(&typed) {
         Ok((class_name, method, held_on, groups)) => {

@@ -52,18 +52,15 @@ pub(super) fn choices(made: LookAgain) -> Vec<Choice> {
 }
 
 /// Sets both.
-///
-/// # Errors
-/// Not found for an unknown class set; refused where the form is none of ours.
-pub async fn post(
+pub(super) async fn post(
     State(state): State<AppState>,
-    Path(id): Path<i64>,
+    Path(id): Path<ClassSetId>,
     form: StaffForm,
 ) -> Result<Redirect, AppError> {
     let (is_live, look_again, detail) = read(&form.pairs).ok_or(AppError::BadRequest(
         "Choose whether the live pages are on, and what pupils are told. Nothing was changed.",
     ))?;
-    let (id, at, by) = (ClassSetId(id), state.clock.now(), form.by.staff_id);
+    let (at, by) = (state.clock.now(), form.by.staff_id);
     let tell = state.changes.announcing(id);
     let write = state.store.writer().run_and_tell(tell, move |db| {
         Box::pin(async move {

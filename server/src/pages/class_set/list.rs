@@ -24,11 +24,8 @@ struct Line {
 }
 
 /// The list.
-///
-/// # Errors
-/// When the data file fails.
-pub async fn get(State(store): State<Store>, by: SignedIn) -> Result<Response, AppError> {
-    let listed = class_set::list(&mut *store.reader().await?).await?;
+pub(super) async fn get(State(store): State<Store>, by: SignedIn) -> Result<Response, AppError> {
+    let listed = class_set::list(&mut store.reader(by.department).await?).await?;
     let lines = listed.into_iter().map(|listed| {
         let practical = listed.class_set.method()?.title();
         Ok(Line {

@@ -31,15 +31,12 @@ struct NewNumberPage {
 }
 
 /// Asks first: the old number stops working.
-///
-/// # Errors
-/// Not found for an unknown bench; refused for one without a number.
-pub async fn get(
+pub(super) async fn get(
     State(store): State<Store>,
     by: SignedIn,
-    Path((id, label)): Path<(i64, String)>,
+    Path((id, label)): Path<(ClassSetId, String)>,
 ) -> Result<Response, AppError> {
-    let (class_set, bench) = find(&store, ClassSetId(id), &label).await?;
+    let (class_set, bench) = find(&store, id, &label).await?;
     if bench.come_back_hash.is_none() {
         return Err(NO_NUMBER_YET);
     }
@@ -54,15 +51,12 @@ pub async fn get(
 
 /// Makes the number, ends every visit to the bench (somebody who does not
 /// belong there may hold one), and shows the number this once.
-///
-/// # Errors
-/// Not found for an unknown bench; refused for one without a number.
-pub async fn post(
+pub(super) async fn post(
     State(state): State<AppState>,
-    Path((id, label)): Path<(i64, String)>,
+    Path((id, label)): Path<(ClassSetId, String)>,
     form: StaffForm,
 ) -> Result<Response, AppError> {
-    let (class_set, bench) = find(&state.store, ClassSetId(id), &label).await?;
+    let (class_set, bench) = find(&state.store, id, &label).await?;
     let number = secret::come_back_number();
     let hash = state.passwords.hash(number.clone()).await?;
     let done = Renewal {
@@ -86,7 +80,7 @@ pub async fn post(
 }
 
 async fn find(store: &Store, id: ClassSetId, label: &str) -> Result<(ClassSet, Bench), AppError> {
-    let mut db = store.reader().await?;
+    let mut db = store.reader(crate::ids::DEPARTMENT).await?;
     let class_set = class_set::get(&mut db, id).await?;
     let bench = bench::find(&mut db, id, label).await?;
     let bench = bench.ok_or(AppError::NotFound(

@@ -20,9 +20,6 @@ pub(super) struct Qr {
 
 impl Qr {
     /// The code of a text.
-    ///
-    /// # Errors
-    /// When the text is too long for any code.
     pub(super) fn of(text: &str) -> Result<Self, AppError> {
         let code = QRBuilder::new(text)
             .ecl(ECL::M)

@@ -53,13 +53,10 @@ fn state(bench: &Bench, when: &dyn Fn(i64) -> String) -> String {
 }
 
 /// The page.
-///
-/// # Errors
-/// Not found for an unknown class set.
-pub async fn get(
+pub(super) async fn get(
     State(state): State<AppState>,
     by: SignedIn,
-    Path(id): Path<i64>,
+    Path(id): Path<ClassSetId>,
     headers: HeaderMap,
 ) -> Result<Response, AppError> {
     let page = page(&state, by.layout, id, &headers, None).await?;
@@ -70,12 +67,12 @@ pub async fn get(
 pub(super) async fn page(
     state: &AppState,
     layout: Layout,
-    id: i64,
+    id: ClassSetId,
     headers: &HeaderMap,
     refused: Option<(Typed, Wrong)>,
 ) -> Result<Page<ShowPage>, AppError> {
-    let mut db = state.store.reader().await?;
-    let class_set = class_set::get(&mut db, ClassSetId(id)).await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
+    let class_set = class_set::get(&mut db, id).await?;
     let benches = bench::list(&mut db, class_set.id).await?;
     drop(db);
     let (method, now) = (class_set.method()?, state.clock.now());

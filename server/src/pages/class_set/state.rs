@@ -3,46 +3,32 @@
 use axum::extract::{Path, State};
 use axum::response::Redirect;
 
-use crate::db::class_set::{self, State as SetState};
-use crate::db::event::{self, NewEvent};
+use crate::acts::SetState;
+use crate::db::class_set;
 use crate::error::AppError;
 use crate::ids::ClassSetId;
 use crate::session::StaffForm;
 use crate::state::AppState;
 
 /// Sets the state that the form names.
-///
-/// # Errors
-/// Not found for an unknown class set.
-pub async fn post(
+pub(super) async fn post(
     State(state): State<AppState>,
-    Path(id): Path<i64>,
+    Path(id): Path<ClassSetId>,
     form: StaffForm,
 ) -> Result<Redirect, AppError> {
-    let (new, what) = match form.pairs.get("state") {
-        "open" => (SetState::Open, "set_opened"),
-        "closed" => (SetState::Closed, "set_closed"),
+    let new = match form.pairs.get("state") {
+        "open" => class_set::State::Open,
+        "closed" => class_set::State::Closed,
         _ => {
             return Err(AppError::BadRequest(
                 "A class set is open or closed. Nothing was changed.",
             ));
         }
     };
-    let (id, now, by) = (ClassSetId(id), state.clock.now(), form.by.staff_id);
-    let tell = state.changes.announcing(id);
-    let write = state.store.writer().run_and_tell(tell, move |db| {
-        Box::pin(async move {
-            class_set::update_state(db, id, new).await?;
-            let done = NewEvent {
-                at: now,
-                what,
-                staff_id: Some(by),
-                class_set_id: Some(id),
-                detail: "",
-            };
-            event::insert(db, &done).await
-        })
-    });
-    write.await?;
+    let act = SetState {
+        class_set: id,
+        state: new,
+    };
+    state.act(&form.by, act).await?;
     Ok(Redirect::to(&format!("/class-sets/{id}")))
 }

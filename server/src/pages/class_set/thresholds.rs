@@ -75,12 +75,9 @@ fn per_cent(text: &str) -> Option<i64> {
 }
 
 /// Sets both.
-///
-/// # Errors
-/// Not found for an unknown class set.
-pub async fn post(
+pub(super) async fn post(
     State(state): State<AppState>,
-    Path(id): Path<i64>,
+    Path(id): Path<ClassSetId>,
     headers: HeaderMap,
     form: StaffForm,
 ) -> Result<Response, AppError> {
@@ -88,7 +85,7 @@ pub async fn post(
     match typed.check() {
         Ok((bench, summary)) => {
             let by = form.by.staff_id;
-            store(&state, ClassSetId(id), bench, summary, by).await?;
+            store(&state, id, bench, summary, by).await?;
             Ok(Redirect::to(&format!("/class-sets/{id}#thresholds")).into_response())
         }
         Err(wrong) => {

@@ -6,9 +6,17 @@ mod print;
 mod release;
 mod slip_view;
 
-pub use overview::get as overview;
-pub use own::get as own;
-pub use print::{all, one};
-pub use release::post as release;
-
 pub(super) use own::is_out;
+
+use crate::access::Access::{Bench, NotBlind};
+use crate::access::Routes;
+
+pub(super) fn routes() -> Routes {
+    let slip = "/class-sets/{id}/feedback/sheets/{label}";
+    Routes::default()
+        .get("/c/{code}/{label}/feedback", Bench, own::get)
+        .get("/class-sets/{id}/feedback", NotBlind, overview::get)
+        .get("/class-sets/{id}/feedback/print", NotBlind, print::all)
+        .get(slip, NotBlind, print::one)
+        .post("/class-sets/{id}/release", NotBlind, release::post)
+}

@@ -48,16 +48,13 @@ impl OverviewPage {
 }
 
 /// The page.
-///
-/// # Errors
-/// Not found for an unknown class set.
-pub async fn get(
+pub(super) async fn get(
     State(state): State<AppState>,
     by: SignedIn,
-    Path(id): Path<i64>,
+    Path(id): Path<ClassSetId>,
 ) -> Result<Response, AppError> {
-    let mut db = state.store.reader().await?;
-    let class_set = class_set::get(&mut db, ClassSetId(id)).await?;
+    let mut db = state.reader(&by).await?;
+    let class_set = class_set::get(&mut db, id).await?;
     let release = release::find_newest(&mut db, class_set.id).await?;
     let since = match &release {
         Some(release) if release.is_out => {

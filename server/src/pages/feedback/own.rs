@@ -2,14 +2,14 @@
 
 use axum::extract::State;
 use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::response::{IntoResponse, Response};
 
 use super::slip_view::{SlipView, view};
 use crate::db::release;
 use crate::error::AppError;
 use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
-use crate::pages::front::AtBench;
+use crate::pages::front::OwnBench;
 use crate::report::feedback::load;
 use crate::state::AppState;
 
@@ -31,24 +31,18 @@ struct NotYetPage {
 }
 
 /// Whether the feedback of a class set is out.
-///
-/// # Errors
-/// When the query fails.
 pub(in crate::pages) async fn is_out(state: &AppState, id: ClassSetId) -> Result<bool, AppError> {
-    let out = release::find_out(&mut *state.store.reader().await?, id).await?;
+    let out = release::find_out(&mut state.store.reader(crate::ids::DEPARTMENT).await?, id).await?;
     Ok(out.is_some())
 }
 
 /// The slip of this bench as it was released: for the browser that has its
 /// number, and for no other.
-///
-/// # Errors
-/// Not found for an unknown bench.
-pub async fn get(State(state): State<AppState>, at: AtBench) -> Result<Response, AppError> {
-    if at.visit.is_none() {
-        return Ok(Redirect::to(&at.way_in()).into_response());
-    }
-    let mut db = state.store.reader().await?;
+pub(super) async fn get(
+    State(state): State<AppState>,
+    OwnBench(at, _): OwnBench,
+) -> Result<Response, AppError> {
+    let mut db = state.store.reader(at.department).await?;
     let Some(release) = release::find_out(&mut db, at.class_set.id).await? else {
         let page = NotYetPage {
             layout: Layout::public(),

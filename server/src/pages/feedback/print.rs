@@ -24,9 +24,9 @@ struct PrintPage {
     is_released: bool,
 }
 
-async fn now(state: &AppState, id: i64) -> Result<(ClassSet, Feedback, bool), AppError> {
-    let mut db = state.store.reader().await?;
-    let class_set = class_set::get(&mut db, ClassSetId(id)).await?;
+async fn now(state: &AppState, id: ClassSetId) -> Result<(ClassSet, Feedback, bool), AppError> {
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
+    let class_set = class_set::get(&mut db, id).await?;
     let is_out = release::find_out(&mut db, class_set.id).await?.is_some();
     let feedback = load(&mut db, &class_set, None).await?;
     Ok((class_set, feedback, is_out))
@@ -34,13 +34,10 @@ async fn now(state: &AppState, id: i64) -> Result<(ClassSet, Feedback, bool), Ap
 
 /// Every slip of the class set as it would be released now, a side of paper
 /// each; benches without work and without marks have none.
-///
-/// # Errors
-/// Not found for an unknown class set.
-pub async fn all(
+pub(super) async fn all(
     State(state): State<AppState>,
     by: SignedIn,
-    Path(id): Path<i64>,
+    Path(id): Path<ClassSetId>,
 ) -> Result<Response, AppError> {
     let (class_set, feedback, is_released) = now(&state, id).await?;
     let slips = feedback.slips.iter();
@@ -58,13 +55,10 @@ pub async fn all(
 }
 
 /// One slip as it would be released now.
-///
-/// # Errors
-/// Not found for an unknown class set or bench.
-pub async fn one(
+pub(super) async fn one(
     State(state): State<AppState>,
     by: SignedIn,
-    Path((id, label)): Path<(i64, String)>,
+    Path((id, label)): Path<(ClassSetId, String)>,
 ) -> Result<Response, AppError> {
     let (class_set, feedback, is_released) = now(&state, id).await?;
     let mut slips = feedback.slips.iter();

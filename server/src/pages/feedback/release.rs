@@ -12,12 +12,9 @@ use crate::state::AppState;
 
 /// Releases what there is now, or takes back what is out. Both are on record,
 /// as a release and as an event.
-///
-/// # Errors
-/// Not found for an unknown class set.
-pub async fn post(
+pub(super) async fn post(
     State(state): State<AppState>,
-    Path(id): Path<i64>,
+    Path(id): Path<ClassSetId>,
     form: StaffForm,
 ) -> Result<Redirect, AppError> {
     let is_out = match form.pairs.get("release") {
@@ -29,12 +26,12 @@ pub async fn post(
             ));
         }
     };
-    let (set, now, by) = (ClassSetId(id), state.clock.now(), form.by.staff_id);
+    let (now, by) = (state.clock.now(), form.by.staff_id);
     let write = state.store.writer().run(move |db| {
         Box::pin(async move {
-            let class_set = class_set::get(db, set).await?;
+            let class_set = class_set::get(db, id).await?;
             let version = scheme::get_of_class_set(db, &class_set).await?;
-            release::insert(db, set, version, is_out, by, now).await?;
+            release::insert(db, id, version, is_out, by, now).await?;
             let done = NewEvent {
                 at: now,
                 what: if is_out {
@@ -43,7 +40,7 @@ pub async fn post(
                     "marks_taken_back"
                 },
                 staff_id: Some(by),
-                class_set_id: Some(set),
+                class_set_id: Some(id),
                 detail: "",
             };
             event::insert(db, &done).await

@@ -60,16 +60,12 @@ impl IntoResponse for Attachment {
 }
 
 /// One of the files of a class set.
-///
-/// # Errors
-/// Not found for an unknown class set or file.
-pub async fn get(
+pub(super) async fn get(
     State(state): State<AppState>,
-    _by: SignedIn,
-    Path((id, name)): Path<(i64, String)>,
+    by: SignedIn,
+    Path((id, name)): Path<(ClassSetId, String)>,
 ) -> Result<Response, AppError> {
-    let id = ClassSetId(id);
-    let stored = Stored::load(&mut *state.store.reader().await?, id).await?;
+    let stored = Stored::load(&mut state.reader(&by).await?, id).await?;
     let bytes = match name.as_str() {
         "readings.csv" => readings(&stored)?,
         "flags.csv" => judged(&stored).await?.flags,

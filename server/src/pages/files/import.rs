@@ -21,20 +21,16 @@ use crate::state::AppState;
 const LONGEST_FILE: usize = 2 * 1024 * 1024;
 
 /// A preview that is opened again leads to where a file is chosen.
-pub async fn get(_by: SignedIn, Path(id): Path<i64>) -> Redirect {
+pub(super) async fn get(_by: SignedIn, Path(id): Path<ClassSetId>) -> Redirect {
     Redirect::to(&format!("/class-sets/{id}/files"))
 }
 
 /// Shows what would be taken in. Nothing is kept.
-///
-/// # Errors
-/// Not found for an unknown class set.
-pub async fn post(
+pub(super) async fn post(
     State(state): State<AppState>,
-    Path(id): Path<i64>,
+    Path(id): Path<ClassSetId>,
     upload: Upload,
 ) -> Result<Response, AppError> {
-    let id = ClassSetId(id);
     let Upload { by, mut file, .. } = upload;
     let wrong = if file.is_empty() {
         Some("Choose a file first.")
@@ -50,7 +46,7 @@ pub async fn post(
     // No keyboard types it, and for the data file a text ends there. (In a
     // file of another encoding it is half of a letter, and is told as such.)
     file.retain(|byte| *byte != 0);
-    let stored = Stored::load(&mut *state.store.reader().await?, id).await?;
+    let stored = Stored::load(&mut state.store.reader(crate::ids::DEPARTMENT).await?, id).await?;
     match Plan::of(&file, &stored) {
         Ok(plan) => {
             let file = String::from_utf8(file).map_err(AppError::internal)?;

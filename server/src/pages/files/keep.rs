@@ -17,20 +17,15 @@ use crate::state::AppState;
 
 /// Keeps the groups that are ticked: all of them, or none where one of them
 /// has changed since the preview.
-///
-/// # Errors
-/// Not found for an unknown class set; refused for a form that carries no
-/// file.
-pub async fn post(
+pub(super) async fn post(
     State(state): State<AppState>,
-    Path(id): Path<i64>,
+    Path(id): Path<ClassSetId>,
     upload: Upload,
 ) -> Result<Response, AppError> {
     let Upload { by, pairs, .. } = upload;
     let carried = Carried::read(&pairs).ok_or(AppError::BadRequest(
         "The readings did not come with this form. Nothing was kept: choose the file again.",
     ))?;
-    let id = ClassSetId(id);
     let (stored, plan) = match look(&state, &by.layout, id, &carried).await? {
         Ok(seen) => seen,
         Err(page) => return Ok(page),
@@ -73,7 +68,7 @@ async fn look(
     id: ClassSetId,
     carried: &Carried,
 ) -> Result<Result<(Stored, Plan), Response>, AppError> {
-    let stored = Stored::load(&mut *state.store.reader().await?, id).await?;
+    let stored = Stored::load(&mut state.store.reader(crate::ids::DEPARTMENT).await?, id).await?;
     Ok(match Plan::of(carried.file.as_bytes(), &stored) {
         Ok(plan) => Ok((stored, plan)),
         Err(refusal) => Err(refused(layout.clone(), stored, refusal)),

@@ -14,7 +14,7 @@ use crate::state::AppState;
 
 /// The marks file.
 pub(super) async fn csv(state: &AppState, id: ClassSetId) -> Result<Vec<u8>, AppError> {
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     let report = marking::load(&mut db, id).await?;
     let versions = revision::list_versions(&mut db, id).await?;
     drop(db);

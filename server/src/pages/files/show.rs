@@ -76,15 +76,12 @@ struct TakenIn {
 }
 
 /// The page.
-///
-/// # Errors
-/// Not found for an unknown class set.
-pub async fn get(
+pub(super) async fn get(
     State(state): State<AppState>,
     by: SignedIn,
-    Path(id): Path<i64>,
+    Path(id): Path<ClassSetId>,
 ) -> Result<Response, AppError> {
-    let page = page(&state, by.layout, ClassSetId(id), None).await?;
+    let page = page(&state, by.layout, id, None).await?;
     Ok(page.into_response())
 }
 
@@ -95,7 +92,7 @@ pub(super) async fn page(
     id: ClassSetId,
     wrong: Option<&'static str>,
 ) -> Result<Page<FilesPage>, AppError> {
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     let class_set = class_set::get(&mut db, id).await?;
     let taken_in = event::list_of_class_set(&mut db, id, IMPORTED).await?;
     drop(db);

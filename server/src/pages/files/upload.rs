@@ -6,12 +6,12 @@ use axum::http::StatusCode;
 
 use crate::error::AppError;
 use crate::form::Pairs;
-use crate::session::{NotSignedIn, SignedIn};
+use crate::session::SignedIn;
 use crate::state::AppState;
 
 /// What was sent, with the token of the sender's session in it.
 #[derive(Debug)]
-pub struct Upload {
+pub(super) struct Upload {
     /// Who sends it.
     pub(super) by: SignedIn,
     /// What was typed.
@@ -21,9 +21,9 @@ pub struct Upload {
 }
 
 impl FromRequest<AppState> for Upload {
-    type Rejection = NotSignedIn;
+    type Rejection = AppError;
 
-    async fn from_request(request: Request, state: &AppState) -> Result<Self, NotSignedIn> {
+    async fn from_request(request: Request, state: &AppState) -> Result<Self, AppError> {
         let (mut parts, body) = request.into_parts();
         let by = SignedIn::from_request_parts(&mut parts, state).await?;
         let form = Multipart::from_request(Request::from_parts(parts, body), state);

@@ -4,12 +4,13 @@ use axum::extract::{FromRef, FromRequestParts, Path};
 use axum::http::request::Parts;
 use axum_extra::extract::CookieJar;
 
+use crate::acts::Actor;
 use crate::clock::Clock;
 use crate::db::bench::{self, Bench};
 use crate::db::class_set::{self, ClassSet};
-use crate::db::{Store, visit};
+use crate::db::{Connection, Store, visit};
 use crate::error::AppError;
-use crate::ids::VisitId;
+use crate::ids::{DepartmentId, VisitId};
 use crate::secret::sha256;
 use crate::session::VISIT_COOKIE;
 
@@ -19,27 +20,51 @@ pub(super) const NO_SUCH_CODE: AppError = AppError::NotFound(
 );
 
 /// A bench that exists, and this browser's visit to it.
-#[derive(Debug)]
-pub struct AtBench {
+#[derive(Clone, Debug)]
+pub(crate) struct AtBench {
+    /// Whose it is.
+    pub(crate) department: DepartmentId,
     /// Its class set.
-    pub class_set: ClassSet,
+    pub(crate) class_set: ClassSet,
     /// The bench.
-    pub bench: Bench,
+    pub(crate) bench: Bench,
     /// The visit; `None` where this browser has not given the number.
-    pub visit: Option<VisitId>,
+    pub(crate) visit: Option<VisitId>,
+}
+
+/// A bench whose number this browser has given: only a route for the bench has
+/// one.
+#[derive(Clone, Debug)]
+pub(crate) struct OwnBench(pub(crate) AtBench, pub(crate) VisitId);
+
+impl Actor for OwnBench {
+    type By = VisitId;
+
+    fn acting(&self) -> (DepartmentId, VisitId) {
+        (self.0.department, self.1)
+    }
+}
+
+impl<S: Send + Sync> FromRequestParts<S> for OwnBench {
+    type Rejection = AppError;
+
+    async fn from_request_parts(parts: &mut Parts, _: &S) -> Result<Self, AppError> {
+        let found = parts.extensions.get().cloned();
+        found.ok_or_else(|| AppError::internal("nobody gives a number for this route"))
+    }
 }
 
 impl AtBench {
     /// Address of the bench's sheet.
     #[must_use]
-    pub fn url(&self) -> String {
+    pub(crate) fn url(&self) -> String {
         format!("/c/{}/{}", self.class_set.join_code, self.bench.label)
     }
 
     /// Where a browser goes first that has no visit: to the question for the
     /// number, or to the benches where this one has none yet.
     #[must_use]
-    pub fn way_in(&self) -> String {
+    pub(crate) fn way_in(&self) -> String {
         if self.bench.come_back_hash.is_some() {
             format!("{}/come-back", self.url())
         } else {
@@ -48,20 +73,14 @@ impl AtBench {
     }
 
     /// Looks a bench up for the browser that carries these cookies.
-    ///
-    /// # Errors
-    /// Not found when there is no such class set or bench.
-    pub async fn find(
+    pub(crate) async fn find(
         store: &Store,
         now: i64,
         code: &str,
         label: &str,
         cookies: &CookieJar,
     ) -> Result<Self, AppError> {
-        let mut db = store.reader().await?;
-        let class_set = class_set::find_by_code(&mut db, &code.to_uppercase())
-            .await?
-            .ok_or(NO_SUCH_CODE)?;
+        let (mut db, class_set) = find_class_set(store, code).await?;
         let bench = bench::find(&mut db, class_set.id, label).await?;
         let bench = bench.ok_or(AppError::NotFound(
             "There is no bench with this letter in your class.",
@@ -71,11 +90,25 @@ impl AtBench {
             None => None,
         };
         Ok(Self {
+            department: db.department(),
             class_set,
             bench,
             visit,
         })
     }
+}
+
+/// Looks up the class set of a code, and a connection of its department.
+pub(super) async fn find_class_set(
+    store: &Store,
+    code: &str,
+) -> Result<(Connection, ClassSet), AppError> {
+    let code = code.to_uppercase();
+    let mut door = store.door().await?;
+    let department = door.find_by_code(&code).await?.ok_or(NO_SUCH_CODE)?;
+    let mut db = door.enter(department);
+    let class_set = class_set::find_by_code(&mut db, &code).await?;
+    Ok((db, class_set.ok_or(NO_SUCH_CODE)?))
 }
 
 impl<S> FromRequestParts<S> for AtBench

@@ -4,10 +4,10 @@ use axum::extract::{Path, State};
 use axum::response::{IntoResponse, Redirect, Response};
 use axum_extra::extract::CookieJar;
 
-use super::at_bench::{AtBench, NO_SUCH_CODE};
+use super::at_bench::{AtBench, find_class_set};
 use crate::clock::long_date;
 use crate::db::bench::{self, Bench};
-use crate::db::class_set::{self, ClassSet};
+use crate::db::class_set::ClassSet;
 use crate::db::{Store, release, visit};
 use crate::error::AppError;
 use crate::form::Pairs;
@@ -30,17 +30,11 @@ struct BenchesPage {
 }
 
 /// The benches of a class.
-///
-/// # Errors
-/// Not found for an unknown code.
-pub async fn get(
+pub(super) async fn get(
     State(store): State<Store>,
     Path(code): Path<String>,
 ) -> Result<Response, AppError> {
-    let mut db = store.reader().await?;
-    let class_set = class_set::find_by_code(&mut db, &code.to_uppercase())
-        .await?
-        .ok_or(NO_SUCH_CODE)?;
+    let (mut db, class_set) = find_class_set(&store, &code).await?;
     let benches = bench::list(&mut db, class_set.id).await?;
     let out = release::find_out(&mut db, class_set.id).await?;
     let page = BenchesPage {
@@ -67,10 +61,7 @@ struct NumberPage {
 
 /// Takes a bench: straight to its sheet, to the question for its number, or
 /// to a new number where nobody has been yet.
-///
-/// # Errors
-/// Not found for an unknown bench; forbidden for a closed set never begun.
-pub async fn post(
+pub(super) async fn post(
     State(state): State<AppState>,
     Path(code): Path<String>,
     cookies: CookieJar,

@@ -37,10 +37,7 @@ fn page(at: &AtBench, wrong: Option<&'static str>) -> Page<ComeBackPage> {
 
 /// Asks for the number, and marks the browser so that its tries are its own; a
 /// bench that has no number is chosen afresh.
-///
-/// # Errors
-/// Not found for an unknown bench.
-pub async fn get(at: AtBench, cookies: CookieJar) -> Result<Response, AppError> {
+pub(super) async fn get(at: AtBench, cookies: CookieJar) -> Result<Response, AppError> {
     if at.visit.is_some() {
         return Ok(Redirect::to(&at.url()).into_response());
     }
@@ -52,10 +49,7 @@ pub async fn get(at: AtBench, cookies: CookieJar) -> Result<Response, AppError> 
 }
 
 /// Checks the number. It may be tried as often as [`crate::rate::Rates`] says.
-///
-/// # Errors
-/// When the data file fails.
-pub async fn post(
+pub(super) async fn post(
     State(state): State<AppState>,
     at: AtBench,
     cookies: CookieJar,

@@ -5,16 +5,13 @@ use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
 
 use super::welcome::WelcomePage;
-use crate::db::{Store, class_set};
+use crate::db::Store;
 use crate::error::AppError;
 use crate::form::Pairs;
 use crate::layout::{Layout, Page};
 
 /// Looks the code up. Spaces, hyphens and small letters do not matter.
-///
-/// # Errors
-/// When the data file fails.
-pub async fn post(State(store): State<Store>, pairs: Pairs) -> Result<Response, AppError> {
+pub(super) async fn post(State(store): State<Store>, pairs: Pairs) -> Result<Response, AppError> {
     let typed = pairs.get("code");
     let code: String = typed
         .chars()
@@ -22,7 +19,7 @@ pub async fn post(State(store): State<Store>, pairs: Pairs) -> Result<Response, 
         .take(6)
         .collect::<String>()
         .to_uppercase();
-    let found = class_set::find_by_code(&mut *store.reader().await?, &code).await?;
+    let found = store.door().await?.find_by_code(&code).await?;
     if found.is_some() {
         return Ok(Redirect::to(&format!("/c/{code}")).into_response());
     }

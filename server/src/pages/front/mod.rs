@@ -1,56 +1,29 @@
 //! Where pupils come in: a class code, a bench, its come-back number. And the
 //! two pages that anybody may read.
 
+mod about;
 mod at_bench;
-pub mod benches;
-pub mod come_back;
-pub mod join;
-pub mod leave;
-pub mod welcome;
+mod benches;
+mod come_back;
+mod join;
+mod leave;
+mod privacy;
+mod welcome;
 
-use axum::extract::State;
-use axum::response::IntoResponse;
+pub(crate) use at_bench::{AtBench, OwnBench};
 
-pub use at_bench::AtBench;
+use crate::access::Access::Anyone;
+use crate::access::Routes;
 
-use crate::clock::long_date;
-use crate::db::department;
-use crate::error::AppError;
-use crate::layout::{Layout, Page};
-use crate::state::AppState;
-
-#[derive(askama::Template)]
-#[template(path = "front/privacy.html")]
-struct PrivacyPage {
-    layout: Layout,
-    /// Until when the register holds initials, spelt out; `None`: it holds
-    /// none.
-    initials_until: Option<String>,
-}
-
-/// What is kept about a pupil, in words that a pupil can read.
-///
-/// # Errors
-/// When the data file fails.
-pub async fn privacy(State(state): State<AppState>) -> Result<impl IntoResponse, AppError> {
-    let department = department::get(&mut *state.store.reader().await?).await?;
-    let keeps_initials = department.keeps_initials_on(state.zone.date(state.clock.now()));
-    let until = department.initials_until.filter(|_| keeps_initials);
-    Ok(Page(PrivacyPage {
-        layout: Layout::public(),
-        initials_until: until.map(|until| long_date(&until)),
-    }))
-}
-
-#[derive(askama::Template)]
-#[template(path = "front/about.html")]
-struct AboutPage {
-    layout: Layout,
-}
-
-/// What the pages are for, and what they are not for.
-pub async fn about() -> impl IntoResponse {
-    Page(AboutPage {
-        layout: Layout::public(),
-    })
+pub(super) fn routes() -> Routes {
+    Routes::default()
+        .get("/", Anyone, welcome::get)
+        .post("/join", Anyone, join::post)
+        .get("/privacy", Anyone, privacy::get)
+        .get("/about", Anyone, about::get)
+        .get("/c/{code}", Anyone, benches::get)
+        .post("/c/{code}", Anyone, benches::post)
+        .get("/c/{code}/{label}/come-back", Anyone, come_back::get)
+        .post("/c/{code}/{label}/come-back", Anyone, come_back::post)
+        .post("/c/{code}/{label}/leave", Anyone, leave::post)
 }

@@ -16,7 +16,7 @@ pub(super) struct WelcomePage {
 }
 
 /// Asks for the class code.
-pub async fn get() -> impl IntoResponse {
+pub(super) async fn get() -> impl IntoResponse {
     Page(WelcomePage {
         layout: Layout::public(),
         code: String::new(),

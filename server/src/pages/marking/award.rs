@@ -7,18 +7,16 @@ use axum::response::{IntoResponse, Redirect, Response};
 use super::given::{Given, MET, Refused, read, store};
 use super::{bench, find, place, point, sheet};
 use crate::error::AppError;
+use crate::ids::ClassSetId;
 use crate::report::marking::MarkingReport;
 use crate::session::StaffForm;
 use crate::state::AppState;
 
 /// Awards what the form gives, and goes on to the next point of the sheet, or
 /// to the next bench where the form came from a point's page.
-///
-/// # Errors
-/// Not found for an unknown class set, bench or point.
-pub async fn post(
+pub(super) async fn post(
     State(state): State<AppState>,
-    Path((id, label, key)): Path<(i64, String, i64)>,
+    Path((id, label, key)): Path<(ClassSetId, String, i64)>,
     form: StaffForm,
 ) -> Result<Response, AppError> {
     let report = find(&state, id).await?;

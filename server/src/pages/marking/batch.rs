@@ -7,6 +7,7 @@ use axum::response::Redirect;
 use super::given::{Given, store};
 use super::{bench, find, place};
 use crate::error::AppError;
+use crate::ids::ClassSetId;
 use crate::report::marking::{MarkingReport, PointStanding};
 use crate::session::StaffForm;
 use crate::state::AppState;
@@ -37,12 +38,9 @@ pub(super) fn seen(report: &MarkingReport, places: impl Iterator<Item = (usize, 
 }
 
 /// Awards every suggestion of a sheet, at the points that have no mark.
-///
-/// # Errors
-/// Not found for an unknown class set or bench.
-pub async fn sheet(
+pub(super) async fn sheet(
     State(state): State<AppState>,
-    Path((id, label)): Path<(i64, String)>,
+    Path((id, label)): Path<(ClassSetId, String)>,
     form: StaffForm,
 ) -> Result<Redirect, AppError> {
     let report = find(&state, id).await?;
@@ -61,12 +59,9 @@ pub async fn sheet(
 }
 
 /// Awards the suggestion of every sheet for one point, where it has no mark.
-///
-/// # Errors
-/// Not found for an unknown class set or point.
-pub async fn point(
+pub(super) async fn point(
     State(state): State<AppState>,
-    Path((id, key)): Path<(i64, i64)>,
+    Path((id, key)): Path<(ClassSetId, i64)>,
     form: StaffForm,
 ) -> Result<Redirect, AppError> {
     let report = find(&state, id).await?;
@@ -80,12 +75,9 @@ pub async fn point(
 
 /// Says of the earlier marks of a sheet that they still hold: each is given
 /// again on what is there now. With a point named, of that one alone.
-///
-/// # Errors
-/// Not found for an unknown class set or bench.
-pub async fn still_holds(
+pub(super) async fn still_holds(
     State(state): State<AppState>,
-    Path((id, label)): Path<(i64, String)>,
+    Path((id, label)): Path<(ClassSetId, String)>,
     form: StaffForm,
 ) -> Result<Redirect, AppError> {
     let report = find(&state, id).await?;

@@ -24,10 +24,7 @@ struct CommentsPage {
 }
 
 /// The page.
-///
-/// # Errors
-/// When a query fails.
-pub async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response, AppError> {
+pub(super) async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response, AppError> {
     let page = page(&state, by.layout, String::new(), None).await?;
     Ok(page.into_response())
 }
@@ -38,7 +35,7 @@ async fn page(
     typed: String,
     wrong: Option<&'static str>,
 ) -> Result<Page<CommentsPage>, AppError> {
-    let comments = comment::list(&mut *state.store.reader().await?).await?;
+    let comments = comment::list(&mut state.store.reader(crate::ids::DEPARTMENT).await?).await?;
     Ok(Page(CommentsPage {
         layout,
         comments,
@@ -48,10 +45,10 @@ async fn page(
 }
 
 /// Adds a comment.
-///
-/// # Errors
-/// When a query fails.
-pub async fn post(State(state): State<AppState>, form: StaffForm) -> Result<Response, AppError> {
+pub(super) async fn post(
+    State(state): State<AppState>,
+    form: StaffForm,
+) -> Result<Response, AppError> {
     let body = form.pairs.trimmed("comment").replace("\r\n", "\n");
     let wrong = match body.chars().count() {
         0 => Some("Type the comment first."),
@@ -72,10 +69,10 @@ pub async fn post(State(state): State<AppState>, form: StaffForm) -> Result<Resp
 }
 
 /// Offers a comment no more, or again.
-///
-/// # Errors
-/// Not found for an unknown comment.
-pub async fn retire(State(state): State<AppState>, form: StaffForm) -> Result<Redirect, AppError> {
+pub(super) async fn retire(
+    State(state): State<AppState>,
+    form: StaffForm,
+) -> Result<Redirect, AppError> {
     let unknown = AppError::NotFound("There is no such comment.");
     let id = form.pairs.get("id").parse().map(CommentId);
     let id = id.map_err(|_| unknown)?;

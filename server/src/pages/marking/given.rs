@@ -2,7 +2,7 @@
 //! what somebody else did meanwhile.
 
 use crate::db::mark::{self, NewMark};
-use crate::db::{Connection, Error, class_set};
+use crate::db::{Error, Writing, class_set};
 use crate::error::AppError;
 use crate::form::Pairs;
 use crate::ids::{MarkId, StaffId};
@@ -137,7 +137,7 @@ pub(super) async fn store(
 }
 
 /// Adds marks where each point still stands as it was seen.
-async fn insert_all(db: &mut Connection, new: &[(Option<MarkId>, NewMark)]) -> Result<bool, Error> {
+async fn insert_all(db: &mut Writing, new: &[(Option<MarkId>, NewMark)]) -> Result<bool, Error> {
     for (seen, mark) in new {
         if mark::find_newest(db, mark.sheet_id, mark.marking_point_id).await? != *seen {
             return Ok(false);

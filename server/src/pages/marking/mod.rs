@@ -2,7 +2,7 @@
 
 mod award;
 mod batch;
-pub mod comments;
+mod comments;
 mod given;
 mod note;
 mod overview;
@@ -12,25 +12,68 @@ mod scheme;
 mod sheet;
 mod undo;
 
-pub use award::post as award;
-pub use batch::{point as award_point, sheet as award_sheet, still_holds};
-pub use note::{post as note, withdraw};
-pub use overview::get as overview;
-pub use point::get as point;
-pub use scheme::post as scheme;
-pub use sheet::get as sheet;
-pub use undo::post as undo;
-
+use crate::access::Access::{NotBlind, Staff};
+use crate::access::Routes;
 use crate::error::AppError;
 use crate::ids::ClassSetId;
 use crate::report::inference::keep;
 use crate::report::marking::{MarkingReport, load};
 use crate::state::AppState;
 
+pub(super) fn routes() -> Routes {
+    Routes::default()
+        .get("/comments", Staff, comments::get)
+        .post("/comments", Staff, comments::post)
+        .post("/comments/retire", Staff, comments::retire)
+        .get("/class-sets/{id}/marking", NotBlind, overview::get)
+        .post("/class-sets/{id}/marking/scheme", NotBlind, scheme::post)
+        .post("/class-sets/{id}/marking/undo", NotBlind, undo::post)
+        .get(
+            "/class-sets/{id}/marking/points/{key}",
+            NotBlind,
+            point::get,
+        )
+        .post(
+            "/class-sets/{id}/marking/points/{key}/all",
+            NotBlind,
+            batch::point,
+        )
+        .get(
+            "/class-sets/{id}/marking/sheets/{label}",
+            NotBlind,
+            sheet::get,
+        )
+        .post(
+            "/class-sets/{id}/marking/sheets/{label}/all",
+            NotBlind,
+            batch::sheet,
+        )
+        .post(
+            "/class-sets/{id}/marking/sheets/{label}/holds",
+            NotBlind,
+            batch::still_holds,
+        )
+        .post(
+            "/class-sets/{id}/marking/sheets/{label}/notes",
+            NotBlind,
+            note::post,
+        )
+        .post(
+            "/class-sets/{id}/marking/sheets/{label}/withdraw",
+            NotBlind,
+            note::withdraw,
+        )
+        .post(
+            "/class-sets/{id}/marking/sheets/{label}/award/{key}",
+            NotBlind,
+            award::post,
+        )
+}
+
 /// A class set with its marks, or the refusal for one that is not there.
-async fn find(state: &AppState, id: i64) -> Result<MarkingReport, AppError> {
-    let mut db = state.store.reader().await?;
-    let mut report = load(&mut db, ClassSetId(id)).await?;
+async fn find(state: &AppState, id: ClassSetId) -> Result<MarkingReport, AppError> {
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
+    let mut report = load(&mut db, id).await?;
     drop(db);
     if let Some(new) = report.class.to_keep.take() {
         keep(&state.store, new, state.clock.now());

@@ -10,7 +10,7 @@ use crate::db::annotation::{self, NewAnnotation};
 use crate::db::comment;
 use crate::error::AppError;
 use crate::form::Pairs;
-use crate::ids::AnnotationId;
+use crate::ids::{AnnotationId, ClassSetId};
 use crate::pages::sheet::annotate::wrong_place;
 use crate::report::marking::MarkingReport;
 use crate::session::StaffForm;
@@ -22,12 +22,9 @@ const LONGEST: usize = 2000;
 const LONGEST_FOR_GROUP: usize = 500;
 
 /// Keeps a note, and puts it into the bank where the form says so.
-///
-/// # Errors
-/// Not found for an unknown class set or bench.
-pub async fn post(
+pub(super) async fn post(
     State(state): State<AppState>,
-    Path((id, label)): Path<(i64, String)>,
+    Path((id, label)): Path<(ClassSetId, String)>,
     form: StaffForm,
 ) -> Result<Response, AppError> {
     let report = find(&state, id).await?;
@@ -109,17 +106,14 @@ fn fault(
 }
 
 /// Takes a note back; it is kept, and not shown any more.
-///
-/// # Errors
-/// Not found for an unknown class set, bench or note.
-pub async fn withdraw(
+pub(super) async fn withdraw(
     State(state): State<AppState>,
-    Path((id, label)): Path<(i64, String)>,
+    Path((id, label)): Path<(ClassSetId, String)>,
     form: StaffForm,
 ) -> Result<Redirect, AppError> {
     let report = find(&state, id).await?;
     let sheet = report.class.groups[bench(&report, &label)?].bench.sheet_id;
-    let notes = annotation::list(&mut *state.store.reader().await?, sheet).await?;
+    let notes = annotation::list(&mut state.reader(&form.by).await?, sheet).await?;
     let named = form.pairs.get("note");
     let note = notes.iter().find(|note| note.id.0.to_string() == named);
     let note: AnnotationId = note

@@ -8,6 +8,7 @@ use crate::clock::long_date;
 use crate::db::class_set::ClassSet;
 use crate::db::scheme::{self, Scheme, Version};
 use crate::error::AppError;
+use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
 use crate::report::marking::{MarkingReport, PointStanding};
 use crate::report::progress;
@@ -54,16 +55,13 @@ struct PointLine {
 }
 
 /// The page.
-///
-/// # Errors
-/// Not found for an unknown class set.
-pub async fn get(
+pub(super) async fn get(
     State(state): State<AppState>,
     by: SignedIn,
-    Path(id): Path<i64>,
+    Path(id): Path<ClassSetId>,
 ) -> Result<Response, AppError> {
     let report = find(&state, id).await?;
-    let schemes = scheme::list(&mut *state.store.reader().await?).await?;
+    let schemes = scheme::list(&mut state.reader(&by).await?).await?;
     let now = state.clock.now();
     let when = |at| state.zone.time_or_day(at, now);
     let is_begun = report.is_begun();

@@ -11,6 +11,7 @@ use crate::assets;
 use crate::clock::long_date;
 use crate::db::class_set::ClassSet;
 use crate::error::AppError;
+use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
 use crate::report::marking::MarkingReport;
 use crate::session::SignedIn;
@@ -38,13 +39,10 @@ pub(super) struct PointPage {
 }
 
 /// The page.
-///
-/// # Errors
-/// Not found for an unknown class set or point.
-pub async fn get(
+pub(super) async fn get(
     State(state): State<AppState>,
     by: SignedIn,
-    Path((id, key)): Path<(i64, i64)>,
+    Path((id, key)): Path<(ClassSetId, i64)>,
 ) -> Result<Response, AppError> {
     let report = find(&state, id).await?;
     let at = place(&report, key)?;

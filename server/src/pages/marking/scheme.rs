@@ -14,19 +14,15 @@ use crate::state::AppState;
 
 /// Sets the scheme: any of the method while nothing is marked, afterwards only
 /// a newer version of the same, since marks are of its points.
-///
-/// # Errors
-/// Not found for an unknown class set or version; refused for one that does
-/// not fit.
-pub async fn post(
+pub(super) async fn post(
     State(state): State<AppState>,
-    Path(id): Path<i64>,
+    Path(id): Path<ClassSetId>,
     form: StaffForm,
 ) -> Result<Redirect, AppError> {
     let report = find(&state, id).await?;
     let version = form.pairs.get("version").parse().map(SchemeVersionId);
     let version = version.map_err(|_| AppError::BadRequest("Choose a scheme from the list."))?;
-    let chosen = scheme::get_version(&mut *state.store.reader().await?, version).await?;
+    let chosen = scheme::get_version(&mut state.reader(&form.by).await?, version).await?;
     let is_newer =
         chosen.scheme_id == report.version.scheme_id && chosen.number > report.version.number;
     if chosen.method != report.class.class_set.method || (report.is_begun() && !is_newer) {
@@ -34,15 +30,15 @@ pub async fn post(
             "Marks have been given by another scheme, and are of its points. Only a newer version of the same scheme can be used now.",
         ));
     }
-    let (set, now, by) = (ClassSetId(id), state.clock.now(), form.by.staff_id);
+    let (now, by) = (state.clock.now(), form.by.staff_id);
     let write = state.store.writer().run(move |db| {
         Box::pin(async move {
-            class_set::update_scheme(db, set, version).await?;
+            class_set::update_scheme(db, id, version).await?;
             let done = NewEvent {
                 at: now,
                 what: "scheme_chosen",
                 staff_id: Some(by),
-                class_set_id: Some(set),
+                class_set_id: Some(id),
                 detail: &format!("{}, version {}", chosen.name, chosen.number),
             };
             event::insert(db, &done).await

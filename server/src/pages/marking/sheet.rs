@@ -14,6 +14,7 @@ use crate::db::class_set::ClassSet;
 use crate::db::comment::{self, Comment};
 use crate::db::revision;
 use crate::error::AppError;
+use crate::ids::{AnnotationId, ClassSetId};
 use crate::layout::{Layout, Page};
 use crate::pages::sheet::body::{Body, body};
 use crate::report::marking::MarkingReport;
@@ -56,7 +57,7 @@ pub(super) struct SheetPage {
 
 /// A note that is on the sheet.
 pub(super) struct NoteView {
-    id: i64,
+    id: AnnotationId,
     about: String,
     body: String,
     for_group: bool,
@@ -91,13 +92,10 @@ impl SheetPage {
 }
 
 /// The page.
-///
-/// # Errors
-/// Not found for an unknown class set or bench.
-pub async fn get(
+pub(super) async fn get(
     State(state): State<AppState>,
     by: SignedIn,
-    Path((id, label)): Path<(i64, String)>,
+    Path((id, label)): Path<(ClassSetId, String)>,
 ) -> Result<Response, AppError> {
     let report = find(&state, id).await?;
     let at = bench(&report, &label)?;
@@ -137,7 +135,7 @@ async fn put_together(
     refused_note: Option<RefusedNote>,
 ) -> Result<Page<SheetPage>, AppError> {
     let (class, group, sheet) = (&report.class, &report.class.groups[at], &report.sheets[at]);
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     let notes = annotation::list(&mut db, group.bench.sheet_id).await?;
     let comments = comment::list(&mut db).await?;
     let versions = revision::list_versions(&mut db, class.class_set.id).await?;
@@ -189,7 +187,7 @@ async fn put_together(
 
 fn note(note: &Annotation) -> NoteView {
     NoteView {
-        id: note.id.0,
+        id: note.id,
         about: about(note).unwrap_or_else(|| "the sheet".to_owned()),
         body: note.body.clone(),
         for_group: note.for_group,

@@ -4,7 +4,7 @@ use axum::extract::{Path, State};
 use axum::response::Redirect;
 
 use crate::db::mark::{self, Mark, NewMark};
-use crate::db::{Connection, Error};
+use crate::db::{Error, Writing};
 use crate::error::AppError;
 use crate::ids::{ClassSetId, StaffId};
 use crate::session::StaffForm;
@@ -20,20 +20,16 @@ enum Outcome {
 
 /// Undoes the newest act of whoever asks, whole, by marks of its own: history
 /// is never rewritten.
-///
-/// # Errors
-/// Refused where there is nothing to undo, or somebody has marked one of its
-/// points since.
-pub async fn post(
+pub(super) async fn post(
     State(state): State<AppState>,
-    Path(id): Path<i64>,
+    Path(id): Path<ClassSetId>,
     form: StaffForm,
 ) -> Result<Redirect, AppError> {
-    let (set, staff, now) = (ClassSetId(id), form.by.staff_id, state.clock.now());
+    let (staff, now) = (form.by.staff_id, state.clock.now());
     let write = state
         .store
         .writer()
-        .run(move |db| Box::pin(async move { undo(db, set, staff, now).await }));
+        .run(move |db| Box::pin(async move { undo(db, id, staff, now).await }));
     match write.await? {
         Outcome::Undone => Ok(Redirect::to(&back(id, &form))),
         Outcome::Nothing => Err(AppError::BadRequest(
@@ -46,7 +42,7 @@ pub async fn post(
 }
 
 /// The page that the form came from; the overview where it names none of ours.
-fn back(id: i64, form: &StaffForm) -> String {
+fn back(id: ClassSetId, form: &StaffForm) -> String {
     let own = format!("/class-sets/{id}/marking");
     let named = form.pairs.get("back");
     let is_plain = named
@@ -60,7 +56,7 @@ fn back(id: i64, form: &StaffForm) -> String {
 }
 
 async fn undo(
-    db: &mut Connection,
+    db: &mut Writing,
     set: ClassSetId,
     staff: StaffId,
     now: i64,

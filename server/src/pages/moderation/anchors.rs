@@ -6,7 +6,6 @@ use axum::extract::{Path, State};
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
 
-use super::only_head;
 use crate::clock::long_date;
 use crate::db::event::{self, NewEvent};
 use crate::db::round::{self, Round, Step};
@@ -50,30 +49,20 @@ struct SheetLine {
 }
 
 /// The choice, with those chosen that the tool would take.
-///
-/// # Errors
-/// Forbidden for anybody but a head of department; not found for an unknown
-/// round, and for one that is past this.
-pub async fn get(
+pub(super) async fn get(
     State(state): State<AppState>,
     by: SignedIn,
-    Path(id): Path<i64>,
+    Path(id): Path<RoundId>,
 ) -> Result<Response, AppError> {
-    only_head(&by)?;
-    Ok(page(&state, by, RoundId(id), None).await?.into_response())
+    Ok(page(&state, by, id, None).await?.into_response())
 }
 
 /// Takes the anchors and lets the marking begin.
-///
-/// # Errors
-/// As [`get`].
-pub async fn post(
+pub(super) async fn post(
     State(state): State<AppState>,
-    Path(id): Path<i64>,
+    Path(id): Path<RoundId>,
     form: StaffForm,
 ) -> Result<Response, AppError> {
-    only_head(&form.by)?;
-    let id = RoundId(id);
     let chosen: HashSet<String> = form.pairs.ticked("sheet").map(str::to_owned).collect();
     let (round, pool, markers) = find(&state, id).await?;
     let rows = pool.rows(&round, &chosen);
@@ -123,7 +112,7 @@ async fn begin(
 
 /// The round, what to pick from, and how many mark it.
 async fn find(state: &AppState, id: RoundId) -> Result<(Round, Pool, usize), AppError> {
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     let round = round::get(&mut db, id).await?;
     if round.step.is_some() {
         return Err(AppError::NotFound(
@@ -143,7 +132,7 @@ async fn page(
     refused: Option<(HashSet<String>, &'static str)>,
 ) -> Result<Page<AnchorsPage>, AppError> {
     let (round, pool, _) = find(state, id).await?;
-    let mut db = state.store.reader().await?;
+    let mut db = state.reader(&by).await?;
     let closed = round_sheet::list_closed(&mut db, by.staff_id).await?;
     drop(db);
     let (chosen, wrong) = refused.unzip();

@@ -1,16 +1,17 @@
-//! Keeping second markers blind: one guard before every page that shows first
-//! marks, or anything that was made while they were given.
+//! Keeping second markers blind: the page that everybody gets instead of first
+//! marks, or of anything that was made while they were given, as long as they
+//! have to mark a sheet of that class set blind.
 
-use axum::extract::{RawPathParams, Request, State};
+use axum::extract::{FromRequestParts as _, RawPathParams};
 use axum::http::StatusCode;
-use axum::middleware::Next;
+use axum::http::request::Parts;
 use axum::response::{IntoResponse, Response};
 
 use crate::db::round_sheet::{self, Closing, Kind};
 use crate::error::AppError;
 use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
-use crate::session::{NotSignedIn, SignedIn};
+use crate::session::SignedIn;
 use crate::state::AppState;
 
 #[derive(askama::Template)]
@@ -20,44 +21,28 @@ pub(super) struct ClosedPage {
     closing: Closing,
 }
 
-/// Lets a request for a page of class set `{id}` through, unless whoever asks
-/// has to mark a sheet of it blind: they are told so. Who is not signed in is
-/// for the page itself to send away.
-pub async fn guard(
-    State(state): State<AppState>,
-    by: Result<SignedIn, NotSignedIn>,
-    params: RawPathParams,
-    request: Request,
-    next: Next,
-) -> Response {
-    let by = match by {
-        Ok(by) => by,
-        Err(NotSignedIn::SignInFirst) => return next.run(request).await,
-        Err(failed) => return failed.into_response(),
-    };
-    let id = params.iter().find(|(name, _)| *name == "id");
+/// The page for whoever has to mark a sheet of class set `{id}` blind; `None`
+/// for everybody else. An address without a number there is none of ours.
+pub(crate) async fn find(
+    state: &AppState,
+    by: &SignedIn,
+    parts: &mut Parts,
+) -> Result<Option<Response>, AppError> {
+    let params = RawPathParams::from_request_parts(parts, state).await;
+    let id = params.iter().flatten().find(|(name, _)| *name == "id");
     let Some(id) = id.and_then(|(_, id)| id.parse().ok()) else {
-        return next.run(request).await;
+        return Ok(Some(StatusCode::BAD_REQUEST.into_response()));
     };
-    match find(&state, &by, ClassSetId(id)).await {
-        Ok(None) => next.run(request).await,
-        Ok(Some(closing)) => (StatusCode::FORBIDDEN, page(by.layout, closing)).into_response(),
-        Err(error) => error.into_response(),
-    }
+    let mut db = state.reader(by).await?;
+    let closed = round_sheet::list_closed(&mut db, by.staff_id).await?;
+    let closing = closed.class_set(ClassSetId(id)).cloned();
+    Ok(closing.map(|closing| {
+        let page = page(by.layout.clone(), closing);
+        (StatusCode::FORBIDDEN, page).into_response()
+    }))
 }
 
 /// The page that says so.
 pub(super) fn page(layout: Layout, closing: Closing) -> Page<ClosedPage> {
     Page(ClosedPage { layout, closing })
-}
-
-/// What closes the class set to whoever asks.
-async fn find(
-    state: &AppState,
-    by: &SignedIn,
-    class_set: ClassSetId,
-) -> Result<Option<Closing>, AppError> {
-    let mut db = state.store.reader().await?;
-    let closed = round_sheet::list_closed(&mut db, by.staff_id).await?;
-    Ok(closed.class_set(class_set).cloned())
 }

@@ -9,7 +9,7 @@ use super::to_do::being_marked;
 use crate::db::round;
 use crate::db::round_sheet;
 use crate::db::second_mark::{self, NewSecondMark, SecondMark};
-use crate::db::{Connection, Error};
+use crate::db::{Error, Writing};
 use crate::error::AppError;
 use crate::form::Pairs;
 use crate::ids::{RoundId, RoundSheetId};
@@ -22,16 +22,13 @@ const LONGEST_NOTE: usize = 1000;
 
 /// Keeps what the form gives one point, and goes on to the next one without a
 /// mark.
-///
-/// # Errors
-/// As the page; forbidden once the marks have been shown.
-pub async fn post(
+pub(super) async fn post(
     State(state): State<AppState>,
-    Path((round, id)): Path<(i64, i64)>,
+    Path((round, id)): Path<(RoundId, RoundSheetId)>,
     form: StaffForm,
 ) -> Result<Response, AppError> {
-    let (round, id, by) = (RoundId(round), RoundSheetId(id), form.by.staff_id);
-    let mut db = state.store.reader().await?;
+    let by = form.by.staff_id;
+    let mut db = state.reader(&form.by).await?;
     let (_, sheet) = find(&mut db, round, id, by).await?;
     let sheet = load(&mut db, sheet, by).await?;
     drop(db);
@@ -97,7 +94,7 @@ fn read(pairs: &Pairs, point: &SecondPoint) -> Result<(Option<i64>, String), &'s
 
 /// Keeps a mark unless it stands already; false where everyone's have been
 /// shown.
-async fn keep(db: &mut Connection, round: RoundId, new: &NewSecondMark) -> Result<bool, Error> {
+async fn keep(db: &mut Writing, round: RoundId, new: &NewSecondMark) -> Result<bool, Error> {
     let round = round::get(db, round).await?;
     let sheet = round_sheet::find(db, round.id, new.round_sheet_id).await?;
     if sheet.map(|sheet| sheet.kind) != being_marked(round.step) {

@@ -28,11 +28,8 @@ struct Line {
 }
 
 /// The list.
-///
-/// # Errors
-/// When the data file fails.
-pub async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response, AppError> {
-    let mut db = state.store.reader().await?;
+pub(super) async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response, AppError> {
+    let mut db = state.reader(&by).await?;
     let mut lines = Vec::new();
     for round in round::list(&mut db).await? {
         let progress = match being_marked(round.step) {

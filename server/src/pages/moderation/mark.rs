@@ -98,16 +98,12 @@ pub(super) struct Refused {
 }
 
 /// The page.
-///
-/// # Errors
-/// Not found for an unknown round or sheet; forbidden for anybody but who has
-/// to mark it.
-pub async fn get(
+pub(super) async fn get(
     State(state): State<AppState>,
     by: SignedIn,
-    Path((round, id)): Path<(i64, i64)>,
+    Path((round, id)): Path<(RoundId, RoundSheetId)>,
 ) -> Result<Response, AppError> {
-    let page = page(&state, by, RoundId(round), RoundSheetId(id), None).await?;
+    let page = page(&state, by, round, id, None).await?;
     Ok(page.into_response())
 }
 
@@ -144,7 +140,7 @@ pub(super) async fn page(
     id: RoundSheetId,
     refused: Option<Refused>,
 ) -> Result<Page<MarkPage>, AppError> {
-    let mut db = state.store.reader().await?;
+    let mut db = state.reader(&by).await?;
     let (round, sheet) = find(&mut db, round, id, by.staff_id).await?;
     let sheet = load(&mut db, sheet, by.staff_id).await?;
     let class_set = class_set::get(&mut db, sheet.sheet.class_set_id).await?;

@@ -1,38 +1,54 @@
 //! Moderation rounds: a standard first, then a sample that is marked a second
 //! time without the first marks.
 
-pub mod anchors;
-pub mod closed;
-pub mod comparison;
-pub mod create;
+mod anchors;
+pub(crate) mod closed;
+mod comparison;
+mod create;
 mod drawn;
-pub mod give;
-pub mod list;
-pub mod mark;
-pub mod record;
-pub mod rule;
-pub mod sample;
-pub mod settle;
-pub mod show;
-pub mod show_marks;
-pub mod sizes;
-pub mod standard;
+mod give;
+mod list;
+mod mark;
+mod record;
+mod rule;
+mod sample;
+mod settle;
+mod show;
+mod show_marks;
+mod sizes;
+mod standard;
 mod to_do;
 
+use crate::access::Access::{Head, Staff};
+use crate::access::Routes;
 use crate::clock::long_date;
 use crate::db::round::Step;
 use crate::db::round_sheet::RoundSheet;
-use crate::error::AppError;
-use crate::session::SignedIn;
 
-/// Refuses whoever is not a head of department.
-fn only_head(by: &SignedIn) -> Result<(), AppError> {
-    if by.is_head() {
-        return Ok(());
-    }
-    Err(AppError::Forbidden(
-        "A head of department makes rounds, picks anchors and draws samples.",
-    ))
+/// What others than heads of department are told.
+const TOLD: &str = "A head of department makes rounds, picks anchors and draws samples.";
+
+/// Who may see what of a round is for each page to say.
+pub(super) fn routes() -> Routes {
+    Routes::default()
+        .get("/moderation", Staff, list::get)
+        .get("/moderation/new", Head(TOLD), create::get)
+        .post("/moderation/new", Head(TOLD), create::post)
+        .get("/moderation/sizes", Staff, sizes::get)
+        .post("/moderation/sizes", Head(TOLD), sizes::post)
+        .get("/moderation/{round}", Staff, show::get)
+        .get("/moderation/{round}/anchors", Head(TOLD), anchors::get)
+        .post("/moderation/{round}/anchors", Head(TOLD), anchors::post)
+        .get("/moderation/{round}/standard", Staff, standard::get)
+        .post("/moderation/{round}/rulings", Staff, rule::post)
+        .get("/moderation/{round}/sample", Staff, sample::get)
+        .post("/moderation/{round}/sample", Head(TOLD), sample::post)
+        .get("/moderation/{round}/sheets/{sheet}", Staff, mark::get)
+        .post("/moderation/{round}/sheets/{sheet}", Staff, give::post)
+        .post("/moderation/{round}/show", Staff, show_marks::post)
+        .with(comparison::routes())
+        .with(settle::routes())
+        .with(record::routes())
 }
 
 /// Where a round stands, in words.

@@ -8,7 +8,7 @@ use super::standard::{self, Refused};
 use crate::db::event::{self, NewEvent};
 use crate::db::round::{self, Step};
 use crate::db::ruling::{self, NewRuling};
-use crate::db::{Connection, Error};
+use crate::db::{Error, Writing};
 use crate::error::AppError;
 use crate::ids::RoundId;
 use crate::session::StaffForm;
@@ -30,17 +30,12 @@ enum Outcome {
 
 /// Keeps a ruling; a blank one takes the one before away. Where another ruling
 /// has come since the page was opened, both are shown and nothing is kept.
-///
-/// # Errors
-/// Not found for an unknown round or point, and before the standard is shown;
-/// forbidden as that page is.
-pub async fn post(
+pub(super) async fn post(
     State(state): State<AppState>,
-    Path(id): Path<i64>,
+    Path(id): Path<RoundId>,
     form: StaffForm,
 ) -> Result<Response, AppError> {
-    let id = RoundId(id);
-    let mut db = state.store.reader().await?;
+    let mut db = state.reader(&form.by).await?;
     let round = round::get(&mut db, id).await?;
     let found = standard::find(&mut db, &form.by, &round).await?;
     drop(db);
@@ -100,7 +95,7 @@ pub async fn post(
 }
 
 /// Adds a ruling where the one that was seen (`None`: none) still stands.
-async fn keep(db: &mut Connection, new: &NewRuling, seen: Option<i64>) -> Result<Outcome, Error> {
+async fn keep(db: &mut Writing, new: &NewRuling, seen: Option<i64>) -> Result<Outcome, Error> {
     let round = round::get(db, new.round_id).await?;
     if round.step == Some(Step::Closed) {
         return Ok(Outcome::Closed);

@@ -3,11 +3,11 @@
 use axum::extract::{Path, State};
 use axum::response::{IntoResponse, Redirect, Response};
 
-use super::{called, drawn, only_head};
+use super::{TOLD, called, drawn};
 use crate::db::event::{self, NewEvent};
 use crate::db::round::{self, Round, Step};
 use crate::db::round_sheet::{self, Closed};
-use crate::db::{Connection, Error};
+use crate::db::{Error, Writing};
 use crate::error::AppError;
 use crate::ids::{RoundId, StaffId};
 use crate::layout::{Layout, Page};
@@ -64,21 +64,18 @@ pub(super) struct SampleLine {
 }
 
 /// Before the draw what it would give; after it what it gave.
-///
-/// # Errors
-/// Not found for an unknown round. Before the draw forbidden for anybody but a
-/// head of department; after it for whoever may not see first marks of a
-/// class set in it.
-pub async fn get(
+pub(super) async fn get(
     State(state): State<AppState>,
     by: SignedIn,
-    Path(id): Path<i64>,
+    Path(id): Path<RoundId>,
 ) -> Result<Response, AppError> {
-    let mut db = state.store.reader().await?;
-    let round = round::get(&mut db, RoundId(id)).await?;
+    let mut db = state.reader(&by).await?;
+    let round = round::get(&mut db, id).await?;
     match round.step {
         None | Some(Step::StandardShown) => {
-            only_head(&by)?;
+            if !by.is_head() {
+                return Err(AppError::Forbidden(TOLD));
+            }
             let draw = draw(&mut db, &round).await?;
             let closed = round_sheet::list_closed(&mut db, by.staff_id).await?;
             let unruled = match round.step {
@@ -99,17 +96,12 @@ pub async fn get(
 }
 
 /// Draws the sample, if it is still the one that was shown.
-///
-/// # Errors
-/// Forbidden for anybody but a head of department; not possible where
-/// something has changed since the preview.
-pub async fn post(
+pub(super) async fn post(
     State(state): State<AppState>,
-    Path(id): Path<i64>,
+    Path(id): Path<RoundId>,
     form: StaffForm,
 ) -> Result<Response, AppError> {
-    only_head(&form.by)?;
-    let (id, by, now) = (RoundId(id), form.by.staff_id, state.clock.now());
+    let (by, now) = (form.by.staff_id, state.clock.now());
     let shown = form.pairs.get("digest").to_owned();
     let write = state
         .store
@@ -125,7 +117,7 @@ pub async fn post(
 
 /// Draws; false where it would not be what was shown.
 async fn take(
-    db: &mut Connection,
+    db: &mut Writing,
     id: RoundId,
     shown: &str,
     by: StaffId,

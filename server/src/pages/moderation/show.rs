@@ -56,16 +56,13 @@ struct OwnSheet {
 }
 
 /// The page.
-///
-/// # Errors
-/// Not found for an unknown round.
-pub async fn get(
+pub(super) async fn get(
     State(state): State<AppState>,
     by: SignedIn,
-    Path(id): Path<i64>,
+    Path(id): Path<RoundId>,
 ) -> Result<Response, AppError> {
-    let mut db = state.store.reader().await?;
-    let round = round::get(&mut db, RoundId(id)).await?;
+    let mut db = state.reader(&by).await?;
+    let round = round::get(&mut db, id).await?;
     let class_sets = round::list_class_sets(&mut db, round.id).await?;
     let markers = round::list_markers(&mut db, round.id).await?;
     let steps = round::list_steps(&mut db, round.id).await?;

@@ -7,7 +7,7 @@ use super::to_do::{Work, being_marked};
 use crate::db::event::{self, NewEvent};
 use crate::db::round::{self, Step};
 use crate::db::round_sheet::{self, Kind};
-use crate::db::{Connection, Error};
+use crate::db::{Error, Writing};
 use crate::error::AppError;
 use crate::ids::{RoundId, StaffId};
 use crate::session::StaffForm;
@@ -28,16 +28,12 @@ enum Outcome {
 
 /// Shows the marks of what is being marked: a head of department at any time,
 /// a marker of the round once all have finished.
-///
-/// # Errors
-/// Not found for an unknown round; forbidden, or not possible, as the
-/// sentence says.
-pub async fn post(
+pub(super) async fn post(
     State(state): State<AppState>,
-    Path(id): Path<i64>,
+    Path(id): Path<RoundId>,
     form: StaffForm,
 ) -> Result<Response, AppError> {
-    let (round, now, by) = (RoundId(id), state.clock.now(), form.by.staff_id);
+    let (now, by) = (state.clock.now(), form.by.staff_id);
     let is_head = form.by.is_head();
     let asked = Asked {
         by,
@@ -48,7 +44,7 @@ pub async fn post(
     let show = state
         .store
         .writer()
-        .run(move |db| Box::pin(async move { show(db, round, &asked, now).await }));
+        .run(move |db| Box::pin(async move { show(db, id, &asked, now).await }));
     match show.await? {
         Outcome::Shown(Kind::Anchor) => {
             Ok(Redirect::to(&format!("/moderation/{id}/standard")).into_response())
@@ -86,7 +82,7 @@ impl Asked {
     }
 }
 
-async fn show(db: &mut Connection, id: RoundId, asked: &Asked, now: i64) -> Result<Outcome, Error> {
+async fn show(db: &mut Writing, id: RoundId, asked: &Asked, now: i64) -> Result<Outcome, Error> {
     let by = asked.by;
     let round = round::get(db, id).await?;
     let Some(kind) = being_marked(round.step) else {

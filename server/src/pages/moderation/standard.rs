@@ -55,16 +55,12 @@ struct Row {
 }
 
 /// The page.
-///
-/// # Errors
-/// Not found for an unknown round, and for one whose standard is not shown;
-/// forbidden for somebody who is no marker of it, unless head of department.
-pub async fn get(
+pub(super) async fn get(
     State(state): State<AppState>,
     by: SignedIn,
-    Path(id): Path<i64>,
+    Path(id): Path<RoundId>,
 ) -> Result<Response, AppError> {
-    Ok(page(&state, by, RoundId(id), None).await?.into_response())
+    Ok(page(&state, by, id, None).await?.into_response())
 }
 
 /// The page, perhaps with a ruling that could not be taken.
@@ -74,7 +70,7 @@ pub(super) async fn page(
     id: RoundId,
     refused: Option<Refused>,
 ) -> Result<Page<StandardPage>, AppError> {
-    let mut db = state.store.reader().await?;
+    let mut db = state.reader(&by).await?;
     let round = round::get(&mut db, id).await?;
     let standard = find(&mut db, &by, &round).await?;
     drop(db);

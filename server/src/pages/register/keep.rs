@@ -20,15 +20,11 @@ use crate::state::AppState;
 const STALE: &str = "Somebody else has changed this register since you opened it, so yours is not kept yet. What you typed is still below. Look at theirs in another window; if yours should stand, press the button again.";
 
 /// Keeps the whole register.
-///
-/// # Errors
-/// Not found for an unknown class set.
-pub async fn post(
+pub(super) async fn post(
     State(state): State<AppState>,
-    Path(id): Path<i64>,
+    Path(id): Path<ClassSetId>,
     form: StaffForm,
 ) -> Result<Response, AppError> {
-    let id = ClassSetId(id);
     let set = show::load(&state, id).await?;
     let typed = Typed::read(&form.pairs, &set.benches);
     let now = state.clock.now();

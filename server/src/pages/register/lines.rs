@@ -40,9 +40,6 @@ pub(super) struct Days {
 }
 
 /// The lines that boxes stand for.
-///
-/// # Errors
-/// What is wrong, beside each box.
 pub(super) fn check(typed: &Typed, set: &SetRegister, days: Days) -> Result<Vec<Line>, Wrong> {
     let mut wrong = Wrong::default();
     let mut lines = Vec::new();

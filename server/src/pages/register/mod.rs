@@ -1,8 +1,19 @@
 //! The department's own record of who did which practical.
 
-pub mod keep;
+mod keep;
 mod lines;
-pub mod set;
-pub mod show;
+pub(super) mod set;
+pub(super) mod show;
 mod typed;
-pub mod year;
+mod year;
+
+use crate::access::Access::Staff;
+use crate::access::Routes;
+
+pub(super) fn routes() -> Routes {
+    Routes::default()
+        .get("/class-sets/{id}/register", Staff, show::get)
+        .post("/class-sets/{id}/register", Staff, keep::post)
+        .get("/registers", Staff, year::get)
+        .get("/registers.csv", Staff, year::csv)
+}

@@ -10,23 +10,20 @@ use crate::ids::ClassSetId;
 
 /// A class set, its benches and its pupils.
 #[derive(Debug)]
-pub struct SetRegister {
+pub(in crate::pages) struct SetRegister {
     /// The class set.
-    pub class_set: ClassSet,
+    pub(in crate::pages) class_set: ClassSet,
     /// Its benches, by label.
-    pub benches: Vec<Bench>,
+    pub(in crate::pages) benches: Vec<Bench>,
     /// Its pupils.
-    pub lines: Vec<Line>,
+    pub(in crate::pages) lines: Vec<Line>,
     /// Whether initials may be kept today.
-    pub keeps_initials: bool,
+    pub(in crate::pages) keeps_initials: bool,
 }
 
 impl SetRegister {
     /// Loads it.
-    ///
-    /// # Errors
-    /// When a query fails, or there is no such class set.
-    pub async fn load(
+    pub(in crate::pages) async fn load(
         db: &mut Connection,
         id: ClassSetId,
         today: jiff::civil::Date,
@@ -42,7 +39,7 @@ impl SetRegister {
 
     /// As a file has it.
     #[must_use]
-    pub fn for_file(&self, zone: &Zone) -> Register {
+    pub(in crate::pages) fn for_file(&self, zone: &Zone) -> Register {
         let groups = self.benches.iter().map(|bench| Group {
             bench_id: bench.id,
             label: bench.label.clone(),

@@ -62,15 +62,12 @@ struct AbsenteeRow {
 }
 
 /// The page.
-///
-/// # Errors
-/// Not found for an unknown class set.
-pub async fn get(
+pub(super) async fn get(
     State(state): State<AppState>,
     by: SignedIn,
-    Path(id): Path<i64>,
+    Path(id): Path<ClassSetId>,
 ) -> Result<Response, AppError> {
-    let set = load(&state, ClassSetId(id)).await?;
+    let set = load(&state, id).await?;
     let typed = Typed::of(&set);
     let page = page(&state, by.layout, set, typed, Wrong::default(), None)?;
     Ok(page.into_response())
@@ -81,7 +78,12 @@ pub(in crate::pages) async fn load(
     id: ClassSetId,
 ) -> Result<SetRegister, AppError> {
     let today = state.zone.date(state.clock.now());
-    Ok(SetRegister::load(&mut *state.store.reader().await?, id, today).await?)
+    Ok(SetRegister::load(
+        &mut state.store.reader(crate::ids::DEPARTMENT).await?,
+        id,
+        today,
+    )
+    .await?)
 }
 
 /// The page with these boxes filled in.

@@ -17,7 +17,7 @@ use crate::state::AppState;
 
 /// Which school year is asked for.
 #[derive(Debug, serde::Deserialize)]
-pub struct Asked {
+pub(super) struct Asked {
     /// The calendar year in which it starts; without one, the present one.
     year: Option<i64>,
 }
@@ -73,16 +73,13 @@ impl SetLine {
 }
 
 /// The page.
-///
-/// # Errors
-/// Not found for a year that cannot be.
-pub async fn get(
+pub(super) async fn get(
     State(state): State<AppState>,
     by: SignedIn,
     Query(asked): Query<Asked>,
 ) -> Result<Response, AppError> {
     let year = asked.year(&state)?;
-    let mut db = state.store.reader().await?;
+    let mut db = state.reader(&by).await?;
     let listed = register::list_year(&mut db, year).await?;
     let years = class::list_years(&mut db).await?;
     drop(db);
@@ -106,16 +103,13 @@ pub async fn get(
 }
 
 /// The registers of the year as one file.
-///
-/// # Errors
-/// Not found for a year that cannot be.
-pub async fn csv(
+pub(super) async fn csv(
     State(state): State<AppState>,
-    _by: SignedIn,
+    by: SignedIn,
     Query(asked): Query<Asked>,
 ) -> Result<Response, AppError> {
     let year = asked.year(&state)?;
-    let mut db = state.store.reader().await?;
+    let mut db = state.reader(&by).await?;
     let sets = register::list_year(&mut db, year).await?;
     let groups = register::list_groups_of_year(&mut db, year).await?;
     let lines = register::list_lines_of_year(&mut db, year).await?;

@@ -13,7 +13,7 @@ use futures_util::stream::{Stream, unfold};
 
 use crate::changes::Listener;
 use crate::clock::Clock;
-use crate::db::{Store, class_set, sign_in};
+use crate::db::{Store, class_set};
 use crate::error::AppError;
 use crate::ids::ClassSetId;
 use crate::secret::sha256;
@@ -30,24 +30,21 @@ const RETRY: Duration = Duration::from_secs(3);
 
 /// What the address asks for.
 #[derive(Debug, serde::Deserialize)]
-pub struct Asked {
+pub(super) struct Asked {
     /// Count of changes that the page was made after.
     since: Option<i64>,
 }
 
 /// The stream. It ends with the session, and when the program is to stop.
-///
-/// # Errors
-/// Not found for an unknown class set; busy when too many pages listen.
-pub async fn get(
+pub(super) async fn get(
     State(state): State<AppState>,
-    _by: SignedIn,
-    Path(id): Path<i64>,
+    by: SignedIn,
+    Path(id): Path<ClassSetId>,
     Query(asked): Query<Asked>,
     headers: HeaderMap,
     cookies: CookieJar,
 ) -> Result<Response, AppError> {
-    let class_set = class_set::get(&mut *state.store.reader().await?, ClassSetId(id)).await?;
+    let class_set = class_set::get(&mut state.reader(&by).await?, id).await?;
     if !class_set.is_live {
         // Tells a browser not to try again.
         return Ok(StatusCode::NO_CONTENT.into_response());
@@ -108,10 +105,10 @@ impl Open {
     }
 
     async fn is_signed_in(&self) -> bool {
-        let Ok(mut db) = self.store.reader().await else {
+        let Ok(mut door) = self.store.door().await else {
             return false;
         };
-        let found = sign_in::find(&mut db, &self.session, self.clock.now()).await;
+        let found = door.find_session(&self.session, self.clock.now()).await;
         matches!(found, Ok(Some(_)))
     }
 }

@@ -2,19 +2,32 @@
 //! for a projector. For teaching practicals only; a class set can have them
 //! switched off.
 
-pub mod changes;
+mod changes;
 mod off;
-pub mod seen;
-pub mod show;
-pub mod stop;
+mod seen;
+mod show;
+mod stop;
 mod tile;
-pub mod tiles;
-pub mod wall;
+mod tiles;
+mod wall;
 mod words;
 
 use axum::response::Redirect;
 
+use crate::access::Access::{NotBlind, Staff};
+use crate::access::Routes;
 use crate::ids::ClassSetId;
+
+pub(super) fn routes() -> Routes {
+    Routes::default()
+        .get("/class-sets/{id}/room", NotBlind, show::get)
+        .get("/class-sets/{id}/room/tiles", NotBlind, tiles::get)
+        .get("/class-sets/{id}/room/changes", NotBlind, changes::get)
+        .post("/class-sets/{id}/room/seen", NotBlind, seen::post)
+        .post("/class-sets/{id}/room/stop", NotBlind, stop::post)
+        .get("/class-sets/{id}/room/wall", Staff, wall::get)
+        .get("/class-sets/{id}/room/wall/benches", Staff, wall::benches)
+}
 
 /// Address of the page of a class set, which also says why it is off.
 fn url(id: ClassSetId) -> String {

@@ -11,18 +11,14 @@ use crate::session::StaffForm;
 use crate::state::AppState;
 
 /// Sets the tick or takes it away, as the form says.
-///
-/// # Errors
-/// Not found for an unknown class set or bench; refused where the form is none
-/// of ours.
-pub async fn post(
+pub(super) async fn post(
     State(state): State<AppState>,
-    Path(id): Path<i64>,
+    Path(id): Path<ClassSetId>,
     form: StaffForm,
 ) -> Result<Redirect, AppError> {
-    let (id, pairs) = (ClassSetId(id), &form.pairs);
+    let pairs = &form.pairs;
     let is_still = !pairs.get("still").is_empty();
-    let mut db = state.store.reader().await?;
+    let mut db = state.reader(&form.by).await?;
     let class_set = class_set::get(&mut db, id).await?;
     let bench = bench::find(&mut db, id, pairs.get("bench")).await?;
     drop(db);

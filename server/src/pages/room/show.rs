@@ -34,7 +34,7 @@ pub(super) struct RoomPage {
 
 /// What the address asks for.
 #[derive(Debug, serde::Deserialize)]
-pub struct Asked {
+pub(super) struct Asked {
     /// Given, whatever it says: the page is not to refresh itself.
     still: Option<String>,
 }
@@ -47,16 +47,13 @@ impl Asked {
 }
 
 /// The page.
-///
-/// # Errors
-/// Not found for an unknown class set.
-pub async fn get(
+pub(super) async fn get(
     State(state): State<AppState>,
     by: SignedIn,
-    Path(id): Path<i64>,
+    Path(id): Path<ClassSetId>,
     Query(asked): Query<Asked>,
 ) -> Result<Response, AppError> {
-    page(&state, &by, ClassSetId(id), asked.is_still(), None).await
+    page(&state, &by, id, asked.is_still(), None).await
 }
 
 /// The page, perhaps with a time that could not be taken; then it stays still.
@@ -68,7 +65,7 @@ pub(super) async fn page(
     refused: Option<Typed>,
 ) -> Result<Response, AppError> {
     let layout = by.layout.clone();
-    let class_set = class_set::get(&mut *state.store.reader().await?, id).await?;
+    let class_set = class_set::get(&mut state.reader(by).await?, id).await?;
     if !class_set.is_live {
         return Ok(off::page(layout, class_set));
     }

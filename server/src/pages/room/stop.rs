@@ -32,16 +32,12 @@ pub(super) fn set(class_set: &ClassSet, state: &AppState) -> Typed {
 }
 
 /// Sets the time; a blank box takes it back.
-///
-/// # Errors
-/// Not found for an unknown class set.
-pub async fn post(
+pub(super) async fn post(
     State(state): State<AppState>,
-    Path(id): Path<i64>,
+    Path(id): Path<ClassSetId>,
     form: StaffForm,
 ) -> Result<Response, AppError> {
-    let id = ClassSetId(id);
-    let class_set = class_set::get(&mut *state.store.reader().await?, id).await?;
+    let class_set = class_set::get(&mut state.reader(&form.by).await?, id).await?;
     if !class_set.is_live {
         return Ok(back(id, false, "").into_response());
     }

@@ -37,16 +37,12 @@ pub(super) struct Tiles {
 }
 
 /// The part by itself, for the page's script.
-///
-/// # Errors
-/// Not found for an unknown class set.
-pub async fn get(
+pub(super) async fn get(
     State(state): State<AppState>,
     by: SignedIn,
-    Path(id): Path<i64>,
+    Path(id): Path<ClassSetId>,
 ) -> Result<Response, AppError> {
-    let id = ClassSetId(id);
-    let class_set = class_set::get(&mut *state.store.reader().await?, id).await?;
+    let class_set = class_set::get(&mut state.reader(&by).await?, id).await?;
     if !class_set.is_live {
         return Ok(back(id, false, "").into_response());
     }
@@ -61,7 +57,7 @@ pub(super) async fn find(
 ) -> Result<Tiles, AppError> {
     let now = state.clock.now();
     let count = state.changes.count(id);
-    let mut room = load(&mut *state.store.reader().await?, id, now).await?;
+    let mut room = load(&mut state.reader(by).await?, id, now).await?;
     if let Some(new) = room.to_keep.take() {
         keep(&state.store, new, now);
     }

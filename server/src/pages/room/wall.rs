@@ -57,16 +57,13 @@ struct BenchOnWall {
 }
 
 /// The view.
-///
-/// # Errors
-/// Not found for an unknown class set.
-pub async fn get(
+pub(super) async fn get(
     State(state): State<AppState>,
     by: SignedIn,
-    Path(id): Path<i64>,
+    Path(id): Path<ClassSetId>,
     Query(asked): Query<Asked>,
 ) -> Result<Response, AppError> {
-    let mut live = find(&state, ClassSetId(id)).await?;
+    let mut live = find(&state, id).await?;
     live.is_still = asked.is_still();
     if !live.class_set.is_live {
         return Ok(off::page(by.layout, live.class_set));
@@ -84,15 +81,12 @@ pub async fn get(
 }
 
 /// The part that changes by itself, for the view's script.
-///
-/// # Errors
-/// Not found for an unknown class set.
-pub async fn benches(
+pub(super) async fn benches(
     State(state): State<AppState>,
     _by: SignedIn,
-    Path(id): Path<i64>,
+    Path(id): Path<ClassSetId>,
 ) -> Result<Response, AppError> {
-    let live = find(&state, ClassSetId(id)).await?;
+    let live = find(&state, id).await?;
     if !live.class_set.is_live {
         return Ok(back(live.class_set.id, false, "").into_response());
     }
@@ -102,7 +96,7 @@ pub async fn benches(
 async fn find(state: &AppState, id: ClassSetId) -> Result<Benches, AppError> {
     let now = state.clock.now();
     let count = state.changes.count(id);
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     let class_set = class_set::get(&mut db, id).await?;
     let benches = bench::list(&mut db, id).await?;
     drop(db);

@@ -17,15 +17,12 @@ use crate::state::AppState;
 const LONGEST: usize = 80;
 
 /// Makes a scheme with the points of another.
-///
-/// # Errors
-/// Not found for an unknown scheme.
-pub async fn copy(
+pub(super) async fn post(
     State(state): State<AppState>,
-    Path(id): Path<i64>,
+    Path(id): Path<SchemeId>,
     form: StaffForm,
 ) -> Result<Response, AppError> {
-    let mut db = state.store.reader().await?;
+    let mut db = state.reader(&form.by).await?;
     let from = find(&mut db, id).await?;
     let points = scheme::list_points(&mut db, from.version_id).await?;
     let schemes = scheme::list(&mut db).await?;
@@ -80,15 +77,12 @@ pub async fn copy(
 }
 
 /// Offers a scheme no more for new class sets, or again.
-///
-/// # Errors
-/// Not found for an unknown scheme; refused for the last of its method.
-pub async fn retire(
+pub(super) async fn retire(
     State(state): State<AppState>,
-    Path(id): Path<i64>,
+    Path(id): Path<SchemeId>,
     form: StaffForm,
 ) -> Result<Redirect, AppError> {
-    let mut db = state.store.reader().await?;
+    let mut db = state.reader(&form.by).await?;
     let scheme = find(&mut db, id).await?;
     let schemes = scheme::list(&mut db).await?;
     drop(db);

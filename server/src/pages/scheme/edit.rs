@@ -10,6 +10,7 @@ use super::form::{MOST_POINTS, TypedPoint, check, choices, read, typed};
 use crate::db::event::{self, NewEvent};
 use crate::db::scheme::{self, MarkingPoint, NewPoint, NewVersion, Scheme};
 use crate::error::AppError;
+use crate::ids::SchemeId;
 use crate::layout::{Layout, Page};
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
@@ -70,21 +71,18 @@ fn method(scheme: &Scheme) -> Result<Method, AppError> {
         .ok_or_else(|| AppError::internal("a scheme of an unknown method"))
 }
 
-async fn present(state: &AppState, id: i64) -> Result<(Scheme, Vec<MarkingPoint>), AppError> {
-    let mut db = state.store.reader().await?;
+async fn present(state: &AppState, id: SchemeId) -> Result<(Scheme, Vec<MarkingPoint>), AppError> {
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     let scheme = find(&mut db, id).await?;
     let points = scheme::list_points(&mut db, scheme.version_id).await?;
     Ok((scheme, points))
 }
 
 /// The form, with the newest version in it.
-///
-/// # Errors
-/// Not found for an unknown scheme.
-pub async fn get(
+pub(super) async fn get(
     State(state): State<AppState>,
     by: SignedIn,
-    Path(id): Path<i64>,
+    Path(id): Path<SchemeId>,
 ) -> Result<Response, AppError> {
     let (scheme, points) = present(&state, id).await?;
     let base = scheme.number;
@@ -93,12 +91,9 @@ pub async fn get(
 
 /// Moves, adds or takes away a point, or saves what is typed as the next
 /// version.
-///
-/// # Errors
-/// Not found for an unknown scheme.
-pub async fn post(
+pub(super) async fn post(
     State(state): State<AppState>,
-    Path(id): Path<i64>,
+    Path(id): Path<SchemeId>,
     form: StaffForm,
 ) -> Result<Response, AppError> {
     let (scheme, present) = present(&state, id).await?;

@@ -21,10 +21,7 @@ pub(super) struct ListPage {
 }
 
 /// The page.
-///
-/// # Errors
-/// When a query fails.
-pub async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response, AppError> {
+pub(super) async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response, AppError> {
     Ok(page(&state, by.layout, None).await?.into_response())
 }
 
@@ -34,7 +31,7 @@ pub(super) async fn page(
     layout: Layout,
     refused: Option<(String, &'static str)>,
 ) -> Result<Page<ListPage>, AppError> {
-    let schemes = scheme::list(&mut *state.store.reader().await?).await?;
+    let schemes = scheme::list(&mut state.store.reader(crate::ids::DEPARTMENT).await?).await?;
     let methods = Method::ALL.map(|method| {
         let own = schemes
             .iter()

@@ -7,21 +7,34 @@ mod form;
 mod list;
 mod show;
 
-pub use copy::{copy, retire};
-pub use edit::{get as edit, post as save};
-pub use list::get as list;
-pub use show::{get as show, version};
-
+use crate::access::Access::Staff;
+use crate::access::Routes;
 use crate::db::scheme::Scheme;
 use crate::db::{Connection, scheme};
 use crate::error::AppError;
 use crate::ids::SchemeId;
 
+/// Longest form of a mark scheme: forty points with all that may stand in
+/// each.
+const LONGEST_SCHEME: usize = 1024 * 1024;
+
+pub(super) fn routes() -> Routes {
+    Routes::default()
+        .get("/schemes/{id}/edit", Staff, edit::get)
+        .post("/schemes/{id}/edit", Staff, edit::post)
+        .with_longest_body(LONGEST_SCHEME)
+        .get("/schemes", Staff, list::get)
+        .get("/schemes/{id}", Staff, show::get)
+        .get("/schemes/{id}/versions/{number}", Staff, show::version)
+        .post("/schemes/{id}/copy", Staff, copy::post)
+        .post("/schemes/{id}/retire", Staff, copy::retire)
+}
+
 /// A scheme with its newest version.
-async fn find(db: &mut Connection, id: i64) -> Result<Scheme, AppError> {
+async fn find(db: &mut Connection, id: SchemeId) -> Result<Scheme, AppError> {
     let schemes = scheme::list(db).await?;
     let mut schemes = schemes.into_iter();
     schemes
-        .find(|scheme| scheme.id == SchemeId(id))
+        .find(|scheme| scheme.id == id)
         .ok_or(AppError::NotFound("There is no such scheme."))
 }

@@ -7,6 +7,7 @@ use axum::response::{IntoResponse, Response};
 use super::find;
 use crate::db::scheme::{self, MarkingPoint, Scheme, Version};
 use crate::error::AppError;
+use crate::ids::SchemeId;
 use crate::layout::{Layout, Page};
 use crate::session::SignedIn;
 use crate::state::AppState;
@@ -35,25 +36,19 @@ struct VersionLine {
 }
 
 /// The newest version.
-///
-/// # Errors
-/// Not found for an unknown scheme.
-pub async fn get(
+pub(super) async fn get(
     State(state): State<AppState>,
     by: SignedIn,
-    Path(id): Path<i64>,
+    Path(id): Path<SchemeId>,
 ) -> Result<Response, AppError> {
     page(&state, by.layout, id, None).await
 }
 
 /// An earlier version.
-///
-/// # Errors
-/// Not found for an unknown scheme or version.
-pub async fn version(
+pub(super) async fn version(
     State(state): State<AppState>,
     by: SignedIn,
-    Path((id, number)): Path<(i64, i64)>,
+    Path((id, number)): Path<(SchemeId, i64)>,
 ) -> Result<Response, AppError> {
     page(&state, by.layout, id, Some(number)).await
 }
@@ -61,10 +56,10 @@ pub async fn version(
 async fn page(
     state: &AppState,
     layout: Layout,
-    id: i64,
+    id: SchemeId,
     number: Option<i64>,
 ) -> Result<Response, AppError> {
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     let scheme = find(&mut db, id).await?;
     let versions = scheme::list_versions(&mut db, scheme.id).await?;
     let shown = versions

@@ -10,6 +10,7 @@ use super::page::Refused;
 use super::show;
 use crate::db::annotation::{self, NewAnnotation};
 use crate::error::AppError;
+use crate::ids::ClassSetId;
 use crate::report::Work;
 use crate::session::StaffForm;
 use crate::state::AppState;
@@ -18,12 +19,9 @@ use crate::state::AppState;
 const LONGEST: usize = 2000;
 
 /// Keeps a note.
-///
-/// # Errors
-/// Not found for an unknown class set or bench.
-pub async fn post(
+pub(super) async fn post(
     State(state): State<AppState>,
-    Path((id, label)): Path<(i64, String)>,
+    Path((id, label)): Path<(ClassSetId, String)>,
     form: StaffForm,
 ) -> Result<Response, AppError> {
     let report = show::find(&state, id, &label, None).await?;

@@ -23,13 +23,9 @@ use crate::state::AppState;
 const LONGEST_REASON: usize = 1000;
 
 /// Records a decision on one of the sheet's slips.
-///
-/// # Errors
-/// Not found for an unknown class set or bench, and for a slip that the sheet
-/// does not show (it was handed in again since the page was opened).
-pub async fn post(
+pub(super) async fn post(
     State(state): State<AppState>,
-    Path((id, label)): Path<(i64, String)>,
+    Path((id, label)): Path<(ClassSetId, String)>,
     form: StaffForm,
 ) -> Result<Response, AppError> {
     let report = show::find(&state, id, &label, None).await?;
@@ -67,7 +63,7 @@ pub async fn post(
         staff_id: form.by.staff_id,
         decided_at: state.clock.now(),
     };
-    store(&state, ClassSetId(id), new).await?;
+    store(&state, id, new).await?;
     Ok(Redirect::to(&format!("/class-sets/{id}/sheets/{label}#{anchor}")).into_response())
 }
 

@@ -1,9 +1,29 @@
 //! One sheet, for the teacher: readings, working beside ours, each wrong turn,
 //! and the teacher's word on it.
 
-pub mod annotate;
-pub(in crate::pages) mod body;
-pub mod decide;
+pub(super) mod annotate;
+pub(super) mod body;
+mod decide;
 mod page;
-pub mod show;
-pub(in crate::pages) mod working;
+mod show;
+pub(super) mod working;
+
+use crate::access::Access::NotBlind;
+use crate::access::Routes;
+
+pub(super) fn routes() -> Routes {
+    let version = "/class-sets/{id}/sheets/{label}/versions/{version}";
+    Routes::default()
+        .get("/class-sets/{id}/sheets/{label}", NotBlind, show::get)
+        .get(version, NotBlind, show::version)
+        .post(
+            "/class-sets/{id}/sheets/{label}/decision",
+            NotBlind,
+            decide::post,
+        )
+        .post(
+            "/class-sets/{id}/sheets/{label}/notes",
+            NotBlind,
+            annotate::post,
+        )
+}

@@ -13,26 +13,20 @@ use crate::session::SignedIn;
 use crate::state::AppState;
 
 /// The page.
-///
-/// # Errors
-/// Not found for an unknown class set or bench.
-pub async fn get(
+pub(super) async fn get(
     State(state): State<AppState>,
     by: SignedIn,
-    Path((id, label)): Path<(i64, String)>,
+    Path((id, label)): Path<(ClassSetId, String)>,
 ) -> Result<Response, AppError> {
     let report = find(&state, id, &label, None).await?;
     Ok(page(&state, by.layout, report, Refused::default())?.into_response())
 }
 
 /// The page of an earlier version, to read only.
-///
-/// # Errors
-/// Not found for an unknown class set, bench or version.
-pub async fn version(
+pub(super) async fn version(
     State(state): State<AppState>,
     by: SignedIn,
-    Path((id, label, version)): Path<(i64, String, i64)>,
+    Path((id, label, version)): Path<(ClassSetId, String, i64)>,
 ) -> Result<Response, AppError> {
     let report = find(&state, id, &label, Some(version)).await?;
     Ok(page(&state, by.layout, report, Refused::default())?.into_response())
@@ -40,12 +34,12 @@ pub async fn version(
 
 pub(super) async fn find(
     state: &AppState,
-    id: i64,
+    id: ClassSetId,
     label: &str,
     version: Option<i64>,
 ) -> Result<SheetReport, AppError> {
-    let mut db = state.store.reader().await?;
-    let report = load(&mut db, ClassSetId(id), label, version).await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
+    let report = load(&mut db, id, label, version).await?;
     drop(db);
     let mut report = report.ok_or(AppError::NotFound(
         "There is no such bench or version in this class set.",

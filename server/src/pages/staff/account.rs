@@ -34,17 +34,14 @@ struct AccountPage {
 }
 
 async fn find_role(state: &AppState, token: &str) -> Result<Role, AppError> {
-    let mut db = state.store.reader().await?;
+    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
     invitation::find_role(&mut db, &sha256(token), state.clock.now())
         .await?
         .ok_or(LAPSED)
 }
 
 /// Asks for a name and a password.
-///
-/// # Errors
-/// Not found for a link that is used or too old.
-pub async fn get(
+pub(super) async fn get(
     State(state): State<AppState>,
     Path(token): Path<String>,
 ) -> Result<Response, AppError> {
@@ -61,10 +58,7 @@ pub async fn get(
 }
 
 /// Makes the account and signs it in.
-///
-/// # Errors
-/// Not found for a link that is used or too old.
-pub async fn post(
+pub(super) async fn post(
     State(state): State<AppState>,
     Path(token): Path<String>,
     cookies: CookieJar,

@@ -1,13 +1,15 @@
 //! Accounts of staff, and signing in and out.
 
-pub mod account;
-pub mod colleagues;
-pub mod sign_in;
-pub mod sign_out;
+mod account;
+mod colleagues;
+mod sign_in;
+mod sign_out;
 
 use axum::response::{IntoResponse, Redirect, Response};
 use axum_extra::extract::CookieJar;
 
+use crate::access::Access::{Anyone, Head, Staff};
+use crate::access::Routes;
 use crate::db::event::{self, NewEvent};
 use crate::db::sign_in as sessions;
 use crate::error::AppError;
@@ -15,6 +17,20 @@ use crate::ids::StaffId;
 use crate::secret;
 use crate::session::{STAFF_COOKIE, cookie};
 use crate::state::AppState;
+
+/// What others than heads of department are told.
+const TOLD: &str = "Only a head of department can add a colleague.";
+
+pub(super) fn routes() -> Routes {
+    Routes::default()
+        .get("/staff", Staff, colleagues::get)
+        .post("/staff/invite", Head(TOLD), colleagues::post)
+        .get("/staff/first/{token}", Anyone, account::get)
+        .post("/staff/first/{token}", Anyone, account::post)
+        .get("/staff/sign-in", Anyone, sign_in::get)
+        .post("/staff/sign-in", Anyone, sign_in::post)
+        .post("/staff/sign-out", Staff, sign_out::post)
+}
 
 /// Starts a session under a new token, ends the browser's old one, and leads
 /// to the class sets.

@@ -24,7 +24,7 @@ struct SignInPage {
 }
 
 /// Asks for name and password.
-pub async fn get() -> impl IntoResponse {
+pub(super) async fn get() -> impl IntoResponse {
     Page(SignInPage {
         layout: Layout::public(),
         name: String::new(),
@@ -34,10 +34,7 @@ pub async fn get() -> impl IntoResponse {
 
 /// Checks them. The reply does not tell an unknown name from a wrong password,
 /// neither in words nor in time.
-///
-/// # Errors
-/// When the data file fails.
-pub async fn post(
+pub(super) async fn post(
     State(state): State<AppState>,
     cookies: CookieJar,
     pairs: Pairs,
@@ -61,7 +58,11 @@ pub async fn post(
             "That was too many tries. Wait a minute, then try again.",
         ));
     }
-    let found = staff::find_by_name(&mut *state.store.reader().await?, &name).await?;
+    let found = staff::find_by_name(
+        &mut state.store.reader(crate::ids::DEPARTMENT).await?,
+        &name,
+    )
+    .await?;
     let password: String = pairs.get("password").chars().take(LONGEST + 1).collect();
     let hash = found.as_ref().map(|s| s.password_hash.clone());
     let is_right = state.passwords.is_right(password, hash).await?;

@@ -11,10 +11,7 @@ use crate::secret::sha256;
 use crate::session::{STAFF_COOKIE, StaffForm};
 
 /// Ends the session.
-///
-/// # Errors
-/// When the data file fails.
-pub async fn post(
+pub(super) async fn post(
     State(store): State<Store>,
     cookies: CookieJar,
     _form: StaffForm,

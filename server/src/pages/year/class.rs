@@ -43,10 +43,7 @@ struct GroupLine {
 }
 
 /// The page.
-///
-/// # Errors
-/// When the class has no lesson in that year, or the data file fails.
-pub async fn get(
+pub(super) async fn get(
     State(state): State<AppState>,
     Path(id): Path<ClassId>,
     Query(asked): Query<Asked>,

@@ -21,10 +21,7 @@ struct ClassesPage {
 }
 
 /// The page.
-///
-/// # Errors
-/// When the data file fails.
-pub async fn get(
+pub(super) async fn get(
     State(state): State<AppState>,
     Query(asked): Query<Asked>,
     by: SignedIn,

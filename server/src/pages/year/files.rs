@@ -79,11 +79,7 @@ const TABLES: [Table; 6] = [
 ];
 
 /// One of the files of a year.
-///
-/// # Errors
-/// When there is no such file, when teachers' figures are asked for by
-/// somebody else than the head of department, or the data file fails.
-pub async fn get(
+pub(super) async fn get(
     State(state): State<AppState>,
     Path(name): Path<String>,
     Query(wanted): Query<Wanted>,

@@ -56,10 +56,7 @@ struct SheetLine {
 }
 
 /// The page.
-///
-/// # Errors
-/// When there is no such kit, or the data file fails.
-pub async fn get(
+pub(super) async fn get(
     State(state): State<AppState>,
     Path(id): Path<KitId>,
     Query(asked): Query<Asked>,

@@ -7,14 +7,31 @@
 
 mod asked;
 mod cells;
-pub mod class;
-pub mod classes;
-pub mod files;
-pub mod kit;
-pub mod kits;
+mod class;
+mod classes;
+mod files;
+mod kit;
+mod kits;
 mod line;
-pub mod sheets;
-pub mod slip;
-pub mod slips;
-pub mod start;
-pub mod teachers;
+mod sheets;
+mod slip;
+mod slips;
+mod start;
+mod teachers;
+
+use crate::access::Access::{Head, Staff};
+use crate::access::Routes;
+
+pub(super) fn routes() -> Routes {
+    Routes::default()
+        .get("/year", Staff, start::get)
+        .get("/year/kits", Staff, kits::get)
+        .get("/year/kits/{id}", Staff, kit::get)
+        .get("/year/slips", Staff, slips::get)
+        .get("/year/slips/{place}/{code}", Staff, slip::get)
+        .get("/year/classes", Staff, classes::get)
+        .get("/year/classes/{id}", Staff, class::get)
+        .get("/year/teachers", Head(teachers::HEAD_ALONE), teachers::get)
+        .get("/year/sheets", Staff, sheets::get)
+        .get("/year/{file}", Staff, files::get)
+}

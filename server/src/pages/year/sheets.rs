@@ -21,7 +21,7 @@ const MOST: usize = 400;
 
 /// Which sheets are asked for; what is blank asks for any.
 #[derive(Debug, Default, Deserialize)]
-pub struct Wanted {
+pub(super) struct Wanted {
     #[serde(default)]
     pub(super) year: String,
     /// Id of a class.
@@ -57,11 +57,7 @@ struct SheetsPage {
 }
 
 /// The page.
-///
-/// # Errors
-/// When a teacher's sheets are asked for by somebody else than the head of
-/// department, or the data file fails.
-pub async fn get(
+pub(super) async fn get(
     State(state): State<AppState>,
     Query(wanted): Query<Wanted>,
     by: SignedIn,

@@ -41,7 +41,7 @@ const MONTHS: [&str; slips::MONTHS] = [
 /// What the address may say beside the year: from which date on a slip was
 /// retaught.
 #[derive(Debug, Default, Deserialize)]
-pub struct AskedFrom {
+pub(super) struct AskedFrom {
     #[serde(default)]
     year: String,
     #[serde(default)]
@@ -92,10 +92,7 @@ struct ChangeLine {
 }
 
 /// The page.
-///
-/// # Errors
-/// When there is no such slip, or the data file fails.
-pub async fn get(
+pub(super) async fn get(
     State(state): State<AppState>,
     Path((place, code)): Path<(String, String)>,
     Query(asked): Query<AskedFrom>,

@@ -49,10 +49,7 @@ pub(super) struct SlipLine {
 }
 
 /// The page.
-///
-/// # Errors
-/// When the data file fails.
-pub async fn get(
+pub(super) async fn get(
     State(state): State<AppState>,
     Query(asked): Query<Asked>,
     by: SignedIn,

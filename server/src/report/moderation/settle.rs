@@ -5,7 +5,7 @@ use crate::db::mark::{self, NewMark};
 use crate::db::round::{self, Round, Step};
 use crate::db::scheme::MarkingPoint;
 use crate::db::settlement::{self, About, NewSettlement};
-use crate::db::{Connection, Error};
+use crate::db::{Error, Writing};
 use crate::ids::{ClassSetId, MarkId, MarkingPointId, RevisionId, SettlementId, SheetId};
 use crate::report::moderation::settling::{SettlingSheet, newest};
 
@@ -67,7 +67,7 @@ pub enum Outcome {
 /// # Errors
 /// When a query fails.
 pub async fn settle(
-    db: &mut Connection,
+    db: &mut Writing,
     round: &Round,
     new: &NewSettlement,
     seen: Option<SettlementId>,

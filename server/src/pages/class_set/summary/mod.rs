@@ -78,16 +78,13 @@ impl SummaryPage {
 }
 
 /// The page.
-///
-/// # Errors
-/// Not found for an unknown class set.
-pub async fn get(
+pub(super) async fn get(
     State(state): State<AppState>,
     by: SignedIn,
-    Path(id): Path<i64>,
+    Path(id): Path<ClassSetId>,
 ) -> Result<Response, AppError> {
-    let mut db = state.store.reader().await?;
-    let mut report = load(&mut db, ClassSetId(id)).await?;
+    let mut db = state.reader(&by).await?;
+    let mut report = load(&mut db, id).await?;
     drop(db);
     let now = state.clock.now();
     if let Some(new) = report.to_keep.take() {

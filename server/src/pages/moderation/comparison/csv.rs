@@ -18,15 +18,12 @@ use crate::session::SignedIn;
 use crate::state::AppState;
 
 /// The file.
-///
-/// # Errors
-/// As for the page.
-pub async fn get(
+pub(super) async fn get(
     State(state): State<AppState>,
     by: SignedIn,
-    Path(id): Path<i64>,
+    Path(id): Path<RoundId>,
 ) -> Result<Response, AppError> {
-    open(&state, by, RoundId(id), |_, round, reader, compared| {
+    open(&state, by, id, |_, round, reader, compared| {
         let mut bytes = Vec::new();
         let lines = lines(&compared, &round, reader);
         comparison::write(&mut bytes, &lines).map_err(AppError::internal)?;

@@ -5,7 +5,7 @@
 //! round sees the whole, the points and their own lines; sheets that they did
 //! not mark have no name there, since a name leads to who marked it.
 
-pub mod csv;
+mod csv;
 pub(super) mod figures;
 mod view;
 
@@ -15,6 +15,8 @@ use axum::response::{IntoResponse, Response};
 
 use self::view::{Card, PointLine, SheetLine, View};
 use super::closed;
+use crate::access::Access::Staff;
+use crate::access::Routes;
 use crate::chart::difference::DifferencePlot;
 use crate::db::Connection;
 use crate::db::round::{self, Round, Step};
@@ -26,6 +28,12 @@ use crate::report::moderation::comparison::{self, Compared};
 use crate::report::moderation::pairs::Pair;
 use crate::session::SignedIn;
 use crate::state::AppState;
+
+pub(super) fn routes() -> Routes {
+    Routes::default()
+        .get("/moderation/{round}/comparison", Staff, get)
+        .get("/moderation/{round}/comparison.csv", Staff, csv::get)
+}
 
 #[derive(askama::Template)]
 #[template(path = "moderation/comparison.html")]
@@ -66,38 +74,28 @@ impl Reader {
 }
 
 /// The page.
-///
-/// # Errors
-/// Not found for an unknown round, and for one whose second marks are not
-/// shown; forbidden for somebody who marked no sheet of its sample and is no
-/// marker of it, unless head of department.
-pub async fn get(
+pub(super) async fn get(
     State(state): State<AppState>,
     by: SignedIn,
-    Path(id): Path<i64>,
+    Path(id): Path<RoundId>,
 ) -> Result<Response, AppError> {
-    open(
-        &state,
-        by,
-        RoundId(id),
-        |layout, round, reader, compared| {
-            let view = View::of(&compared, &round, reader);
-            let page = ComparisonPage {
-                layout,
-                is_head: reader.is_head,
-                whole: view.whole(),
-                first_markers: view.first_markers(),
-                second_markers: view.second_markers(),
-                points: view.points(),
-                plot: view.plot(),
-                sheets: view.sheets(),
-                incomplete: view.called(&compared.comparison.incomplete),
-                shared: view.called(&compared.comparison.shared),
-                round,
-            };
-            Ok(Page(page).into_response())
-        },
-    )
+    open(&state, by, id, |layout, round, reader, compared| {
+        let view = View::of(&compared, &round, reader);
+        let page = ComparisonPage {
+            layout,
+            is_head: reader.is_head,
+            whole: view.whole(),
+            first_markers: view.first_markers(),
+            second_markers: view.second_markers(),
+            points: view.points(),
+            plot: view.plot(),
+            sheets: view.sheets(),
+            incomplete: view.called(&compared.comparison.incomplete),
+            shared: view.called(&compared.comparison.shared),
+            round,
+        };
+        Ok(Page(page).into_response())
+    })
     .await
 }
 
@@ -109,7 +107,7 @@ async fn open(
     id: RoundId,
     draw: impl FnOnce(Layout, Round, Reader, Compared) -> Result<Response, AppError>,
 ) -> Result<Response, AppError> {
-    let mut db = state.store.reader().await?;
+    let mut db = state.reader(&by).await?;
     let round = round::get(&mut db, id).await?;
     let found = find(&mut db, &by, &round).await?;
     drop(db);

@@ -5,29 +5,23 @@ use axum::response::{IntoResponse, Redirect, Response};
 
 use crate::error::AppError;
 use crate::ids::RoundId;
-use crate::pages::moderation::only_head;
 use crate::report::moderation::record::{Closing, close};
 use crate::session::StaffForm;
 use crate::state::AppState;
 
 /// Closes the round and makes its record. A round that is closed already
 /// stays as it is.
-///
-/// # Errors
-/// Not found for an unknown round; forbidden for anybody but a head of
-/// department; not possible while something is open, as the sentence says.
-pub async fn post(
+pub(super) async fn post(
     State(state): State<AppState>,
-    Path(id): Path<i64>,
+    Path(id): Path<RoundId>,
     form: StaffForm,
 ) -> Result<Response, AppError> {
-    only_head(&form.by)?;
-    let (round, by, now) = (RoundId(id), form.by.staff_id, state.clock.now());
+    let (by, now) = (form.by.staff_id, state.clock.now());
     let although_pending = form.pairs.get("pending") == "yes";
     let write = state
         .store
         .writer()
-        .run(move |db| Box::pin(async move { close(db, round, by, although_pending, now).await }));
+        .run(move |db| Box::pin(async move { close(db, id, by, although_pending, now).await }));
     match write.await? {
         Closing::Closed => Ok(Redirect::to(&format!("/moderation/{id}/record")).into_response()),
         Closing::NotNow => Ok(Redirect::to(&format!("/moderation/{id}")).into_response()),

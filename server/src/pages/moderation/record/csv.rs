@@ -12,16 +12,13 @@ use crate::session::SignedIn;
 use crate::state::AppState;
 
 /// The file.
-///
-/// # Errors
-/// As the page.
-pub async fn get(
+pub(super) async fn get(
     State(state): State<AppState>,
     by: SignedIn,
-    Path(id): Path<i64>,
+    Path(id): Path<RoundId>,
 ) -> Result<Response, AppError> {
-    let mut db = state.store.reader().await?;
-    let found = find(&mut db, &by, RoundId(id)).await?;
+    let mut db = state.reader(&by).await?;
+    let found = find(&mut db, &by, id).await?;
     drop(db);
     let mut csv = Vec::new();
     let stamp = |at| state.zone.stamp(at);

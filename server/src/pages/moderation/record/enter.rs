@@ -17,16 +17,12 @@ use crate::state::AppState;
 const LONGEST: usize = 2000;
 
 /// Keeps a later entry.
-///
-/// # Errors
-/// As the page.
-pub async fn post(
+pub(super) async fn post(
     State(state): State<AppState>,
-    Path(id): Path<i64>,
+    Path(id): Path<RoundId>,
     form: StaffForm,
 ) -> Result<Response, AppError> {
-    let id = RoundId(id);
-    let mut db = state.store.reader().await?;
+    let mut db = state.reader(&form.by).await?;
     let found = find(&mut db, &form.by, id).await?;
     drop(db);
     let body = form.pairs.trimmed("entry").replace("\r\n", "\n");

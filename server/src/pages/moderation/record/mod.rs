@@ -1,20 +1,35 @@
 //! Closing a round, its record, and what is written to that later. For heads
 //! of department: a record compares teachers.
 
-pub mod close;
-pub mod csv;
-pub mod enter;
-pub mod show;
+mod close;
+mod csv;
+mod enter;
+mod show;
 mod view;
 
+use crate::access::Access::Head;
+use crate::access::Routes;
 use crate::db::moderation_record::{self, Entry, Stored};
 use crate::db::round_sheet;
 use crate::db::{Connection, Error};
 use crate::error::AppError;
 use crate::ids::{ClassSetId, RoundId};
+use crate::pages::moderation::TOLD;
 use crate::pages::moderation::settle::BLIND;
 use crate::report::moderation::record::Record;
 use crate::session::SignedIn;
+
+/// What others than heads of department are told.
+const COMPARES_COLLEAGUES: &str = "A record compares colleagues, so it is for heads of department alone. Both marks of your own sheets stand on the page of settling.";
+
+pub(super) fn routes() -> Routes {
+    let head = Head(COMPARES_COLLEAGUES);
+    Routes::default()
+        .post("/moderation/{round}/close", Head(TOLD), close::post)
+        .get("/moderation/{round}/record", head, show::get)
+        .post("/moderation/{round}/record", head, enter::post)
+        .get("/moderation/{round}/record.csv", head, csv::get)
+}
 
 /// A record as it was stored, read, with what was written to it later.
 struct Found {
@@ -25,11 +40,6 @@ struct Found {
 
 /// The record of a round, for those who may see it.
 async fn find(db: &mut Connection, by: &SignedIn, id: RoundId) -> Result<Found, AppError> {
-    if !by.is_head() {
-        return Err(AppError::Forbidden(
-            "A record compares colleagues, so it is for heads of department alone. Both marks of your own sheets stand on the page of settling.",
-        ));
-    }
     let stored = moderation_record::find(db, id).await?;
     let stored = stored.ok_or(AppError::NotFound(
         "There is no record at this address. A round has one once it is closed.",

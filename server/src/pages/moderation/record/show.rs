@@ -72,16 +72,12 @@ struct AgainView {
 }
 
 /// The page.
-///
-/// # Errors
-/// Not found for a round that is not closed; forbidden for anybody but a head
-/// of department.
-pub async fn get(
+pub(super) async fn get(
     State(state): State<AppState>,
     by: SignedIn,
-    Path(id): Path<i64>,
+    Path(id): Path<RoundId>,
 ) -> Result<Response, AppError> {
-    Ok(page(&state, by, RoundId(id), None).await?.into_response())
+    Ok(page(&state, by, id, None).await?.into_response())
 }
 
 /// The page, perhaps with an entry that could not be taken.
@@ -91,7 +87,7 @@ pub(super) async fn page(
     id: RoundId,
     refused: Option<Refused>,
 ) -> Result<Page<RecordPage>, AppError> {
-    let mut db = state.store.reader().await?;
+    let mut db = state.reader(&by).await?;
     let found = find(&mut db, &by, id).await?;
     drop(db);
     // Always with the day: the page is filed.

@@ -11,7 +11,6 @@ use crate::db::settlement::{About, Kind, NewSettlement};
 use crate::error::AppError;
 use crate::form::Pairs;
 use crate::ids::{ClassSetId, RoundId, SettlementId};
-use crate::pages::moderation::only_head;
 use crate::report::moderation::settle::{Outcome, settle};
 use crate::report::moderation::settling::{Settling, newest};
 use crate::session::StaffForm;
@@ -22,18 +21,12 @@ pub(super) const ALL: &str = "all";
 
 /// Decides that a class is marked again, or with `back` that it is not after
 /// all.
-///
-/// # Errors
-/// Not found for an unknown round; forbidden for anybody but a head of
-/// department, and once the round is closed.
-pub async fn post(
+pub(super) async fn post(
     State(state): State<AppState>,
-    Path(id): Path<i64>,
+    Path(id): Path<RoundId>,
     form: StaffForm,
 ) -> Result<Response, AppError> {
-    only_head(&form.by)?;
-    let id = RoundId(id);
-    let mut db = state.store.reader().await?;
+    let mut db = state.reader(&form.by).await?;
     let (round, settling) = find(&mut db, &form.by, id).await?;
     let class_sets = round::list_class_sets(&mut db, id).await?;
     drop(db);

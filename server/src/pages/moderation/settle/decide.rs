@@ -26,17 +26,12 @@ const CLOSED: AppError = AppError::Forbidden(
 );
 
 /// Settles one point, or a whole sheet where the form names no point.
-///
-/// # Errors
-/// As the page; forbidden for somebody who is not of the pair, unless head of
-/// department, and once the round is closed.
-pub async fn post(
+pub(super) async fn post(
     State(state): State<AppState>,
-    Path(id): Path<i64>,
+    Path(id): Path<RoundId>,
     form: StaffForm,
 ) -> Result<Response, AppError> {
-    let id = RoundId(id);
-    let mut db = state.store.reader().await?;
+    let mut db = state.reader(&form.by).await?;
     let (round, settling) = find(&mut db, &form.by, id).await?;
     drop(db);
     if round.step == Some(Step::Closed) {

@@ -1,17 +1,27 @@
 //! Settling what first and second markers differ on.
 
-pub mod again;
-pub mod decide;
-pub mod show;
+mod again;
+mod decide;
+mod show;
 mod view;
 
+use crate::access::Access::{Head, Staff};
+use crate::access::Routes;
 use crate::db::Connection;
 use crate::db::round::{self, Round, Step};
 use crate::db::round_sheet;
 use crate::error::AppError;
 use crate::ids::{ClassSetId, RoundId, RoundSheetId};
+use crate::pages::moderation::TOLD;
 use crate::report::moderation::settling::{self, Settling};
 use crate::session::SignedIn;
+
+pub(super) fn routes() -> Routes {
+    Routes::default()
+        .get("/moderation/{round}/settle", Staff, show::get)
+        .post("/moderation/{round}/settle", Staff, decide::post)
+        .post("/moderation/{round}/again", Head(TOLD), again::post)
+}
 
 /// Longest reason of a settlement, in characters.
 const LONGEST_REASON: usize = 800;

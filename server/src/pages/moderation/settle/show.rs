@@ -61,17 +61,12 @@ struct AgainForm {
 }
 
 /// The page.
-///
-/// # Errors
-/// Not found for an unknown round, and before the second marks are shown;
-/// forbidden for somebody none of whose marks are in it, unless head of
-/// department.
-pub async fn get(
+pub(super) async fn get(
     State(state): State<AppState>,
     by: SignedIn,
-    Path(id): Path<i64>,
+    Path(id): Path<RoundId>,
 ) -> Result<Response, AppError> {
-    Ok(page(&state, by, RoundId(id), None).await?.into_response())
+    Ok(page(&state, by, id, None).await?.into_response())
 }
 
 /// The page, perhaps with a form that could not be taken.
@@ -81,7 +76,7 @@ pub(super) async fn page(
     id: RoundId,
     refused: Option<Refused>,
 ) -> Result<Page<SettlePage>, AppError> {
-    let mut db = state.store.reader().await?;
+    let mut db = state.reader(&by).await?;
     let (round, settling) = find(&mut db, &by, id).await?;
     let class_sets = round::list_class_sets(&mut db, id).await?;
     let rulings = ruling::list_standing(&mut db, round.scheme_id).await?;

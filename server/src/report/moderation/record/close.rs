@@ -3,7 +3,7 @@
 use super::make::make;
 use crate::db::event::{self, NewEvent};
 use crate::db::round::{self, Step};
-use crate::db::{Connection, Error, moderation_record};
+use crate::db::{Error, Writing, moderation_record};
 use crate::ids::{RoundId, StaffId};
 use crate::report::moderation::settling;
 
@@ -27,7 +27,7 @@ pub enum Closing {
 /// # Errors
 /// When a query fails.
 pub async fn close(
-    db: &mut Connection,
+    db: &mut Writing,
     id: RoundId,
     by: StaffId,
     although_pending: bool,

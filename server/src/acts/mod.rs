@@ -1,0 +1,189 @@
+//! Acts: all that anybody can do to the data file. One file an act.
+//!
+//! An act is a value: what was asked for. [`Act::perform`] takes who does it
+//! and a [`Doing`], checks the act's rules on the writer's own connection,
+//! where nothing can change between the check and the write, writes its rows
+//! and names its [`Event`]. The one runner gives it a savepoint, stores the
+//! event and tells the open pages. A refusal is part of what an act returns;
+//! an error undoes whatever the act wrote.
+//!
+//! Nothing else can write: only this module can look into a [`Doing`], and the
+//! functions of `db/` that write take what is in it.
+
+pub mod event;
+mod keep_seen;
+mod leave_bench;
+mod open;
+mod set_state;
+
+use std::future::Future;
+
+pub use event::Event;
+pub use keep_seen::KeepSeen;
+pub use leave_bench::LeaveBench;
+pub use open::{open, open_with};
+pub use set_state::SetState;
+
+use crate::changes::Changes;
+use crate::db::{self, Connection, Error, Store, Writing};
+use crate::ids::{ClassSetId, DepartmentId, StaffId, VisitId};
+
+/// Something that can be done.
+pub trait Act: Send + Sized + 'static {
+    /// Who may do it.
+    type By: By;
+    /// What comes of it, refusals included.
+    type Done: Send + 'static;
+
+    /// Checks and writes. An error undoes what was written.
+    fn perform(
+        self,
+        by: Self::By,
+        doing: &mut Doing<'_>,
+    ) -> impl Future<Output = Result<Self::Done, Error>> + Send;
+}
+
+/// Who does something, for the record.
+pub trait By: Copy + Send + 'static {
+    /// The member of staff, if it is one.
+    fn staff(self) -> Option<StaffId>;
+}
+
+/// A member of staff.
+#[derive(Clone, Copy, Debug)]
+pub struct Staff {
+    /// Who.
+    pub id: StaffId,
+    /// Whether they are a head of department.
+    pub is_head: bool,
+}
+
+impl By for Staff {
+    fn staff(self) -> Option<StaffId> {
+        Some(self.id)
+    }
+}
+
+impl By for VisitId {
+    fn staff(self) -> Option<StaffId> {
+        None
+    }
+}
+
+/// Somebody who is neither signed in nor at a bench, or the program itself.
+#[derive(Clone, Copy, Debug)]
+pub struct Anyone;
+
+impl By for Anyone {
+    fn staff(self) -> Option<StaffId> {
+        None
+    }
+}
+
+/// Somebody of a department, who may do what takes their kind of [`By`].
+pub trait Actor {
+    /// As what they act.
+    type By: By;
+
+    /// Returns their department and who they are.
+    fn acting(&self) -> (DepartmentId, Self::By);
+}
+
+impl<B: By> Actor for (DepartmentId, B) {
+    type By = B;
+
+    fn acting(&self) -> (DepartmentId, B) {
+        *self
+    }
+}
+
+/// Acts under way, in one savepoint of the writer.
+#[derive(Debug)]
+pub struct Doing<'w> {
+    db: &'w mut Writing,
+    at: i64,
+    changed: Vec<ClassSetId>,
+}
+
+impl Doing<'_> {
+    /// Returns a connection to read with, which sees what was just written.
+    pub fn read(&mut self) -> &mut Connection {
+        self.db
+    }
+
+    /// Returns the moment of the act, Unix ms.
+    #[must_use]
+    pub fn at(&self) -> i64 {
+        self.at
+    }
+
+    /// Performs an act at a moment (Unix ms), as a part of what is under way.
+    ///
+    /// # Errors
+    /// As of the act.
+    pub async fn perform<A: Act>(&mut self, at: i64, by: A::By, act: A) -> Result<A::Done, Error> {
+        let outer = std::mem::replace(&mut self.at, at);
+        let done = act.perform(by, self).await;
+        self.at = outer;
+        done
+    }
+
+    /// Records that something was done, and by whom. Open pages of its class
+    /// set are told once it is on disk.
+    async fn record(&mut self, by: impl By, event: &Event) -> Result<(), Error> {
+        if let Some(id) = event.changes() {
+            self.changed.push(id);
+        }
+        let Some(what) = event.code() else {
+            return Ok(());
+        };
+        let new = db::event::NewEvent {
+            at: self.at,
+            what,
+            staff_id: by.staff(),
+            class_set_id: event.class_set(),
+            detail: &event.detail(),
+        };
+        db::event::insert(self.db, &new).await
+    }
+}
+
+/// Performs an act now, at `at` (Unix ms), and returns what came of it once
+/// that is on disk.
+///
+/// # Errors
+/// As of the act; when the writer takes no more or stops.
+pub async fn perform<A: Act>(
+    store: &Store,
+    changes: &Changes,
+    at: i64,
+    actor: &impl Actor<By = A::By>,
+    act: A,
+) -> Result<A::Done, Error> {
+    let (department, by) = actor.acting();
+    let changes = changes.clone();
+    let tell = move |(_, changed): &(A::Done, Vec<ClassSetId>)| {
+        for id in changed {
+            changes.announce(*id);
+        }
+    };
+    let work = store.writer().run_for(department, tell, move |db| {
+        Box::pin(async move {
+            let changed = Vec::new();
+            let mut doing = Doing { db, at, changed };
+            let done = act.perform(by, &mut doing).await?;
+            Ok((done, doing.changed))
+        })
+    });
+    let (done, _) = work.await.map_err(missing)?;
+    Ok(done)
+}
+
+/// A row that is missing inside an act is a fault of ours. What an address
+/// names and is not there an act answers with [`Error::NoSuch`].
+fn missing(error: Error) -> Error {
+    match error {
+        Error::Sql(sqlx::Error::RowNotFound) => Error::Missing,
+        other => other,
+    }
+}

@@ -1,0 +1,30 @@
+//! A class set is closed, or opened again.
+
+use super::{Act, Doing, Event, Staff};
+use crate::db::Error;
+use crate::db::class_set::{self, State};
+use crate::ids::ClassSetId;
+
+/// Lets groups write, or no more.
+#[derive(Debug)]
+pub struct SetState {
+    /// On which class set.
+    pub class_set: ClassSetId,
+    /// Open or closed.
+    pub state: State,
+}
+
+impl Act for SetState {
+    type By = Staff;
+    type Done = ();
+
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Error> {
+        let id = self.class_set;
+        class_set::update_state(doing.db, id, self.state).await?;
+        let event = match self.state {
+            State::Open => Event::SetOpened(id),
+            State::Closed => Event::SetClosed(id),
+        };
+        doing.record(by, &event).await
+    }
+}

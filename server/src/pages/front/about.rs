@@ -1,0 +1,18 @@
+//! About these pages.
+
+use axum::response::IntoResponse;
+
+use crate::layout::{Layout, Page};
+
+#[derive(askama::Template)]
+#[template(path = "front/about.html")]
+struct AboutPage {
+    layout: Layout,
+}
+
+/// What the pages are for, and what they are not for.
+pub(super) async fn get() -> impl IntoResponse {
+    Page(AboutPage {
+        layout: Layout::public(),
+    })
+}

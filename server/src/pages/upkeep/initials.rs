@@ -1,0 +1,165 @@
+//! Whether the register holds initials, and until when.
+
+use axum::extract::State;
+use axum::http::StatusCode;
+use axum::response::{IntoResponse, Redirect, Response};
+use jiff::civil::Date;
+
+use crate::clock::long_date;
+use crate::db::event::{self, NewEvent};
+use crate::db::{department, register};
+use crate::error::AppError;
+use crate::form::Pairs;
+use crate::ids::StaffId;
+use crate::layout::{Layout, Page};
+use crate::session::{SignedIn, StaffForm};
+use crate::state::AppState;
+use crate::upkeep::blank;
+
+/// What is chosen, as it stands or as it was typed.
+#[derive(Debug)]
+struct Typed {
+    keep: String,
+    until: String,
+}
+
+/// What is wrong with each box.
+#[derive(Debug, Default)]
+struct Wrong {
+    keep: Option<&'static str>,
+    until: Option<&'static str>,
+}
+
+#[derive(askama::Template)]
+#[template(path = "upkeep/show.html")]
+struct UpkeepPage {
+    layout: Layout,
+    /// Whether the reader may set anything.
+    may_set: bool,
+    /// Until when initials are kept now, spelt out; `None`: not at all.
+    kept_until: Option<String>,
+    /// How many pupils' initials there are.
+    count: i64,
+    typed: Typed,
+    wrong: Wrong,
+}
+
+#[derive(askama::Template)]
+#[template(path = "upkeep/confirm.html")]
+struct ConfirmPage {
+    layout: Layout,
+    count: i64,
+}
+
+/// The page.
+pub(super) async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response, AppError> {
+    Ok(page(&state, by, None).await?.into_response())
+}
+
+async fn page(
+    state: &AppState,
+    by: SignedIn,
+    refused: Option<(Typed, Wrong)>,
+) -> Result<Page<UpkeepPage>, AppError> {
+    let mut db = state.reader(&by).await?;
+    let department = department::get(&mut db).await?;
+    let count = register::count_initials(&mut db).await?;
+    drop(db);
+    let is_on = department.keeps_initials_on(state.zone.date(state.clock.now()));
+    let until = department.initials_until.filter(|_| is_on);
+    let (typed, wrong) = refused.unwrap_or_else(|| {
+        let keep = if is_on { "yes" } else { "no" }.to_owned();
+        let until = until.clone().unwrap_or_default();
+        (Typed { keep, until }, Wrong::default())
+    });
+    Ok(Page(UpkeepPage {
+        may_set: by.is_head(),
+        layout: by.layout,
+        kept_until: until.map(|until| long_date(&until)),
+        count,
+        typed,
+        wrong,
+    }))
+}
+
+/// What the head of department wants.
+enum Wish {
+    KeepUntil(Date),
+    KeepNone,
+}
+
+/// Sets whether initials are kept, and until when. Before any are blanked, it
+/// asks.
+pub(super) async fn post(
+    State(state): State<AppState>,
+    form: StaffForm,
+) -> Result<Response, AppError> {
+    let StaffForm { by, pairs } = form;
+    let typed = Typed {
+        keep: pairs.get("keep").to_owned(),
+        until: pairs.get("until").to_owned(),
+    };
+    let (now, staff) = (state.clock.now(), by.staff_id);
+    match check(&typed, state.zone.date(now)) {
+        Ok(Wish::KeepUntil(until)) => keep_until(&state, until, staff).await?,
+        Ok(Wish::KeepNone) => {
+            let count = register::count_initials(&mut state.reader(&by).await?).await?;
+            if count > 0 && !is_confirmed(&pairs) {
+                let layout = by.layout;
+                return Ok(Page(ConfirmPage { layout, count }).into_response());
+            }
+            let writer = state.store.writer();
+            let write = writer.run(move |db| Box::pin(blank(db, now, Some(staff))));
+            write.await?;
+        }
+        Err(wrong) => {
+            let page = page(&state, by, Some((typed, wrong))).await?;
+            return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
+        }
+    }
+    Ok(Redirect::to("/upkeep").into_response())
+}
+
+fn is_confirmed(pairs: &Pairs) -> bool {
+    pairs.get("confirm") == "yes"
+}
+
+fn check(typed: &Typed, today: Date) -> Result<Wish, Wrong> {
+    match typed.keep.as_str() {
+        "no" => return Ok(Wish::KeepNone),
+        "yes" => {}
+        _ => {
+            return Err(Wrong {
+                keep: Some("Choose one of the two."),
+                ..Wrong::default()
+            });
+        }
+    }
+    let until = match typed.until.trim().parse::<Date>() {
+        Ok(until) if until > today && until.year() < 2100 => return Ok(Wish::KeepUntil(until)),
+        Ok(_) => "Choose a day after today.",
+        Err(_) => "Type the day as year-month-day, for instance 2027-08-31.",
+    };
+    Err(Wrong {
+        until: Some(until),
+        ..Wrong::default()
+    })
+}
+
+async fn keep_until(state: &AppState, until: Date, by: StaffId) -> Result<(), AppError> {
+    let now = state.clock.now();
+    let write = state.store.writer().run(move |db| {
+        Box::pin(async move {
+            department::update_initials_until(db, Some(until)).await?;
+            let what = NewEvent {
+                at: now,
+                what: "initials_kept",
+                staff_id: Some(by),
+                class_set_id: None,
+                detail: &format!("until {until}"),
+            };
+            event::insert(db, &what).await
+        })
+    });
+    Ok(write.await?)
+}

@@ -43,7 +43,11 @@ pub(crate) struct Browser<'a> {
 impl TestApp {
     /// A fresh application without accounts.
     pub(crate) async fn new() -> Self {
-        let folder = tempfile::tempdir().unwrap();
+        Self::on(tempfile::tempdir().unwrap()).await
+    }
+
+    /// The application on the data file of this folder.
+    pub(crate) async fn on(folder: TempDir) -> Self {
         let (store, _writing) = server::acts::open(&folder.path().join(DATA)).await.unwrap();
         let clock = Clock::fixed(NOW);
         let zone = Zone(TimeZone::get("Europe/London").unwrap());

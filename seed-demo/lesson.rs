@@ -3,6 +3,7 @@
 //! pages.
 
 use jiff::civil::Date;
+use server::acts::Doing;
 use server::clock::{HOUR, MINUTE};
 use server::db::bench::{self, Bench};
 use server::db::class_set::{self, NewClassSet, State};
@@ -63,10 +64,11 @@ pub(crate) fn number(lesson: usize, group: usize) -> u64 {
 
 /// Holds a lesson from its class set to its marking.
 pub(crate) async fn hold(
-    db: &mut Writing,
+    doing: &mut Doing<'_>,
     held: &Held,
     lesson: &Lesson,
 ) -> Result<ClassSetId, Error> {
+    let db = doing.writing();
     let new = NewClassSet {
         class_name: lesson.class.to_owned(),
         method: lesson.method,
@@ -91,23 +93,29 @@ pub(crate) async fn hold(
             evening::look_at(db, held, id, bench, &group.words).await?;
         }
     }
-    mark(db, held, id, lesson.marked).await?;
+    mark(doing, held, id, lesson.marked).await?;
     Ok(id)
 }
 
 /// What is marked of it is marked from the second evening on, and given out
 /// when it is all marked.
-async fn mark(db: &mut Writing, held: &Held, id: ClassSetId, marked: Marked) -> Result<(), Error> {
+async fn mark(
+    doing: &mut Doing<'_>,
+    held: &Held,
+    id: ClassSetId,
+    marked: Marked,
+) -> Result<(), Error> {
     let from = held.starts + 55 * HOUR;
     match marked {
         Marked::No => Ok(()),
-        Marked::First(sheets) => pile::mark_sheets(db, id, held.marker, sheets, from).await,
-        Marked::All => pile::mark_sheets(db, id, held.marker, usize::MAX, from).await,
+        Marked::First(sheets) => pile::mark_sheets(doing, id, held.marker, sheets, from).await,
+        Marked::All => pile::mark_sheets(doing, id, held.marker, usize::MAX, from).await,
         Marked::GivenOut => {
-            pile::mark_sheets(db, id, held.marker, usize::MAX, from).await?;
+            pile::mark_sheets(doing, id, held.marker, usize::MAX, from).await?;
             let at = from + HOUR;
-            pile::give_out(db, id, held.marker.id, at).await?;
-            held.tell(db, at, "marks_released", id, "").await
+            pile::give_out(doing, id, held.marker.id, at).await?;
+            held.tell(doing.writing(), at, "marks_released", id, "")
+                .await
         }
     }
 }

@@ -10,19 +10,57 @@
 //! Nothing else can write: only this module can look into a [`Doing`], and the
 //! functions of `db/` that write take what is in it.
 
+mod add_comment;
+mod blank_due_initials;
+mod blank_initials;
+mod copy_scheme;
 pub mod event;
+mod invite;
+mod invite_first;
+mod keep_inference;
+mod keep_initials;
+mod keep_judgements;
+mod keep_register;
 mod keep_seen;
+mod keep_year;
 mod leave_bench;
+mod list_kit;
+mod make_account;
 mod open;
+mod retire_comment;
+mod retire_scheme;
+mod save_scheme;
 mod set_state;
+mod sign_in;
+mod sign_out;
+mod take_in_readings;
 
 use std::future::Future;
 
+pub use add_comment::AddComment;
+pub use blank_due_initials::BlankDueInitials;
+pub use blank_initials::{BlankInitials, Blanking};
+pub use copy_scheme::CopyScheme;
 pub use event::Event;
+pub use invite::Invite;
+pub use invite_first::InviteFirst;
+pub use keep_inference::KeepInference;
+pub use keep_initials::KeepInitials;
+pub use keep_judgements::KeepJudgements;
+pub use keep_register::{KeepRegister, RegisterChanged};
 pub use keep_seen::KeepSeen;
+pub use keep_year::KeepYear;
 pub use leave_bench::LeaveBench;
+pub use list_kit::ListKit;
+pub use make_account::{MakeAccount, NoAccount};
 pub use open::{open, open_with};
+pub use retire_comment::RetireComment;
+pub use retire_scheme::{LastOfMethod, RetireScheme};
+pub use save_scheme::{NotSaved, SaveScheme};
 pub use set_state::SetState;
+pub use sign_in::SignIn;
+pub use sign_out::SignOut;
+pub use take_in_readings::{GroupWork, NoBench, ReadingsMet, TakeInReadings, why_no_bench};
 
 use crate::changes::Changes;
 use crate::db::{self, Connection, Error, Store, Writing};
@@ -70,6 +108,14 @@ impl By for VisitId {
     }
 }
 
+/// Checks that it is a head of department.
+fn head(by: Staff) -> Result<(), Error> {
+    match by.is_head {
+        true => Ok(()),
+        false => Err(Error::HeadOnly),
+    }
+}
+
 /// Somebody who is neither signed in nor at a bench, or the program itself.
 #[derive(Clone, Copy, Debug)]
 pub struct Anyone;
@@ -96,6 +142,10 @@ impl<B: By> Actor for (DepartmentId, B) {
         *self
     }
 }
+
+/// There is one of this name already. Nothing was written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Taken;
 
 /// Acts under way, in one savepoint of the writer.
 #[derive(Debug)]
@@ -179,6 +229,37 @@ pub async fn perform<A: Act>(
     Ok(done)
 }
 
+/// Performs an act beside whatever else is done. Nobody waits for it; where it
+/// fails, `what` says in the log what was not done.
+pub fn perform_later(
+    store: &Store,
+    at: i64,
+    department: DepartmentId,
+    act: impl Act<By = Anyone, Done = ()>,
+    what: &'static str,
+) {
+    let store = store.clone();
+    tokio::spawn(async move {
+        if let Err(error) = perform_unheard(&store, at, department, act).await {
+            tracing::warn!(%error, "{what}");
+        }
+    });
+}
+
+/// Performs an act of the program itself, about which no open page is told.
+///
+/// # Errors
+/// As of the act; when the writer takes no more or stops.
+pub async fn perform_unheard<A: Act<By = Anyone>>(
+    store: &Store,
+    at: i64,
+    department: DepartmentId,
+    act: A,
+) -> Result<A::Done, Error> {
+    let nobody_listens = Changes::new(0);
+    perform(store, &nobody_listens, at, &(department, Anyone), act).await
+}
+
 /// A row that is missing inside an act is a fault of ours. What an address
 /// names and is not there an act answers with [`Error::NoSuch`].
 fn missing(error: Error) -> Error {
@@ -186,4 +267,12 @@ fn missing(error: Error) -> Error {
         Error::Sql(sqlx::Error::RowNotFound) => Error::Missing,
         other => other,
     }
+}
+
+/// A row that an address or a form names need not be there.
+fn named<T>(row: Result<T, Error>) -> Result<T, Error> {
+    row.map_err(|error| match error {
+        Error::Sql(sqlx::Error::RowNotFound) => Error::NoSuch,
+        other => other,
+    })
 }

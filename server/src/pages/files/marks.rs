@@ -10,11 +10,16 @@ use crate::files::marks::{self, Group, Mark, Point};
 use crate::ids::{ClassSetId, RevisionId};
 use crate::report::inference::keep;
 use crate::report::marking::{self, PointStanding};
+use crate::session::SignedIn;
 use crate::state::AppState;
 
 /// The marks file.
-pub(super) async fn csv(state: &AppState, id: ClassSetId) -> Result<Vec<u8>, AppError> {
-    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
+pub(super) async fn csv(
+    state: &AppState,
+    by: &SignedIn,
+    id: ClassSetId,
+) -> Result<Vec<u8>, AppError> {
+    let mut db = state.reader(by).await?;
     let report = marking::load(&mut db, id).await?;
     let versions = revision::list_versions(&mut db, id).await?;
     drop(db);

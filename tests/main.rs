@@ -31,5 +31,6 @@ mod seed_demo;
 mod sheet;
 mod staff;
 mod support;
+mod upgrade;
 mod walk;
 mod year;

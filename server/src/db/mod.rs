@@ -36,6 +36,9 @@ pub mod settlement;
 pub mod sheet;
 pub mod sign_in;
 pub mod staff;
+#[cfg(test)]
+mod tests;
+mod upgrade;
 pub mod visit;
 pub mod writer;
 pub mod year;
@@ -78,6 +81,11 @@ pub enum Error {
     /// A migration failed, or the file is from a newer program.
     #[error(transparent)]
     Migrate(#[from] sqlx::migrate::MigrateError),
+    /// No copy of the file as it is can be kept, so it was not changed.
+    #[error(
+        "no copy of the data file can be kept beside it, so it was not brought up to date: {0}"
+    )]
+    Copy(#[source] std::io::Error),
     /// Another process has the file open.
     #[error("another program has this data file open")]
     InUse,
@@ -123,7 +131,7 @@ impl Store {
     ) -> Result<(Self, JoinHandle<Result<(), Error>>), Error> {
         let options = options(path);
         let mut connection = options.connect().await?;
-        MIGRATOR.run(&mut connection).await?;
+        upgrade::upgrade(&mut connection, path).await?;
         let connection = Writing::new(connection);
         let readers = SqlitePoolOptions::new()
             .max_connections(4)

@@ -30,7 +30,7 @@ pub enum Sent {
     /// Somebody stored something else since the page was opened.
     Conflict {
         /// What is stored.
-        stored: Revision,
+        stored: Box<Revision>,
         /// A fresh draft from that version, to answer with.
         draft: String,
     },
@@ -81,6 +81,7 @@ impl Act for HandIn {
             let is_stale = page.spent_revision_id.is_some() || page.base_version < stored.version;
             if is_stale && !same {
                 let draft = open(doing, place.sheet_id, by).await?;
+                let stored = Box::new(stored);
                 return Ok(Sent::Conflict { stored, draft });
             }
         }

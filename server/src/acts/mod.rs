@@ -10,19 +10,45 @@
 //! Nothing else can write: only this module can look into a [`Doing`], and the
 //! functions of `db/` that write take what is in it.
 
+mod add_note;
+mod come_back;
+mod decide_slip;
 pub mod event;
+mod hand_in;
 mod keep_seen;
 mod leave_bench;
+mod make_class_set;
 mod open;
+mod open_draft;
+mod release_marks;
+mod renew_number;
+mod set_help;
 mod set_state;
+mod set_stop;
+mod set_thresholds;
+mod take_bench;
+mod tick_bench;
 
 use std::future::Future;
 
+pub use add_note::{AddNote, NotNoted};
+pub use come_back::ComeBack;
+pub use decide_slip::{DecideSlip, NotDecided};
 pub use event::Event;
+pub use hand_in::{HandIn, Sent};
 pub use keep_seen::KeepSeen;
 pub use leave_bench::LeaveBench;
+pub use make_class_set::MakeClassSet;
 pub use open::{open, open_with};
+pub use open_draft::{NoDraft, OpenDraft};
+pub use release_marks::ReleaseMarks;
+pub use renew_number::{NoNumberYet, RenewNumber};
+pub use set_help::SetHelp;
 pub use set_state::SetState;
+pub use set_stop::{NoStop, SetStop};
+pub use set_thresholds::SetThresholds;
+pub use take_bench::{NotTaken, TakeBench};
+pub use tick_bench::{NotTicked, TickBench};
 
 use crate::changes::Changes;
 use crate::db::{self, Connection, Error, Store, Writing};

@@ -135,5 +135,5 @@ async fn append(
         writer: Writer::Staff(new.staff_id),
     };
     revision::insert(db, &row).await?;
-    sheet::update_kit(db, sheet, &group.entry.kit).await
+    sheet::tie_kit(db, sheet, &group.entry.kit).await
 }

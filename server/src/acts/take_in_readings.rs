@@ -157,6 +157,6 @@ async fn store(
         writer: Writer::Staff(by.id),
     };
     revision::insert(doing.db, &row).await?;
-    sheet::update_kit(doing.db, sheet, &group.entry.kit).await?;
+    sheet::tie_kit(doing.db, sheet, &group.entry.kit).await?;
     Ok(Some(said))
 }

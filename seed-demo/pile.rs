@@ -1,6 +1,7 @@
 //! A pile of sheets on a teacher's desk: marked one after the other, and
 //! given out when all are.
 
+use server::acts::Staff;
 use server::db::mark::{self, NewMark};
 use server::db::{Error, Writing, class_set, release};
 use server::ids::{ClassSetId, StaffId};
@@ -20,6 +21,14 @@ pub(crate) struct Marker {
 }
 
 impl Marker {
+    /// As whom they act.
+    pub(crate) fn staff(self) -> Staff {
+        Staff {
+            id: self.id,
+            is_head: self.teacher == Teacher::Beck,
+        }
+    }
+
     /// How they mark before anybody has agreed a standard.
     pub(crate) fn temper(self) -> Temper {
         if self.teacher == Teacher::Rook {

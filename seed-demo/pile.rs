@@ -49,7 +49,7 @@ pub(crate) async fn mark_sheets(
     from: i64,
 ) -> Result<(), Error> {
     let report = marking::load(db, id).await?;
-    class_set::update_scheme(db, id, report.version.id).await?;
+    class_set::choose_scheme(db, id, report.version.id).await?;
     let groups = report.class.groups.iter().enumerate();
     let handed_in = groups.filter(|(_, group)| group.standing.is_some());
     let mut at = from;

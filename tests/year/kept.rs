@@ -195,7 +195,7 @@ async fn swap_last_point(db: &mut Writing, id: ClassSetId) -> Result<(), Error> 
         made_at: 0,
     };
     let newer = scheme::insert_version(db, &new).await?;
-    class_set::update_scheme(db, id, newer).await
+    class_set::choose_scheme(db, id, newer).await
 }
 
 #[tokio::test]

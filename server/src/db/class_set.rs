@@ -298,11 +298,11 @@ pub async fn set_help(
     found(done)
 }
 
-/// Sets the version of a scheme that a class set is marked with.
+/// Chooses the version of a scheme that a class set is marked with.
 ///
 /// # Errors
 /// [`Error::NoSuch`] when there is none.
-pub async fn update_scheme(
+pub async fn choose_scheme(
     db: &mut Writing,
     id: ClassSetId,
     version: SchemeVersionId,

@@ -4,12 +4,13 @@ use axum::extract::State;
 use axum::response::{IntoResponse, Response};
 
 use super::stands;
-use super::to_do::{ToDo, being_marked, to_do};
+use super::to_do::{ToDo, to_do};
 use crate::db::round::{self, Round};
 use crate::db::round_sheet;
 use crate::error::AppError;
 use crate::layout::{Layout, Page};
 use crate::report::moderation::settling::list_to_mark_again;
+use crate::report::moderation::workload::being_marked;
 use crate::session::SignedIn;
 use crate::state::AppState;
 

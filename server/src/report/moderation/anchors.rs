@@ -6,13 +6,13 @@ use analysis::moderation::anchors::{self, Standing};
 use analysis::moderation::ticket::ticket;
 
 use super::name;
-use super::second::suggestions;
 use crate::db::round::{self, ClassSetOfRound, Marker, Round};
 use crate::db::round_sheet::{Kind, NewRoundSheet};
 use crate::db::scheme::{self, MarkingPoint};
 use crate::db::{Connection, Error, bench, mark, revision, staff};
 use crate::ids::{RevisionId, SchemeVersionId, SheetId};
 use crate::report::Work;
+use crate::report::desk::suggestions;
 
 /// A weak sheet, a middling and a strong one.
 const ENOUGH: usize = 3;

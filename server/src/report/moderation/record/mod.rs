@@ -1,7 +1,6 @@
 //! The record of a closed round: everything by name, so that it says the same
 //! whatever is renamed or marked later.
 
-mod close;
 mod make;
 
 use std::collections::BTreeMap;
@@ -9,7 +8,7 @@ use std::collections::BTreeMap;
 use analysis::moderation::comparison::Comparison;
 use serde::{Deserialize, Serialize};
 
-pub use close::{Closing, close};
+pub use make::make;
 
 /// What a record looks like. Raised when a field changes its meaning; older
 /// ones must stay readable.

@@ -159,11 +159,7 @@ async fn inferring(store: &Store, id: ClassSetId) {
         .collect();
     let declared: Vec<_> = sheets
         .iter()
-        .map(|sheet| Declared {
-            sheet,
-            kit: "Tank 3",
-            shared: "",
-        })
+        .map(|sheet| Declared { sheet, shared: "" })
         .collect();
     let mut times = [const { Vec::new() }; 3];
     for _ in 0..TIMES / 10 {

@@ -2,11 +2,11 @@
 //! far it was checked, and what was left out.
 
 mod agreement;
-mod consistency;
 mod icc;
 mod kappa;
 mod lines;
 mod outliers;
+mod precision;
 mod proportions;
 mod quantiles;
 mod ripples;

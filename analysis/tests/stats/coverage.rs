@@ -1,5 +1,4 @@
-//! How often intervals hold the truth, and critical values accuse the
-//! innocent, by simulation with fixed seeds.
+//! How often intervals hold the truth, by simulation with fixed seeds.
 //!
 //! A rate p found in N trials has a standard error √(p (1 − p)/N). Each bound
 //! here is four of those: a right interval fails it once in 16 000 seeds.
@@ -8,12 +7,9 @@ use analysis::interval::Interval;
 use analysis::stats::agreement::{
     IntraclassCorrelations, drift, intraclass_correlations, linear, major_axis, weighted_kappa,
 };
-use analysis::stats::consistency::{
-    cochran_critical, cochran_statistic, mandel_h, mandel_h_critical, mandel_k,
-    mandel_k_critical_unequal, precision,
-};
 use analysis::stats::interval::newcombe95;
-use analysis::stats::spread::{median_interval95, sample_sd};
+use analysis::stats::precision::precision;
+use analysis::stats::spread::median_interval95;
 use rand::rngs::StdRng;
 use rand::{Rng, SeedableRng};
 
@@ -138,48 +134,6 @@ fn weighted_kappa_is_held_in_95_of_100() {
         holds(kappa.interval95(), 0.7)
     });
     assert!((found - 0.95).abs() < bound() + 0.01, "{found}");
-}
-
-/// The first of several cells of sizes 2, 3, 3, 5 and 4: one result too wild,
-/// by its k; one of five equal ones too far off, by its h; the largest scatter
-/// of five equal ones, by C.
-#[test]
-fn alike_cells_are_accused_in_5_of_100() {
-    let cells = |rng: &mut StdRng, sizes: [usize; 5]| -> Vec<Vec<f64>> {
-        sizes
-            .iter()
-            .map(|n| (0..*n).map(|_| normal(rng)).collect())
-            .collect()
-    };
-    for (seed, cell, size) in [(10, 0, 2), (11, 3, 5)] {
-        let limit = mandel_k_critical_unequal(size - 1, 12, 0.05).expect("twelve degrees");
-        let found = rate(seed, |rng| {
-            let k = mandel_k(&cells(rng, [2, 3, 3, 5, 4])).expect("normal figures differ");
-            k[cell].expect("two results or more") > limit
-        });
-        assert!(
-            (found - 0.05).abs() < bound(),
-            "k of {size} results: {found}"
-        );
-    }
-    let limit = mandel_h_critical(5, 0.05).expect("five cells");
-    let found = rate(12, |rng| {
-        mandel_h(&cells(rng, [3; 5])).expect("normal figures differ")[0].abs() > limit
-    });
-    assert!((found - 0.05).abs() < bound(), "h: {found}");
-    let limit = cochran_critical(5, 3, 0.05).expect("five cells");
-    let found = rate(13, |rng| {
-        let sds: Vec<f64> = cells(rng, [3; 5])
-            .iter()
-            .filter_map(|cell| sample_sd(cell))
-            .collect();
-        cochran_statistic(&sds).expect("normal figures differ") > limit
-    });
-    // Bonferroni: 5 % at most, and hardly less.
-    assert!(
-        found < 0.05 + bound() && found > 0.045 - bound(),
-        "C: {found}"
-    );
 }
 
 /// Cells of sizes 1 to 9 whose levels scatter by 3 and results by 1: the mean

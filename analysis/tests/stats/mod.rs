@@ -2,9 +2,9 @@
 //! and rates that intervals promise.
 
 mod agreement;
-mod consistency;
 mod coverage;
 mod numbers;
+mod precision;
 mod robust;
 
 use analysis::interval::Interval;

@@ -11,7 +11,6 @@ pub mod ruling;
 pub mod second;
 pub mod settle;
 pub mod settling;
-pub mod sizes;
 pub mod standard;
 pub mod verdict;
 

@@ -5,6 +5,7 @@ pub mod anchors;
 pub mod cohort;
 pub mod comparison;
 pub mod draw;
+mod former;
 pub mod pairs;
 pub mod record;
 pub mod ruling;

@@ -6,5 +6,4 @@ pub mod line;
 pub mod outlier;
 pub mod precision;
 pub mod robust;
-pub mod sample;
 pub mod spread;

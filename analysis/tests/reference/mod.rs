@@ -11,7 +11,6 @@ mod proportions;
 mod quantiles;
 mod ripples;
 mod robust;
-mod samples;
 mod spread;
 mod strings;
 mod water;

@@ -1,7 +1,7 @@
 //! Cells of results: what shifting, scaling and shuffling may and may not
 //! change.
 
-use analysis::stats::agreement::intraclass_correlations;
+use analysis::stats::agreement::intraclass_correlation;
 use analysis::stats::precision::precision;
 use analysis::stats::spread::{mean, sample_sd};
 use proptest::prelude::*;
@@ -71,8 +71,7 @@ proptest! {
         let repeatability = found.repeatability_sd;
         let by_e691 = of_means.hypot(repeatability * ((n - 1.0) / n).sqrt()).max(repeatability);
         prop_assert!(near(found.reproducibility_sd, by_e691), "{found:?} {by_e691}");
-        let icc = intraclass_correlations(&cells).and_then(|found| found.one_way.single);
-        if let Some(icc) = icc.filter(|icc| icc.value > 0.0) {
+        if let Some(icc) = intraclass_correlation(&cells).filter(|icc| icc.value > 0.0) {
             let share = (found.between_sd / found.reproducibility_sd).powi(2);
             prop_assert!(near(icc.value, share), "{icc:?} {found:?}");
         }

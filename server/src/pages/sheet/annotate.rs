@@ -54,19 +54,3 @@ pub(super) async fn post(
     let page = show::page(&state, form.by.layout, report, refused)?;
     Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
 }
-
-/// What is wrong with what a note says that it is about: a row and a box, each
-/// blank where it is about none in particular.
-pub(in crate::pages) fn wrong_place(
-    method: Method,
-    work: Option<&Work>,
-    row: &str,
-    step: &str,
-) -> Option<&'static str> {
-    let rows = work.map_or(&[][..], |work| &work.assessment.rows);
-    if !row.is_empty() && !rows.iter().any(|one| one.label == row) {
-        return Some("There is no such row now. Choose again.");
-    }
-    let is_known = Field::named(step).is_some_and(|field| method.has(field));
-    (!step.is_empty() && !is_known).then_some("Choose a figure from the list.")
-}

@@ -80,7 +80,7 @@ pub async fn count_initials(db: &mut Connection) -> Result<i64, Error> {
 pub async fn blank_initials(db: &mut Writing) -> Result<u64, Error> {
     let sql = sql!("UPDATE register_line SET initials = '' WHERE initials <> ''
                AND EXISTS (SELECT 1 FROM own_set WHERE own_set.id = class_set_id AND department_id = $1)");
-    Ok(query(db, sql).execute(db).await?)
+    query(db, sql).execute(db).await
 }
 
 /// A class set in the list of a year.

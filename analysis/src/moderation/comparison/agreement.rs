@@ -83,7 +83,8 @@ pub struct Agreement {
     pub below: usize,
     /// The largest difference.
     pub largest: Largest,
-    /// The limits of agreement of totals; `None` of a single point.
+    /// The limits of agreement of totals. `None` of a single point, and below
+    /// [`FEWEST`] sheets.
     pub limits: Option<Limits>,
 }
 

@@ -106,6 +106,11 @@ impl Act for Live {
     }
 }
 
+/// Takes what an act did: the demo is planned so that nothing is refused.
+pub(crate) fn done<T, R: std::fmt::Debug>(outcome: Result<T, R>) -> Result<T, Error> {
+    outcome.map_err(|refused| Error::Panicked(format!("refused: {refused:?}")))
+}
+
 /// The newest class set that is still open.
 pub(crate) async fn find_open(store: &Store) -> Result<Option<ClassSet>, Error> {
     let listed = class_set::list(&mut store.reader(server::ids::DEPARTMENT).await?).await?;

@@ -106,7 +106,7 @@ impl Diary {
     /// The register may hold initials to the end of a summer to come.
     async fn keep_initials(&self, db: &mut Writing, head: StaffId, at: i64) -> Result<(), Error> {
         let until = Date::new(self.today.year() + 1, 8, 31).unwrap_or(self.today);
-        department::update_initials_until(db, Some(until)).await?;
+        department::keep_initials(db, Some(until)).await?;
         let new = NewEvent {
             at,
             what: "initials_kept",

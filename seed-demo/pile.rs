@@ -1,11 +1,12 @@
 //! A pile of sheets on a teacher's desk: marked one after the other, and
 //! given out when all are.
 
-use server::acts::{Award, Doing, Given, Staff};
-use server::db::{Error, class_set, release};
+use server::acts::{Award, Doing, Given, ReleaseMarks, Staff};
+use server::db::Error;
 use server::ids::{ClassSetId, StaffId};
 use server::report::desk::{Desk, first};
 
+use crate::department::done;
 use crate::marker::{EVEN, Eye, SEVERE, Temper};
 use crate::term::Teacher;
 
@@ -62,7 +63,7 @@ pub(crate) async fn mark_sheets(
     Ok(())
 }
 
-/// Awards marks as one act. Nobody else is there, so they are taken.
+/// Awards marks as one act.
 pub(crate) async fn award(
     doing: &mut Doing<'_>,
     desk: &Desk,
@@ -75,20 +76,21 @@ pub(crate) async fn award(
         version: desk.version.id,
         given,
     };
-    let awarded = doing.perform(at, marker.staff(), act).await?;
-    awarded.map_err(|_| Error::Stopped)
+    done(doing.perform(at, marker.staff(), act).await?)
 }
 
 /// Lets the groups read their marks.
 pub(crate) async fn give_out(
     doing: &mut Doing<'_>,
-    id: ClassSetId,
-    by: StaffId,
+    class_set: ClassSetId,
+    by: Staff,
     at: i64,
 ) -> Result<(), Error> {
-    let version = class_set::get(doing.read(), id).await?.scheme_version_id;
-    let version = version.ok_or(Error::Stopped)?;
-    release::insert(doing.writing(), id, version, true, by, at).await
+    let act = ReleaseMarks {
+        class_set,
+        is_out: true,
+    };
+    doing.perform(at, by, act).await
 }
 
 /// What somebody gives every point of a sheet.

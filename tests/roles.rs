@@ -175,10 +175,10 @@ const LAST: [&str; 5] = [
 ];
 
 /// A route as it is asked for.
-struct Ask {
-    method: Method,
+pub(crate) struct Ask {
+    pub(crate) method: Method,
     /// Its path, with names of things that there are in the department.
-    path: String,
+    pub(crate) path: String,
     answers: Answers,
 }
 
@@ -237,7 +237,7 @@ fn paths(route: &Route) -> Vec<String> {
 }
 
 /// Everything that is asked for, in an order in which it can be.
-fn asks() -> Vec<Ask> {
+pub(crate) fn asks() -> Vec<Ask> {
     let routes = routes();
     let mut asks: Vec<Ask> = routes
         .list()
@@ -258,10 +258,10 @@ fn asks() -> Vec<Ask> {
 }
 
 /// Addresses in place of parameters.
-struct Addresses(Vec<(&'static str, String)>);
+pub(crate) struct Addresses(Vec<(&'static str, String)>);
 
 impl Addresses {
-    fn fill(&self, path: &str) -> String {
+    pub(crate) fn fill(&self, path: &str) -> String {
         let filled = self.0.iter();
         let url = filled.fold(path.to_owned(), |path, (name, value)| {
             path.replace(name, value)
@@ -273,7 +273,7 @@ impl Addresses {
 
 /// A form that is taken, where one without anything in it would not tell
 /// whether it is refused for who sends it (by their column, from 0).
-fn form(path: &str, who: usize) -> Vec<(&'static str, &'static str)> {
+pub(crate) fn form(path: &str, who: usize) -> Vec<(&'static str, &'static str)> {
     match path.split('/').collect::<Vec<_>>()[..] {
         ["", "c", _] => vec![("bench", "D")],
         // B handed in second of all.
@@ -361,7 +361,7 @@ async fn rounds(at: &mut Department<'_>, ash: &mut Browser<'_>) -> [String; 4] {
     [round, new, shown, closed]
 }
 
-async fn addresses(at: &mut Department<'_>, ash: &mut Browser<'_>) -> Addresses {
+pub(crate) async fn addresses(at: &mut Department<'_>, ash: &mut Browser<'_>) -> Addresses {
     let [round, new, shown, closed] = rounds(at, ash).await;
     let own = own_sheets(&mut at.gill, &round).await;
     let last = |address: &str| address.rsplit('/').next().unwrap().to_owned();

@@ -7,6 +7,7 @@ use server::db::round_sheet::{self, Kind, RoundSheet};
 use server::ids::RoundId;
 use server::report::desk::second;
 
+use crate::department::done;
 use crate::marker::{Eye, Temper};
 use crate::pile::Marker;
 
@@ -65,8 +66,7 @@ impl Share {
                 marks: Some(i64::from(award.marks)),
                 reason: award.reason.to_owned(),
             };
-            let given = doing.perform(at, self.marker.staff(), act).await?;
-            given.map_err(|_| Error::Stopped)?;
+            done(doing.perform(at, self.marker.staff(), act).await?)?;
         }
         Ok(())
     }

@@ -5,7 +5,6 @@
 use jiff::civil::Date;
 use server::acts::{Doing, DrawSample, MakeRound, PickAnchors, ShowMarks, Staff, WriteRuling};
 use server::clock::{HOUR, MINUTE};
-use server::db::event::{self, NewEvent};
 use server::db::round::{self, Round};
 use server::db::round_sheet::{self, Kind};
 use server::db::{Error, class_set, release, scheme};
@@ -16,6 +15,7 @@ use server::report::moderation::draw::draw;
 use super::blind::Share;
 use super::settle::{close_round, settle_all};
 use super::{Plan, Reach};
+use crate::department::done;
 use crate::marker::EVEN;
 use crate::pile::{self, Marker};
 use crate::term::nth_school_day;
@@ -96,15 +96,7 @@ impl Held {
             if release::count_since(doing.read(), *id, &out).await?.marks == 0 {
                 continue;
             }
-            pile::give_out(doing, *id, self.head, at).await?;
-            let new = NewEvent {
-                at,
-                what: "marks_released",
-                staff_id: Some(self.head),
-                class_set_id: Some(*id),
-                detail: "",
-            };
-            event::insert(doing.writing(), &new).await?;
+            pile::give_out(doing, *id, self.head(), at).await?;
         }
         Ok(())
     }
@@ -140,8 +132,8 @@ impl Held {
             class_sets: self.class_sets.clone(),
             markers: self.markers.iter().map(|marker| marker.id).collect(),
         };
-        let made = doing.perform(self.from, self.head(), act).await?;
-        round::get(doing.read(), made.map_err(|_| Error::Stopped)?).await
+        let id = done(doing.perform(self.from, self.head(), act).await?)?;
+        round::get(doing.read(), id).await
     }
 
     async fn pick_anchors(
@@ -155,8 +147,7 @@ impl Held {
             round: round.id,
             sheets: pool.suggested(),
         };
-        let picked = doing.perform(at, self.head(), act).await?;
-        picked.map_err(|_| Error::Stopped)
+        done(doing.perform(at, self.head(), act).await?)
     }
 
     /// What the markers agree on the points that they differ on.
@@ -173,8 +164,7 @@ impl Held {
                 body: (*body).to_owned(),
                 seen: None,
             };
-            let ruled = doing.perform(at, self.head(), act).await?;
-            ruled.map_err(|_| Error::Stopped)?;
+            done(doing.perform(at, self.head(), act).await?)?;
         }
         Ok(())
     }
@@ -184,8 +174,7 @@ impl Held {
             round: round.id,
             digest: draw(doing.read(), round).await?.digest(),
         };
-        let drawn = doing.perform(at, self.head(), act).await?;
-        drawn.map_err(|_| Error::Stopped)
+        done(doing.perform(at, self.head(), act).await?)
     }
 
     /// Shows everyone's marks of the anchors, or of the sample.
@@ -195,7 +184,7 @@ impl Held {
             kind: None,
             is_early: false,
         };
-        let shown = doing.perform(at, self.head(), act).await?;
-        shown.map(|_| ()).map_err(|_| Error::Stopped)
+        done(doing.perform(at, self.head(), act).await?)?;
+        Ok(())
     }
 }

@@ -11,6 +11,7 @@ use server::ids::{ClassSetId, RoundId, StaffId};
 use server::report::desk::first;
 use server::report::moderation::settling::{self, Settling};
 
+use crate::department::done;
 use crate::marker::EVEN;
 use crate::pile::{Marker, award, marks};
 
@@ -37,8 +38,7 @@ pub(super) async fn settle_all(
         let Some((by, act)) = next(&settling, round.id) else {
             return Ok(());
         };
-        let settled = doing.perform(at, by, act).await?;
-        settled.map_err(|_| Error::Stopped)?;
+        done(doing.perform(at, by, act).await?)?;
         at += MINUTE;
     }
 }
@@ -54,8 +54,7 @@ pub(super) async fn close_round(
         round: round.id,
         although_pending: false,
     };
-    let closed = doing.perform(at, head, act).await?;
-    closed.map_err(|_| Error::Stopped)
+    done(doing.perform(at, head, act).await?)
 }
 
 /// The next thing that a pair agrees on: of the first sheet on which something
@@ -106,8 +105,7 @@ async fn mark_again(
         reason: "Most of what is lost here is lost on this one point.".to_owned(),
         takes_back: None,
     };
-    let decided = doing.perform(at, head, act).await?;
-    decided.map_err(|_| Error::Stopped)?;
+    done(doing.perform(at, head, act).await?)?;
     let desk = first::load(doing.read(), class_set, None).await?;
     let place = desk.point(key).ok_or(Error::Stopped)?;
     let marked = (0..desk.sheets.len()).filter(|sheet| {

@@ -15,7 +15,6 @@ pub mod department;
 pub mod door;
 pub mod draft;
 pub mod event;
-pub mod import;
 pub mod inference;
 pub mod invitation;
 pub mod judgement;

@@ -6,11 +6,11 @@ use analysis::assess::Assessment;
 use analysis::class_set::{ClassSummary, GroupStanding, summarise};
 use analysis::method::Method;
 
-use super::{Work, heard, inference};
+use super::inference::{self, ToKeep};
+use super::{Work, heard};
 use crate::db::bench::{self, Bench};
 use crate::db::class_set::{self, ClassSet};
 use crate::db::decision::{self, Decision};
-use crate::db::inference::NewInference;
 use crate::db::{Connection, Error, revision};
 use crate::ids::{ClassSetId, SheetId};
 
@@ -26,7 +26,7 @@ pub struct ClassReport {
     /// The groups that have handed in, compared.
     pub summary: ClassSummary,
     /// What the readings suggest, where it had to be made anew: to be kept.
-    pub to_keep: Option<NewInference>,
+    pub to_keep: Option<ToKeep>,
 }
 
 /// One group.

@@ -9,11 +9,16 @@ use crate::error::AppError;
 use crate::files::marks::{self, Group, Mark, Point};
 use crate::ids::{ClassSetId, RevisionId};
 use crate::report::desk::{PointStanding, first};
+use crate::session::SignedIn;
 use crate::state::AppState;
 
 /// The marks file.
-pub(super) async fn csv(state: &AppState, id: ClassSetId) -> Result<Vec<u8>, AppError> {
-    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
+pub(super) async fn csv(
+    state: &AppState,
+    by: &SignedIn,
+    id: ClassSetId,
+) -> Result<Vec<u8>, AppError> {
+    let mut db = state.reader(by).await?;
     let desk = first::load(&mut db, id, None).await?;
     let versions = revision::list_versions(&mut db, id).await?;
     drop(db);

@@ -1,5 +1,4 @@
-//! How many sheets are marked a second time: the department's own table, and
-//! what a sample of each size can tell.
+//! How many sheets are marked a second time: the department's own table.
 
 use axum::extract::State;
 use axum::http::StatusCode;
@@ -10,8 +9,6 @@ use crate::db::sample_size::{self, SampleSize};
 use crate::error::AppError;
 use crate::form::Pairs;
 use crate::layout::{Layout, Page};
-use crate::report::moderation::sizes::{Scatter, Width, scatter, widths};
-use crate::report::number::fixed;
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
 
@@ -37,8 +34,6 @@ struct SizesPage {
     table: Vec<SampleSize>,
     lines: Vec<Typed>,
     larger: Typed,
-    scatter: Scatter,
-    widths: Vec<Width>,
 }
 
 impl SizesPage {
@@ -47,29 +42,9 @@ impl SizesPage {
         let mut all = self.lines.iter().chain([&self.larger]);
         all.any(|line| line.wrong.is_some())
     }
-
-    fn sd(&self) -> String {
-        fixed(Some(self.scatter.sd), 1)
-    }
-
-    fn reach(&self, width: &Width) -> String {
-        fixed(Some(width.reach), 1)
-    }
-
-    /// What one of the sizes means, in a sentence.
-    fn example(&self) -> String {
-        let six = self.widths.iter().find(|width| width.n == 6);
-        six.map_or_else(String::new, |six| {
-            format!(
-                "With differences of SD {} marks, six sheets fix a marker’s severity to about ±{} marks.",
-                self.sd(),
-                self.reach(six)
-            )
-        })
-    }
 }
 
-/// The table and what its sizes tell.
+/// The table.
 pub(super) async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response, AppError> {
     Ok(page(&state, by, None).await?.into_response())
 }
@@ -99,7 +74,6 @@ async fn page(
 ) -> Result<Page<SizesPage>, AppError> {
     let mut db = state.reader(&by).await?;
     let table = sample_size::list(&mut db).await?;
-    let scatter = scatter(&mut db).await?;
     drop(db);
     let (lines, larger) = refused.unwrap_or_else(|| as_typed(&table));
     Ok(Page(SizesPage {
@@ -107,9 +81,7 @@ async fn page(
         layout: by.layout,
         lines,
         larger,
-        widths: widths(scatter.sd, &table),
         table,
-        scatter,
     }))
 }
 

@@ -4,8 +4,8 @@ use super::{Act, Doing, Staff};
 use crate::db::second_mark::{self, NewSecondMark};
 use crate::db::{Error, round};
 use crate::ids::{RoundId, RoundSheetId};
-use crate::report::desk::second::{self, NoDesk};
 use crate::report::desk::Unfit;
+use crate::report::desk::second::{self, NoDesk};
 use crate::report::moderation::workload::being_marked;
 
 /// Gives a second mark on one point of a sheet of a round, changes it or takes

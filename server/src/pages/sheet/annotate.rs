@@ -1,7 +1,5 @@
 //! A note on a sheet, a row or a step.
 
-use analysis::field::Field;
-use analysis::method::Method;
 use axum::extract::{Path, State};
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
@@ -11,7 +9,6 @@ use super::show;
 use crate::acts::{AddNote, NotNoted};
 use crate::error::AppError;
 use crate::ids::ClassSetId;
-use crate::report::Work;
 use crate::session::StaffForm;
 use crate::state::AppState;
 

@@ -23,7 +23,7 @@ use server::app::app;
 use server::clock::{Clock, Zone};
 use server::db::revision::{Entry, Kind};
 use server::db::sheet::{Outcome, Submission, submit};
-use server::db::{Connection, Error, Store, bench, class_set, draft, visit, writer};
+use server::db::{Error, Store, Writing, bench, class_set, draft, visit, writer};
 use server::ids::{ClassSetId, SheetId, VisitId};
 use server::secret::sha256;
 use server::state::AppState;
@@ -163,7 +163,7 @@ async fn ready(department: &Department) -> Vec<Bench> {
     run.await.unwrap()
 }
 
-async fn ready_in(db: &mut Connection, id: ClassSetId) -> Result<Vec<Bench>, Error> {
+async fn ready_in(db: &mut Writing, id: ClassSetId) -> Result<Vec<Bench>, Error> {
     let now = Clock::System.now();
     let code = class_set::get(db, id).await?.join_code;
     let mut ready = Vec::new();

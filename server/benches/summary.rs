@@ -11,10 +11,13 @@
 )]
 
 mod asking;
+#[path = "../../tests/support/sql.rs"]
+mod sql;
 mod stored;
 mod support;
 
 use std::hint::black_box;
+use std::path::Path;
 use std::time::{Duration, Instant};
 
 use analysis::assess::{Assessment, assess};
@@ -40,8 +43,9 @@ use server::secret::sha256;
 use server::state::AppState;
 
 use asking::{SESSION, ask};
+use sql::sql;
 use stored::StoredAssessment;
-use support::{Department, TEACHER, full_sheet};
+use support::{DATA, Department, TEACHER, full_sheet};
 
 /// Groups in the class.
 const GROUPS: u8 = 12;
@@ -58,7 +62,7 @@ async fn main() {
     fill.await.unwrap();
     pages(store, id).await;
     parts(store, id).await;
-    inferring(store, id).await;
+    inferring(&department).await;
     judging();
     department.close().await;
 }
@@ -141,10 +145,15 @@ async fn parts(store: &Store, id: ClassSetId) {
 }
 
 /// What the readings suggest: made anew, and read back as it is kept.
-async fn inferring(store: &Store, id: ClassSetId) {
-    let mut db = store.reader(server::ids::DEPARTMENT).await.unwrap();
+async fn inferring(department: &Department) {
+    let id = department.class_sets[0];
+    let mut db = department
+        .store
+        .reader(server::ids::DEPARTMENT)
+        .await
+        .unwrap();
     // The pages have kept it.
-    let Some(state) = find_state(&mut db, id).await else {
+    let Some(state) = find_state(&department.folder.path().join(DATA), id).await else {
         println!("  nothing was kept of the class set");
         return;
     };
@@ -185,9 +194,10 @@ async fn inferring(store: &Store, id: ClassSetId) {
     println!("  questions about copied readings {asked:>9.1} µs");
 }
 
-async fn find_state(db: &mut Connection, id: ClassSetId) -> Option<String> {
-    let sql = "SELECT state FROM inference WHERE class_set_id = $1";
-    let state = sqlx::query_scalar(sql).bind(id).fetch_optional(db);
+async fn find_state(data: &Path, id: ClassSetId) -> Option<String> {
+    let mut db = sql(data).await;
+    let state = sqlx::query_scalar("SELECT state FROM inference WHERE class_set_id = $1");
+    let state = state.bind(id).fetch_optional(&mut db);
     state.await.unwrap()
 }
 

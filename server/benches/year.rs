@@ -18,10 +18,13 @@ mod asking;
 )]
 #[path = "../../tests/support/school/mod.rs"]
 mod school;
+#[path = "../../tests/support/sql.rs"]
+mod sql;
 #[path = "../../tests/support/stored_year.rs"]
 mod stored_year;
 
 use std::hint::black_box;
+use std::path::PathBuf;
 use std::time::{Duration, Instant};
 
 use analysis::year::compare;
@@ -40,7 +43,9 @@ use server::state::AppState;
 
 use asking::{SESSION, ask};
 use school::School;
+use sql::sql;
 use stored_year::TEACHERS;
+use tempfile::TempDir;
 
 /// The year that is asked for.
 const YEAR: i16 = 2026;
@@ -58,11 +63,13 @@ async fn main() {
     history().await;
 }
 
+fn data(folder: &TempDir) -> PathBuf {
+    folder.path().join("data.db")
+}
+
 /// A data file with some simulated years in it and a teacher signed in.
-async fn open(folder: &tempfile::TempDir, years: Vec<(i16, School)>) -> Store {
-    let (store, _writing) = server::acts::open(&folder.path().join("data.db"))
-        .await
-        .unwrap();
+async fn open(folder: &TempDir, years: Vec<(i16, School)>) -> Store {
+    let (store, _writing) = server::acts::open(&data(folder)).await.unwrap();
     for (starts, school) in years {
         let write = store.writer().run(move |db| {
             Box::pin(async move { stored_year::store(db, &school, starts, 1).await })
@@ -94,10 +101,10 @@ async fn year() {
     let started = Instant::now();
     ask(&router, "/year").await;
     let first = started.elapsed();
-    wait_until_kept(&store).await;
+    wait_until_kept(&folder).await;
     println!(
         "The year, {YEAR}/27 with {} sheets beside the year before with as many",
-        count(&store, "bench").await / 2
+        count(&folder, "bench").await / 2
     );
     println!(
         "  first look, nothing judged yet          {:>9.1} ms",
@@ -114,9 +121,9 @@ async fn year() {
     ] {
         let mut judged = Vec::new();
         for _ in 0..15 {
-            forget_summaries(&store).await;
+            forget_summaries(&folder).await;
             judged.push(ask(&router, page).await);
-            wait_until_kept(&store).await;
+            wait_until_kept(&folder).await;
         }
         let judged = median(judged);
         let [summed] = medians(50, [page], &router).await;
@@ -213,7 +220,8 @@ async fn history() {
         let router = router(&store);
         // The inference is kept by then.
         medians(20, [&page], &router).await;
-        departments.push((folder, count(&store, "sheet").await, page, router));
+        let sheets = count(&folder, "sheet").await;
+        departments.push((folder, sheets, page, router));
     }
     // In turn, so that whatever else the machine does falls on all of them.
     let mut times = [const { Vec::new() }; 3];
@@ -255,32 +263,31 @@ async fn newest_set(store: &Store) -> ClassSetId {
     listed[0].class_set.id
 }
 
-async fn count(store: &Store, table: &'static str) -> i64 {
-    let sql = match table {
+async fn count(folder: &TempDir, table: &'static str) -> i64 {
+    let counted = match table {
         "bench" => "SELECT count(*) FROM bench",
         "sheet" => "SELECT count(*) FROM sheet",
         "judgement" => "SELECT count(*) FROM judgement",
         _ => "SELECT count(*) FROM year_summary",
     };
-    let mut db = store.reader(server::ids::DEPARTMENT).await.unwrap();
-    sqlx::query_scalar(sql).fetch_one(&mut *db).await.unwrap()
+    let mut db = sql(&data(folder)).await;
+    sqlx::query_scalar(counted)
+        .fetch_one(&mut db)
+        .await
+        .unwrap()
 }
 
-async fn forget_summaries(store: &Store) {
-    let forget = store.writer().run(|db| {
-        Box::pin(async move {
-            sqlx::query("DELETE FROM year_summary").execute(db).await?;
-            Ok(())
-        })
-    });
+async fn forget_summaries(folder: &TempDir) {
+    let mut db = sql(&data(folder)).await;
+    let forget = sqlx::query("DELETE FROM year_summary").execute(&mut db);
     forget.await.unwrap();
 }
 
 /// What a look made is written after it: so that it does not fall into what
 /// is timed next.
-async fn wait_until_kept(store: &Store) {
-    let sheets = count(store, "sheet").await;
-    while count(store, "judgement").await < sheets || count(store, "year_summary").await < 2 {
+async fn wait_until_kept(folder: &TempDir) {
+    let sheets = count(folder, "sheet").await;
+    while count(folder, "judgement").await < sheets || count(folder, "year_summary").await < 2 {
         tokio::time::sleep(Duration::from_millis(2)).await;
     }
 }

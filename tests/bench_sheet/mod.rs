@@ -37,9 +37,8 @@ pub(crate) async fn at_bench(app: &TestApp) -> (Browser<'_>, String, String) {
 
 /// How many revisions there are.
 pub(crate) async fn revisions(app: &TestApp) -> i64 {
-    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     sqlx::query_scalar("SELECT count(*) FROM revision")
-        .fetch_one(&mut *db)
+        .fetch_one(&mut app.sql().await)
         .await
         .unwrap()
 }

@@ -29,9 +29,8 @@ async fn words_are_kept_with_one_kind_of_line_end_and_shown_again() {
     let typed = ">\n\nFirst we &#60;filled&#62; the tank.\n\nThen…";
     assert!(method.ends_with(typed), "{method:?}");
     page.says(">\nGood &#38; bad</textarea>");
-    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     let body: String = sqlx::query_scalar("SELECT body FROM revision")
-        .fetch_one(&mut *db)
+        .fetch_one(&mut app.sql().await)
         .await
         .unwrap();
     assert!(!body.contains("\\r"), "{body}");

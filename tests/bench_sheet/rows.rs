@@ -79,9 +79,8 @@ async fn empty_rows_are_not_stored() {
         .send_sheet(&sheet, &draft, "save", &boxes)
         .await
         .expect(303);
-    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     let body: String = sqlx::query_scalar("SELECT body FROM revision")
-        .fetch_one(&mut *db)
+        .fetch_one(&mut app.sql().await)
         .await
         .unwrap();
     assert_eq!(
@@ -112,9 +111,8 @@ async fn kit_of_the_department_is_tied_to_the_sheet() {
         .send_sheet(&sheet, &draft, "save", &[("kit", " tank 3")])
         .await
         .expect(303);
-    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     let tied: i64 = sqlx::query_scalar("SELECT count(kit_id) FROM sheet")
-        .fetch_one(&mut *db)
+        .fetch_one(&mut app.sql().await)
         .await
         .unwrap();
     assert_eq!(tied, 1);
@@ -142,11 +140,10 @@ async fn times_one_is_recorded_only_when_it_was_chosen() {
         .get(&sheet)
         .await
         .says("<option value=\"1\" selected>×1</option>");
-    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     let chosen: i64 = sqlx::query_scalar(
         "SELECT (length(body) - length(replace(body, 'dial_times', ''))) / length('dial_times') FROM revision",
     )
-    .fetch_one(&mut *db)
+    .fetch_one(&mut app.sql().await)
     .await
     .unwrap();
     assert_eq!(chosen, 1);

@@ -29,9 +29,8 @@ async fn blank_means_their_own_and_is_not_written_down() {
         .send_sheet(&sheet, &draft, "save", &boxes)
         .await
         .expect(303);
-    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     let body: String = sqlx::query_scalar("SELECT body FROM revision")
-        .fetch_one(&mut *db)
+        .fetch_one(&mut app.sql().await)
         .await
         .unwrap();
     assert!(!body.contains("shared"), "{body}");

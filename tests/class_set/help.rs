@@ -3,9 +3,8 @@
 use crate::support::{Browser, TestApp};
 
 async fn settings(app: &TestApp) -> (bool, String) {
-    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     sqlx::query_as("SELECT is_live, look_again FROM class_set")
-        .fetch_one(&mut *db)
+        .fetch_one(&mut app.sql().await)
         .await
         .unwrap()
 }
@@ -46,10 +45,12 @@ async fn each_choice_is_kept_shown_and_recorded() {
         assert_eq!(page.count(" checked>"), 2);
         let warning = "pupils are told nothing, whatever is chosen here";
         assert_eq!(page.count(warning), usize::from(live == "off"));
-        let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
         let sql = "SELECT detail, staff_id, class_set_id FROM event WHERE what = 'help_set'
                    ORDER BY id DESC LIMIT 1";
-        let event: (String, i64, i64) = sqlx::query_as(sql).fetch_one(&mut *db).await.unwrap();
+        let event: (String, i64, i64) = sqlx::query_as(sql)
+            .fetch_one(&mut app.sql().await)
+            .await
+            .unwrap();
         let detail = format!("live pages {live}, look again: {look_again}");
         assert_eq!(event, (detail, 1, 1));
     }

@@ -105,14 +105,11 @@ async fn group_that_begins_makes_it_anew() {
 async fn what_was_made_from_something_else_is_not_used() {
     let app = TestApp::new().await;
     let mut class = class(&app).await;
-    let spoil = app.store.writer().run(|db| {
-        Box::pin(async move {
-            let sql = "UPDATE inference SET state = hex(zeroblob(32))";
-            sqlx::query(sql).execute(db).await?;
-            Ok(())
-        })
-    });
-    spoil.await.unwrap();
+    let sql = "UPDATE inference SET state = hex(zeroblob(32))";
+    sqlx::query(sql)
+        .execute(&mut app.sql().await)
+        .await
+        .unwrap();
     assert!(!class.shows_ours().await, "stale");
 }
 
@@ -124,13 +121,10 @@ async fn what_cannot_be_read_or_is_gone_is_made_again() {
         "UPDATE inference SET body = '{\"written\": \"otherwise\"}'",
         "DELETE FROM inference",
     ] {
-        let spoil = app.store.writer().run(move |db| {
-            Box::pin(async move {
-                sqlx::query(sql).execute(db).await?;
-                Ok(())
-            })
-        });
-        spoil.await.unwrap();
+        sqlx::query(sql)
+            .execute(&mut app.sql().await)
+            .await
+            .unwrap();
         assert!(!class.shows_ours().await, "{sql}");
     }
 }

@@ -43,9 +43,8 @@ async fn lost_number_is_replaced_after_a_question() {
         .await
         .expect(303);
     group.get(&sheet).await.expect(200);
-    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     let told: String = sqlx::query_scalar("SELECT detail FROM event WHERE what = 'number_renewed'")
-        .fetch_one(&mut *db)
+        .fetch_one(&mut app.sql().await)
         .await
         .unwrap();
     assert_eq!(told, "A", "the number itself is no part of it");

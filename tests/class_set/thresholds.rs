@@ -1,9 +1,8 @@
 use crate::support::{Browser, TestApp};
 
 async fn thresholds(app: &TestApp) -> (i64, i64) {
-    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     sqlx::query_as("SELECT bench_threshold, summary_threshold FROM class_set")
-        .fetch_one(&mut *db)
+        .fetch_one(&mut app.sql().await)
         .await
         .unwrap()
 }
@@ -35,9 +34,11 @@ async fn both_are_set_and_who_set_them_is_recorded() {
         .await;
     assert_eq!(reply.expect(303).location(), format!("{set}#thresholds"));
     assert_eq!(thresholds(&app).await, (90, 30));
-    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     let sql = "SELECT detail, staff_id, class_set_id FROM event WHERE what = 'thresholds_set'";
-    let event: (String, i64, i64) = sqlx::query_as(sql).fetch_one(&mut *db).await.unwrap();
+    let event: (String, i64, i64) = sqlx::query_as(sql)
+        .fetch_one(&mut app.sql().await)
+        .await
+        .unwrap();
     assert_eq!(event, ("bench 90 %, summary 30 %".to_owned(), 1, 1));
 }
 
@@ -116,13 +117,8 @@ async fn data_file_itself_refuses_thresholds_that_cannot_be() {
         "UPDATE class_set SET summary_threshold = 4",
         "UPDATE class_set SET summary_threshold = 81",
     ] {
-        let write = app.store.writer().run(move |db| {
-            Box::pin(async move {
-                sqlx::query(sql).execute(db).await?;
-                Ok(())
-            })
-        });
-        let refused = write.await.unwrap_err().to_string();
+        let write = sqlx::query(sql).execute(&mut app.sql().await).await;
+        let refused = write.unwrap_err().to_string();
         assert!(refused.contains("CHECK"), "{sql}: {refused}");
     }
 }

@@ -1,4 +1,5 @@
-//! The data file: one writer, append-only history, durable settings.
+//! The data file: one writer, append-only history.
 
-mod settings;
+mod history;
+mod panic;
 mod writer;

@@ -5,7 +5,7 @@ use futures_util::FutureExt as _;
 use server::db::kit::{self, Kind};
 use server::db::{Error, Store};
 
-use crate::support::TestApp;
+use crate::support::{TestApp, sql};
 
 async fn insert(store: Store, label: String) -> Result<(), Error> {
     let write = store.writer().run(move |db| {
@@ -88,16 +88,17 @@ async fn job_goes_on_when_nobody_waits_for_it() {
 #[tokio::test]
 async fn writer_stops_after_a_commit_that_failed() {
     let folder = tempfile::tempdir().unwrap();
-    let (store, writing) = server::acts::open(&folder.path().join("data.db"))
-        .await
-        .unwrap();
-    // A job that ends the transaction under the writer: nothing can be trusted then.
-    let broken = store.writer().run(|db| {
-        Box::pin(async move {
-            sqlx::query("ROLLBACK").execute(db).await?;
-            Ok(())
-        })
-    });
+    let path = folder.path().join("data.db");
+    let (store, writing) = server::acts::open(&path).await.unwrap();
+    // Whoever adds a kit breaks a rule that is looked at when all is committed.
+    for spoilt in [
+        "CREATE TABLE spare (kit_id INTEGER REFERENCES kit (id) DEFERRABLE INITIALLY DEFERRED)",
+        "CREATE TRIGGER spare_of_none AFTER INSERT ON kit BEGIN INSERT INTO spare VALUES (-1); END",
+    ] {
+        let write = sqlx::query(spoilt).execute(&mut sql(&path).await).await;
+        write.unwrap();
+    }
+    let broken = insert(store.clone(), "good 1".to_owned());
     assert!(
         matches!(broken.await, Err(Error::Stopped)),
         "not acknowledged"

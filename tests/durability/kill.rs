@@ -12,6 +12,7 @@ use analysis::field::Field;
 use server::db::{Lock, Store, bench, class_set, revision};
 
 use super::ready;
+use crate::support::sql;
 
 /// Benches that hand in at the same time.
 const GROUPS: [&str; 8] = ["A", "B", "C", "D", "E", "F", "G", "H"];
@@ -167,7 +168,7 @@ async fn killed_program_has_kept_every_hand_in_that_it_acknowledged() {
         assert!(lost.is_empty(), "bench {label} lost {lost:?} of {kept:?}");
     }
     let check: String = sqlx::query_scalar("PRAGMA integrity_check")
-        .fetch_one(&mut store.reader(server::ids::DEPARTMENT).await.unwrap())
+        .fetch_one(&mut sql(&data).await)
         .await
         .unwrap();
     assert_eq!(check, "ok");

@@ -7,7 +7,7 @@ use analysis::method::Method;
 use server::clock::Clock;
 use server::db::class_set::{self, NewClassSet};
 use server::db::staff::{self, NewStaff, Role};
-use server::db::{Error, Store, Writing, bench, sign_in, visit};
+use server::db::{Error, Writing, bench, sign_in, visit};
 use server::secret::sha256;
 
 /// Cookie of the browser at bench `label`.

@@ -6,8 +6,6 @@ use std::net::TcpStream;
 use std::process::Command;
 use std::time::{Duration, Instant};
 
-use server::db::Store;
-
 use super::kill::{Program, hand_in, stored};
 use super::ready;
 

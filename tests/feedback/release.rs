@@ -2,9 +2,8 @@ use super::{Marked, marked};
 use crate::support::{Group, TestApp};
 
 async fn events(app: &TestApp) -> Vec<String> {
-    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     sqlx::query_scalar("SELECT what FROM event WHERE what LIKE 'marks_%' ORDER BY id")
-        .fetch_all(&mut *db)
+        .fetch_all(&mut app.sql().await)
         .await
         .unwrap()
 }

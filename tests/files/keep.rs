@@ -82,9 +82,8 @@ async fn stored(app: &TestApp) -> Vec<(String, i64, Kind, Entry)> {
 }
 
 async fn events(app: &TestApp) -> Vec<String> {
-    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     sqlx::query_scalar("SELECT detail FROM event WHERE what = 'readings_imported' ORDER BY id")
-        .fetch_all(&mut *db)
+        .fetch_all(&mut app.sql().await)
         .await
         .unwrap()
 }

@@ -91,9 +91,8 @@ async fn all_suggestions_are_one_act_and_leave_marked_points_alone() {
     pile.point(APPLIED).await.says("1 of 1 awarded");
     pile.point(SPEED).await.says("1 of 1 awarded");
     pile.point(METHOD).await.says_nothing_of("awarded</strong>");
-    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     let acts: i64 = sqlx::query_scalar("SELECT count(DISTINCT act) FROM mark")
-        .fetch_one(&mut *db)
+        .fetch_one(&mut app.sql().await)
         .await
         .unwrap();
     assert_eq!(acts, 2, "the one award, and all others at once");

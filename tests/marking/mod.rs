@@ -93,9 +93,8 @@ impl Pile<'_> {
 }
 
 async fn rows(app: &TestApp) -> i64 {
-    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     sqlx::query_scalar("SELECT count(*) FROM mark")
-        .fetch_one(&mut *db)
+        .fetch_one(&mut app.sql().await)
         .await
         .unwrap()
 }

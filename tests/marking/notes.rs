@@ -31,9 +31,8 @@ async fn note_that_is_taken_back_is_kept_and_not_shown() {
     pile.teacher.post_staff(&url, &boxes).await.expect(303);
     pile.page().await.says_nothing_of("Divide.");
     pile.teacher.post_staff(&url, &boxes).await.expect(404);
-    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     let kept: i64 = sqlx::query_scalar("SELECT count(*) FROM annotation")
-        .fetch_one(&mut *db)
+        .fetch_one(&mut app.sql().await)
         .await
         .unwrap();
     assert_eq!(kept, 1);

@@ -41,8 +41,8 @@ async fn undoing_rewrites_no_history() {
     pile.award(METHOD, "1", "").await.expect(303);
     undo(&mut pile).await.expect(303);
     assert_eq!(rows(&app).await, 2, "the mark and its undoing");
-    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
-    let mut changed = async |sql| sqlx::query(sql).execute(&mut *db).await.is_ok();
+    let mut db = app.sql().await;
+    let mut changed = async |sql| sqlx::query(sql).execute(&mut db).await.is_ok();
     assert!(!changed("UPDATE mark SET awarded = 3").await);
     assert!(!changed("DELETE FROM mark").await);
 }
@@ -53,24 +53,15 @@ async fn mark_given_since_by_somebody_else_is_not_undone() {
     let mut pile = pile(&app, &Group::CAREFUL).await;
     pile.award(METHOD, "1", "").await.expect(303);
     // A colleague's, on the same point.
-    let write = app.store.writer().run(|db| {
-        Box::pin(async move {
-            sqlx::query(
-                "INSERT INTO staff (department_id, name, name_key, password_hash, role, made_at)
-                 VALUES (1, 'Mr Tarn', 'mr tarn', '', 'teacher', 0)",
-            )
-            .execute(&mut *db)
-            .await?;
-            sqlx::query(
-                "INSERT INTO mark (sheet_id, marking_point_id, revision_id, awarded, reason, act, staff_id, marked_at)
-                 SELECT sheet_id, marking_point_id, revision_id, 2, '', '00000000-0000-4000-8000-000000000000', 2, 0 FROM mark",
-            )
-            .execute(&mut *db)
-            .await?;
-            Ok(())
-        })
-    });
-    write.await.unwrap();
+    for sql in [
+        "INSERT INTO staff (department_id, name, name_key, password_hash, role, made_at)
+         VALUES (1, 'Mr Tarn', 'mr tarn', '', 'teacher', 0)",
+        "INSERT INTO mark (sheet_id, marking_point_id, revision_id, awarded, reason, act, staff_id, marked_at)
+         SELECT sheet_id, marking_point_id, revision_id, 2, '', '00000000-0000-4000-8000-000000000000', 2, 0 FROM mark",
+    ] {
+        let write = sqlx::query(sql).execute(&mut app.sql().await).await;
+        write.unwrap();
+    }
     undo(&mut pile)
         .await
         .expect(400)

@@ -159,12 +159,7 @@ impl Department<'_> {
         let version = self.version;
         let write = self.app.store.writer().run(move |db| {
             Box::pin(async move {
-                let sql = "UPDATE class_set SET scheme_version_id = $2 WHERE id = $1";
-                sqlx::query(sql)
-                    .bind(id)
-                    .bind(version)
-                    .execute(&mut *db)
-                    .await?;
+                class_set::update_scheme(db, id, version).await?;
                 for mark in &marks {
                     mark::insert(db, mark).await?;
                 }

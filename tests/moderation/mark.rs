@@ -12,9 +12,8 @@ async fn begun(app: &TestApp) -> (Department<'_>, String, String) {
 }
 
 async fn marks(app: &TestApp) -> i64 {
-    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     sqlx::query_scalar("SELECT count(*) FROM second_mark")
-        .fetch_one(&mut *db)
+        .fetch_one(&mut app.sql().await)
         .await
         .unwrap()
 }
@@ -227,12 +226,7 @@ async fn data_file_takes_no_mark_once_they_are_shown_and_changes_none() {
         "DELETE FROM round_class_set",
         "UPDATE round_step SET step = 'drawn'",
     ] {
-        let write = app.store.writer().run(move |db| {
-            Box::pin(async move {
-                sqlx::query(sql).execute(db).await?;
-                Ok(())
-            })
-        });
-        assert!(write.await.is_err(), "{sql}");
+        let write = sqlx::query(sql).execute(&mut app.sql().await).await;
+        assert!(write.is_err(), "{sql}");
     }
 }

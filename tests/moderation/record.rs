@@ -185,19 +185,16 @@ async fn whatever_is_done_later_the_record_says_the_same() {
     let file = at.head.get(&csv).await.expect(200).bytes;
     at.mark_first(0, "B", NAME, |_, most| most).await;
     let id = at.id(0);
-    let write = app.store.writer().run(move |db| {
-        Box::pin(async move {
-            sqlx::query("UPDATE class SET name = 'Renamed' WHERE id = (SELECT class_id FROM class_set WHERE id = $1)")
-                .bind(id)
-                .execute(&mut *db)
-                .await?;
-            sqlx::query("UPDATE staff SET name = 'Mrs Other' WHERE name = 'Mrs Gill'")
-                .execute(&mut *db)
-                .await?;
-            Ok(())
-        })
-    });
-    write.await.unwrap();
+    for sql in [
+        "UPDATE class SET name = 'Renamed' WHERE id = (SELECT class_id FROM class_set WHERE id = $1)",
+        "UPDATE staff SET name = 'Mrs Other' WHERE name = 'Mrs Gill' AND $1 > 0",
+    ] {
+        let write = sqlx::query(sql)
+            .bind(id)
+            .execute(&mut app.sql().await)
+            .await;
+        assert_eq!(write.unwrap().rows_affected(), 1, "{sql}");
+    }
     let after = at.head.get(&url).await.expect(200);
     assert_eq!(body(&before), body(&after));
     assert_eq!(file, at.head.get(&csv).await.expect(200).bytes);
@@ -269,11 +266,8 @@ async fn the_data_file_itself_refuses_what_comes_after() {
         "DELETE FROM settlement",
         "INSERT OR REPLACE INTO moderation_record SELECT round_id, '{}', staff_id, closed_at FROM moderation_record",
     ] {
-        let write = app
-            .store
-            .writer()
-            .run(move |db| Box::pin(async move { Ok(sqlx::query(sql).execute(db).await?) }));
-        let refused = write.await.unwrap_err().to_string();
+        let write = sqlx::query(sql).execute(&mut app.sql().await).await;
+        let refused = write.unwrap_err().to_string();
         assert!(
             refused.contains("never changed") || refused.contains("are kept"),
             "{sql}: {refused}"

@@ -13,11 +13,13 @@ async fn ask_for(at: &mut Department<'_>, size: &str) {
 
 /// What was drawn: name, why and second marker of each, by place.
 async fn drawn(app: &TestApp) -> Vec<(String, String, String)> {
-    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     let sql = "SELECT bench.class_set_id || '/' || bench.label, why, staff.name FROM round_sheet
                JOIN sheet ON sheet.id = sheet_id JOIN bench ON bench.id = bench_id
                JOIN staff ON staff.id = marker_id WHERE kind = 'sample' ORDER BY place";
-    sqlx::query_as(sql).fetch_all(&mut *db).await.unwrap()
+    sqlx::query_as(sql)
+        .fetch_all(&mut app.sql().await)
+        .await
+        .unwrap()
 }
 
 #[tokio::test]
@@ -139,16 +141,13 @@ async fn anchors_unfinished_sheets_and_those_without_a_marker_are_left_out_and_n
     let app = TestApp::new().await;
     let mut at = marked(&app).await;
     // Mr Tarn takes his mark on one point back.
-    let write = app.store.writer().run(move |db| {
-        Box::pin(async move {
-            let sql = "INSERT INTO mark (sheet_id, marking_point_id, revision_id, awarded, suggested, reason, act, undoes, staff_id, marked_at)
+    let sql = "INSERT INTO mark (sheet_id, marking_point_id, revision_id, awarded, suggested, reason, act, undoes, staff_id, marked_at)
                        SELECT sheet_id, marking_point_id, revision_id, NULL, NULL, '', act, NULL, staff_id, marked_at
                        FROM mark ORDER BY id DESC LIMIT 1";
-            sqlx::query(sql).execute(db).await?;
-            Ok(())
-        })
-    });
-    write.await.unwrap();
+    sqlx::query(sql)
+        .execute(&mut app.sql().await)
+        .await
+        .unwrap();
     let round = at.make_round(&["Ms Fell", "Mr Tarn"]).await;
     // Mr Tarn has had a hand in a sheet of Ms Fell's.
     at.mark_first(0, "D", "Mr Tarn", |_, most| most).await;

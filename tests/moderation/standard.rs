@@ -74,11 +74,10 @@ async fn everyone_marks_blind_and_sees_the_others_only_when_all_is_shown() {
 
 /// The first sheet of somebody, once the round's page leads there no more.
 async fn own_of(app: &TestApp, round: &str, who: &str) -> String {
-    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     let sql = "SELECT round_sheet_id FROM second_mark JOIN staff ON staff.id = staff_id WHERE name = $1 LIMIT 1";
     let id: i64 = sqlx::query_scalar(sql)
         .bind(who)
-        .fetch_one(&mut *db)
+        .fetch_one(&mut app.sql().await)
         .await
         .unwrap();
     format!("{round}/sheets/{id}")
@@ -97,10 +96,9 @@ async fn head_may_show_marks_early_which_is_kept_on_record() {
         .post_staff(&show, &[("early", "yes")])
         .await
         .expect(303);
-    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     let detail: String =
         sqlx::query_scalar("SELECT detail FROM event WHERE what = 'standard_shown'")
-            .fetch_one(&mut *db)
+            .fetch_one(&mut app.sql().await)
             .await
             .unwrap();
     assert!(
@@ -108,7 +106,6 @@ async fn head_may_show_marks_early_which_is_kept_on_record() {
         "{detail}"
     );
     // Pressed again, it is shown once.
-    drop(db);
     at.head.post_staff(&show, &[]).await.expect(303);
     at.head.get(&round).await.says("no sample drawn yet");
 }

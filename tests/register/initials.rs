@@ -12,9 +12,8 @@ async fn keep_until(head: &mut Browser<'_>, day: &str) {
 
 /// The initials that are in the data file.
 async fn stored(app: &TestApp) -> Vec<String> {
-    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     sqlx::query_scalar("SELECT initials FROM register_line WHERE initials <> '' ORDER BY id")
-        .fetch_all(&mut *db)
+        .fetch_all(&mut app.sql().await)
         .await
         .unwrap()
 }

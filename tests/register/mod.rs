@@ -26,9 +26,8 @@ pub(crate) async fn hours_later(app: &TestApp, teacher: &mut Browser<'_>, hours:
 
 /// Everything that the events say.
 pub(crate) async fn events(app: &TestApp) -> Vec<(String, String)> {
-    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     sqlx::query_as("SELECT what, detail FROM event WHERE what LIKE 'register%' OR what LIKE 'initials%' ORDER BY id")
-        .fetch_all(&mut *db)
+        .fetch_all(&mut app.sql().await)
         .await
         .unwrap()
 }

@@ -91,16 +91,16 @@ async fn saving_makes_a_new_version_and_keeps_the_old() {
         .await
         .says("This is an earlier version")
         .says_nothing_of("How it was done");
-    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
+    let mut db = app.sql().await;
     let keys: Vec<i64> =
         sqlx::query_scalar("SELECT key FROM marking_point WHERE title IN ('Method', 'How it was done') AND scheme_version_id <> 2 ORDER BY id")
-            .fetch_all(&mut *db)
+            .fetch_all(&mut db)
             .await
             .unwrap();
     assert_eq!(keys, [1, 1], "the same point in both versions");
     assert!(
         sqlx::query("UPDATE marking_point SET marks = 1")
-            .execute(&mut *db)
+            .execute(&mut db)
             .await
             .is_err()
     );

@@ -11,7 +11,7 @@ use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 use std::sync::OnceLock;
 
-use server::db::{Reader, Store, class_set};
+use server::db::{Connection, class_set};
 use server::report::class_set::{ClassReport, load};
 
 /// Class sets of this term: the newest.
@@ -48,7 +48,7 @@ fn demo() -> &'static Path {
     })
 }
 
-async fn open(data: &Path) -> Reader {
+async fn open(data: &Path) -> Connection {
     let (store, _writing) = server::acts::open(data).await.unwrap();
     store.reader(server::ids::DEPARTMENT).await.unwrap()
 }

@@ -7,14 +7,14 @@ use analysis::moderation::ticket::ticket;
 use analysis::stats::spread::{mean, sample_sd};
 use server::db::round::{self, Round, Step};
 use server::db::round_sheet::{self, Kind};
-use server::db::{Reader, class_set, moderation_record, ruling, staff};
+use server::db::{Connection, class_set, moderation_record, ruling, staff};
 use server::report::moderation::record::{Decided, Record};
 use server::report::moderation::{name, pairs, standard};
 
 use super::{demo, open};
 
 /// The two rounds, the older first.
-async fn rounds(db: &mut Reader) -> [Round; 2] {
+async fn rounds(db: &mut Connection) -> [Round; 2] {
     let mut rounds = round::list(db).await.unwrap();
     rounds.reverse();
     rounds.try_into().unwrap()

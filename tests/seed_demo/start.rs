@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use server::db::revision::Entry;
-use server::db::{Store, class_set, mark, round, scheme, second_mark, staff};
+use server::db::{class_set, mark, round, scheme, second_mark, staff};
 
 use super::{class_sets, demo, open, printed, seed_demo};
 

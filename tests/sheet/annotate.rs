@@ -2,9 +2,8 @@ use super::handed_in;
 use crate::support::{Group, TestApp};
 
 async fn notes(app: &TestApp) -> i64 {
-    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     sqlx::query_scalar("SELECT count(*) FROM annotation")
-        .fetch_one(&mut *db)
+        .fetch_one(&mut app.sql().await)
         .await
         .unwrap()
 }

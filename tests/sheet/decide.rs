@@ -25,9 +25,8 @@ fn form<'a>(revision: &'a str, verdict: &'a str) -> [(&'a str, &'a str); 6] {
 }
 
 async fn decisions(app: &TestApp) -> i64 {
-    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     sqlx::query_scalar("SELECT count(*) FROM decision")
-        .fetch_one(&mut *db)
+        .fetch_one(&mut app.sql().await)
         .await
         .unwrap()
 }

@@ -8,6 +8,7 @@ mod reply;
     reason = "the same files serve the tests of another crate"
 )]
 pub(crate) mod school;
+mod sql;
 pub(crate) mod stored_year;
 mod suggest;
 mod test_app;
@@ -15,5 +16,6 @@ mod test_app;
 pub(crate) use chromium::walk;
 pub(crate) use group::Group;
 pub(crate) use reply::Reply;
+pub(crate) use sql::sql;
 pub(crate) use suggest::{finding, made_at, suggest};
 pub(crate) use test_app::{Browser, NAME, PASSWORD, TestApp};

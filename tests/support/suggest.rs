@@ -46,10 +46,9 @@ pub(crate) async fn suggest(
     kept(app, teacher, id).await;
     let sql = "SELECT bench.label, sheet.id FROM sheet JOIN bench ON bench.id = sheet.bench_id
                WHERE class_set_id = $1 AND sheet.version > 0";
-    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     let sheets: Vec<(String, SheetId)> = sqlx::query_as(sql)
         .bind(id)
-        .fetch_all(&mut *db)
+        .fetch_all(&mut app.sql().await)
         .await
         .unwrap();
     let by_sheet: Vec<_> = sheets
@@ -66,27 +65,22 @@ pub(crate) async fn suggest(
         })
         .collect();
     let body = serde_json::to_string(&by_sheet).unwrap();
-    let write = app.store.writer().run(move |db| {
-        Box::pin(async move {
-            let sql = "UPDATE inference SET body = $2 WHERE class_set_id = $1";
-            let done = sqlx::query(sql).bind(id).bind(body).execute(db).await?;
-            Ok(done.rows_affected())
-        })
-    });
-    assert_eq!(write.await.unwrap(), 1, "nothing was kept");
+    let write = sqlx::query("UPDATE inference SET body = $2 WHERE class_set_id = $1")
+        .bind(id)
+        .bind(body)
+        .execute(&mut app.sql().await)
+        .await;
+    assert_eq!(write.unwrap().rows_affected(), 1, "nothing was kept");
 }
 
 /// Opens the summary until what it inferred of the class set as it is has
 /// been kept.
 async fn kept(app: &TestApp, teacher: &mut Browser<'_>, id: i64) {
-    let delete = app.store.writer().run(move |db| {
-        Box::pin(async move {
-            let sql = "DELETE FROM inference WHERE class_set_id = $1";
-            sqlx::query(sql).bind(id).execute(db).await?;
-            Ok(())
-        })
-    });
-    delete.await.unwrap();
+    sqlx::query("DELETE FROM inference WHERE class_set_id = $1")
+        .bind(id)
+        .execute(&mut app.sql().await)
+        .await
+        .unwrap();
     let summary = format!("/class-sets/{id}/summary");
     teacher.get(&summary).await.expect(200);
     for _ in 0..2000 {
@@ -100,10 +94,9 @@ async fn kept(app: &TestApp, teacher: &mut Browser<'_>, id: i64) {
 
 /// When the inference that is kept of a class set was made.
 pub(crate) async fn made_at(app: &TestApp, id: i64) -> Option<i64> {
-    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     sqlx::query_scalar("SELECT made_at FROM inference WHERE class_set_id = $1")
         .bind(id)
-        .fetch_optional(&mut *db)
+        .fetch_optional(&mut app.sql().await)
         .await
         .unwrap()
 }

@@ -9,10 +9,11 @@ use server::clock::{Clock, Zone};
 use server::db::Store;
 use server::serve::first_link;
 use server::state::AppState;
+use sqlx::sqlite::SqliteConnection;
 use tempfile::TempDir;
 use tower::ServiceExt as _;
 
-use super::Reply;
+use super::{Reply, sql};
 
 /// Name of the teacher in tests.
 pub(crate) const NAME: &str = "Ms Fell";
@@ -21,13 +22,16 @@ pub(crate) const PASSWORD: &str = "pond ripple lamp";
 /// 24 November 2026, 10:42 in London.
 const NOW: i64 = 1_795_516_920_000;
 
+/// Name of the data file.
+const DATA: &str = "data.db";
+
 /// The application under test.
 pub(crate) struct TestApp {
     pub(crate) router: Router,
     pub(crate) clock: Clock,
     pub(crate) store: Store,
     /// The data file goes when the test ends.
-    _folder: TempDir,
+    folder: TempDir,
 }
 
 /// A browser with its cookies.
@@ -44,9 +48,7 @@ impl TestApp {
 
     /// The application on the data file of this folder, `data.db`.
     pub(crate) async fn on(folder: TempDir) -> Self {
-        let (store, _writing) = server::acts::open(&folder.path().join("data.db"))
-            .await
-            .unwrap();
+        let (store, _writing) = server::acts::open(&folder.path().join(DATA)).await.unwrap();
         let clock = Clock::fixed(NOW);
         let zone = Zone(TimeZone::get("Europe/London").unwrap());
         let state = AppState::new(store.clone(), clock.clone(), zone, None);
@@ -54,8 +56,13 @@ impl TestApp {
             router: app(state),
             clock,
             store,
-            _folder: folder,
+            folder,
         }
+    }
+
+    /// A connection of the test's own to the data file.
+    pub(crate) async fn sql(&self) -> SqliteConnection {
+        sql(&self.folder.path().join(DATA)).await
     }
 
     /// A browser that has been nowhere.

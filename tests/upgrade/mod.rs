@@ -95,11 +95,9 @@ async fn file_of_27184c8_shows_the_same_pages() {
 
 #[tokio::test]
 async fn record_of_27184c8_is_the_same_byte_for_byte() {
-    let folder = unpacked();
-    let path = folder.path().join("data.db");
-    let app = TestApp::on(folder).await;
+    let app = TestApp::on(unpacked()).await;
     walk(&app).await;
-    let mut db = copy::connect(&path).await;
+    let mut db = app.sql().await;
     let body: String = sqlx::query_scalar("SELECT body FROM moderation_record")
         .fetch_one(&mut db)
         .await

@@ -27,18 +27,17 @@ const PAGES: [&str; 5] = [
 ];
 
 async fn count(app: &TestApp, sql: &'static str) -> i64 {
-    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
-    sqlx::query_scalar(sql).fetch_one(&mut *db).await.unwrap()
+    sqlx::query_scalar(sql)
+        .fetch_one(&mut app.sql().await)
+        .await
+        .unwrap()
 }
 
 async fn run(app: &TestApp, sql: &'static str) {
-    let write = app.store.writer().run(move |db| {
-        Box::pin(async move {
-            sqlx::query(sql).execute(db).await?;
-            Ok(())
-        })
-    });
-    write.await.unwrap();
+    sqlx::query(sql)
+        .execute(&mut app.sql().await)
+        .await
+        .unwrap();
 }
 
 /// Waits until every judgement and the year's summary are written.
@@ -64,9 +63,8 @@ async fn all(head: &mut Browser<'_>) -> Vec<String> {
 
 /// The present summary's digest.
 async fn state(app: &TestApp) -> String {
-    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     sqlx::query_scalar("SELECT state FROM year_summary WHERE school_year = 2026")
-        .fetch_one(&mut *db)
+        .fetch_one(&mut app.sql().await)
         .await
         .unwrap()
 }

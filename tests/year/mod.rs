@@ -79,13 +79,12 @@ async fn sheets_with(head: &mut Browser<'_>, slip: &str) -> Vec<(String, String)
 
 /// The sheet of a group.
 async fn sheet_id(app: &TestApp, set: &str, label: &str) -> SheetId {
-    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     let sql = "SELECT sheet.id FROM sheet JOIN bench ON bench.id = sheet.bench_id
                WHERE class_set_id = $1 AND label = $2";
     sqlx::query_scalar(sql)
         .bind(set.parse::<i64>().unwrap())
         .bind(label)
-        .fetch_one(&mut *db)
+        .fetch_one(&mut app.sql().await)
         .await
         .unwrap()
 }

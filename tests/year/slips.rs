@@ -79,9 +79,11 @@ async fn slip_in_the_readings_is_counted_only_where_it_is_confirmed() {
     };
     store(&app, &school, 2026).await;
     let confirmed: i64 = {
-        let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
         let sql = "SELECT count(*) FROM decision WHERE slip = 'counted-from-one'";
-        sqlx::query_scalar(sql).fetch_one(&mut *db).await.unwrap()
+        sqlx::query_scalar(sql)
+            .fetch_one(&mut app.sql().await)
+            .await
+            .unwrap()
     };
     // About half of the half are found.
     assert!((8..=30).contains(&confirmed), "{confirmed}");

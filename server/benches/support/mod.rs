@@ -17,12 +17,15 @@ pub(crate) use sheet::full_sheet;
 /// Name of the one teacher.
 pub(crate) const TEACHER: &str = "Ms Fell";
 
+/// Name of the data file.
+pub(crate) const DATA: &str = "data.db";
+
 /// An open data file with class sets in it.
 pub(crate) struct Department {
     pub(crate) store: Store,
     pub(crate) class_sets: Vec<ClassSetId>,
     writing: JoinHandle<Result<(), Error>>,
-    folder: TempDir,
+    pub(crate) folder: TempDir,
 }
 
 impl Department {
@@ -30,9 +33,8 @@ impl Department {
     /// with at most `batch` writes to a commit.
     pub(crate) async fn open(class_sets: usize, groups: u8, batch: usize) -> Self {
         let folder = tempfile::tempdir().unwrap();
-        let (store, writing) = server::acts::open_with(&folder.path().join("data.db"), batch)
-            .await
-            .unwrap();
+        let data = folder.path().join(DATA);
+        let (store, writing) = server::acts::open_with(&data, batch).await.unwrap();
         let make = store
             .writer()
             .run(move |db| Box::pin(make(db, class_sets, groups)));

@@ -37,6 +37,8 @@ pub mod settlement;
 pub mod sheet;
 pub mod sign_in;
 pub mod staff;
+#[cfg(test)]
+mod tests;
 mod upgrade;
 pub mod visit;
 pub mod writer;

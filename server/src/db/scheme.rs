@@ -107,7 +107,7 @@ pub async fn list_versions(db: &mut Connection, scheme: SchemeId) -> Result<Vec<
     let sql = sql!("SELECT scheme_version.id, scheme_id, scheme.name, method, number, staff.name AS \"by\", scheme_version.made_at
                FROM scheme_version JOIN scheme ON scheme.id = scheme_id
                LEFT JOIN staff ON staff.id = staff_id
-               WHERE department_id = $1 AND scheme_id = $2 ORDER BY number DESC");
+               WHERE scheme.department_id = $1 AND scheme_id = $2 ORDER BY number DESC");
     Ok(query_as(db, sql).bind(scheme).fetch_all(db).await?)
 }
 

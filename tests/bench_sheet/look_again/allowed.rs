@@ -95,22 +95,18 @@ async fn closed_class_set_tells_nothing() {
 
 /// Releases the marks of the only class set, or takes that back.
 async fn release(app: &TestApp, is_out: bool) {
-    let write = app.store.writer().run(move |db| {
-        Box::pin(async move {
-            let sql = "INSERT INTO scheme (id, department_id, method, name)
-                       VALUES (99, 1, 'ripple-tank', 'Ours') ON CONFLICT DO NOTHING";
-            sqlx::query(sql).execute(&mut *db).await?;
-            let sql = "INSERT INTO scheme_version (id, scheme_id, number, made_at)
-                       VALUES (99, 99, 1, 0) ON CONFLICT DO NOTHING";
-            sqlx::query(sql).execute(&mut *db).await?;
-            let sql = "INSERT INTO release (class_set_id, is_out, scheme_version_id, last_revision_id, last_mark_id,
-                                            last_annotation_id, last_withdrawal_id, last_decision_id, staff_id, at)
-                       SELECT id, $1, 99, 0, 0, 0, 0, 0, 1, 0 FROM class_set";
-            sqlx::query(sql).bind(is_out).execute(db).await?;
-            Ok(())
-        })
-    });
-    write.await.unwrap();
+    for sql in [
+        "INSERT INTO scheme (id, department_id, method, name)
+         VALUES (99, 1, 'ripple-tank', 'Ours') ON CONFLICT DO NOTHING",
+        "INSERT INTO scheme_version (id, scheme_id, number, made_at)
+         VALUES (99, 99, 1, 0) ON CONFLICT DO NOTHING",
+        "INSERT INTO release (class_set_id, is_out, scheme_version_id, last_revision_id, last_mark_id,
+                              last_annotation_id, last_withdrawal_id, last_decision_id, staff_id, at)
+         SELECT id, $1, 99, 0, 0, 0, 0, 0, 1, 0 FROM class_set",
+    ] {
+        let write = sqlx::query(sql).bind(is_out).execute(&mut app.sql().await).await;
+        write.unwrap();
+    }
 }
 
 #[tokio::test]

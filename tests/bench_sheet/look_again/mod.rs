@@ -64,11 +64,11 @@ impl Bench<'_> {
 
 /// What the only sheet with anything on it says, as people left it.
 pub(crate) async fn judged(app: &TestApp) -> Assessment {
-    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     let sheet = sqlx::query_scalar("SELECT id FROM sheet WHERE version > 0")
-        .fetch_one(&mut *db)
+        .fetch_one(&mut app.sql().await)
         .await
         .unwrap();
+    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
     let newest = revision::find_latest(&mut db, sheet).await.unwrap();
     Work::of(newest.unwrap(), Vec::new()).unwrap().assessment
 }

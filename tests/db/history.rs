@@ -1,49 +1,12 @@
-use server::db::{Error, event, revision};
+use server::db::{event, revision};
 
 use crate::bench_sheet::{BOXES, at_bench};
 use crate::support::TestApp;
 
-#[tokio::test]
-async fn writer_is_as_durable_as_promised() {
-    let app = TestApp::new().await;
-    for (pragma, value) in [
-        ("PRAGMA synchronous", 2),
-        ("PRAGMA foreign_keys", 1),
-        ("PRAGMA recursive_triggers", 1),
-        ("PRAGMA secure_delete", 1),
-        ("PRAGMA trusted_schema", 0),
-        ("PRAGMA query_only", 0),
-    ] {
-        let set = app.store.writer().run(move |db| {
-            Box::pin(async move { Ok(sqlx::query_scalar::<_, i64>(pragma).fetch_one(db).await?) })
-        });
-        assert_eq!(set.await.unwrap(), value, "{pragma}");
-    }
-    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
-    let mode: String = sqlx::query_scalar("PRAGMA journal_mode")
-        .fetch_one(&mut *db)
-        .await
-        .unwrap();
-    assert_eq!(mode, "wal");
-}
-
-#[tokio::test]
-async fn readers_cannot_write() {
-    let app = TestApp::new().await;
-    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
-    let done = sqlx::query("DELETE FROM bench").execute(&mut *db).await;
-    assert!(
-        done.unwrap_err().to_string().contains("readonly"),
-        "query_only holds"
-    );
-}
-
-/// Runs a statement in the writer; how many rows it wrote.
-async fn run(app: &TestApp, sql: &'static str) -> Result<u64, Error> {
-    let done = app.store.writer().run(move |db| {
-        Box::pin(async move { Ok(sqlx::query(sql).execute(db).await?.rows_affected()) })
-    });
-    done.await
+/// Runs a statement; how many rows it wrote.
+async fn run(app: &TestApp, sql: &'static str) -> Result<u64, sqlx::Error> {
+    let done = sqlx::query(sql).execute(&mut app.sql().await).await;
+    Ok(done?.rows_affected())
 }
 
 #[tokio::test]

@@ -30,7 +30,7 @@ impl Share {
         some: impl Fn(usize) -> usize,
     ) -> Result<(), Error> {
         let marker = self.marker.id;
-        let own = round_sheet::list_progress(db, Some(self.round), Some(marker)).await?;
+        let own = round_sheet::list_progress(db, self.round, Some(marker)).await?;
         let own: Vec<_> = own.iter().filter(|line| line.kind == self.kind).collect();
         let mut at = self.from;
         for line in &own[..some(own.len()).min(own.len())] {

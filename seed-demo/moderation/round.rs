@@ -139,7 +139,7 @@ impl Held {
     }
 
     async fn pick_anchors(&self, db: &mut Writing, round: &Round, at: i64) -> Result<(), Error> {
-        let pool = anchors::load(db, round).await?;
+        let pool = anchors::load(db, round).await?.judge();
         let rows = pool.rows(round, &pool.suggested());
         for row in &rows {
             round_sheet::insert(db, row).await?;

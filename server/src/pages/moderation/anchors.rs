@@ -13,6 +13,7 @@ use crate::db::round_sheet::{self, Closed, NewRoundSheet};
 use crate::error::AppError;
 use crate::ids::{RoundId, StaffId};
 use crate::layout::{Layout, Page};
+use crate::off_thread::off_thread;
 use crate::report::moderation::anchors::{Pool, PoolClassSet, load};
 use crate::report::moderation::name;
 use crate::session::{SignedIn, StaffForm};
@@ -120,7 +121,9 @@ async fn find(state: &AppState, id: RoundId) -> Result<(Round, Pool, usize), App
         ));
     }
     let markers = round::list_markers(&mut db, id).await?.len();
-    let pool = load(&mut db, &round).await?;
+    let stored = load(&mut db, &round).await?;
+    drop(db);
+    let pool = off_thread(move || stored.judge()).await;
     Ok((round, pool, markers))
 }
 

@@ -144,7 +144,7 @@ pub(super) async fn page(
     let (round, sheet) = find(&mut db, round, id, by.staff_id).await?;
     let sheet = load(&mut db, sheet, by.staff_id).await?;
     let class_set = class_set::get(&mut db, sheet.sheet.class_set_id).await?;
-    let progress = round_sheet::list_progress(&mut db, Some(round.id), Some(by.staff_id)).await?;
+    let progress = round_sheet::list_progress(&mut db, round.id, Some(by.staff_id)).await?;
     let standing = db::ruling::list_standing(&mut db, round.scheme_id).await?;
     drop(db);
     let now = state.clock.now();

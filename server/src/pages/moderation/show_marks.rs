@@ -88,7 +88,7 @@ async fn show(db: &mut Writing, id: RoundId, asked: &Asked, now: i64) -> Result<
     let Some(kind) = being_marked(round.step) else {
         return Ok(Outcome::NothingToShow);
     };
-    let progress = round_sheet::list_progress(db, Some(id), None).await?;
+    let progress = round_sheet::list_progress(db, id, None).await?;
     let work = Work::of(&progress, kind);
     if !asked.is_head && (work.find(by).is_none() || !work.is_complete()) {
         return Ok(Outcome::NotAllowed);

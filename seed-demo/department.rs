@@ -3,6 +3,8 @@
 
 use std::path::Path;
 
+use server::acts::{self, Act, Anyone, Doing};
+use server::changes::Changes;
 use server::clock::Zone;
 use server::db::class_set::ClassSet;
 use server::db::{Error, Store, class_set, staff};
@@ -87,10 +89,26 @@ pub(crate) fn foreign(path: &Path) -> Failure {
 /// interrupted is no demo, and the next start makes it.
 pub(crate) async fn fill(store: &Store, zone: &Zone) -> Result<(), Failure> {
     let diary = Diary::prepare(zone).await?;
-    let made = store
-        .writer()
-        .run(move |db| Box::pin(async move { diary.live(db).await }));
-    Ok(made.await?)
+    let nobody_listens = Changes::new(0);
+    let by = (server::ids::DEPARTMENT, Anyone);
+    Ok(acts::perform(store, &nobody_listens, 0, &by, Live(diary)).await?)
+}
+
+/// All that happens, as one act.
+struct Live(Diary);
+
+impl Act for Live {
+    type By = Anyone;
+    type Done = ();
+
+    async fn perform(self, _: Anyone, doing: &mut Doing<'_>) -> Result<(), Error> {
+        self.0.live(doing).await
+    }
+}
+
+/// Takes what an act did: the demo is planned so that nothing is refused.
+pub(crate) fn done<T, R: std::fmt::Debug>(outcome: Result<T, R>) -> Result<T, Error> {
+    outcome.map_err(|refused| Error::Panicked(format!("refused: {refused:?}")))
 }
 
 /// The newest class set that is still open.

@@ -2,6 +2,7 @@
 //! the order of their days.
 
 use jiff::civil::{Date, Time, time};
+use server::acts::Doing;
 use server::clock::{Clock, HOUR, Zone};
 use server::db::event::{self, NewEvent};
 use server::db::staff::NewStaff;
@@ -77,7 +78,8 @@ impl Diary {
     }
 
     /// Lets it happen.
-    pub(crate) async fn live(self, db: &mut Writing) -> Result<(), Error> {
+    pub(crate) async fn live(self, doing: &mut Doing<'_>) -> Result<(), Error> {
+        let db = doing.writing();
         let school = School::join(db, &self.staff).await?;
         stock(db).await?;
         let begun = self.staff.first().map_or(0, |(_, new)| new.made_at);
@@ -93,9 +95,13 @@ impl Diary {
                         marker: school.marker(lesson.teacher)?,
                         come_back_hash: self.come_back_hash.clone(),
                     };
-                    held.push((hold(db, &at, lesson).await?, lesson));
+                    held.push((hold(doing, &at, lesson).await?, lesson));
                 }
-                What::Round(plan) => round(&school, plan, entry, &held)?.hold(db).await?,
+                What::Round(plan) => {
+                    round(&school, plan, entry, &held)?
+                        .hold(doing.writing())
+                        .await?
+                }
             }
         }
         Ok(())
@@ -104,7 +110,7 @@ impl Diary {
     /// The register may hold initials to the end of a summer to come.
     async fn keep_initials(&self, db: &mut Writing, head: StaffId, at: i64) -> Result<(), Error> {
         let until = Date::new(self.today.year() + 1, 8, 31).unwrap_or(self.today);
-        department::update_initials_until(db, Some(until)).await?;
+        department::keep_initials(db, Some(until)).await?;
         let new = NewEvent {
             at,
             what: "initials_kept",

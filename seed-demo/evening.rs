@@ -1,116 +1,101 @@
 //! The teacher at the sheets on the evening of the lesson: slips confirmed or
 //! dismissed, notes written.
 
+use server::acts::{AddNote, DecideSlip, Doing};
 use server::clock::MINUTE;
-use server::db::annotation::{self, NewAnnotation};
+use server::db::Error;
 use server::db::bench::Bench;
-use server::db::decision::{self, NewDecision, Verdict};
-use server::db::{Error, Writing};
-use server::ids::ClassSetId;
+use server::db::decision::{FlagKey, Verdict};
+use server::ids::{ClassSetId, RevisionId};
 use server::report::{self, finding, flag};
 
+use crate::department::done;
 use crate::group::Word;
 use crate::lesson::Held;
 
 /// What the teacher does with one sheet that evening.
 pub(crate) async fn look_at(
-    db: &mut Writing,
+    doing: &mut Doing<'_>,
     held: &Held,
-    id: ClassSetId,
+    class_set: ClassSetId,
     bench: &Bench,
     words: &[Word],
 ) -> Result<(), Error> {
+    let by = held.marker.staff();
     let evening = held.starts + 370 * MINUTE;
     for word in words {
-        match *word {
-            Word::Confirmed => decide(db, held, id, bench, Verdict::Confirmed, "", evening).await?,
-            Word::FoundAtTheBench => confirm_readings(db, held, id, bench, evening).await?,
-            Word::Dismissed(reason) => {
-                decide(db, held, id, bench, Verdict::Dismissed, reason, evening).await?;
-            }
+        let (found, verdict, reason) = match *word {
+            Word::Confirmed => (
+                in_working(doing, class_set, bench).await?,
+                Verdict::Confirmed,
+                "",
+            ),
+            Word::FoundAtTheBench => (
+                in_readings(doing, class_set, bench).await?,
+                Verdict::Confirmed,
+                "They counted again and found it.",
+            ),
+            Word::Dismissed(reason) => (
+                in_working(doing, class_set, bench).await?,
+                Verdict::Dismissed,
+                reason,
+            ),
             Word::Note(row, step, body) => {
-                let new = NewAnnotation {
-                    sheet_id: bench.sheet_id,
-                    row_label: row.map(str::to_owned),
+                let note = AddNote {
+                    class_set,
+                    label: bench.label.clone(),
+                    row: row.map(str::to_owned),
                     step: step.map(|field| field.name().to_owned()),
                     body: body.to_owned(),
                     for_group: false,
-                    staff_id: held.marker.id,
-                    written_at: evening,
                 };
-                annotation::insert(db, &new).await?;
+                done(doing.perform(evening, by, note).await?)?;
+                continue;
             }
+        };
+        for (revision, flag) in found {
+            let decide = DecideSlip {
+                class_set,
+                label: bench.label.clone(),
+                revision,
+                flag,
+                verdict,
+                reason: reason.to_owned(),
+            };
+            done(doing.perform(evening, by, decide).await?)?;
         }
     }
     Ok(())
 }
 
-/// The same decision on every slip that a sheet shows.
-async fn decide(
-    db: &mut Writing,
-    held: &Held,
+/// Every slip that a sheet shows.
+async fn in_working(
+    doing: &mut Doing<'_>,
     id: ClassSetId,
     bench: &Bench,
-    verdict: Verdict,
-    reason: &str,
-    decided_at: i64,
-) -> Result<(), Error> {
-    let Some(report) = report::sheet::load(db, id, &bench.label, None).await? else {
-        return Ok(());
+) -> Result<Vec<(RevisionId, FlagKey)>, Error> {
+    let report = report::sheet::load(doing.read(), id, &bench.label, None).await?;
+    let Some(work) = report.and_then(|report| report.work) else {
+        return Ok(Vec::new());
     };
-    let Some(work) = report.work else {
-        return Ok(());
-    };
-    let what = match verdict {
-        Verdict::Confirmed => "slip_confirmed",
-        Verdict::Dismissed => "slip_dismissed",
-    };
-    for line in flag::lines(&work, analysis::slip::Kind::Slip) {
-        held.tell(db, decided_at, what, id, &line.key.slip).await?;
-        let new = NewDecision {
-            sheet_id: bench.sheet_id,
-            revision_id: work.revision.id,
-            flag: line.key,
-            verdict,
-            reason: reason.to_owned(),
-            staff_id: held.marker.id,
-            decided_at,
-        };
-        decision::insert(db, &new).await?;
-    }
-    Ok(())
+    let lines = flag::lines(&work, analysis::slip::Kind::Slip).into_iter();
+    Ok(lines.map(|line| (work.revision.id, line.key)).collect())
 }
 
-/// Confirms the slips that the readings of a sheet most probably show.
-async fn confirm_readings(
-    db: &mut Writing,
-    held: &Held,
+/// The slips that the readings of a sheet most probably show.
+async fn in_readings(
+    doing: &mut Doing<'_>,
     id: ClassSetId,
     bench: &Bench,
-    decided_at: i64,
-) -> Result<(), Error> {
-    let class = report::class_set::load(db, id).await?;
+) -> Result<Vec<(RevisionId, FlagKey)>, Error> {
+    let class = report::class_set::load(doing.read(), id).await?;
     let mut groups = class.groups.iter();
     let group = groups.find(|group| group.bench.id == bench.id);
     let Some(work) = group.and_then(|group| group.work.as_ref()) else {
-        return Ok(());
+        return Ok(Vec::new());
     };
-    let likely = finding::lines(work).into_iter();
+    let lines = finding::lines(work).into_iter();
     let likely =
-        likely.filter(|line| !line.is_apparatus() && class.class_set.is_for_bench(line.share));
-    for line in likely {
-        held.tell(db, decided_at, "slip_confirmed", id, &line.key.slip)
-            .await?;
-        let new = NewDecision {
-            sheet_id: bench.sheet_id,
-            revision_id: work.revision.id,
-            flag: line.key,
-            verdict: Verdict::Confirmed,
-            reason: "They counted again and found it.".to_owned(),
-            staff_id: held.marker.id,
-            decided_at,
-        };
-        decision::insert(db, &new).await?;
-    }
-    Ok(())
+        lines.filter(|line| !line.is_apparatus() && class.class_set.is_for_bench(line.share));
+    Ok(likely.map(|line| (work.revision.id, line.key)).collect())
 }

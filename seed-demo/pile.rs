@@ -1,6 +1,7 @@
 //! A pile of sheets on a teacher's desk: marked one after the other, and
 //! given out when all are.
 
+use server::acts::Staff;
 use server::db::mark::{self, NewMark};
 use server::db::{Error, Writing, class_set, release};
 use server::ids::{ClassSetId, StaffId};
@@ -20,6 +21,14 @@ pub(crate) struct Marker {
 }
 
 impl Marker {
+    /// As whom they act.
+    pub(crate) fn staff(self) -> Staff {
+        Staff {
+            id: self.id,
+            is_head: self.teacher == Teacher::Beck,
+        }
+    }
+
     /// How they mark before anybody has agreed a standard.
     pub(crate) fn temper(self) -> Temper {
         if self.teacher == Teacher::Rook {
@@ -40,7 +49,7 @@ pub(crate) async fn mark_sheets(
     from: i64,
 ) -> Result<(), Error> {
     let report = marking::load(db, id).await?;
-    class_set::update_scheme(db, id, report.version.id).await?;
+    class_set::choose_scheme(db, id, report.version.id).await?;
     let groups = report.class.groups.iter().enumerate();
     let handed_in = groups.filter(|(_, group)| group.standing.is_some());
     let mut at = from;

@@ -78,8 +78,7 @@ async fn write(
     lines: &[Line],
     at: i64,
 ) -> Result<(), Error> {
-    let seen = register::digest(&register::list(db, id).await?)?;
-    register::update(db, id, lines, &seen, held.on).await?;
+    register::keep(db, id, lines).await?;
     let present = lines.iter().filter(|line| line.was_present).count();
     let caught_up = lines.iter().filter(|line| line.caught_up_on.is_some());
     let detail = format!(

@@ -169,11 +169,7 @@ async fn inferring(department: &Department) {
         .collect();
     let declared: Vec<_> = sheets
         .iter()
-        .map(|sheet| Declared {
-            sheet,
-            kit: "Tank 3",
-            shared: "",
-        })
+        .map(|sheet| Declared { sheet, shared: "" })
         .collect();
     let mut times = [const { Vec::new() }; 3];
     for _ in 0..TIMES / 10 {

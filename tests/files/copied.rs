@@ -47,7 +47,7 @@ fn each_group_concerned_has_one_line_that_asks() {
             panic!("{line}");
         };
         let probability: f64 = probability.parse().expect("a number");
-        assert!(probability > 0.9, "{line}");
+        assert!(probability > 0.5, "{line}");
         assert_eq!(
             (&cells[..8], &cells[9..]),
             (

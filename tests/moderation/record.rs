@@ -200,6 +200,54 @@ async fn whatever_is_done_later_the_record_says_the_same() {
     assert_eq!(file, at.head.get(&csv).await.expect(200).bytes);
 }
 
+/// A record as it was stored before its format was raised: its comparison has
+/// figures that are no longer worked out, and verdicts on them.
+#[tokio::test]
+async fn a_record_of_format_1_stays_as_it_is_and_is_shown_as_it_was() {
+    const BODY: &str = include_str!("record_of_format_1.json");
+    let app = TestApp::new().await;
+    let mut at = marked(&app).await;
+    let round = at.make_round(&["Mrs Gill"]).await;
+    let (id, by) = (RoundId(number(&round)), at.person(NAME).await);
+    let write = app.store.writer().run(move |db| {
+        Box::pin(async move { moderation_record::insert(db, id, BODY, by, 0).await })
+    });
+    write.await.unwrap();
+    let page = at.head.get(&format!("{round}/record")).await.expect(200);
+    let compared = page.between("id=\"compared\"", "</section>");
+    let line = "</th><td class=\"num\">6</td><td class=\"num\">0.00</td><td class=\"num\">−2.48 to +2.48</td><td class=\"num\">2.37</td><td class=\"num\">0</td><td class=\"num\">4</td></tr>";
+    assert_eq!(compared.matches(line).count(), 3, "{compared}");
+    for (sentence, times) in [
+        (
+            "No difference is shown. Six sheets fix the mean to about ±2.5 marks",
+            3,
+        ),
+        (
+            "with two of six outside the tolerance. Totals hide that 36 marks changed places between the points of six sheets: the marking points below tell where.",
+            3,
+        ),
+        (
+            "Here the second markers bunch marks in the middle: sheets that the first put ten marks apart are 5.0 apart with them.",
+            2,
+        ),
+        (
+            "Bunches marks in the middle: sheets that the first markers put ten marks apart are 5.0 apart here.",
+            1,
+        ),
+        (
+            "Grew milder on the way, or the others more severe: from the first third of these sheets to the last, the difference changed by −5.0 marks.",
+            1,
+        ),
+    ] {
+        assert_eq!(compared.matches(sentence).count(), times, "{sentence}");
+    }
+    let file = at.head.get(&format!("{round}/record.csv")).await;
+    assert!(file.expect(200).text.contains("seen together, they stand"));
+    let mut db = app.store.reader().await.unwrap();
+    let stored = moderation_record::find(&mut db, id).await.unwrap().unwrap();
+    assert!(stored.body == BODY);
+}
+
 #[tokio::test]
 async fn a_closed_round_takes_no_decision_no_ruling_and_no_mark() {
     let app = TestApp::new().await;

@@ -168,7 +168,7 @@ impl Held {
 pub(crate) async fn mark(db: &mut Writing, id: ClassSetId, by: StaffId) -> Result<(), Error> {
     let class_set = class_set::get(db, id).await?;
     let version = scheme::get_of_class_set(db, &class_set).await?;
-    class_set::update_scheme(db, id, version).await?;
+    class_set::choose_scheme(db, id, version).await?;
     let points = scheme::list_points(db, version).await?;
     for (group, bench) in bench::list(db, id).await?.iter().enumerate() {
         for (at, point) in points.iter().enumerate() {

@@ -46,7 +46,7 @@ impl TestApp {
         Self::on(tempfile::tempdir().unwrap()).await
     }
 
-    /// The application on the data file of this folder, `data.db`.
+    /// The application on the data file of this folder.
     pub(crate) async fn on(folder: TempDir) -> Self {
         let (store, _writing) = server::acts::open(&folder.path().join(DATA)).await.unwrap();
         let clock = Clock::fixed(NOW);

@@ -195,7 +195,7 @@ async fn swap_last_point(db: &mut Writing, id: ClassSetId) -> Result<(), Error> 
         made_at: 0,
     };
     let newer = scheme::insert_version(db, &new).await?;
-    class_set::update_scheme(db, id, newer).await
+    class_set::choose_scheme(db, id, newer).await
 }
 
 #[tokio::test]
@@ -278,7 +278,8 @@ async fn first_look_at_many_sheets_judges_them_in_batches() {
     let first = report::year::sheets::load(&mut db, &frame).await.unwrap();
     assert_eq!(first.to_keep.len(), 144);
     drop(db);
-    report::year::keep_judged(&app.store, first.to_keep);
+    let now = app.clock.now();
+    report::year::keep_judged(&app.store, server::ids::DEPARTMENT, first.to_keep, now);
     run(&app, "DELETE FROM year_summary").await;
     for _ in 0..2000 {
         if count(&app, "SELECT count(*) FROM judgement").await == 144 {

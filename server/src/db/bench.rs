@@ -122,30 +122,14 @@ pub async fn insert(
     Ok(id)
 }
 
-/// Gives a bench its first come-back number. False when it has one already:
-/// somebody else was first.
+/// Gives a bench a come-back number, in place of the one that it has.
 ///
 /// # Errors
 /// When the query fails.
-pub async fn update_come_back(db: &mut Writing, id: BenchId, hash: &str) -> Result<bool, Error> {
+pub async fn set_number(db: &mut Writing, id: BenchId, hash: &str) -> Result<(), Error> {
     let sql = sql!(
-        "UPDATE bench SET come_back_hash = $3 WHERE id = (SELECT id FROM own_bench WHERE id = $2 AND department_id = $1) AND come_back_hash IS NULL"
+        "UPDATE bench SET come_back_hash = $3 WHERE id = (SELECT id FROM own_bench WHERE id = $2 AND department_id = $1)"
     );
-    Ok(query(db, sql).bind(id).bind(hash).execute(db).await? == 1)
-}
-
-/// Gives a bench a new come-back number in place of the old one: for a group
-/// that has lost its slip of paper. False when it never had one.
-///
-/// # Errors
-/// When the query fails.
-pub async fn update_lost_come_back(
-    db: &mut Writing,
-    id: BenchId,
-    hash: &str,
-) -> Result<bool, Error> {
-    let sql = sql!(
-        "UPDATE bench SET come_back_hash = $3 WHERE id = (SELECT id FROM own_bench WHERE id = $2 AND department_id = $1) AND come_back_hash IS NOT NULL"
-    );
-    Ok(query(db, sql).bind(id).bind(hash).execute(db).await? == 1)
+    query(db, sql).bind(id).bind(hash).execute(db).await?;
+    Ok(())
 }

@@ -68,12 +68,8 @@ pub async fn insert(
 /// Offers a comment no more, or again.
 ///
 /// # Errors
-/// `RowNotFound` when there is none.
-pub async fn update_retired(
-    db: &mut Writing,
-    id: CommentId,
-    is_retired: bool,
-) -> Result<(), Error> {
+/// [`Error::NoSuch`] when there is none.
+pub async fn retire(db: &mut Writing, id: CommentId, is_retired: bool) -> Result<(), Error> {
     let done = query(
         db,
         sql!("UPDATE comment SET is_retired = $3 WHERE id = $2 AND department_id = $1"),

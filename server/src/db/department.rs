@@ -24,7 +24,7 @@ impl Department {
     }
 }
 
-/// The one department.
+/// Returns the department.
 ///
 /// # Errors
 /// When the query fails.
@@ -33,11 +33,11 @@ pub async fn get(db: &mut Connection) -> Result<Department, Error> {
     Ok(query_as(db, sql).fetch_one(db).await?)
 }
 
-/// Sets until which day initials are kept; `None`: not at all.
+/// Keeps initials until a day; `None`: not at all.
 ///
 /// # Errors
 /// When the query fails.
-pub async fn update_initials_until(db: &mut Writing, until: Option<Date>) -> Result<(), Error> {
+pub async fn keep_initials(db: &mut Writing, until: Option<Date>) -> Result<(), Error> {
     let sql = sql!("UPDATE department SET keeps_initials = $2, initials_until = $3 WHERE id = $1");
     query(db, sql)
         .bind(until.is_some())

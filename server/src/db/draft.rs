@@ -50,19 +50,16 @@ pub async fn find_open(
         .await?)
 }
 
-/// This visit's open draft from the sheet's present version, made if need be.
+/// Opens a draft from the sheet's present version. Returns its key.
 ///
 /// # Errors
-/// When a query fails.
-pub async fn find_or_insert(
+/// When the query fails.
+pub async fn insert(
     db: &mut Writing,
     sheet: SheetId,
     visit: VisitId,
     now: i64,
 ) -> Result<String, Error> {
-    if let Some(uuid) = find_open(db, sheet, visit).await? {
-        return Ok(uuid);
-    }
     let sql = sql!("INSERT INTO draft (uuid, sheet_id, visit_id, base_version, opened_at)
                SELECT $2, id, $4, version, $5 FROM sheet WHERE id = (SELECT id FROM own_sheet WHERE id = $3 AND department_id = $1) RETURNING uuid");
     Ok(query_scalar(db, sql)
@@ -78,7 +75,7 @@ pub async fn find_or_insert(
 ///
 /// # Errors
 /// When the query fails.
-pub async fn update_spent(
+pub async fn spend(
     db: &mut Writing,
     uuid: &str,
     revision: RevisionId,

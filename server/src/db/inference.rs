@@ -47,7 +47,7 @@ pub async fn find(
 ///
 /// # Errors
 /// When the query fails.
-pub async fn update(db: &mut Writing, new: &NewInference, made_at: i64) -> Result<(), Error> {
+pub async fn keep(db: &mut Writing, new: &NewInference, made_at: i64) -> Result<(), Error> {
     let sql = sql!("INSERT INTO inference (class_set_id, state, body, made_at) VALUES ((SELECT id FROM own_set WHERE id = $2 AND department_id = $1), $3, $4, $5)
                ON CONFLICT (class_set_id) DO UPDATE
                SET state = excluded.state, body = excluded.body, made_at = excluded.made_at");

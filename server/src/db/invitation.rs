@@ -59,19 +59,14 @@ pub async fn find_role(
         .await?)
 }
 
-/// Takes a link that is still good out of use and says which role it gives.
+/// Takes a link out of use.
 ///
 /// # Errors
 /// When the query fails.
-pub async fn delete(db: &mut Writing, token_hash: &str, now: i64) -> Result<Option<Role>, Error> {
-    let sql = sql!(
-        "DELETE FROM invitation WHERE department_id = $1 AND token_hash = $2 AND expires_at > $3 RETURNING role"
-    );
-    Ok(query_scalar(db, sql)
-        .bind(token_hash)
-        .bind(now)
-        .fetch_optional(db)
-        .await?)
+pub async fn delete(db: &mut Writing, token_hash: &str) -> Result<(), Error> {
+    let sql = sql!("DELETE FROM invitation WHERE department_id = $1 AND token_hash = $2");
+    query(db, sql).bind(token_hash).execute(db).await?;
+    Ok(())
 }
 
 /// Takes every link that nobody asked for out of use: those printed at

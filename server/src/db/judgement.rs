@@ -99,7 +99,7 @@ pub(super) fn read(
 ///
 /// # Errors
 /// When a query fails.
-pub async fn update(
+pub async fn keep(
     db: &mut Writing,
     version: &str,
     judged: &[(RevisionId, Judged)],

@@ -108,35 +108,6 @@ pub async fn list_standing(
         .await?)
 }
 
-/// When each sheet of some class sets had first had a mark on every point that has
-/// one, in Unix ms: a mark that is changed later does not move it. For marks up
-/// to `last`.
-///
-/// # Errors
-/// When the query fails.
-pub async fn list_completed(
-    db: &mut Connection,
-    class_sets: &[ClassSetId],
-    scheme: SchemeId,
-    last: MarkId,
-) -> Result<Vec<(SheetId, i64)>, Error> {
-    let sql = sql!("SELECT sheet_id, max(first_at) FROM (
-                 SELECT sheet_id, key, min(marked_at) AS first_at FROM mark
-                 JOIN marking_point ON marking_point.id = marking_point_id
-                 JOIN scheme_version ON scheme_version.id = scheme_version_id
-                 JOIN sheet ON sheet.id = sheet_id
-                 JOIN bench ON bench.id = bench_id
-                 WHERE class_set_id IN (SELECT own_set.id FROM json_each($2) CROSS JOIN own_set WHERE own_set.id = value AND department_id = $1) AND scheme_id = $3 AND mark.id <= $4 AND awarded IS NOT NULL
-                 GROUP BY sheet_id, key)
-               GROUP BY sheet_id");
-    Ok(query_as(db, sql)
-        .bind(serde_json::to_string(class_sets)?)
-        .bind(scheme)
-        .bind(last)
-        .fetch_all(db)
-        .await?)
-}
-
 /// Adds a mark.
 ///
 /// # Errors

@@ -15,7 +15,6 @@ pub mod department;
 pub mod door;
 pub mod draft;
 pub mod event;
-pub mod import;
 pub mod inference;
 pub mod invitation;
 pub mod judgement;
@@ -102,6 +101,9 @@ pub enum Error {
     /// What an address or a form names is not there.
     #[error("there is no such row")]
     NoSuch,
+    /// Only a head of department does this.
+    #[error("only a head of department does this")]
+    HeadOnly,
     /// A row was missing that an act needs and that is always there.
     #[error("a row that an act needs is missing")]
     Missing,

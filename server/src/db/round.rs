@@ -160,12 +160,13 @@ pub async fn list(db: &mut Connection) -> Result<Vec<Round>, Error> {
 /// One round.
 ///
 /// # Errors
-/// `RowNotFound` when there is none.
+/// [`Error::NoSuch`] when there is none.
 pub async fn get(db: &mut Connection, id: RoundId) -> Result<Round, Error> {
     let sql = sql!(select_round!(
         "WHERE moderation_round.department_id = $1 AND moderation_round.id = $2"
     ));
-    Ok(query_as(db, sql).bind(id).fetch_one(db).await?)
+    let found = query_as(db, sql).bind(id).fetch_optional(db);
+    found.await?.ok_or(Error::NoSuch)
 }
 
 /// The class sets that a round of this scheme may have: those marked with a

@@ -25,6 +25,13 @@ impl Kind {
             Self::Sample => "sample",
         }
     }
+
+    /// Finds the kind that a form sends.
+    #[must_use]
+    pub fn from_code(code: &str) -> Option<Self> {
+        let mut all = [Self::Anchor, Self::Sample].into_iter();
+        all.find(|kind| kind.code() == code)
+    }
 }
 
 /// A sheet of a round.

@@ -99,6 +99,15 @@ pub async fn list(db: &mut Connection) -> Result<Vec<Scheme>, Error> {
     Ok(query_as(db, sql).fetch_all(db).await?)
 }
 
+/// Finds a scheme, with its newest version.
+///
+/// # Errors
+/// When the query fails.
+pub async fn find(db: &mut Connection, id: SchemeId) -> Result<Option<Scheme>, Error> {
+    let mut schemes = list(db).await?.into_iter();
+    Ok(schemes.find(|scheme| scheme.id == id))
+}
+
 /// The versions of a scheme, newest first.
 ///
 /// # Errors
@@ -274,8 +283,8 @@ async fn insert_point(
 /// Offers a scheme no more for new class sets, or again.
 ///
 /// # Errors
-/// `RowNotFound` when there is none.
-pub async fn update_retired(db: &mut Writing, id: SchemeId, is_retired: bool) -> Result<(), Error> {
+/// [`Error::NoSuch`] when there is none.
+pub async fn retire(db: &mut Writing, id: SchemeId, is_retired: bool) -> Result<(), Error> {
     let done = query(
         db,
         sql!("UPDATE scheme SET is_retired = $3 WHERE id = $2 AND department_id = $1"),

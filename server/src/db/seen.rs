@@ -37,7 +37,7 @@ pub async fn list(db: &mut Connection, class_set: ClassSetId) -> Result<Vec<Seen
 ///
 /// # Errors
 /// When the query fails.
-pub async fn update(
+pub async fn tick(
     db: &mut Writing,
     bench: BenchId,
     version: i64,
@@ -62,7 +62,7 @@ pub async fn update(
 ///
 /// # Errors
 /// When the query fails.
-pub async fn delete(db: &mut Writing, bench: BenchId) -> Result<(), Error> {
+pub async fn take_away(db: &mut Writing, bench: BenchId) -> Result<(), Error> {
     query(db, sql!("DELETE FROM seen WHERE bench_id = (SELECT id FROM own_bench WHERE id = $2 AND department_id = $1)"))
         .bind(bench)
         .execute(db)

@@ -1,9 +1,10 @@
 //! Browsers that chose a bench.
 
+use super::class_set::State;
 use super::query::{query, query_as, query_scalar};
 use super::{Connection, Error, Writing};
 use crate::clock::HOUR;
-use crate::ids::{BenchId, ClassSetId, VisitId};
+use crate::ids::{BenchId, ClassSetId, SheetId, VisitId};
 
 /// A visit lapses after a school day, in ms: the next lesson's browser asks
 /// for the come-back number.
@@ -25,6 +26,41 @@ pub async fn find(
     Ok(query_scalar(db, sql)
         .bind(token_hash)
         .bind(bench)
+        .bind(now - LONGEST)
+        .fetch_optional(db)
+        .await?)
+}
+
+/// Where a visit is.
+#[derive(Clone, Copy, Debug, sqlx::FromRow)]
+pub struct Place {
+    /// The class set.
+    pub class_set_id: ClassSetId,
+    /// Whether its groups may write.
+    pub state: State,
+    /// The sheet of the bench.
+    pub sheet_id: SheetId,
+}
+
+/// Finds where a visit is. Returns `None` when it is over.
+///
+/// # Errors
+/// When the query fails.
+pub async fn find_place(
+    db: &mut Connection,
+    id: VisitId,
+    now: i64,
+) -> Result<Option<Place>, Error> {
+    let sql = sql!(
+        "SELECT class_set.id AS class_set_id, class_set.state, sheet.id AS sheet_id
+               FROM visit JOIN bench ON bench.id = visit.bench_id
+               JOIN sheet ON sheet.bench_id = bench.id
+               JOIN class_set ON class_set.id = bench.class_set_id
+               JOIN class ON class.id = class_set.class_id
+               WHERE visit.id = $2 AND visit.made_at > $3 AND class.department_id = $1"
+    );
+    Ok(query_as(db, sql)
+        .bind(id)
         .bind(now - LONGEST)
         .fetch_optional(db)
         .await?)
@@ -77,7 +113,7 @@ pub async fn insert(
 ///
 /// # Errors
 /// When the query fails.
-pub async fn update_left(db: &mut Writing, id: VisitId) -> Result<(), Error> {
+pub async fn leave(db: &mut Writing, id: VisitId) -> Result<(), Error> {
     query(db, sql!("UPDATE visit SET made_at = 0 WHERE id = $2
                      AND EXISTS (SELECT 1 FROM own_bench WHERE own_bench.id = bench_id AND department_id = $1)"))
         .bind(id)
@@ -90,7 +126,7 @@ pub async fn update_left(db: &mut Writing, id: VisitId) -> Result<(), Error> {
 ///
 /// # Errors
 /// When the query fails.
-pub async fn update_all_left(db: &mut Writing, bench: BenchId) -> Result<(), Error> {
+pub async fn leave_all(db: &mut Writing, bench: BenchId) -> Result<(), Error> {
     query(db, sql!("UPDATE visit SET made_at = 0 WHERE bench_id = (SELECT id FROM own_bench WHERE id = $2 AND department_id = $1)"))
         .bind(bench)
         .execute(db)

@@ -41,7 +41,7 @@ pub async fn find(
 ///
 /// # Errors
 /// When the query fails.
-pub async fn update(db: &mut Writing, new: &NewSummary, made_at: i64) -> Result<(), Error> {
+pub async fn keep(db: &mut Writing, new: &NewSummary, made_at: i64) -> Result<(), Error> {
     let sql = sql!("INSERT INTO year_summary (department_id, school_year, state, body, made_at) VALUES ($1, $2, $3, $4, $5)
                ON CONFLICT (department_id, school_year) DO UPDATE
                SET state = excluded.state, body = excluded.body, made_at = excluded.made_at");

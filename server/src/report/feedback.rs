@@ -9,8 +9,9 @@ use analysis::reading::Cause;
 use analysis::slip::Kind;
 
 use super::Work;
+use super::desk::MarkedSheet;
+use super::desk::first::{Scheme, by_sheet};
 use super::flag::{self, FlagLine};
-use super::marking::{MarkedSheet, Scheme, by_sheet};
 use crate::db::annotation::{self, Annotation};
 use crate::db::bench::{self, Bench};
 use crate::db::class_set::ClassSet;

@@ -10,9 +10,10 @@ use tokio::task::spawn_blocking;
 
 use super::class_set::GroupReport;
 use super::kit;
+use crate::acts::{KeepInference, perform_later};
 use crate::db::inference::{self, BySheet, NewInference};
 use crate::db::{Connection, Error, Store};
-use crate::ids::{ClassSetId, RevisionId, SheetId};
+use crate::ids::{ClassSetId, DepartmentId, RevisionId, SheetId};
 use crate::secret;
 
 /// Gives every group's work its inference: the one kept, where no group has
@@ -22,7 +23,7 @@ pub(super) async fn fill(
     db: &mut Connection,
     class_set_id: ClassSetId,
     groups: &mut [GroupReport],
-) -> Result<Option<NewInference>, Error> {
+) -> Result<Option<ToKeep>, Error> {
     if groups.iter().all(|group| group.work.is_none()) {
         return Ok(None);
     }
@@ -33,24 +34,34 @@ pub(super) async fn fill(
     }
     let by_sheet = infer_all(groups).await;
     give(groups, by_sheet.clone());
-    Ok(Some(NewInference {
-        class_set_id,
-        state,
-        by_sheet,
+    Ok(Some(ToKeep {
+        department: db.department(),
+        new: NewInference {
+            class_set_id,
+            state,
+            by_sheet,
+        },
     }))
+}
+
+/// An inference that had to be made anew.
+#[derive(Clone, Debug)]
+pub struct ToKeep {
+    department: DepartmentId,
+    new: NewInference,
 }
 
 /// Keeps an inference for whoever looks next. Nobody waits for it, and where
 /// it cannot be kept it is made again.
-pub fn keep(store: &Store, new: NewInference, now: i64) {
-    let writer = store.writer().clone();
-    tokio::spawn(async move {
-        let kept =
-            writer.run(move |db| Box::pin(async move { inference::update(db, &new, now).await }));
-        if let Err(error) = kept.await {
-            tracing::warn!(%error, "an inference was not kept");
-        }
-    });
+pub fn keep(store: &Store, made: ToKeep, now: i64) {
+    let act = KeepInference(made.new);
+    perform_later(
+        store,
+        now,
+        made.department,
+        act,
+        "an inference was not kept",
+    );
 }
 
 /// A digest of all that the inference rests on. A group that is new, has

@@ -7,6 +7,7 @@
 //! whole class and costs more: see [`inference`].
 
 pub mod class_set;
+pub mod desk;
 pub mod feedback;
 pub mod finding;
 pub mod flag;
@@ -14,7 +15,6 @@ pub mod heard;
 pub mod inference;
 pub mod kits;
 pub mod look_again;
-pub mod marking;
 pub mod moderation;
 pub mod number;
 pub mod question;

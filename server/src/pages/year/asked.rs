@@ -120,7 +120,7 @@ impl Asked {
         nav.left_out = now.frame.left_out + before_left_out;
         for report in [Some(&mut now), before.as_mut()].into_iter().flatten() {
             let made = std::mem::take(&mut report.to_keep);
-            year::keep(&state.store, made, state.clock.now());
+            year::keep(&state.store, by.department, made, state.clock.now());
         }
         Ok(Years { nav, now, before })
     }
@@ -138,7 +138,8 @@ impl Asked {
         nav.left_out = frame.left_out;
         let mut sheets = year::sheets::load(&mut db, &frame).await?;
         drop(db);
-        year::keep_judged(&state.store, std::mem::take(&mut sheets.to_keep));
+        let made = std::mem::take(&mut sheets.to_keep);
+        year::keep_judged(&state.store, by.department, made, state.clock.now());
         Ok(OneByOne { nav, frame, sheets })
     }
 }

@@ -7,7 +7,6 @@ use analysis::moderation::ticket::ticket;
 use analysis::scheme::Judged;
 
 use super::name;
-use super::second::suggestions;
 use crate::db::bench::{self, Bench};
 use crate::db::revision::{self, Revision};
 use crate::db::round::{self, ClassSetOfRound, Marker, Round};
@@ -17,6 +16,7 @@ use crate::db::staff::{self, Staff};
 use crate::db::{Connection, Error, mark};
 use crate::ids::{ClassSetId, RevisionId, SchemeVersionId, SheetId, StaffId};
 use crate::report::Work;
+use crate::report::desk::suggestions;
 
 /// A weak sheet, a middling and a strong one.
 const ENOUGH: usize = 3;

@@ -10,7 +10,7 @@ use crate::db::round::{self, ClassSetOfRound, Round};
 use crate::db::scheme::{self, MarkingPoint};
 use crate::db::{Connection, Error, revision};
 use crate::ids::{ClassSetId, MarkId, RevisionId, SchemeVersionId, SheetId, StaffId};
-use crate::report::marking::by_sheet;
+use crate::report::desk::first::by_sheet;
 
 /// All that was marked first.
 #[derive(Debug)]

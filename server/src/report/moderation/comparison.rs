@@ -110,9 +110,6 @@ fn sheet(pair: &Pair, points: &[MarkingPoint]) -> Option<Sheet> {
         id: pair.sheet.id.0,
         first_markers: first.into_iter().map(|person| person.0).collect(),
         second_marker: pair.sheet.marker_id?.0,
-        first_finished: pair.first_completed?,
-        // A second mark changed later does not move its sheet either.
-        second_finished: pair.sheet.place,
         marks: marks
             .map(|(point, (first, second))| Marks {
                 point: point.key,

@@ -11,6 +11,7 @@ use crate::db::round::{self, Marker, Round};
 use crate::db::round_sheet::{self, Kind, NewRoundSheet};
 use crate::db::{Connection, Error, sample_size};
 use crate::ids::{SheetId, StaffId};
+use crate::secret::sha256;
 
 /// What a draw gives.
 #[derive(Debug)]
@@ -67,6 +68,20 @@ impl Draw {
         let covered: BTreeSet<usize> = self.taken.iter().map(|t| self.sheet(t).class_set).collect();
         let marked: BTreeSet<usize> = self.cohort.sheets.iter().map(|s| s.class_set).collect();
         marked.difference(&covered).copied().collect()
+    }
+
+    /// Tells one draw from another: the sheets, why each is taken, and their
+    /// second markers.
+    #[must_use]
+    pub fn digest(&self) -> String {
+        let taken = self.taken.iter();
+        let told: Vec<String> = taken
+            .map(|taken| {
+                let (name, why) = (&self.sheet(taken).name, taken.rule.words());
+                format!("{name} {} {why}", self.markers[taken.marker].id)
+            })
+            .collect();
+        sha256(&told.join("\n"))
     }
 
     /// What is stored of it.

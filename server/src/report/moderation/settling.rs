@@ -12,7 +12,7 @@ use crate::db::round::Round;
 use crate::db::scheme::MarkingPoint;
 use crate::db::settlement::{self, About, Again, Kind, Settlement, ToMarkAgain};
 use crate::db::{Connection, Error};
-use crate::ids::{ClassSetId, SchemeVersionId, SettlementId, SheetId, StaffId};
+use crate::ids::{ClassSetId, MarkId, SchemeVersionId, SettlementId, SheetId, StaffId};
 
 /// The sample of a round with what was decided about it.
 #[derive(Debug)]
@@ -97,6 +97,13 @@ impl SettlingSheet {
             ..point.twice
         });
         !open(&bare.collect::<Vec<_>>(), false, tolerance).is_settled()
+    }
+
+    /// Returns the newest mark on any of its points, taken back or not.
+    #[must_use]
+    pub fn newest_mark(&self) -> Option<MarkId> {
+        let marks = self.points.iter().filter_map(|point| point.now.as_ref());
+        marks.map(|mark| mark.id).max()
     }
 
     /// All marks that stand now; `None` where a point has none.

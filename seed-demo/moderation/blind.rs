@@ -30,8 +30,8 @@ impl Share {
         doing: &mut Doing<'_>,
         some: impl Fn(usize) -> usize + Send,
     ) -> Result<(), Error> {
-        let (round, marker) = (Some(self.round), Some(self.marker.staff.id));
-        let own = round_sheet::list_progress(doing.read(), round, marker).await?;
+        let marker = Some(self.marker.staff.id);
+        let own = round_sheet::list_progress(doing.read(), self.round, marker).await?;
         let own: Vec<_> = own.iter().filter(|line| line.kind == self.kind).collect();
         let mut at = self.from;
         for line in &own[..some(own.len()).min(own.len())] {

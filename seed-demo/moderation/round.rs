@@ -139,7 +139,7 @@ impl Held {
         round: &Round,
         at: i64,
     ) -> Result<(), Error> {
-        let pool = anchors::load(doing.read(), round).await?;
+        let pool = anchors::load(doing.read(), round).await?.judge();
         let act = PickAnchors {
             round: round.id,
             sheets: pool.suggested(),

@@ -97,11 +97,7 @@ impl Diary {
                     };
                     held.push((hold(doing, &at, lesson).await?, lesson));
                 }
-                What::Round(plan) => {
-                    round(&school, plan, entry, &held)?
-                        .hold(doing.writing())
-                        .await?
-                }
+                What::Round(plan) => round(&school, plan, entry, &held)?.hold(doing).await?,
             }
         }
         Ok(())

@@ -92,23 +92,26 @@ pub(crate) async fn hold(
             evening::look_at(doing, held, id, bench, &group.words).await?;
         }
     }
-    mark(doing.writing(), held, id, lesson.marked).await?;
+    mark(doing, held, id, lesson.marked).await?;
     Ok(id)
 }
 
 /// What is marked of it is marked from the second evening on, and given out
 /// when it is all marked.
-async fn mark(db: &mut Writing, held: &Held, id: ClassSetId, marked: Marked) -> Result<(), Error> {
+async fn mark(
+    doing: &mut Doing<'_>,
+    held: &Held,
+    id: ClassSetId,
+    marked: Marked,
+) -> Result<(), Error> {
     let from = held.starts + 55 * HOUR;
     match marked {
         Marked::No => Ok(()),
-        Marked::First(sheets) => pile::mark_sheets(db, id, held.marker, sheets, from).await,
-        Marked::All => pile::mark_sheets(db, id, held.marker, usize::MAX, from).await,
+        Marked::First(sheets) => pile::mark_sheets(doing, id, held.marker, sheets, from).await,
+        Marked::All => pile::mark_sheets(doing, id, held.marker, usize::MAX, from).await,
         Marked::GivenOut => {
-            pile::mark_sheets(db, id, held.marker, usize::MAX, from).await?;
-            let at = from + HOUR;
-            pile::give_out(db, id, held.marker.id, at).await?;
-            held.tell(db, at, "marks_released", id, "").await
+            pile::mark_sheets(doing, id, held.marker, usize::MAX, from).await?;
+            pile::give_out(doing, id, held.marker.staff(), from + HOUR).await
         }
     }
 }

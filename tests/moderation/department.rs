@@ -159,7 +159,7 @@ impl Department<'_> {
         let version = self.version;
         let write = self.app.store.writer().run(move |db| {
             Box::pin(async move {
-                class_set::update_scheme(db, id, version).await?;
+                class_set::choose_scheme(db, id, version).await?;
                 for mark in &marks {
                     mark::insert(db, mark).await?;
                 }

@@ -59,10 +59,8 @@ impl Act for Award {
     type Done = Result<(), NotAwarded>;
 
     async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
-        let only = match self.given.as_slice() {
-            [one] => Some(one.sheet),
-            _ => None,
-        };
+        let first = self.given.first().map(|one| one.sheet);
+        let only = first.filter(|id| self.given.iter().all(|one| one.sheet == *id));
         let desk = first::load(doing.db, self.class_set, only).await?;
         if desk.version.id != self.version {
             return Ok(Err(NotAwarded::Met));

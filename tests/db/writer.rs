@@ -100,7 +100,7 @@ async fn job_goes_on_when_nobody_waits_for_it() {
 async fn writer_stops_after_a_commit_that_failed() {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("data.db");
-    let (store, writing) = server::acts::open(&path).await.unwrap();
+    let (store, writing) = acts::open(&path).await.unwrap();
     let by = head(&store).await;
     // Whoever adds a kit breaks a rule that is looked at when all is committed.
     for spoilt in [
@@ -126,12 +126,12 @@ async fn writer_stops_after_a_commit_that_failed() {
 async fn data_is_there_after_the_program_ended() {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("data.db");
-    let (store, writing) = server::acts::open(&path).await.unwrap();
+    let (store, writing) = acts::open(&path).await.unwrap();
     let by = head(&store).await;
     list_two(&store, by, "good 1").await.unwrap();
     drop(store);
     writing.await.unwrap().unwrap();
-    let (store, _writing) = server::acts::open(&path).await.unwrap();
+    let (store, _writing) = acts::open(&path).await.unwrap();
     let kits = kit::list(&mut store.reader(DEPARTMENT).await.unwrap())
         .await
         .unwrap();

@@ -1,9 +1,8 @@
-//! A pile of sheets on a teacher's desk: marked one after the other, and
-//! given out when all are.
+//! A pile of sheets on a teacher's desk, marked one after the other.
 
-use server::acts::{Award, Doing, Given, ReleaseMarks, Staff};
+use server::acts::{Award, Doing, Given, Staff};
 use server::db::Error;
-use server::ids::{ClassSetId, StaffId};
+use server::ids::ClassSetId;
 use server::report::desk::{Desk, first};
 
 use crate::department::done;
@@ -17,18 +16,10 @@ const A_SHEET: i64 = 4 * 60_000;
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Marker {
     pub(crate) teacher: Teacher,
-    pub(crate) id: StaffId,
+    pub(crate) staff: Staff,
 }
 
 impl Marker {
-    /// As whom they act.
-    pub(crate) fn staff(self) -> Staff {
-        Staff {
-            id: self.id,
-            is_head: self.teacher == Teacher::Beck,
-        }
-    }
-
     /// How they mark before anybody has agreed a standard.
     pub(crate) fn temper(self) -> Temper {
         if self.teacher == Teacher::Rook {
@@ -76,21 +67,7 @@ pub(crate) async fn award(
         version: desk.version.id,
         given,
     };
-    done(doing.perform(at, marker.staff(), act).await?)
-}
-
-/// Lets the groups read their marks.
-pub(crate) async fn give_out(
-    doing: &mut Doing<'_>,
-    class_set: ClassSetId,
-    by: Staff,
-    at: i64,
-) -> Result<(), Error> {
-    let act = ReleaseMarks {
-        class_set,
-        is_out: true,
-    };
-    doing.perform(at, by, act).await
+    done(doing.perform(at, marker.staff, act).await?)
 }
 
 /// What somebody gives every point of a sheet.

@@ -30,14 +30,14 @@ impl Share {
         doing: &mut Doing<'_>,
         some: impl Fn(usize) -> usize + Send,
     ) -> Result<(), Error> {
-        let (round, marker) = (Some(self.round), Some(self.marker.id));
-        let own = round_sheet::list_progress(doing.read(), round, marker).await?;
+        let marker = Some(self.marker.staff.id);
+        let own = round_sheet::list_progress(doing.read(), self.round, marker).await?;
         let own: Vec<_> = own.iter().filter(|line| line.kind == self.kind).collect();
         let mut at = self.from;
         for line in &own[..some(own.len()).min(own.len())] {
             let sheet = round_sheet::find(doing.read(), self.round, line.round_sheet_id).await?;
             at += 6 * MINUTE;
-            self.mark_sheet(doing, sheet.ok_or(Error::Stopped)?, at)
+            self.mark_sheet(doing, sheet.ok_or(Error::Missing)?, at)
                 .await?;
         }
         Ok(())
@@ -50,7 +50,7 @@ impl Share {
         at: i64,
     ) -> Result<(), Error> {
         let (round, id, revision) = (self.round, sheet.id, sheet.revision_id);
-        let desk = second::load(doing.read(), sheet, self.marker.id).await?;
+        let desk = second::load(doing.read(), sheet, self.marker.staff.id).await?;
         let on_desk = &desk.sheets[0];
         let mut eye = Eye::new(revision, self.marker.teacher.number(), self.temper);
         let answers = on_desk
@@ -66,7 +66,7 @@ impl Share {
                 marks: Some(i64::from(award.marks)),
                 reason: award.reason.to_owned(),
             };
-            done(doing.perform(at, self.marker.staff(), act).await?)?;
+            done(doing.perform(at, self.marker.staff, act).await?)?;
         }
         Ok(())
     }

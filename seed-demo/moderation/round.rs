@@ -3,12 +3,14 @@
 //! settled, closed.
 
 use jiff::civil::Date;
-use server::acts::{Doing, DrawSample, MakeRound, PickAnchors, ShowMarks, Staff, WriteRuling};
+use server::acts::{
+    Doing, DrawSample, MakeRound, PickAnchors, ReleaseMarks, ShowMarks, Staff, WriteRuling,
+};
 use server::clock::{HOUR, MINUTE};
 use server::db::round::{self, Round};
 use server::db::round_sheet::{self, Kind};
 use server::db::{Error, class_set, release, scheme};
-use server::ids::{ClassSetId, StaffId};
+use server::ids::ClassSetId;
 use server::report::moderation::anchors;
 use server::report::moderation::draw::draw;
 
@@ -17,7 +19,7 @@ use super::settle::{close_round, settle_all};
 use super::{Plan, Reach};
 use crate::department::done;
 use crate::marker::EVEN;
-use crate::pile::{self, Marker};
+use crate::pile::Marker;
 use crate::term::nth_school_day;
 
 /// A round while it is held.
@@ -28,7 +30,7 @@ pub(crate) struct Held {
     /// When that is, Unix ms.
     pub(crate) from: i64,
     /// Who makes it, and takes its steps.
-    pub(crate) head: StaffId,
+    pub(crate) head: Staff,
     /// Its markers.
     pub(crate) markers: Vec<Marker>,
     /// Its class sets, all of one scheme.
@@ -80,10 +82,10 @@ impl Held {
     async fn close(&self, doing: &mut Doing<'_>, round: &Round) -> Result<(), Error> {
         let mut markers = self.markers.iter();
         let severe = markers.find(|marker| marker.temper() != EVEN);
-        let severe = severe.copied().ok_or(Error::Stopped)?;
-        settle_all(doing, round, self.head(), severe, self.school_days_later(9)).await?;
+        let severe = severe.copied().ok_or(Error::Missing)?;
+        settle_all(doing, round, self.head, severe, self.school_days_later(9)).await?;
         let closed = self.school_days_later(10);
-        close_round(doing, round, self.head(), closed).await?;
+        close_round(doing, round, self.head, closed).await?;
         self.give_out_again(doing, closed + 10 * MINUTE).await
     }
 
@@ -93,10 +95,13 @@ impl Held {
             let Some(out) = release::find_out(doing.read(), *id).await? else {
                 continue;
             };
-            if release::count_since(doing.read(), *id, &out).await?.marks == 0 {
-                continue;
+            if release::count_since(doing.read(), *id, &out).await?.marks > 0 {
+                let act = ReleaseMarks {
+                    class_set: *id,
+                    is_out: true,
+                };
+                doing.perform(at, self.head, act).await?;
             }
-            pile::give_out(doing, *id, self.head(), at).await?;
         }
         Ok(())
     }
@@ -109,20 +114,12 @@ impl Held {
         self.from + i64::from(later) * 24 * HOUR
     }
 
-    /// The head of department, as whom she acts.
-    fn head(&self) -> Staff {
-        Staff {
-            id: self.head,
-            is_head: true,
-        }
-    }
-
     async fn make(&self, doing: &mut Doing<'_>) -> Result<Round, Error> {
-        let first = self.class_sets.first().ok_or(Error::Stopped)?;
+        let first = self.class_sets.first().ok_or(Error::Missing)?;
         let version = class_set::get(doing.read(), *first)
             .await?
             .scheme_version_id;
-        let version = scheme::get_version(doing.read(), version.ok_or(Error::Stopped)?).await?;
+        let version = scheme::get_version(doing.read(), version.ok_or(Error::Missing)?).await?;
         let act = MakeRound {
             name: self.plan.name.to_owned(),
             scheme: version.scheme_id,
@@ -130,9 +127,9 @@ impl Held {
             tolerance_point: 1,
             seed: self.plan.seed.to_owned(),
             class_sets: self.class_sets.clone(),
-            markers: self.markers.iter().map(|marker| marker.id).collect(),
+            markers: self.markers.iter().map(|marker| marker.staff.id).collect(),
         };
-        let id = done(doing.perform(self.from, self.head(), act).await?)?;
+        let id = done(doing.perform(self.from, self.head, act).await?)?;
         round::get(doing.read(), id).await
     }
 
@@ -142,29 +139,29 @@ impl Held {
         round: &Round,
         at: i64,
     ) -> Result<(), Error> {
-        let pool = anchors::load(doing.read(), round).await?;
+        let pool = anchors::load(doing.read(), round).await?.judge();
         let act = PickAnchors {
             round: round.id,
             sheets: pool.suggested(),
         };
-        done(doing.perform(at, self.head(), act).await?)
+        done(doing.perform(at, self.head, act).await?)
     }
 
     /// What the markers agree on the points that they differ on.
     async fn rule(&self, doing: &mut Doing<'_>, round: &Round, at: i64) -> Result<(), Error> {
         let sheets = round_sheet::list(doing.read(), round.id).await?;
-        let anchor = sheets.first().ok_or(Error::Stopped)?;
+        let anchor = sheets.first().ok_or(Error::Missing)?;
         let points = scheme::list_points(doing.read(), anchor.scheme_version_id).await?;
         for (title, body) in self.plan.rulings {
             let mut points = points.iter();
             let point = points.find(|point| point.point.title.starts_with(title));
             let act = WriteRuling {
                 round: round.id,
-                key: point.ok_or(Error::Stopped)?.key,
+                key: point.ok_or(Error::Missing)?.key,
                 body: (*body).to_owned(),
                 seen: None,
             };
-            done(doing.perform(at, self.head(), act).await?)?;
+            done(doing.perform(at, self.head, act).await?)?;
         }
         Ok(())
     }
@@ -174,7 +171,7 @@ impl Held {
             round: round.id,
             digest: draw(doing.read(), round).await?.digest(),
         };
-        done(doing.perform(at, self.head(), act).await?)
+        done(doing.perform(at, self.head, act).await?)
     }
 
     /// Shows everyone's marks of the anchors, or of the sample.
@@ -184,7 +181,7 @@ impl Held {
             kind: None,
             is_early: false,
         };
-        done(doing.perform(at, self.head(), act).await?)?;
+        done(doing.perform(at, self.head, act).await?)?;
         Ok(())
     }
 }

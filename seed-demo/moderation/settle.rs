@@ -97,7 +97,7 @@ async fn mark_again(
     at: i64,
 ) -> Result<(), Error> {
     let settling = settling::load(doing.read(), round).await?;
-    let (class_set, key) = most_lost(&settling, severe.id).ok_or(Error::Stopped)?;
+    let (class_set, key) = most_lost(&settling, severe.staff.id).ok_or(Error::Missing)?;
     let act = MarkAgain {
         round: round.id,
         class_set,
@@ -107,7 +107,7 @@ async fn mark_again(
     };
     done(doing.perform(at, head, act).await?)?;
     let desk = first::load(doing.read(), class_set, None).await?;
-    let place = desk.point(key).ok_or(Error::Stopped)?;
+    let place = desk.point(key).ok_or(Error::Missing)?;
     let marked = (0..desk.sheets.len()).filter(|sheet| {
         let standing = desk.standing(*sheet, place);
         standing.mark.is_some()

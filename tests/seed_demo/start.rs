@@ -57,7 +57,7 @@ async fn marks(data: &Path) -> Vec<Option<i64>> {
     for scheme in scheme::list(&mut db).await.unwrap() {
         for listed in class_set::list(&mut db).await.unwrap() {
             let id = listed.class_set.id;
-            let standing = mark::list_standing(&mut db, id, scheme.id, None)
+            let standing = mark::list_standing(&mut db, &[id], scheme.id, None)
                 .await
                 .unwrap();
             marks.extend(standing.into_iter().map(|mark| mark.awarded));

@@ -4,11 +4,11 @@
 mod sheet;
 
 use analysis::method::Method;
+use server::acts::{Act, Anyone, Doing, InviteFirst, MakeAccount, MakeClassSet};
+use server::changes::Changes;
 use server::clock::Clock;
-use server::db::class_set::{self, NewClassSet};
-use server::db::staff::{self, NewStaff, Role};
-use server::db::{Error, Store, Writing};
-use server::ids::ClassSetId;
+use server::db::{Error, Store};
+use server::ids::{ClassSetId, DEPARTMENT};
 use tempfile::TempDir;
 use tokio::task::JoinHandle;
 
@@ -35,10 +35,8 @@ impl Department {
         let folder = tempfile::tempdir().unwrap();
         let data = folder.path().join(DATA);
         let (store, writing) = server::acts::open_with(&data, batch).await.unwrap();
-        let make = store
-            .writer()
-            .run(move |db| Box::pin(make(db, class_sets, groups)));
-        let class_sets = make.await.unwrap();
+        let make = Make { class_sets, groups };
+        let class_sets = act(&store, Anyone, make).await.unwrap();
         Self {
             store,
             class_sets,
@@ -56,26 +54,46 @@ impl Department {
     }
 }
 
-async fn make(db: &mut Writing, class_sets: usize, groups: u8) -> Result<Vec<ClassSetId>, Error> {
-    let made_at = Clock::System.now();
-    let teacher = NewStaff {
-        name: TEACHER.to_owned(),
-        password_hash: "nobody signs in".to_owned(),
-        role: Role::Teacher,
-        made_at,
-    };
-    let new = NewClassSet {
-        class_name: "10B/Ph2".to_owned(),
-        method: Method::RippleTank,
-        held_on: jiff::civil::date(2026, 11, 24),
-        groups,
-        is_live: true,
-        created_by: staff::insert(db, &teacher).await?.unwrap(),
-        made_at,
-    };
-    let mut made = Vec::with_capacity(class_sets);
-    for _ in 0..class_sets {
-        made.push(class_set::insert(db, &new).await?);
+/// Performs an act now.
+pub(crate) async fn act<A: Act>(store: &Store, by: A::By, act: A) -> Result<A::Done, Error> {
+    let (changes, now) = (Changes::new(0), Clock::System.now());
+    server::acts::perform(store, &changes, now, &(DEPARTMENT, by), act).await
+}
+
+/// Makes the teacher's account, and class sets of so many groups.
+struct Make {
+    class_sets: usize,
+    groups: u8,
+}
+
+impl Act for Make {
+    type By = Anyone;
+    type Done = Vec<ClassSetId>;
+
+    async fn perform(self, by: Anyone, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+        let at = doing.at();
+        let token_hash = "of the link".to_owned();
+        let invite = InviteFirst {
+            token_hash: token_hash.clone(),
+        };
+        doing.perform(at, by, invite).await?;
+        let account = MakeAccount {
+            token_hash,
+            name: TEACHER.to_owned(),
+            password_hash: "nobody signs in".to_owned(),
+        };
+        let teacher = doing.perform(at, by, account).await?.unwrap();
+        let new = MakeClassSet {
+            class_name: "10B/Ph2".to_owned(),
+            method: Method::RippleTank,
+            held_on: jiff::civil::date(2026, 11, 24),
+            groups: self.groups,
+            is_live: true,
+        };
+        let mut made = Vec::with_capacity(self.class_sets);
+        for _ in 0..self.class_sets {
+            made.push(doing.perform(at, teacher, new.clone()).await?);
+        }
+        Ok(made)
     }
-    Ok(made)
 }

@@ -223,11 +223,6 @@ impl Doing<'_> {
         self.db
     }
 
-    /// Transitional: what seed-demo still writes by itself.
-    pub fn writing(&mut self) -> &mut Writing {
-        self.db
-    }
-
     /// Returns the moment of the act, Unix ms.
     #[must_use]
     pub fn at(&self) -> i64 {

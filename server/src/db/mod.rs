@@ -132,6 +132,10 @@ impl Store {
         let options = options(path);
         let mut connection = options.connect().await?;
         upgrade::upgrade(&mut connection, path).await?;
+        // Counts what is in the tables, by which SQLite plans its queries.
+        sqlx::query("PRAGMA optimize = 0x10002")
+            .execute(&mut connection)
+            .await?;
         let connection = Writing::new(connection);
         let readers = SqlitePoolOptions::new()
             .max_connections(4)

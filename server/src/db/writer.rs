@@ -10,6 +10,7 @@ use std::any::Any;
 use std::future::Future;
 use std::panic::AssertUnwindSafe;
 use std::pin::Pin;
+use std::time::{Duration, Instant};
 
 use futures_util::FutureExt as _;
 use tokio::sync::{mpsc, oneshot};
@@ -22,6 +23,9 @@ use crate::ids::DepartmentId;
 pub const BATCH: usize = 64;
 /// Most jobs that may wait; beyond it a write is refused at once.
 const QUEUE: usize = 1024;
+/// How often SQLite looks whether tables have grown so much that it has to plan
+/// anew.
+const HOUR: Duration = Duration::from_secs(3600);
 
 /// What a job returns: its result, borrowed from the connection while it runs.
 pub type Work<'c, T> = Pin<Box<dyn Future<Output = Result<T, Error>> + Send + 'c>>;
@@ -179,6 +183,7 @@ async fn write(
     most: usize,
 ) -> Result<(), Error> {
     let mut batch = Vec::with_capacity(most);
+    let mut optimized = Instant::now();
     while waiting.recv_many(&mut batch, most).await > 0 {
         let outcome = commit(&mut connection, &mut batch).await;
         for job in batch.drain(..) {
@@ -190,7 +195,12 @@ async fn write(
             tracing::error!(%error, "the data file refused a commit; writing stops");
             return Err(error.into());
         }
+        if optimized.elapsed() >= HOUR {
+            connection.command("PRAGMA optimize").await?;
+            optimized = Instant::now();
+        }
     }
+    connection.command("PRAGMA optimize").await?;
     connection
         .command("PRAGMA wal_checkpoint(TRUNCATE)")
         .await?;

@@ -6,9 +6,11 @@ use crate::db::{Error, class_set};
 use crate::ids::{ClassSetId, MarkId, RevisionId, SchemeVersionId, SheetId};
 use crate::report::desk::{Desk, Unfit, first};
 
-/// Awards marks in a class set, so that they are undone together: all of them,
-/// and only where nobody did anything since what each marker looked at. The
-/// first ones settle by which version of a scheme the class set is marked.
+/// Awards marks in a class set, so that they are undone together.
+///
+/// All of them are given or none: only where nobody did anything since the
+/// page that the marker looked at. The first ones settle by which version of a
+/// scheme the class set is marked.
 #[derive(Clone, Debug)]
 pub struct Award {
     /// In which class set.

@@ -29,12 +29,12 @@ use analysis::wave::water::Water;
 use axum::Router;
 use axum::routing::get;
 use jiff::tz::TimeZone;
-use server::acts::{Act, Anyone, Doing, HandIn, OpenDraft, SignIn, Staff, TakeBench};
+use server::acts::{Act, Anyone, Doing, HandIn, OpenDraft, SignIn, TakeBench};
 use server::app::app;
 use server::chart::{Graph, GroupPoints, class_graph};
 use server::clock::{Clock, Zone};
 use server::db::revision::{self, Entry, Kind};
-use server::db::{Connection, Error, Store, bench, class_set, decision, inference, staff, writer};
+use server::db::{Connection, Error, Store, bench, class_set, decision, inference, writer};
 use server::ids::ClassSetId;
 use server::report::class_set::load;
 use server::secret::sha256;
@@ -43,7 +43,8 @@ use server::state::AppState;
 use asking::{SESSION, ask};
 use sql::sql;
 use stored::StoredAssessment;
-use support::{DATA, Department, TEACHER, act, full_sheet};
+use support::act::{DEPARTMENT, HEAD};
+use support::{DATA, Department, act, full_sheet};
 
 /// Groups in the class.
 const GROUPS: u8 = 12;
@@ -87,16 +88,11 @@ impl Act for Fill {
             };
             doing.perform(at, visit, hand_in).await?;
         }
-        let teacher = staff::find_by_name(doing.read(), TEACHER).await?.unwrap();
-        let teacher = Staff {
-            id: teacher.id,
-            is_head: true,
-        };
         let sign_in = SignIn {
             token_hash: sha256(SESSION),
             old_token_hash: None,
         };
-        doing.perform(at, teacher, sign_in).await
+        doing.perform(at, HEAD, sign_in).await
     }
 }
 
@@ -126,7 +122,7 @@ async fn pages(store: &Store, id: ClassSetId) {
 
 /// Where the page's time goes, up to drawing.
 async fn parts(store: &Store, id: ClassSetId) {
-    let mut db = store.reader(server::ids::DEPARTMENT).await.unwrap();
+    let mut db = store.reader(DEPARTMENT).await.unwrap();
     let mut times = [const { Vec::new() }; 5];
     let entries: Vec<_> = (0..usize::from(GROUPS)).map(entry).collect();
     let assessments: Vec<_> = entries.iter().map(judge).collect();
@@ -161,11 +157,7 @@ async fn parts(store: &Store, id: ClassSetId) {
 /// What the readings suggest: made anew, and read back as it is kept.
 async fn inferring(department: &Department) {
     let id = department.class_sets[0];
-    let mut db = department
-        .store
-        .reader(server::ids::DEPARTMENT)
-        .await
-        .unwrap();
+    let mut db = department.store.reader(DEPARTMENT).await.unwrap();
     // The pages have kept it.
     let Some(state) = find_state(&department.folder.path().join(DATA), id).await else {
         println!("  nothing was kept of the class set");

@@ -1,11 +1,10 @@
 //! An act that panics.
 
-use server::acts::{Act, Doing, ListKit, Staff};
+use server::acts::{Act, Anyone, Doing, ListKit, Staff};
 use server::db::Error;
 use server::db::kit::{self, Kind};
 
-use super::{act, head};
-use crate::support::TestApp;
+use crate::support::{HEAD, Join, NAME, TestApp, act};
 
 fn tank(number: u8) -> ListKit {
     ListKit {
@@ -36,11 +35,7 @@ fn is_told(outcome: Result<(), Error>, message: &str) -> bool {
 async fn act_that_panics_is_answered_and_the_program_goes_on() {
     let app = TestApp::new().await;
     let mut teacher = app.teacher().await;
-    let by = Staff {
-        id: server::ids::StaffId(1),
-        is_head: true,
-    };
-    let spilt = act(&app.store, by, Spill).await;
+    let spilt = act(&app.store, 0, HEAD, Spill).await;
     assert!(is_told(spilt, "spilt beside 1 kits"));
     teacher.make_class_set("ripple-tank").await;
 }
@@ -49,12 +44,12 @@ async fn act_that_panics_is_answered_and_the_program_goes_on() {
 async fn act_that_panics_leaves_nothing_and_its_batch_is_kept() {
     let app = TestApp::new().await;
     let store = &app.store;
-    let by = head(store).await;
+    let by = app.act(Anyone, Join(NAME)).await;
     // All are queued before the writer is asked for the first of them.
     let (before, spilt, after) = tokio::join!(
-        act(store, by, tank(1)),
-        act(store, by, Spill),
-        act(store, by, tank(3)),
+        act(store, 0, by, tank(1)),
+        act(store, 0, by, Spill),
+        act(store, 0, by, tank(3)),
     );
     assert!(is_told(spilt, "spilt beside 2 kits"));
     before.unwrap().unwrap();

@@ -1,13 +1,12 @@
 use futures_util::FutureExt as _;
-use server::acts::{self, Act, Doing, ListKit, MakeClassSet, SetState, Staff};
+use server::acts::{self, Act, Anyone, Doing, ListKit, MakeClassSet, SetState, Staff};
 use server::changes::Changes;
 use server::db::class_set::State;
 use server::db::kit::{self, Kind};
 use server::db::{Error, Store};
-use server::ids::{ClassSetId, DEPARTMENT};
+use server::ids::ClassSetId;
 
-use super::{act, head};
-use crate::support::{TestApp, sql};
+use crate::support::{DEPARTMENT, Join, NAME, TestApp, act, sql};
 
 /// Lists a kit and a spare. The spare of a bad one breaks the table's rule,
 /// after the first has been listed.
@@ -33,13 +32,13 @@ impl Act for ListTwo {
 }
 
 async fn list_two(store: &Store, by: Staff, label: &str) -> Result<(), Error> {
-    act(store, by, ListTwo(label.to_owned())).await
+    act(store, 0, by, ListTwo(label.to_owned())).await
 }
 
 #[tokio::test]
 async fn failing_job_does_not_sink_its_batch() {
     let app = TestApp::new().await;
-    let by = head(&app.store).await;
+    let by = app.act(Anyone, Join(NAME)).await;
     let mut jobs = tokio::task::JoinSet::new();
     for n in 0..60 {
         let label = if n % 3 == 0 {
@@ -53,9 +52,7 @@ async fn failing_job_does_not_sink_its_batch() {
     for (is_bad, failed) in jobs.join_all().await {
         assert_eq!(is_bad, failed);
     }
-    let kits = kit::list(&mut app.store.reader(DEPARTMENT).await.unwrap())
-        .await
-        .unwrap();
+    let kits = kit::list(&mut app.db().await).await.unwrap();
     assert_eq!(
         kits.len(),
         80,
@@ -67,11 +64,11 @@ async fn failing_job_does_not_sink_its_batch() {
 #[tokio::test]
 async fn answer_means_that_another_connection_sees_it() {
     let app = TestApp::new().await;
-    let by = head(&app.store).await;
+    let by = app.act(Anyone, Join(NAME)).await;
     for n in 0..20 {
         let label = format!("good {n}");
         list_two(&app.store, by, &label).await.unwrap();
-        let found = kit::find_by_label(&mut app.store.reader(DEPARTMENT).await.unwrap(), &label)
+        let found = kit::find_by_label(&mut app.db().await, &label)
             .await
             .unwrap();
         assert!(found.is_some(), "{label}");
@@ -81,15 +78,13 @@ async fn answer_means_that_another_connection_sees_it() {
 #[tokio::test]
 async fn job_goes_on_when_nobody_waits_for_it() {
     let app = TestApp::new().await;
-    let by = head(&app.store).await;
+    let by = app.act(Anyone, Join(NAME)).await;
     let store = app.store.clone();
     let task = tokio::spawn(async move { list_two(&store, by, "good 1").await });
     tokio::task::yield_now().await;
     task.abort();
     list_two(&app.store, by, "good 2").await.unwrap();
-    let kits = kit::list(&mut app.store.reader(DEPARTMENT).await.unwrap())
-        .await
-        .unwrap();
+    let kits = kit::list(&mut app.db().await).await.unwrap();
     assert!(
         kits.len() == 2 || kits.len() == 4,
         "whole jobs only: {kits:?}"
@@ -101,7 +96,7 @@ async fn writer_stops_after_a_commit_that_failed() {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("data.db");
     let (store, writing) = acts::open(&path).await.unwrap();
-    let by = head(&store).await;
+    let by = act(&store, 0, Anyone, Join(NAME)).await.unwrap();
     // Whoever adds a kit breaks a rule that is looked at when all is committed.
     for spoilt in [
         "CREATE TABLE spare (kit_id INTEGER REFERENCES kit (id) DEFERRABLE INITIALLY DEFERRED)",
@@ -127,7 +122,7 @@ async fn data_is_there_after_the_program_ended() {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("data.db");
     let (store, writing) = acts::open(&path).await.unwrap();
-    let by = head(&store).await;
+    let by = act(&store, 0, Anyone, Join(NAME)).await.unwrap();
     list_two(&store, by, "good 1").await.unwrap();
     drop(store);
     writing.await.unwrap().unwrap();
@@ -169,13 +164,13 @@ async fn make_class_set(store: &Store, by: Staff) -> ClassSetId {
         groups: 1,
         is_live: true,
     };
-    act(store, by, make).await.unwrap()
+    act(store, 0, by, make).await.unwrap()
 }
 
 #[tokio::test]
 async fn what_is_on_disk_is_told_and_what_failed_is_not() {
     let app = TestApp::new().await;
-    let by = head(&app.store).await;
+    let by = app.act(Anyone, Join(NAME)).await;
     let class_set = make_class_set(&app.store, by).await;
     let changes = Changes::new(0);
     for (fails, told) in [(true, 0), (false, 1)] {
@@ -189,7 +184,7 @@ async fn what_is_on_disk_is_told_and_what_failed_is_not() {
 #[tokio::test]
 async fn what_is_on_disk_is_told_though_nobody_waits_for_the_answer() {
     let app = TestApp::new().await;
-    let by = head(&app.store).await;
+    let by = app.act(Anyone, Join(NAME)).await;
     let class_set = make_class_set(&app.store, by).await;
     let changes = Changes::new(0);
     let fails = false;

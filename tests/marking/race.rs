@@ -1,31 +1,18 @@
 //! What two people do at once: the acts decide, whatever a page had read.
 
-use server::acts::{Award, ChooseScheme, Given, NotAwarded, NotChosen, Staff, StillHolds, perform};
-use server::changes::Changes;
+use server::acts::{Award, ChooseScheme, Given, NotAwarded, NotChosen, StillHolds};
 use server::db::scheme;
-use server::ids::{ClassSetId, DEPARTMENT, SchemeVersionId, StaffId};
+use server::ids::{ClassSetId, SchemeVersionId};
 use server::report::desk::{Desk, Unfit, first};
 
 use super::{APPLIED, METHOD, Pile, pile, rows};
-use crate::support::{Group, TestApp};
-
-/// Ms Fell, who made the first account.
-const FELL: Staff = Staff {
-    id: StaffId(1),
-    is_head: true,
-};
+use crate::support::{Group, HEAD, TestApp};
 
 /// What a page has read, before anybody acts on it.
 async fn read(app: &TestApp, pile: &Pile<'_>) -> Desk {
     let id: i64 = pile.set.rsplit('/').next().unwrap().parse().unwrap();
-    let mut db = app.store.reader(DEPARTMENT).await.unwrap();
+    let mut db = app.db().await;
     first::load(&mut db, ClassSetId(id), None).await.unwrap()
-}
-
-async fn act<A: server::acts::Act<By = Staff>>(app: &TestApp, act: A) -> A::Done {
-    let (by, now) = ((DEPARTMENT, FELL), app.clock.now());
-    let nobody = Changes::new(0);
-    perform(&app.store, &nobody, now, &by, act).await.unwrap()
 }
 
 /// Group A's mark on a point, as this desk would give it.
@@ -52,7 +39,7 @@ async fn copy(app: &TestApp, pile: &mut Pile<'_>) -> SchemeVersionId {
     let copy = format!("/schemes/{scheme}/copy");
     let boxes = [("name", "Ours")];
     pile.teacher.post_staff(&copy, &boxes).await.expect(303);
-    let mut db = app.store.reader(DEPARTMENT).await.unwrap();
+    let mut db = app.db().await;
     let schemes = scheme::list(&mut db).await.unwrap();
     let ours = schemes.iter().find(|scheme| scheme.name == "Ours");
     ours.unwrap().version_id
@@ -67,9 +54,9 @@ async fn scheme_chosen_before_the_first_mark_meets_it() {
     assert_ne!(desk.version.id, version);
     let class_set = desk.class_set.id;
     let choose = ChooseScheme { class_set, version };
-    assert_eq!(act(&app, choose).await, Ok(()));
+    assert_eq!(app.act(HEAD, choose).await, Ok(()));
     let late = award(&desk, METHOD, 3, "");
-    assert_eq!(act(&app, late).await, Err(NotAwarded::Met));
+    assert_eq!(app.act(HEAD, late).await, Err(NotAwarded::Met));
     assert_eq!(
         rows(&app).await,
         0,
@@ -77,7 +64,7 @@ async fn scheme_chosen_before_the_first_mark_meets_it() {
     );
     let desk = read(&app, &pile).await;
     assert_eq!(desk.version.id, version, "the choice stands");
-    assert_eq!(act(&app, award(&desk, METHOD, 3, "")).await, Ok(()));
+    assert_eq!(app.act(HEAD, award(&desk, METHOD, 3, "")).await, Ok(()));
 }
 
 #[tokio::test]
@@ -89,9 +76,9 @@ async fn first_mark_keeps_another_scheme_from_being_chosen() {
     let desk = read(&app, &pile).await;
     assert!(!desk.is_begun());
     let class_set = desk.class_set.id;
-    assert_eq!(act(&app, award(&desk, METHOD, 3, "")).await, Ok(()));
+    assert_eq!(app.act(HEAD, award(&desk, METHOD, 3, "")).await, Ok(()));
     let choose = ChooseScheme { class_set, version };
-    assert_eq!(act(&app, choose).await, Err(NotChosen));
+    assert_eq!(app.act(HEAD, choose).await, Err(NotChosen));
     let after = read(&app, &pile).await;
     assert_eq!(after.version.id, desk.version.id);
     assert_eq!(after.sheets[0].marks.marked(), 1, "the mark is not hidden");
@@ -133,7 +120,7 @@ async fn act_asks_for_what_the_form_asks_for() {
         (-1, "", Unfit::NoSuchMarks),
         (1, &*"é".repeat(1001), Unfit::LongReason),
     ] {
-        let refused = act(&app, award(&desk, APPLIED, marks, reason)).await;
+        let refused = app.act(HEAD, award(&desk, APPLIED, marks, reason)).await;
         assert_eq!(refused, Err(NotAwarded::Unfit(why)), "{marks}");
     }
     let again = StillHolds {
@@ -141,7 +128,10 @@ async fn act_asks_for_what_the_form_asks_for() {
         sheet: desk.sheets[0].sheet_id,
         point: None,
     };
-    assert!(act(&app, again).await.is_err(), "there is no earlier mark");
+    assert!(
+        app.act(HEAD, again).await.is_err(),
+        "there is no earlier mark"
+    );
     assert_eq!(rows(&app).await, 0);
 }
 
@@ -151,10 +141,10 @@ async fn mark_that_came_and_went_meanwhile_is_met() {
     let app = TestApp::new().await;
     let pile = pile(&app, &Group::CAREFUL).await;
     let desk = read(&app, &pile).await;
-    assert_eq!(act(&app, award(&desk, METHOD, 3, "")).await, Ok(()));
+    assert_eq!(app.act(HEAD, award(&desk, METHOD, 3, "")).await, Ok(()));
     let class_set = desk.class_set.id;
     let undo = server::acts::UndoMarks { class_set };
-    assert_eq!(act(&app, undo).await, Ok(()));
-    let late = act(&app, award(&desk, METHOD, 1, "")).await;
+    assert_eq!(app.act(HEAD, undo).await, Ok(()));
+    let late = app.act(HEAD, award(&desk, METHOD, 1, "")).await;
     assert_eq!(late, Err(NotAwarded::Met));
 }

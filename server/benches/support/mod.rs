@@ -1,21 +1,21 @@
 //! A department on a data file of its own, with as many class sets as a
 //! benchmark needs.
 
+#[path = "../../../tests/support/act.rs"]
+pub(crate) mod act;
 mod sheet;
 
 use analysis::method::Method;
-use server::acts::{Act, Anyone, Doing, InviteFirst, MakeAccount, MakeClassSet};
-use server::changes::Changes;
+use server::acts::{Act, Anyone, Doing, MakeClassSet};
 use server::clock::Clock;
 use server::db::{Error, Store};
-use server::ids::{ClassSetId, DEPARTMENT};
+use server::ids::ClassSetId;
 use tempfile::TempDir;
 use tokio::task::JoinHandle;
 
-pub(crate) use sheet::full_sheet;
+use act::Join;
 
-/// Name of the one teacher.
-pub(crate) const TEACHER: &str = "Ms Fell";
+pub(crate) use sheet::full_sheet;
 
 /// Name of the data file.
 pub(crate) const DATA: &str = "data.db";
@@ -55,9 +55,8 @@ impl Department {
 }
 
 /// Performs an act now.
-pub(crate) async fn act<A: Act>(store: &Store, by: A::By, act: A) -> Result<A::Done, Error> {
-    let (changes, now) = (Changes::new(0), Clock::System.now());
-    server::acts::perform(store, &changes, now, &(DEPARTMENT, by), act).await
+pub(crate) async fn act<A: Act>(store: &Store, by: A::By, what: A) -> Result<A::Done, Error> {
+    act::act(store, Clock::System.now(), by, what).await
 }
 
 /// Makes the teacher's account, and class sets of so many groups.
@@ -72,17 +71,7 @@ impl Act for Make {
 
     async fn perform(self, by: Anyone, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
         let at = doing.at();
-        let token_hash = "of the link".to_owned();
-        let invite = InviteFirst {
-            token_hash: token_hash.clone(),
-        };
-        doing.perform(at, by, invite).await?;
-        let account = MakeAccount {
-            token_hash,
-            name: TEACHER.to_owned(),
-            password_hash: "nobody signs in".to_owned(),
-        };
-        let teacher = doing.perform(at, by, account).await?.unwrap();
+        let teacher = doing.perform(at, by, Join("Ms Fell")).await?;
         let new = MakeClassSet {
             class_name: "10B/Ph2".to_owned(),
             method: Method::RippleTank,

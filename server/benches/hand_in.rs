@@ -23,7 +23,7 @@ use server::acts::{Act, Anyone, Doing, HandIn, OpenDraft, Sent, TakeBench};
 use server::app::app;
 use server::clock::{Clock, Zone};
 use server::db::revision::{Entry, Kind};
-use server::db::{Error, Store, bench, class_set, writer};
+use server::db::{Error, Store, bench, class_set};
 use server::ids::{ClassSetId, VisitId};
 use server::secret::sha256;
 use server::state::AppState;
@@ -100,7 +100,7 @@ async fn main() {
             let (mut shared, mut single) = (Times::default(), Times::default());
             for round in 0..ROUNDS {
                 // Each goes first as often as the other.
-                let mut rivals = [(writer::BATCH, &mut shared), (1, &mut single)];
+                let mut rivals = [(server::acts::BATCH, &mut shared), (1, &mut single)];
                 rivals.rotate_left(round % 2);
                 for (batch, times) in rivals {
                     hand_in(way, clients, each, batch, times).await;

@@ -34,7 +34,7 @@ use server::app::app;
 use server::chart::{Graph, GroupPoints, class_graph};
 use server::clock::{Clock, Zone};
 use server::db::revision::{self, Entry, Kind};
-use server::db::{Connection, Error, Store, bench, class_set, decision, inference, writer};
+use server::db::{Connection, Error, Store, bench, class_set, decision, inference};
 use server::ids::ClassSetId;
 use server::report::class_set::load;
 use server::secret::sha256;
@@ -53,7 +53,7 @@ const TIMES: usize = 1000;
 
 #[tokio::main]
 async fn main() {
-    let department = Department::open(1, GROUPS, writer::BATCH).await;
+    let department = Department::open(1, GROUPS, server::acts::BATCH).await;
     let (store, id) = (&department.store, department.class_sets[0]);
     act(store, Anyone, Fill(id)).await.unwrap();
     pages(store, id).await;

@@ -40,7 +40,7 @@ pub mod staff;
 mod tests;
 mod upgrade;
 pub mod visit;
-pub mod writer;
+pub(in crate::data) mod writer;
 pub mod year;
 pub mod year_summary;
 
@@ -171,8 +171,7 @@ impl Store {
     }
 
     /// The way to write, for acts alone.
-    #[must_use]
-    pub fn writer(&self) -> &Writer {
+    pub(in crate::data) fn writer(&self) -> &Writer {
         &self.writer
     }
 }

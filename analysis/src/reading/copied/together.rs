@@ -5,8 +5,8 @@ use super::scatter::{Scatter, likelihood_of_scatter};
 use super::taken::Taken;
 use super::{Declared, Question, words};
 use crate::reading::LEAST_PROBABLE;
-use crate::reading::kit::label;
 use crate::reading::prior::agreement as prior;
+use crate::text::folded;
 
 /// The sheets of a class.
 pub(super) struct Class<'s> {
@@ -68,7 +68,7 @@ impl<'s> Class<'s> {
 
     fn agreement(&self, sheets: &[usize]) -> Agreement {
         let taken: Vec<_> = sheets.iter().map(|sheet| &self.taken[*sheet]).collect();
-        let kits = sheets.iter().map(|sheet| label(self.declared[*sheet].kit));
+        let kits = sheets.iter().map(|sheet| folded(self.declared[*sheet].kit));
         let kits: Vec<String> = kits.collect();
         let kinship = if kits.iter().any(String::is_empty) {
             Kinship::Unknown

@@ -1,9 +1,10 @@
 //! The door: the only questions that are asked before anybody's department is
 //! known. Each answers with a department; every other query needs one.
 
+use analysis::text::folded;
 use sqlx::{FromRow, Sqlite};
 
-use super::staff::{Role, StaffName, name_key};
+use super::staff::{Role, StaffName};
 use super::{Connection, Error};
 use crate::clock::{HOUR, MINUTE};
 use crate::ids::{DepartmentId, StaffId};
@@ -64,7 +65,7 @@ impl Door {
     /// When the query fails.
     pub async fn find_by_name(&mut self, name: &str) -> Result<Option<DepartmentId>, Error> {
         let sql = "SELECT department_id FROM staff WHERE name_key = $1";
-        self.find(sql, &name_key(name)).await
+        self.find(sql, &folded(name)).await
     }
 
     /// Finds the department that a link to an account leads to.

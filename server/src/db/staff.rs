@@ -1,5 +1,7 @@
 //! People who set and mark work.
 
+use analysis::text::folded;
+
 use super::query::{query_as, query_scalar};
 use super::{Connection, Error, Writing};
 use crate::ids::StaffId;
@@ -54,15 +56,6 @@ pub struct NewStaff {
     pub made_at: i64,
 }
 
-/// The form in which two names are compared: lower case, single spaces.
-#[must_use]
-pub fn name_key(name: &str) -> String {
-    name.split_whitespace()
-        .collect::<Vec<_>>()
-        .join(" ")
-        .to_lowercase()
-}
-
 /// How many people there are.
 ///
 /// # Errors
@@ -85,7 +78,7 @@ pub async fn find_by_name(db: &mut Connection, name: &str) -> Result<Option<Staf
         "SELECT id, name, password_hash, role FROM staff WHERE department_id = $1 AND name_key = $2"
     );
     Ok(query_as(db, sql)
-        .bind(name_key(name))
+        .bind(folded(name))
         .fetch_optional(db)
         .await?)
 }
@@ -112,7 +105,7 @@ pub async fn insert(db: &mut Writing, new: &NewStaff) -> Result<Option<StaffId>,
     );
     Ok(query_scalar(db, sql)
         .bind(&new.name)
-        .bind(name_key(&new.name))
+        .bind(folded(&new.name))
         .bind(&new.password_hash)
         .bind(new.role)
         .bind(new.made_at)

@@ -1,101 +1,78 @@
 //! The teacher at the sheets on the evening of the lesson: slips confirmed or
 //! dismissed, notes written.
 
+use analysis::slip::Kind;
 use server::acts::{AddNote, DecideSlip, Doing};
 use server::clock::MINUTE;
 use server::db::Error;
-use server::db::bench::Bench;
 use server::db::decision::{FlagKey, Verdict};
-use server::ids::{ClassSetId, RevisionId};
-use server::report::{self, finding, flag};
+use server::ids::ClassSetId;
+use server::report::class_set::{self, ClassReport, GroupReport};
+use server::report::{finding, flag};
 
 use crate::department::done;
-use crate::group::Word;
+use crate::group::{Group, Word};
 use crate::lesson::Held;
 
-/// What the teacher does with one sheet that evening.
+/// What the teacher does with the sheets that evening.
 pub(crate) async fn look_at(
     doing: &mut Doing<'_>,
     held: &Held,
-    class_set: ClassSetId,
-    bench: &Bench,
-    words: &[Word],
+    id: ClassSetId,
+    groups: &[Group],
 ) -> Result<(), Error> {
-    let by = held.marker.staff();
-    let evening = held.starts + 370 * MINUTE;
-    for word in words {
-        let (found, verdict, reason) = match *word {
-            Word::Confirmed => (
-                in_working(doing, class_set, bench).await?,
-                Verdict::Confirmed,
-                "",
-            ),
-            Word::FoundAtTheBench => (
-                in_readings(doing, class_set, bench).await?,
-                Verdict::Confirmed,
-                "They counted again and found it.",
-            ),
-            Word::Dismissed(reason) => (
-                in_working(doing, class_set, bench).await?,
-                Verdict::Dismissed,
-                reason,
-            ),
-            Word::Note(row, step, body) => {
-                let note = AddNote {
-                    class_set,
-                    label: bench.label.clone(),
-                    row: row.map(str::to_owned),
-                    step: step.map(|field| field.name().to_owned()),
-                    body: body.to_owned(),
-                    for_group: false,
-                };
-                done(doing.perform(evening, by, note).await?)?;
-                continue;
-            }
-        };
-        for (revision, flag) in found {
-            let decide = DecideSlip {
-                class_set,
-                label: bench.label.clone(),
-                revision,
-                flag,
-                verdict,
-                reason: reason.to_owned(),
+    let class = class_set::load(doing.read(), id).await?;
+    let (by, evening) = (held.marker.staff, held.starts + 370 * MINUTE);
+    for (planned, group) in groups.iter().zip(&class.groups) {
+        for word in &planned.words {
+            let (found, verdict, reason) = match *word {
+                Word::Confirmed => (in_working(group), Verdict::Confirmed, ""),
+                Word::Dismissed(reason) => (in_working(group), Verdict::Dismissed, reason),
+                Word::FoundAtTheBench => (
+                    in_readings(&class, group),
+                    Verdict::Confirmed,
+                    "They counted again and found it.",
+                ),
+                Word::Note(row, step, body) => {
+                    let note = AddNote {
+                        class_set: id,
+                        label: group.bench.label.clone(),
+                        row: row.map(str::to_owned),
+                        step: step.map(|field| field.name().to_owned()),
+                        body: body.to_owned(),
+                        for_group: false,
+                    };
+                    done(doing.perform(evening, by, note).await?)?;
+                    continue;
+                }
             };
-            done(doing.perform(evening, by, decide).await?)?;
+            for flag in found {
+                let decide = DecideSlip {
+                    class_set: id,
+                    label: group.bench.label.clone(),
+                    revision: group.work.as_ref().ok_or(Error::Missing)?.revision.id,
+                    flag,
+                    verdict,
+                    reason: reason.to_owned(),
+                };
+                done(doing.perform(evening, by, decide).await?)?;
+            }
         }
     }
     Ok(())
 }
 
 /// Every slip that a sheet shows.
-async fn in_working(
-    doing: &mut Doing<'_>,
-    id: ClassSetId,
-    bench: &Bench,
-) -> Result<Vec<(RevisionId, FlagKey)>, Error> {
-    let report = report::sheet::load(doing.read(), id, &bench.label, None).await?;
-    let Some(work) = report.and_then(|report| report.work) else {
-        return Ok(Vec::new());
-    };
-    let lines = flag::lines(&work, analysis::slip::Kind::Slip).into_iter();
-    Ok(lines.map(|line| (work.revision.id, line.key)).collect())
+fn in_working(group: &GroupReport) -> Vec<FlagKey> {
+    let work = group.work.iter();
+    let lines = work.flat_map(|work| flag::lines(work, Kind::Slip));
+    lines.map(|line| line.key).collect()
 }
 
 /// The slips that the readings of a sheet most probably show.
-async fn in_readings(
-    doing: &mut Doing<'_>,
-    id: ClassSetId,
-    bench: &Bench,
-) -> Result<Vec<(RevisionId, FlagKey)>, Error> {
-    let class = report::class_set::load(doing.read(), id).await?;
-    let mut groups = class.groups.iter();
-    let group = groups.find(|group| group.bench.id == bench.id);
-    let Some(work) = group.and_then(|group| group.work.as_ref()) else {
-        return Ok(Vec::new());
-    };
-    let lines = finding::lines(work).into_iter();
+fn in_readings(class: &ClassReport, group: &GroupReport) -> Vec<FlagKey> {
+    let lines = group.work.iter().flat_map(finding::lines);
     let likely =
         lines.filter(|line| !line.is_apparatus() && class.class_set.is_for_bench(line.share));
-    Ok(likely.map(|line| (work.revision.id, line.key)).collect())
+    likely.map(|line| line.key).collect()
 }

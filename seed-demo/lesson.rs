@@ -2,11 +2,13 @@
 //! handed in, looked at and marked, in the order of the school day.
 
 use jiff::civil::Date;
-use server::acts::{Anyone, Doing, HandIn, MakeClassSet, OpenDraft, Sent, SetState, TakeBench};
+use server::acts::{
+    Anyone, Doing, HandIn, MakeClassSet, OpenDraft, ReleaseMarks, Sent, SetState, TakeBench,
+};
 use server::clock::{HOUR, MINUTE};
+use server::db::Error;
 use server::db::bench;
 use server::db::class_set::State;
-use server::db::{Error, Writing};
 use server::ids::ClassSetId;
 use server::secret;
 
@@ -30,27 +32,6 @@ pub(crate) struct Held {
     pub(crate) come_back_hash: String,
 }
 
-impl Held {
-    /// Writes down what happened.
-    pub(crate) async fn tell(
-        &self,
-        db: &mut Writing,
-        at: i64,
-        what: &str,
-        id: ClassSetId,
-        detail: &str,
-    ) -> Result<(), Error> {
-        let new = server::db::event::NewEvent {
-            at,
-            what,
-            staff_id: Some(self.marker.id),
-            class_set_id: Some(id),
-            detail,
-        };
-        server::db::event::insert(db, &new).await
-    }
-}
-
 /// Where the luck of all groups starts: with this one only the groups without
 /// their hanger or their multiplier stand apart, as the tests see to.
 const LUCK: usize = 7_100;
@@ -66,7 +47,7 @@ pub(crate) async fn hold(
     held: &Held,
     lesson: &Lesson,
 ) -> Result<ClassSetId, Error> {
-    let by = held.marker.staff();
+    let by = held.marker.staff;
     let make = MakeClassSet {
         class_name: lesson.class.to_owned(),
         method: lesson.method,
@@ -81,36 +62,44 @@ pub(crate) async fn hold(
         attend(doing, held, id, &bench.label, group).await?;
     }
     if !lesson.is_open {
-        register::keep(doing.writing(), held, id, &benches, lesson).await?;
+        register::keep(doing, held, id, &benches, lesson).await?;
         let close = SetState {
             class_set: id,
             state: State::Closed,
         };
         let evening = held.starts + 360 * MINUTE;
         doing.perform(evening, by, close).await?;
-        for (bench, group) in benches.iter().zip(&lesson.groups) {
-            evening::look_at(doing, held, id, bench, &group.words).await?;
-        }
+        evening::look_at(doing, held, id, &lesson.groups).await?;
     }
-    mark(doing.writing(), held, id, lesson.marked).await?;
+    mark(doing, held, id, lesson.marked).await?;
     Ok(id)
 }
 
 /// What is marked of it is marked from the second evening on, and given out
 /// when it is all marked.
-async fn mark(db: &mut Writing, held: &Held, id: ClassSetId, marked: Marked) -> Result<(), Error> {
+async fn mark(
+    doing: &mut Doing<'_>,
+    held: &Held,
+    id: ClassSetId,
+    marked: Marked,
+) -> Result<(), Error> {
     let from = held.starts + 55 * HOUR;
-    match marked {
-        Marked::No => Ok(()),
-        Marked::First(sheets) => pile::mark_sheets(db, id, held.marker, sheets, from).await,
-        Marked::All => pile::mark_sheets(db, id, held.marker, usize::MAX, from).await,
-        Marked::GivenOut => {
-            pile::mark_sheets(db, id, held.marker, usize::MAX, from).await?;
-            let at = from + HOUR;
-            pile::give_out(db, id, held.marker.id, at).await?;
-            held.tell(db, at, "marks_released", id, "").await
-        }
+    let most = match marked {
+        Marked::No => return Ok(()),
+        Marked::First(sheets) => sheets,
+        Marked::All | Marked::GivenOut => usize::MAX,
+    };
+    pile::mark_sheets(doing, id, held.marker, most, from).await?;
+    if marked == Marked::GivenOut {
+        let release = ReleaseMarks {
+            class_set: id,
+            is_out: true,
+        };
+        doing
+            .perform(from + HOUR, held.marker.staff, release)
+            .await?;
     }
+    Ok(())
 }
 
 /// What one group does: takes its bench, saves, hands in.

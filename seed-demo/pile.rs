@@ -1,12 +1,11 @@
-//! A pile of sheets on a teacher's desk: marked one after the other, and
-//! given out when all are.
+//! A pile of sheets on a teacher's desk, marked one after the other.
 
-use server::acts::Staff;
-use server::db::mark::{self, NewMark};
-use server::db::{Error, Writing, class_set, release};
-use server::ids::{ClassSetId, StaffId};
-use server::report::marking::{self, MarkingReport};
+use server::acts::{Award, Doing, Given, Staff};
+use server::db::Error;
+use server::ids::ClassSetId;
+use server::report::desk::{Desk, first};
 
+use crate::department::done;
 use crate::marker::{EVEN, Eye, SEVERE, Temper};
 use crate::term::Teacher;
 
@@ -17,18 +16,10 @@ const A_SHEET: i64 = 4 * 60_000;
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Marker {
     pub(crate) teacher: Teacher,
-    pub(crate) id: StaffId,
+    pub(crate) staff: Staff,
 }
 
 impl Marker {
-    /// As whom they act.
-    pub(crate) fn staff(self) -> Staff {
-        Staff {
-            id: self.id,
-            is_head: self.teacher == Teacher::Beck,
-        }
-    }
-
     /// How they mark before anybody has agreed a standard.
     pub(crate) fn temper(self) -> Temper {
         if self.teacher == Teacher::Rook {
@@ -42,67 +33,62 @@ impl Marker {
 /// Marks the sheets of a class set that were handed in, each as one act, or
 /// the first so many of them; from a time on, in Unix ms.
 pub(crate) async fn mark_sheets(
-    db: &mut Writing,
+    doing: &mut Doing<'_>,
     id: ClassSetId,
     marker: Marker,
     most: usize,
     from: i64,
 ) -> Result<(), Error> {
-    let report = marking::load(db, id).await?;
-    class_set::choose_scheme(db, id, report.version.id).await?;
-    let groups = report.class.groups.iter().enumerate();
-    let handed_in = groups.filter(|(_, group)| group.standing.is_some());
+    let desk = first::load(doing.read(), id, None).await?;
+    let sheets = desk.sheets.iter().enumerate();
+    let handed_in = sheets.filter(|(_, sheet)| {
+        let bench = sheet.bench.as_ref();
+        bench.is_some_and(|bench| bench.handed_in_at.is_some())
+    });
     let mut at = from;
     for (sheet, _) in handed_in.take(most) {
         at += A_SHEET;
-        for new in marks(&report, sheet, marker, marker.temper(), at) {
-            mark::insert(db, &new).await?;
-        }
+        let given = marks(&desk, sheet, marker, marker.temper());
+        award(doing, &desk, marker, given, at).await?;
     }
     Ok(())
 }
 
-/// Lets the groups read their marks.
-pub(crate) async fn give_out(
-    db: &mut Writing,
-    id: ClassSetId,
-    by: StaffId,
+/// Awards marks as one act.
+pub(crate) async fn award(
+    doing: &mut Doing<'_>,
+    desk: &Desk,
+    marker: Marker,
+    given: Vec<Given>,
     at: i64,
 ) -> Result<(), Error> {
-    let version = class_set::get(db, id).await?.scheme_version_id;
-    let version = version.ok_or(Error::Stopped)?;
-    release::insert(db, id, version, true, by, at).await
+    let act = Award {
+        class_set: desk.class_set.id,
+        version: desk.version.id,
+        given,
+    };
+    done(doing.perform(at, marker.staff, act).await?)
 }
 
-/// What somebody gives every point of a sheet, as one act.
-pub(crate) fn marks(
-    report: &MarkingReport,
-    sheet: usize,
-    marker: Marker,
-    temper: Temper,
-    at: i64,
-) -> Vec<NewMark> {
-    let group = &report.class.groups[sheet];
-    let revision = group.work.as_ref().map(|work| &work.revision);
-    let revision_id = revision.map(|revision| revision.id);
-    let answers = revision.map(|revision| &revision.entry.answers);
-    let act = uuid::Uuid::new_v4().hyphenated().to_string();
-    let mut eye = Eye::new(revision_id, marker.teacher.number(), temper);
-    let standings = report.points.iter().zip(&report.sheets[sheet].points);
+/// What somebody gives every point of a sheet.
+pub(crate) fn marks(desk: &Desk, sheet: usize, marker: Marker, temper: Temper) -> Vec<Given> {
+    let on_desk = &desk.sheets[sheet];
+    let revision = on_desk.revision_id();
+    let answers = on_desk
+        .work
+        .as_ref()
+        .map(|work| &work.revision.entry.answers);
+    let mut eye = Eye::new(revision, marker.teacher.number(), temper);
+    let standings = desk.points.iter().zip(&on_desk.marks.points);
     let marks = standings.map(|(point, standing)| {
-        let suggestion = standing.suggestion.as_ref();
-        let award = eye.award(&point.point, suggestion, answers);
-        NewMark {
-            sheet_id: group.bench.sheet_id,
-            marking_point_id: point.id,
-            revision_id,
-            awarded: Some(i64::from(award.marks)),
-            suggested: suggestion.map(|s| i64::from(s.marks)),
+        let award = eye.award(&point.point, standing.suggestion.as_ref(), answers);
+        Given {
+            sheet: on_desk.sheet_id,
+            key: point.key,
+            marks: Some(i64::from(award.marks)),
             reason: award.reason.to_owned(),
-            act: act.clone(),
-            undoes: None,
-            staff_id: marker.id,
-            marked_at: at,
+            revision,
+            newest: standing.newest,
         }
     });
     marks.collect()

@@ -2,12 +2,15 @@
 //! come to every practical of their class.
 
 use jiff::civil::Date;
+use server::acts::{Doing, KeepRegister};
 use server::clock::{HOUR, MINUTE, school_year};
+use server::db::Error;
 use server::db::bench::Bench;
 use server::db::register::{self, Line};
-use server::db::{Error, Writing};
+
 use server::ids::ClassSetId;
 
+use crate::department::done;
 use crate::hand::Hand;
 use crate::lesson::{Held, number};
 use crate::term::{Lesson, nth_school_day};
@@ -31,7 +34,7 @@ const LAST: [char; 14] = [
 /// Keeps the register of a lesson at its end; those who were absent catch up
 /// in the weeks after it.
 pub(crate) async fn keep(
-    db: &mut Writing,
+    doing: &mut Doing<'_>,
     held: &Held,
     id: ClassSetId,
     benches: &[Bench],
@@ -56,7 +59,7 @@ pub(crate) async fn keep(
             .map(|(initials, _)| line(initials, None, None)),
     );
     let at = held.starts + 70 * MINUTE;
-    write(db, held, id, &lines, at).await?;
+    write(doing, held, id, lines.clone(), at).await?;
     let Some(last) = absent.iter().filter_map(|(_, day)| *day).max() else {
         return Ok(());
     };
@@ -67,26 +70,24 @@ pub(crate) async fn keep(
             .map(|(initials, day)| line(initials, None, *day)),
     );
     let days = held.on.until(last).map_or(0, |span| span.get_days());
-    write(db, held, id, &lines, at + i64::from(days) * 24 * HOUR).await
+    write(doing, held, id, lines, at + i64::from(days) * 24 * HOUR).await
 }
 
 /// Puts these lines in the place of those that are there.
 async fn write(
-    db: &mut Writing,
+    doing: &mut Doing<'_>,
     held: &Held,
-    id: ClassSetId,
-    lines: &[Line],
+    class_set: ClassSetId,
+    lines: Vec<Line>,
     at: i64,
 ) -> Result<(), Error> {
-    register::keep(db, id, lines).await?;
-    let present = lines.iter().filter(|line| line.was_present).count();
-    let caught_up = lines.iter().filter(|line| line.caught_up_on.is_some());
-    let detail = format!(
-        "present {present}, absent {}, caught up {}",
-        lines.len() - present,
-        caught_up.count()
-    );
-    held.tell(db, at, "register_kept", id, &detail).await
+    let keep = KeepRegister {
+        class_set,
+        lines,
+        seen: register::digest(&register::list(doing.read(), class_set).await?)?,
+        today: held.on,
+    };
+    done(doing.perform(at, held.marker.staff, keep).await?)
 }
 
 fn line(initials: &str, bench: Option<&Bench>, caught_up_on: Option<Date>) -> Line {

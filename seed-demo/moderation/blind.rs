@@ -1,12 +1,13 @@
 //! A marker at the sheets of a round, without anybody else's marks.
 
+use server::acts::{AwardSecond, Doing};
 use server::clock::MINUTE;
-use server::db::round_sheet::{self, Kind};
-use server::db::second_mark::{self, NewSecondMark};
-use server::db::{Error, Writing};
+use server::db::Error;
+use server::db::round_sheet::{self, Kind, RoundSheet};
 use server::ids::RoundId;
-use server::report::moderation::second::{self, SecondSheet};
+use server::report::desk::second;
 
+use crate::department::done;
 use crate::marker::{Eye, Temper};
 use crate::pile::Marker;
 
@@ -26,40 +27,47 @@ impl Share {
     /// order in which the page has them.
     pub(super) async fn mark(
         self,
-        db: &mut Writing,
-        some: impl Fn(usize) -> usize,
+        doing: &mut Doing<'_>,
+        some: impl Fn(usize) -> usize + Send,
     ) -> Result<(), Error> {
-        let marker = self.marker.id;
-        let own = round_sheet::list_progress(db, Some(self.round), Some(marker)).await?;
+        let marker = Some(self.marker.staff.id);
+        let own = round_sheet::list_progress(doing.read(), self.round, marker).await?;
         let own: Vec<_> = own.iter().filter(|line| line.kind == self.kind).collect();
         let mut at = self.from;
         for line in &own[..some(own.len()).min(own.len())] {
-            let sheet = round_sheet::find(db, self.round, line.round_sheet_id).await?;
-            let sheet = second::load(db, sheet.ok_or(Error::Stopped)?, marker).await?;
+            let sheet = round_sheet::find(doing.read(), self.round, line.round_sheet_id).await?;
             at += 6 * MINUTE;
-            for new in self.marks(&sheet, at) {
-                second_mark::insert(db, &new).await?;
-            }
+            self.mark_sheet(doing, sheet.ok_or(Error::Missing)?, at)
+                .await?;
         }
         Ok(())
     }
 
-    fn marks(self, sheet: &SecondSheet, at: i64) -> Vec<NewSecondMark> {
-        let teacher = self.marker.teacher.number();
-        let mut eye = Eye::new(sheet.sheet.revision_id, teacher, self.temper);
-        let answers = sheet.work.as_ref().map(|work| &work.revision.entry.answers);
-        let points = sheet.points.iter();
-        let marks = points.map(|point| {
-            let award = eye.award(&point.point.point, point.suggestion.as_ref(), answers);
-            NewSecondMark {
-                round_sheet_id: sheet.sheet.id,
-                marking_point_id: point.point.id,
-                awarded: Some(i64::from(award.marks)),
-                note: award.reason.to_owned(),
-                staff_id: self.marker.id,
-                marked_at: at,
-            }
-        });
-        marks.collect()
+    async fn mark_sheet(
+        self,
+        doing: &mut Doing<'_>,
+        sheet: RoundSheet,
+        at: i64,
+    ) -> Result<(), Error> {
+        let (round, id, revision) = (self.round, sheet.id, sheet.revision_id);
+        let desk = second::load(doing.read(), sheet, self.marker.staff.id).await?;
+        let on_desk = &desk.sheets[0];
+        let mut eye = Eye::new(revision, self.marker.teacher.number(), self.temper);
+        let answers = on_desk
+            .work
+            .as_ref()
+            .map(|work| &work.revision.entry.answers);
+        for (point, standing) in desk.points.iter().zip(&on_desk.marks.points) {
+            let award = eye.award(&point.point, standing.suggestion.as_ref(), answers);
+            let act = AwardSecond {
+                round,
+                sheet: id,
+                key: point.key,
+                marks: Some(i64::from(award.marks)),
+                reason: award.reason.to_owned(),
+            };
+            done(doing.perform(at, self.marker.staff, act).await?)?;
+        }
+        Ok(())
     }
 }

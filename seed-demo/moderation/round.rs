@@ -1,23 +1,25 @@
-//! Moderation rounds, in the order and by the functions of their pages: made,
+//! Moderation rounds, in the order and by the acts of their pages: made,
 //! anchors marked by everyone, ruled on, a sample drawn and marked blind,
 //! settled, closed.
 
 use jiff::civil::Date;
+use server::acts::{
+    Doing, DrawSample, MakeRound, PickAnchors, ReleaseMarks, ShowMarks, Staff, WriteRuling,
+};
 use server::clock::{HOUR, MINUTE};
-use server::db::event::{self, NewEvent};
-use server::db::round::{self, NewRound, Round, Step};
+use server::db::round::{self, Round};
 use server::db::round_sheet::{self, Kind};
-use server::db::ruling::{self, NewRuling};
-use server::db::{Error, Writing, class_set, release, scheme};
-use server::ids::{ClassSetId, StaffId};
+use server::db::{Error, class_set, release, scheme};
+use server::ids::ClassSetId;
 use server::report::moderation::anchors;
 use server::report::moderation::draw::draw;
 
 use super::blind::Share;
 use super::settle::{close_round, settle_all};
 use super::{Plan, Reach};
+use crate::department::done;
 use crate::marker::EVEN;
-use crate::pile::{self, Marker};
+use crate::pile::Marker;
 use crate::term::nth_school_day;
 
 /// A round while it is held.
@@ -28,7 +30,7 @@ pub(crate) struct Held {
     /// When that is, Unix ms.
     pub(crate) from: i64,
     /// Who makes it, and takes its steps.
-    pub(crate) head: StaffId,
+    pub(crate) head: Staff,
     /// Its markers.
     pub(crate) markers: Vec<Marker>,
     /// Its class sets, all of one scheme.
@@ -37,9 +39,9 @@ pub(crate) struct Held {
 
 impl Held {
     /// Holds the round as far as it is planned.
-    pub(crate) async fn hold(&self, db: &mut Writing) -> Result<(), Error> {
-        let round = self.make(db).await?;
-        self.pick_anchors(db, &round, self.from + 10 * MINUTE)
+    pub(crate) async fn hold(&self, doing: &mut Doing<'_>) -> Result<(), Error> {
+        let round = self.make(doing).await?;
+        self.pick_anchors(doing, &round, self.from + 10 * MINUTE)
             .await?;
         for marker in &self.markers {
             let share = Share {
@@ -49,12 +51,12 @@ impl Held {
                 temper: marker.temper(),
                 from: self.school_days_later(1),
             };
-            share.mark(db, |sheets| sheets).await?;
+            share.mark(doing, |sheets| sheets).await?;
         }
         let shown = self.school_days_later(3);
-        self.show(db, &round, Step::StandardShown, shown).await?;
-        self.rule(db, &round, shown + 20 * MINUTE).await?;
-        self.draw(db, &round, self.school_days_later(4)).await?;
+        self.show(doing, &round, shown).await?;
+        self.rule(doing, &round, shown + 20 * MINUTE).await?;
+        self.draw(doing, &round, self.school_days_later(4)).await?;
         for marker in &self.markers {
             let share = Share {
                 round: round.id,
@@ -66,45 +68,40 @@ impl Held {
             };
             let reach = self.plan.reach;
             let some = |sheets| reach.of(marker.teacher, sheets);
-            share.mark(db, some).await?;
+            share.mark(doing, some).await?;
         }
         if self.plan.reach == Reach::Closed {
             let shown = self.school_days_later(8);
-            self.show(db, &round, Step::Shown, shown).await?;
-            self.close(db, &round).await?;
+            self.show(doing, &round, shown).await?;
+            self.close(doing, &round).await?;
         }
         Ok(())
     }
 
     /// What the markers differ on is settled, and the round is closed.
-    async fn close(&self, db: &mut Writing, round: &Round) -> Result<(), Error> {
+    async fn close(&self, doing: &mut Doing<'_>, round: &Round) -> Result<(), Error> {
         let mut markers = self.markers.iter();
         let severe = markers.find(|marker| marker.temper() != EVEN);
-        let severe = severe.copied().ok_or(Error::Stopped)?;
-        settle_all(db, round, self.head, severe, self.school_days_later(9)).await?;
+        let severe = severe.copied().ok_or(Error::Missing)?;
+        settle_all(doing, round, self.head, severe, self.school_days_later(9)).await?;
         let closed = self.school_days_later(10);
-        close_round(db, round, self.head, closed).await?;
-        self.give_out_again(db, closed + 10 * MINUTE).await
+        close_round(doing, round, self.head, closed).await?;
+        self.give_out_again(doing, closed + 10 * MINUTE).await
     }
 
     /// Groups whose marks were settled otherwise read the new ones.
-    async fn give_out_again(&self, db: &mut Writing, at: i64) -> Result<(), Error> {
+    async fn give_out_again(&self, doing: &mut Doing<'_>, at: i64) -> Result<(), Error> {
         for id in &self.class_sets {
-            let Some(out) = release::find_out(db, *id).await? else {
+            let Some(out) = release::find_out(doing.read(), *id).await? else {
                 continue;
             };
-            if release::count_since(db, *id, &out).await?.marks == 0 {
-                continue;
+            if release::count_since(doing.read(), *id, &out).await?.marks > 0 {
+                let act = ReleaseMarks {
+                    class_set: *id,
+                    is_out: true,
+                };
+                doing.perform(at, self.head, act).await?;
             }
-            pile::give_out(db, *id, self.head, at).await?;
-            let new = NewEvent {
-                at,
-                what: "marks_released",
-                staff_id: Some(self.head),
-                class_set_id: Some(*id),
-                detail: "",
-            };
-            event::insert(db, &new).await?;
         }
         Ok(())
     }
@@ -117,107 +114,74 @@ impl Held {
         self.from + i64::from(later) * 24 * HOUR
     }
 
-    async fn make(&self, db: &mut Writing) -> Result<Round, Error> {
-        let first = self.class_sets.first().ok_or(Error::Stopped)?;
-        let version = class_set::get(db, *first).await?.scheme_version_id;
-        let version = scheme::get_version(db, version.ok_or(Error::Stopped)?).await?;
-        let new = NewRound {
+    async fn make(&self, doing: &mut Doing<'_>) -> Result<Round, Error> {
+        let first = self.class_sets.first().ok_or(Error::Missing)?;
+        let version = class_set::get(doing.read(), *first)
+            .await?
+            .scheme_version_id;
+        let version = scheme::get_version(doing.read(), version.ok_or(Error::Missing)?).await?;
+        let act = MakeRound {
             name: self.plan.name.to_owned(),
-            scheme_id: version.scheme_id,
+            scheme: version.scheme_id,
             tolerance_total: 2,
             tolerance_point: 1,
             seed: self.plan.seed.to_owned(),
             class_sets: self.class_sets.clone(),
-            markers: self.markers.iter().map(|marker| marker.id).collect(),
-            staff_id: self.head,
-            made_at: self.from,
+            markers: self.markers.iter().map(|marker| marker.staff.id).collect(),
         };
-        let id = round::insert(db, &new).await?;
-        let detail = format!("round {id}: {}, seed {}", new.name, new.seed);
-        self.tell(db, self.from, "round_made", &detail).await?;
-        round::get(db, id).await
+        let id = done(doing.perform(self.from, self.head, act).await?)?;
+        round::get(doing.read(), id).await
     }
 
-    async fn pick_anchors(&self, db: &mut Writing, round: &Round, at: i64) -> Result<(), Error> {
-        let pool = anchors::load(db, round).await?;
-        let rows = pool.rows(round, &pool.suggested());
-        for row in &rows {
-            round_sheet::insert(db, row).await?;
-        }
-        round::insert_step(db, round.id, Step::Standard, self.head, at).await?;
-        let detail = format!("round {}: {} sheets", round.id, rows.len());
-        self.tell(db, at, "anchors_picked", &detail).await
+    async fn pick_anchors(
+        &self,
+        doing: &mut Doing<'_>,
+        round: &Round,
+        at: i64,
+    ) -> Result<(), Error> {
+        let pool = anchors::load(doing.read(), round).await?.judge();
+        let act = PickAnchors {
+            round: round.id,
+            sheets: pool.suggested(),
+        };
+        done(doing.perform(at, self.head, act).await?)
     }
 
     /// What the markers agree on the points that they differ on.
-    async fn rule(&self, db: &mut Writing, round: &Round, at: i64) -> Result<(), Error> {
-        let sheets = round_sheet::list(db, round.id).await?;
-        let anchor = sheets.first().ok_or(Error::Stopped)?;
-        let points = scheme::list_points(db, anchor.scheme_version_id).await?;
+    async fn rule(&self, doing: &mut Doing<'_>, round: &Round, at: i64) -> Result<(), Error> {
+        let sheets = round_sheet::list(doing.read(), round.id).await?;
+        let anchor = sheets.first().ok_or(Error::Missing)?;
+        let points = scheme::list_points(doing.read(), anchor.scheme_version_id).await?;
         for (title, body) in self.plan.rulings {
             let mut points = points.iter();
             let point = points.find(|point| point.point.title.starts_with(title));
-            let new = NewRuling {
-                round_id: round.id,
-                scheme_id: round.scheme_id,
-                point_key: point.ok_or(Error::Stopped)?.key,
+            let act = WriteRuling {
+                round: round.id,
+                key: point.ok_or(Error::Missing)?.key,
                 body: (*body).to_owned(),
-                staff_id: self.head,
-                at,
+                seen: None,
             };
-            ruling::insert(db, &new).await?;
-            let detail = format!("round {}, point {}", round.id, new.point_key);
-            self.tell(db, at, "ruling_written", &detail).await?;
+            done(doing.perform(at, self.head, act).await?)?;
         }
         Ok(())
     }
 
-    async fn draw(&self, db: &mut Writing, round: &Round, at: i64) -> Result<(), Error> {
-        let draw = draw(db, round).await?;
-        for row in draw.rows(round) {
-            round_sheet::insert(db, &row).await?;
-        }
-        let names: Vec<&str> = draw
-            .taken
-            .iter()
-            .map(|taken| draw.sheet(taken).name.as_str())
-            .collect();
-        round::insert_draw(db, round.id, draw.asked, self.head, at).await?;
-        let detail = format!(
-            "round {}, seed {}: {}",
-            round.id,
-            round.seed,
-            names.join(" ")
-        );
-        self.tell(db, at, "sample_drawn", &detail).await
+    async fn draw(&self, doing: &mut Doing<'_>, round: &Round, at: i64) -> Result<(), Error> {
+        let act = DrawSample {
+            round: round.id,
+            digest: draw(doing.read(), round).await?.digest(),
+        };
+        done(doing.perform(at, self.head, act).await?)
     }
 
     /// Shows everyone's marks of the anchors, or of the sample.
-    async fn show(
-        &self,
-        db: &mut Writing,
-        round: &Round,
-        step: Step,
-        at: i64,
-    ) -> Result<(), Error> {
-        round::insert_step(db, round.id, step, self.head, at).await?;
-        let what = match step {
-            Step::StandardShown => "standard_shown",
-            _ => "second_marks_shown",
+    async fn show(&self, doing: &mut Doing<'_>, round: &Round, at: i64) -> Result<(), Error> {
+        let act = ShowMarks {
+            round: round.id,
+            kind: None,
+            is_early: false,
         };
-        let detail = format!("round {}, all had finished", round.id);
-        self.tell(db, at, what, &detail).await
-    }
-
-    /// Writes down what happened.
-    async fn tell(&self, db: &mut Writing, at: i64, what: &str, detail: &str) -> Result<(), Error> {
-        let new = NewEvent {
-            at,
-            what,
-            staff_id: Some(self.head),
-            class_set_id: None,
-            detail,
-        };
-        event::insert(db, &new).await
+        done(doing.perform(at, self.head, act).await?)?;
+        Ok(())
     }
 }

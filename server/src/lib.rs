@@ -16,6 +16,7 @@ pub mod form;
 pub mod ids;
 pub mod layout;
 pub mod listener;
+pub mod off_thread;
 pub mod pages;
 pub mod password;
 pub mod rate;

@@ -2,4 +2,5 @@
 
 mod history;
 mod panic;
+mod plans;
 mod writer;

@@ -79,17 +79,3 @@ fn declared_set_is_not_asked_about_whatever_it_is_called() {
         assert!(lines.is_empty(), "{said:?}: {lines:?}");
     }
 }
-
-#[test]
-fn group_that_left_the_set_out_is_asked() {
-    let lines = asked(&[
-        ("A", "set 1", 0),
-        ("B", "", 1),
-        ("C", "set 1", 0),
-        ("D", "", 0),
-    ]);
-    assert!(
-        lines.iter().any(|line| line.starts_with("9,D,")),
-        "{lines:?}"
-    );
-}

@@ -31,7 +31,7 @@ fn fill(mosts: &[i64], total: i64, at: usize) -> i64 {
 /// A round whose sample is marked twice to these totals, first by `first`
 /// (class set by class set), second by Mrs Gill; her marks not yet shown.
 async fn marked_twice(at: &mut Department<'_>, totals: &Totals, first: [&str; 2]) -> String {
-    let mut db = at.app.store.reader(server::ids::DEPARTMENT).await.unwrap();
+    let mut db = at.app.db().await;
     let points = scheme::list_points(&mut db, at.version).await.unwrap();
     drop(db);
     let mosts: Vec<i64> = points.iter().map(|p| i64::from(p.point.marks)).collect();
@@ -43,7 +43,7 @@ async fn marked_twice(at: &mut Department<'_>, totals: &Totals, first: [&str; 2]
     }
     let round = at.make_round(&["Mrs Gill"]).await;
     at.draw(&round).await;
-    let mut db = at.app.store.reader(server::ids::DEPARTMENT).await.unwrap();
+    let mut db = at.app.db().await;
     let id = RoundId(number(&round));
     let sheets = round_sheet::list(&mut db, id).await.unwrap();
     drop(db);

@@ -30,7 +30,7 @@ async fn given() -> BTreeMap<String, Given> {
             .await
             .unwrap()
             .scheme_id;
-        let marks = mark::list_standing(&mut db, set.id, scheme, None)
+        let marks = mark::list_standing(&mut db, &[set.id], scheme, None)
             .await
             .unwrap();
         let mut sheets: BTreeMap<SheetId, i64> = BTreeMap::new();
@@ -79,7 +79,7 @@ async fn this_term_has_sets_given_out_one_marked_one_begun_and_one_not() {
     let mut found = Vec::new();
     for listed in listed.iter().take(THIS_TERM) {
         let set = &listed.class_set;
-        let sheets: BTreeSet<SheetId> = mark::list_hands(&mut db, set.id, None)
+        let sheets: BTreeSet<SheetId> = mark::list_hands(&mut db, &[set.id], None)
             .await
             .unwrap()
             .into_iter()

@@ -110,7 +110,7 @@ async fn of_the_open_rounds_markers_one_has_finished_one_is_half_way_and_one_has
     let mut db = open(demo()).await;
     let [_, newer] = rounds(&mut db).await;
     let mut by_marker: BTreeMap<String, (usize, usize)> = BTreeMap::new();
-    let progress = round_sheet::list_progress(&mut db, Some(newer.id), None).await;
+    let progress = round_sheet::list_progress(&mut db, newer.id, None).await;
     for line in progress.unwrap() {
         if line.kind == Kind::Sample {
             let (complete, sheets) = by_marker.entry(line.marker.clone()).or_default();

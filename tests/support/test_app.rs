@@ -4,16 +4,17 @@ use axum::Router;
 use axum::body::Body;
 use axum::http::Request;
 use jiff::tz::TimeZone;
+use server::acts::{Act, Anyone, Doing};
 use server::app::app;
 use server::clock::{Clock, Zone};
-use server::db::Store;
+use server::db::{Connection, Error, Store};
 use server::serve::first_link;
 use server::state::AppState;
 use sqlx::sqlite::SqliteConnection;
 use tempfile::TempDir;
 use tower::ServiceExt as _;
 
-use super::{Reply, sql};
+use super::{DEPARTMENT, Reply, act, sql};
 
 /// Name of the teacher in tests.
 pub(crate) const NAME: &str = "Ms Fell";
@@ -32,6 +33,18 @@ pub(crate) struct TestApp {
     pub(crate) store: Store,
     /// The data file goes when the test ends.
     folder: TempDir,
+}
+
+/// Does nothing, in its turn.
+pub(crate) struct Nothing;
+
+impl Act for Nothing {
+    type By = Anyone;
+    type Done = ();
+
+    async fn perform(self, _: Anyone, _: &mut Doing<'_>) -> Result<(), Error> {
+        Ok(())
+    }
 }
 
 /// A browser with its cookies.
@@ -65,6 +78,16 @@ impl TestApp {
         sql(&self.folder.path().join(DATA)).await
     }
 
+    /// A connection that reads as the program does.
+    pub(crate) async fn db(&self) -> Connection {
+        self.store.reader(DEPARTMENT).await.unwrap()
+    }
+
+    /// Performs an act now; what came of it, once it is on disk.
+    pub(crate) async fn act<A: Act>(&self, by: A::By, what: A) -> A::Done {
+        act(&self.store, self.clock.now(), by, what).await.unwrap()
+    }
+
     /// A browser that has been nowhere.
     pub(crate) fn browser(&self) -> Browser<'_> {
         Browser {
@@ -93,8 +116,7 @@ impl TestApp {
     /// Waits for what was to be written beside the requests so far.
     pub(crate) async fn written(&self) {
         tokio::task::yield_now().await;
-        let last = self.store.writer().run(|_| Box::pin(async { Ok(()) }));
-        last.await.unwrap();
+        self.act(Anyone, Nothing).await;
     }
 
     pub(crate) async fn send(&self, request: Request<Body>) -> Reply {

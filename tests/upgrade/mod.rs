@@ -16,7 +16,7 @@ use crate::support::{NAME, PASSWORD, TestApp};
 
 /// Pages of the file, each with the sections that are no part of the
 /// comparison, by the names of their headings.
-const PAGES: [(&str, &[&str]); 37] = [
+pub(crate) const PAGES: [(&str, &[&str]); 37] = [
     ("/class-sets", &[]),
     ("/kits", &[]),
     ("/comments", &[]),
@@ -58,7 +58,7 @@ const PAGES: [(&str, &[&str]); 37] = [
 
 /// What the pages of the data file show, each under its address. Questions
 /// about copied readings are no part of it.
-async fn walk(app: &TestApp) -> String {
+pub(crate) async fn walk(app: &TestApp) -> String {
     let mut head = app.browser();
     let who = [("name", NAME), ("password", PASSWORD)];
     head.post("/staff/sign-in", &who).await.expect(303);
@@ -79,7 +79,7 @@ async fn walk(app: &TestApp) -> String {
 }
 
 /// A copy of the data file that commit 27184c8 made, in a folder of its own.
-fn unpacked() -> TempDir {
+pub(crate) fn unpacked() -> TempDir {
     let folder = tempfile::tempdir().unwrap();
     let mut packed = flate2::read::GzDecoder::new(&include_bytes!("27184c8.db.gz")[..]);
     let mut file = File::create(folder.path().join("data.db")).unwrap();
@@ -95,11 +95,9 @@ async fn file_of_27184c8_shows_the_same_pages() {
 
 #[tokio::test]
 async fn record_of_27184c8_is_the_same_byte_for_byte() {
-    let folder = unpacked();
-    let path = folder.path().join("data.db");
-    let app = TestApp::on(folder).await;
+    let app = TestApp::on(unpacked()).await;
     walk(&app).await;
-    let mut db = copy::connect(&path).await;
+    let mut db = app.sql().await;
     let body: String = sqlx::query_scalar("SELECT body FROM moderation_record")
         .fetch_one(&mut db)
         .await

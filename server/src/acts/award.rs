@@ -6,9 +6,11 @@ use crate::db::{Error, class_set};
 use crate::ids::{ClassSetId, MarkId, RevisionId, SchemeVersionId, SheetId};
 use crate::report::desk::{Desk, Unfit, first};
 
-/// Awards marks in a class set, so that they are undone together: all of them,
-/// and only where nobody did anything since what each marker looked at. The
-/// first ones settle by which version of a scheme the class set is marked.
+/// Awards marks in a class set, so that they are undone together.
+///
+/// All of them are given or none: only where nobody did anything since the
+/// page that the marker looked at. The first ones settle by which version of a
+/// scheme the class set is marked.
 #[derive(Clone, Debug)]
 pub struct Award {
     /// In which class set.
@@ -59,10 +61,8 @@ impl Act for Award {
     type Done = Result<(), NotAwarded>;
 
     async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
-        let only = match self.given.as_slice() {
-            [one] => Some(one.sheet),
-            _ => None,
-        };
+        let first = self.given.first().map(|one| one.sheet);
+        let only = first.filter(|id| self.given.iter().all(|one| one.sheet == *id));
         let desk = first::load(doing.db, self.class_set, only).await?;
         if desk.version.id != self.version {
             return Ok(Err(NotAwarded::Met));

@@ -32,7 +32,7 @@ impl Act for ChooseScheme {
             Err(Error::Sql(sqlx::Error::RowNotFound)) => return Err(Error::NoSuch),
             chosen => chosen?,
         };
-        let marks = mark::list_standing(doing.db, class_set.id, present.scheme_id, None).await?;
+        let marks = mark::list_standing(doing.db, &[class_set.id], present.scheme_id, None).await?;
         let is_newer = chosen.scheme_id == present.scheme_id && chosen.number > present.number;
         if chosen.method != class_set.method || (!marks.is_empty() && !is_newer) {
             return Ok(Err(NotChosen));

@@ -99,7 +99,7 @@ pub use make_class_set::MakeClassSet;
 pub use make_round::{MakeRound, NotMade};
 pub use mark_again::MarkAgain;
 pub use note_marking::{NotKept, NoteMarking};
-pub use open::{open, open_with};
+pub use open::{BATCH, open, open_with};
 pub use open_draft::{NoDraft, OpenDraft};
 pub use pick_anchors::{NotPicked, PickAnchors};
 pub use release_marks::ReleaseMarks;
@@ -223,11 +223,6 @@ impl Doing<'_> {
         self.db
     }
 
-    /// Transitional: what seed-demo still writes by itself.
-    pub fn writing(&mut self) -> &mut Writing {
-        self.db
-    }
-
     /// Returns the moment of the act, Unix ms.
     #[must_use]
     pub fn at(&self) -> i64 {
@@ -284,7 +279,7 @@ pub async fn perform<A: Act>(
             changes.announce(*id);
         }
     };
-    let work = store.writer().run_for(department, tell, move |db| {
+    let work = store.writer().run(department, tell, move |db| {
         Box::pin(async move {
             let changed = Vec::new();
             let mut doing = Doing { db, at, changed };

@@ -5,8 +5,10 @@ use std::path::Path;
 use tokio::task::JoinHandle;
 
 use super::{Act, Anyone, Doing, perform_unheard};
-use crate::db::writer::BATCH;
-use crate::db::{Error, Store, comment, scheme};
+use crate::db::{Error, Store, comment, scheme, writer};
+
+/// Most writes to a commit, as the program runs.
+pub const BATCH: usize = writer::BATCH;
 
 /// Puts the mark schemes and comments that come with the program into a
 /// department that has none.

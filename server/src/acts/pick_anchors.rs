@@ -6,6 +6,7 @@ use super::{Act, Doing, Event, Staff, head};
 use crate::db::round::{self, Step};
 use crate::db::{Error, round_sheet};
 use crate::ids::RoundId;
+use crate::off_thread::off_thread;
 use crate::report::moderation::anchors;
 
 /// Fewest and most anchors.
@@ -49,7 +50,8 @@ impl Act for PickAnchors {
         if round::list_markers(doing.db, round.id).await?.len() < 2 {
             return Ok(Err(NotPicked::OneMarker));
         }
-        let pool = anchors::load(doing.db, &round).await?;
+        let stored = anchors::load(doing.db, &round).await?;
+        let pool = off_thread(move || stored.judge()).await;
         let rows = pool.rows(&round, &self.sheets);
         match rows.len() {
             n if n < FEWEST => return Ok(Err(NotPicked::TooFew)),

@@ -51,7 +51,7 @@ impl Act for ShowMarks {
         let Some(kind) = being_marked(round.step) else {
             return Ok(Ok(Shown::Nothing));
         };
-        let progress = round_sheet::list_progress(doing.db, Some(round.id), None).await?;
+        let progress = round_sheet::list_progress(doing.db, round.id, None).await?;
         let work = Workload::of(&progress, kind);
         if !by.is_head && (work.find(by.id).is_none() || !work.is_complete()) {
             return Ok(Err(NotShown::NotAllowed));

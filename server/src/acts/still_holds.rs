@@ -6,8 +6,9 @@ use crate::db::Error;
 use crate::ids::{ClassSetId, SheetId};
 use crate::report::desk::{Desk, first};
 
-/// Says that earlier marks of a sheet still hold: each is given again on what
-/// is there now. One is left out where the point has fewer marks now, or where
+/// Says that earlier marks of a sheet still hold.
+///
+/// Each is given again on what is there now. One is left out where the point has fewer marks now, or where
 /// it goes against what the group's figures show and nobody said why.
 #[derive(Clone, Debug)]
 pub struct StillHolds {

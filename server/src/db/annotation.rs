@@ -53,7 +53,7 @@ pub async fn list(db: &mut Connection, sheet: SheetId) -> Result<Vec<Annotation>
     let sql = sql!("SELECT annotation.id, sheet_id, row_label, step, body, for_group, staff.name AS \"by\", written_at
                FROM annotation JOIN staff ON staff.id = annotation.staff_id
                WHERE sheet_id = (SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1)
-               AND annotation.id NOT IN (SELECT annotation_id FROM annotation_withdrawal)
+               AND NOT EXISTS (SELECT 1 FROM annotation_withdrawal WHERE annotation_id = annotation.id)
                ORDER BY annotation.id");
     Ok(query_as(db, sql).bind(sheet).fetch_all(db).await?)
 }
@@ -74,8 +74,8 @@ pub async fn list_for_groups(
                JOIN sheet ON sheet.id = sheet_id
                JOIN bench ON bench.id = bench_id
                WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) AND for_group = 1 AND ($3 IS NULL OR annotation.id <= $3)
-               AND annotation.id NOT IN (SELECT annotation_id FROM annotation_withdrawal
-                                         WHERE $4 IS NULL OR annotation_withdrawal.id <= $4)
+               AND NOT EXISTS (SELECT 1 FROM annotation_withdrawal WHERE annotation_id = annotation.id
+                               AND ($4 IS NULL OR annotation_withdrawal.id <= $4))
                ORDER BY annotation.id");
     let (last_note, last_withdrawal) = last.unzip();
     Ok(query_as(db, sql)

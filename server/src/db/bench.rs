@@ -26,25 +26,57 @@ pub struct Bench {
     pub saved_at: Option<i64>,
 }
 
-/// The benches of a class set, by label; with `$3`, the one of that label.
-const LIST: &str = "SELECT bench.id, label, come_back_hash, sheet.id AS sheet_id, sheet.version,
-    (SELECT kit.label FROM kit WHERE kit.id = sheet.kit_id) AS kit,
-    (SELECT max(written_at) FROM revision WHERE sheet_id = sheet.id AND kind = 'handed_in') AS handed_in_at,
-    (SELECT written_at FROM revision WHERE sheet_id = sheet.id AND version = sheet.version AND kind = 'saved') AS saved_at
-    FROM bench JOIN sheet ON sheet.bench_id = bench.id
-    WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) AND ($3 IS NULL OR label = $3) ORDER BY label";
+/// A query for benches: the columns of [`Bench`] with `class_set_id`, where
+/// `$which`.
+macro_rules! select {
+    ($which:literal) => {
+        concat!(
+            "SELECT bench.id, class_set_id, label, come_back_hash, sheet.id AS sheet_id, sheet.version,
+             (SELECT kit.label FROM kit WHERE kit.id = sheet.kit_id) AS kit,
+             (SELECT max(written_at) FROM revision WHERE sheet_id = sheet.id AND kind = 'handed_in') AS handed_in_at,
+             (SELECT written_at FROM revision WHERE sheet_id = sheet.id AND version = sheet.version AND kind = 'saved') AS saved_at
+             FROM bench JOIN sheet ON sheet.bench_id = bench.id WHERE ",
+            $which,
+            " ORDER BY class_set_id, label"
+        )
+    };
+}
 
 /// The benches of a class set, by label.
 ///
 /// # Errors
 /// When the query fails.
 pub async fn list(db: &mut Connection, class_set: ClassSetId) -> Result<Vec<Bench>, Error> {
-    let any: Option<&str> = None;
-    Ok(query_as(db, sql!(LIST))
-        .bind(class_set)
-        .bind(any)
+    let sql = sql!(select!(
+        "class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)"
+    ));
+    Ok(query_as(db, sql).bind(class_set).fetch_all(db).await?)
+}
+
+#[derive(sqlx::FromRow)]
+struct OfClassSet {
+    class_set_id: ClassSetId,
+    #[sqlx(flatten)]
+    bench: Bench,
+}
+
+/// Lists the benches of some class sets, each with its class set.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list_in(
+    db: &mut Connection,
+    class_sets: &[ClassSetId],
+) -> Result<Vec<(ClassSetId, Bench)>, Error> {
+    let sql = sql!(select!(
+        "class_set_id IN (SELECT own_set.id FROM json_each($2) CROSS JOIN own_set WHERE own_set.id = value AND department_id = $1)"
+    ));
+    let rows: Vec<OfClassSet> = query_as(db, sql)
+        .bind(serde_json::to_string(class_sets)?)
         .fetch_all(db)
-        .await?)
+        .await?;
+    let benches = rows.into_iter();
+    Ok(benches.map(|row| (row.class_set_id, row.bench)).collect())
 }
 
 /// One bench by its label.
@@ -56,7 +88,10 @@ pub async fn find(
     class_set: ClassSetId,
     label: &str,
 ) -> Result<Option<Bench>, Error> {
-    Ok(query_as(db, sql!(LIST))
+    let sql = sql!(select!(
+        "class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) AND label = $3"
+    ));
+    Ok(query_as(db, sql)
         .bind(class_set)
         .bind(label)
         .fetch_optional(db)

@@ -78,7 +78,7 @@ macro_rules! select {
     };
 }
 
-/// The marks that stand in a class set: for each sheet and point of the
+/// The marks that stand in some class sets: for each sheet and point of the
 /// scheme the newest, those taken back included. With `last`, as it was when
 /// that was the newest mark of all.
 ///
@@ -86,7 +86,7 @@ macro_rules! select {
 /// When the query fails.
 pub async fn list_standing(
     db: &mut Connection,
-    class_set: ClassSetId,
+    class_sets: &[ClassSetId],
     scheme: SchemeId,
     last: Option<MarkId>,
 ) -> Result<Vec<Mark>, Error> {
@@ -96,12 +96,12 @@ pub async fn list_standing(
                                  JOIN scheme_version ON scheme_version.id = scheme_version_id
                                  JOIN sheet ON sheet.id = sheet_id
                                  JOIN bench ON bench.id = bench_id
-                                 WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) AND scheme_id = $3 AND ($4 IS NULL OR mark.id <= $4)
+                                 WHERE class_set_id IN (SELECT own_set.id FROM json_each($2) CROSS JOIN own_set WHERE own_set.id = value AND department_id = $1) AND scheme_id = $3 AND ($4 IS NULL OR mark.id <= $4)
                                  GROUP BY sheet_id, key)
          ORDER BY mark.id"
     ));
     Ok(query_as(db, sql)
-        .bind(class_set)
+        .bind(serde_json::to_string(class_sets)?)
         .bind(scheme)
         .bind(last)
         .fetch_all(db)
@@ -216,7 +216,7 @@ pub async fn find_given(
         .await?)
 }
 
-/// Everybody who ever marked a point of a sheet of this class set, with the
+/// Everybody who ever marked a point of a sheet of these class sets, with the
 /// sheet: whoever took their mark back has seen it too. With `last`, as it was
 /// when that was the newest mark of all.
 ///
@@ -224,16 +224,16 @@ pub async fn find_given(
 /// When the query fails.
 pub async fn list_hands(
     db: &mut Connection,
-    class_set: ClassSetId,
+    class_sets: &[ClassSetId],
     last: Option<MarkId>,
 ) -> Result<Vec<(SheetId, StaffId)>, Error> {
     let sql = sql!("SELECT DISTINCT sheet_id, staff_id FROM mark
                JOIN sheet ON sheet.id = sheet_id
                JOIN bench ON bench.id = bench_id
-               WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) AND ($3 IS NULL OR mark.id <= $3)
+               WHERE class_set_id IN (SELECT own_set.id FROM json_each($2) CROSS JOIN own_set WHERE own_set.id = value AND department_id = $1) AND ($3 IS NULL OR mark.id <= $3)
                ORDER BY sheet_id, staff_id");
     Ok(query_as(db, sql)
-        .bind(class_set)
+        .bind(serde_json::to_string(class_sets)?)
         .bind(last)
         .fetch_all(db)
         .await?)

@@ -40,7 +40,7 @@ pub mod staff;
 mod tests;
 mod upgrade;
 pub mod visit;
-pub mod writer;
+pub(in crate::data) mod writer;
 pub mod year;
 pub mod year_summary;
 
@@ -132,6 +132,10 @@ impl Store {
         let options = options(path);
         let mut connection = options.connect().await?;
         upgrade::upgrade(&mut connection, path).await?;
+        // Counts what is in the tables, by which SQLite plans its queries.
+        sqlx::query("PRAGMA optimize = 0x10002")
+            .execute(&mut connection)
+            .await?;
         let connection = Writing::new(connection);
         let readers = SqlitePoolOptions::new()
             .max_connections(4)
@@ -167,8 +171,7 @@ impl Store {
     }
 
     /// The way to write, for acts alone.
-    #[must_use]
-    pub fn writer(&self) -> &Writer {
+    pub(in crate::data) fn writer(&self) -> &Writer {
         &self.writer
     }
 }

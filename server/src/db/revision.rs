@@ -249,6 +249,21 @@ pub async fn find_version(
     row.map(Revision::try_from).transpose()
 }
 
+/// A query for the newest revision of every sheet that has one, where
+/// `$which`.
+macro_rules! latest {
+    ($which:literal) => {
+        concat!(
+            "SELECT revision.id, sheet_id, revision.version, kind, body, written_at FROM revision
+             JOIN sheet ON sheet.id = revision.sheet_id AND sheet.version = revision.version
+             JOIN bench ON bench.id = sheet.bench_id
+             WHERE bench.class_set_id ",
+            $which,
+            " ORDER BY bench.label"
+        )
+    };
+}
+
 /// The newest revision of every sheet of a class set that has one.
 ///
 /// # Errors
@@ -257,11 +272,28 @@ pub async fn list_latest(
     db: &mut Connection,
     class_set: ClassSetId,
 ) -> Result<Vec<Revision>, Error> {
-    let sql = sql!("SELECT revision.id, sheet_id, revision.version, kind, body, written_at FROM revision
-               JOIN sheet ON sheet.id = revision.sheet_id AND sheet.version = revision.version
-               JOIN bench ON bench.id = sheet.bench_id
-               WHERE bench.class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) ORDER BY bench.label");
+    let sql = sql!(latest!(
+        "= (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)"
+    ));
     let rows: Vec<Row> = query_as(db, sql).bind(class_set).fetch_all(db).await?;
+    rows.into_iter().map(Revision::try_from).collect()
+}
+
+/// The newest revision of every sheet of some class sets that has one.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list_latest_in(
+    db: &mut Connection,
+    class_sets: &[ClassSetId],
+) -> Result<Vec<Revision>, Error> {
+    let sql = sql!(latest!(
+        "IN (SELECT own_set.id FROM json_each($2) CROSS JOIN own_set WHERE own_set.id = value AND department_id = $1)"
+    ));
+    let rows: Vec<Row> = query_as(db, sql)
+        .bind(serde_json::to_string(class_sets)?)
+        .fetch_all(db)
+        .await?;
     rows.into_iter().map(Revision::try_from).collect()
 }
 
@@ -289,20 +321,23 @@ pub async fn list_at(
     rows.into_iter().map(Revision::try_from).collect()
 }
 
-/// The newest revision of every sheet of a class set that has one, by its id
-/// alone.
+/// The newest revision of every sheet of some class sets that has one, by its
+/// id alone.
 ///
 /// # Errors
 /// When the query fails.
 pub async fn list_latest_ids(
     db: &mut Connection,
-    class_set: ClassSetId,
+    class_sets: &[ClassSetId],
 ) -> Result<Vec<(SheetId, RevisionId)>, Error> {
     let sql = sql!("SELECT sheet_id, revision.id FROM revision
                JOIN sheet ON sheet.id = revision.sheet_id AND sheet.version = revision.version
                JOIN bench ON bench.id = sheet.bench_id
-               WHERE bench.class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)");
-    Ok(query_as(db, sql).bind(class_set).fetch_all(db).await?)
+               WHERE bench.class_set_id IN (SELECT own_set.id FROM json_each($2) CROSS JOIN own_set WHERE own_set.id = value AND department_id = $1)");
+    Ok(query_as(db, sql)
+        .bind(serde_json::to_string(class_sets)?)
+        .fetch_all(db)
+        .await?)
 }
 
 /// Adds a revision and makes it the sheet's newest.

@@ -187,6 +187,20 @@ pub async fn list_possible_class_sets(
     Ok(query_as(db, sql).bind(scheme).fetch_all(db).await?)
 }
 
+/// Counts the class sets that are marked with each scheme; none of a scheme
+/// that no class set is marked with.
+///
+/// # Errors
+/// When the query fails.
+pub async fn count_marked(db: &mut Connection) -> Result<Vec<(SchemeId, i64)>, Error> {
+    let sql = sql!(
+        "SELECT scheme_id, count(*) FROM class JOIN class_set ON class_set.class_id = class.id
+               JOIN scheme_version ON scheme_version.id = scheme_version_id
+               WHERE class.department_id = $1 GROUP BY scheme_id"
+    );
+    Ok(query_as(db, sql).fetch_all(db).await?)
+}
+
 /// The class sets of a round, newest lesson first.
 ///
 /// # Errors

@@ -162,36 +162,84 @@ pub async fn find(
         .await?)
 }
 
-/// How far markers have come, sheet by sheet in the order in which they are
-/// marked: in one round or in all, one marker or all of them.
+/// A query for the columns of [`Progress`], where `$which`.
+macro_rules! select_progress {
+    ($which:literal) => {
+        concat!(
+            "SELECT round_sheet.id AS round_sheet_id, round_sheet.round_id, kind, staff.id AS staff_id,
+                    staff.name AS marker,
+                    (SELECT count(*) FROM marking_point
+                     WHERE marking_point.scheme_version_id = round_sheet.scheme_version_id) AS points,
+                    (SELECT count(*) FROM second_mark WHERE awarded IS NOT NULL AND second_mark.id IN
+                     (SELECT max(newest.id) FROM second_mark AS newest
+                      WHERE newest.round_sheet_id = round_sheet.id AND newest.staff_id = staff.id
+                      GROUP BY newest.marking_point_id)) AS marked
+             FROM moderation_round JOIN round_sheet ON round_sheet.round_id = moderation_round.id
+             JOIN round_marker ON round_marker.round_id = round_sheet.round_id
+                  AND (marker_id IS NULL OR marker_id = round_marker.staff_id)
+             JOIN staff ON staff.id = round_marker.staff_id
+             WHERE moderation_round.department_id = $1 AND ",
+            $which,
+            " ORDER BY round_sheet.round_id, kind, place, staff.name_key"
+        )
+    };
+}
+
+/// How far markers have come in a round, sheet by sheet in the order in which
+/// they are marked: one marker or all of them.
 ///
 /// # Errors
 /// When the query fails.
 pub async fn list_progress(
     db: &mut Connection,
-    round: Option<RoundId>,
+    round: RoundId,
     marker: Option<StaffId>,
 ) -> Result<Vec<Progress>, Error> {
-    let sql = sql!("SELECT round_sheet.id AS round_sheet_id, round_sheet.round_id, kind, staff.id AS staff_id,
-                      staff.name AS marker,
-                      (SELECT count(*) FROM marking_point
-                       WHERE marking_point.scheme_version_id = round_sheet.scheme_version_id) AS points,
-                      (SELECT count(*) FROM second_mark WHERE awarded IS NOT NULL AND second_mark.id IN
-                       (SELECT max(newest.id) FROM second_mark AS newest
-                        WHERE newest.round_sheet_id = round_sheet.id AND newest.staff_id = staff.id
-                        GROUP BY newest.marking_point_id)) AS marked
-               FROM round_sheet
-               JOIN round_marker ON round_marker.round_id = round_sheet.round_id
-                    AND (marker_id IS NULL OR marker_id = round_marker.staff_id)
-               JOIN staff ON staff.id = round_marker.staff_id
-               JOIN moderation_round ON moderation_round.id = round_sheet.round_id
-               WHERE moderation_round.department_id = $1 AND ($2 IS NULL OR round_sheet.round_id = $2) AND ($3 IS NULL OR staff.id = $3)
-               ORDER BY round_sheet.round_id, kind, place, staff.name_key");
+    let sql = sql!(select_progress!(
+        "moderation_round.id = $2 AND ($3 IS NULL OR staff.id = $3)"
+    ));
     Ok(query_as(db, sql)
         .bind(round)
         .bind(marker)
         .fetch_all(db)
         .await?)
+}
+
+/// The same of all markers in every round that is being marked.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list_progress_of_all(db: &mut Connection) -> Result<Vec<Progress>, Error> {
+    let sql = sql!(select_progress!(
+        "(SELECT step FROM round_step WHERE round_step.round_id = moderation_round.id
+          ORDER BY round_step.id DESC LIMIT 1) IN ('standard', 'drawn')"
+    ));
+    Ok(query_as(db, sql).fetch_all(db).await?)
+}
+
+/// A query for the rounds, of those where `$which`, in which somebody marks a
+/// sheet of the sample a second time, or gave one of its first marks that stood
+/// when it was drawn.
+macro_rules! select_with_marker {
+    ($which:literal) => {
+        concat!(
+            "SELECT DISTINCT moderation_round.id FROM moderation_round
+             JOIN round_step ON round_step.round_id = moderation_round.id AND step = 'drawn'
+             JOIN round_sheet ON round_sheet.round_id = moderation_round.id AND kind = 'sample'
+             WHERE moderation_round.department_id = $1
+             AND (marker_id = $2 OR EXISTS (
+               SELECT 1 FROM mark WHERE mark.staff_id = $2 AND awarded IS NOT NULL
+               AND mark.id IN (SELECT max(newest.id) FROM mark AS newest
+                               JOIN marking_point ON marking_point.id = marking_point_id
+                               JOIN scheme_version ON scheme_version.id = marking_point.scheme_version_id
+                               WHERE newest.sheet_id = round_sheet.sheet_id
+                               AND scheme_version.scheme_id = moderation_round.scheme_id
+                               AND newest.id <= round_step.last_mark_id
+                               GROUP BY key)))
+             AND ",
+            $which
+        )
+    };
 }
 
 /// Whether somebody marks a sheet of a round's sample a second time, or gave
@@ -204,25 +252,29 @@ pub async fn has_marker(
     round: RoundId,
     staff: StaffId,
 ) -> Result<bool, Error> {
-    let sql = sql!("SELECT EXISTS (
-                 SELECT 1 FROM round_sheet
-                 JOIN moderation_round ON moderation_round.id = round_sheet.round_id
-                 JOIN round_step ON round_step.round_id = round_sheet.round_id AND step = 'drawn'
-                 WHERE moderation_round.department_id = $1 AND round_sheet.round_id = $2 AND kind = 'sample'
-                 AND (marker_id = $3 OR EXISTS (
-                   SELECT 1 FROM mark WHERE mark.staff_id = $3 AND awarded IS NOT NULL
-                   AND mark.id IN (SELECT max(newest.id) FROM mark AS newest
-                                   JOIN marking_point ON marking_point.id = marking_point_id
-                                   JOIN scheme_version ON scheme_version.id = marking_point.scheme_version_id
-                                   WHERE newest.sheet_id = round_sheet.sheet_id
-                                   AND scheme_version.scheme_id = moderation_round.scheme_id
-                                   AND newest.id <= round_step.last_mark_id
-                                   GROUP BY key))))");
-    Ok(query_scalar(db, sql)
-        .bind(round)
+    let sql = sql!(select_with_marker!("moderation_round.id = $3"));
+    let round: Option<RoundId> = query_scalar(db, sql)
         .bind(staff)
-        .fetch_one(db)
-        .await?)
+        .bind(round)
+        .fetch_optional(db)
+        .await?;
+    Ok(round.is_some())
+}
+
+/// Lists the rounds with first and second marks side by side, not closed yet,
+/// of which the same is true.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list_shown_with_marker(
+    db: &mut Connection,
+    staff: StaffId,
+) -> Result<Vec<RoundId>, Error> {
+    let sql = sql!(select_with_marker!(
+        "(SELECT newest.step FROM round_step AS newest WHERE newest.round_id = moderation_round.id
+          ORDER BY newest.id DESC LIMIT 1) = 'shown'"
+    ));
+    Ok(query_scalar(db, sql).bind(staff).fetch_all(db).await?)
 }
 
 /// Takes a sheet into a round.

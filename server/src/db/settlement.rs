@@ -143,41 +143,93 @@ pub struct Again {
     pub done: i64,
 }
 
-/// Counts how far marking again has come since it was decided: marks that
-/// somebody gave anew and did not undo, those of settlements aside. Points that
-/// nobody had marked by then are not waited for.
-///
-/// # Errors
-/// When the query fails.
-pub async fn count_again(
-    db: &mut Connection,
-    class_set: ClassSetId,
-    point: Option<i64>,
-    last: MarkId,
-) -> Result<Again, Error> {
-    let sql = sql!("WITH stood AS (
-                 SELECT sheet_id, key, scheme_version.scheme_id, max(mark.id) AS id
-                 FROM mark JOIN marking_point ON marking_point.id = marking_point_id
-                 JOIN scheme_version ON scheme_version.id = marking_point.scheme_version_id
-                 JOIN sheet ON sheet.id = sheet_id JOIN bench ON bench.id = bench_id
-                 JOIN class_set ON class_set.id = class_set_id
-                 JOIN scheme_version AS of_set ON of_set.id = class_set.scheme_version_id
-                 WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) AND scheme_version.scheme_id = of_set.scheme_id
-                 AND ($3 IS NULL OR key = $3) AND mark.id <= $4
-                 GROUP BY sheet_id, key)
-               SELECT count(*) AS \"of\", count(CASE WHEN EXISTS (
+/// What is to be marked again for a whole class, and how far that has come.
+#[derive(Clone, Debug, sqlx::FromRow)]
+pub struct ToMarkAgain {
+    /// Who said so, why and when.
+    pub settlement_id: SettlementId,
+    /// In which round.
+    pub round_id: RoundId,
+    /// Of which class set.
+    pub class_set_id: ClassSetId,
+    /// Name of the class.
+    pub class_name: String,
+    /// Date of the lesson, `yyyy-mm-dd`.
+    pub held_on: String,
+    /// The point's key; `None`: all of them.
+    pub point_key: Option<i64>,
+    /// How far they have come.
+    #[sqlx(flatten)]
+    pub again: Again,
+}
+
+/// A query for the columns of [`ToMarkAgain`], where `$which`: of each class
+/// and point the newest word, where it was not taken back. Counted are the
+/// marks that stood when it was said, and those of them that were given anew.
+/// A cross join is done from left to right: from the few that are asked for to
+/// their marks.
+macro_rules! select_again {
+    ($which:literal) => {
+        concat!(
+            "WITH asked AS (
+               SELECT settlement.id, round_id, class_set.id AS class_set_id, class.name AS class_name, held_on,
+                      point_key, last_mark_id, of_set.scheme_id
+               FROM settlement JOIN moderation_round ON moderation_round.id = settlement.round_id
+               JOIN class_set ON class_set.id = settlement.class_set_id
+               JOIN class ON class.id = class_set.class_id
+               LEFT JOIN scheme_version AS of_set ON of_set.id = class_set.scheme_version_id
+               WHERE moderation_round.department_id = $1 AND kind = 'again' AND ",
+            $which,
+            "  AND NOT EXISTS (SELECT 1 FROM settlement AS newer WHERE newer.round_id = settlement.round_id
+                               AND newer.class_set_id = settlement.class_set_id
+                               AND newer.point_key IS NOT DISTINCT FROM settlement.point_key
+                               AND newer.id > settlement.id)),
+             stood AS (
+               SELECT asked.id AS settlement_id, last_mark_id, mark.sheet_id, key, asked.scheme_id, max(mark.id) AS id
+               FROM asked CROSS JOIN bench CROSS JOIN sheet CROSS JOIN mark
+               JOIN marking_point ON marking_point.id = marking_point_id
+               JOIN scheme_version ON scheme_version.id = marking_point.scheme_version_id
+               WHERE bench.class_set_id = asked.class_set_id AND sheet.bench_id = bench.id
+               AND mark.sheet_id = sheet.id AND mark.id <= last_mark_id
+               AND scheme_version.scheme_id = asked.scheme_id AND (point_key IS NULL OR key = point_key)
+               GROUP BY asked.id, mark.sheet_id, key),
+             counted AS (
+               SELECT settlement_id, count(*) AS \"of\", count(CASE WHEN EXISTS (
                  SELECT 1 FROM mark AS anew JOIN marking_point ON marking_point.id = anew.marking_point_id
                  JOIN scheme_version ON scheme_version.id = marking_point.scheme_version_id
                  WHERE anew.sheet_id = stood.sheet_id AND marking_point.key = stood.key
                  AND scheme_version.scheme_id = stood.scheme_id
-                 AND anew.id > $4 AND anew.awarded IS NOT NULL AND anew.undoes IS NULL
+                 AND anew.id > last_mark_id AND anew.awarded IS NOT NULL AND anew.undoes IS NULL
                  AND NOT EXISTS (SELECT 1 FROM mark AS undoing WHERE undoing.undoes = anew.act)
                  AND NOT EXISTS (SELECT 1 FROM settled_mark WHERE mark_id = anew.id)) THEN 1 END) AS done
-               FROM stood JOIN mark ON mark.id = stood.id AND mark.awarded IS NOT NULL");
-    Ok(query_as(db, sql)
-        .bind(class_set)
-        .bind(point)
-        .bind(last)
-        .fetch_one(db)
-        .await?)
+               FROM stood JOIN mark ON mark.id = stood.id AND mark.awarded IS NOT NULL
+               GROUP BY settlement_id)
+             SELECT asked.id AS settlement_id, round_id, class_set_id, class_name, held_on, point_key,
+                    coalesce(\"of\", 0) AS \"of\", coalesce(done, 0) AS done
+             FROM asked LEFT JOIN counted ON counted.settlement_id = asked.id
+             ORDER BY held_on DESC, class_name, class_set_id, asked.id"
+        )
+    };
+}
+
+/// Lists what is to be marked again in a round, by class.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list_again(db: &mut Connection, round: RoundId) -> Result<Vec<ToMarkAgain>, Error> {
+    let sql = sql!(select_again!("settlement.round_id = $2"));
+    Ok(query_as(db, sql).bind(round).fetch_all(db).await?)
+}
+
+/// Lists what is to be marked again, in any round, of the classes that
+/// somebody teaches.
+///
+/// # Errors
+/// When the query fails.
+pub async fn list_again_of_teacher(
+    db: &mut Connection,
+    teacher: StaffId,
+) -> Result<Vec<ToMarkAgain>, Error> {
+    let sql = sql!(select_again!("class_set.created_by = $2"));
+    Ok(query_as(db, sql).bind(teacher).fetch_all(db).await?)
 }

@@ -68,7 +68,7 @@ pub async fn load(
     let benches = bench::list(db, id).await?;
     let revisions = revision::list_at(db, id, release.map(|r| r.last_revision_id)).await?;
     let said = decision::list_in_class_set(db, id, release.map(|r| r.last_decision_id)).await?;
-    let marks = mark::list_standing(db, id, scheme_id, release.map(|r| r.last_mark_id)).await?;
+    let marks = mark::list_standing(db, &[id], scheme_id, release.map(|r| r.last_mark_id)).await?;
     let last_note = release.map(|r| (r.last_annotation_id, r.last_withdrawal_id));
     let notes = annotation::list_for_groups(db, id, last_note).await?;
     let scheme = Scheme::of(db, points, &marks).await?;

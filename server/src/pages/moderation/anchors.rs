@@ -13,6 +13,7 @@ use crate::db::round_sheet::{self, Closed};
 use crate::error::AppError;
 use crate::ids::RoundId;
 use crate::layout::{Layout, Page};
+use crate::off_thread::off_thread;
 use crate::report::moderation::anchors::{PoolClassSet, load};
 use crate::report::moderation::name;
 use crate::session::{SignedIn, StaffForm};
@@ -89,9 +90,10 @@ async fn page(
     if round.step.is_some() {
         return Err(PAST);
     }
-    let pool = load(&mut db, &round).await?;
+    let stored = load(&mut db, &round).await?;
     let closed = round_sheet::list_closed(&mut db, by.staff_id).await?;
     drop(db);
+    let pool = off_thread(move || stored.judge()).await;
     let (chosen, wrong) = refused.unzip();
     let line = |of: &PoolClassSet| class_set_line(of, chosen.as_ref(), &closed);
     let with_sheets = || pool.class_sets.iter().filter(|of| !of.sheets.is_empty());

@@ -1,6 +1,6 @@
 //! A new round: which scheme, then what it is about.
 
-use std::collections::HashSet;
+use std::collections::{HashMap, HashSet};
 
 use axum::extract::{Query, State};
 use axum::http::StatusCode;
@@ -78,7 +78,7 @@ struct ChoosePage {
 struct SchemeLine {
     scheme: Scheme,
     practical: &'static str,
-    marked: usize,
+    marked: i64,
 }
 
 #[derive(askama::Template)]
@@ -147,18 +147,18 @@ pub(super) async fn post(
 
 async fn choose(state: &AppState, by: SignedIn) -> Result<Response, AppError> {
     let mut db = state.reader(&by).await?;
-    let mut schemes = Vec::new();
-    for scheme in scheme::list(&mut db).await? {
-        let class_sets = round::list_possible_class_sets(&mut db, scheme.id).await?;
-        let marked = class_sets.iter().filter(|set| set.scheme_id.is_some());
-        let method = analysis::method::Method::from_code(&scheme.method);
-        schemes.push(SchemeLine {
-            practical: method.map_or("", analysis::method::Method::title),
-            marked: marked.count(),
-            scheme,
-        });
-    }
+    let schemes = scheme::list(&mut db).await?;
+    let marked: HashMap<SchemeId, i64> = round::count_marked(&mut db).await?.into_iter().collect();
     drop(db);
+    let schemes = schemes.into_iter().map(|scheme| {
+        let method = analysis::method::Method::from_code(&scheme.method);
+        SchemeLine {
+            practical: method.map_or("", analysis::method::Method::title),
+            marked: marked.get(&scheme.id).copied().unwrap_or(0),
+            scheme,
+        }
+    });
+    let schemes = schemes.collect();
     let layout = by.layout;
     Ok(Page(ChoosePage { layout, schemes }).into_response())
 }

@@ -1,16 +1,18 @@
 //! The rounds, newest first.
 
+use std::collections::HashMap;
+
 use axum::extract::State;
 use axum::response::{IntoResponse, Response};
 
 use super::stands;
 use super::to_do::{ToDo, to_do};
 use crate::db::round::{self, Round};
-use crate::db::round_sheet;
+use crate::db::round_sheet::{self, Progress};
 use crate::error::AppError;
+use crate::ids::RoundId;
 use crate::layout::{Layout, Page};
 use crate::report::moderation::settling::list_to_mark_again;
-use crate::report::moderation::workload::being_marked;
 use crate::session::SignedIn;
 use crate::state::AppState;
 
@@ -31,21 +33,24 @@ struct Line {
 /// The list.
 pub(super) async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response, AppError> {
     let mut db = state.reader(&by).await?;
-    let mut lines = Vec::new();
-    for round in round::list(&mut db).await? {
-        let progress = match being_marked(round.step) {
-            Some(_) => round_sheet::list_progress(&mut db, Some(round.id), None).await?,
-            None => Vec::new(),
-        };
-        let again = list_to_mark_again(&mut db, &round, by.staff_id).await?;
-        let is_marker = round_sheet::has_marker(&mut db, round.id, by.staff_id).await?;
-        lines.push(Line {
-            stands: stands(round.step),
-            to_do: to_do(&round, &by, &progress, is_marker, &again),
-            round,
-        });
+    let rounds = round::list(&mut db).await?;
+    let mut progress: HashMap<RoundId, Vec<Progress>> = HashMap::new();
+    for line in round_sheet::list_progress_of_all(&mut db).await? {
+        progress.entry(line.round_id).or_default().push(line);
     }
+    let again = list_to_mark_again(&mut db, by.staff_id).await?;
+    let with_marker = round_sheet::list_shown_with_marker(&mut db, by.staff_id).await?;
     drop(db);
+    let line = |round: Round| {
+        let is_marker = with_marker.contains(&round.id);
+        let progress = progress.get(&round.id).map_or(&[][..], Vec::as_slice);
+        Line {
+            stands: stands(round.step),
+            to_do: to_do(&round, &by, progress, is_marker, &again),
+            round,
+        }
+    };
+    let lines = rounds.into_iter().map(line).collect();
     Ok(Page(ListPage {
         is_head: by.is_head(),
         layout: by.layout,

@@ -100,7 +100,7 @@ pub(super) async fn page(
         return Err(AppError::internal("a second mark on a first marker's desk"));
     };
     let mut db = state.reader(&by).await?;
-    let progress = round_sheet::list_progress(&mut db, Some(round.id), Some(by.staff_id)).await?;
+    let progress = round_sheet::list_progress(&mut db, round.id, Some(by.staff_id)).await?;
     drop(db);
     let own = progress.iter().filter(|line| line.kind == sheet.kind);
     let own: Vec<&Progress> = own.collect();

@@ -68,8 +68,8 @@ pub(super) async fn get(
     let markers = round::list_markers(&mut db, round.id).await?;
     let steps = round::list_steps(&mut db, round.id).await?;
     let sheets = round_sheet::list(&mut db, round.id).await?;
-    let progress = round_sheet::list_progress(&mut db, Some(round.id), None).await?;
-    let again = list_to_mark_again(&mut db, &round, by.staff_id).await?;
+    let progress = round_sheet::list_progress(&mut db, round.id, None).await?;
+    let again = list_to_mark_again(&mut db, by.staff_id).await?;
     let is_marker = round_sheet::has_marker(&mut db, round.id, by.staff_id).await?;
     let closed = round_sheet::list_closed(&mut db, by.staff_id).await?;
     drop(db);

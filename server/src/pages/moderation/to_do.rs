@@ -3,7 +3,7 @@
 use crate::clock::long_date;
 use crate::db::round::{Round, Step};
 use crate::db::round_sheet::{Kind, Progress};
-use crate::report::moderation::settling::ToMarkAgain;
+use crate::db::settlement::ToMarkAgain;
 use crate::report::moderation::workload::{Workload, being_marked};
 use crate::session::SignedIn;
 
@@ -16,7 +16,8 @@ pub(super) struct ToDo {
 }
 
 /// What somebody has to do; `is_marker`: they marked a sheet of the sample,
-/// first or second; `again`: classes of theirs that are to be marked again.
+/// first or second; `again`: classes of theirs that are to be marked again, in
+/// this round or another.
 pub(super) fn to_do(
     round: &Round,
     by: &SignedIn,
@@ -24,26 +25,26 @@ pub(super) fn to_do(
     is_marker: bool,
     again: &[ToMarkAgain],
 ) -> Vec<ToDo> {
-    let again = again.iter().map(mark_again);
+    let again = again.iter().filter(|line| line.round_id == round.id);
     again
+        .map(mark_again)
         .chain(of_step(round, by, progress, is_marker))
         .collect()
 }
 
 /// A class of one's own to mark again.
 fn mark_again(line: &ToMarkAgain) -> ToDo {
-    let set = &line.class_set;
-    let marking = format!("/class-sets/{}/marking", set.id);
+    let marking = format!("/class-sets/{}/marking", line.class_set_id);
     ToDo {
         words: format!(
             "Mark {} again for {}, {}: {} of {} marks given anew",
-            line.point.map_or("every point", |_| "a point"),
-            set.class_name,
-            long_date(&set.held_on),
+            line.point_key.map_or("every point", |_| "a point"),
+            line.class_name,
+            long_date(&line.held_on),
             line.again.done,
             line.again.of
         ),
-        href: match line.point {
+        href: match line.point_key {
             Some(key) => format!("{marking}/points/{key}"),
             None => marking,
         },

@@ -73,7 +73,7 @@ pub(super) fn has_open_circles(lanes: &[Lane]) -> bool {
 impl Asked {
     /// The year that is asked for; else this one, else the newest there is.
     async fn nav(&self, state: &AppState, by: &SignedIn) -> Result<Nav, AppError> {
-        let years = list_years(&mut state.store.reader(crate::ids::DEPARTMENT).await?).await?;
+        let years = list_years(&mut state.reader(by).await?).await?;
         let present = school_year(state.zone.date(state.clock.now()));
         let usual = || {
             let has_present = years.is_empty() || years.contains(&present);
@@ -107,7 +107,7 @@ impl Asked {
     /// Loads the figures of the year and of the one before.
     pub(super) async fn years(&self, state: &AppState, by: &SignedIn) -> Result<Years, AppError> {
         let mut nav = self.nav(state, by).await?;
-        let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
+        let mut db = state.reader(by).await?;
         let closed = round_sheet::list_closed(&mut db, by.staff_id).await?;
         let mut now = year::load(&mut db, &state.zone, nav.school_year, &closed).await?;
         let before = nav.school_year - 1;
@@ -132,7 +132,7 @@ impl Asked {
         by: &SignedIn,
     ) -> Result<OneByOne, AppError> {
         let mut nav = self.nav(state, by).await?;
-        let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
+        let mut db = state.reader(by).await?;
         let closed = round_sheet::list_closed(&mut db, by.staff_id).await?;
         let frame = Frame::load(&mut db, &state.zone, nav.school_year, &closed).await?;
         nav.left_out = frame.left_out;

@@ -25,7 +25,7 @@ pub async fn load(
     let version_id = scheme::get_of_class_set(db, &class_set).await?;
     let version = scheme::get_version(db, version_id).await?;
     let points = scheme::list_points(db, version_id).await?;
-    let marks = mark::list_standing(db, id, version.scheme_id, None).await?;
+    let marks = mark::list_standing(db, &[id], version.scheme_id, None).await?;
     let scheme = Scheme::of(db, points, &marks).await?;
     let mut by_sheet = by_sheet(marks);
     let (groups, _) = groups(db, id, only).await?;

@@ -1,16 +1,20 @@
 //! Sheets that might serve as anchors, and which of them the tool would take.
 
-use std::collections::{BTreeSet, HashSet};
+use std::collections::{BTreeSet, HashMap, HashSet};
 
 use analysis::moderation::anchors::{self, Standing};
 use analysis::moderation::ticket::ticket;
+use analysis::scheme::Judged;
 
 use super::name;
+use crate::db::bench::{self, Bench};
+use crate::db::revision::{self, Revision};
 use crate::db::round::{self, ClassSetOfRound, Marker, Round};
 use crate::db::round_sheet::{Kind, NewRoundSheet};
 use crate::db::scheme::{self, MarkingPoint};
-use crate::db::{Connection, Error, bench, mark, revision, staff};
-use crate::ids::{RevisionId, SchemeVersionId, SheetId};
+use crate::db::staff::{self, Staff};
+use crate::db::{Connection, Error, mark};
+use crate::ids::{ClassSetId, RevisionId, SchemeVersionId, SheetId, StaffId};
 use crate::report::Work;
 use crate::report::desk::suggestions;
 
@@ -60,41 +64,103 @@ pub struct PoolSheet {
     pub known_to: Vec<String>,
 }
 
-/// Loads the sheets that might be anchors of a round: those of its class sets
-/// and the others of its scheme.
+/// What a pool is judged from.
+#[derive(Debug)]
+pub struct Stored {
+    seed: String,
+    version_id: SchemeVersionId,
+    points: Vec<MarkingPoint>,
+    markers: Vec<Marker>,
+    staff: Vec<Staff>,
+    in_round: HashSet<ClassSetId>,
+    class_sets: Vec<ClassSetOfRound>,
+    benches: HashMap<SheetId, (ClassSetId, Bench)>,
+    hands: HashMap<SheetId, BTreeSet<StaffId>>,
+    /// By label.
+    revisions: Vec<Revision>,
+}
+
+/// Loads the sheets that might serve as anchors of a round: those that are
+/// handed in, of every class set that its scheme fits.
 ///
 /// # Errors
 /// When a query fails.
-pub async fn load(db: &mut Connection, round: &Round) -> Result<Pool, Error> {
+pub async fn load(db: &mut Connection, round: &Round) -> Result<Stored, Error> {
     let newest = scheme::list_versions(db, round.scheme_id).await?;
     let version_id = newest.first().ok_or(sqlx::Error::RowNotFound)?.id;
-    let points = scheme::list_points(db, version_id).await?;
-    let markers = round::list_markers(db, round.id).await?;
-    let in_round: HashSet<_> = round::list_class_sets(db, round.id)
-        .await?
-        .into_iter()
-        .map(|class_set| class_set.id)
-        .collect();
-    let mut class_sets = Vec::new();
-    for class_set in round::list_possible_class_sets(db, round.scheme_id).await? {
-        let sheets = sheets(db, &class_set, &points, &markers).await?;
-        class_sets.push(PoolClassSet {
-            is_in_round: in_round.contains(&class_set.id),
-            class_set,
-            sheets,
-        });
+    let in_round = round::list_class_sets(db, round.id).await?;
+    let class_sets = round::list_possible_class_sets(db, round.scheme_id).await?;
+    let ids: Vec<ClassSetId> = class_sets.iter().map(|set| set.id).collect();
+    let mut hands: HashMap<SheetId, BTreeSet<StaffId>> = HashMap::new();
+    for (sheet, staff) in mark::list_hands(db, &ids, None).await? {
+        hands.entry(sheet).or_default().insert(staff);
     }
-    class_sets.sort_by_key(|class_set| !class_set.is_in_round);
-    suggest(&mut class_sets, &round.seed);
-    Ok(Pool {
+    let benches = bench::list_in(db, &ids).await?.into_iter();
+    Ok(Stored {
+        seed: round.seed.clone(),
         version_id,
-        judged_by_checks: points
-            .iter()
-            .filter(|point| matches!(point.point.judged, analysis::scheme::Judged::ByCheck(_)))
-            .map(|point| point.point.marks)
-            .sum(),
+        points: scheme::list_points(db, version_id).await?,
+        markers: round::list_markers(db, round.id).await?,
+        staff: staff::list(db).await?,
+        in_round: in_round.into_iter().map(|set| set.id).collect(),
         class_sets,
+        benches: benches
+            .map(|(set, bench)| (bench.sheet_id, (set, bench)))
+            .collect(),
+        hands,
+        revisions: revision::list_latest_in(db, &ids).await?,
     })
+}
+
+impl Stored {
+    /// Judges every sheet, and suggests some.
+    #[must_use]
+    pub fn judge(mut self) -> Pool {
+        let mut sheets: HashMap<ClassSetId, Vec<PoolSheet>> = HashMap::new();
+        for revision in std::mem::take(&mut self.revisions) {
+            if let Some((class_set, sheet)) = self.sheet(revision) {
+                sheets.entry(class_set).or_default().push(sheet);
+            }
+        }
+        let class_sets = self.class_sets.into_iter().map(|class_set| PoolClassSet {
+            is_in_round: self.in_round.contains(&class_set.id),
+            sheets: sheets.remove(&class_set.id).unwrap_or_default(),
+            class_set,
+        });
+        let mut class_sets: Vec<PoolClassSet> = class_sets.collect();
+        class_sets.sort_by_key(|class_set| !class_set.is_in_round);
+        suggest(&mut class_sets, &self.seed);
+        let by_check = |point: &&MarkingPoint| matches!(point.point.judged, Judged::ByCheck(_));
+        let checked = self.points.iter().filter(by_check);
+        Pool {
+            version_id: self.version_id,
+            judged_by_checks: checked.map(|point| point.point.marks).sum(),
+            class_sets,
+        }
+    }
+
+    /// A sheet with its class set, where it is handed in.
+    fn sheet(&self, revision: Revision) -> Option<(ClassSetId, PoolSheet)> {
+        let (sheet_id, revision_id) = (revision.sheet_id, revision.id);
+        let (class_set, bench) = self.benches.get(&sheet_id)?;
+        bench.handed_in_at?;
+        let work = Work::of(revision, Vec::new());
+        let suggested = suggestions(&self.points, work.as_ref());
+        let hands = self.hands.get(&sheet_id);
+        let is_hand = |id| hands.is_some_and(|hands| hands.contains(&id));
+        let marked_by = self.staff.iter().filter(|person| is_hand(person.id));
+        let known_to = self.markers.iter().filter(|marker| is_hand(marker.id));
+        let sheet = PoolSheet {
+            label: bench.label.clone(),
+            sheet_id,
+            revision_id,
+            suggested: suggested.iter().flatten().map(|s| s.marks).sum(),
+            standing: None,
+            marked_by: marked_by.map(|person| person.name.to_string()).collect(),
+            known_to: known_to.map(|marker| marker.name.clone()).collect(),
+        };
+        Some((*class_set, sheet))
+    }
 }
 
 impl Pool {
@@ -137,44 +203,6 @@ impl Pool {
         }
         names
     }
-}
-
-async fn sheets(
-    db: &mut Connection,
-    class_set: &ClassSetOfRound,
-    points: &[MarkingPoint],
-    markers: &[Marker],
-) -> Result<Vec<PoolSheet>, Error> {
-    let benches = bench::list(db, class_set.id).await?;
-    let hands = mark::list_hands(db, class_set.id, None).await?;
-    let staff = staff::list(db).await?;
-    let mut sheets = Vec::new();
-    for revision in revision::list_latest(db, class_set.id).await? {
-        let (sheet_id, revision_id) = (revision.sheet_id, revision.id);
-        let bench = benches.iter().find(|bench| bench.sheet_id == sheet_id);
-        let Some(bench) = bench.filter(|bench| bench.handed_in_at.is_some()) else {
-            continue;
-        };
-        let work = Work::of(revision, Vec::new());
-        let suggested = suggestions(points, work.as_ref());
-        let hands: BTreeSet<_> = hands
-            .iter()
-            .filter(|(sheet, _)| *sheet == sheet_id)
-            .map(|(_, staff)| *staff)
-            .collect();
-        let marked_by = staff.iter().filter(|person| hands.contains(&person.id));
-        let known_to = markers.iter().filter(|marker| hands.contains(&marker.id));
-        sheets.push(PoolSheet {
-            label: bench.label.clone(),
-            sheet_id,
-            revision_id,
-            suggested: suggested.iter().flatten().map(|s| s.marks).sum(),
-            standing: None,
-            marked_by: marked_by.map(|person| person.name.to_string()).collect(),
-            known_to: known_to.map(|marker| marker.name.clone()).collect(),
-        });
-    }
-    Ok(sheets)
 }
 
 /// Says which sheets the tool would take: of the round's class sets, or of the

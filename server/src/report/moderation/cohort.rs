@@ -4,12 +4,12 @@ use std::collections::hash_map::Entry;
 use std::collections::{BTreeSet, HashMap};
 
 use super::name;
-use crate::db::bench;
+use crate::db::bench::{self, Bench};
 use crate::db::mark::{self, Mark};
 use crate::db::round::{self, ClassSetOfRound, Round};
 use crate::db::scheme::{self, MarkingPoint};
 use crate::db::{Connection, Error, revision};
-use crate::ids::{MarkId, RevisionId, SchemeVersionId, SheetId, StaffId};
+use crate::ids::{ClassSetId, MarkId, RevisionId, SchemeVersionId, SheetId, StaffId};
 use crate::report::desk::first::by_sheet;
 
 /// All that was marked first.
@@ -64,72 +64,80 @@ pub async fn load(
     round: &Round,
     last: Option<MarkId>,
 ) -> Result<Cohort, Error> {
+    let class_sets = round::list_class_sets(db, round.id).await?;
+    let marked = class_sets.iter().enumerate().filter_map(|(at, set)| {
+        let version = set.scheme_version_id?;
+        (set.scheme_id == Some(round.scheme_id)).then_some((set.id, (at, version)))
+    });
+    let marked: HashMap<ClassSetId, (usize, SchemeVersionId)> = marked.collect();
+    let is_marked = |at: &usize| marked.contains_key(&class_sets[*at].id);
     let mut cohort = Cohort {
-        class_sets: round::list_class_sets(db, round.id).await?,
+        not_marked: (0..class_sets.len()).filter(|at| !is_marked(at)).collect(),
         points: HashMap::new(),
         sheets: Vec::new(),
         unfinished: Vec::new(),
-        not_marked: Vec::new(),
+        class_sets,
     };
-    for at in 0..cohort.class_sets.len() {
-        let class_set = &cohort.class_sets[at];
-        match class_set.scheme_version_id {
-            Some(version) if class_set.scheme_id == Some(round.scheme_id) => {
-                cohort.add(db, round, at, version, last).await?;
-            }
-            _ => cohort.not_marked.push(at),
+    for (_, version) in marked.values() {
+        if let Entry::Vacant(unread) = cohort.points.entry(*version) {
+            unread.insert(scheme::list_points(db, *version).await?);
         }
+    }
+    let ids: Vec<ClassSetId> = marked.keys().copied().collect();
+    let mut first = First {
+        marks: by_sheet(mark::list_standing(db, &ids, round.scheme_id, last).await?),
+        hands: HashMap::new(),
+        newest: HashMap::from_iter(revision::list_latest_ids(db, &ids).await?),
+    };
+    for (sheet, staff) in mark::list_hands(db, &ids, last).await? {
+        first.hands.entry(sheet).or_default().insert(staff);
+    }
+    let mut benches = bench::list_in(db, &ids).await?;
+    benches.sort_by_key(|(id, _)| marked[id].0);
+    for (id, bench) in benches {
+        cohort.add(marked[&id], bench, &mut first);
     }
     Ok(cohort)
 }
 
+/// What is known of the sheets' first marks.
+struct First {
+    marks: HashMap<SheetId, Vec<Mark>>,
+    hands: HashMap<SheetId, BTreeSet<StaffId>>,
+    newest: HashMap<SheetId, RevisionId>,
+}
+
 impl Cohort {
-    /// Adds the sheets of a class set.
-    async fn add(
+    /// Adds the sheet of a bench, if it is marked, to those of its class set.
+    fn add(
         &mut self,
-        db: &mut Connection,
-        round: &Round,
-        at: usize,
-        version: SchemeVersionId,
-        last: Option<MarkId>,
-    ) -> Result<(), Error> {
-        let id = self.class_sets[at].id;
-        if let Entry::Vacant(unread) = self.points.entry(version) {
-            unread.insert(scheme::list_points(db, version).await?);
+        (class_set, version_id): (usize, SchemeVersionId),
+        bench: Bench,
+        first: &mut First,
+    ) {
+        let points = &self.points[&version_id];
+        let sheet_id = bench.sheet_id;
+        let marks = in_order(points, first.marks.remove(&sheet_id).unwrap_or_default());
+        let name = name(self.class_sets[class_set].id, &bench.label);
+        if marks.is_empty() {
+            return;
         }
-        let points = &self.points[&version];
-        let mut marks = by_sheet(mark::list_standing(db, id, round.scheme_id, last).await?);
-        let hands = mark::list_hands(db, id, last).await?;
-        let newest: HashMap<SheetId, RevisionId> = revision::list_latest_ids(db, id)
-            .await?
-            .into_iter()
-            .collect();
-        for bench in bench::list(db, id).await? {
-            let marks = marks.remove(&bench.sheet_id).unwrap_or_default();
-            let marks = in_order(points, marks);
-            let name = name(id, &bench.label);
-            if marks.is_empty() {
-                continue;
-            }
-            if marks.len() < points.len() {
-                self.unfinished.push(name);
-                continue;
-            }
-            let of_sheet = hands.iter().filter(|(sheet, _)| *sheet == bench.sheet_id);
-            self.sheets.push(FirstMarked {
-                name,
-                class_set: at,
-                label: bench.label,
-                sheet_id: bench.sheet_id,
-                revision_id: newest.get(&bench.sheet_id).copied(),
-                version_id: version,
-                total: marks.iter().filter_map(|mark| mark.awarded).sum(),
-                markers: marks.iter().map(|mark| mark.staff_id).collect(),
-                hands: of_sheet.map(|(_, staff)| *staff).collect(),
-                marks,
-            });
+        if marks.len() < points.len() {
+            self.unfinished.push(name);
+            return;
         }
-        Ok(())
+        self.sheets.push(FirstMarked {
+            name,
+            class_set,
+            label: bench.label,
+            sheet_id,
+            revision_id: first.newest.get(&sheet_id).copied(),
+            version_id,
+            total: marks.iter().filter_map(|mark| mark.awarded).sum(),
+            markers: marks.iter().map(|mark| mark.staff_id).collect(),
+            hands: first.hands.remove(&sheet_id).unwrap_or_default(),
+            marks,
+        });
     }
 }
 

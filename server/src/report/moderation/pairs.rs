@@ -13,7 +13,7 @@ use crate::db::{Connection, Error};
 use crate::ids::{ClassSetId, MarkId, SchemeId, SchemeVersionId, SheetId, StaffId};
 
 /// The sample of a round with both marks.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub struct Pairs {
     /// The points of each version that a sheet of the sample is marked with.
     pub points: HashMap<SchemeVersionId, Vec<MarkingPoint>>,
@@ -22,7 +22,7 @@ pub struct Pairs {
 }
 
 /// A sheet of the sample with both marks.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub struct Pair {
     /// The sheet; its version leads to its points.
     pub sheet: RoundSheet,
@@ -85,6 +85,7 @@ pub async fn load(db: &mut Connection, round: &Round) -> Result<Pairs, Error> {
     let mut sheets = round_sheet::list(db, round.id).await?;
     sheets.retain(|sheet| sheet.kind == Kind::Sample);
     let class_sets: BTreeSet<ClassSetId> = sheets.iter().map(|sheet| sheet.class_set_id).collect();
+    let class_sets = Vec::from_iter(class_sets);
     let last = Some(drawn.last_mark_id);
     let mut first = list_standing(db, &class_sets, round.scheme_id, last).await?;
     first.retain(|_, mark| mark.awarded.is_some());
@@ -112,21 +113,19 @@ pub async fn load(db: &mut Connection, round: &Round) -> Result<Pairs, Error> {
 }
 
 /// The marks that stand in these class sets, taken back or not, by sheet and
-/// point. As `mark::list_standing` of each.
+/// point.
 ///
 /// # Errors
 /// When a query fails.
 pub(super) async fn list_standing(
     db: &mut Connection,
-    class_sets: &BTreeSet<ClassSetId>,
+    class_sets: &[ClassSetId],
     scheme: SchemeId,
     last: Option<MarkId>,
 ) -> Result<HashMap<(SheetId, i64), Mark>, Error> {
-    let mut standing = HashMap::new();
-    for class_set in class_sets {
-        let marks = mark::list_standing(db, *class_set, scheme, last).await?;
-        let marks = marks.into_iter();
-        standing.extend(marks.map(|mark| ((mark.sheet_id, mark.key), mark)));
-    }
-    Ok(standing)
+    let marks = mark::list_standing(db, class_sets, scheme, last).await?;
+    let marks = marks.into_iter();
+    Ok(marks
+        .map(|mark| ((mark.sheet_id, mark.key), mark))
+        .collect())
 }

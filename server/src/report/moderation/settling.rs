@@ -6,11 +6,11 @@ use std::collections::{BTreeSet, HashMap};
 use analysis::moderation::settling::{MarkedTwice, Open, Tolerance, Word, open};
 
 use super::each_once;
-use super::pairs::{self, Pair};
+use super::pairs::{self, Pair, Pairs};
 use crate::db::mark::Mark;
-use crate::db::round::{self, ClassSetOfRound, Round, Step};
+use crate::db::round::Round;
 use crate::db::scheme::MarkingPoint;
-use crate::db::settlement::{self, About, Again, Kind, Settlement};
+use crate::db::settlement::{self, About, Again, Kind, Settlement, ToMarkAgain};
 use crate::db::{Connection, Error};
 use crate::ids::{ClassSetId, MarkId, SchemeVersionId, SettlementId, SheetId, StaffId};
 
@@ -114,6 +114,16 @@ impl SettlingSheet {
 }
 
 impl Settling {
+    /// Both marks of each sheet, as they were loaded.
+    #[must_use]
+    pub fn pairs(&self) -> Pairs {
+        let sheets = self.sheets.iter().map(|sheet| sheet.pair.clone());
+        Pairs {
+            points: self.points.clone(),
+            sheets: sheets.collect(),
+        }
+    }
+
     /// The points that a sheet is marked with.
     #[must_use]
     pub fn points_of(&self, sheet: &SettlingSheet) -> &[MarkingPoint] {
@@ -179,7 +189,14 @@ pub async fn load(db: &mut Connection, round: &Round) -> Result<Settling, Error>
     let settlements = settlement::list(db, round.id).await?;
     let class_sets = pairs.sheets.iter().map(|pair| pair.sheet.class_set_id);
     let class_sets: BTreeSet<ClassSetId> = class_sets.collect();
+    let class_sets = Vec::from_iter(class_sets);
     let mut standing = pairs::list_standing(db, &class_sets, round.scheme_id, None).await?;
+    let again = settlement::list_again(db, round.id).await?;
+    let again = settlements.iter().filter_map(|one| {
+        let told = again.iter().find(|told| told.settlement_id == one.id)?;
+        Some((one.clone(), told.again))
+    });
+    let again = again.collect();
     let sheets = pairs.sheets.into_iter().map(|pair| {
         let points = &pairs.points[&pair.sheet.scheme_version_id];
         settling_sheet(pair, points, &settlements, &mut standing, tolerance(round))
@@ -187,7 +204,7 @@ pub async fn load(db: &mut Connection, round: &Round) -> Result<Settling, Error>
     Ok(Settling {
         sheets: sheets.collect(),
         points: pairs.points,
-        again: list_again(db, &settlements).await?,
+        again,
         settlements,
     })
 }
@@ -246,70 +263,16 @@ fn find_again(settlements: &[Settlement], class_set: ClassSetId, key: i64) -> Op
         .max()
 }
 
-/// What is marked again for whole classes: of each the newest word, where it
-/// was not taken back.
-async fn list_again(
-    db: &mut Connection,
-    settlements: &[Settlement],
-) -> Result<Vec<(Settlement, Again)>, Error> {
-    let mut seen = Vec::new();
-    let mut again = Vec::new();
-    for one in settlements.iter().rev() {
-        let Some(class_set) = one.class_set_id else {
-            continue;
-        };
-        if seen.contains(&(class_set, one.point_key)) {
-            continue;
-        }
-        seen.push((class_set, one.point_key));
-        if one.kind == Kind::Again {
-            let done =
-                settlement::count_again(db, class_set, one.point_key, one.last_mark_id).await?;
-            again.push((one.clone(), done));
-        }
-    }
-    again.reverse();
-    Ok(again)
-}
-
-/// A class that somebody teaches and has to mark again.
-#[derive(Clone, Debug)]
-pub struct ToMarkAgain {
-    /// The class set.
-    pub class_set: ClassSetOfRound,
-    /// The point; `None`: all of them.
-    pub point: Option<i64>,
-    /// How far they have come.
-    pub again: Again,
-}
-
-/// What somebody has still to mark again for the classes that they teach;
-/// nothing before the second marks are shown.
+/// What somebody has still to mark again for the classes that they teach, in
+/// any round.
 ///
 /// # Errors
-/// When a query fails.
+/// When the query fails.
 pub async fn list_to_mark_again(
     db: &mut Connection,
-    round: &Round,
     teacher: StaffId,
 ) -> Result<Vec<ToMarkAgain>, Error> {
-    if round.step < Some(Step::Shown) {
-        return Ok(Vec::new());
-    }
-    let settlements = settlement::list(db, round.id).await?;
-    let again = list_again(db, &settlements).await?;
-    let mut left = Vec::new();
-    for class_set in round::list_class_sets(db, round.id).await? {
-        let of_class = again
-            .iter()
-            .filter(|(one, again)| one.class_set_id == Some(class_set.id) && again.done < again.of);
-        if class_set.created_by == teacher {
-            left.extend(of_class.map(|(one, again)| ToMarkAgain {
-                class_set: class_set.clone(),
-                point: one.point_key,
-                again: *again,
-            }));
-        }
-    }
-    Ok(left)
+    let mut asked = settlement::list_again_of_teacher(db, teacher).await?;
+    asked.retain(|one| one.again.done < one.again.of);
+    Ok(asked)
 }

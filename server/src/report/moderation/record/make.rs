@@ -13,7 +13,7 @@ use crate::db::ruling;
 use crate::db::scheme::MarkingPoint;
 use crate::db::settlement::{Again, Kind, Settlement};
 use crate::db::{Connection, Error};
-use crate::report::moderation::comparison;
+use crate::report::moderation::comparison::Compared;
 use crate::report::moderation::settling::{Settling, SettlingPoint, SettlingSheet};
 use crate::report::moderation::standard::{self, Standard};
 use crate::report::moderation::step_words;
@@ -23,7 +23,7 @@ use crate::report::moderation::step_words;
 /// # Errors
 /// When a query fails.
 pub async fn make(db: &mut Connection, round: &Round, settling: Settling) -> Result<Record, Error> {
-    let compared = comparison::load(db, round).await?;
+    let compared = Compared::of(settling.pairs(), round);
     let steps = round::list_steps(db, round.id).await?;
     let had_standard = steps.iter().any(|taken| taken.step == Step::StandardShown);
     let standard = standard::load(db, round).await?;

@@ -160,12 +160,3 @@ pub fn progress(bench: &Bench, when: &dyn Fn(i64) -> String) -> Option<String> {
         (None, None) => return None,
     })
 }
-
-/// A phrase with a capital at its start, for one that stands alone.
-#[must_use]
-pub fn capitalised(phrase: &str) -> String {
-    let mut letters = phrase.chars();
-    letters.next().map_or_else(String::new, |first| {
-        first.to_uppercase().chain(letters).collect()
-    })
-}

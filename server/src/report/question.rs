@@ -6,8 +6,8 @@ use analysis::reading::copied::{Declared, Found, Question, questions};
 
 use super::class_set::ClassReport;
 use super::number::probability;
-use super::year::words::counted;
 use super::{Work, sets, shared};
+use crate::words::counted;
 
 /// A question as a page asks it.
 #[derive(Clone, Debug)]

@@ -13,9 +13,10 @@ use crate::error::AppError;
 use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
 use crate::pages::address::Address;
-use crate::report::{capitalised, progress};
+use crate::report::progress;
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::words::capitalised;
 
 #[derive(askama::Template)]
 #[template(path = "class_set/show.html")]

@@ -14,6 +14,7 @@ use crate::error::AppError;
 use crate::ids::ClassSetId;
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::words::plural;
 
 /// Keeps the groups that are ticked: all of them, or none where one of them
 /// has changed since the preview.
@@ -87,7 +88,7 @@ fn chosen(plan: &Plan, carried: &Carried) -> Vec<GroupWork> {
 fn changed_meanwhile(labels: &[String]) -> String {
     format!(
         "Something else was stored since you opened this preview: by group{} {}. Nothing was kept. Look at what differs now, and press the button again.",
-        if labels.len() > 1 { "s" } else { "" },
+        plural(labels.len(), "", "s"),
         labels.join(", ")
     )
 }

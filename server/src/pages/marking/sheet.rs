@@ -16,9 +16,10 @@ use crate::layout::{Layout, Page};
 use crate::pages::desk::{Frame, PointView, Refused};
 use crate::pages::sheet::body::{Body, body};
 use crate::report::desk::{Desk, PointStanding};
-use crate::report::{Work, about, capitalised, kit, progress};
+use crate::report::{Work, about, kit, progress};
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::words::capitalised;
 
 /// The page.
 #[derive(askama::Template)]

@@ -12,9 +12,10 @@ use crate::db::register::{Line, digest};
 use crate::error::AppError;
 use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
-use crate::report::{capitalised, progress};
+use crate::report::progress;
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::words::capitalised;
 
 #[derive(askama::Template)]
 #[template(path = "register/show.html")]

@@ -7,10 +7,10 @@ use crate::clock::school_year;
 use crate::db::class::list_years;
 use crate::db::round_sheet;
 use crate::error::AppError;
-use crate::report::year::words;
 use crate::report::year::{self, Frame, Sheets, YearReport};
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::words;
 
 /// What an address may say: `?year=2026`.
 #[derive(Debug, Default, Deserialize)]

@@ -9,6 +9,7 @@ use super::asked::{Years, has_open_circles};
 use crate::chart::year::{Lane, LaneGraph, LaneMark, LanesOf};
 use crate::report::number::percent;
 use crate::report::year::{Frame, words};
+use crate::words::counted;
 
 /// One method of a year.
 pub(super) struct MethodPart {
@@ -254,13 +255,13 @@ fn remark(cell: &Cell) -> String {
         );
     }
     if cell.left_aside > 0 {
-        let groups = words::counted(cell.left_aside, "group", "groups");
+        let groups = counted(cell.left_aside, "group", "groups");
         remarks.push(format!(
             "{groups} left aside as not belonging with the rest of the lesson"
         ));
     }
     if cell.slipped > 0 {
-        let groups = words::counted(cell.slipped, "group", "groups");
+        let groups = counted(cell.slipped, "group", "groups");
         remarks.push(format!(
             "{groups} left aside for a confirmed slip in the readings"
         ));

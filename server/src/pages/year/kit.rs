@@ -14,6 +14,7 @@ use crate::report::number::fixed;
 use crate::report::year::words::{self, kit as kit_words};
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::words::counted;
 
 #[derive(askama::Template)]
 #[template(path = "year/kit.html")]
@@ -110,7 +111,7 @@ fn graph(loaded: &OneByOne, kit: &Detail, label: &str) -> Option<DateGraph> {
         title: format!("{label}: its sheets in date order"),
         description: format!(
             "{} from September to August. The tables say the same in numbers.",
-            words::counted(dated.len(), "sheet", "sheets")
+            counted(dated.len(), "sheet", "sheets")
         ),
         reference: kit.level.reference.exp(),
         sigma_lines: kit.level.sigma_lines(),

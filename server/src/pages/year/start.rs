@@ -14,6 +14,7 @@ use crate::report::year::YearReport;
 use crate::report::year::words::{self, kit, slip};
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::words::{capitalised, counted, plural, spelt};
 
 #[derive(askama::Template)]
 #[template(path = "year/start.html")]
@@ -59,7 +60,7 @@ fn counts(year: &YearReport) -> String {
     }
     format!(
         "{}; {} groups have handed in",
-        words::counted(year.frame.lessons.len(), "class set", "class sets"),
+        counted(year.frame.lessons.len(), "class set", "class sets"),
         words::of(year.comparison.handed_in)
     )
 }
@@ -81,15 +82,14 @@ fn kits(years: &Years) -> String {
         }
         [] => format!(
             "None of the {} kits with enough lessons reads high or low.",
-            words::count(judged)
+            spelt(judged)
         ),
         [(listed, year)] => kit::headline(&listed.label, year),
         [(listed, year), rest @ ..] => format!(
-            "{} {} other kit{} read{} high or low too.",
+            "{} {} other {} high or low too.",
             kit::headline(&listed.label, year),
-            crate::report::capitalised(&words::count(rest.len())),
-            if rest.len() == 1 { "" } else { "s" },
-            if rest.len() == 1 { "s" } else { "" },
+            capitalised(&spelt(rest.len())),
+            plural(rest.len(), "kit reads", "kits read"),
         ),
     }
 }
@@ -154,7 +154,7 @@ fn classes(years: &Years) -> String {
         names => format!(
             "The speeds of {} differ from the others’ by more than chance explains, as one practical in twenty does though its classes are alike: look at {} kits and sheets before you make anything of it.",
             names.join(", "),
-            if names.len() == 1 { "its" } else { "their" }
+            plural(names.len(), "its", "their")
         ),
     }
 }

@@ -5,6 +5,7 @@ use analysis::moderation::comparison::Former;
 
 use super::verdict::{Whose, sheets};
 use crate::report::number::signed;
+use crate::words::counted;
 
 /// A verdict as a sentence.
 pub(super) fn words(verdict: Former, whose: Whose) -> String {
@@ -13,8 +14,8 @@ pub(super) fn words(verdict: Former, whose: Whose) -> String {
             marks,
             sheets: number,
         } => format!(
-            "Totals hide that {marks} mark{} changed places between the points of {}: the marking points below tell where.",
-            if marks == 1 { "" } else { "s" },
+            "Totals hide that {} changed places between the points of {}: the marking points below tell where.",
+            counted(marks, "mark", "marks"),
             sheets(number)
         ),
         Former::FirstBunches { slope } => bunches(whose, Whose::First, 10.0 / slope),

@@ -3,6 +3,7 @@
 use analysis::moderation::comparison::{Agreement, Verdict};
 
 use super::former;
+use crate::words::{capitalised, plural, spelt};
 
 /// Whose marks a line of figures is about.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -65,27 +66,15 @@ pub fn one_colleague(names: &[String], whose: Whose) -> Option<String> {
     ))
 }
 
-/// A number that stands in a sentence: in words up to twelve.
-#[must_use]
-pub fn spelt(n: usize) -> String {
-    const WORDS: [&str; 13] = [
-        "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
-        "eleven", "twelve",
-    ];
-    WORDS
-        .get(n)
-        .map_or_else(|| n.to_string(), |word| (*word).to_owned())
-}
-
 /// `Six sheets`, `All six sheets`.
 fn sentence_of(n: usize, noun: &str, before: &str) -> String {
-    let plural = if n == 1 { "" } else { "s" };
-    crate::chart::words::sentence_start(&format!("{before}{} {noun}{plural}", spelt(n)))
+    let plural = plural(n, "", "s");
+    capitalised(&format!("{before}{} {noun}{plural}", spelt(n)))
 }
 
 /// `Six sheets fix`.
 fn fix(n: usize) -> String {
-    let verb = if n == 1 { "fixes" } else { "fix" };
+    let verb = plural(n, "fixes", "fix");
     format!("{} {verb}", sentence_of(n, "sheet", ""))
 }
 
@@ -130,7 +119,7 @@ fn beyond(outside: usize, n: usize) -> String {
 }
 
 pub(super) fn sheets(n: usize) -> String {
-    format!("{} sheet{}", spelt(n), if n == 1 { "" } else { "s" })
+    format!("{} {}", spelt(n), plural(n, "sheet", "sheets"))
 }
 
 #[cfg(test)]

@@ -5,8 +5,10 @@ use std::collections::HashMap;
 use analysis::assess::Assessment;
 use analysis::class_set::{ClassSummary, GroupStanding, summarise};
 use analysis::method::Method;
+use analysis::reading::infer;
 
-use super::{Work, heard, inference};
+use super::inference::{self, Infer};
+use super::{Work, heard};
 use crate::db::bench::{self, Bench};
 use crate::db::class_set::{self, ClassSet};
 use crate::db::decision::{self, Decision};
@@ -46,6 +48,18 @@ pub struct GroupReport {
 /// # Errors
 /// When a query fails, or there is no such class set.
 pub async fn load(db: &mut Connection, id: ClassSetId) -> Result<ClassReport, Error> {
+    load_with(db, id, infer).await
+}
+
+/// The same, inferred in a way of the caller's own.
+///
+/// # Errors
+/// As for [`load`].
+pub async fn load_with(
+    db: &mut Connection,
+    id: ClassSetId,
+    infer: Infer,
+) -> Result<ClassReport, Error> {
     let class_set = class_set::get(db, id).await?;
     let benches = bench::list(db, id).await?;
     let mut revisions: HashMap<SheetId, _> = revision::list_latest(db, id)
@@ -71,7 +85,7 @@ pub async fn load(db: &mut Connection, id: ClassSetId) -> Result<ClassReport, Er
     });
     let mut groups: Vec<_> = groups.collect();
     heard::pass_on(&mut groups, &said);
-    let to_keep = inference::fill(db, id, &mut groups).await?;
+    let to_keep = inference::fill(db, id, &mut groups, infer).await?;
     let summary = compare(&mut groups);
     Ok(ClassReport {
         method: class_set.method()?,

@@ -5,8 +5,13 @@ use std::collections::HashMap;
 use analysis::assess::Assessment;
 use analysis::class_set::{ClassSummary, GroupStanding, summarise};
 use analysis::method::Method;
+use analysis::reading::infer;
 
+<<<<<<< HEAD
 use super::inference::{self, ToKeep};
+=======
+use super::inference::{self, Infer};
+>>>>>>> 48c7b05
 use super::{Work, heard};
 use crate::db::bench::{self, Bench};
 use crate::db::class_set::{self, ClassSet};
@@ -46,6 +51,18 @@ pub struct GroupReport {
 /// # Errors
 /// When a query fails, or there is no such class set.
 pub async fn load(db: &mut Connection, id: ClassSetId) -> Result<ClassReport, Error> {
+    load_with(db, id, infer).await
+}
+
+/// The same, inferred in a way of the caller's own.
+///
+/// # Errors
+/// As for [`load`].
+pub async fn load_with(
+    db: &mut Connection,
+    id: ClassSetId,
+    infer: Infer,
+) -> Result<ClassReport, Error> {
     let class_set = class_set::get(db, id).await?;
     let (mut groups, said) = groups(db, id, None).await?;
     heard::pass_on(&mut groups, &said);
@@ -98,7 +115,21 @@ pub(super) async fn groups(
             standing: None,
         }
     });
+<<<<<<< HEAD
     Ok((groups.collect(), said))
+=======
+    let mut groups: Vec<_> = groups.collect();
+    heard::pass_on(&mut groups, &said);
+    let to_keep = inference::fill(db, id, &mut groups, infer).await?;
+    let summary = compare(&mut groups);
+    Ok(ClassReport {
+        method: class_set.method()?,
+        class_set,
+        groups,
+        summary,
+        to_keep,
+    })
+>>>>>>> 48c7b05
 }
 
 /// Compares the groups that have handed in, each by its newest figures. A first

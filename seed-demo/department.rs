@@ -3,10 +3,13 @@
 
 use std::path::Path;
 
+use server::acts::{self, Anyone};
+use server::changes::Changes;
 use server::clock::Zone;
 use server::db::class_set::ClassSet;
-use server::db::{Error, Store, class_set, staff};
+use server::db::{Connection, Error, Store, class_set, staff};
 use server::error::AppError;
+use server::ids::DepartmentId;
 use server::password::Passwords;
 use server::serve::DataFile;
 
@@ -41,7 +44,7 @@ pub(crate) enum Contents {
 
 /// Looks whether a data file is empty, the demo's, or somebody's.
 pub(crate) async fn contents(store: &Store) -> Result<Contents, Failure> {
-    let mut db = store.reader(server::ids::DEPARTMENT).await?;
+    let mut db = read(store).await?;
     if staff::count(&mut db).await? == 0 {
         return Ok(Contents::Nothing);
     }
@@ -83,23 +86,34 @@ pub(crate) fn foreign(path: &Path) -> Failure {
     .into()
 }
 
-/// Fills an empty data file, all in one transaction: a demo that was
-/// interrupted is no demo, and the next start makes it.
+/// Fills an empty data file.
 pub(crate) async fn fill(store: &Store, zone: &Zone) -> Result<(), Failure> {
     let diary = Diary::prepare(zone).await?;
-    let made = store
-        .writer()
-        .run(move |db| Box::pin(async move { diary.live(db).await }));
-    Ok(made.await?)
+    let nobody_listens = Changes::new(0);
+    let by = (department(store).await?, Anyone);
+    Ok(acts::perform(store, &nobody_listens, diary.begins(), &by, diary).await?)
+}
+
+/// Takes what an act did: the demo is planned so that nothing is refused.
+pub(crate) fn done<T, R: std::fmt::Debug>(outcome: Result<T, R>) -> Result<T, Error> {
+    outcome.map_err(|refused| Error::Panicked(format!("refused: {refused:?}")))
 }
 
 /// The newest class set that is still open.
 pub(crate) async fn find_open(store: &Store) -> Result<Option<ClassSet>, Error> {
-    let listed = class_set::list(&mut store.reader(server::ids::DEPARTMENT).await?).await?;
-    Ok(listed
-        .into_iter()
-        .map(|line| line.class_set)
-        .find(ClassSet::is_open))
+    let listed = class_set::list(&mut read(store).await?).await?;
+    let mut sets = listed.into_iter().map(|line| line.class_set);
+    Ok(sets.find(ClassSet::is_open))
+}
+
+/// The one department of the file.
+async fn department(store: &Store) -> Result<DepartmentId, Error> {
+    let departments = store.door().await?.list().await?;
+    departments.first().copied().ok_or(Error::Missing)
+}
+
+async fn read(store: &Store) -> Result<Connection, Error> {
+    store.reader(department(store).await?).await
 }
 
 pub(crate) fn hashing(error: AppError) -> Failure {

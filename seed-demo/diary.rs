@@ -2,17 +2,16 @@
 //! the order of their days.
 
 use jiff::civil::{Date, Time, time};
+use server::acts::{Act, Anyone, Doing};
 use server::clock::{Clock, HOUR, Zone};
-use server::db::event::{self, NewEvent};
-use server::db::staff::NewStaff;
-use server::db::{Error, Writing, department};
-use server::ids::{ClassSetId, StaffId};
+use server::db::Error;
+use server::ids::ClassSetId;
 use server::password::Passwords;
 
 use crate::department::{COME_BACK, Failure, hashing};
 use crate::lesson::{self, hold};
 use crate::moderation::{self, Plan, ROUNDS};
-use crate::school::{School, people, stock};
+use crate::school::{Person, School, people};
 use crate::term::{self, Lesson, Teacher, When, day};
 use crate::year;
 
@@ -22,7 +21,7 @@ const AFTER_SCHOOL: Time = time(16, 0, 0, 0);
 /// All that happens, with secrets hashed and dates fixed.
 pub(crate) struct Diary {
     today: Date,
-    staff: Vec<(Teacher, NewStaff)>,
+    people: Vec<Person>,
     come_back_hash: String,
     entries: Vec<Entry>,
 }
@@ -65,23 +64,35 @@ impl Diary {
             entries.push(Entry::new(today, zone, plan.when, AFTER_SCHOOL, what)?);
         }
         entries.sort_by_key(|entry| entry.at);
-        let first = entries.first().map_or(now, |entry| entry.at);
         let passwords = Passwords::default();
         let come_back = passwords.hash(COME_BACK.to_owned()).await;
         Ok(Self {
             today,
-            staff: people(&passwords, first - 24 * HOUR).await?,
+            people: people(&passwords).await?,
             come_back_hash: come_back.map_err(hashing)?,
             entries,
         })
     }
 
+    /// When it begins, Unix ms: the day before the first entry.
+    pub(crate) fn begins(&self) -> i64 {
+        self.entries.first().map_or(0, |entry| entry.at) - 24 * HOUR
+    }
+}
+
+/// All of it is one act, and in one transaction: a demo that was interrupted is
+/// no demo, and the next start makes it.
+impl Act for Diary {
+    type By = Anyone;
+    type Done = ();
+
     /// Lets it happen.
-    pub(crate) async fn live(self, db: &mut Writing) -> Result<(), Error> {
-        let school = School::join(db, &self.staff).await?;
-        stock(db).await?;
-        let begun = self.staff.first().map_or(0, |(_, new)| new.made_at);
-        self.keep_initials(db, school.head()?, begun).await?;
+    async fn perform(self, _: Anyone, doing: &mut Doing<'_>) -> Result<(), Error> {
+        let begun = doing.at();
+        let school = School::join(doing, self.people, begun).await?;
+        // To the end of a summer to come.
+        let until = Date::new(self.today.year() + 1, 8, 31).unwrap_or(self.today);
+        school.stock(doing, until, begun).await?;
         let mut held: Vec<(ClassSetId, &Lesson)> = Vec::new();
         for entry in &self.entries {
             match &entry.what {
@@ -93,26 +104,12 @@ impl Diary {
                         marker: school.marker(lesson.teacher)?,
                         come_back_hash: self.come_back_hash.clone(),
                     };
-                    held.push((hold(db, &at, lesson).await?, lesson));
+                    held.push((hold(doing, &at, lesson).await?, lesson));
                 }
-                What::Round(plan) => round(&school, plan, entry, &held)?.hold(db).await?,
+                What::Round(plan) => round(&school, plan, entry, &held)?.hold(doing).await?,
             }
         }
         Ok(())
-    }
-
-    /// The register may hold initials to the end of a summer to come.
-    async fn keep_initials(&self, db: &mut Writing, head: StaffId, at: i64) -> Result<(), Error> {
-        let until = Date::new(self.today.year() + 1, 8, 31).unwrap_or(self.today);
-        department::update_initials_until(db, Some(until)).await?;
-        let new = NewEvent {
-            at,
-            what: "initials_kept",
-            staff_id: Some(head),
-            class_set_id: None,
-            detail: &format!("until {until}"),
-        };
-        event::insert(db, &new).await
     }
 }
 
@@ -129,7 +126,7 @@ fn round(
         plan,
         on: made.on,
         from: made.at,
-        head: school.head()?,
+        head: school.marker(Teacher::Beck)?.staff,
         markers: markers.collect::<Result<_, _>>()?,
         class_sets: class_sets.map(|(id, _)| *id).collect(),
     })

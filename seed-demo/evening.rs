@@ -1,116 +1,78 @@
 //! The teacher at the sheets on the evening of the lesson: slips confirmed or
 //! dismissed, notes written.
 
+use analysis::slip::Kind;
+use server::acts::{AddNote, DecideSlip, Doing};
 use server::clock::MINUTE;
-use server::db::annotation::{self, NewAnnotation};
-use server::db::bench::Bench;
-use server::db::decision::{self, NewDecision, Verdict};
-use server::db::{Error, Writing};
+use server::db::Error;
+use server::db::decision::{FlagKey, Verdict};
 use server::ids::ClassSetId;
-use server::report::{self, finding, flag};
+use server::report::class_set::{self, ClassReport, GroupReport};
+use server::report::{finding, flag};
 
-use crate::group::Word;
+use crate::department::done;
+use crate::group::{Group, Word};
 use crate::lesson::Held;
 
-/// What the teacher does with one sheet that evening.
+/// What the teacher does with the sheets that evening.
 pub(crate) async fn look_at(
-    db: &mut Writing,
+    doing: &mut Doing<'_>,
     held: &Held,
     id: ClassSetId,
-    bench: &Bench,
-    words: &[Word],
+    groups: &[Group],
 ) -> Result<(), Error> {
-    let evening = held.starts + 370 * MINUTE;
-    for word in words {
-        match *word {
-            Word::Confirmed => decide(db, held, id, bench, Verdict::Confirmed, "", evening).await?,
-            Word::FoundAtTheBench => confirm_readings(db, held, id, bench, evening).await?,
-            Word::Dismissed(reason) => {
-                decide(db, held, id, bench, Verdict::Dismissed, reason, evening).await?;
-            }
-            Word::Note(row, step, body) => {
-                let new = NewAnnotation {
-                    sheet_id: bench.sheet_id,
-                    row_label: row.map(str::to_owned),
-                    step: step.map(|field| field.name().to_owned()),
-                    body: body.to_owned(),
-                    for_group: false,
-                    staff_id: held.marker.id,
-                    written_at: evening,
+    let class = class_set::load(doing.read(), id).await?;
+    let (by, evening) = (held.marker.staff, held.starts + 370 * MINUTE);
+    for (planned, group) in groups.iter().zip(&class.groups) {
+        for word in &planned.words {
+            let (found, verdict, reason) = match *word {
+                Word::Confirmed => (in_working(group), Verdict::Confirmed, ""),
+                Word::Dismissed(reason) => (in_working(group), Verdict::Dismissed, reason),
+                Word::FoundAtTheBench => (
+                    in_readings(&class, group),
+                    Verdict::Confirmed,
+                    "They counted again and found it.",
+                ),
+                Word::Note(row, step, body) => {
+                    let note = AddNote {
+                        class_set: id,
+                        label: group.bench.label.clone(),
+                        row: row.map(str::to_owned),
+                        step: step.map(|field| field.name().to_owned()),
+                        body: body.to_owned(),
+                        for_group: false,
+                    };
+                    done(doing.perform(evening, by, note).await?)?;
+                    continue;
+                }
+            };
+            for flag in found {
+                let decide = DecideSlip {
+                    class_set: id,
+                    label: group.bench.label.clone(),
+                    revision: group.work.as_ref().ok_or(Error::Missing)?.revision.id,
+                    flag,
+                    verdict,
+                    reason: reason.to_owned(),
                 };
-                annotation::insert(db, &new).await?;
+                done(doing.perform(evening, by, decide).await?)?;
             }
         }
     }
     Ok(())
 }
 
-/// The same decision on every slip that a sheet shows.
-async fn decide(
-    db: &mut Writing,
-    held: &Held,
-    id: ClassSetId,
-    bench: &Bench,
-    verdict: Verdict,
-    reason: &str,
-    decided_at: i64,
-) -> Result<(), Error> {
-    let Some(report) = report::sheet::load(db, id, &bench.label, None).await? else {
-        return Ok(());
-    };
-    let Some(work) = report.work else {
-        return Ok(());
-    };
-    let what = match verdict {
-        Verdict::Confirmed => "slip_confirmed",
-        Verdict::Dismissed => "slip_dismissed",
-    };
-    for line in flag::lines(&work, analysis::slip::Kind::Slip) {
-        held.tell(db, decided_at, what, id, &line.key.slip).await?;
-        let new = NewDecision {
-            sheet_id: bench.sheet_id,
-            revision_id: work.revision.id,
-            flag: line.key,
-            verdict,
-            reason: reason.to_owned(),
-            staff_id: held.marker.id,
-            decided_at,
-        };
-        decision::insert(db, &new).await?;
-    }
-    Ok(())
+/// Every slip that a sheet shows.
+fn in_working(group: &GroupReport) -> Vec<FlagKey> {
+    let work = group.work.iter();
+    let lines = work.flat_map(|work| flag::lines(work, Kind::Slip));
+    lines.map(|line| line.key).collect()
 }
 
-/// Confirms the slips that the readings of a sheet most probably show.
-async fn confirm_readings(
-    db: &mut Writing,
-    held: &Held,
-    id: ClassSetId,
-    bench: &Bench,
-    decided_at: i64,
-) -> Result<(), Error> {
-    let class = report::class_set::load(db, id).await?;
-    let mut groups = class.groups.iter();
-    let group = groups.find(|group| group.bench.id == bench.id);
-    let Some(work) = group.and_then(|group| group.work.as_ref()) else {
-        return Ok(());
-    };
-    let likely = finding::lines(work).into_iter();
+/// The slips that the readings of a sheet most probably show.
+fn in_readings(class: &ClassReport, group: &GroupReport) -> Vec<FlagKey> {
+    let lines = group.work.iter().flat_map(finding::lines);
     let likely =
-        likely.filter(|line| !line.is_apparatus() && class.class_set.is_for_bench(line.share));
-    for line in likely {
-        held.tell(db, decided_at, "slip_confirmed", id, &line.key.slip)
-            .await?;
-        let new = NewDecision {
-            sheet_id: bench.sheet_id,
-            revision_id: work.revision.id,
-            flag: line.key,
-            verdict: Verdict::Confirmed,
-            reason: "They counted again and found it.".to_owned(),
-            staff_id: held.marker.id,
-            decided_at,
-        };
-        decision::insert(db, &new).await?;
-    }
-    Ok(())
+        lines.filter(|line| !line.is_apparatus() && class.class_set.is_for_bench(line.share));
+    likely.map(|line| line.key).collect()
 }

@@ -1,20 +1,18 @@
-//! Holding a lesson: the class set made, benches chosen, sheets saved and
-//! handed in, looked at and marked, in the order and by the functions of the
-//! pages.
+//! Holding a lesson: the class set made, benches taken, sheets saved and
+//! handed in, looked at and marked, in the order of the school day.
 
 use jiff::civil::Date;
-use server::clock::{HOUR, MINUTE};
-use server::db::bench::{self, Bench};
-use server::db::class_set::{self, NewClassSet, State};
-use server::db::event::{self, NewEvent};
-use server::db::sheet::{self, Outcome, Submission};
-use server::db::{Error, Writing, draft, visit};
+use server::acts::{Anyone, Doing, HandIn, MakeClassSet, OpenDraft, Sent, SetState, TakeBench};
+use server::clock::MINUTE;
+use server::db::class_set::State;
+use server::db::{Error, bench};
 use server::ids::ClassSetId;
 use server::secret;
 
+use crate::department::done;
 use crate::group::Group;
 use crate::pile::{self, Marker};
-use crate::term::{Lesson, Marked};
+use crate::term::Lesson;
 use crate::{evening, register};
 
 /// When and by whom a lesson is held.
@@ -31,27 +29,6 @@ pub(crate) struct Held {
     pub(crate) come_back_hash: String,
 }
 
-impl Held {
-    /// Writes down what happened.
-    pub(crate) async fn tell(
-        &self,
-        db: &mut Writing,
-        at: i64,
-        what: &str,
-        id: ClassSetId,
-        detail: &str,
-    ) -> Result<(), Error> {
-        let new = NewEvent {
-            at,
-            what,
-            staff_id: Some(self.marker.id),
-            class_set_id: Some(id),
-            detail,
-        };
-        event::insert(db, &new).await
-    }
-}
-
 /// Where the luck of all groups starts: with this one only the groups without
 /// their hanger or their multiplier stand apart, as the tests see to.
 const LUCK: usize = 7_100;
@@ -63,93 +40,66 @@ pub(crate) fn number(lesson: usize, group: usize) -> u64 {
 
 /// Holds a lesson from its class set to its marking.
 pub(crate) async fn hold(
-    db: &mut Writing,
+    doing: &mut Doing<'_>,
     held: &Held,
     lesson: &Lesson,
 ) -> Result<ClassSetId, Error> {
-    let new = NewClassSet {
+    let by = held.marker.staff;
+    let make = MakeClassSet {
         class_name: lesson.class.to_owned(),
         method: lesson.method,
         held_on: held.on,
         groups: u8::try_from(lesson.groups.len()).unwrap_or(u8::MAX),
         is_live: true,
-        created_by: held.marker.id,
-        made_at: held.starts - 30 * MINUTE,
     };
-    let id = class_set::insert(db, &new).await?;
-    held.tell(db, new.made_at, "set_made", id, "").await?;
-    let benches = bench::list(db, id).await?;
+    let id = doing.perform(held.starts - 30 * MINUTE, by, make).await?;
+    let benches = bench::list(doing.read(), id).await?;
     for (at, (bench, group)) in benches.iter().zip(&lesson.groups).enumerate() {
-        attend(db, held, bench, group, number(lesson.place, at)).await?;
+        let group = (group, number(lesson.place, at));
+        attend(doing, held, id, &bench.label, group).await?;
     }
     if !lesson.is_open {
-        register::keep(db, held, id, &benches, lesson).await?;
+        register::keep(doing, held, id, &benches, lesson).await?;
+        let close = SetState {
+            class_set: id,
+            state: State::Closed,
+        };
         let evening = held.starts + 360 * MINUTE;
-        class_set::update_state(db, id, State::Closed).await?;
-        held.tell(db, evening, "set_closed", id, "").await?;
-        for (bench, group) in benches.iter().zip(&lesson.groups) {
-            evening::look_at(db, held, id, bench, &group.words).await?;
-        }
+        doing.perform(evening, by, close).await?;
+        evening::look_at(doing, held, id, &lesson.groups).await?;
     }
-    mark(db, held, id, lesson.marked).await?;
+    pile::mark(doing, held, id, lesson.marked).await?;
     Ok(id)
 }
 
-/// What is marked of it is marked from the second evening on, and given out
-/// when it is all marked.
-async fn mark(db: &mut Writing, held: &Held, id: ClassSetId, marked: Marked) -> Result<(), Error> {
-    let from = held.starts + 55 * HOUR;
-    match marked {
-        Marked::No => Ok(()),
-        Marked::First(sheets) => pile::mark_sheets(db, id, held.marker, sheets, from).await,
-        Marked::All => pile::mark_sheets(db, id, held.marker, usize::MAX, from).await,
-        Marked::GivenOut => {
-            pile::mark_sheets(db, id, held.marker, usize::MAX, from).await?;
-            let at = from + HOUR;
-            pile::give_out(db, id, held.marker.id, at).await?;
-            held.tell(db, at, "marks_released", id, "").await
-        }
-    }
-}
-
-/// What one group does: chooses its bench, saves, hands in.
+/// What one group does: takes its bench, saves, hands in.
 async fn attend(
-    db: &mut Writing,
+    doing: &mut Doing<'_>,
     held: &Held,
-    bench: &Bench,
-    group: &Group,
-    number: u64,
+    class_set: ClassSetId,
+    label: &str,
+    (group, number): (&Group, u64),
 ) -> Result<(), Error> {
     let sends = group.sends(number);
     if sends.is_empty() {
         return Ok(());
     }
-    bench::update_come_back(db, bench.id, &held.come_back_hash).await?;
-    let browser = secret::sha256(&secret::token());
     // Groups start and finish a few minutes apart.
     let pace = i64::try_from(number * 7 % 11).unwrap_or(0) * MINUTE / 2;
-    let arrived = held.starts + 5 * MINUTE + pace;
-    let visit_id = visit::insert(db, &browser, bench.id, arrived).await?;
-    let mut at = arrived;
+    let mut at = held.starts + 5 * MINUTE + pace;
+    let take = TakeBench {
+        class_set,
+        label: label.to_owned(),
+        number_hash: held.come_back_hash.clone(),
+        token_hash: secret::sha256(&secret::token()),
+    };
+    let visit = done(doing.perform(at, Anyone, take).await?)?;
     for (kind, entry) in sends {
-        let draft = draft::find_or_insert(db, bench.sheet_id, visit_id, at).await?;
+        let draft = done(doing.perform(at, visit, OpenDraft).await?)?;
         at += 13 * MINUTE + pace;
-        let sheet_id = bench.sheet_id;
-        let new = Submission {
-            sheet_id,
-            visit_id,
-            draft,
-            kind,
-            entry,
-            at,
-        };
-        match sheet::submit(db, &new).await? {
-            Outcome::Kept(_) => {}
-            // Nobody else is there: the set is open and the draft is new.
-            Outcome::Conflict { .. } | Outcome::UnknownDraft { .. } | Outcome::Closed => {
-                return Err(Error::Stopped);
-            }
-        }
+        let hand_in = HandIn { draft, kind, entry };
+        let sent = doing.perform(at, visit, hand_in).await?;
+        done(matches!(sent, Sent::Kept(_)).then_some(()).ok_or(sent))?;
     }
     Ok(())
 }

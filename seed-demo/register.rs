@@ -2,12 +2,14 @@
 //! come to every practical of their class.
 
 use jiff::civil::Date;
+use server::acts::{Doing, KeepRegister};
 use server::clock::{HOUR, MINUTE, school_year};
+use server::db::Error;
 use server::db::bench::Bench;
 use server::db::register::{self, Line};
-use server::db::{Error, Writing};
 use server::ids::ClassSetId;
 
+use crate::department::done;
 use crate::hand::Hand;
 use crate::lesson::{Held, number};
 use crate::term::{Lesson, nth_school_day};
@@ -31,7 +33,7 @@ const LAST: [char; 14] = [
 /// Keeps the register of a lesson at its end; those who were absent catch up
 /// in the weeks after it.
 pub(crate) async fn keep(
-    db: &mut Writing,
+    doing: &mut Doing<'_>,
     held: &Held,
     id: ClassSetId,
     benches: &[Bench],
@@ -39,55 +41,43 @@ pub(crate) async fn keep(
 ) -> Result<(), Error> {
     let roll = roll(lesson.class, school_year(held.on));
     let mut luck = Hand::new(number(lesson.place, 0) + 6_000_000);
-    let (mut lines, mut absent) = (Vec::new(), Vec::new());
+    let (mut present, mut absent) = (Vec::new(), Vec::new());
     for (place, initials) in roll.iter().enumerate() {
         if luck.share() < ABSENT {
             absent.push((initials, caught_up(held, &mut luck)));
         } else {
             // Groups sit together on the roll.
-            let at = place * benches.len() / roll.len();
-            let bench = benches.get(at);
-            lines.push(line(initials, bench, None));
+            let bench = benches.get(place * benches.len() / roll.len());
+            present.push(line(initials, bench, None));
         }
     }
-    lines.extend(
-        absent
-            .iter()
-            .map(|(initials, _)| line(initials, None, None)),
-    );
     let at = held.starts + 70 * MINUTE;
-    write(db, held, id, &lines, at).await?;
+    let missing = absent.iter().map(|(of, _)| line(of, None, None));
+    let lines = present.iter().cloned().chain(missing).collect();
+    write(doing, held, id, lines, at).await?;
     let Some(last) = absent.iter().filter_map(|(_, day)| *day).max() else {
         return Ok(());
     };
-    lines.retain(|line| line.was_present);
-    lines.extend(
-        absent
-            .iter()
-            .map(|(initials, day)| line(initials, None, *day)),
-    );
+    present.extend(absent.iter().map(|(of, day)| line(of, None, *day)));
     let days = held.on.until(last).map_or(0, |span| span.get_days());
-    write(db, held, id, &lines, at + i64::from(days) * 24 * HOUR).await
+    write(doing, held, id, present, at + i64::from(days) * 24 * HOUR).await
 }
 
 /// Puts these lines in the place of those that are there.
 async fn write(
-    db: &mut Writing,
+    doing: &mut Doing<'_>,
     held: &Held,
-    id: ClassSetId,
-    lines: &[Line],
+    class_set: ClassSetId,
+    lines: Vec<Line>,
     at: i64,
 ) -> Result<(), Error> {
-    let seen = register::digest(&register::list(db, id).await?)?;
-    register::update(db, id, lines, &seen, held.on).await?;
-    let present = lines.iter().filter(|line| line.was_present).count();
-    let caught_up = lines.iter().filter(|line| line.caught_up_on.is_some());
-    let detail = format!(
-        "present {present}, absent {}, caught up {}",
-        lines.len() - present,
-        caught_up.count()
-    );
-    held.tell(db, at, "register_kept", id, &detail).await
+    let keep = KeepRegister {
+        class_set,
+        lines,
+        seen: register::digest(&register::list(doing.read(), class_set).await?)?,
+        today: held.on,
+    };
+    done(doing.perform(at, held.marker.staff, keep).await?)
 }
 
 fn line(initials: &str, bench: Option<&Bench>, caught_up_on: Option<Date>) -> Line {

@@ -27,6 +27,7 @@ mod register;
 mod roles;
 mod room;
 mod scheme;
+mod scope;
 mod seed_demo;
 mod sheet;
 mod staff;

@@ -1,65 +1,65 @@
-//! A marker at the sheets of a round, without anybody else's marks.
+//! The markers at the sheets of a round, each without anybody else's marks.
 
+use server::acts::{AwardSecond, Doing};
 use server::clock::MINUTE;
+use server::db::Error;
 use server::db::round_sheet::{self, Kind};
-use server::db::second_mark::{self, NewSecondMark};
-use server::db::{Error, Writing};
-use server::ids::RoundId;
-use server::report::moderation::second::{self, SecondSheet};
+use server::ids::{RoundId, RoundSheetId};
+use server::report::desk::second;
 
-use crate::marker::{Eye, Temper};
+use super::Held;
+use crate::department::done;
+use crate::marker::{EVEN, Temper};
 use crate::pile::Marker;
 
-/// One marker's share of a round.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Share {
-    pub(super) round: RoundId,
-    pub(super) kind: Kind,
-    pub(super) marker: Marker,
-    pub(super) temper: Temper,
-    /// When the first sheet is taken up, Unix ms.
-    pub(super) from: i64,
-}
-
-impl Share {
-    /// Marks as many of the sheets as `some` says of their number, in the
-    /// order in which the page has them.
+impl Held {
+    /// Lets each mark as many of their sheets of one kind as is planned, in
+    /// the order in which the page has them. Whoever has agreed a standard on
+    /// the anchors marks the sample by it.
     pub(super) async fn mark(
-        self,
-        db: &mut Writing,
-        some: impl Fn(usize) -> usize,
+        &self,
+        doing: &mut Doing<'_>,
+        round: RoundId,
+        kind: Kind,
     ) -> Result<(), Error> {
-        let marker = self.marker.id;
-        let own = round_sheet::list_progress(db, self.round, Some(marker)).await?;
-        let own: Vec<_> = own.iter().filter(|line| line.kind == self.kind).collect();
-        let mut at = self.from;
-        for line in &own[..some(own.len()).min(own.len())] {
-            let sheet = round_sheet::find(db, self.round, line.round_sheet_id).await?;
-            let sheet = second::load(db, sheet.ok_or(Error::Stopped)?, marker).await?;
-            at += 6 * MINUTE;
-            for new in self.marks(&sheet, at) {
-                second_mark::insert(db, &new).await?;
+        for marker in &self.markers {
+            let own = Some(marker.staff.id);
+            let mut own = round_sheet::list_progress(doing.read(), round, own).await?;
+            own.retain(|line| line.kind == kind);
+            let (temper, from, most) = match kind {
+                Kind::Anchor => (marker.temper(), 1, own.len()),
+                Kind::Sample => (EVEN, 5, self.plan.reach.of(marker.teacher, own.len())),
+            };
+            let mut at = self.school_days_later(from);
+            for line in own.iter().take(most) {
+                at += 6 * MINUTE;
+                mark_sheet(doing, at, *marker, temper, (round, line.round_sheet_id)).await?;
             }
         }
         Ok(())
     }
+}
 
-    fn marks(self, sheet: &SecondSheet, at: i64) -> Vec<NewSecondMark> {
-        let teacher = self.marker.teacher.number();
-        let mut eye = Eye::new(sheet.sheet.revision_id, teacher, self.temper);
-        let answers = sheet.work.as_ref().map(|work| &work.revision.entry.answers);
-        let points = sheet.points.iter();
-        let marks = points.map(|point| {
-            let award = eye.award(&point.point.point, point.suggestion.as_ref(), answers);
-            NewSecondMark {
-                round_sheet_id: sheet.sheet.id,
-                marking_point_id: point.point.id,
-                awarded: Some(i64::from(award.marks)),
-                note: award.reason.to_owned(),
-                staff_id: self.marker.id,
-                marked_at: at,
-            }
-        });
-        marks.collect()
+async fn mark_sheet(
+    doing: &mut Doing<'_>,
+    at: i64,
+    marker: Marker,
+    temper: Temper,
+    (round, sheet): (RoundId, RoundSheetId),
+) -> Result<(), Error> {
+    let found = round_sheet::find(doing.read(), round, sheet).await?;
+    let found = found.ok_or(Error::Missing)?;
+    let desk = second::load(doing.read(), found, marker.staff.id).await?;
+    let awards = marker.awards(&desk, 0, temper);
+    for (point, award) in desk.points.iter().zip(awards) {
+        let act = AwardSecond {
+            round,
+            sheet,
+            key: point.key,
+            marks: Some(i64::from(award.marks)),
+            reason: award.reason.to_owned(),
+        };
+        done(doing.perform(at, marker.staff, act).await?)?;
     }
+    Ok(())
 }

@@ -1,21 +1,18 @@
-//! Settling a round and closing it: a point is marked again for the severe
-//! marker's class, the pairs agree on the rest.
+//! Settling a round: a point is marked again for the severe marker's class,
+//! the pairs agree on the rest.
 
 use std::collections::BTreeMap;
 
+use server::acts::{Doing, Holds, MarkAgain, Settle, Staff};
 use server::clock::MINUTE;
-use server::db::mark;
-use server::db::round::Round;
-use server::db::settlement::{About, Kind, NewSettlement};
-use server::db::{Error, Writing};
+use server::db::{Error, round};
 use server::ids::{ClassSetId, RoundId, StaffId};
-use server::report::marking;
-use server::report::moderation::record::{Closing, close};
-use server::report::moderation::settle::{Outcome, Standing, settle};
+use server::report::desk::first;
 use server::report::moderation::settling::{self, Settling};
 
+use super::Held;
+use crate::department::done;
 use crate::marker::EVEN;
-use crate::pile::{Marker, marks};
 
 /// Why a pair agrees on the second mark, in turn.
 const REASONS: [&str; 4] = [
@@ -25,49 +22,60 @@ const REASONS: [&str; 4] = [
     "It is there after all: read once more by both.",
 ];
 
-/// Settles everything that is open, from a time on, in Unix ms.
-pub(super) async fn settle_all(
-    db: &mut Writing,
-    round: &Round,
-    head: StaffId,
-    severe: Marker,
-    from: i64,
-) -> Result<(), Error> {
-    mark_again(db, round, head, severe, from).await?;
-    let mut at = from + 60 * MINUTE;
-    loop {
-        let settling = settling::load(db, round).await?;
-        let Some((new, standing)) = next(&settling, round.id, at) else {
-            return Ok(());
+impl Held {
+    /// Settles everything that is open.
+    pub(super) async fn settle(&self, doing: &mut Doing<'_>, id: RoundId) -> Result<(), Error> {
+        let round = round::get(doing.read(), id).await?;
+        let mut at = self.school_days_later(9);
+        let settling = settling::load(doing.read(), &round).await?;
+        self.mark_again(doing, at, id, &settling).await?;
+        at += 60 * MINUTE;
+        loop {
+            let settling = settling::load(doing.read(), &round).await?;
+            let Some((by, act)) = next(&settling, id) else {
+                return Ok(());
+            };
+            done(doing.perform(at, by, act).await?)?;
+            at += MINUTE;
+        }
+    }
+
+    /// The point on which most is lost in the severe marker's classes is marked
+    /// again in the class where it is lost the most.
+    async fn mark_again(
+        &self,
+        doing: &mut Doing<'_>,
+        at: i64,
+        round: RoundId,
+        settling: &Settling,
+    ) -> Result<(), Error> {
+        let mut markers = self.markers.iter();
+        let severe = markers.find(|marker| marker.temper() != EVEN);
+        let severe = severe.ok_or(Error::Missing)?;
+        let (class_set, key) = most_lost(settling, severe.staff.id).ok_or(Error::Missing)?;
+        let act = MarkAgain {
+            round,
+            class_set,
+            point: Some(key),
+            reason: "Most of what is lost here is lost on this one point.".to_owned(),
+            takes_back: None,
         };
-        at += MINUTE;
-        written(settle(db, round, &new, None, &[standing]).await?)?;
-    }
-}
-
-/// Closes a round on which nothing is open.
-pub(super) async fn close_round(
-    db: &mut Writing,
-    round: &Round,
-    head: StaffId,
-    at: i64,
-) -> Result<(), Error> {
-    match close(db, round.id, head, false, at).await? {
-        Closing::Closed => Ok(()),
-        Closing::NotNow | Closing::Open(_) | Closing::Pending => Err(Error::Stopped),
-    }
-}
-
-fn written(outcome: Outcome) -> Result<(), Error> {
-    match outcome {
-        Outcome::Settled => Ok(()),
-        Outcome::NotNow | Outcome::Met => Err(Error::Stopped),
+        done(doing.perform(at, self.head, act).await?)?;
+        let desk = first::load(doing.read(), class_set, None).await?;
+        let point = desk.point(key).ok_or(Error::Missing)?;
+        let sheets = 0..desk.sheets.len();
+        let marked = sheets.filter(|sheet| desk.standing(*sheet, point).mark.is_some());
+        // All points are looked at, since an eye's luck goes on from one to the
+        // next, but only this one is marked.
+        let given = marked.map(|sheet| severe.gives(&desk, sheet, EVEN).swap_remove(point));
+        let given = given.collect();
+        severe.award(doing, at + 30 * MINUTE, &desk, given).await
     }
 }
 
 /// The next thing that a pair agrees on: of the first sheet on which something
 /// is open a point beyond the tolerance, else the first on which they differ.
-fn next(settling: &Settling, round_id: RoundId, at: i64) -> Option<(NewSettlement, Standing)> {
+fn next(settling: &Settling, round: RoundId) -> Option<(Staff, Settle)> {
     let mut sheets = settling.sheets.iter();
     let sheet = sheets.find(|sheet| !sheet.open.is_settled())?;
     let is_undecided = |place: &usize| {
@@ -76,61 +84,23 @@ fn next(settling: &Settling, round_id: RoundId, at: i64) -> Option<(NewSettlemen
     };
     let beyond = sheet.open.points.first().copied();
     let place = beyond.or_else(|| (0..sheet.points.len()).find(is_undecided))?;
-    let (point, marks) = (
-        &settling.points_of(sheet)[place],
+    let (key, marks) = (
+        settling.points_of(sheet)[place].key,
         sheet.points[place].twice.second?,
     );
-    let new = NewSettlement {
-        round_id,
-        about: About::Sheet(sheet.pair.sheet.id),
-        point_key: Some(point.key),
-        kind: Kind::Agreed,
-        agreed: Some(marks),
+    let by = Staff {
+        id: sheet.pair.first[place].as_ref()?.staff_id,
+        is_head: false,
+    };
+    let act = Settle {
+        round,
+        sheet: sheet.pair.sheet.id,
+        holds: Holds::Point(key, marks),
         reason: REASONS[place % REASONS.len()].to_owned(),
-        staff_id: sheet.pair.first[place].as_ref()?.staff_id,
-        at,
+        seen: None,
+        newest: sheet.points[place].now.as_ref().map(|mark| mark.id),
     };
-    Some((new, Standing::on(sheet, place, point, marks)))
-}
-
-/// The point on which most is lost in the severe marker's classes is marked
-/// again in the class where it is lost the most.
-async fn mark_again(
-    db: &mut Writing,
-    round: &Round,
-    head: StaffId,
-    severe: Marker,
-    at: i64,
-) -> Result<(), Error> {
-    let settling = settling::load(db, round).await?;
-    let (class_set, key) = most_lost(&settling, severe.id).ok_or(Error::Stopped)?;
-    let new = NewSettlement {
-        round_id: round.id,
-        about: About::Class(class_set),
-        point_key: Some(key),
-        kind: Kind::Again,
-        agreed: None,
-        reason: "Most of what is lost here is lost on this one point.".to_owned(),
-        staff_id: head,
-        at,
-    };
-    written(settle(db, round, &new, None, &[]).await?)?;
-    let report = marking::load(db, class_set).await?;
-    let place = report.points.iter().position(|point| point.key == key);
-    let place = place.ok_or(Error::Stopped)?;
-    let act = uuid::Uuid::new_v4().hyphenated().to_string();
-    for (at_sheet, sheet) in report.sheets.iter().enumerate() {
-        if sheet.points[place].mark.is_none() {
-            continue;
-        }
-        // All points are looked at, since an eye's luck goes on from one to
-        // the next, but only this one is marked.
-        let mut seen = marks(&report, at_sheet, severe, EVEN, at + 30 * MINUTE);
-        let mut new = seen.swap_remove(place);
-        new.act.clone_from(&act);
-        mark::insert(db, &new).await?;
-    }
-    Ok(())
+    Some((by, act))
 }
 
 /// The class and the point of which the second marks of this marker's sheets

@@ -250,11 +250,7 @@ fn readings_that_were_taken_over_are_asked_about_unless_somebody_said_so() {
         let declared: Vec<_> = newest
             .iter()
             .zip(&sets)
-            .map(|((_, sheet, entry), shared)| Declared {
-                sheet,
-                kit: &entry.kit,
-                shared,
-            })
+            .map(|((_, sheet, _), shared)| Declared { sheet, shared })
             .collect();
         let questions = questions(&declared).into_iter();
         for question in questions.filter(|question| question.probability >= 0.5) {

@@ -19,18 +19,18 @@ use axum::Router;
 use axum::body::Body;
 use axum::http::{Request, StatusCode};
 use jiff::tz::TimeZone;
+use server::acts::{Act, Anyone, Doing, HandIn, OpenDraft, Sent, TakeBench};
 use server::app::app;
 use server::clock::{Clock, Zone};
 use server::db::revision::{Entry, Kind};
-use server::db::sheet::{Outcome, Submission, submit};
-use server::db::{Error, Store, Writing, bench, class_set, draft, visit, writer};
-use server::ids::{ClassSetId, SheetId, VisitId};
+use server::db::{Error, Store, bench, class_set};
+use server::ids::{ClassSetId, VisitId};
 use server::secret::sha256;
 use server::state::AppState;
 use tokio::task::JoinSet;
 use tower::ServiceExt as _;
 
-use support::{Department, full_sheet};
+use support::{Department, act, full_sheet};
 
 /// Groups to a class set: as many as there are letters.
 const GROUPS: u8 = 26;
@@ -44,7 +44,6 @@ struct Bench {
     url: String,
     /// Token of its browser.
     browser: String,
-    sheet_id: SheetId,
     visit_id: VisitId,
     /// Key of its draft.
     draft: String,
@@ -55,8 +54,8 @@ struct Bench {
 enum Way {
     /// As a request through every layer of the application.
     Router,
-    /// As a job of the writer, without HTTP.
-    Submission,
+    /// As an act, without HTTP.
+    Act,
 }
 
 /// What a case took, over its rounds.
@@ -95,13 +94,13 @@ async fn main() {
     println!("Hand-ins of six full rows, answered once on disk (WAL, synchronous=FULL)");
     for (way, name) in [
         (Way::Router, "through the router"),
-        (Way::Submission, "submission alone, no HTTP"),
+        (Way::Act, "the act alone, no HTTP"),
     ] {
         for (clients, each) in [(1, 400), (64, 32)] {
             let (mut shared, mut single) = (Times::default(), Times::default());
             for round in 0..ROUNDS {
                 // Each goes first as often as the other.
-                let mut rivals = [(writer::BATCH, &mut shared), (1, &mut single)];
+                let mut rivals = [(server::acts::BATCH, &mut shared), (1, &mut single)];
                 rivals.rotate_left(round % 2);
                 for (batch, times) in rivals {
                     hand_in(way, clients, each, batch, times).await;
@@ -119,7 +118,8 @@ async fn main() {
 async fn hand_in(way: Way, clients: usize, each: usize, batch: usize, times: &mut Times) {
     let class_sets = (clients * each).div_ceil(usize::from(GROUPS));
     let department = Department::open(class_sets, GROUPS, batch).await;
-    let mut benches = ready(&department).await;
+    let ready = Ready(department.class_sets.clone());
+    let mut benches = act(&department.store, Anyone, ready).await.unwrap();
     benches.truncate(clients * each);
     let entry = full_sheet(1.0, true);
     let router = router(department.store.clone());
@@ -133,7 +133,7 @@ async fn hand_in(way: Way, clients: usize, each: usize, batch: usize, times: &mu
             for bench in benches {
                 each.push(match way {
                     Way::Router => post(&router, &bench, &entry).await,
-                    Way::Submission => write(&store, bench, entry.clone()).await,
+                    Way::Act => write(&store, bench, entry.clone()).await,
                 });
             }
             each
@@ -149,36 +149,38 @@ async fn hand_in(way: Way, clients: usize, each: usize, batch: usize, times: &mu
 }
 
 /// Puts a browser at every bench and opens its draft.
-async fn ready(department: &Department) -> Vec<Bench> {
-    let class_sets = department.class_sets.clone();
-    let run = department.store.writer().run(move |db| {
-        Box::pin(async move {
-            let mut ready = Vec::new();
-            for id in class_sets {
-                ready.extend(ready_in(db, id).await?);
-            }
-            Ok(ready)
-        })
-    });
-    run.await.unwrap()
-}
+struct Ready(Vec<ClassSetId>);
 
-async fn ready_in(db: &mut Writing, id: ClassSetId) -> Result<Vec<Bench>, Error> {
-    let now = Clock::System.now();
-    let code = class_set::get(db, id).await?.join_code;
-    let mut ready = Vec::new();
-    for bench in bench::list(db, id).await? {
-        let browser = format!("{code}{}", bench.label);
-        let visit_id = visit::insert(db, &sha256(&browser), bench.id, now).await?;
-        ready.push(Bench {
-            url: format!("/c/{code}/{}", bench.label),
-            browser,
-            sheet_id: bench.sheet_id,
-            visit_id,
-            draft: draft::find_or_insert(db, bench.sheet_id, visit_id, now).await?,
-        });
+impl Act for Ready {
+    type By = Anyone;
+    type Done = Vec<Bench>;
+
+    async fn perform(self, by: Anyone, doing: &mut Doing<'_>) -> Result<Vec<Bench>, Error> {
+        let at = doing.at();
+        let mut ready = Vec::new();
+        for class_set in self.0 {
+            let code = class_set::get(doing.read(), class_set).await?.join_code;
+            for bench in bench::list(doing.read(), class_set).await? {
+                let browser = format!("{code}{}", bench.label);
+                let url = format!("/c/{code}/{}", bench.label);
+                let take = TakeBench {
+                    class_set,
+                    label: bench.label,
+                    number_hash: "nobody comes back".to_owned(),
+                    token_hash: sha256(&browser),
+                };
+                let visit_id = doing.perform(at, by, take).await?.unwrap();
+                let draft = doing.perform(at, visit_id, OpenDraft).await?.unwrap();
+                ready.push(Bench {
+                    url,
+                    browser,
+                    visit_id,
+                    draft,
+                });
+            }
+        }
+        Ok(ready)
     }
-    Ok(ready)
 }
 
 fn router(store: Store) -> Router {
@@ -224,20 +226,14 @@ fn encoded(text: &str) -> String {
 }
 
 async fn write(store: &Store, bench: Bench, entry: Entry) -> Duration {
-    let new = Submission {
-        sheet_id: bench.sheet_id,
-        visit_id: bench.visit_id,
+    let hand_in = HandIn {
         draft: bench.draft,
         kind: Kind::HandedIn,
         entry,
-        at: Clock::System.now(),
     };
     let started = Instant::now();
-    let run = store
-        .writer()
-        .run(move |db| Box::pin(async move { submit(db, &new).await }));
-    let outcome = run.await.unwrap();
+    let sent = act(store, bench.visit_id, hand_in).await.unwrap();
     let took = started.elapsed();
-    assert!(matches!(outcome, Outcome::Kept(_)), "{outcome:?}");
+    assert!(matches!(sent, Sent::Kept(_)), "{sent:?}");
     took
 }

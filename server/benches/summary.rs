@@ -29,14 +29,12 @@ use analysis::wave::water::Water;
 use axum::Router;
 use axum::routing::get;
 use jiff::tz::TimeZone;
+use server::acts::{Act, Anyone, Doing, HandIn, OpenDraft, SignIn, TakeBench};
 use server::app::app;
 use server::chart::{Graph, GroupPoints, class_graph};
 use server::clock::{Clock, Zone};
-use server::db::revision::{self, Entry, Kind, NewRevision, Writer};
-use server::db::{
-    Connection, Error, Store, Writing, bench, class_set, decision, inference, sign_in, staff,
-    visit, writer,
-};
+use server::db::revision::{self, Entry, Kind};
+use server::db::{Connection, Error, Store, bench, class_set, decision, inference};
 use server::ids::ClassSetId;
 use server::report::class_set::load;
 use server::secret::sha256;
@@ -45,7 +43,8 @@ use server::state::AppState;
 use asking::{SESSION, ask};
 use sql::sql;
 use stored::StoredAssessment;
-use support::{DATA, Department, TEACHER, full_sheet};
+use support::act::{DEPARTMENT, HEAD};
+use support::{DATA, Department, act, full_sheet};
 
 /// Groups in the class.
 const GROUPS: u8 = 12;
@@ -54,12 +53,9 @@ const TIMES: usize = 1000;
 
 #[tokio::main]
 async fn main() {
-    let department = Department::open(1, GROUPS, writer::BATCH).await;
+    let department = Department::open(1, GROUPS, server::acts::BATCH).await;
     let (store, id) = (&department.store, department.class_sets[0]);
-    let fill = store
-        .writer()
-        .run(move |db| Box::pin(async move { fill(db, id).await }));
-    fill.await.unwrap();
+    act(store, Anyone, Fill(id)).await.unwrap();
     pages(store, id).await;
     parts(store, id).await;
     inferring(&department).await;
@@ -68,22 +64,36 @@ async fn main() {
 }
 
 /// Every group hands in, and the teacher signs in.
-async fn fill(db: &mut Writing, id: ClassSetId) -> Result<(), Error> {
-    let now = Clock::System.now();
-    for (at, bench) in bench::list(db, id).await?.into_iter().enumerate() {
-        let visit = visit::insert(db, &sha256("browser"), bench.id, now).await?;
-        let new = NewRevision {
-            sheet_id: bench.sheet_id,
-            version: 1,
-            kind: Kind::HandedIn,
-            entry: &entry(at),
-            written_at: now,
-            writer: Writer::Visit(visit),
+struct Fill(ClassSetId);
+
+impl Act for Fill {
+    type By = Anyone;
+    type Done = ();
+
+    async fn perform(self, by: Anyone, doing: &mut Doing<'_>) -> Result<(), Error> {
+        let at = doing.at();
+        let benches = bench::list(doing.read(), self.0).await?;
+        for (group, bench) in benches.into_iter().enumerate() {
+            let take = TakeBench {
+                class_set: self.0,
+                label: bench.label,
+                number_hash: "nobody comes back".to_owned(),
+                token_hash: sha256("browser"),
+            };
+            let visit = doing.perform(at, by, take).await?.unwrap();
+            let hand_in = HandIn {
+                draft: doing.perform(at, visit, OpenDraft).await?.unwrap(),
+                kind: Kind::HandedIn,
+                entry: entry(group),
+            };
+            doing.perform(at, visit, hand_in).await?;
+        }
+        let sign_in = SignIn {
+            token_hash: sha256(SESSION),
+            old_token_hash: None,
         };
-        revision::insert(db, &new).await?;
+        doing.perform(at, HEAD, sign_in).await
     }
-    let teacher = staff::find_by_name(db, TEACHER).await?.unwrap();
-    sign_in::insert(db, &sha256(SESSION), teacher.id, now).await
 }
 
 fn entry(at: usize) -> Entry {
@@ -112,7 +122,7 @@ async fn pages(store: &Store, id: ClassSetId) {
 
 /// Where the page's time goes, up to drawing.
 async fn parts(store: &Store, id: ClassSetId) {
-    let mut db = store.reader(server::ids::DEPARTMENT).await.unwrap();
+    let mut db = store.reader(DEPARTMENT).await.unwrap();
     let mut times = [const { Vec::new() }; 5];
     let entries: Vec<_> = (0..usize::from(GROUPS)).map(entry).collect();
     let assessments: Vec<_> = entries.iter().map(judge).collect();
@@ -147,11 +157,7 @@ async fn parts(store: &Store, id: ClassSetId) {
 /// What the readings suggest: made anew, and read back as it is kept.
 async fn inferring(department: &Department) {
     let id = department.class_sets[0];
-    let mut db = department
-        .store
-        .reader(server::ids::DEPARTMENT)
-        .await
-        .unwrap();
+    let mut db = department.store.reader(DEPARTMENT).await.unwrap();
     // The pages have kept it.
     let Some(state) = find_state(&department.folder.path().join(DATA), id).await else {
         println!("  nothing was kept of the class set");
@@ -169,11 +175,7 @@ async fn inferring(department: &Department) {
         .collect();
     let declared: Vec<_> = sheets
         .iter()
-        .map(|sheet| Declared {
-            sheet,
-            kit: "Tank 3",
-            shared: "",
-        })
+        .map(|sheet| Declared { sheet, shared: "" })
         .collect();
     let mut times = [const { Vec::new() }; 3];
     for _ in 0..TIMES / 10 {

@@ -11,6 +11,8 @@
     reason = "a benchmark stops at what it cannot do, and prints what it found"
 )]
 
+#[path = "../../tests/support/act.rs"]
+mod act;
 mod asking;
 #[expect(
     unreachable_pub,
@@ -31,20 +33,22 @@ use analysis::year::compare;
 use axum::Router;
 use axum::routing::get;
 use jiff::tz::TimeZone;
+use server::acts::{Anyone, SignIn};
 use server::app::app;
 use server::clock::{Clock, Zone};
 use server::db::round_sheet::Closed;
 use server::db::year as rows;
-use server::db::{Error, Store, Writing, class_set, sign_in, staff};
+use server::db::{Store, class_set};
 use server::ids::ClassSetId;
 use server::report::year::{Frame, sheets};
 use server::secret::sha256;
 use server::state::AppState;
 
+use act::{DEPARTMENT, HEAD, act};
 use asking::{SESSION, ask};
 use school::School;
 use sql::sql;
-use stored_year::TEACHERS;
+use stored_year::{MarkAll, StoreYear};
 use tempfile::TempDir;
 
 /// The year that is asked for.
@@ -71,19 +75,21 @@ fn data(folder: &TempDir) -> PathBuf {
 async fn open(folder: &TempDir, years: Vec<(i16, School)>) -> Store {
     let (store, _writing) = server::acts::open(&data(folder)).await.unwrap();
     for (starts, school) in years {
-        let write = store.writer().run(move |db| {
-            Box::pin(async move { stored_year::store(db, &school, starts, 1).await })
-        });
-        write.await.unwrap();
+        let seed = 1;
+        let year = StoreYear {
+            school,
+            starts,
+            seed,
+        };
+        act(&store, 0, Anyone, year).await.unwrap();
     }
-    let sign_in = store.writer().run(|db| Box::pin(sign_in(db)));
-    sign_in.await.unwrap();
+    let sign_in = SignIn {
+        token_hash: sha256(SESSION),
+        old_token_hash: None,
+    };
+    let now = Clock::System.now();
+    act(&store, now, HEAD, sign_in).await.unwrap();
     store
-}
-
-async fn sign_in(db: &mut Writing) -> Result<(), Error> {
-    let teacher = staff::find_by_name(db, TEACHERS[0]).await?.unwrap();
-    sign_in::insert(db, &sha256(SESSION), teacher.id, Clock::System.now()).await
 }
 
 fn router(store: &Store) -> Router {
@@ -153,7 +159,7 @@ async fn year() {
 /// Where the time of a year goes that is made from judgements, and of one that
 /// is summed up.
 async fn parts(store: &Store) {
-    let mut db = store.reader(server::ids::DEPARTMENT).await.unwrap();
+    let mut db = store.reader(DEPARTMENT).await.unwrap();
     let zone = Zone(TimeZone::UTC);
     let school_year = i64::from(YEAR);
     let open = Closed::default();
@@ -241,23 +247,17 @@ async fn history() {
 
 /// Marks every other class set on every point.
 async fn mark_half(store: &Store) {
-    let listed = class_set::list(&mut store.reader(server::ids::DEPARTMENT).await.unwrap())
+    let listed = class_set::list(&mut store.reader(DEPARTMENT).await.unwrap())
         .await
         .unwrap();
     for line in listed.into_iter().step_by(2) {
-        let id = line.class_set.id;
-        let write = store.writer().run(move |db| {
-            Box::pin(async move {
-                let by = staff::find_by_name(db, TEACHERS[0]).await?.unwrap().id;
-                stored_year::mark(db, id, by).await
-            })
-        });
-        write.await.unwrap();
+        let marked = MarkAll(line.class_set.id);
+        act(store, 0, HEAD, marked).await.unwrap();
     }
 }
 
 async fn newest_set(store: &Store) -> ClassSetId {
-    let listed = class_set::list(&mut store.reader(server::ids::DEPARTMENT).await.unwrap())
+    let listed = class_set::list(&mut store.reader(DEPARTMENT).await.unwrap())
         .await
         .unwrap();
     listed[0].class_set.id

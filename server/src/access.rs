@@ -89,13 +89,12 @@ impl Routes {
         H: Handler<T, AppState>,
         T: 'static,
     {
-        let guarded = async move |State(state): State<AppState>, request: Request| match admit(
-            access, &state, request,
-        )
-        .await
-        {
-            Ok(admitted) => handler.call(admitted, state).await,
-            Err(Refused(answer)) => *answer,
+        let guarded = async move |State(state): State<AppState>, request: Request| {
+            let admitted = admit(access, &state, request).await;
+            match admitted {
+                Ok(request) => handler.call(request, state).await,
+                Err(Refused(answer)) => *answer,
+            }
         };
         self.list.push(Route {
             method,

@@ -68,12 +68,6 @@ impl Changes {
         }
     }
 
-    /// The same, to be said when a write is on disk.
-    pub fn announcing(&self, id: ClassSetId) -> impl FnOnce() + Send + 'static {
-        let changes = self.clone();
-        move || changes.announce(id)
-    }
-
     /// The count of a class set now. Taken before its tables are read, it is
     /// never newer than what they say.
     #[must_use]
@@ -134,7 +128,7 @@ mod tests {
         changes.announce(SET);
         changes.announce(SET);
         assert_eq!(hears.next().await, Some(102));
-        changes.announcing(OTHER)();
+        changes.announce(OTHER);
         assert_eq!(other.next().await, Some(101));
         changes.end();
         assert_eq!(hears.next().await, None, "nothing else was to be told");

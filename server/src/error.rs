@@ -47,6 +47,7 @@ impl From<db::Error> for AppError {
             db::Error::NoSuch | db::Error::Sql(sqlx::Error::RowNotFound) => {
                 Self::NotFound("There is nothing here.")
             }
+            db::Error::HeadOnly => Self::Forbidden("A head of department does this."),
             db::Error::Sql(sqlx::Error::PoolTimedOut) | db::Error::Busy | db::Error::Stopped => {
                 tracing::error!(%error, "refused");
                 Self::Busy

@@ -35,6 +35,22 @@ impl Pairs {
         self.get(name).trim()
     }
 
+    /// The same as text of several lines. Browsers count a line's end once and
+    /// send it as two characters.
+    #[must_use]
+    pub fn text(&self, name: &str) -> String {
+        self.trimmed(name).replace("\r\n", "\n")
+    }
+
+    /// Returns the id of what a page showed, as its form carries it; `None`
+    /// where it showed nothing, which is sent as 0. What is no number is an id
+    /// that nothing has.
+    #[must_use]
+    pub fn seen(&self, name: &str) -> Option<i64> {
+        let id = self.get(name).parse().unwrap_or(-1);
+        (id != 0).then_some(id)
+    }
+
     /// What was ticked of a group of boxes: those of `marker` are called
     /// `marker.1`, `marker.2` and so on, and this gives `1`, `2`.
     pub fn ticked<'a>(&'a self, group: &'a str) -> impl Iterator<Item = &'a str> {

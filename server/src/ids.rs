@@ -59,6 +59,3 @@ ids! {
     /// Row of `settlement`.
     SettlementId;
 }
-
-/// The one department of a data file.
-pub const DEPARTMENT: DepartmentId = DepartmentId(1);

@@ -26,6 +26,7 @@ pub mod serve;
 pub mod session;
 pub mod state;
 pub mod upkeep;
+pub mod words;
 
 /// The data file. Its two halves share the writer, and nobody else sees it:
 /// `db/` has the rows and queries, `acts/` what may be done to them.

@@ -3,14 +3,18 @@
 //! Keys are accounts, benches and browsers, never addresses: a whole class may sit
 //! behind one address.
 
-use std::collections::HashMap;
-use std::sync::{Mutex, PoisonError};
+use std::hash::{BuildHasher as _, RandomState};
+use std::num::NonZeroUsize;
+use std::sync::{Mutex, MutexGuard, PoisonError};
+
+use lru::LruCache;
 
 use crate::clock::MINUTE;
 
-/// More keys than this at once are someone's experiment: full buckets are
-/// forgotten then.
-const MOST_KEYS: usize = 10_000;
+/// Buckets that are remembered, some 8 MB of them. Browsers and names can be
+/// invented without end; whose last try is longest ago is forgotten then, and
+/// has a full bucket again.
+const MOST_KEYS: NonZeroUsize = NonZeroUsize::new(100_000).expect("more than none");
 
 /// A set of buckets with one size.
 #[derive(Debug)]
@@ -19,42 +23,45 @@ pub struct Rate {
     size: i64,
     /// Time for one try to come back, in ms.
     refill: i64,
-    /// Key → the moment (Unix ms) at which its bucket will be full again.
-    full_at: Mutex<HashMap<String, i64>>,
+    /// Hash of a key → the moment (Unix ms) at which its bucket will be full
+    /// again. Keys are of any length, their hashes are not.
+    full_at: Mutex<LruCache<u64, i64>>,
+    /// Its hashes cannot be foretold, so nobody can aim at another's bucket.
+    hasher: RandomState,
 }
 
 impl Rate {
-    /// Buckets of so many tries, one of which comes back every `refill` ms.
+    /// Returns buckets of so many tries, one of which comes back every `refill` ms.
     #[must_use]
     pub fn new(size: i64, refill: i64) -> Self {
         Self {
             size,
             refill,
-            full_at: Mutex::default(),
+            full_at: Mutex::new(LruCache::new(MOST_KEYS)),
+            hasher: RandomState::new(),
         }
     }
 
-    /// Takes one try. False when none is left.
+    /// Takes one try. Returns false when none is left.
     #[must_use]
     pub fn take(&self, key: &str, now: i64) -> bool {
-        let mut full_at = self.full_at.lock().unwrap_or_else(PoisonError::into_inner);
-        if full_at.len() >= MOST_KEYS {
-            full_at.retain(|_, at| *at > now);
-        }
-        let at = full_at.get(key).copied().unwrap_or(now).max(now) + self.refill;
-        let is_left = at - now <= self.size * self.refill;
+        let mut buckets = self.buckets();
+        let full_at = buckets.get_or_insert_mut(self.hasher.hash_one(key), || now);
+        let then = now.max(*full_at) + self.refill;
+        let is_left = then - now <= self.size * self.refill;
         if is_left {
-            full_at.insert(key.to_owned(), at);
+            *full_at = then;
         }
         is_left
     }
 
     /// Fills a bucket: the try was right.
     pub fn forgive(&self, key: &str) {
-        self.full_at
-            .lock()
-            .unwrap_or_else(PoisonError::into_inner)
-            .remove(key);
+        self.buckets().pop(&self.hasher.hash_one(key));
+    }
+
+    fn buckets(&self) -> MutexGuard<'_, LruCache<u64, i64>> {
+        self.full_at.lock().unwrap_or_else(PoisonError::into_inner)
     }
 }
 
@@ -101,5 +108,20 @@ mod tests {
         assert!(!rate.take("a", MINUTE), "and only one");
         rate.forgive("a");
         assert!(rate.take("a", MINUTE), "forgiven");
+    }
+
+    #[test]
+    fn flood_of_invented_keys_is_forgotten_and_locks_nobody_out() {
+        let rate = Rate::new(1, MINUTE);
+        assert!(rate.take("joker", 0), "their one try");
+        for n in 0..MOST_KEYS.get() - 1 {
+            assert!(rate.take(&n.to_string(), 0), "invented key {n}");
+        }
+        assert!(!rate.take("joker", 0), "still remembered");
+        for n in 0..MOST_KEYS.get() / 2 {
+            assert!(rate.take(&format!("more {n}"), 0), "one more, {n}");
+        }
+        assert_eq!(rate.buckets().len(), MOST_KEYS.get(), "and not more");
+        assert!(!rate.take("joker", 0), "a refused try is a try");
     }
 }

@@ -7,18 +7,14 @@ use std::path::Path;
 use tokio::net::TcpListener;
 use tokio::task::JoinHandle;
 
+use crate::acts::{InviteFirst, perform_unheard};
 use crate::app::app;
-use crate::clock::{Clock, HOUR};
+use crate::clock::Clock;
 use crate::config::Config;
-use crate::db::invitation::{self, NewInvitation};
-use crate::db::staff::{self, Role};
 use crate::db::{Error, Lock, Store};
 use crate::state::AppState;
 use crate::upkeep::every_hour;
 use crate::{listener, secret};
-
-/// The first link is good for so long, in ms; a restart prints another.
-const FIRST_LINK: i64 = 24 * HOUR;
 
 /// A data file that this program alone has open.
 #[derive(Debug)]
@@ -121,31 +117,22 @@ async fn bind(address: SocketAddr) -> std::io::Result<TcpListener> {
     })
 }
 
-/// While nobody has an account: the token of a new link that makes the first.
-/// Links of earlier starts are good no more.
+/// Makes a new link to the first account, and returns its token; `None` where
+/// every department of the file has somebody. Links of earlier starts are good
+/// no more.
 ///
 /// # Errors
 /// When the data file fails.
 pub async fn first_link(store: &Store, now: i64) -> Result<Option<String>, Error> {
-    let token = secret::token();
-    let new = NewInvitation {
-        token_hash: secret::sha256(&token),
-        role: Role::Head,
-        invited_by: None,
-        made_at: now,
-        expires_at: now + FIRST_LINK,
-    };
-    let is_first = store.writer().run(move |db| {
-        Box::pin(async move {
-            invitation::delete_printed(db).await?;
-            let is_first = staff::count(db).await? == 0;
-            if is_first {
-                invitation::insert(db, &new).await?;
-            }
-            Ok(is_first)
-        })
-    });
-    Ok(is_first.await?.then_some(token))
+    let departments = store.door().await?.list().await?;
+    for department in departments {
+        let token = secret::token();
+        let token_hash = secret::sha256(&token);
+        if perform_unheard(store, now, department, InviteFirst { token_hash }).await? {
+            return Ok(Some(token));
+        }
+    }
+    Ok(None)
 }
 
 fn announce(address: SocketAddr, first: Option<&str>) -> std::io::Result<()> {

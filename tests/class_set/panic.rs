@@ -4,11 +4,11 @@ use std::io::Write;
 use std::sync::{Arc, Mutex};
 
 use analysis::reading::{Inference, Placed, infer};
-use server::ids::{ClassSetId, DEPARTMENT};
+use server::ids::ClassSetId;
 use server::report::class_set::{ClassReport, load_with};
 use server::report::inference::{Infer, keep};
 
-use crate::support::{Group, NAME, PASSWORD, TestApp};
+use crate::support::{DEPARTMENT, Group, NAME, PASSWORD, TestApp};
 
 /// Panics where a sheet names this kit.
 const BREAKS: &str = "Tank 13";

@@ -45,11 +45,11 @@ async fn readings_that_agree_beyond_chance_are_a_question_folded_away() {
         .says("1 question that the readings raise")
         .says(&format!("href=\"{set}/sheets/A\""))
         .says(&format!("href=\"{set}/sheets/B\""))
-        .says("Did they share one set of readings?")
-        .says("group A: rows 1, 2, 3, 4, 5; group B: rows 1, 2, 3, 4, 5");
+        .says("are the same, digit for digit, in all 5 rows. Did they share one set of readings?");
 }
 
-/// Five rows to the millimetre say little: some one in four. Has it told.
+/// Five rows to the millimetre among four groups say less than one half. Has
+/// it told.
 async fn tell_everything(teacher: &mut Browser<'_>, set: &str) {
     let thresholds = [("bench", "80"), ("summary", "5")];
     teacher
@@ -88,7 +88,7 @@ async fn pupils_never_see_the_question() {
             .await
             .expect(200)
             .says_nothing_of("one set of readings")
-            .says_nothing_of("agree to the last digit");
+            .says_nothing_of("digit for digit");
     }
     teacher
         .post_staff(&format!("{set}/state"), &[("state", "closed")])
@@ -98,5 +98,5 @@ async fn pupils_never_see_the_question() {
         .get(&url)
         .await
         .expect(200)
-        .says_nothing_of("agree to the last digit");
+        .says_nothing_of("digit for digit");
 }

@@ -1,4 +1,4 @@
-use server::db::{event, revision};
+use server::db::revision;
 
 use crate::bench_sheet::{BOXES, at_bench};
 use crate::support::TestApp;
@@ -44,7 +44,7 @@ async fn history_cannot_be_changed_even_by_replacing() {
 }
 
 #[tokio::test]
-async fn detail_of_an_event_and_list_of_revisions_come_back() {
+async fn list_of_revisions_comes_back() {
     let app = TestApp::new().await;
     let (mut pupil, sheet, _) = at_bench(&app).await;
     let draft = pupil.open_sheet(&sheet).await;
@@ -52,19 +52,7 @@ async fn detail_of_an_event_and_list_of_revisions_come_back() {
         .send_sheet(&sheet, &draft, "save", &BOXES)
         .await
         .expect(303);
-    let what = event::NewEvent {
-        at: 1,
-        what: "tested",
-        staff_id: None,
-        class_set_id: None,
-        detail: "by hand",
-    };
-    app.store
-        .writer()
-        .run(move |db| Box::pin(async move { event::insert(db, &what).await }))
-        .await
-        .unwrap();
-    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
+    let mut db = app.db().await;
     let all = revision::list_past(&mut db, server::ids::SheetId(1))
         .await
         .unwrap();

@@ -1,32 +1,44 @@
-use std::sync::Arc;
-use std::sync::atomic::{AtomicUsize, Ordering};
-
 use futures_util::FutureExt as _;
+use server::acts::{self, Act, Anyone, Doing, ListKit, MakeClassSet, SetState, Staff};
+use server::changes::Changes;
+use server::db::class_set::State;
 use server::db::kit::{self, Kind};
 use server::db::{Error, Store};
+use server::ids::ClassSetId;
 
-use crate::support::{TestApp, sql};
+use crate::support::{DEPARTMENT, Join, NAME, TestApp, act, sql};
 
-async fn insert(store: Store, label: String) -> Result<(), Error> {
-    let write = store.writer().run(move |db| {
-        Box::pin(async move {
-            kit::insert(db, &label, Kind::Tank).await?;
-            // Too long a label breaks the table's rule after the first insert.
-            let long = if label.starts_with("bad") {
-                "x".repeat(99)
-            } else {
-                format!("{label} spare")
-            };
-            kit::insert(db, &long, Kind::Tank).await?;
-            Ok(())
-        })
-    });
-    write.await
+/// Lists a kit and a spare. The spare of a bad one breaks the table's rule,
+/// after the first has been listed.
+struct ListTwo(String);
+
+impl Act for ListTwo {
+    type By = Staff;
+    type Done = ();
+
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Error> {
+        let spare = if self.0.starts_with("bad") {
+            "x".repeat(99)
+        } else {
+            format!("{} spare", self.0)
+        };
+        for label in [self.0, spare] {
+            let kind = Kind::Tank;
+            let listed = doing.perform(0, by, ListKit { label, kind }).await?;
+            listed.unwrap();
+        }
+        Ok(())
+    }
+}
+
+async fn list_two(store: &Store, by: Staff, label: &str) -> Result<(), Error> {
+    act(store, 0, by, ListTwo(label.to_owned())).await
 }
 
 #[tokio::test]
 async fn failing_job_does_not_sink_its_batch() {
     let app = TestApp::new().await;
+    let by = app.act(Anyone, Join(NAME)).await;
     let mut jobs = tokio::task::JoinSet::new();
     for n in 0..60 {
         let label = if n % 3 == 0 {
@@ -35,14 +47,12 @@ async fn failing_job_does_not_sink_its_batch() {
             format!("good {n}")
         };
         let store = app.store.clone();
-        jobs.spawn(async move { (n % 3 == 0, insert(store, label).await.is_err()) });
+        jobs.spawn(async move { (n % 3 == 0, list_two(&store, by, &label).await.is_err()) });
     }
     for (is_bad, failed) in jobs.join_all().await {
         assert_eq!(is_bad, failed);
     }
-    let kits = kit::list(&mut app.store.reader(server::ids::DEPARTMENT).await.unwrap())
-        .await
-        .unwrap();
+    let kits = kit::list(&mut app.db().await).await.unwrap();
     assert_eq!(
         kits.len(),
         80,
@@ -54,15 +64,13 @@ async fn failing_job_does_not_sink_its_batch() {
 #[tokio::test]
 async fn answer_means_that_another_connection_sees_it() {
     let app = TestApp::new().await;
+    let by = app.act(Anyone, Join(NAME)).await;
     for n in 0..20 {
         let label = format!("good {n}");
-        insert(app.store.clone(), label.clone()).await.unwrap();
-        let found = kit::find_by_label(
-            &mut app.store.reader(server::ids::DEPARTMENT).await.unwrap(),
-            &label,
-        )
-        .await
-        .unwrap();
+        list_two(&app.store, by, &label).await.unwrap();
+        let found = kit::find_by_label(&mut app.db().await, &label)
+            .await
+            .unwrap();
         assert!(found.is_some(), "{label}");
     }
 }
@@ -70,15 +78,13 @@ async fn answer_means_that_another_connection_sees_it() {
 #[tokio::test]
 async fn job_goes_on_when_nobody_waits_for_it() {
     let app = TestApp::new().await;
-    let task = tokio::spawn(insert(app.store.clone(), "good 1".to_owned()));
+    let by = app.act(Anyone, Join(NAME)).await;
+    let store = app.store.clone();
+    let task = tokio::spawn(async move { list_two(&store, by, "good 1").await });
     tokio::task::yield_now().await;
     task.abort();
-    insert(app.store.clone(), "good 2".to_owned())
-        .await
-        .unwrap();
-    let kits = kit::list(&mut app.store.reader(server::ids::DEPARTMENT).await.unwrap())
-        .await
-        .unwrap();
+    list_two(&app.store, by, "good 2").await.unwrap();
+    let kits = kit::list(&mut app.db().await).await.unwrap();
     assert!(
         kits.len() == 2 || kits.len() == 4,
         "whole jobs only: {kits:?}"
@@ -89,7 +95,8 @@ async fn job_goes_on_when_nobody_waits_for_it() {
 async fn writer_stops_after_a_commit_that_failed() {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("data.db");
-    let (store, writing) = server::acts::open(&path).await.unwrap();
+    let (store, writing) = acts::open(&path).await.unwrap();
+    let by = act(&store, 0, Anyone, Join(NAME)).await.unwrap();
     // Whoever adds a kit breaks a rule that is looked at when all is committed.
     for spoilt in [
         "CREATE TABLE spare (kit_id INTEGER REFERENCES kit (id) DEFERRABLE INITIALLY DEFERRED)",
@@ -98,17 +105,14 @@ async fn writer_stops_after_a_commit_that_failed() {
         let write = sqlx::query(spoilt).execute(&mut sql(&path).await).await;
         write.unwrap();
     }
-    let broken = insert(store.clone(), "good 1".to_owned());
-    assert!(
-        matches!(broken.await, Err(Error::Stopped)),
-        "not acknowledged"
-    );
+    let broken = list_two(&store, by, "good 1").await;
+    assert!(matches!(broken, Err(Error::Stopped)), "not acknowledged");
     assert!(
         writing.await.unwrap().is_err(),
         "the task ends with the error"
     );
     assert!(
-        matches!(insert(store, "good".to_owned()).await, Err(Error::Stopped)),
+        matches!(list_two(&store, by, "good 2").await, Err(Error::Stopped)),
         "no more writes"
     );
 }
@@ -117,52 +121,79 @@ async fn writer_stops_after_a_commit_that_failed() {
 async fn data_is_there_after_the_program_ended() {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("data.db");
-    let (store, writing) = server::acts::open(&path).await.unwrap();
-    insert(store.clone(), "good 1".to_owned()).await.unwrap();
+    let (store, writing) = acts::open(&path).await.unwrap();
+    let by = act(&store, 0, Anyone, Join(NAME)).await.unwrap();
+    list_two(&store, by, "good 1").await.unwrap();
     drop(store);
     writing.await.unwrap().unwrap();
-    let (store, _writing) = server::acts::open(&path).await.unwrap();
-    let kits = kit::list(&mut store.reader(server::ids::DEPARTMENT).await.unwrap())
+    let (store, _writing) = acts::open(&path).await.unwrap();
+    let kits = kit::list(&mut store.reader(DEPARTMENT).await.unwrap())
         .await
         .unwrap();
     assert_eq!(kits.len(), 2);
 }
 
-/// Writes a kit, and counts what is told.
-async fn insert_and_tell(store: &Store, label: &str, told: &Arc<AtomicUsize>) -> Result<(), Error> {
-    let (label, told) = (label.to_owned(), Arc::clone(told));
-    let tell = move || {
-        told.fetch_add(1, Ordering::Relaxed);
+/// Closes a class set, and fails after that or not.
+struct Close {
+    class_set: ClassSetId,
+    fails: bool,
+}
+
+impl Act for Close {
+    type By = Staff;
+    type Done = ();
+
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Error> {
+        let close = SetState {
+            class_set: self.class_set,
+            state: State::Closed,
+        };
+        doing.perform(0, by, close).await?;
+        match self.fails {
+            true => Err(Error::NoSuch),
+            false => Ok(()),
+        }
+    }
+}
+
+async fn make_class_set(store: &Store, by: Staff) -> ClassSetId {
+    let make = MakeClassSet {
+        class_name: "10B/Ph2".to_owned(),
+        method: analysis::method::Method::RippleTank,
+        held_on: jiff::civil::date(2026, 11, 24),
+        groups: 1,
+        is_live: true,
     };
-    let write = store.writer().run_and_tell(tell, move |db| {
-        Box::pin(async move {
-            kit::insert(db, &label, Kind::Tank).await?;
-            Ok(())
-        })
-    });
-    write.await
+    act(store, 0, by, make).await.unwrap()
 }
 
 #[tokio::test]
 async fn what_is_on_disk_is_told_and_what_failed_is_not() {
     let app = TestApp::new().await;
-    let told = Arc::new(AtomicUsize::new(0));
-    let too_long = "x".repeat(99);
-    let failed = insert_and_tell(&app.store, &too_long, &told).await;
-    assert!(failed.is_err(), "too long a label");
-    assert_eq!(told.load(Ordering::Relaxed), 0);
-    insert_and_tell(&app.store, "Tank 1", &told).await.unwrap();
-    assert_eq!(told.load(Ordering::Relaxed), 1);
+    let by = app.act(Anyone, Join(NAME)).await;
+    let class_set = make_class_set(&app.store, by).await;
+    let changes = Changes::new(0);
+    for (fails, told) in [(true, 0), (false, 1)] {
+        let close = Close { class_set, fails };
+        let closed = acts::perform(&app.store, &changes, 0, &(DEPARTMENT, by), close).await;
+        assert_eq!(closed.is_err(), fails);
+        assert_eq!(changes.count(class_set), told);
+    }
 }
 
 #[tokio::test]
 async fn what_is_on_disk_is_told_though_nobody_waits_for_the_answer() {
     let app = TestApp::new().await;
-    let told = Arc::new(AtomicUsize::new(0));
-    let mut write = Box::pin(insert_and_tell(&app.store, "Tank 1", &told));
+    let by = app.act(Anyone, Join(NAME)).await;
+    let class_set = make_class_set(&app.store, by).await;
+    let changes = Changes::new(0);
+    let fails = false;
+    let actor = (DEPARTMENT, by);
+    let close = Close { class_set, fails };
+    let mut write = Box::pin(acts::perform(&app.store, &changes, 0, &actor, close));
     assert!(write.as_mut().now_or_never().is_none(), "it is queued");
     drop(write);
-    // Jobs are done in the order of the queue.
-    insert(app.store.clone(), "good".to_owned()).await.unwrap();
-    assert_eq!(told.load(Ordering::Relaxed), 1);
+    // Acts are performed in the order of the queue.
+    list_two(&app.store, by, "good").await.unwrap();
+    assert_eq!(changes.count(class_set), 1);
 }

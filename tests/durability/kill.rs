@@ -12,7 +12,7 @@ use analysis::field::Field;
 use server::db::{Lock, Store, bench, class_set, revision};
 
 use super::ready;
-use crate::support::sql;
+use crate::support::{DEPARTMENT, sql};
 
 /// Benches that hand in at the same time.
 const GROUPS: [&str; 8] = ["A", "B", "C", "D", "E", "F", "G", "H"];
@@ -106,7 +106,7 @@ fn hand_in_for_ever(
 
 /// The readings on the sheets of each bench, whatever their version.
 pub(super) async fn stored(store: &Store, code: &str, label: &str) -> BTreeSet<usize> {
-    let mut db = store.reader(server::ids::DEPARTMENT).await.unwrap();
+    let mut db = store.reader(DEPARTMENT).await.unwrap();
     let set = class_set::find_by_code(&mut db, code)
         .await
         .unwrap()

@@ -4,11 +4,12 @@
 use std::path::Path;
 
 use analysis::method::Method;
+use server::acts::{Act, Anyone, Doing, MakeClassSet, SignIn, TakeBench};
 use server::clock::Clock;
-use server::db::class_set::{self, NewClassSet};
-use server::db::staff::{self, NewStaff, Role};
-use server::db::{Error, Writing, bench, sign_in, visit};
+use server::db::{Error, bench, class_set};
 use server::secret::sha256;
+
+use crate::support::{Join, act};
 
 /// Cookie of the browser at bench `label`.
 pub(super) fn cookie(label: &str) -> String {
@@ -22,38 +23,44 @@ pub(super) const SESSION: &str = "the-teachers-browser";
 /// browser at its bench; the join code.
 pub(super) async fn class_set(path: &Path, groups: u8) -> String {
     let (store, writing) = server::acts::open(path).await.unwrap();
-    let code = store
-        .writer()
-        .run(move |db| Box::pin(make(db, groups)))
-        .await
-        .unwrap();
+    let now = Clock::System.now();
+    let code = act(&store, now, Anyone, Ready(groups)).await.unwrap();
     drop(store);
     writing.await.unwrap().unwrap();
     code
 }
 
-async fn make(db: &mut Writing, groups: u8) -> Result<String, Error> {
-    let now = Clock::System.now();
-    let teacher = NewStaff {
-        name: "Ms Fell".to_owned(),
-        password_hash: "nobody signs in".to_owned(),
-        role: Role::Teacher,
-        made_at: now,
-    };
-    let teacher = staff::insert(db, &teacher).await?.unwrap();
-    let new = NewClassSet {
-        class_name: "10B/Ph2".to_owned(),
-        method: Method::RippleTank,
-        held_on: jiff::civil::date(2026, 11, 24),
-        groups,
-        is_live: true,
-        created_by: teacher,
-        made_at: now,
-    };
-    let id = class_set::insert(db, &new).await?;
-    sign_in::insert(db, &sha256(SESSION), teacher, now).await?;
-    for bench in bench::list(db, id).await? {
-        visit::insert(db, &sha256(&cookie(&bench.label)), bench.id, now).await?;
+struct Ready(u8);
+
+impl Act for Ready {
+    type By = Anyone;
+    type Done = String;
+
+    async fn perform(self, by: Anyone, doing: &mut Doing<'_>) -> Result<String, Error> {
+        let now = doing.at();
+        let teacher = doing.perform(now, by, Join("Ms Fell")).await?;
+        let sign_in = SignIn {
+            token_hash: sha256(SESSION),
+            old_token_hash: None,
+        };
+        doing.perform(now, teacher, sign_in).await?;
+        let make = MakeClassSet {
+            class_name: "10B/Ph2".to_owned(),
+            method: Method::RippleTank,
+            held_on: jiff::civil::date(2026, 11, 24),
+            groups: self.0,
+            is_live: true,
+        };
+        let class_set = doing.perform(now, teacher, make).await?;
+        for bench in bench::list(doing.read(), class_set).await? {
+            let take = TakeBench {
+                class_set,
+                token_hash: sha256(&cookie(&bench.label)),
+                label: bench.label,
+                number_hash: "nobody comes back".to_owned(),
+            };
+            doing.perform(now, by, take).await?.unwrap();
+        }
+        Ok(class_set::get(doing.read(), class_set).await?.join_code)
     }
-    Ok(class_set::get(db, id).await?.join_code)
 }

@@ -1,9 +1,10 @@
 use analysis::scheme::{Judged, Point};
-use server::db::scheme::{self, NewPoint, NewVersion};
+use server::acts::SaveScheme;
+use server::db::scheme::{self, NewPoint};
 use server::ids::SchemeId;
 
 use super::marked;
-use crate::support::{Group, TestApp, walk};
+use crate::support::{Group, HEAD, TestApp, walk};
 
 /// Forty points of the longest title: as many as a scheme may have.
 async fn longest_scheme(app: &TestApp) -> i64 {
@@ -21,17 +22,14 @@ async fn longest_scheme(app: &TestApp) -> i64 {
         key: None,
         point: point(number),
     });
-    let new = NewVersion {
-        scheme_id: SchemeId(1),
+    let save = SaveScheme {
+        scheme: SchemeId(1),
+        base: 1,
         points: points.collect(),
-        staff_id: None,
-        made_at: 0,
     };
-    let write = app
-        .store
-        .writer()
-        .run(move |db| Box::pin(async move { scheme::insert_version(db, &new).await }));
-    write.await.unwrap().0
+    app.act(HEAD, save).await.unwrap();
+    let saved = scheme::find(&mut app.db().await, SchemeId(1)).await;
+    saved.unwrap().unwrap().version_id.0
 }
 
 /// The sheet of a group with fifteen rows.

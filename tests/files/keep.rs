@@ -71,7 +71,7 @@ async fn preview(teacher: &mut Browser<'_>, set: &str, file: &str) -> Form {
 
 /// What each bench stored last: its version, how, and what.
 async fn stored(app: &TestApp) -> Vec<(String, i64, Kind, Entry)> {
-    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
+    let mut db = app.db().await;
     let benches = bench::list(&mut db, ClassSetId(1)).await.unwrap();
     let latest = revision::list_latest(&mut db, ClassSetId(1)).await.unwrap();
     let line = |r: revision::Revision| {

@@ -1,5 +1,6 @@
 mod award;
 mod notes;
+mod race;
 mod undo;
 
 use crate::support::{Browser, Group, Reply, TestApp};

@@ -31,7 +31,7 @@ fn fill(mosts: &[i64], total: i64, at: usize) -> i64 {
 /// A round whose sample is marked twice to these totals, first by `first`
 /// (class set by class set), second by Mrs Gill; her marks not yet shown.
 async fn marked_twice(at: &mut Department<'_>, totals: &Totals, first: [&str; 2]) -> String {
-    let mut db = at.app.store.reader(server::ids::DEPARTMENT).await.unwrap();
+    let mut db = at.app.db().await;
     let points = scheme::list_points(&mut db, at.version).await.unwrap();
     drop(db);
     let mosts: Vec<i64> = points.iter().map(|p| i64::from(p.point.marks)).collect();
@@ -43,7 +43,7 @@ async fn marked_twice(at: &mut Department<'_>, totals: &Totals, first: [&str; 2]
     }
     let round = at.make_round(&["Mrs Gill"]).await;
     at.draw(&round).await;
-    let mut db = at.app.store.reader(server::ids::DEPARTMENT).await.unwrap();
+    let mut db = at.app.db().await;
     let id = RoundId(number(&round));
     let sheets = round_sheet::list(&mut db, id).await.unwrap();
     drop(db);
@@ -122,7 +122,11 @@ async fn figures_of_a_severe_marker_are_those_worked_out_by_hand() {
         // Wilson: z²/(8 + z²) = 32.4 %.
         "The same</th><td class=\"num\">0 of 8 (0 %)</td><td class=\"num\">0 % to 32 %</td>",
         "tolerance of 2 marks</th><td class=\"num\">8 of 8 (100 %)</td><td class=\"num\">68 % to 100 %</td>",
-        "ICC(2,1): the same two people",
+        // 1 − (12/8)/(194/64), give or take 1.96 × 0.087102.
+        "Weighted kappa</th><td class=\"num\">0.51</td><td class=\"num\">0.33 to 0.68</td>",
+        // (93/7 − 5/4)/(93/7 + 5/4); F is 4.5286 for 7 and 8 degrees of freedom
+        // and 4.8993 for 8 and 7.
+        "Intraclass correlation</th><td class=\"num\">0.83</td><td class=\"num\">0.40 to 0.96</td>",
     ] {
         assert!(whole.contains(line), "{line} in {whole}");
     }
@@ -148,8 +152,7 @@ async fn small_numbers_are_said_to_be_small_and_differences_that_cancel_are_told
     assert!(!first.contains("Upper limit"), "{first}");
     // SD √(100/7) over all eight.
     page.says("No difference is shown. Eight sheets fix the mean to about ±3.2 marks")
-        .says("higher on four sheets and lower on four sheets")
-        .says("ICC(1,1): the two markers differ");
+        .says("higher on four sheets and lower on four sheets");
 }
 
 #[tokio::test]
@@ -162,7 +165,7 @@ async fn points_that_cause_disagreement_come_first_and_lead_to_their_sheets() {
         .get(&format!("{round}/comparison"))
         .await
         .expect(200);
-    let points = page.between("id=\"points\"", "id=\"reading\"");
+    let points = page.between("id=\"points\"", "id=\"whole\"");
     let shares: Vec<i64> = points
         .split(" of 8</td>")
         .filter_map(|before| before.rsplit('>').next()?.parse().ok())
@@ -172,6 +175,7 @@ async fn points_that_cause_disagreement_come_first_and_lead_to_their_sheets() {
     // Every sheet has one point or two on which the marks differ.
     let links = points.matches(&format!("{round}/settle#sheet-")).count();
     assert!(links >= 8, "{links}");
+    assert!(!points.contains("imit of agreement"), "{points}");
     let parts: f64 = points
         .split(" %</td></tr>")
         .filter_map(|before| before.rsplit('>').next()?.parse::<f64>().ok())
@@ -272,6 +276,24 @@ async fn teacher_sees_the_whole_and_nobody_elses_line() {
         own.lines()
             .any(|line| line.starts_with("first_marker,Mr Tarn,4,1.50000,"))
     );
+}
+
+#[tokio::test]
+async fn file_has_coefficients_of_the_whole_alone_and_no_limits_of_points() {
+    let app = TestApp::new().await;
+    let mut at = department(&app).await;
+    let round = shown(&mut at, &SEVERE, ["Mr Tarn", "Mr Tarn"]).await;
+    let url = format!("{round}/comparison.csv");
+    let file = at.head.get(&url).await.expect(200).text;
+    let mut lines = csv::Reader::from_reader(file.as_bytes());
+    let header = lines.headers().unwrap().clone();
+    let column = |name: &str| header.iter().position(|column| column == name).unwrap();
+    for line in lines.records().map(Result::unwrap) {
+        let has = |name: &str| !line[column(name)].is_empty();
+        let (is_whole, is_point) = (&line[0] == "whole", &line[0] == "point");
+        assert_eq!((has("weighted_kappa"), has("icc")), (is_whole, is_whole));
+        assert_eq!(has("upper_limit"), !is_point, "{line:?}");
+    }
 }
 
 #[tokio::test]

@@ -1,10 +1,10 @@
 //! A department of three with two class sets that are marked.
 
 use axum::body::Body;
-use server::db::class_set;
-use server::db::mark::{self, NewMark};
-use server::db::{bench, revision, scheme, staff};
+use server::acts::{Award, Given, Staff};
+use server::db::{scheme, staff};
 use server::ids::{ClassSetId, SchemeId, SchemeVersionId, StaffId};
+use server::report::desk::first;
 use tower::ServiceExt as _;
 
 use crate::support::{Browser, Group, NAME, PASSWORD, Reply, TestApp};
@@ -44,7 +44,7 @@ pub(crate) async fn department(app: &TestApp) -> Department<'_> {
             pupil.get_or_insert(browser);
         }
     }
-    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
+    let mut db = app.db().await;
     let schemes = scheme::list(&mut db).await.unwrap();
     let ours = schemes.iter().find(|s| s.method == "ripple-tank").unwrap();
     Department {
@@ -107,12 +107,7 @@ impl Department<'_> {
     }
 
     pub(crate) async fn person(&self, name: &str) -> StaffId {
-        let mut db = self
-            .app
-            .store
-            .reader(server::ids::DEPARTMENT)
-            .await
-            .unwrap();
+        let mut db = self.app.db().await;
         staff::find_by_name(&mut db, name)
             .await
             .unwrap()
@@ -128,45 +123,29 @@ impl Department<'_> {
         by: &str,
         award: impl Fn(i64, i64) -> i64,
     ) {
-        let (id, staff_id) = (self.id(set), self.person(by).await);
-        let mut db = self
-            .app
-            .store
-            .reader(server::ids::DEPARTMENT)
-            .await
-            .unwrap();
-        let bench = bench::find(&mut db, id, label).await.unwrap().unwrap();
-        let newest = revision::find_latest(&mut db, bench.sheet_id)
-            .await
-            .unwrap();
-        let points = scheme::list_points(&mut db, self.version).await.unwrap();
-        drop(db);
-        let marks: Vec<NewMark> = points
-            .iter()
-            .map(|point| NewMark {
-                sheet_id: bench.sheet_id,
-                marking_point_id: point.id,
-                revision_id: newest.as_ref().map(|revision| revision.id),
-                awarded: Some(award(point.number, i64::from(point.point.marks))),
-                suggested: None,
-                reason: format!("as {by} saw it"),
-                act: "00000000-0000-4000-8000-000000000000".to_owned(),
-                undoes: None,
-                staff_id,
-                marked_at: self.app.clock.now(),
-            })
-            .collect();
-        let version = self.version;
-        let write = self.app.store.writer().run(move |db| {
-            Box::pin(async move {
-                class_set::update_scheme(db, id, version).await?;
-                for mark in &marks {
-                    mark::insert(db, mark).await?;
-                }
-                class_set::get(db, id).await
-            })
+        let by = Staff {
+            id: self.person(by).await,
+            is_head: by == NAME,
+        };
+        let desk = first::load(&mut self.app.db().await, self.id(set), None).await;
+        let desk = desk.unwrap();
+        let mut sheets = desk.sheets.iter();
+        let sheet = sheets.find(|sheet| sheet.label == label).unwrap();
+        let given = desk.points.iter().zip(&sheet.marks.points);
+        let given = given.map(|(point, standing)| Given {
+            sheet: sheet.sheet_id,
+            key: point.key,
+            marks: Some(award(point.number, i64::from(point.point.marks))),
+            reason: "as I saw it".to_owned(),
+            revision: sheet.revision_id(),
+            newest: standing.newest,
         });
-        write.await.unwrap();
+        let award = Award {
+            class_set: desk.class_set.id,
+            version: desk.version.id,
+            given: given.collect(),
+        };
+        self.app.act(by, award).await.unwrap();
     }
 
     /// Makes a round of both class sets with these markers; its address.

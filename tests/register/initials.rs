@@ -226,3 +226,29 @@ async fn privacy_page_says_what_is_true_of_initials() {
         .says("They are wiped on 31 August 2027.")
         .says("Your name, your e-mail address");
 }
+
+#[tokio::test]
+async fn where_there_are_several_departments_the_page_tells_the_latest_day_and_each_is_blanked() {
+    let app = TestApp::new().await;
+    let mut head = app.teacher().await;
+    keep_until(&mut head, "2026-11-25").await;
+    let sql = "INSERT INTO department (id, name, keeps_initials, initials_until)
+               VALUES (2, 'Other department', 1, '2026-11-27'), (3, 'Third department', 0, NULL)";
+    sqlx::query(sql)
+        .execute(&mut app.sql().await)
+        .await
+        .unwrap();
+    let page = app.browser().get("/privacy").await.expect(200);
+    page.says("They are wiped on 27 November 2026 at the latest.");
+    app.clock.advance(3 * 24 * HOUR);
+    blank_when_due(&app.store, app.clock.now(), &zone())
+        .await
+        .unwrap();
+    let kept: i64 = sqlx::query_scalar("SELECT count(*) FROM department WHERE keeps_initials = 1")
+        .fetch_one(&mut app.sql().await)
+        .await
+        .unwrap();
+    assert_eq!(kept, 0);
+    let page = app.browser().get("/privacy").await.expect(200);
+    page.says_nothing_of("They are wiped on");
+}

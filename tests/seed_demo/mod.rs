@@ -14,6 +14,8 @@ use std::sync::OnceLock;
 use server::db::{Connection, class_set};
 use server::report::class_set::{ClassReport, load};
 
+use crate::support::DEPARTMENT;
+
 /// Class sets of this term: the newest.
 const THIS_TERM: usize = 6;
 
@@ -50,7 +52,7 @@ fn demo() -> &'static Path {
 
 async fn open(data: &Path) -> Connection {
     let (store, _writing) = server::acts::open(data).await.unwrap();
-    store.reader(server::ids::DEPARTMENT).await.unwrap()
+    store.reader(DEPARTMENT).await.unwrap()
 }
 
 /// Every class set of a demo, newest first.

@@ -2,8 +2,11 @@
 
 use std::path::Path;
 
+use server::acts::Anyone;
 use server::db::revision::Entry;
 use server::db::{class_set, mark, round, scheme, second_mark, staff};
+
+use crate::support::{DEPARTMENT, Join, act};
 
 use super::{class_sets, demo, open, printed, seed_demo};
 
@@ -75,17 +78,7 @@ async fn file_of_somebody_else_is_left_alone() {
     let folder = tempfile::tempdir().unwrap();
     let data = folder.path().join("school.db");
     let (store, writing) = server::acts::open(&data).await.unwrap();
-    let new = staff::NewStaff {
-        name: "Ms Fell".to_owned(),
-        password_hash: String::new(),
-        role: staff::Role::Head,
-        made_at: 0,
-    };
-    store
-        .writer()
-        .run(move |db| Box::pin(async move { staff::insert(db, &new).await }))
-        .await
-        .unwrap();
+    act(&store, 0, Anyone, Join("Ms Fell")).await.unwrap();
     store.close().await;
     writing.await.unwrap().unwrap();
     for more in [&["--make-only"][..], &["--make-only", "--fresh"]] {
@@ -95,7 +88,7 @@ async fn file_of_somebody_else_is_left_alone() {
         assert!(said.contains("was not made by seed-demo"), "{said}");
     }
     let (store, _writing) = server::acts::open(&data).await.unwrap();
-    let count = staff::count(&mut store.reader(server::ids::DEPARTMENT).await.unwrap())
+    let count = staff::count(&mut store.reader(DEPARTMENT).await.unwrap())
         .await
         .unwrap();
     assert_eq!(count, 1, "still there");

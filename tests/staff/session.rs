@@ -1,10 +1,11 @@
 use std::time::Duration;
 
 use futures_util::FutureExt as _;
+use server::acts::{Act, Anyone, Doing};
 use server::db::Error;
 use tokio::sync::oneshot;
 
-use crate::support::{Group, NAME, PASSWORD, TestApp};
+use crate::support::{Group, NAME, Nothing, PASSWORD, TestApp, act};
 
 const HOUR: i64 = 3_600_000;
 
@@ -86,25 +87,30 @@ async fn form_without_the_sessions_token_is_refused() {
         .says_nothing_of("Tank 3</th>");
 }
 
+/// Keeps the writer at work until the sender of the second is dropped.
+struct AtWork(oneshot::Sender<()>, oneshot::Receiver<()>);
+
+impl Act for AtWork {
+    type By = Anyone;
+    type Done = ();
+
+    async fn perform(self, _: Anyone, _: &mut Doing<'_>) -> Result<(), Error> {
+        let _ = self.0.send(());
+        let _ = self.1.await;
+        Ok(())
+    }
+}
+
 /// Keeps the writer at work until the sender is dropped or used, and its queue
 /// full meanwhile.
 async fn fill_the_queue(app: &TestApp) -> oneshot::Sender<()> {
     let (end, ended) = oneshot::channel();
     let (begin, begun) = oneshot::channel();
     let store = app.store.clone();
-    tokio::spawn(async move {
-        let at_work = store.writer().run(move |_| {
-            Box::pin(async move {
-                let _ = begin.send(());
-                let _ = ended.await;
-                Ok(())
-            })
-        });
-        at_work.await
-    });
+    tokio::spawn(async move { act(&store, 0, Anyone, AtWork(begin, ended)).await });
     begun.await.unwrap();
     loop {
-        let mut write = Box::pin(app.store.writer().run(|_| Box::pin(async { Ok(()) })));
+        let mut write = Box::pin(act(&app.store, 0, Anyone, Nothing));
         if let Some(refused) = write.as_mut().now_or_never() {
             assert!(matches!(refused, Err(Error::Busy)), "{refused:?}");
             return end;
@@ -113,7 +119,7 @@ async fn fill_the_queue(app: &TestApp) -> oneshot::Sender<()> {
 }
 
 #[tokio::test]
-async fn page_that_only_reads_does_not_wait_for_the_writer() {
+async fn page_that_only_reads_does_not_wait_for_writes() {
     let app = TestApp::new().await;
     let mut teacher = app.teacher().await;
     let (set, code) = teacher.make_class_set("ripple-tank").await;

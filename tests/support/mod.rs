@@ -1,5 +1,6 @@
 //! The application under test.
 
+mod act;
 mod chromium;
 mod group;
 mod reply;
@@ -13,9 +14,10 @@ pub(crate) mod stored_year;
 mod suggest;
 mod test_app;
 
+pub(crate) use act::{DEPARTMENT, HEAD, Join, act};
 pub(crate) use chromium::walk;
 pub(crate) use group::Group;
 pub(crate) use reply::Reply;
 pub(crate) use sql::sql;
 pub(crate) use suggest::{finding, made_at, suggest};
-pub(crate) use test_app::{Browser, NAME, PASSWORD, TestApp};
+pub(crate) use test_app::{Browser, NAME, Nothing, PASSWORD, TestApp};

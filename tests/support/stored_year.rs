@@ -1,18 +1,20 @@
-//! A simulated school year in a data file: through the program's own
-//! functions, as pupils and teachers would have left it.
+//! A simulated school year in a data file, as pupils and teachers would have
+//! left it.
 
 use jiff::civil::{Date, Weekday, date};
+use server::acts::{
+    Act, Anyone, Award, DecideSlip, Doing, Given, HandIn, ListKit, MakeClassSet, OpenDraft, Sent,
+    Staff, TakeBench,
+};
 use server::clock::{HOUR, MINUTE};
-use server::db::bench::{self, Bench};
-use server::db::class_set::{self, NewClassSet};
-use server::db::decision::{self, FlagKey, NewDecision, Verdict};
-use server::db::kit::{self, Kind};
-use server::db::mark::{self, NewMark};
-use server::db::revision::{self, Answers, Entry, NewRevision, Revision, Writer};
-use server::db::staff::{self, NewStaff, Role};
-use server::db::{Error, Writing, scheme, sheet, visit};
-use server::ids::{ClassSetId, StaffId};
+use server::db::decision::{FlagKey, Verdict};
+use server::db::kit::Kind;
+use server::db::revision::{self, Answers, Entry};
+use server::db::{Error, staff};
+use server::ids::{ClassSetId, RevisionId};
+use server::report::desk::first;
 
+use super::act::Join;
 use super::school::{CLASSES, KITS, School, SimLesson, SimSheet, TEACHER_OF};
 
 /// The four teachers, in the order of the simulated year. The first of them
@@ -20,49 +22,54 @@ use super::school::{CLASSES, KITS, School, SimLesson, SimSheet, TEACHER_OF};
 pub(crate) const TEACHERS: [&str; 4] = ["Ms Fell", "Mr Tarn", "Dr Beck", "Mrs Holm"];
 
 /// Stores the year that starts in September of `starts`, drawn with a seed.
-pub(crate) async fn store(
-    db: &mut Writing,
-    school: &School,
-    starts: i16,
-    seed: u64,
-) -> Result<(), Error> {
-    let teachers = teachers(db).await?;
-    for label in KITS {
-        let kind = match label.split(' ').next() {
-            Some("Tank") => Kind::Tank,
-            Some("Generator") => Kind::Generator,
-            _ => Kind::String,
-        };
-        kit::insert(db, label, kind).await?;
-    }
-    let monday = first_monday(starts);
-    for lesson in school.year(seed) {
-        let held = Held {
-            on: monday + jiff::Span::new().days(i64::from(lesson.day)),
-            teacher: teachers[TEACHER_OF[lesson.class]],
-        };
-        held.store(db, &lesson).await?;
-    }
-    Ok(())
+/// Whom and what the file has already is not made again.
+pub(crate) struct StoreYear {
+    pub(crate) school: School,
+    pub(crate) starts: i16,
+    pub(crate) seed: u64,
 }
 
-async fn teachers(db: &mut Writing) -> Result<Vec<StaffId>, Error> {
-    let mut ids = Vec::new();
-    for name in TEACHERS {
-        let new = NewStaff {
-            name: name.to_owned(),
-            password_hash: "nobody signs in".to_owned(),
-            role: if name == TEACHERS[0] {
-                Role::Head
-            } else {
-                Role::Teacher
-            },
-            made_at: 0,
-        };
-        staff::insert(db, &new).await?;
-        ids.push(staff::find_by_name(db, name).await?.unwrap().id);
+impl Act for StoreYear {
+    type By = Anyone;
+    type Done = ();
+
+    async fn perform(self, _: Anyone, doing: &mut Doing<'_>) -> Result<(), Error> {
+        let teachers = teachers(doing).await?;
+        for label in KITS {
+            let kit = ListKit {
+                label: label.to_owned(),
+                kind: match label.split(' ').next() {
+                    Some("Tank") => Kind::Tank,
+                    Some("Generator") => Kind::Generator,
+                    _ => Kind::String,
+                },
+            };
+            let _ = doing.perform(0, teachers[0], kit).await?;
+        }
+        let monday = first_monday(self.starts);
+        for lesson in self.school.year(self.seed) {
+            let held = Held {
+                on: monday + jiff::Span::new().days(i64::from(lesson.day)),
+                teacher: teachers[TEACHER_OF[lesson.class]],
+            };
+            held.store(doing, &lesson).await?;
+        }
+        Ok(())
     }
-    Ok(ids)
+}
+
+async fn teachers(doing: &mut Doing<'_>) -> Result<Vec<Staff>, Error> {
+    let mut teachers = Vec::new();
+    for name in TEACHERS {
+        teachers.push(match staff::find_by_name(doing.read(), name).await? {
+            Some(found) => Staff {
+                id: found.id,
+                is_head: name == TEACHERS[0],
+            },
+            None => doing.perform(0, Anyone, Join(name)).await?,
+        });
+    }
+    Ok(teachers)
 }
 
 /// The first Monday on or after 8 September.
@@ -73,25 +80,24 @@ fn first_monday(starts: i16) -> Date {
 /// A lesson's circumstances.
 struct Held {
     on: Date,
-    teacher: StaffId,
+    teacher: Staff,
 }
 
 impl Held {
-    async fn store(&self, db: &mut Writing, lesson: &SimLesson) -> Result<(), Error> {
-        let new = NewClassSet {
+    async fn store(&self, doing: &mut Doing<'_>, lesson: &SimLesson) -> Result<(), Error> {
+        let make = MakeClassSet {
             class_name: CLASSES[lesson.class].to_owned(),
             method: lesson.method,
             held_on: self.on,
             groups: u8::try_from(lesson.sheets.len()).unwrap(),
-            created_by: self.teacher,
             is_live: true,
-            made_at: self.at(lesson) - 24 * HOUR,
         };
-        let id = class_set::insert(db, &new).await?;
-        let benches = bench::list(db, id).await?;
-        for (bench, sheet) in benches.iter().zip(&lesson.sheets) {
-            let kept = self.hand_in(db, lesson, bench, sheet).await?;
-            self.decide(db, bench, sheet, &kept).await?;
+        let at = self.at(lesson);
+        let id = doing.perform(at - 24 * HOUR, self.teacher, make).await?;
+        for (label, sheet) in ('A'..='Z').zip(&lesson.sheets) {
+            let bench = (id, label.to_string());
+            let kept = hand_in(doing, at, &bench, sheet).await?;
+            self.decide(doing, at, bench, (sheet, kept)).await?;
         }
         Ok(())
     }
@@ -106,49 +112,21 @@ impl Held {
         starts.unwrap().timestamp().as_millisecond() + later
     }
 
-    async fn hand_in(
-        &self,
-        db: &mut Writing,
-        lesson: &SimLesson,
-        bench: &Bench,
-        simulated: &SimSheet,
-    ) -> Result<Revision, Error> {
-        let at = self.at(lesson);
-        let token = format!("{}", bench.id.0);
-        let visit = visit::insert(db, &token, bench.id, at).await?;
-        let entry = Entry {
-            sheet: simulated.typed.clone(),
-            kit: simulated.kit.clone(),
-            shared: String::new(),
-            answers: Answers::default(),
-        };
-        let new = NewRevision {
-            sheet_id: bench.sheet_id,
-            version: 1,
-            kind: revision::Kind::HandedIn,
-            entry: &entry,
-            written_at: at,
-            writer: Writer::Visit(visit),
-        };
-        let kept = revision::insert(db, &new).await?;
-        sheet::update_kit(db, bench.sheet_id, &entry.kit).await?;
-        Ok(kept)
-    }
-
     /// Confirms what a teacher found in the readings.
     async fn decide(
         &self,
-        db: &mut Writing,
-        bench: &Bench,
-        simulated: &SimSheet,
-        kept: &Revision,
+        doing: &mut Doing<'_>,
+        at: i64,
+        (class_set, label): (ClassSetId, String),
+        (simulated, revision): (&SimSheet, RevisionId),
     ) -> Result<(), Error> {
         let Some((step, cause)) = simulated.confirmed else {
             return Ok(());
         };
-        let new = NewDecision {
-            sheet_id: bench.sheet_id,
-            revision_id: kept.id,
+        let decide = DecideSlip {
+            class_set,
+            label,
+            revision,
             flag: FlagKey {
                 step: step.name().to_owned(),
                 slip: cause.code().to_owned(),
@@ -156,37 +134,71 @@ impl Held {
             },
             verdict: Verdict::Confirmed,
             reason: String::new(),
-            staff_id: self.teacher,
-            decided_at: kept.written_at,
         };
-        decision::insert(db, &new).await
+        doing.perform(at, self.teacher, decide).await?.unwrap();
+        Ok(())
     }
 }
 
-/// Marks every sheet of a class set on every point: groups in turn get all
+async fn hand_in(
+    doing: &mut Doing<'_>,
+    at: i64,
+    (class_set, label): &(ClassSetId, String),
+    simulated: &SimSheet,
+) -> Result<RevisionId, Error> {
+    let take = TakeBench {
+        class_set: *class_set,
+        label: label.clone(),
+        number_hash: "nobody comes back".to_owned(),
+        token_hash: format!("{class_set}{label}"),
+    };
+    let visit = doing.perform(at, Anyone, take).await?.unwrap();
+    let hand_in = HandIn {
+        draft: doing.perform(at, visit, OpenDraft).await?.unwrap(),
+        kind: revision::Kind::HandedIn,
+        entry: Entry {
+            sheet: simulated.typed.clone(),
+            kit: simulated.kit.clone(),
+            shared: String::new(),
+            answers: Answers::default(),
+        },
+    };
+    let sent = doing.perform(at, visit, hand_in).await?;
+    let Sent::Kept(id) = sent else {
+        unreachable!("{sent:?}")
+    };
+    Ok(id)
+}
+
+/// Marks a class set, sheet by sheet, on every point: groups in turn get all
 /// marks, and one less on each of the first points.
-pub(crate) async fn mark(db: &mut Writing, id: ClassSetId, by: StaffId) -> Result<(), Error> {
-    let class_set = class_set::get(db, id).await?;
-    let version = scheme::get_of_class_set(db, &class_set).await?;
-    class_set::update_scheme(db, id, version).await?;
-    let points = scheme::list_points(db, version).await?;
-    for (group, bench) in bench::list(db, id).await?.iter().enumerate() {
-        for (at, point) in points.iter().enumerate() {
-            let full = i64::from(point.point.marks);
-            let new = NewMark {
-                sheet_id: bench.sheet_id,
-                marking_point_id: point.id,
-                revision_id: None,
-                awarded: Some(if at < group { full - 1 } else { full }),
-                suggested: None,
-                reason: String::new(),
-                act: uuid::Uuid::new_v4().to_string(),
-                undoes: None,
-                staff_id: by,
-                marked_at: 0,
+pub(crate) struct MarkAll(pub(crate) ClassSetId);
+
+impl Act for MarkAll {
+    type By = Staff;
+    type Done = ();
+
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Error> {
+        let (at, desk) = (doing.at(), first::load(doing.read(), self.0, None).await?);
+        for (group, sheet) in desk.sheets.iter().enumerate() {
+            let given = desk.points.iter().enumerate().map(|(place, point)| {
+                let full = i64::from(point.point.marks);
+                Given {
+                    sheet: sheet.sheet_id,
+                    key: point.key,
+                    marks: Some(if place < group { full - 1 } else { full }),
+                    reason: "as it is in their book".to_owned(),
+                    revision: sheet.revision_id(),
+                    newest: None,
+                }
+            });
+            let award = Award {
+                class_set: self.0,
+                version: desk.version.id,
+                given: given.collect(),
             };
-            mark::insert(db, &new).await?;
+            doing.perform(at, by, award).await?.unwrap();
         }
+        Ok(())
     }
-    Ok(())
 }

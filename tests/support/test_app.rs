@@ -4,16 +4,17 @@ use axum::Router;
 use axum::body::Body;
 use axum::http::Request;
 use jiff::tz::TimeZone;
+use server::acts::{Act, Anyone, Doing};
 use server::app::app;
 use server::clock::{Clock, Zone};
-use server::db::Store;
+use server::db::{Connection, Error, Store};
 use server::serve::first_link;
 use server::state::AppState;
 use sqlx::sqlite::SqliteConnection;
 use tempfile::TempDir;
 use tower::ServiceExt as _;
 
-use super::{Reply, sql};
+use super::{DEPARTMENT, Reply, act, sql};
 
 /// Name of the teacher in tests.
 pub(crate) const NAME: &str = "Ms Fell";
@@ -34,6 +35,18 @@ pub(crate) struct TestApp {
     folder: TempDir,
 }
 
+/// Does nothing, in its turn.
+pub(crate) struct Nothing;
+
+impl Act for Nothing {
+    type By = Anyone;
+    type Done = ();
+
+    async fn perform(self, _: Anyone, _: &mut Doing<'_>) -> Result<(), Error> {
+        Ok(())
+    }
+}
+
 /// A browser with its cookies.
 pub(crate) struct Browser<'a> {
     app: &'a TestApp,
@@ -46,7 +59,7 @@ impl TestApp {
         Self::on(tempfile::tempdir().unwrap()).await
     }
 
-    /// The application on the data file of this folder, `data.db`.
+    /// The application on the data file of this folder.
     pub(crate) async fn on(folder: TempDir) -> Self {
         let (store, _writing) = server::acts::open(&folder.path().join(DATA)).await.unwrap();
         let clock = Clock::fixed(NOW);
@@ -63,6 +76,16 @@ impl TestApp {
     /// A connection of the test's own to the data file.
     pub(crate) async fn sql(&self) -> SqliteConnection {
         sql(&self.folder.path().join(DATA)).await
+    }
+
+    /// A connection that reads as the program does.
+    pub(crate) async fn db(&self) -> Connection {
+        self.store.reader(DEPARTMENT).await.unwrap()
+    }
+
+    /// Performs an act now; what came of it, once it is on disk.
+    pub(crate) async fn act<A: Act>(&self, by: A::By, what: A) -> A::Done {
+        act(&self.store, self.clock.now(), by, what).await.unwrap()
     }
 
     /// A browser that has been nowhere.
@@ -93,8 +116,7 @@ impl TestApp {
     /// Waits for what was to be written beside the requests so far.
     pub(crate) async fn written(&self) {
         tokio::task::yield_now().await;
-        let last = self.store.writer().run(|_| Box::pin(async { Ok(()) }));
-        last.await.unwrap();
+        self.act(Anyone, Nothing).await;
     }
 
     pub(crate) async fn send(&self, request: Request<Body>) -> Reply {

@@ -5,10 +5,11 @@ use std::path::{Path, PathBuf};
 
 use server::acts;
 use server::db::{Error, MIGRATOR, kit};
-use server::ids::DEPARTMENT;
 use sqlx::migrate::Migrator;
 use sqlx::sqlite::{SqliteConnectOptions, SqliteConnection};
 use sqlx::{ConnectOptions as _, Connection as _};
+
+use crate::support::DEPARTMENT;
 
 async fn connect(path: &Path) -> SqliteConnection {
     let options = SqliteConnectOptions::new().filename(path);

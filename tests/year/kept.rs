@@ -6,17 +6,19 @@ use std::time::Duration;
 use analysis::assess::assess;
 use analysis::sheet::Sheet;
 use analysis::year::Judgement;
+use server::acts::{ChooseScheme, SaveScheme};
 use server::clock::Zone;
-use server::db::decision::{self, FlagKey, NewDecision, Verdict};
+use server::db::decision::Verdict;
 use server::db::round_sheet::Closed;
-use server::db::scheme::{self, NewPoint, NewVersion};
-use server::db::{Error, Writing, class_set, judgement, revision, year};
-use server::ids::{ClassSetId, RevisionId, StaffId};
+use server::db::scheme::{self, NewPoint};
+use server::db::{judgement, revision, year};
+use server::ids::{ClassSetId, RevisionId};
 use server::report;
+use server::report::desk::{Desk, first};
 
-use super::{class_sets, head, sheet_id, sheets_with};
-use crate::support::stored_year;
-use crate::support::{Browser, Group, Reply, TestApp};
+use super::{class_sets, decide, head, sheets_with};
+use crate::support::stored_year::MarkAll;
+use crate::support::{Browser, DEPARTMENT, Group, HEAD, Reply, TestApp};
 
 const PAGES: [&str; 5] = [
     "/year",
@@ -101,7 +103,7 @@ async fn judgement_that_is_kept_is_the_one_made_anew() {
     let mut head = head(&app).await;
     head.get("/year").await.expect(200);
     kept(&app, 144).await;
-    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
+    let mut db = app.db().await;
     let version = format!("{}/{}", analysis::VERSION, analysis::year::VERSION);
     let stored = year::list_sheets(&mut db, 2026, &version).await.unwrap();
     assert_eq!(stored.len(), 144);
@@ -138,27 +140,8 @@ async fn decision_changes_the_summary() {
     kept(&app, 144).await;
     let before = state(&app).await;
     let (set, label) = &sheets[0];
-    let sheet_id = sheet_id(&app, set, label).await;
-    let dismiss = app.store.writer().run(move |db| {
-        Box::pin(async move {
-            let kept = revision::find_latest(db, sheet_id).await?.unwrap();
-            let new = NewDecision {
-                sheet_id,
-                revision_id: kept.id,
-                flag: FlagKey {
-                    step: "wavelength".to_owned(),
-                    slip: "scale-left-out".to_owned(),
-                    row_label: String::new(),
-                },
-                verdict: Verdict::Dismissed,
-                reason: String::new(),
-                staff_id: StaffId(1),
-                decided_at: 0,
-            };
-            decision::insert(db, &new).await
-        })
-    });
-    dismiss.await.unwrap();
+    let flag = ("wavelength", "scale-left-out");
+    decide(&app, (set, label), flag, Verdict::Dismissed).await;
     let page = changed(&app, &mut head, &before).await;
     page.says(&format!(">{} of 72</a>", made - 1));
 }
@@ -179,23 +162,28 @@ async fn hand_in_changes_the_summary() {
 
 /// Moves a class set to a version in which another point stands in the place
 /// of the last: as many points, as many marks.
-async fn swap_last_point(db: &mut Writing, id: ClassSetId) -> Result<(), Error> {
-    let class_set = class_set::get(db, id).await?;
-    let version = scheme::get_of_class_set(db, &class_set).await?;
-    let points = scheme::list_points(db, version).await?;
+async fn swap_last_point(app: &TestApp, class_set: ClassSetId) {
+    let desk = first::load(&mut app.db().await, class_set, None).await;
+    let Desk {
+        version, points, ..
+    } = desk.unwrap();
     let last = points.len() - 1;
     let points = points.into_iter().enumerate().map(|(at, stored)| NewPoint {
         key: (at != last).then_some(stored.key),
         point: stored.point,
     });
-    let new = NewVersion {
-        scheme_id: scheme::get_version(db, version).await?.scheme_id,
+    let save = SaveScheme {
+        scheme: version.scheme_id,
+        base: version.number,
         points: points.collect(),
-        staff_id: Some(StaffId(1)),
-        made_at: 0,
     };
-    let newer = scheme::insert_version(db, &new).await?;
-    class_set::update_scheme(db, id, newer).await
+    app.act(HEAD, save).await.unwrap();
+    let saved = scheme::find(&mut app.db().await, version.scheme_id).await;
+    let choose = ChooseScheme {
+        class_set,
+        version: saved.unwrap().unwrap().version_id,
+    };
+    app.act(HEAD, choose).await.unwrap();
 }
 
 #[tokio::test]
@@ -203,19 +191,11 @@ async fn newer_version_of_a_scheme_changes_the_summary() {
     let app = TestApp::new().await;
     let mut head = head(&app).await;
     let set = class_sets(&app).await[0];
-    let mark = app
-        .store
-        .writer()
-        .run(move |db| Box::pin(async move { stored_year::mark(db, set, StaffId(1)).await }));
-    mark.await.unwrap();
+    app.act(HEAD, MarkAll(set)).await;
     head.get("/year/classes").await.says("Groups marked");
     kept(&app, 144).await;
     head.get("/year/classes").await.says("Groups marked");
-    let swap = app
-        .store
-        .writer()
-        .run(move |db| Box::pin(swap_last_point(db, set)));
-    swap.await.unwrap();
+    swap_last_point(&app, set).await;
     // Nobody is marked on the new point yet.
     head.get("/year/classes")
         .await
@@ -270,7 +250,7 @@ async fn judgement_of_another_version_or_that_nobody_can_read_is_made_again() {
 async fn first_look_at_many_sheets_judges_them_in_batches() {
     let app = TestApp::new().await;
     head(&app).await;
-    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
+    let mut db = app.db().await;
     let zone = Zone(jiff::tz::TimeZone::UTC);
     let frame = report::year::Frame::load(&mut db, &zone, 2026, &Closed::default())
         .await
@@ -278,7 +258,8 @@ async fn first_look_at_many_sheets_judges_them_in_batches() {
     let first = report::year::sheets::load(&mut db, &frame).await.unwrap();
     assert_eq!(first.to_keep.len(), 144);
     drop(db);
-    report::year::keep_judged(&app.store, first.to_keep);
+    let now = app.clock.now();
+    report::year::keep_judged(&app.store, DEPARTMENT, first.to_keep, now);
     run(&app, "DELETE FROM year_summary").await;
     for _ in 0..2000 {
         if count(&app, "SELECT count(*) FROM judgement").await == 144 {
@@ -286,7 +267,7 @@ async fn first_look_at_many_sheets_judges_them_in_batches() {
         }
         tokio::time::sleep(Duration::from_millis(5)).await;
     }
-    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
+    let mut db = app.db().await;
     let again = report::year::sheets::load(&mut db, &frame).await.unwrap();
     assert!(again.to_keep.is_empty());
     let version = format!("{}/{}", analysis::VERSION, analysis::year::VERSION);

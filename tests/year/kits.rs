@@ -1,6 +1,8 @@
 //! The kits of a year.
 
-use super::{SCHOOL, School, head, sheet_id, store};
+use server::db::decision::Verdict;
+
+use super::{SCHOOL, School, decide, head, store};
 use crate::support::{Group, TestApp};
 
 #[tokio::test]
@@ -159,7 +161,8 @@ async fn sheet_whose_readings_were_mended_after_the_word_counts_again() {
     };
     let (mut pupil, url) = slipped.sends("hand_in", &app, &code, "A").await;
     let set = set.rsplit('/').next().unwrap();
-    confirm(&app, sheet_id(&app, set, "A").await).await;
+    let counted = ("last_crest", "counted-from-one");
+    decide(&app, (set, "A"), counted, Verdict::Confirmed).await;
     let taken_out = "1 sheet with a confirmed slip in the readings was taken out first.";
     head.get("/year/kits/1").await.expect(200).says(taken_out);
     // Other working leaves the slip in the readings; other readings mend it.
@@ -179,29 +182,4 @@ async fn sheet_whose_readings_were_mended_after_the_word_counts_again() {
         .await
         .expect(200)
         .says("count begun at one");
-}
-
-/// Confirms that a group counted from one.
-async fn confirm(app: &TestApp, sheet: server::ids::SheetId) {
-    use server::db::decision::{self, FlagKey, NewDecision, Verdict};
-    let confirmed = app.store.writer().run(move |db| {
-        Box::pin(async move {
-            let kept = server::db::revision::find_latest(db, sheet).await?.unwrap();
-            let new = NewDecision {
-                sheet_id: sheet,
-                revision_id: kept.id,
-                flag: FlagKey {
-                    step: "last_crest".to_owned(),
-                    slip: "counted-from-one".to_owned(),
-                    row_label: String::new(),
-                },
-                verdict: Verdict::Confirmed,
-                reason: String::new(),
-                staff_id: server::ids::StaffId(1),
-                decided_at: 0,
-            };
-            decision::insert(db, &new).await
-        })
-    });
-    confirmed.await.unwrap();
 }

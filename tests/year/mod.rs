@@ -10,12 +10,14 @@ mod start;
 mod teachers;
 mod walk;
 
-use server::db::class_set;
-use server::ids::{ClassSetId, SheetId};
+use server::acts::{Anyone, DecideSlip};
+use server::db::decision::{FlagKey, Verdict};
+use server::db::{bench, class_set, revision};
+use server::ids::ClassSetId;
 
 use crate::support::school::School;
-use crate::support::stored_year;
-use crate::support::{Browser, PASSWORD, TestApp};
+use crate::support::stored_year::StoreYear;
+use crate::support::{Browser, HEAD, PASSWORD, TestApp};
 
 /// A year of four lessons a class, worn kits and all.
 const SCHOOL: School = School {
@@ -26,12 +28,13 @@ const SCHOOL: School = School {
 
 /// Stores a year that starts in September of `starts`.
 async fn store(app: &TestApp, school: &School, starts: i16) {
-    let school = school.clone();
-    let stored = app
-        .store
-        .writer()
-        .run(move |db| Box::pin(async move { stored_year::store(db, &school, starts, 1).await }));
-    stored.await.unwrap();
+    let (school, seed) = (school.clone(), 1);
+    let year = StoreYear {
+        school,
+        starts,
+        seed,
+    };
+    app.act(Anyone, year).await;
 }
 
 /// A head of department with the worn year behind her.
@@ -58,7 +61,7 @@ async fn colleague<'a>(app: &'a TestApp, head: &mut Browser<'_>) -> Browser<'a> 
 
 /// The class sets, first lesson first.
 async fn class_sets(app: &TestApp) -> Vec<ClassSetId> {
-    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
+    let mut db = app.db().await;
     let mut listed = class_set::list(&mut db).await.unwrap();
     listed.reverse();
     listed.into_iter().map(|line| line.class_set.id).collect()
@@ -77,14 +80,25 @@ async fn sheets_with(head: &mut Browser<'_>, slip: &str) -> Vec<(String, String)
         .collect()
 }
 
-/// The sheet of a group.
-async fn sheet_id(app: &TestApp, set: &str, label: &str) -> SheetId {
-    let sql = "SELECT sheet.id FROM sheet JOIN bench ON bench.id = sheet.bench_id
-               WHERE class_set_id = $1 AND label = $2";
-    sqlx::query_scalar(sql)
-        .bind(set.parse::<i64>().unwrap())
-        .bind(label)
-        .fetch_one(&mut app.sql().await)
-        .await
-        .unwrap()
+/// Says whether a slip is one, of all rows of a step on a group's sheet.
+async fn decide(app: &TestApp, (set, label): (&str, &str), flag: (&str, &str), verdict: Verdict) {
+    let class_set = ClassSetId(set.parse().unwrap());
+    let mut db = app.db().await;
+    let bench = bench::find(&mut db, class_set, label).await.unwrap();
+    let sheet = bench.unwrap().sheet_id;
+    let newest = revision::find_latest(&mut db, sheet).await.unwrap();
+    drop(db);
+    let decide = DecideSlip {
+        class_set,
+        label: label.to_owned(),
+        revision: newest.unwrap().id,
+        flag: FlagKey {
+            step: flag.0.to_owned(),
+            slip: flag.1.to_owned(),
+            row_label: String::new(),
+        },
+        verdict,
+        reason: "seen in their book".to_owned(),
+    };
+    app.act(HEAD, decide).await.unwrap();
 }

@@ -171,7 +171,7 @@ pub mod rate {
     pub const SMALLER_PICTURE: f64 = 0.03;
 }
 
-/// Readings that agree with another group's, and repeats without spread.
+/// Readings that are another group's, and repeats without spread.
 ///
 /// These are for the questions of [`copied`](super::copied). All are our
 /// choice; none has a source. They lean towards silence: a wrong question
@@ -179,34 +179,15 @@ pub mod rate {
 pub mod agreement {
     /// The share of groups that take readings from another without saying so.
     pub const COPIES: f64 = 0.004;
-    /// Where two groups share, the chance that a certain third joins in.
-    pub const SPREADS: f64 = 0.3;
-    /// How much of a sheet is taken over, as (share of rows, prior): mostly
-    /// all of it but for a slip of the pen, at times a part.
-    pub const SHARES_TAKEN: [(f64, f64); 4] = [(0.97, 0.7), (0.8, 0.1), (0.6, 0.1), (0.4, 0.1)];
-    /// How far honest groups' readings of one thing scatter, in instruments'
-    /// errors as written above, with its prior. The small ones stand for sharp
-    /// pictures and for digits that many prefer.
-    pub const SCATTER: [(f64, f64); 5] = [
-        (0.25, 0.05),
-        (0.5, 0.15),
-        (1.0, 0.35),
-        (2.0, 0.3),
-        (4.0, 0.15),
-    ];
-    /// Repeats by one group scatter less than readings by two, by this factor:
-    /// who reads again remembers the first reading.
-    pub const REPEATS_SCATTER: f64 = 0.5;
-    /// Standard deviation of the factor between the same reading on two kits:
-    /// depth, lamp, string.
-    pub const KIT_SD: f64 = 0.03;
-    /// The chance that two sheets are of one kit where that is not known.
-    pub const SAME_KIT: f64 = 0.5;
-    /// The share of classes in which the object's length on the screen is told
-    /// to all, or written on the tank.
-    pub const SCALE_TOLD: f64 = 0.5;
-    /// The share of sheets whose repeats were written down without measuring.
-    pub const REPEATS_MADE_UP: f64 = 0.01;
-    /// The chance that repeats so written show no spread at all.
-    pub const MADE_UP_WITHOUT_SPREAD: f64 = 0.5;
+    /// How far the pair that is made up scatters, in instruments' errors as
+    /// written above.
+    pub const SCATTER: f64 = 0.6;
+    /// Readings that each pair has beside its own, agreeing as the class does.
+    pub const AS_CLASS: f64 = 3.0;
+    /// How far repeats by one group scatter, in instruments' errors: who reads
+    /// again remembers the first reading.
+    pub const REPEATS: f64 = 0.25;
+    /// The share of sheets whose repeats were written down without measuring,
+    /// and without spread.
+    pub const MADE_UP: f64 = 0.005;
 }

@@ -130,23 +130,3 @@ pub(super) fn is_no_spread(spread: f64, values: &[f64]) -> bool {
     let largest = values.iter().fold(0.0_f64, |most, x| most.max(x.abs()));
     spread <= SAME * largest
 }
-
-/// How far the mean of `after` lies above that of `before`, for samples that
-/// share one scatter: Student's two samples.
-///
-/// The standard error is the [`pooled_sd`] times √(1/n₁ + 1/n₂), on
-/// n₁ + n₂ − 2 degrees of freedom.
-///
-/// `None` where either has no values; with one value each the standard error
-/// is 0 on no degrees of freedom.
-#[must_use]
-pub fn difference_of_means(before: &[f64], after: &[f64]) -> Option<Estimate> {
-    let value = mean(after)? - mean(before)?;
-    let (n1, n2) = (before.len(), after.len());
-    let per_sd = (1.0 / n1 as f64 + 1.0 / n2 as f64).sqrt();
-    Some(Estimate {
-        value,
-        se: pooled_sd(&[before, after]).map_or(0.0, |sd| sd * per_sd),
-        df: n1 + n2 - 2,
-    })
-}

@@ -6,28 +6,13 @@ use serde::{Deserialize, Serialize};
 use super::share::Share;
 use super::{Estimated, Lesson, Year, YearSheet};
 use crate::method::Method;
-use crate::stats::consistency::{
-    mandel_h, mandel_h_critical, mandel_k, mandel_k_critical_unequal, precision,
-};
 use crate::stats::interval::Estimate;
+use crate::stats::precision::precision;
 use crate::stats::{outlier, spread};
-
-/// Chances at which h and k are marked: where ISO 5725-2 speaks of a
-/// straggler and of an outlier.
-const LINES: [f64; 2] = [0.05, 0.01];
 
 /// Groups up to which a class is said to say little. Our choice: three groups
 /// that scatter by 8 % know their mean to 9 % at best.
 pub const FEW_GROUPS: usize = 3;
-
-/// Groups from which on a class has an h: with those that have half as many
-/// groups as is usual, since the lines of h suppose means that are about
-/// equally sure. Our choice.
-const FEWEST_FOR_H: usize = 3;
-
-/// Classes from which on there is an h. Of three the line of 1 % lies within
-/// a thousandth of the most that h can be. Our choice.
-const FEWEST_CELLS_FOR_H: usize = 4;
 
 /// The classes (or teachers) of one method.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -64,15 +49,13 @@ pub struct Cell {
     pub ratio: Option<Estimated>,
     /// The same against the mean of all others: 0.03 for 3 % above.
     pub against_others: Option<Estimated>,
+    /// Whether its mean stands apart from those of the others, by the rule for
+    /// groups in a class: where all are alike, any does in 5 % of years at
+    /// most. `None` where it or the others have too few groups, and with fewer
+    /// than four to compare.
+    pub stands_apart: Option<bool>,
     /// Standard deviation between its groups, of ln(speed/expected).
     pub sd: Option<f64>,
-    /// Mandel's h: how far its mean is from the others'; `None` where it or
-    /// the others have too few groups.
-    pub h: Option<f64>,
-    /// Mandel's k: how its scatter compares with that of all.
-    pub k: Option<f64>,
-    /// Where k is marked: at 5 % and at 1 %, for so many groups.
-    pub k_lines: Option<[f64; 2]>,
     /// Marks ÷ full marks of the groups that are marked on every point.
     pub marks: Option<Marks>,
 }
@@ -80,26 +63,20 @@ pub struct Cell {
 /// What the classes (or teachers) of one method have in common.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Together {
-    /// Those with two groups or more that count.
-    pub cells: usize,
     /// Repeatability: standard deviation of groups about the mean of their
     /// own class, of ln(speed/expected).
     pub repeatability: f64,
     /// Reproducibility: the same of groups of any class.
     pub reproducibility: f64,
-    /// Where h is marked: at 5 % and at 1 %.
-    pub h_lines: Option<[f64; 2]>,
 }
 
-/// How marks are spread: as shares of full marks.
+/// Marks as shares of full marks.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Marks {
     /// Groups.
     pub groups: usize,
     /// Their mean, with its 95 % interval; `None` with one group.
     pub mean: Option<Estimated>,
-    /// Least, lower quartile, median, upper quartile, most.
-    pub quartiles: [f64; 5],
 }
 
 /// Compares a year's classes, or whatever else `of` makes of a lesson.
@@ -183,50 +160,39 @@ fn together(cells: &mut [Cell], values: &[Vec<f64>]) -> Option<Together> {
         cell.counted = values.len();
         cell.sd = spread::sample_sd(values);
     }
-    let among: Vec<usize> = (0..values.len())
-        .filter(|at| values[*at].len() > 1)
-        .collect();
-    let compared: Vec<Vec<f64>> = among.iter().map(|at| values[*at].clone()).collect();
+    let compared = values.iter().filter(|groups| groups.len() > 1);
+    let compared: Vec<Vec<f64>> = compared.cloned().collect();
     let groups: Vec<&[f64]> = compared.iter().map(Vec::as_slice).collect();
     let sd = spread::pooled_sd(&groups)?;
     let df = compared.iter().map(|groups| groups.len() - 1).sum();
     for (cell, own) in cells.iter_mut().zip(values) {
         place(cell, own, values, sd, df);
     }
+    stand_apart(cells, values);
     let precision = precision(&compared)?;
-    let k = mandel_k(&compared);
-    for (index, at) in among.iter().enumerate() {
-        let cell = &mut cells[*at];
-        cell.k = k.as_ref().and_then(|k| k[index]);
-        let own = compared[index].len() - 1;
-        cell.k_lines = lines(|alpha| mandel_k_critical_unequal(own, df, alpha));
-    }
     Some(Together {
-        cells: precision.cells,
         repeatability: precision.repeatability_sd,
         reproducibility: precision.reproducibility_sd,
-        h_lines: levels(cells, values, &among),
     })
 }
 
-/// Works out Mandel's h of the cells that have about as many groups as is
-/// usual, and where it is marked.
-fn levels(cells: &mut [Cell], values: &[Vec<f64>], among: &[usize]) -> Option<[f64; 2]> {
-    let sizes: Vec<f64> = among.iter().map(|at| values[*at].len() as f64).collect();
-    let usual = spread::median(&sizes)?;
-    let is_enough = |at: &usize| {
-        let groups = values[*at].len();
-        groups >= FEWEST_FOR_H && groups as f64 >= usual / 2.0
-    };
-    let among: Vec<usize> = among.iter().copied().filter(is_enough).collect();
-    if among.len() < FEWEST_CELLS_FOR_H {
-        return None;
+/// Finds the cells whose means stand apart, among those that have more than a
+/// few groups and half as many as is usual: means of fewer scatter more.
+fn stand_apart(cells: &mut [Cell], values: &[Vec<f64>]) {
+    let sizes = values.iter().map(|groups| groups.len() as f64);
+    let sizes: Vec<f64> = sizes.filter(|size| *size > 1.0).collect();
+    let usual = spread::median(&sizes).unwrap_or(0.0);
+    let is_enough =
+        |groups: &[f64]| groups.len() > FEW_GROUPS && groups.len() as f64 >= usual / 2.0;
+    let among = values.iter().enumerate();
+    let among = among.filter(|(_, groups)| is_enough(groups));
+    let among = among.filter_map(|(at, groups)| Some((at, spread::mean(groups)?)));
+    let (among, means): (Vec<usize>, Vec<f64>) = among.unzip();
+    if means.len() >= outlier::FEWEST {
+        for (at, apart) in among.into_iter().zip(outlier::outlying(&means)) {
+            cells[at].stands_apart = Some(apart);
+        }
     }
-    let compared: Vec<Vec<f64>> = among.iter().map(|at| values[*at].clone()).collect();
-    for (at, h) in among.iter().zip(mandel_h(&compared)?) {
-        cells[*at].h = Some(h);
-    }
-    lines(|alpha| mandel_h_critical(among.len(), alpha))
 }
 
 /// A mean of few groups on the scatter that all classes share, and against
@@ -252,39 +218,17 @@ fn ratio(log: &Estimate) -> Option<Estimated> {
     Estimated::of_log(log.value, interval.width() / 2.0)
 }
 
-fn lines(at: impl Fn(f64) -> Option<f64>) -> Option<[f64; 2]> {
-    let [five, one] = LINES.map(at);
-    Some([five?, one?])
-}
-
 impl Marks {
     fn of(marks: &[f64]) -> Option<Self> {
-        let mut sorted = marks.to_vec();
-        sorted.sort_by(f64::total_cmp);
-        let mean = spread::mean_estimate(&sorted)?;
+        let mean = spread::mean_estimate(marks)?;
         let interval = mean.interval95().map(|interval| Estimated {
             value: mean.value,
             low: interval.low,
             high: interval.high,
         });
         Some(Self {
-            groups: sorted.len(),
+            groups: marks.len(),
             mean: interval,
-            quartiles: [0.0, 0.25, 0.5, 0.75, 1.0].map(|share| quantile(&sorted, share)),
         })
     }
-}
-
-/// The value below which a share of some sorted values lies, straight between
-/// the two nearest (Hyndman and Fan (1996), *The American Statistician* 50,
-/// 361-365, definition 7).
-fn quantile(sorted: &[f64], share: f64) -> f64 {
-    let at = share * (sorted.len() - 1) as f64;
-    let below = at.floor();
-    let index = |place: f64| {
-        let last = sorted.len() - 1;
-        (0..=last).find(|i| *i as f64 >= place).unwrap_or(last)
-    };
-    let (low, high) = (sorted[index(below)], sorted[index(at.ceil())]);
-    low + (at - below) * (high - low)
 }

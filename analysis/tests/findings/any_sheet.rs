@@ -112,7 +112,7 @@ proptest! {
         }
         let declared: Vec<_> = placed
             .iter()
-            .map(|placed| Declared { sheet: placed.sheet, kit: placed.kit, shared: "" })
+            .map(|placed| Declared { sheet: placed.sheet, shared: "" })
             .collect();
         for question in questions(&declared) {
             prop_assert!((LEAST_PROBABLE..=1.0).contains(&question.probability), "{question:?}");

@@ -1,6 +1,6 @@
 //! Kappa, weighted and not.
 
-use analysis::stats::agreement::{Kappa, linear, nominal, quadratic, weighted_kappa};
+use analysis::stats::agreement::{Kappa, linear, weighted_kappa};
 use serde_json::Value;
 
 use super::{count, digits, load, number, numbers, rounds_to, rows};
@@ -21,6 +21,15 @@ fn pairs(counts: &Value) -> Vec<(f64, f64)> {
 
 fn kappa(pairs: &[(f64, f64)], disagreement: fn(f64, f64) -> f64) -> Kappa {
     weighted_kappa(pairs, disagreement).expect("marks that differ")
+}
+
+/// Every disagreement weighs the same: Cohen's kappa of 1960.
+fn nominal(first: f64, second: f64) -> f64 {
+    f64::from((first - second).abs() > 0.0)
+}
+
+fn quadratic(first: f64, second: f64) -> f64 {
+    (first - second).powi(2)
 }
 
 /// Cohen's disagreement weights; the first judge's figure chooses the row.

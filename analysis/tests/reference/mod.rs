@@ -2,16 +2,15 @@
 //! far it was checked, and what was left out.
 
 mod agreement;
-mod consistency;
 mod icc;
 mod kappa;
 mod lines;
 mod outliers;
+mod precision;
 mod proportions;
 mod quantiles;
 mod ripples;
 mod robust;
-mod samples;
 mod spread;
 mod strings;
 mod water;

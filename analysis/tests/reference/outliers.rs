@@ -39,6 +39,24 @@ fn grubbs_table_for_three_to_twenty() {
     }
 }
 
+#[test]
+fn grubbs_two_sided_for_three_to_thirty() {
+    let data = &load(include_str!("data/grubbs.json"))["two_sided"];
+    let mut computed = rows(&data["computed"]).iter();
+    for row in computed.clone() {
+        for (level, theirs) in [(0.05, &row[1]), (0.01, &row[2])] {
+            let found = grubbs_critical_two_sided(count(&row[0]), level).unwrap();
+            assert!(rounds_to(found, theirs), "{row}: {found}");
+        }
+    }
+    let tabulated = &data["tabulated"];
+    let ten = computed.find(|row| row[0] == tabulated["n"]).unwrap();
+    for (level, theirs) in [(0.05, "five_percent"), (0.01, "one_percent")] {
+        let found = grubbs_critical_two_sided(count(&ten[0]), level).unwrap();
+        assert!(rounds_to(found, &tabulated[theirs]), "{found}");
+    }
+}
+
 /// The first two statistics stay below their critical values and the third
 /// does not: one outlier hides another, and there are three.
 #[test]

@@ -2,12 +2,10 @@
 //! and rates that intervals promise.
 
 mod agreement;
-mod consistency;
 mod coverage;
 mod numbers;
+mod precision;
 mod robust;
-
-use analysis::interval::Interval;
 
 /// Equal but for rounding, which a few dozen operations on figures of a few
 /// tens leave below this.
@@ -20,8 +18,4 @@ fn both_near(a: Option<f64>, b: Option<f64>) -> bool {
         (Some(a), Some(b)) => near(a, b),
         (a, b) => a.is_none() && b.is_none(),
     }
-}
-
-fn intervals_near(a: Option<Interval>, b: Option<Interval>) -> bool {
-    both_near(a.map(|i| i.low), b.map(|i| i.low)) && both_near(a.map(|i| i.high), b.map(|i| i.high))
 }

@@ -1,21 +1,21 @@
 //! A department on a data file of its own, with as many class sets as a
 //! benchmark needs.
 
+#[path = "../../../tests/support/act.rs"]
+pub(crate) mod act;
 mod sheet;
 
 use analysis::method::Method;
+use server::acts::{Act, Anyone, Doing, MakeClassSet};
 use server::clock::Clock;
-use server::db::class_set::{self, NewClassSet};
-use server::db::staff::{self, NewStaff, Role};
-use server::db::{Error, Store, Writing};
+use server::db::{Error, Store};
 use server::ids::ClassSetId;
 use tempfile::TempDir;
 use tokio::task::JoinHandle;
 
-pub(crate) use sheet::full_sheet;
+use act::Join;
 
-/// Name of the one teacher.
-pub(crate) const TEACHER: &str = "Ms Fell";
+pub(crate) use sheet::full_sheet;
 
 /// Name of the data file.
 pub(crate) const DATA: &str = "data.db";
@@ -35,10 +35,8 @@ impl Department {
         let folder = tempfile::tempdir().unwrap();
         let data = folder.path().join(DATA);
         let (store, writing) = server::acts::open_with(&data, batch).await.unwrap();
-        let make = store
-            .writer()
-            .run(move |db| Box::pin(make(db, class_sets, groups)));
-        let class_sets = make.await.unwrap();
+        let make = Make { class_sets, groups };
+        let class_sets = act(&store, Anyone, make).await.unwrap();
         Self {
             store,
             class_sets,
@@ -56,26 +54,35 @@ impl Department {
     }
 }
 
-async fn make(db: &mut Writing, class_sets: usize, groups: u8) -> Result<Vec<ClassSetId>, Error> {
-    let made_at = Clock::System.now();
-    let teacher = NewStaff {
-        name: TEACHER.to_owned(),
-        password_hash: "nobody signs in".to_owned(),
-        role: Role::Teacher,
-        made_at,
-    };
-    let new = NewClassSet {
-        class_name: "10B/Ph2".to_owned(),
-        method: Method::RippleTank,
-        held_on: jiff::civil::date(2026, 11, 24),
-        groups,
-        is_live: true,
-        created_by: staff::insert(db, &teacher).await?.unwrap(),
-        made_at,
-    };
-    let mut made = Vec::with_capacity(class_sets);
-    for _ in 0..class_sets {
-        made.push(class_set::insert(db, &new).await?);
+/// Performs an act now.
+pub(crate) async fn act<A: Act>(store: &Store, by: A::By, what: A) -> Result<A::Done, Error> {
+    act::act(store, Clock::System.now(), by, what).await
+}
+
+/// Makes the teacher's account, and class sets of so many groups.
+struct Make {
+    class_sets: usize,
+    groups: u8,
+}
+
+impl Act for Make {
+    type By = Anyone;
+    type Done = Vec<ClassSetId>;
+
+    async fn perform(self, by: Anyone, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+        let at = doing.at();
+        let teacher = doing.perform(at, by, Join("Ms Fell")).await?;
+        let new = MakeClassSet {
+            class_name: "10B/Ph2".to_owned(),
+            method: Method::RippleTank,
+            held_on: jiff::civil::date(2026, 11, 24),
+            groups: self.groups,
+            is_live: true,
+        };
+        let mut made = Vec::with_capacity(self.class_sets);
+        for _ in 0..self.class_sets {
+            made.push(doing.perform(at, teacher, new.clone()).await?);
+        }
+        Ok(made)
     }
-    Ok(made)
 }

@@ -8,6 +8,9 @@ use crate::db::decision::Verdict;
 use crate::db::round_sheet;
 use crate::ids::{ClassSetId, RoundId, SettlementId};
 
+/// The code of an event by which readings were taken in from a file.
+pub const IMPORTED: &str = "readings_imported";
+
 /// Something that happened. Most name the class set that it happened to.
 #[derive(Clone, Debug)]
 pub enum Event {
@@ -99,7 +102,7 @@ impl Event {
                 return None;
             }
             Self::NumberRenewed(..) => "number_renewed",
-            Self::ReadingsImported(..) => "readings_imported",
+            Self::ReadingsImported(..) => IMPORTED,
             Self::RegisterKept(..) => "register_kept",
             Self::SlipDecided(_, Verdict::Confirmed, _) => "slip_confirmed",
             Self::SlipDecided(_, Verdict::Dismissed, _) => "slip_dismissed",

@@ -16,7 +16,7 @@ impl Act for LeaveBench {
     type Done = ();
 
     async fn perform(self, by: VisitId, doing: &mut Doing<'_>) -> Result<(), Error> {
-        visit::update_left(doing.db, by).await?;
+        visit::leave(doing.db, by).await?;
         doing.record(by, &Event::Visited(self.class_set)).await
     }
 }

@@ -10,19 +10,119 @@
 //! Nothing else can write: only this module can look into a [`Doing`], and the
 //! functions of `db/` that write take what is in it.
 
+mod add_comment;
+mod add_note;
+mod award;
+mod award_second;
+mod award_suggested;
+mod blank_due_initials;
+mod blank_initials;
+mod choose_scheme;
+mod close_round;
+mod come_back;
+mod copy_scheme;
+mod decide_slip;
+mod draw_sample;
+mod enter_record;
 pub mod event;
+mod hand_in;
+mod invite;
+mod invite_first;
+mod keep_inference;
+mod keep_initials;
+mod keep_judgements;
+mod keep_register;
 mod keep_seen;
+mod keep_year;
 mod leave_bench;
+mod list_kit;
+mod make_account;
+mod make_class_set;
+mod make_round;
+mod mark_again;
+mod note_marking;
 mod open;
+mod open_draft;
+mod pick_anchors;
+mod release_marks;
+mod renew_number;
+mod retire_comment;
+mod retire_scheme;
+mod save_scheme;
+mod set_help;
+mod set_sample_sizes;
 mod set_state;
+mod set_stop;
+mod set_thresholds;
+mod settle;
+mod show_marks;
+mod sign_in;
+mod sign_out;
+mod still_holds;
+mod take_bench;
+mod take_in_readings;
+mod tick_bench;
+mod undo_marks;
+mod withdraw_note;
+mod write_ruling;
 
 use std::future::Future;
 
+pub use add_comment::AddComment;
+pub use add_note::{AddNote, NotNoted};
+pub use award::{Award, Given, NotAwarded};
+pub use award_second::{AwardSecond, NotMarked};
+pub use award_suggested::{AwardSuggested, NotAsSeen, Places};
+pub use blank_due_initials::BlankDueInitials;
+pub use blank_initials::{BlankInitials, Blanking};
+pub use choose_scheme::{ChooseScheme, NotChosen};
+pub use close_round::{CloseRound, NotClosed};
+pub use come_back::ComeBack;
+pub use copy_scheme::CopyScheme;
+pub use decide_slip::{DecideSlip, NotDecided};
+pub use draw_sample::{DrawSample, DrawnOtherwise};
+pub use enter_record::{EnterRecord, NotEntered};
 pub use event::Event;
+pub use hand_in::{HandIn, Sent};
+pub use invite::Invite;
+pub use invite_first::InviteFirst;
+pub use keep_inference::KeepInference;
+pub use keep_initials::KeepInitials;
+pub use keep_judgements::KeepJudgements;
+pub use keep_register::{KeepRegister, RegisterChanged};
 pub use keep_seen::KeepSeen;
+pub use keep_year::KeepYear;
 pub use leave_bench::LeaveBench;
-pub use open::{open, open_with};
+pub use list_kit::ListKit;
+pub use make_account::{MakeAccount, NoAccount};
+pub use make_class_set::MakeClassSet;
+pub use make_round::{MakeRound, NotMade};
+pub use mark_again::MarkAgain;
+pub use note_marking::{NotKept, NoteMarking};
+pub use open::{BATCH, open, open_with};
+pub use open_draft::{NoDraft, OpenDraft};
+pub use pick_anchors::{NotPicked, PickAnchors};
+pub use release_marks::ReleaseMarks;
+pub use renew_number::{NoNumberYet, RenewNumber};
+pub use retire_comment::RetireComment;
+pub use retire_scheme::{LastOfMethod, RetireScheme};
+pub use save_scheme::{NotSaved, SaveScheme};
+pub use set_help::SetHelp;
+pub use set_sample_sizes::SetSampleSizes;
 pub use set_state::SetState;
+pub use set_stop::{NoStop, SetStop};
+pub use set_thresholds::SetThresholds;
+pub use settle::{Holds, NotSettled, Settle};
+pub use show_marks::{NotShown, ShowMarks, Shown};
+pub use sign_in::SignIn;
+pub use sign_out::SignOut;
+pub use still_holds::{HoldsNoMore, StillHolds};
+pub use take_bench::{NotTaken, TakeBench};
+pub use take_in_readings::{GroupWork, NoBench, ReadingsMet, TakeInReadings, why_no_bench};
+pub use tick_bench::{NotTicked, TickBench};
+pub use undo_marks::{NotUndone, UndoMarks};
+pub use withdraw_note::{NoSuchNote, WithdrawNote};
+pub use write_ruling::{NotRuled, WriteRuling};
 
 use crate::changes::Changes;
 use crate::db::{self, Connection, Error, Store, Writing};
@@ -70,6 +170,14 @@ impl By for VisitId {
     }
 }
 
+/// Checks that it is a head of department.
+fn head(by: Staff) -> Result<(), Error> {
+    match by.is_head {
+        true => Ok(()),
+        false => Err(Error::HeadOnly),
+    }
+}
+
 /// Somebody who is neither signed in nor at a bench, or the program itself.
 #[derive(Clone, Copy, Debug)]
 pub struct Anyone;
@@ -96,6 +204,10 @@ impl<B: By> Actor for (DepartmentId, B) {
         *self
     }
 }
+
+/// There is one of this name already. Nothing was written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Taken;
 
 /// Acts under way, in one savepoint of the writer.
 #[derive(Debug)]
@@ -167,7 +279,7 @@ pub async fn perform<A: Act>(
             changes.announce(*id);
         }
     };
-    let work = store.writer().run_for(department, tell, move |db| {
+    let work = store.writer().run(department, tell, move |db| {
         Box::pin(async move {
             let changed = Vec::new();
             let mut doing = Doing { db, at, changed };
@@ -179,6 +291,37 @@ pub async fn perform<A: Act>(
     Ok(done)
 }
 
+/// Performs an act beside whatever else is done. Nobody waits for it; where it
+/// fails, `what` says in the log what was not done.
+pub fn perform_later(
+    store: &Store,
+    at: i64,
+    department: DepartmentId,
+    act: impl Act<By = Anyone, Done = ()>,
+    what: &'static str,
+) {
+    let store = store.clone();
+    tokio::spawn(async move {
+        if let Err(error) = perform_unheard(&store, at, department, act).await {
+            tracing::warn!(%error, "{what}");
+        }
+    });
+}
+
+/// Performs an act of the program itself, about which no open page is told.
+///
+/// # Errors
+/// As of the act; when the writer takes no more or stops.
+pub async fn perform_unheard<A: Act<By = Anyone>>(
+    store: &Store,
+    at: i64,
+    department: DepartmentId,
+    act: A,
+) -> Result<A::Done, Error> {
+    let nobody_listens = Changes::new(0);
+    perform(store, &nobody_listens, at, &(department, Anyone), act).await
+}
+
 /// A row that is missing inside an act is a fault of ours. What an address
 /// names and is not there an act answers with [`Error::NoSuch`].
 fn missing(error: Error) -> Error {
@@ -186,4 +329,12 @@ fn missing(error: Error) -> Error {
         Error::Sql(sqlx::Error::RowNotFound) => Error::Missing,
         other => other,
     }
+}
+
+/// A row that an address or a form names need not be there.
+fn named<T>(row: Result<T, Error>) -> Result<T, Error> {
+    row.map_err(|error| match error {
+        Error::Sql(sqlx::Error::RowNotFound) => Error::NoSuch,
+        other => other,
+    })
 }

@@ -4,10 +4,11 @@ use std::path::Path;
 
 use tokio::task::JoinHandle;
 
-use super::{Act, Anyone, Doing, perform};
-use crate::changes::Changes;
-use crate::db::writer::BATCH;
-use crate::db::{Error, Store, comment, scheme};
+use super::{Act, Anyone, Doing, perform_unheard};
+use crate::db::{Error, Store, comment, scheme, writer};
+
+/// Most writes to a commit, as the program runs.
+pub const BATCH: usize = writer::BATCH;
 
 /// Puts the mark schemes and comments that come with the program into a
 /// department that has none.
@@ -45,9 +46,8 @@ pub async fn open_with(
 ) -> Result<(Store, JoinHandle<Result<(), Error>>), Error> {
     let (store, writing) = Store::open(path, batch).await?;
     let departments = store.door().await?.list().await?;
-    let nobody_listens = Changes::new(0);
     for department in departments {
-        perform(&store, &nobody_listens, 0, &(department, Anyone), FillHouse).await?;
+        perform_unheard(&store, 0, department, FillHouse).await?;
     }
     Ok((store, writing))
 }

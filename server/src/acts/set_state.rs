@@ -20,7 +20,7 @@ impl Act for SetState {
 
     async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Error> {
         let id = self.class_set;
-        class_set::update_state(doing.db, id, self.state).await?;
+        class_set::set_state(doing.db, id, self.state).await?;
         let event = match self.state {
             State::Open => Event::SetOpened(id),
             State::Closed => Event::SetClosed(id),

@@ -8,7 +8,8 @@ use super::curve::ExpectedSpeed;
 use super::draw::{Fit, draw};
 use super::points::{Kind, Point, key, table};
 use super::sheet::over;
-use super::words::{count, do_not_belong};
+use super::words::do_not_belong;
+use crate::words::counted;
 
 /// A group of a class.
 #[derive(Clone, Copy, Debug)]
@@ -88,8 +89,8 @@ fn description(
     let drawn = groups.iter().filter(|group| !points_of(group).is_empty());
     let what = format!(
         "{} of {}",
-        count(points.len(), "row", "rows"),
-        count(drawn.count(), "group", "groups")
+        counted(points.len(), "row", "rows"),
+        counted(drawn.count(), "group", "groups")
     );
     let mut sentences = vec![over(points, &what, fit)];
     let outlying = groups.iter().filter(|group| group.outlier);

@@ -11,7 +11,7 @@ use super::draw::AxisLabel;
 use super::frame::{self, Place, across};
 use super::label::{Area, Label, Paper};
 use super::scale::Scale;
-use super::words::count;
+use crate::words::counted;
 
 /// Half the width of a cross and what it needs clear.
 const CLEAR: f64 = 8.0;
@@ -251,9 +251,9 @@ fn description(sheets: &[Sheet]) -> String {
     let outside = sheets.iter().filter(|sheet| !sheet.is_within).count();
     format!(
         "Second less first total against the mean of both, for {}: the second is higher on {above}, lower on {below} and the same on {}. {} outside the tolerance.",
-        count(sheets.len(), "sheet", "sheets"),
+        counted(sheets.len(), "sheet", "sheets"),
         sheets.len() - above - below,
-        count(outside, "sheet lies", "sheets lie"),
+        counted(outside, "sheet lies", "sheets lie"),
     )
 }
 

@@ -4,8 +4,8 @@ use analysis::assess::{RowResult, Standing};
 
 use super::frame::Frame;
 use super::scale::drawable;
-use super::words::sentence_start;
 use super::{Mark, TableRow};
+use crate::words::capitalised;
 
 /// How a point is marked.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -78,7 +78,7 @@ pub(super) fn table(points: &[Point], frame: &Frame) -> Vec<TableRow> {
     points
         .iter()
         .map(|point| TableRow {
-            name: sentence_start(&point.name),
+            name: capitalised(&point.name),
             along: frame.along.figure(point.at.0),
             up: frame.up.figure(point.at.1),
             remark: match point.kind {

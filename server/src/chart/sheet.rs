@@ -5,8 +5,9 @@ use analysis::assess::Assessment;
 use super::curve::ExpectedSpeed;
 use super::draw::{Fit, draw};
 use super::points::{Kind, Point, key, table};
-use super::words::{count, do_not_belong, list, shortest, three_figures};
+use super::words::{do_not_belong, shortest, three_figures};
 use super::{Graph, TableRow};
+use crate::words::{counted, list};
 
 /// f against 1/λ for the rows of a sheet, with the best fit through the
 /// origin and, where it is known, the expected curve.
@@ -75,7 +76,7 @@ fn description(points: &[Point], fit: Option<Fit>, has_expected: bool) -> String
             .map(|point| point.name.trim_start_matches("row "))
             .collect()
     };
-    let mut sentences = vec![over(points, &count(points.len(), "row", "rows"), fit)];
+    let mut sentences = vec![over(points, &counted(points.len(), "row", "rows"), fit)];
     sentences.extend(do_not_belong(
         "row",
         "rows",

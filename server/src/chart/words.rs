@@ -1,6 +1,7 @@
-//! Numbers and lists in words, for labels and for those who hear the graph.
+//! Numbers in words, for labels and for those who hear the graph.
 
 use super::scale::{drawable, power_of_ten};
+use crate::words::{capitalised, list, plural};
 
 /// A value to three figures: `0.257`, `25.7`, `1234`, `1.23 × 10⁹`. The
 /// whole part is never cut short.
@@ -62,37 +63,10 @@ fn ten_to_the(power: i32) -> String {
     format!("10{power}")
 }
 
-/// `row 2`, `rows 2 and 5`, `rows 2, 5 and 6`; nothing for no names.
-#[must_use]
-pub fn list(one: &str, many: &str, names: &[&str]) -> Option<String> {
-    let text = match names {
-        [] => return None,
-        [name] => format!("{one} {name}"),
-        [most @ .., last] => format!("{many} {} and {last}", most.join(", ")),
-    };
-    Some(text.trim_start().to_owned())
-}
-
 /// `Rows 2 and 5 do not belong with the others.`; nothing for no names.
 #[must_use]
 pub fn do_not_belong(one: &str, many: &str, names: &[&str], with: &str) -> Option<String> {
-    let subject = sentence_start(&list(one, many, names)?);
-    let verb = if names.len() == 1 { "does" } else { "do" };
+    let subject = capitalised(&list(one, many, names)?);
+    let verb = plural(names.len(), "does", "do");
     Some(format!("{subject} {verb} not belong with {with}."))
-}
-
-/// `1 row`, `6 rows`.
-#[must_use]
-pub fn count(n: usize, one: &str, many: &str) -> String {
-    let noun = if n == 1 { one } else { many };
-    format!("{n} {noun}")
-}
-
-/// A text with its first letter large, to begin a sentence.
-#[must_use]
-pub fn sentence_start(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| {
-        first.to_uppercase().chain(letters).collect()
-    })
 }

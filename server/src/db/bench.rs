@@ -43,9 +43,6 @@ macro_rules! select {
 }
 
 /// The benches of a class set, by label.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list(db: &mut Connection, class_set: ClassSetId) -> Result<Vec<Bench>, Error> {
     let sql = sql!(select!(
         "class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)"
@@ -61,9 +58,6 @@ struct OfClassSet {
 }
 
 /// Lists the benches of some class sets, each with its class set.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_in(
     db: &mut Connection,
     class_sets: &[ClassSetId],
@@ -80,9 +74,6 @@ pub async fn list_in(
 }
 
 /// One bench by its label.
-///
-/// # Errors
-/// When the query fails.
 pub async fn find(
     db: &mut Connection,
     class_set: ClassSetId,
@@ -99,9 +90,6 @@ pub async fn find(
 }
 
 /// Adds a bench with its empty sheet.
-///
-/// # Errors
-/// When a query fails.
 pub async fn insert(
     db: &mut Writing,
     class_set: ClassSetId,
@@ -122,30 +110,11 @@ pub async fn insert(
     Ok(id)
 }
 
-/// Gives a bench its first come-back number. False when it has one already:
-/// somebody else was first.
-///
-/// # Errors
-/// When the query fails.
-pub async fn update_come_back(db: &mut Writing, id: BenchId, hash: &str) -> Result<bool, Error> {
+/// Gives a bench a come-back number, in place of the one that it has.
+pub async fn set_number(db: &mut Writing, id: BenchId, hash: &str) -> Result<(), Error> {
     let sql = sql!(
-        "UPDATE bench SET come_back_hash = $3 WHERE id = (SELECT id FROM own_bench WHERE id = $2 AND department_id = $1) AND come_back_hash IS NULL"
+        "UPDATE bench SET come_back_hash = $3 WHERE id = (SELECT id FROM own_bench WHERE id = $2 AND department_id = $1)"
     );
-    Ok(query(db, sql).bind(id).bind(hash).execute(db).await? == 1)
-}
-
-/// Gives a bench a new come-back number in place of the old one: for a group
-/// that has lost its slip of paper. False when it never had one.
-///
-/// # Errors
-/// When the query fails.
-pub async fn update_lost_come_back(
-    db: &mut Writing,
-    id: BenchId,
-    hash: &str,
-) -> Result<bool, Error> {
-    let sql = sql!(
-        "UPDATE bench SET come_back_hash = $3 WHERE id = (SELECT id FROM own_bench WHERE id = $2 AND department_id = $1) AND come_back_hash IS NOT NULL"
-    );
-    Ok(query(db, sql).bind(id).bind(hash).execute(db).await? == 1)
+    query(db, sql).bind(id).bind(hash).execute(db).await?;
+    Ok(())
 }

@@ -1,9 +1,8 @@
 //! Class sets.
 
 use super::query::{query, query_as, query_scalar};
-use super::{Connection, Error, Writing, bench, class, found};
-use crate::clock::school_year;
-use crate::ids::{ClassSetId, SchemeVersionId, StaffId};
+use super::{Connection, Error, Writing, found};
+use crate::ids::{ClassId, ClassSetId, SchemeVersionId, StaffId};
 
 /// A query for class sets: the columns of [`ClassSet`], then `$more`, from
 /// the tables that they are in.
@@ -142,14 +141,12 @@ pub struct Listed {
 /// A class set to make.
 #[derive(Clone, Debug)]
 pub struct NewClassSet {
-    /// Name of the class.
-    pub class_name: String,
+    /// Its class.
+    pub class_id: ClassId,
     /// The method.
     pub method: analysis::method::Method,
     /// Date of the lesson.
     pub held_on: jiff::civil::Date,
-    /// How many groups, 1 to 20: labelled A, B, C and so on.
-    pub groups: u8,
     /// Whether its live page and help for pupils may be on.
     pub is_live: bool,
     /// Who makes it.
@@ -159,9 +156,6 @@ pub struct NewClassSet {
 }
 
 /// All class sets, newest lesson first.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list(db: &mut Connection) -> Result<Vec<Listed>, Error> {
     let sql = sql!(select!(
         ", count(bench.id) AS benches,
@@ -179,37 +173,31 @@ pub async fn list(db: &mut Connection) -> Result<Vec<Listed>, Error> {
 /// A class set by its id.
 ///
 /// # Errors
-/// `RowNotFound` when there is none.
+/// [`Error::NoSuch`] when there is none.
 pub async fn get(db: &mut Connection, id: ClassSetId) -> Result<ClassSet, Error> {
     let sql = sql!(select!(
         "",
         "WHERE class_set.id = $2 AND department_id = $1"
     ));
-    Ok(query_as(db, sql).bind(id).fetch_one(db).await?)
+    let found = query_as(db, sql).bind(id).fetch_optional(db);
+    found.await?.ok_or(Error::NoSuch)
 }
 
 /// A class set by its join code, in capitals.
-///
-/// # Errors
-/// When the query fails.
 pub async fn find_by_code(db: &mut Connection, code: &str) -> Result<Option<ClassSet>, Error> {
     let sql = sql!(select!("", "WHERE join_code = $2 AND department_id = $1"));
     Ok(query_as(db, sql).bind(code).fetch_optional(db).await?)
 }
 
-/// Makes a class set, with its benches and their empty sheets.
-///
-/// # Errors
-/// When a query fails.
+/// Adds a class set without benches, under a join code that is free.
 pub async fn insert(db: &mut Writing, new: &NewClassSet) -> Result<ClassSetId, Error> {
-    let class = class::find_or_insert(db, &new.class_name, school_year(new.held_on)).await?;
     let sql = sql!("INSERT INTO class_set (class_id, method, held_on, join_code, state, is_live, created_by, made_at)
                VALUES ((SELECT id FROM class WHERE id = $2 AND department_id = $1), $3, $4, $5, 'open', $6, $7, $8)
                ON CONFLICT (join_code) DO NOTHING RETURNING id");
-    let id = loop {
+    loop {
         // One code in a million is taken for each class set that there is.
         let made: Option<ClassSetId> = query_scalar(db, sql)
-            .bind(class)
+            .bind(new.class_id)
             .bind(new.method.code())
             .bind(new.held_on.to_string())
             .bind(crate::secret::join_code())
@@ -219,20 +207,16 @@ pub async fn insert(db: &mut Writing, new: &NewClassSet) -> Result<ClassSetId, E
             .fetch_optional(&mut *db)
             .await?;
         if let Some(id) = made {
-            break id;
+            return Ok(id);
         }
-    };
-    for letter in ('A'..='Z').take(usize::from(new.groups)) {
-        bench::insert(db, id, &letter.to_string()).await?;
     }
-    Ok(id)
 }
 
 /// Closes or reopens a class set.
 ///
 /// # Errors
-/// `RowNotFound` when there is none.
-pub async fn update_state(db: &mut Writing, id: ClassSetId, state: State) -> Result<(), Error> {
+/// [`Error::NoSuch`] when there is none.
+pub async fn set_state(db: &mut Writing, id: ClassSetId, state: State) -> Result<(), Error> {
     let done = query(db, sql!("UPDATE class_set SET state = $3 WHERE id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)"))
         .bind(id)
         .bind(state)
@@ -245,9 +229,9 @@ pub async fn update_state(db: &mut Writing, id: ClassSetId, state: State) -> Res
 /// summary.
 ///
 /// # Errors
-/// `RowNotFound` when there is no such class set; a failed check where the
+/// [`Error::NoSuch`] when there is no such class set; a failed check where the
 /// two are out of range.
-pub async fn update_thresholds(
+pub async fn set_thresholds(
     db: &mut Writing,
     id: ClassSetId,
     bench: i64,
@@ -268,8 +252,8 @@ pub async fn update_thresholds(
 /// Says when measuring stops, in Unix ms; `None` takes it back.
 ///
 /// # Errors
-/// `RowNotFound` when there is no such class set.
-pub async fn update_stop(
+/// [`Error::NoSuch`] when there is none.
+pub async fn set_stop(
     db: &mut Writing,
     id: ClassSetId,
     stops_at: Option<i64>,
@@ -286,8 +270,8 @@ pub async fn update_stop(
 /// their sheet is marked.
 ///
 /// # Errors
-/// `RowNotFound` when there is no such class set.
-pub async fn update_help(
+/// [`Error::NoSuch`] when there is none.
+pub async fn set_help(
     db: &mut Writing,
     id: ClassSetId,
     is_live: bool,
@@ -305,11 +289,11 @@ pub async fn update_help(
     found(done)
 }
 
-/// Sets the version of a scheme that a class set is marked with.
+/// Chooses the version of a scheme that a class set is marked with.
 ///
 /// # Errors
-/// `RowNotFound` when there is none.
-pub async fn update_scheme(
+/// [`Error::NoSuch`] when there is none.
+pub async fn choose_scheme(
     db: &mut Writing,
     id: ClassSetId,
     version: SchemeVersionId,

@@ -24,20 +24,14 @@ impl Department {
     }
 }
 
-/// The one department.
-///
-/// # Errors
-/// When the query fails.
+/// Returns the department.
 pub async fn get(db: &mut Connection) -> Result<Department, Error> {
     let sql = sql!("SELECT keeps_initials, initials_until FROM department WHERE id = $1");
     Ok(query_as(db, sql).fetch_one(db).await?)
 }
 
-/// Sets until which day initials are kept; `None`: not at all.
-///
-/// # Errors
-/// When the query fails.
-pub async fn update_initials_until(db: &mut Writing, until: Option<Date>) -> Result<(), Error> {
+/// Keeps initials until a day; `None`: not at all.
+pub async fn keep_initials(db: &mut Writing, until: Option<Date>) -> Result<(), Error> {
     let sql = sql!("UPDATE department SET keeps_initials = $2, initials_until = $3 WHERE id = $1");
     query(db, sql)
         .bind(until.is_some())

@@ -18,9 +18,6 @@ pub struct Draft {
 }
 
 /// A draft of this sheet.
-///
-/// # Errors
-/// When the query fails.
 pub async fn find(db: &mut Connection, sheet: SheetId, uuid: &str) -> Result<Option<Draft>, Error> {
     let sql = sql!("SELECT uuid, base_version, spent_revision_id, payload_hash FROM draft
                WHERE uuid = $2 AND sheet_id = (SELECT id FROM own_sheet WHERE id = $3 AND department_id = $1)");
@@ -32,9 +29,6 @@ pub async fn find(db: &mut Connection, sheet: SheetId, uuid: &str) -> Result<Opt
 }
 
 /// This visit's open draft from the sheet's present version, if it has one.
-///
-/// # Errors
-/// When the query fails.
 pub async fn find_open(
     db: &mut Connection,
     sheet: SheetId,
@@ -50,19 +44,13 @@ pub async fn find_open(
         .await?)
 }
 
-/// This visit's open draft from the sheet's present version, made if need be.
-///
-/// # Errors
-/// When a query fails.
-pub async fn find_or_insert(
+/// Opens a draft from the sheet's present version. Returns its key.
+pub async fn insert(
     db: &mut Writing,
     sheet: SheetId,
     visit: VisitId,
     now: i64,
 ) -> Result<String, Error> {
-    if let Some(uuid) = find_open(db, sheet, visit).await? {
-        return Ok(uuid);
-    }
     let sql = sql!("INSERT INTO draft (uuid, sheet_id, visit_id, base_version, opened_at)
                SELECT $2, id, $4, version, $5 FROM sheet WHERE id = (SELECT id FROM own_sheet WHERE id = $3 AND department_id = $1) RETURNING uuid");
     Ok(query_scalar(db, sql)
@@ -75,10 +63,7 @@ pub async fn find_or_insert(
 }
 
 /// Writes down what an open draft stored.
-///
-/// # Errors
-/// When the query fails.
-pub async fn update_spent(
+pub async fn spend(
     db: &mut Writing,
     uuid: &str,
     revision: RevisionId,

@@ -61,9 +61,6 @@ pub struct Kit {
 }
 
 /// All kits, by kind and label.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list(db: &mut Connection) -> Result<Vec<Kit>, Error> {
     let sql = sql!(
         "SELECT id, label, kind FROM kit WHERE department_id = $1
@@ -73,9 +70,6 @@ pub async fn list(db: &mut Connection) -> Result<Vec<Kit>, Error> {
 }
 
 /// The kit that a sheet's text names, if there is one.
-///
-/// # Errors
-/// When the query fails.
 pub async fn find_by_label(db: &mut Connection, label: &str) -> Result<Option<KitId>, Error> {
     let sql = sql!("SELECT id FROM kit WHERE department_id = $1 AND label_key = $2");
     Ok(query_scalar(db, sql)
@@ -86,9 +80,6 @@ pub async fn find_by_label(db: &mut Connection, label: &str) -> Result<Option<Ki
 
 /// Adds a kit, and ties the sheets to it that name it already. `None` when the
 /// label is taken.
-///
-/// # Errors
-/// When a query fails.
 pub async fn insert(db: &mut Writing, label: &str, kind: Kind) -> Result<Option<KitId>, Error> {
     let sql = sql!(
         "INSERT INTO kit (department_id, label, label_key, kind) VALUES ($1, $2, $3, $4)

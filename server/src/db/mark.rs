@@ -81,9 +81,6 @@ macro_rules! select {
 /// The marks that stand in some class sets: for each sheet and point of the
 /// scheme the newest, those taken back included. With `last`, as it was when
 /// that was the newest mark of all.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_standing(
     db: &mut Connection,
     class_sets: &[ClassSetId],
@@ -108,39 +105,7 @@ pub async fn list_standing(
         .await?)
 }
 
-/// When each sheet of some class sets had first had a mark on every point that has
-/// one, in Unix ms: a mark that is changed later does not move it. For marks up
-/// to `last`.
-///
-/// # Errors
-/// When the query fails.
-pub async fn list_completed(
-    db: &mut Connection,
-    class_sets: &[ClassSetId],
-    scheme: SchemeId,
-    last: MarkId,
-) -> Result<Vec<(SheetId, i64)>, Error> {
-    let sql = sql!("SELECT sheet_id, max(first_at) FROM (
-                 SELECT sheet_id, key, min(marked_at) AS first_at FROM mark
-                 JOIN marking_point ON marking_point.id = marking_point_id
-                 JOIN scheme_version ON scheme_version.id = scheme_version_id
-                 JOIN sheet ON sheet.id = sheet_id
-                 JOIN bench ON bench.id = bench_id
-                 WHERE class_set_id IN (SELECT own_set.id FROM json_each($2) CROSS JOIN own_set WHERE own_set.id = value AND department_id = $1) AND scheme_id = $3 AND mark.id <= $4 AND awarded IS NOT NULL
-                 GROUP BY sheet_id, key)
-               GROUP BY sheet_id");
-    Ok(query_as(db, sql)
-        .bind(serde_json::to_string(class_sets)?)
-        .bind(scheme)
-        .bind(last)
-        .fetch_all(db)
-        .await?)
-}
-
 /// Adds a mark.
-///
-/// # Errors
-/// When the query fails.
 pub async fn insert(db: &mut Writing, new: &NewMark) -> Result<MarkId, Error> {
     let sql = sql!("INSERT INTO mark (sheet_id, marking_point_id, revision_id, awarded, suggested, reason, act, undoes, staff_id, marked_at)
                VALUES ((SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1), $3, $4, $5, $6, $7, $8, $9, $10, $11) RETURNING id");
@@ -160,9 +125,6 @@ pub async fn insert(db: &mut Writing, new: &NewMark) -> Result<MarkId, Error> {
 }
 
 /// The marks of one act.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_act(db: &mut Connection, act: &str) -> Result<Vec<Mark>, Error> {
     let sql = sql!(select!("WHERE act = $2 AND EXISTS (SELECT 1 FROM own_sheet WHERE own_sheet.id = mark.sheet_id AND own_sheet.department_id = $1)
          ORDER BY mark.id"));
@@ -171,9 +133,6 @@ pub async fn list_act(db: &mut Connection, act: &str) -> Result<Vec<Mark>, Error
 
 /// The newest act of a marker in a class set that is not undone. What was
 /// settled in a moderation round is none: it is settled anew there.
-///
-/// # Errors
-/// When the query fails.
 pub async fn find_newest_act(
     db: &mut Connection,
     class_set: ClassSetId,
@@ -192,9 +151,6 @@ pub async fn find_newest_act(
 }
 
 /// The newest mark on a point of a sheet, taken back or not.
-///
-/// # Errors
-/// When the query fails.
 pub async fn find_newest(
     db: &mut Connection,
     sheet: SheetId,
@@ -218,9 +174,6 @@ pub async fn find_newest(
 
 /// The newest mark on a point of a sheet that was given and not undone; with
 /// `before`, the newest that is older than that one.
-///
-/// # Errors
-/// When the query fails.
 pub async fn find_given(
     db: &mut Connection,
     sheet: SheetId,
@@ -248,9 +201,6 @@ pub async fn find_given(
 /// Everybody who ever marked a point of a sheet of these class sets, with the
 /// sheet: whoever took their mark back has seen it too. With `last`, as it was
 /// when that was the newest mark of all.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_hands(
     db: &mut Connection,
     class_sets: &[ClassSetId],

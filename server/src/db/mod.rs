@@ -2,6 +2,11 @@
 //!
 //! All SQL is in this folder, one file a table, with `$1` placeholders.
 
+#![expect(
+    clippy::missing_errors_doc,
+    reason = "every query fails alike, when the data file does; only what fails otherwise is said"
+)]
+
 #[macro_use]
 mod query;
 
@@ -15,7 +20,6 @@ pub mod department;
 pub mod door;
 pub mod draft;
 pub mod event;
-pub mod import;
 pub mod inference;
 pub mod invitation;
 pub mod judgement;
@@ -41,7 +45,7 @@ pub mod staff;
 mod tests;
 mod upgrade;
 pub mod visit;
-pub mod writer;
+pub(in crate::data) mod writer;
 pub mod year;
 pub mod year_summary;
 
@@ -102,6 +106,9 @@ pub enum Error {
     /// What an address or a form names is not there.
     #[error("there is no such row")]
     NoSuch,
+    /// Only a head of department does this.
+    #[error("only a head of department does this")]
+    HeadOnly,
     /// A row was missing that an act needs and that is always there.
     #[error("a row that an act needs is missing")]
     Missing,
@@ -169,8 +176,7 @@ impl Store {
     }
 
     /// The way to write, for acts alone.
-    #[must_use]
-    pub fn writer(&self) -> &Writer {
+    pub(in crate::data) fn writer(&self) -> &Writer {
         &self.writer
     }
 }

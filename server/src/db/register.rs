@@ -2,10 +2,9 @@
 //! place; and initials are blanked where they are no more kept.
 
 use super::query::{query, query_as, query_scalar};
-use jiff::civil::Date;
 use serde::Serialize;
 
-use super::{Connection, Error, Writing, department};
+use super::{Connection, Error, Writing};
 use crate::ids::{BenchId, ClassSetId};
 use crate::secret::sha256;
 
@@ -23,9 +22,6 @@ pub struct Line {
 }
 
 /// The lines of a class set, in the order in which they were written.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list(db: &mut Connection, class_set: ClassSetId) -> Result<Vec<Line>, Error> {
     let sql = sql!("SELECT bench_id, initials, was_present, caught_up_on FROM register_line
                WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) ORDER BY id");
@@ -40,75 +36,39 @@ pub fn digest(lines: &[Line]) -> Result<String, Error> {
     Ok(sha256(&serde_json::to_string(lines)?))
 }
 
-/// What became of lines that were to be put in the place of others.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Outcome {
-    /// They are in their place.
-    Changed,
-    /// They were there already.
-    Same,
-    /// Others came in between. Nothing was changed.
-    Stale,
-}
-
-/// Puts other lines in the place of those of a class set that `seen` is the
-/// digest of; without initials, unless they are kept on this day.
-///
-/// # Errors
-/// When a query fails.
-pub async fn update(
-    db: &mut Writing,
-    class_set: ClassSetId,
-    lines: &[Line],
-    seen: &str,
-    today: Date,
-) -> Result<Outcome, Error> {
-    let stored = list(db, class_set).await?;
-    if stored == lines {
-        return Ok(Outcome::Same);
-    }
-    if digest(&stored)? != seen {
-        return Ok(Outcome::Stale);
-    }
-    let keeps_initials = department::get(db).await?.keeps_initials_on(today);
+/// Puts other lines in the place of those of a class set.
+pub async fn keep(db: &mut Writing, class_set: ClassSetId, lines: &[Line]) -> Result<(), Error> {
     query(db, sql!("DELETE FROM register_line WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)"))
         .bind(class_set)
         .execute(&mut *db)
         .await?;
     for line in lines {
-        let initials = if keeps_initials { &*line.initials } else { "" };
         let sql = sql!("INSERT INTO register_line (class_set_id, bench_id, initials, was_present, caught_up_on)
              VALUES ((SELECT id FROM own_set WHERE id = $2 AND department_id = $1), $3, $4, $5, $6)");
         query(db, sql)
             .bind(class_set)
             .bind(line.bench_id)
-            .bind(initials)
+            .bind(&line.initials)
             .bind(line.was_present)
             .bind(&line.caught_up_on)
             .execute(&mut *db)
             .await?;
     }
-    Ok(Outcome::Changed)
+    Ok(())
 }
 
 /// How many pupils' initials are kept.
-///
-/// # Errors
-/// When the query fails.
 pub async fn count_initials(db: &mut Connection) -> Result<i64, Error> {
     let sql = sql!("SELECT count(*) FROM register_line WHERE initials <> ''
                AND EXISTS (SELECT 1 FROM own_set WHERE own_set.id = class_set_id AND department_id = $1)");
     Ok(query_scalar(db, sql).fetch_one(db).await?)
 }
 
-/// Blanks all initials; how many there were.
-///
-/// # Errors
-/// When the query fails.
-pub async fn update_blanked(db: &mut Writing) -> Result<u64, Error> {
+/// Blanks all initials, and returns how many there were.
+pub async fn blank_initials(db: &mut Writing) -> Result<u64, Error> {
     let sql = sql!("UPDATE register_line SET initials = '' WHERE initials <> ''
                AND EXISTS (SELECT 1 FROM own_set WHERE own_set.id = class_set_id AND department_id = $1)");
-    Ok(query(db, sql).execute(db).await?)
+    query(db, sql).execute(db).await
 }
 
 /// A class set in the list of a year.
@@ -135,9 +95,6 @@ pub struct Listed {
 }
 
 /// The class sets of a school year, by class and date.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_year(db: &mut Connection, school_year: i64) -> Result<Vec<Listed>, Error> {
     let sql = sql!(
         "SELECT class_set.id, class.name AS class_name, method, held_on,
@@ -170,9 +127,6 @@ pub struct Group {
 }
 
 /// The groups of all class sets of a school year, by label.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_groups_of_year(
     db: &mut Connection,
     school_year: i64,
@@ -200,9 +154,6 @@ pub struct LineOfYear {
 
 /// The lines of all class sets of a school year, in the order in which they
 /// were written.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_lines_of_year(
     db: &mut Connection,
     school_year: i64,

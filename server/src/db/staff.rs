@@ -57,9 +57,6 @@ pub struct NewStaff {
 }
 
 /// How many people there are.
-///
-/// # Errors
-/// When the query fails.
 pub async fn count(db: &mut Connection) -> Result<i64, Error> {
     Ok(query_scalar(
         db,
@@ -70,9 +67,6 @@ pub async fn count(db: &mut Connection) -> Result<i64, Error> {
 }
 
 /// The person who signs in with this name.
-///
-/// # Errors
-/// When the query fails.
 pub async fn find_by_name(db: &mut Connection, name: &str) -> Result<Option<Staff>, Error> {
     let sql = sql!(
         "SELECT id, name, password_hash, role FROM staff WHERE department_id = $1 AND name_key = $2"
@@ -84,9 +78,6 @@ pub async fn find_by_name(db: &mut Connection, name: &str) -> Result<Option<Staf
 }
 
 /// Everybody, by name.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list(db: &mut Connection) -> Result<Vec<Staff>, Error> {
     let sql = sql!(
         "SELECT id, name, password_hash, role FROM staff WHERE department_id = $1 ORDER BY name_key"
@@ -95,9 +86,6 @@ pub async fn list(db: &mut Connection) -> Result<Vec<Staff>, Error> {
 }
 
 /// Adds somebody. `None` when the name is taken.
-///
-/// # Errors
-/// When the query fails.
 pub async fn insert(db: &mut Writing, new: &NewStaff) -> Result<Option<StaffId>, Error> {
     let sql = sql!(
         "INSERT INTO staff (department_id, name, name_key, password_hash, role, made_at)

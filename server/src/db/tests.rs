@@ -1,6 +1,6 @@
 use super::Store;
 use super::query::query_scalar;
-use crate::ids::DEPARTMENT;
+use crate::ids::DepartmentId;
 
 /// A data file and its writer, which no act has a hand in.
 async fn open(folder: &tempfile::TempDir) -> Store {
@@ -12,8 +12,8 @@ async fn open(folder: &tempfile::TempDir) -> Store {
 async fn writer_is_as_durable_as_promised() {
     let folder = tempfile::tempdir().unwrap();
     let store = open(&folder).await;
-    let set = store.writer().run_for(
-        DEPARTMENT,
+    let set = store.writer().run(
+        DepartmentId(1),
         |_| {},
         |db| {
             Box::pin(async move {
@@ -35,7 +35,7 @@ async fn writer_is_as_durable_as_promised() {
 #[tokio::test]
 async fn readers_cannot_write() {
     let folder = tempfile::tempdir().unwrap();
-    let mut db = open(&folder).await.reader(DEPARTMENT).await.unwrap();
+    let mut db = open(&folder).await.reader(DepartmentId(1)).await.unwrap();
     let sql = sql!("DELETE FROM kit WHERE department_id = $1 RETURNING id");
     let done = query_scalar::<i64>(&db, sql).fetch_optional(&mut db).await;
     let refused = done.unwrap_err().to_string();

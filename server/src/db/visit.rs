@@ -1,18 +1,16 @@
 //! Browsers that chose a bench.
 
+use super::class_set::State;
 use super::query::{query, query_as, query_scalar};
 use super::{Connection, Error, Writing};
 use crate::clock::HOUR;
-use crate::ids::{BenchId, ClassSetId, VisitId};
+use crate::ids::{BenchId, ClassSetId, SheetId, VisitId};
 
 /// A visit lapses after a school day, in ms: the next lesson's browser asks
 /// for the come-back number.
 pub const LONGEST: i64 = 12 * HOUR;
 
 /// The live visit of this browser to this bench.
-///
-/// # Errors
-/// When the query fails.
 pub async fn find(
     db: &mut Connection,
     token_hash: &str,
@@ -25,6 +23,38 @@ pub async fn find(
     Ok(query_scalar(db, sql)
         .bind(token_hash)
         .bind(bench)
+        .bind(now - LONGEST)
+        .fetch_optional(db)
+        .await?)
+}
+
+/// Where a visit is.
+#[derive(Clone, Copy, Debug, sqlx::FromRow)]
+pub struct Place {
+    /// The class set.
+    pub class_set_id: ClassSetId,
+    /// Whether its groups may write.
+    pub state: State,
+    /// The sheet of the bench.
+    pub sheet_id: SheetId,
+}
+
+/// Finds where a visit is. Returns `None` when it is over.
+pub async fn find_place(
+    db: &mut Connection,
+    id: VisitId,
+    now: i64,
+) -> Result<Option<Place>, Error> {
+    let sql = sql!(
+        "SELECT class_set.id AS class_set_id, class_set.state, sheet.id AS sheet_id
+               FROM visit JOIN bench ON bench.id = visit.bench_id
+               JOIN sheet ON sheet.bench_id = bench.id
+               JOIN class_set ON class_set.id = bench.class_set_id
+               JOIN class ON class.id = class_set.class_id
+               WHERE visit.id = $2 AND visit.made_at > $3 AND class.department_id = $1"
+    );
+    Ok(query_as(db, sql)
+        .bind(id)
         .bind(now - LONGEST)
         .fetch_optional(db)
         .await?)
@@ -43,9 +73,6 @@ pub struct Came {
 
 /// When browsers came to the benches of a class set; nothing of a bench that
 /// all have left, or none came to.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_came(db: &mut Connection, class_set: ClassSetId) -> Result<Vec<Came>, Error> {
     let sql = sql!("SELECT bench_id, min(visit.made_at) AS first, max(visit.made_at) AS last
                FROM visit JOIN bench ON bench.id = visit.bench_id
@@ -54,9 +81,6 @@ pub async fn list_came(db: &mut Connection, class_set: ClassSetId) -> Result<Vec
 }
 
 /// Starts a visit, or starts it afresh.
-///
-/// # Errors
-/// When the query fails.
 pub async fn insert(
     db: &mut Writing,
     token_hash: &str,
@@ -74,10 +98,7 @@ pub async fn insert(
 }
 
 /// Ends the visit of one browser to one bench.
-///
-/// # Errors
-/// When the query fails.
-pub async fn update_left(db: &mut Writing, id: VisitId) -> Result<(), Error> {
+pub async fn leave(db: &mut Writing, id: VisitId) -> Result<(), Error> {
     query(db, sql!("UPDATE visit SET made_at = 0 WHERE id = $2
                      AND EXISTS (SELECT 1 FROM own_bench WHERE own_bench.id = bench_id AND department_id = $1)"))
         .bind(id)
@@ -87,10 +108,7 @@ pub async fn update_left(db: &mut Writing, id: VisitId) -> Result<(), Error> {
 }
 
 /// Ends every visit to one bench.
-///
-/// # Errors
-/// When the query fails.
-pub async fn update_all_left(db: &mut Writing, bench: BenchId) -> Result<(), Error> {
+pub async fn leave_all(db: &mut Writing, bench: BenchId) -> Result<(), Error> {
     query(db, sql!("UPDATE visit SET made_at = 0 WHERE bench_id = (SELECT id FROM own_bench WHERE id = $2 AND department_id = $1)"))
         .bind(bench)
         .execute(db)

@@ -20,19 +20,19 @@ use super::{Error, Writing};
 use crate::ids::DepartmentId;
 
 /// Most jobs to one commit.
-pub const BATCH: usize = 64;
+pub(in crate::data) const BATCH: usize = 64;
 /// Most jobs that may wait; beyond it a write is refused at once.
 const QUEUE: usize = 1024;
-/// How often SQLite looks whether tables have grown so much that it has to plan
-/// anew.
+/// How often `SQLite` looks whether tables have grown so much that it has to
+/// plan anew.
 const HOUR: Duration = Duration::from_secs(3600);
 
 /// What a job returns: its result, borrowed from the connection while it runs.
-pub type Work<'c, T> = Pin<Box<dyn Future<Output = Result<T, Error>> + Send + 'c>>;
+pub(in crate::data) type Work<'c, T> = Pin<Box<dyn Future<Output = Result<T, Error>> + Send + 'c>>;
 
 /// A handle to the writer task.
 #[derive(Clone, Debug)]
-pub struct Writer {
+pub(in crate::data) struct Writer {
     queue: mpsc::Sender<Box<dyn Job>>,
 }
 
@@ -49,32 +49,6 @@ impl Writer {
         (Self { queue }, task)
     }
 
-    /// Transitional: runs a job of the first department.
-    ///
-    /// # Errors
-    /// As for `run_for`.
-    pub async fn run<T, F>(&self, work: F) -> Result<T, Error>
-    where
-        T: Send + 'static,
-        F: for<'c> FnOnce(&'c mut Writing) -> Work<'c, T> + Send + 'static,
-    {
-        self.run_for(crate::ids::DEPARTMENT, |_| {}, work).await
-    }
-
-    /// Transitional: the same, and tells.
-    ///
-    /// # Errors
-    /// As for `run_for`.
-    pub async fn run_and_tell<N, T, F>(&self, tell: N, work: F) -> Result<T, Error>
-    where
-        N: FnOnce() + Send + 'static,
-        T: Send + 'static,
-        F: for<'c> FnOnce(&'c mut Writing) -> Work<'c, T> + Send + 'static,
-    {
-        self.run_for(crate::ids::DEPARTMENT, move |_| tell(), work)
-            .await
-    }
-
     /// Runs a job in a transaction and returns what it returned, once that is
     /// on disk. Calls `tell` before that, as soon as it is on disk: also when
     /// nobody waits for the answer any more. `tell` must be quick, since every
@@ -84,7 +58,7 @@ impl Writer {
     /// # Errors
     /// The job's own; [`Error::Panicked`]; [`Error::Busy`] when too many are
     /// waiting; [`Error::Stopped`] when the commit failed or the task is gone.
-    pub(in crate::data) async fn run_for<N, T, F>(
+    pub(in crate::data) async fn run<N, T, F>(
         &self,
         department: DepartmentId,
         tell: N,

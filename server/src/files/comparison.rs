@@ -4,12 +4,12 @@
 use std::io::Write;
 
 use analysis::interval::Interval;
-use analysis::moderation::comparison::{Agreement, Estimated, Intraclass};
+use analysis::moderation::comparison::{Agreement, Coefficients, Estimated};
 
 use super::cell;
 
 /// The columns, in their order.
-pub const COLUMNS: [&str; 43] = [
+pub const COLUMNS: [&str; 32] = [
     "about",
     "name",
     "sheets",
@@ -36,20 +36,9 @@ pub const COLUMNS: [&str; 43] = [
     "weighted_kappa",
     "weighted_kappa_low",
     "weighted_kappa_high",
-    "icc_form",
     "icc",
     "icc_low",
     "icc_high",
-    "rank_correlation",
-    "slope",
-    "slope_low",
-    "slope_high",
-    "drift",
-    "drift_low",
-    "drift_high",
-    "last_less_first_third",
-    "last_less_first_third_low",
-    "last_less_first_third_high",
     "part",
     "colleagues",
     "says",
@@ -88,6 +77,8 @@ pub struct Line<'a> {
     pub name: String,
     /// Its figures.
     pub agreement: &'a Agreement,
+    /// Of the whole: its coefficients.
+    pub coefficients: Coefficients,
     /// The sheet with the largest difference; blank where it is not told.
     pub largest_sheet: String,
     /// Of a point: its part of all marks in dispute, 0 to 1.
@@ -134,14 +125,8 @@ fn record(line: &Line<'_>) -> Vec<String> {
         format!("{:.0}", found.largest.difference),
         typed(&line.largest_sheet),
     ]);
-    record.extend(with_interval(found.kappa));
-    record.extend(intraclass(found.intraclass));
-    record.push(cell::number(found.rank_correlation));
-    record.extend(with_interval(found.slope));
-    record.extend(with_interval(found.drift.map(|drift| drift.per_sheet)));
-    record.extend(with_interval(
-        found.drift.map(|drift| drift.last_less_first_third),
-    ));
+    record.extend(with_interval(line.coefficients.kappa));
+    record.extend(with_interval(line.coefficients.icc));
     record.push(cell::number(line.part));
     record.extend([typed(&line.colleagues.join("; ")), line.says.join(" ")]);
     record
@@ -161,14 +146,4 @@ fn ends(interval: Option<Interval>) -> [String; 2] {
         cell::number(interval.map(|interval| interval.low)),
         cell::number(interval.map(|interval| interval.high)),
     ]
-}
-
-fn intraclass(found: Option<Intraclass>) -> [String; 4] {
-    let (form, estimate) = match found {
-        None => ("", None),
-        Some(Intraclass::OneWay(estimate)) => ("ICC(1,1)", Some(estimate)),
-        Some(Intraclass::TwoWay(estimate)) => ("ICC(2,1)", Some(estimate)),
-    };
-    let [value, low, high] = with_interval(estimate);
-    [form.to_owned(), value, low, high]
 }

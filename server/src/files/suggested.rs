@@ -1,8 +1,8 @@
 //! What the readings of a class suggest: slips at the bench, and what there is to
 //! ask about readings that agree.
 //!
-//! The cost of comparing grows with the square of the number of sheets, so a
-//! class of more than [`PART`] is taken in parts, on all cores.
+//! The cost of judging sheets together grows with the square of their number,
+//! so a class of more than [`PART`] is taken in parts, on all cores.
 
 use analysis::field::Field;
 use analysis::method::Method;
@@ -27,7 +27,7 @@ pub(super) struct Asked {
     pub(super) probability: f64,
     /// The column that is compared.
     pub(super) step: Field,
-    /// Its figure in the first row concerned.
+    /// Its first figure.
     pub(super) given: String,
 }
 
@@ -69,7 +69,6 @@ pub(super) fn asked(class: &ClassReadings, sheets: &[Sheet]) -> Vec<Option<Asked
     let of_part = |part: &Vec<usize>| {
         let declared = |at: &usize| Declared {
             sheet: &sheets[*at],
-            kit: class.sheets[*at].entry.kit.trim(),
             shared: &shared[*at],
         };
         questions(&part.iter().map(declared).collect::<Vec<_>>())
@@ -79,9 +78,9 @@ pub(super) fn asked(class: &ClassReadings, sheets: &[Sheet]) -> Vec<Option<Asked
     for (part, questions) in parts.iter().zip(by_part) {
         // The most probable come first.
         for question in questions {
-            for (index, rows) in &question.rows {
-                let at = part[*index];
-                asked[at].get_or_insert_with(|| about(&sheets[at], rows, question.probability));
+            for index in question.sheets {
+                let at = part[index];
+                asked[at].get_or_insert_with(|| about(&sheets[at], question.probability));
             }
         }
     }
@@ -105,13 +104,12 @@ fn shared(class: &ClassReadings) -> Vec<String> {
     shared
 }
 
-fn about(sheet: &Sheet, rows: &[usize], probability: f64) -> Asked {
+fn about(sheet: &Sheet, probability: f64) -> Asked {
     let step = match sheet.method {
         Method::RippleTank => Field::Span,
         Method::StringLoops => Field::Length,
     };
-    let first = rows.first().and_then(|row| sheet.rows.get(*row));
-    let entry = first.and_then(|row| row.entries.get(step));
+    let entry = sheet.rows.iter().find_map(|row| row.entries.get(step));
     Asked {
         probability,
         step,

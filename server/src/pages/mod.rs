@@ -4,6 +4,7 @@
 mod address;
 pub(crate) mod bench_sheet;
 mod class_set;
+mod desk;
 mod feedback;
 mod files;
 pub(crate) mod front;

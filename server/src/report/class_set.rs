@@ -7,12 +7,11 @@ use analysis::class_set::{ClassSummary, GroupStanding, summarise};
 use analysis::method::Method;
 use analysis::reading::infer;
 
-use super::inference::{self, Infer};
+use super::inference::{self, Infer, ToKeep};
 use super::{Work, heard};
 use crate::db::bench::{self, Bench};
 use crate::db::class_set::{self, ClassSet};
 use crate::db::decision::{self, Decision};
-use crate::db::inference::NewInference;
 use crate::db::{Connection, Error, revision};
 use crate::ids::{ClassSetId, SheetId};
 
@@ -28,7 +27,7 @@ pub struct ClassReport {
     /// The groups that have handed in, compared.
     pub summary: ClassSummary,
     /// What the readings suggest, where it had to be made anew: to be kept.
-    pub to_keep: Option<NewInference>,
+    pub to_keep: Option<ToKeep>,
 }
 
 /// One group.
@@ -61,14 +60,43 @@ pub async fn load_with(
     infer: Infer,
 ) -> Result<ClassReport, Error> {
     let class_set = class_set::get(db, id).await?;
-    let benches = bench::list(db, id).await?;
-    let mut revisions: HashMap<SheetId, _> = revision::list_latest(db, id)
-        .await?
-        .into_iter()
-        .map(|r| (r.sheet_id, r))
-        .collect();
+    let (mut groups, said) = groups(db, id, None).await?;
+    heard::pass_on(&mut groups, &said);
+    let to_keep = inference::fill(db, id, &mut groups, infer).await?;
+    let summary = compare(&mut groups);
+    Ok(ClassReport {
+        method: class_set.method()?,
+        class_set,
+        groups,
+        summary,
+        to_keep,
+    })
+}
+
+/// Loads the groups of a class set, each judged by itself, and what was
+/// decided on their slips; with `only`, the group of that sheet.
+pub(super) async fn groups(
+    db: &mut Connection,
+    id: ClassSetId,
+    only: Option<SheetId>,
+) -> Result<(Vec<GroupReport>, Vec<(SheetId, Decision)>), Error> {
+    let mut benches = bench::list(db, id).await?;
+    benches.retain(|bench| only.is_none_or(|only| bench.sheet_id == only));
+    let (newest, said) = match only {
+        None => (
+            revision::list_latest(db, id).await?,
+            decision::list_in_class_set(db, id, None).await?,
+        ),
+        Some(only) => {
+            let decided = decision::list(db, only).await?;
+            (
+                revision::find_latest(db, only).await?.into_iter().collect(),
+                decided.into_iter().map(|one| (only, one)).collect(),
+            )
+        }
+    };
+    let mut revisions: HashMap<SheetId, _> = newest.into_iter().map(|r| (r.sheet_id, r)).collect();
     let mut decisions: HashMap<SheetId, Vec<Decision>> = HashMap::new();
-    let said = decision::list_in_class_set(db, id, None).await?;
     for (sheet, decision) in &said {
         decisions.entry(*sheet).or_default().push(decision.clone());
     }
@@ -83,17 +111,7 @@ pub async fn load_with(
             standing: None,
         }
     });
-    let mut groups: Vec<_> = groups.collect();
-    heard::pass_on(&mut groups, &said);
-    let to_keep = inference::fill(db, id, &mut groups, infer).await?;
-    let summary = compare(&mut groups);
-    Ok(ClassReport {
-        method: class_set.method()?,
-        class_set,
-        groups,
-        summary,
-        to_keep,
-    })
+    Ok((groups.collect(), said))
 }
 
 /// Compares the groups that have handed in, each by its newest figures. A first

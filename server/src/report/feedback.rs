@@ -9,8 +9,9 @@ use analysis::reading::Cause;
 use analysis::slip::Kind;
 
 use super::Work;
+use super::desk::MarkedSheet;
+use super::desk::first::{Scheme, by_sheet};
 use super::flag::{self, FlagLine};
-use super::marking::{MarkedSheet, Scheme, by_sheet};
 use crate::db::annotation::{self, Annotation};
 use crate::db::bench::{self, Bench};
 use crate::db::class_set::ClassSet;
@@ -49,9 +50,6 @@ pub struct Slip {
 }
 
 /// What would be given back now; with a release, what was given back then.
-///
-/// # Errors
-/// When a query fails.
 pub async fn load(
     db: &mut Connection,
     class_set: &ClassSet,

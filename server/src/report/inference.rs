@@ -9,9 +9,10 @@ use analysis::sheet::Sheet;
 
 use super::class_set::GroupReport;
 use super::kit;
+use crate::acts::{KeepInference, perform_later};
 use crate::db::inference::{self, BySheet, NewInference};
 use crate::db::{Connection, Error, Store};
-use crate::ids::{ClassSetId, RevisionId, SheetId};
+use crate::ids::{ClassSetId, DepartmentId, RevisionId, SheetId};
 use crate::off_thread::off_thread;
 use crate::secret;
 
@@ -23,7 +24,7 @@ pub(super) async fn fill(
     class_set_id: ClassSetId,
     groups: &mut [GroupReport],
     infer: Infer,
-) -> Result<Option<NewInference>, Error> {
+) -> Result<Option<ToKeep>, Error> {
     if groups.iter().all(|group| group.work.is_none()) {
         return Ok(None);
     }
@@ -34,24 +35,34 @@ pub(super) async fn fill(
     }
     let by_sheet = infer_all(class_set_id, groups, infer).await;
     give(groups, by_sheet.clone());
-    Ok(Some(NewInference {
-        class_set_id,
-        state,
-        by_sheet,
+    Ok(Some(ToKeep {
+        department: db.department(),
+        new: NewInference {
+            class_set_id,
+            state,
+            by_sheet,
+        },
     }))
+}
+
+/// An inference that had to be made anew.
+#[derive(Clone, Debug)]
+pub struct ToKeep {
+    department: DepartmentId,
+    new: NewInference,
 }
 
 /// Keeps an inference for whoever looks next. Nobody waits for it, and where
 /// it cannot be kept it is made again.
-pub fn keep(store: &Store, new: NewInference, now: i64) {
-    let writer = store.writer().clone();
-    tokio::spawn(async move {
-        let kept =
-            writer.run(move |db| Box::pin(async move { inference::update(db, &new, now).await }));
-        if let Err(error) = kept.await {
-            tracing::warn!(%error, "an inference was not kept");
-        }
-    });
+pub fn keep(store: &Store, made: ToKeep, now: i64) {
+    let act = KeepInference(made.new);
+    perform_later(
+        store,
+        now,
+        made.department,
+        act,
+        "an inference was not kept",
+    );
 }
 
 /// A digest of all that the inference rests on. A group that is new, has

@@ -7,6 +7,7 @@ use analysis::slip::{Kind, Slip};
 use analysis::working::{Flag, Verdict};
 
 use super::Work;
+use crate::words::list;
 
 /// One thing to look at again.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -89,11 +90,8 @@ fn where_in_words(work: &Work, alike: &[&Flag]) -> String {
     }
     let rows = alike.iter().filter_map(|flag| flag.row);
     let labels: Vec<_> = rows.map(|row| label(work, row)).collect();
-    match labels.as_slice() {
-        [] => " in every row".to_owned(),
-        [one] => format!(" in row {one}"),
-        [most @ .., last] => format!(" in rows {} and {last}", most.join(", ")),
-    }
+    let rows = list("row", "rows", &labels);
+    rows.map_or_else(|| " in every row".to_owned(), |rows| format!(" in {rows}"))
 }
 
 fn label(work: &Work, row: usize) -> &str {

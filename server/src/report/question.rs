@@ -1,19 +1,19 @@
-//! Questions for the teacher alone: readings that agree beyond chance, and
+//! Questions for the teacher alone: readings that are another group's, and
 //! repeats without any spread. Never on a pupils' page, never a mark.
 
-use analysis::reading::copied::{Declared, Question, questions};
+use analysis::figure::significant;
+use analysis::reading::copied::{Declared, Found, Question, questions};
 
 use super::class_set::ClassReport;
 use super::number::probability;
-use super::{Work, kit, sets, shared};
+use super::{Work, sets, shared};
+use crate::words::counted;
 
 /// A question as a page asks it.
 #[derive(Clone, Debug)]
 pub struct QuestionLine {
     /// Labels of the groups concerned.
     pub labels: Vec<String>,
-    /// The rows concerned: `group A: rows 1, 2 and 4`.
-    pub rows: Vec<String>,
     /// The question.
     pub sentence: String,
     /// Why it is asked.
@@ -22,56 +22,76 @@ pub struct QuestionLine {
     pub probability: String,
 }
 
-/// What the readings of a class set give reason to ask, from the summary's
-/// threshold on, most probable first.
+/// Lists what the readings of a class set give reason to ask, from the
+/// summary's threshold on, most probable first.
 #[must_use]
 pub fn lines(report: &ClassReport) -> Vec<QuestionLine> {
     let groups = report.groups.iter().filter_map(|group| {
         let work = group.work.as_ref()?;
-        Some((
-            group.bench.label.as_str(),
-            kit(&group.bench, Some(work)),
-            work,
-        ))
+        Some((group.bench.label.as_str(), work))
     });
-    let groups: Vec<(&str, &str, &Work)> = groups.collect();
-    let said: Vec<_> = groups
+    let groups: Vec<(&str, &Work)> = groups.collect();
+    let said = groups
         .iter()
-        .map(|(label, _, work)| (*label, shared(Some(work))))
-        .collect();
-    let sets = sets(&said);
-    let declared: Vec<_> = groups
+        .map(|(label, work)| (*label, shared(Some(work))));
+    let sets = sets(&said.collect::<Vec<_>>());
+    let declared = groups
         .iter()
         .zip(&sets)
-        .map(|((_, kit, work), shared)| Declared {
+        .map(|((_, work), shared)| Declared {
             sheet: &work.sheet,
-            kit,
             shared,
-        })
-        .collect();
-    questions(&declared)
+        });
+    questions(&declared.collect::<Vec<_>>())
         .into_iter()
         .filter(|question| report.class_set.is_for_summary(question.probability))
-        .map(|question| line(&groups, question))
+        .map(|question| QuestionLine {
+            labels: question
+                .sheets
+                .iter()
+                .map(|at| groups[*at].0.to_owned())
+                .collect(),
+            sentence: sentence(question.found),
+            why: why(&question),
+            probability: probability(question.probability),
+        })
         .collect()
 }
 
-fn line(groups: &[(&str, &str, &Work)], question: Question) -> QuestionLine {
-    let label = |at: &usize| groups[*at].0.to_owned();
-    let rows = question.rows.iter().map(|(at, rows)| {
-        let (label, _, work) = groups[*at];
-        let numbers: Vec<_> = rows
-            .iter()
-            .map(|row| work.assessment.rows[*row].label.as_str())
-            .collect();
-        let plural = if numbers.len() == 1 { "" } else { "s" };
-        format!("group {label}: row{plural} {}", numbers.join(", "))
-    });
-    QuestionLine {
-        labels: question.sheets.iter().map(label).collect(),
-        rows: rows.collect(),
-        probability: probability(question.probability),
-        sentence: question.sentence,
-        why: question.why,
+/// Words a question. It asks, and does not accuse.
+fn sentence(found: Found) -> String {
+    match found {
+        Found::Same { rows, is_declared } => {
+            let agree = format!(
+                "These groups’ readings are the same, digit for digit, in all {rows} rows."
+            );
+            if is_declared {
+                format!("{agree} Not all of them say that they used a shared set. Did they?")
+            } else {
+                format!("{agree} Did they share one set of readings?")
+            }
+        }
+        Found::NoSpread { repeats } => format!(
+            "{} in this sheet without any spread. Was each measured afresh?",
+            counted(repeats, "repeat", "repeats")
+        ),
+    }
+}
+
+fn why(question: &Question) -> String {
+    let times = 1.0 / question.by_chance;
+    // Nobody counts beyond a million.
+    let once = if times >= 1e6 {
+        "less than once in a million times".to_owned()
+    } else {
+        format!("once in {} times", significant(times.max(1.0), 1))
+    };
+    match question.found {
+        Found::Same { .. } => {
+            format!(
+                "By how this class reads, two groups that measure for themselves agree so about {once}."
+            )
+        }
+        Found::NoSpread { .. } => format!("Repeats that are measured agree so well about {once}."),
     }
 }

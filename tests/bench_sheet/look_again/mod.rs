@@ -68,7 +68,7 @@ pub(crate) async fn judged(app: &TestApp) -> Assessment {
         .fetch_one(&mut app.sql().await)
         .await
         .unwrap();
-    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
+    let mut db = app.db().await;
     let newest = revision::find_latest(&mut db, sheet).await.unwrap();
     Work::of(newest.unwrap(), Vec::new()).unwrap().assessment
 }

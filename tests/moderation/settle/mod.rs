@@ -132,7 +132,7 @@ async fn settle_point(
 }
 
 async fn marks_in(at: &Department<'_>, set: usize) -> Vec<mark::Mark> {
-    let mut db = at.app.store.reader(server::ids::DEPARTMENT).await.unwrap();
+    let mut db = at.app.db().await;
     mark::list_standing(&mut db, &[at.id(set)], at.scheme, None)
         .await
         .unwrap()

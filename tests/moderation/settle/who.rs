@@ -103,7 +103,7 @@ async fn a_settled_mark_is_not_undone_from_the_marking_pages() {
         let reply = at.gill.post_staff(&url, &[]).await.expect(400);
         assert!(reply.text.contains("You have given no mark"));
     }
-    let mut db = app.store.reader(server::ids::DEPARTMENT).await.unwrap();
+    let mut db = app.db().await;
     let stored = round::get(&mut db, RoundId(number(&round))).await.unwrap();
     assert_eq!(stored.step, Some(round::Step::Shown));
 }

@@ -6,8 +6,8 @@ use serde::{Deserialize, Serialize};
 use super::FEWEST;
 use crate::interval::Interval;
 use crate::stats::agreement::{
-    Coefficient, Differences, count_within, differences, drift, intraclass_correlations, linear,
-    major_axis, spearman, weighted_kappa,
+    Coefficient, Differences, count_within, differences, intraclass_correlation, linear,
+    weighted_kappa,
 };
 use crate::stats::interval::{Estimate, wilson95};
 use crate::stats::spread::mean;
@@ -16,13 +16,6 @@ use crate::stats::spread::mean;
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Pair {
     pub(super) sheet: i64,
-    /// Who gave them; `None` where several gave the first.
-    pub(super) people: Option<(i64, i64)>,
-    /// Orders the sheets for the drift.
-    pub(super) finished: i64,
-    /// Marks that changed places between the points of the sheet, which its
-    /// totals do not show; 0 of one point.
-    pub(super) moved: i64,
     pub(super) first: f64,
     pub(super) second: f64,
 }
@@ -65,27 +58,6 @@ pub struct Largest {
     pub difference: f64,
 }
 
-/// The intraclass correlation of a single mark that fits who marked what
-/// (Shrout and Fleiss 1979).
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub enum Intraclass {
-    /// ICC(1,1): the two markers differ from sheet to sheet, so what one gives
-    /// more than another cannot be told from other scatter.
-    OneWay(Estimated),
-    /// ICC(2,1): the same two people marked every sheet, and stand for markers
-    /// in general. A marker who is severe throughout lowers it.
-    TwoWay(Estimated),
-}
-
-/// How differences change from the first sheet marked to the last.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Drifting {
-    /// In marks from one sheet of these to the next.
-    pub per_sheet: Estimated,
-    /// Mean difference of the last third less that of the first, in marks.
-    pub last_less_first_third: Estimated,
-}
-
 /// How far pairs of marks agree. Marks are whole sheets' totals, or those of
 /// one point.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -109,29 +81,25 @@ pub struct Agreement {
     pub above: usize,
     /// Pairs of which the second is the lower.
     pub below: usize,
-    /// Marks that changed places within sheets: the second marker gave them on
-    /// other points than the first, so that totals do not show it.
-    pub moved: i64,
-    /// On how many sheets any did.
-    pub with_moved: usize,
     /// The largest difference.
     pub largest: Largest,
-    /// The limits of agreement.
+    /// The limits of agreement of totals. `None` of a single point, and below
+    /// [`FEWEST`] sheets.
     pub limits: Option<Limits>,
-    /// Cohen's weighted kappa: a disagreement weighs as much as the marks are
-    /// apart. `None` too where either marker gave one mark throughout: it is 0
-    /// then whatever they agree on.
+}
+
+/// How far the totals of all sheets agree, as two coefficients of the whole
+/// round. Each is `None` below [`FEWEST`] sheets.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct Coefficients {
+    /// Cohen's weighted kappa: a disagreement weighs as much as the totals are
+    /// apart. `None` too where either marking gave one total throughout: it is
+    /// 0 then whatever they agree on.
     pub kappa: Option<Estimated>,
-    /// The intraclass correlation.
-    pub intraclass: Option<Intraclass>,
-    /// Spearman's rank correlation.
-    pub rank_correlation: Option<f64>,
-    /// Slope of the major axis, second over first: below 1 the second marker
-    /// bunches marks in the middle, above 1 the first does.
-    pub slope: Option<Estimated>,
-    /// Drift over the order in which the sheets were finished. `None` too where
-    /// two were finished at the same moment: they have no order.
-    pub drift: Option<Drifting>,
+    /// The intraclass correlation ICC(1,1) of Shrout and Fleiss (1979): the
+    /// two markers differ from sheet to sheet, so what one gives more than
+    /// another cannot be told from other scatter.
+    pub icc: Option<Estimated>,
 }
 
 impl Agreement {
@@ -144,8 +112,6 @@ impl Agreement {
         let each: Vec<f64> = marks.iter().map(|(first, second)| second - first).collect();
         let sizes: Vec<f64> = each.iter().map(|difference| difference.abs()).collect();
         let found = differences(&marks);
-        let is_enough = marks.len() >= FEWEST;
-        let limits = found.as_ref().filter(|_| is_enough).map(limits);
         let mean_difference = Estimated {
             value: mean(&each)?,
             interval95: found.as_ref().and_then(|found| found.mean.interval95()),
@@ -160,15 +126,8 @@ impl Agreement {
             within: share(count_within(&marks, tolerance as f64), marks.len()),
             above: each.iter().filter(|difference| **difference > 0.0).count(),
             below: each.iter().filter(|difference| **difference < 0.0).count(),
-            moved: pairs.iter().map(|pair| pair.moved).sum(),
-            with_moved: pairs.iter().filter(|pair| pair.moved > 0).count(),
             largest: largest(&pairs)?,
-            limits,
-            kappa: kappa(&marks).filter(|_| is_enough),
-            intraclass: intraclass(&pairs).filter(|_| is_enough),
-            rank_correlation: spearman(&marks).filter(|_| is_enough),
-            slope: slope(&marks).filter(|_| is_enough),
-            drift: drifting(&pairs).filter(|_| is_enough),
+            limits: found.filter(|_| marks.len() >= FEWEST).map(limits),
         })
     }
 
@@ -176,6 +135,26 @@ impl Agreement {
     #[must_use]
     pub fn outside(&self) -> usize {
         self.n - self.within.count
+    }
+}
+
+impl Coefficients {
+    /// The coefficients of the totals of a round.
+    pub(super) fn of(pairs: &[Pair]) -> Self {
+        if pairs.len() < FEWEST {
+            return Self::default();
+        }
+        let mut pairs = pairs.to_vec();
+        pairs.sort_by_key(|pair| pair.sheet);
+        let marks: Vec<(f64, f64)> = pairs.iter().map(|pair| (pair.first, pair.second)).collect();
+        let table: Vec<Vec<f64>> = pairs
+            .iter()
+            .map(|pair| vec![pair.first, pair.second])
+            .collect();
+        Self {
+            kappa: kappa(&marks),
+            icc: intraclass_correlation(&table).map(Estimated::from),
+        }
     }
 }
 
@@ -204,7 +183,7 @@ fn share(count: usize, n: usize) -> Share {
     }
 }
 
-fn limits(found: &Differences) -> Limits {
+fn limits(found: Differences) -> Limits {
     let limits = found.limits_of_agreement();
     Limits {
         lower: limits.lower.into(),
@@ -239,61 +218,5 @@ fn kappa(marks: &[(f64, f64)]) -> Option<Estimated> {
     Some(Estimated {
         value: kappa.value,
         interval95: kappa.interval95(),
-    })
-}
-
-/// Where the same two people marked every sheet, whichever of them first, each
-/// has a column of their own.
-fn intraclass(pairs: &[Pair]) -> Option<Intraclass> {
-    let two = pairs.first()?.people.map(in_order);
-    let is_same_two = two.is_some() && pairs.iter().all(|pair| pair.people.map(in_order) == two);
-    if !is_same_two {
-        let table: Vec<Vec<f64>> = pairs
-            .iter()
-            .map(|pair| vec![pair.first, pair.second])
-            .collect();
-        let one_way = intraclass_correlations(&table)?.one_way.single?;
-        return Some(Intraclass::OneWay(one_way.into()));
-    }
-    let table: Vec<Vec<f64>> = pairs
-        .iter()
-        .map(|pair| match pair.people {
-            Some((first, second)) if first > second => vec![pair.second, pair.first],
-            _ => vec![pair.first, pair.second],
-        })
-        .collect();
-    let two_way = intraclass_correlations(&table)?.two_way_random.single?;
-    Some(Intraclass::TwoWay(two_way.into()))
-}
-
-fn in_order((one, other): (i64, i64)) -> (i64, i64) {
-    (one.min(other), one.max(other))
-}
-
-fn slope(marks: &[(f64, f64)]) -> Option<Estimated> {
-    let axis = major_axis(marks)?;
-    Some(Estimated {
-        value: axis.slope,
-        interval95: axis.interval95,
-    })
-}
-
-fn drifting(pairs: &[Pair]) -> Option<Drifting> {
-    let mut in_order = pairs.to_vec();
-    in_order.sort_by_key(|pair| pair.finished);
-    if in_order
-        .windows(2)
-        .any(|two| two[0].finished == two[1].finished)
-    {
-        return None;
-    }
-    let placed: Vec<(f64, f64)> = (0_u32..)
-        .zip(&in_order)
-        .map(|(place, pair)| (f64::from(place), pair.second - pair.first))
-        .collect();
-    let found = drift(&placed)?;
-    Some(Drifting {
-        per_sheet: found.slope.into(),
-        last_less_first_third: found.last_less_first_third.into(),
     })
 }

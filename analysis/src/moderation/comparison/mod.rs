@@ -27,17 +27,19 @@
 //!   who are all alike, one will call a difference.
 //! - The sample has the highest and the lowest first total on purpose. Extremes
 //!   are partly luck, so second totals of those lie a little nearer to the
-//!   middle, and the second marker seems to bunch a little.
+//!   middle.
 //! - Points are compared over all people together.
 
 mod agreement;
+mod former;
 mod people;
 mod points;
 mod verdict;
 
 use serde::{Deserialize, Serialize};
 
-pub use agreement::{Agreement, Drifting, Estimated, Intraclass, Largest, Limits, Share};
+pub use agreement::{Agreement, Coefficients, Estimated, Largest, Limits, Share};
+pub use former::Former;
 pub use people::Person;
 pub use points::Point;
 pub use verdict::Verdict;
@@ -58,11 +60,6 @@ pub struct Sheet {
     pub first_markers: Vec<i64>,
     /// Who marked it a second time.
     pub second_marker: i64,
-    /// When the first marking of it was finished, in any unit: it orders the
-    /// sheets of one person.
-    pub first_finished: i64,
-    /// When the second was, or its place in the order of second marking.
-    pub second_finished: i64,
     /// Its marks, point by point in the order of the scheme.
     pub marks: Vec<Marks>,
 }
@@ -87,6 +84,9 @@ pub struct Comparison {
     pub tolerance: Tolerance,
     /// The totals of all sheets. `None` where none has both.
     pub whole: Option<Agreement>,
+    /// Two coefficients of those totals. Records of format 1 hold none.
+    #[serde(default)]
+    pub coefficients: Coefficients,
     /// What the whole comes to.
     pub verdicts: Vec<Verdict>,
     /// Each first marker, by their number.
@@ -130,6 +130,14 @@ impl Compared {
     pub fn mean(&self) -> f64 {
         (self.first + self.second) as f64 / 2.0
     }
+
+    fn pair(&self) -> Pair {
+        Pair {
+            sheet: self.sheet,
+            first: self.first as f64,
+            second: self.second as f64,
+        }
+    }
 }
 
 /// Compares the marks of a sample. The order of the sheets is nothing to it,
@@ -140,10 +148,7 @@ pub fn compare(sheets: &[Sheet], tolerance: Tolerance) -> Comparison {
         .iter()
         .filter_map(|sheet| Some((sheet, totals(sheet, tolerance)?)))
         .collect();
-    let pairs: Vec<Pair> = totals
-        .iter()
-        .map(|(sheet, both)| pair(sheet, both))
-        .collect();
+    let pairs: Vec<Pair> = totals.iter().map(|(_, both)| both.pair()).collect();
     let whole = Agreement::of(&pairs, tolerance.total);
     let is_incomplete = |sheet: &&Sheet| totals.iter().all(|(_, both)| both.sheet != sheet.id);
     let is_shared = |sheet: &&Sheet| sheet.first_markers.len() > 1;
@@ -158,6 +163,7 @@ pub fn compare(sheets: &[Sheet], tolerance: Tolerance) -> Comparison {
         tolerance,
         verdicts: whole.as_ref().map_or_else(Vec::new, Verdict::of),
         whole,
+        coefficients: Coefficients::of(&pairs),
         first_markers: people::first_markers(&totals, tolerance.total),
         second_markers: people::second_markers(&totals, tolerance.total),
         points: points::points(sheets, tolerance.point),
@@ -177,30 +183,6 @@ fn totals(sheet: &Sheet, tolerance: Tolerance) -> Option<Compared> {
         second,
         is_within: (second - first).abs() <= tolerance.total,
     })
-}
-
-/// In the order of second marking, which is the one that all sheets share.
-fn pair(sheet: &Sheet, both: &Compared) -> Pair {
-    Pair {
-        sheet: sheet.id,
-        people: sole(&sheet.first_markers).map(|first| (first, sheet.second_marker)),
-        finished: sheet.second_finished,
-        moved: moved(&sheet.marks),
-        first: both.first as f64,
-        second: both.second as f64,
-    }
-}
-
-/// Marks that the second marker gave more on some points and less on others:
-/// as many as cancel in the total.
-fn moved(marks: &[Marks]) -> i64 {
-    let differences = marks
-        .iter()
-        .filter_map(|marks| Some(marks.second? - marks.first?));
-    let (more, less) = differences.fold((0, 0), |(more, less), difference| {
-        (more + difference.max(0), less - difference.min(0))
-    });
-    more.min(less)
 }
 
 /// The only one of them.

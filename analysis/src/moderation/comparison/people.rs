@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 
 use super::agreement::{Agreement, Pair};
 use super::verdict::Verdict;
-use super::{Compared, Sheet, pair, sole};
+use super::{Compared, Sheet, sole};
 
 /// One marker beside the colleagues who marked the same sheets.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -22,26 +22,20 @@ pub struct Person {
     pub verdicts: Vec<Verdict>,
 }
 
-/// Those who marked sheets first, alone, in the order in which they finished
-/// them.
+/// Those who marked sheets first, alone.
 pub(super) fn first_markers(totals: &[(&Sheet, Compared)], tolerance: i64) -> Vec<Person> {
     let lines = totals.iter().filter_map(|(sheet, both)| {
         let marker = sole(&sheet.first_markers)?;
-        let pair = Pair {
-            finished: sheet.first_finished,
-            ..pair(sheet, both)
-        };
-        Some((marker, vec![sheet.second_marker], pair))
+        Some((marker, vec![sheet.second_marker], both.pair()))
     });
     people(lines, tolerance)
 }
 
-/// Those who marked sheets a second time, in the order in which they finished
-/// them.
+/// Those who marked sheets a second time.
 pub(super) fn second_markers(totals: &[(&Sheet, Compared)], tolerance: i64) -> Vec<Person> {
     let lines = totals.iter().map(|(sheet, both)| {
         let colleagues = sheet.first_markers.clone();
-        (sheet.second_marker, colleagues, pair(sheet, both))
+        (sheet.second_marker, colleagues, both.pair())
     });
     people(lines, tolerance)
 }

@@ -3,8 +3,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::Sheet;
 use super::agreement::{Agreement, Pair};
-use super::{Sheet, sole};
 
 /// One marking point.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -33,7 +33,10 @@ pub(super) fn points(sheets: &[Sheet], tolerance: i64) -> Vec<Point> {
                 .iter()
                 .filter_map(|sheet| pair(sheet, point))
                 .collect();
-            let agreement = Agreement::of(&pairs, tolerance)?;
+            let agreement = Agreement {
+                limits: None,
+                ..Agreement::of(&pairs, tolerance)?
+            };
             Some(Point {
                 point,
                 most,
@@ -80,9 +83,6 @@ fn pair(sheet: &Sheet, point: i64) -> Option<Pair> {
     let marks = sheet.marks.iter().find(|marks| marks.point == point)?;
     Some(Pair {
         sheet: sheet.id,
-        people: sole(&sheet.first_markers).map(|first| (first, sheet.second_marker)),
-        finished: sheet.second_finished,
-        moved: 0,
         first: marks.first? as f64,
         second: marks.second? as f64,
     })

@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::FEWEST;
 use super::agreement::Agreement;
+use super::former::Former;
 use crate::interval::Interval;
 
 /// One thing that a line of figures says. First and second are whoever gave
@@ -52,35 +53,9 @@ pub enum Verdict {
         /// Sheets outside the tolerance.
         outside: usize,
     },
-    /// Totals hide that marks changed places between the points of a sheet:
-    /// said where all totals are the same, or it is so on more than a third of
-    /// the sheets (our choice).
-    Moved {
-        /// So many marks.
-        marks: i64,
-        /// On so many sheets.
-        sheets: usize,
-    },
-    /// The interval of the slope lies above 1: the first marker keeps marks
-    /// nearer to the middle than the second.
-    FirstBunches {
-        /// The slope.
-        slope: f64,
-    },
-    /// The interval of the slope lies below 1: the second marker does.
-    SecondBunches {
-        /// The slope.
-        slope: f64,
-    },
-    /// The interval of the drift a sheet does not hold 0.
-    Drifts {
-        /// In marks from one sheet to the next; above 0 where the second
-        /// marker gave ever more beside the first.
-        per_sheet: f64,
-        /// Mean difference of the last third of the sheets less that of the
-        /// first, in marks.
-        last_less_first_third: f64,
-    },
+    /// Said in a record of format 1 and never of a sample any more.
+    #[serde(untagged)]
+    Former(Former),
 }
 
 impl Verdict {
@@ -90,9 +65,6 @@ impl Verdict {
         let level = level(agreement);
         let mut verdicts = vec![level];
         verdicts.extend(hidden(agreement, level));
-        verdicts.extend(moved(agreement));
-        verdicts.extend(bunching(agreement));
-        verdicts.extend(drifting(agreement));
         verdicts
     }
 }
@@ -134,34 +106,4 @@ fn hidden(agreement: &Agreement, level: Verdict) -> Option<Verdict> {
         });
     }
     (is_apart && !is_few).then_some(Verdict::Scattered { outside })
-}
-
-fn moved(agreement: &Agreement) -> Option<Verdict> {
-    let (marks, sheets) = (agreement.moved, agreement.with_moved);
-    let is_all_that_differs = agreement.exact.count == agreement.n;
-    let is_common = 3 * sheets > agreement.n;
-    (marks > 0 && (is_all_that_differs || is_common)).then_some(Verdict::Moved { marks, sheets })
-}
-
-/// Only where the two rank alike: a slope below 0 is no bunching. Marks on a
-/// perfect line have an interval of no width, which rounding may put beside 1.
-fn bunching(agreement: &Agreement) -> Option<Verdict> {
-    let found = agreement.slope.filter(|found| found.value > 0.0)?;
-    let (interval, slope) = (found.interval95?, found.value);
-    if interval.contains(1.0) {
-        None
-    } else if slope < 1.0 {
-        Some(Verdict::SecondBunches { slope })
-    } else {
-        Some(Verdict::FirstBunches { slope })
-    }
-}
-
-fn drifting(agreement: &Agreement) -> Option<Verdict> {
-    let drift = agreement.drift?;
-    let holds_nought = drift.per_sheet.interval95?.contains(0.0);
-    (!holds_nought).then_some(Verdict::Drifts {
-        per_sheet: drift.per_sheet.value,
-        last_less_first_third: drift.last_less_first_third.value,
-    })
 }

@@ -3,7 +3,7 @@
 //! Bland and Altman (1986), *Lancet* 327 (8476), 307-310.
 
 use crate::stats::interval::Estimate;
-use crate::stats::spread::{mean, mean_estimate, sample_sd};
+use crate::stats::spread::{mean_estimate, sample_sd};
 
 /// Standard deviations either side of the mean that hold 95 % of normal
 /// differences.
@@ -15,16 +15,10 @@ pub struct Differences {
     /// Their number.
     pub n: usize,
     /// Their mean, with its standard error: between markers, by how much the
-    /// second is the milder. Near 0 too where large differences cancel, which
-    /// [`Self::mean_absolute`] shows.
+    /// second is the milder. Near 0 too where large differences cancel.
     pub mean: Estimate,
     /// Their sample standard deviation.
     pub sd: f64,
-    /// The mean of their sizes, signs dropped.
-    pub mean_absolute: f64,
-    /// Where among the pairs the largest difference is, whatever its sign;
-    /// the first of equals.
-    pub farthest: usize,
 }
 
 /// Where about 95 % of the differences between two markers lie, if they are
@@ -42,18 +36,14 @@ pub struct LimitsOfAgreement {
 #[must_use]
 pub fn differences(pairs: &[(f64, f64)]) -> Option<Differences> {
     let each: Vec<f64> = pairs.iter().map(|(first, second)| second - first).collect();
-    let sizes: Vec<f64> = each.iter().map(|d| d.abs()).collect();
     let (mean_difference, sd) = (mean_estimate(&each)?, sample_sd(&each)?);
     if !(mean_difference.value.is_finite() && sd.is_finite()) {
         return None;
     }
-    let largest = sizes.iter().copied().fold(0.0, f64::max);
     Some(Differences {
         n: pairs.len(),
         mean: mean_difference,
         sd,
-        mean_absolute: mean(&sizes)?,
-        farthest: sizes.iter().position(|size| *size >= largest)?,
     })
 }
 

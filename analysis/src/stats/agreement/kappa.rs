@@ -14,8 +14,6 @@ pub struct Kappa {
     /// Its large-sample standard error. Rough for a few pairs; 0 where all
     /// agree, and then it means nothing.
     pub se: f64,
-    /// How many pairs.
-    pub n: usize,
 }
 
 impl Kappa {
@@ -28,32 +26,15 @@ impl Kappa {
     }
 }
 
-/// Every disagreement weighs the same: with this, [`weighted_kappa`] is
-/// Cohen's kappa of 1960.
-#[must_use]
-pub fn nominal(first: f64, second: f64) -> f64 {
-    if (first - second).abs() > 0.0 {
-        1.0
-    } else {
-        0.0
-    }
-}
-
 /// A disagreement weighs as much as the marks are apart.
 #[must_use]
 pub fn linear(first: f64, second: f64) -> f64 {
     (first - second).abs()
 }
 
-/// A disagreement weighs as much as the square of what the marks are apart.
-#[must_use]
-pub fn quadratic(first: f64, second: f64) -> f64 {
-    (first - second).powi(2)
-}
-
 /// Cohen's weighted kappa of pairs (first, second), by how much a
-/// `disagreement` weighs: [`nominal`], [`linear`], [`quadratic`], or weights
-/// of one's own, none below 0. Only their ratios matter.
+/// `disagreement` weighs: [`linear`], or weights of one's own, none below 0.
+/// Only their ratios matter.
 ///
 /// 1 − q/q′, where q is the mean weight of the pairs, and q′ that of all
 /// firsts set against all seconds.
@@ -103,7 +84,6 @@ pub fn weighted_kappa(pairs: &[(f64, f64)], disagreement: fn(f64, f64) -> f64) -
     Some(Kappa {
         value: 1.0 - ratio,
         se: variance.sqrt(),
-        n: pairs.len(),
     })
 }
 

@@ -5,6 +5,7 @@ use std::f64::consts::FRAC_PI_2;
 
 use serde::{Deserialize, Serialize};
 
+use super::standing::LINES;
 use super::{Aside, FEWEST_LESSONS, FEWEST_SHEETS, Kind, counted};
 use crate::reading::prior::SURFACE_TENSION_MEAN;
 use crate::stats::robust;
@@ -57,6 +58,17 @@ pub enum Reference {
     /// Too few kits to compare: what physics gives, with used water in a
     /// tank.
     Physics,
+}
+
+impl Level {
+    /// Gives the ratios at which single sheets are marked: three and two
+    /// standard deviations below the reference, then two and three above.
+    #[must_use]
+    pub fn sigma_lines(&self) -> Option<[f64; 4]> {
+        let sd = self.sd?;
+        let [two, three] = LINES;
+        Some([-three, -two, two, three].map(|sigmas| (self.reference + sigmas * sd).exp()))
+    }
 }
 
 /// Finds the level of a kind.

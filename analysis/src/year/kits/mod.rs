@@ -33,7 +33,7 @@ use crate::stats::spread;
 
 pub use fingerprint::{Fault, Fingerprint};
 pub use level::{Level, Reference};
-pub use standing::{LessonLevel, by_lesson};
+pub use standing::LessonLevel;
 
 /// Lessons from which on a kit is judged. Our choice: two lessons of one
 /// class may share a teacher's way of setting the lamp.
@@ -160,16 +160,60 @@ pub fn compare(year: &Year) -> (Vec<KitYear>, Vec<Level>) {
     (kits.collect(), vec![tanks, generators, strings])
 }
 
-/// Whether each sheet of the year counts for kits of this kind, as they were
-/// compared.
-#[must_use]
-pub fn asides(year: &Year, kits: &[KitYear], kind: Kind) -> Vec<Aside> {
-    let is_out = |kit: &KitYear| kind != Kind::Generator && kit.is_dial();
-    let off = kits.iter().enumerate().filter(|(_, kit)| is_out(kit));
-    asides_without(year, &off.map(|(at, _)| at).collect::<Vec<_>>())
+/// One kit with what its verdict rests on.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Detail {
+    /// The verdict.
+    pub year: KitYear,
+    /// What it is compared with.
+    pub level: Level,
+    /// Its lessons, by date.
+    pub lessons: Vec<LessonLevel>,
+    /// The sheets that name it and have a value for it.
+    pub sheets: Vec<KitSheet>,
 }
 
-/// The same where the dials of these generators are out.
+/// A sheet of a kit.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct KitSheet {
+    /// Its place in the year.
+    pub at: usize,
+    /// Speed ÷ expected speed, as the kit counts it.
+    pub ratio: f64,
+    /// Why it does not count for the kit.
+    pub aside: Aside,
+}
+
+/// Lays one kit of those [`compare`]d open. Returns `None` where there is no
+/// such kit.
+#[must_use]
+pub fn detail(
+    year: &Year,
+    (kits, levels): &(Vec<KitYear>, Vec<Level>),
+    kit: usize,
+) -> Option<Detail> {
+    let judged = kits.get(kit)?;
+    let level = levels.iter().find(|level| level.kind == judged.kind)?;
+    let is_out = |kit: &KitYear| judged.kind != Kind::Generator && kit.is_dial();
+    let off = kits.iter().enumerate().filter(|(_, kit)| is_out(kit));
+    let asides = asides_without(year, &off.map(|(at, _)| at).collect::<Vec<_>>());
+    let sheets = sheets_of(year, kit)
+        .into_iter()
+        .map(|(at, value)| KitSheet {
+            at,
+            ratio: value.exp(),
+            aside: asides[at],
+        });
+    Some(Detail {
+        year: judged.clone(),
+        level: level.clone(),
+        lessons: standing::lesson_levels(year, &counted(year, kit, &asides), level),
+        sheets: sheets.collect(),
+    })
+}
+
+/// Whether each sheet of the year counts for kits, where the dials of these
+/// generators are out.
 fn asides_without(year: &Year, off: &[usize]) -> Vec<Aside> {
     let aside = |sheet: &YearSheet| match sheet {
         sheet if sheet.is_slipped => Aside::Slipped,
@@ -181,8 +225,7 @@ fn asides_without(year: &Year, off: &[usize]) -> Vec<Aside> {
 
 /// What a sheet says of a kit of this kind: ln(speed/expected), for a
 /// generator that drives a ripple tank less what tanks usually give.
-#[must_use]
-pub fn value(year: &Year, sheet: &YearSheet, kind: Kind) -> Option<f64> {
+fn value(year: &Year, sheet: &YearSheet, kind: Kind) -> Option<f64> {
     let ratio = sheet.judgement.log_ratio()?;
     match (kind, year.lesson(sheet).method) {
         (Kind::Tank, Method::RippleTank)
@@ -197,8 +240,7 @@ pub fn value(year: &Year, sheet: &YearSheet, kind: Kind) -> Option<f64> {
 }
 
 /// The sheets that name a kit and have a value for it, as indices with it.
-#[must_use]
-pub fn sheets_of(year: &Year, kit: usize) -> Vec<(usize, f64)> {
+pub(super) fn sheets_of(year: &Year, kit: usize) -> Vec<(usize, f64)> {
     let kind = year.kits[kit];
     let sheets = year.sheets.iter().enumerate();
     sheets

@@ -15,8 +15,9 @@ use crate::year::share::Share;
 use crate::year::{Estimated, Made, Year};
 
 /// Standard errors from which on a kit may be off, and from which on it is
-/// said to be: the two- and three-sigma lines.
-const LINES: [f64; 2] = [2.0, 3.0];
+/// said to be: the two- and three-sigma lines. Single sheets and lessons are
+/// marked there too.
+pub(super) const LINES: [f64; 2] = [2.0, 3.0];
 
 /// What is less than this off is not worth a technician's afternoon, however
 /// sure. Our choice.
@@ -143,13 +144,22 @@ pub struct LessonLevel {
     pub sigmas: Option<f64>,
 }
 
-/// A kit's lessons, by date.
-#[must_use]
-pub fn by_lesson(year: &Year, kit: usize, level: &Level, asides: &[Aside]) -> Vec<LessonLevel> {
-    lesson_levels(year, &counted(year, kit, asides), level)
+impl LessonLevel {
+    /// Counts the lines that it is beyond: none, that of two standard errors,
+    /// or that of three too.
+    #[must_use]
+    pub fn lines_passed(&self) -> usize {
+        let sigmas = self.sigmas.map_or(0.0, f64::abs);
+        LINES.iter().filter(|line| sigmas > **line).count()
+    }
 }
 
-fn lesson_levels(year: &Year, sheets: &[(usize, f64)], level: &Level) -> Vec<LessonLevel> {
+/// Compares a kit's lessons with its level, by date.
+pub(super) fn lesson_levels(
+    year: &Year,
+    sheets: &[(usize, f64)],
+    level: &Level,
+) -> Vec<LessonLevel> {
     let lessons = level::lessons(year, sheets).into_iter();
     lessons
         .filter_map(|lesson| {

@@ -21,8 +21,6 @@ fn sheet(first_marker: i64, second_marker: i64, (id, first, second): Row) -> She
         id,
         first_markers: vec![first_marker],
         second_marker,
-        first_finished: id,
-        second_finished: id,
         marks: marks
             .map(|((point, most), (first, second))| Marks {
                 point: *point,

@@ -40,8 +40,8 @@ pub struct LanesOf {
     pub lanes: Vec<Lane>,
     /// Values that the axis must show whatever the marks are.
     pub from_to: (f64, f64),
-    /// Lines from top to bottom, each at a value, with its name.
-    pub lines: Vec<(f64, String)>,
+    /// Values at which lines run from top to bottom.
+    pub lines: Vec<f64>,
     /// What the marks mean, one sentence each.
     pub key: Vec<String>,
 }
@@ -64,8 +64,6 @@ pub struct LaneMark {
     pub interval: Option<(f64, f64)>,
     /// Whether it is marked by an open circle: the year before, say.
     pub is_open: bool,
-    /// A limit of its own that it may be beyond: a short upright stroke.
-    pub limit: Option<f64>,
     /// Whether the axis must reach to the ends of its interval. One that
     /// rests on too little would squeeze all others; its bar then runs off.
     pub is_wide: bool,
@@ -79,7 +77,6 @@ impl LaneMark {
             value,
             interval,
             is_open: false,
-            limit: None,
             is_wide: false,
         }
     }
@@ -102,7 +99,7 @@ pub struct LaneGraph {
     height: f64,
     bottom: f64,
     ticks: Vec<AxisLabel>,
-    lines: Vec<(f64, String)>,
+    lines: Vec<f64>,
     lanes: Vec<Drawn>,
 }
 
@@ -120,7 +117,6 @@ struct DrawnMark {
     place: Place,
     is_open: bool,
     bar: Option<(f64, f64)>,
-    limit: Option<f64>,
 }
 
 impl LaneGraph {
@@ -137,7 +133,6 @@ impl LaneGraph {
                     place: Place::new(across(mark.value), at),
                     is_open: mark.is_open,
                     bar: mark.interval.map(|(low, high)| (across(low), across(high))),
-                    limit: mark.limit.map(across),
                 };
                 at += BETWEEN;
                 drawn
@@ -168,11 +163,7 @@ impl LaneGraph {
             height: top + BELOW,
             bottom: top,
             ticks: ticks.collect(),
-            lines: of
-                .lines
-                .iter()
-                .map(|(at, name)| (across(*at), name.clone()))
-                .collect(),
+            lines: of.lines.iter().map(|at| across(*at)).collect(),
             lanes,
             of,
         })
@@ -203,12 +194,9 @@ fn span(of: &LanesOf) -> Option<Span> {
             high = high.max(value);
         }
     };
-    for (at, _) in &of.lines {
-        reach(*at);
-    }
+    of.lines.iter().copied().for_each(&mut reach);
     for mark in of.lanes.iter().flat_map(|lane| &lane.marks) {
         reach(mark.value);
-        mark.limit.into_iter().for_each(&mut reach);
         if let Some((low, high)) = mark.interval.filter(|_| !mark.is_wide) {
             reach(low);
             reach(high);

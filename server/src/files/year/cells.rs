@@ -27,24 +27,14 @@ pub fn cells(one: &str, names: &[&str], cells: &[Cells]) -> csv::Result<Vec<u8>>
         "against_others",
         "against_others_low",
         "against_others_high",
+        "stands_apart",
         "sd",
-        "h",
-        "h_line",
-        "k",
-        "k_line",
         "marked",
         "mark_mean",
         "mark_mean_low",
         "mark_mean_high",
-        "mark_least",
-        "mark_lower_quartile",
-        "mark_median",
-        "mark_upper_quartile",
-        "mark_most",
         "repeatability",
         "reproducibility",
-        "h_line_5",
-        "k_line_5",
     ];
     let mut lines = Vec::new();
     for of_method in cells {
@@ -56,16 +46,12 @@ pub fn cells(one: &str, names: &[&str], cells: &[Cells]) -> csv::Result<Vec<u8>>
     table(columns, lines)
 }
 
-fn line(name: &str, cell: &Cell, of_method: &Cells) -> Vec<String> {
+fn line(name: &str, cell: &Cell, of_method: &Cells) -> [String; 24] {
     let [ratio, ratio_low, ratio_high] = estimated(cell.ratio);
     let [against, against_low, against_high] = estimated(cell.against_others);
     let [mean, mean_low, mean_high] = estimated(cell.marks.and_then(|marks| marks.mean));
-    let quartiles = (0..5).map(|at| number(cell.marks.map(|marks| marks.quartiles[at])));
-    let h_lines = of_method
-        .together
-        .as_ref()
-        .and_then(|together| together.h_lines);
-    let mut line = vec![
+    let together = of_method.together.as_ref();
+    [
         typed(name),
         of_method.method.code().to_owned(),
         cell.lessons.to_string(),
@@ -82,23 +68,18 @@ fn line(name: &str, cell: &Cell, of_method: &Cells) -> Vec<String> {
         against,
         against_low,
         against_high,
+        match cell.stands_apart {
+            Some(true) => "yes",
+            Some(false) => "no",
+            None => "",
+        }
+        .to_owned(),
         number(cell.sd),
-        number(cell.h),
-        number(h_lines.map(|[_, one]| one)),
-        number(cell.k),
-        number(cell.k_lines.map(|[_, one]| one)),
         cell.marks.map_or(0, |marks| marks.groups).to_string(),
         mean,
         mean_low,
         mean_high,
-    ];
-    line.extend(quartiles);
-    let together = of_method.together.as_ref();
-    line.extend([
         number(together.map(|together| together.repeatability)),
         number(together.map(|together| together.reproducibility)),
-        number(h_lines.map(|[five, _]| five)),
-        number(cell.k_lines.map(|[five, _]| five)),
-    ]);
-    line
+    ]
 }

@@ -76,14 +76,12 @@ pub fn kits(frame: &Frame, now: &Comparison, before: Option<&Comparison>) -> csv
 /// When the table cannot be written.
 pub fn kit_lessons(frame: &Frame, sheets: &Sheets) -> csv::Result<Vec<u8>> {
     let year = &sheets.year;
-    let (compared, levels) = kits::compare(year);
+    let compared = kits::compare(year);
     let mut lines = Vec::new();
     for kind in [Kind::Tank, Kind::Generator, Kind::String] {
-        let asides = kits::asides(year, &compared, kind);
-        let level = levels.iter().find(|level| level.kind == kind);
-        let of_kind = (0..compared.len()).filter(|at| compared[*at].kind == kind);
-        for (at, level) in of_kind.flat_map(|at| level.map(|level| (at, level))) {
-            for lesson in kits::by_lesson(year, at, level, &asides) {
+        let of_kind = (0..year.kits.len()).filter(|at| year.kits[*at] == kind);
+        for (at, kit) in of_kind.filter_map(|at| Some((at, kits::detail(year, &compared, at)?))) {
+            for lesson in kit.lessons {
                 let of = &frame.lessons[lesson.lesson];
                 lines.push([
                     typed(&frame.kits[at].label),
@@ -92,7 +90,7 @@ pub fn kit_lessons(frame: &Frame, sheets: &Sheets) -> csv::Result<Vec<u8>> {
                     of.method.clone(),
                     lesson.sheets.to_string(),
                     number(Some(lesson.median.exp())),
-                    number(Some(level.reference.exp())),
+                    number(Some(kit.level.reference.exp())),
                     number(lesson.sigmas),
                 ]);
             }

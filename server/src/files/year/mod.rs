@@ -19,7 +19,7 @@ pub use slips::slips;
 use super::cell;
 
 /// Columns of these tables that hold numbers.
-pub(super) const NUMBERS: [&str; 52] = [
+pub(super) const NUMBERS: [&str; 41] = [
     "lessons",
     "sheets",
     "slips_taken_out",
@@ -53,25 +53,14 @@ pub(super) const NUMBERS: [&str; 52] = [
     "against_others_low",
     "against_others_high",
     "sd",
-    "h",
-    "h_line",
-    "k",
-    "k_line",
     "marked",
     "mark",
     "mark_mean",
     "mark_mean_low",
     "mark_mean_high",
-    "mark_least",
-    "mark_lower_quartile",
-    "mark_median",
-    "mark_upper_quartile",
-    "mark_most",
     "speed_uncertainty",
     "repeatability",
     "reproducibility",
-    "h_line_5",
-    "k_line_5",
 ];
 
 /// Writes a table; an error where a line has not as many cells as there are

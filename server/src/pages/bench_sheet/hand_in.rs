@@ -10,12 +10,11 @@ use super::boxes::Remarks;
 use super::form::SheetForm;
 use super::page::{Complaint, SheetPage};
 use super::{conflict, look_again, not_kept, own_words};
+use crate::acts::{self, Sent};
 use crate::db::kit;
 use crate::db::revision::{Entry, Kind};
-use crate::db::sheet::{self, Outcome, Submission};
 use crate::error::AppError;
 use crate::form::Pairs;
-use crate::ids::VisitId;
 use crate::layout::Page;
 use crate::pages::front::{AtBench, OwnBench};
 use crate::state::AppState;
@@ -27,9 +26,10 @@ const LONGEST_WORDS: usize = 40;
 /// is on disk.
 pub(super) async fn post(
     State(state): State<AppState>,
-    OwnBench(at, visit): OwnBench,
+    own: OwnBench,
     pairs: Pairs,
 ) -> Result<Response, AppError> {
+    let at = &own.0;
     let mut form = SheetForm::read(at.class_set.method()?, &pairs);
     let is_closed = !at.class_set.is_open();
     let kind = match form.act {
@@ -37,26 +37,26 @@ pub(super) async fn post(
         Act::HandIn => Kind::HandedIn,
         // Only the writer knows whether a hand-in is one that it has already.
         Act::AddRows | Act::Repeat(_) if is_closed => {
-            return Ok(not_kept::closed(&at, &form.entry().0));
+            return Ok(not_kept::closed(at, &form.entry().0));
         }
         Act::AddRows => {
             let ready = form.add_rows(2);
-            return with_rows(&state, &at, form, ready, ADDED.to_owned()).await;
+            return with_rows(&state, at, form, ready, ADDED.to_owned()).await;
         }
         Act::Repeat(index) => {
             let ready = form.repeat(index);
             let sentence = repeated(&form, index, ready);
-            return with_rows(&state, &at, form, ready, sentence).await;
+            return with_rows(&state, at, form, ready, sentence).await;
         }
     };
     let (entry, _) = form.entry();
     if is_refused(&form, &entry) {
         if is_closed {
-            return Ok(not_kept::closed(&at, &entry));
+            return Ok(not_kept::closed(at, &entry));
         }
-        return again(&state, &at, form, StatusCode::UNPROCESSABLE_ENTITY, None).await;
+        return again(&state, at, form, StatusCode::UNPROCESSABLE_ENTITY, None).await;
     }
-    store(&state, &at, form, pairs, visit, kind, entry).await
+    store(&state, &own, form, pairs, kind, entry).await
 }
 
 /// What is said when two rows were added.
@@ -114,31 +114,17 @@ fn is_long(words: &str) -> bool {
 
 async fn store(
     state: &AppState,
-    at: &AtBench,
+    own: &OwnBench,
     mut form: SheetForm,
     pairs: Pairs,
-    visit_id: VisitId,
     kind: Kind,
     entry: Entry,
 ) -> Result<Response, AppError> {
+    let at = &own.0;
     let draft = form.draft.clone();
-    let new = Submission {
-        sheet_id: at.bench.sheet_id,
-        visit_id,
-        draft,
-        kind,
-        entry,
-        at: state.clock.now(),
-    };
-    let outcome = state
-        .store
-        .writer()
-        .run_and_tell(state.changes.announcing(at.class_set.id), move |db| {
-            Box::pin(async move { sheet::submit(db, &new).await })
-        })
-        .await?;
-    match outcome {
-        Outcome::Kept(_) => {
+    let act = acts::HandIn { draft, kind, entry };
+    match state.act(own, act).await? {
+        Sent::Kept(_) => {
             let goes_on = form.act == Act::LookAgain && look_again::is_allowed(state, at).await?;
             let next = if goes_on {
                 look_again::url(at)
@@ -147,16 +133,17 @@ async fn store(
             };
             Ok(Redirect::to(&next).into_response())
         }
-        Outcome::Conflict { stored, draft } => {
+        Sent::Conflict { stored, draft } => {
             let when = state.zone.time_or_day(stored.written_at, state.clock.now());
             Ok(conflict::page(at, &form, pairs, &stored, when, draft))
         }
-        Outcome::UnknownDraft { draft } => {
+        Sent::UnknownDraft { draft } => {
             form.draft = draft;
             let notice = "This page was too old to be kept. Look your figures over and press the button again.";
             again(state, at, form, StatusCode::CONFLICT, Some(notice)).await
         }
-        Outcome::Closed => Ok(not_kept::closed(at, &form.entry().0)),
+        Sent::Closed => Ok(not_kept::closed(at, &form.entry().0)),
+        Sent::Left => Ok(not_kept::number_first(at, &form.entry().0)),
     }
 }
 

@@ -43,16 +43,21 @@ pub(super) fn closed(at: &AtBench, typed: &Entry) -> Response {
 /// what it sent.
 pub(crate) async fn stranger(at: &AtBench, request: Request) -> Response {
     match read(at, request).await {
-        Ok(typed) => page(
-            at,
-            &typed,
-            StatusCode::FORBIDDEN,
-            "This was not kept, because this browser must give the come-back number first.",
-            format!("{}/come-back", at.url()),
-            "Type the come-back number",
-        ),
+        Ok(typed) => number_first(at, &typed),
         Err(error) => error.into_response(),
     }
+}
+
+/// The same, with what was read of it.
+pub(super) fn number_first(at: &AtBench, typed: &Entry) -> Response {
+    page(
+        at,
+        typed,
+        StatusCode::FORBIDDEN,
+        "This was not kept, because this browser must give the come-back number first.",
+        format!("{}/come-back", at.url()),
+        "Type the come-back number",
+    )
 }
 
 async fn read(at: &AtBench, request: Request) -> Result<Entry, AppError> {

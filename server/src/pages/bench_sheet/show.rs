@@ -2,18 +2,18 @@
 
 use analysis::sheet::Sheet;
 use axum::extract::State;
-use axum::response::{IntoResponse, Response};
+use axum::response::{IntoResponse, Redirect, Response};
 
 use super::boxes::Remarks;
 use super::form::SheetForm;
 use super::lines::{Line, lines};
 use super::look_again;
 use super::page::SheetPage;
+use crate::acts::{NoDraft, OpenDraft};
 use crate::clock::long_date;
 use crate::db::revision::{self, Kind, Revision};
 use crate::db::{draft, kit};
 use crate::error::AppError;
-use crate::ids::VisitId;
 use crate::layout::{Layout, Page};
 use crate::pages::feedback;
 use crate::pages::front::{AtBench, OwnBench};
@@ -22,20 +22,22 @@ use crate::state::AppState;
 /// The sheet, to write on while the class set is open and to read afterwards.
 pub(super) async fn get(
     State(state): State<AppState>,
-    OwnBench(at, visit): OwnBench,
+    own: OwnBench,
 ) -> Result<Response, AppError> {
-    if at.class_set.is_open() {
-        write(&state, &at, visit).await
-    } else {
-        read(&state, &at).await
+    if !own.0.class_set.is_open() {
+        return read(&state, &own.0).await;
     }
-}
-
-async fn write(state: &AppState, at: &AtBench, visit: VisitId) -> Result<Response, AppError> {
     // The draft comes before the contents: if somebody stores in between, the
     // contents are newer than the draft says, and sending them asks once too
     // often. The other way round it would overwrite without asking.
-    let draft = open_draft(state, at, visit).await?;
+    match open_draft(&state, &own).await? {
+        Ok(draft) => write(&state, &own.0, draft).await,
+        Err(NoDraft::Closed) => read(&state, &own.0).await,
+        Err(NoDraft::Left) => Ok(Redirect::to(&own.0.way_in()).into_response()),
+    }
+}
+
+async fn write(state: &AppState, at: &AtBench, draft: String) -> Result<Response, AppError> {
     let mut db = state.store.reader(at.department).await?;
     let latest = revision::find_latest(&mut db, at.bench.sheet_id).await?;
     let kits = kit::list(&mut db).await?;
@@ -53,22 +55,21 @@ async fn write(state: &AppState, at: &AtBench, visit: VisitId) -> Result<Respons
     let mut page = SheetPage::new(at, form, &remarks, &kits);
     page.receipt = latest.map(|r| receipt(state, at, &r));
     page.may_look_again = look_again::is_allowed(state, at).await?;
-    page.has_feedback = feedback::is_out(state, at.class_set.id).await?;
+    page.has_feedback = feedback::is_out(state, at).await?;
     Ok(Page(page).into_response())
 }
 
-async fn open_draft(state: &AppState, at: &AtBench, visit: VisitId) -> Result<String, AppError> {
-    let (sheet, now) = (at.bench.sheet_id, state.clock.now());
-    if let Some(open) =
-        draft::find_open(&mut state.store.reader(at.department).await?, sheet, visit).await?
-    {
-        return Ok(open);
-    }
-    let made = state
-        .store
-        .writer()
-        .run(move |db| Box::pin(async move { draft::find_or_insert(db, sheet, visit, now).await }));
-    Ok(made.await?)
+/// The key of an open draft: one that there is, without waiting for the
+/// writer, or a new one.
+async fn open_draft(state: &AppState, own: &OwnBench) -> Result<Result<String, NoDraft>, AppError> {
+    let OwnBench(at, visit) = own;
+    let mut db = state.reader(own).await?;
+    let found = draft::find_open(&mut db, at.bench.sheet_id, *visit).await?;
+    drop(db);
+    Ok(match found {
+        Some(open) => Ok(open),
+        None => state.act(own, OpenDraft).await?,
+    })
 }
 
 /// What is kept and since when. Everything that it speaks of is on disk.
@@ -114,7 +115,7 @@ async fn read(state: &AppState, at: &AtBench) -> Result<Response, AppError> {
         date: long_date(&at.class_set.held_on),
         typed: latest.as_ref().map(|r| lines(&r.entry)).unwrap_or_default(),
         receipt: latest.map(|r| receipt(state, at, &r)),
-        has_feedback: feedback::is_out(state, at.class_set.id).await?,
+        has_feedback: feedback::is_out(state, at).await?,
     };
     Ok(Page(page).into_response())
 }

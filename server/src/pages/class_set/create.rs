@@ -6,12 +6,10 @@ use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
 use jiff::civil::Date;
 
-use crate::db::class_set::{self, NewClassSet};
-use crate::db::event::{self, NewEvent};
-use crate::db::{Store, class};
+use crate::acts::MakeClassSet;
+use crate::db::class;
 use crate::error::AppError;
 use crate::form::Pairs;
-use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
@@ -51,14 +49,14 @@ struct CreatePage {
 }
 
 async fn page(
-    store: &Store,
-    layout: Layout,
+    state: &AppState,
+    by: &SignedIn,
     typed: Typed,
     wrong: Wrong,
 ) -> Result<Page<CreatePage>, AppError> {
-    let class_names = class::list_names(&mut store.reader(crate::ids::DEPARTMENT).await?).await?;
+    let class_names = class::list_names(&mut state.reader(by).await?).await?;
     Ok(Page(CreatePage {
-        layout,
+        layout: by.layout.clone(),
         typed,
         wrong,
         class_names,
@@ -75,9 +73,8 @@ pub(super) async fn get(State(state): State<AppState>, by: SignedIn) -> Result<R
         groups: "10".to_owned(),
         is_exam: false,
     };
-    Ok(page(&state.store, by.layout, typed, Wrong::default())
-        .await?
-        .into_response())
+    let page = page(&state, &by, typed, Wrong::default()).await?;
+    Ok(page.into_response())
 }
 
 /// Makes the class set and leads to its page.
@@ -87,43 +84,15 @@ pub(super) async fn post(
 ) -> Result<Response, AppError> {
     let typed = read(&form.pairs);
     match check(&typed) {
-        Ok((class_name, method, held_on, groups)) => {
-            let (created_by, made_at) = (form.by.staff_id, state.clock.now());
-            let new = NewClassSet {
-                class_name,
-                method,
-                held_on,
-                groups,
-                is_live: !typed.is_exam,
-                created_by,
-                made_at,
-            };
-            let id = make(&state.store, new).await?;
+        Ok(act) => {
+            let id = state.act(&form.by, act).await?;
             Ok(Redirect::to(&format!("/class-sets/{id}")).into_response())
         }
         Err(wrong) => {
-            let page = page(&state.store, form.by.layout, typed, wrong).await?;
+            let page = page(&state, &form.by, typed, wrong).await?;
             Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
         }
     }
-}
-
-async fn make(store: &Store, new: NewClassSet) -> Result<ClassSetId, AppError> {
-    let made = store.writer().run(move |db| {
-        Box::pin(async move {
-            let id = class_set::insert(db, &new).await?;
-            let what = NewEvent {
-                at: new.made_at,
-                what: "set_made",
-                staff_id: Some(new.created_by),
-                class_set_id: Some(id),
-                detail: if new.is_live { "" } else { "live pages off" },
-            };
-            event::insert(db, &what).await?;
-            Ok(id)
-        })
-    });
-    Ok(made.await?)
 }
 
 fn read(pairs: &Pairs) -> Typed {
@@ -137,8 +106,8 @@ fn read(pairs: &Pairs) -> Typed {
     }
 }
 
-fn check(typed: &Typed) -> Result<(String, Method, Date, u8), Wrong> {
-    let class = typed.class.split_whitespace().collect::<Vec<_>>().join(" ");
+fn check(typed: &Typed) -> Result<MakeClassSet, Wrong> {
+    let class_name = typed.class.split_whitespace().collect::<Vec<_>>().join(" ");
     let method = Method::from_code(&typed.method);
     let date = typed
         .date
@@ -152,13 +121,19 @@ fn check(typed: &Typed) -> Result<(String, Method, Date, u8), Wrong> {
         .parse()
         .ok()
         .filter(|n| (1..=MOST_GROUPS).contains(n));
-    let class_fault = match class.chars().count() {
+    let class_fault = match class_name.chars().count() {
         0 => Some("Type the name of the class, for instance 10B/Ph2."),
         1..=40 => None,
         _ => Some("Use at most 40 characters."),
     };
     match (class_fault, method, date, groups) {
-        (None, Some(method), Some(date), Some(groups)) => Ok((class, method, date, groups)),
+        (None, Some(method), Some(held_on), Some(groups)) => Ok(MakeClassSet {
+            class_name,
+            method,
+            held_on,
+            groups,
+            is_live: !typed.is_exam,
+        }),
         _ => Err(Wrong {
             class: class_fault,
             method: method.is_none().then_some("Choose the practical."),

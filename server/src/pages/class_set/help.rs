@@ -4,8 +4,8 @@
 use axum::extract::{Path, State};
 use axum::response::Redirect;
 
-use crate::db::class_set::{self, LookAgain};
-use crate::db::event::{self, NewEvent};
+use crate::acts::SetHelp;
+use crate::db::class_set::LookAgain;
 use crate::error::AppError;
 use crate::form::Pairs;
 use crate::ids::ClassSetId;
@@ -20,21 +20,15 @@ pub(super) struct Choice {
     pub(super) is_chosen: bool,
 }
 
-/// Each setting with its name in the form and in words.
-const CHOICES: [(LookAgain, &str, &str); 3] = [
-    (
-        LookAgain::Nothing,
-        "nothing",
-        "Nothing until their sheet is marked",
-    ),
+/// Each setting in words.
+const CHOICES: [(LookAgain, &str); 3] = [
+    (LookAgain::Nothing, "Nothing until their sheet is marked"),
     (
         LookAgain::Step,
-        "step",
         "Point to the step: which figure to look at again",
     ),
     (
         LookAgain::Explain,
-        "explain",
         "Explain the step: the same, with a question to think about",
     ),
 ];
@@ -43,8 +37,8 @@ const CHOICES: [(LookAgain, &str, &str); 3] = [
 pub(super) fn choices(made: LookAgain) -> Vec<Choice> {
     let choices = CHOICES.into_iter();
     choices
-        .map(|(setting, value, text)| Choice {
-            value,
+        .map(|(setting, text)| Choice {
+            value: setting.code(),
             text,
             is_chosen: setting == made,
         })
@@ -57,38 +51,26 @@ pub(super) async fn post(
     Path(id): Path<ClassSetId>,
     form: StaffForm,
 ) -> Result<Redirect, AppError> {
-    let (is_live, look_again, detail) = read(&form.pairs).ok_or(AppError::BadRequest(
+    let (is_live, look_again) = read(&form.pairs).ok_or(AppError::BadRequest(
         "Choose whether the live pages are on, and what pupils are told. Nothing was changed.",
     ))?;
-    let (at, by) = (state.clock.now(), form.by.staff_id);
-    let tell = state.changes.announcing(id);
-    let write = state.store.writer().run_and_tell(tell, move |db| {
-        Box::pin(async move {
-            class_set::update_help(db, id, is_live, look_again).await?;
-            let done = NewEvent {
-                at,
-                what: "help_set",
-                staff_id: Some(by),
-                class_set_id: Some(id),
-                detail: &detail,
-            };
-            event::insert(db, &done).await
-        })
-    });
-    write.await?;
+    let act = SetHelp {
+        class_set: id,
+        is_live,
+        look_again,
+    };
+    state.act(&form.by, act).await?;
     Ok(Redirect::to(&format!("/class-sets/{id}#help")))
 }
 
-/// What the form chose, and the same for the record.
-fn read(pairs: &Pairs) -> Option<(bool, LookAgain, String)> {
-    let live = pairs.get("live");
-    let is_live = match live {
+/// What the form chose.
+fn read(pairs: &Pairs) -> Option<(bool, LookAgain)> {
+    let is_live = match pairs.get("live") {
         "on" => true,
         "off" => false,
         _ => return None,
     };
-    let named = |(_, value, _): &&(LookAgain, &str, &str)| *value == pairs.get("look_again");
-    let (look_again, value, _) = CHOICES.iter().find(named)?;
-    let detail = format!("live pages {live}, look again: {value}");
-    Some((is_live, *look_again, detail))
+    let mut choices = CHOICES.into_iter();
+    let chosen = choices.find(|(setting, _)| setting.code() == pairs.get("look_again"));
+    Some((is_live, chosen?.0))
 }

@@ -4,11 +4,11 @@ use axum::extract::State;
 use axum::response::{IntoResponse, Response};
 
 use crate::clock::long_date;
-use crate::db::Store;
 use crate::db::class_set::{self, Listed};
 use crate::error::AppError;
 use crate::layout::{Layout, Page};
 use crate::session::SignedIn;
+use crate::state::AppState;
 
 #[derive(askama::Template)]
 #[template(path = "class_set/list.html")]
@@ -24,8 +24,8 @@ struct Line {
 }
 
 /// The list.
-pub(super) async fn get(State(store): State<Store>, by: SignedIn) -> Result<Response, AppError> {
-    let listed = class_set::list(&mut store.reader(by.department).await?).await?;
+pub(super) async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response, AppError> {
+    let listed = class_set::list(&mut state.reader(&by).await?).await?;
     let lines = listed.into_iter().map(|listed| {
         let practical = listed.class_set.method()?.title();
         Ok(Line {

@@ -4,12 +4,11 @@
 use axum::extract::{Path, State};
 use axum::response::{IntoResponse, Response};
 
+use crate::acts::{NoNumberYet, RenewNumber};
 use crate::db::bench::{self, Bench};
 use crate::db::class_set::{self, ClassSet};
-use crate::db::event::{self, NewEvent};
-use crate::db::{Store, visit};
 use crate::error::AppError;
-use crate::ids::{BenchId, ClassSetId, StaffId};
+use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
 use crate::secret;
 use crate::session::{SignedIn, StaffForm};
@@ -32,11 +31,11 @@ struct NewNumberPage {
 
 /// Asks first: the old number stops working.
 pub(super) async fn get(
-    State(store): State<Store>,
+    State(state): State<AppState>,
     by: SignedIn,
     Path((id, label)): Path<(ClassSetId, String)>,
 ) -> Result<Response, AppError> {
-    let (class_set, bench) = find(&store, id, &label).await?;
+    let (class_set, bench) = find(&state, &by, id, &label).await?;
     if bench.come_back_hash.is_none() {
         return Err(NO_NUMBER_YET);
     }
@@ -56,20 +55,15 @@ pub(super) async fn post(
     Path((id, label)): Path<(ClassSetId, String)>,
     form: StaffForm,
 ) -> Result<Response, AppError> {
-    let (class_set, bench) = find(&state.store, id, &label).await?;
+    let (class_set, bench) = find(&state, &form.by, id, &label).await?;
     let number = secret::come_back_number();
-    let hash = state.passwords.hash(number.clone()).await?;
-    let done = Renewal {
-        bench: bench.id,
-        label: bench.label.clone(),
-        class_set: class_set.id,
-        hash,
-        by: form.by.staff_id,
-        at: state.clock.now(),
+    let act = RenewNumber {
+        class_set: id,
+        label,
+        number_hash: state.passwords.hash(number.clone()).await?,
     };
-    if !renew(&state, done).await? {
-        return Err(NO_NUMBER_YET);
-    }
+    let renewed = state.act(&form.by, act).await?;
+    renewed.map_err(|NoNumberYet| NO_NUMBER_YET)?;
     Ok(Page(NewNumberPage {
         layout: form.by.layout,
         class_set,
@@ -79,45 +73,17 @@ pub(super) async fn post(
     .into_response())
 }
 
-async fn find(store: &Store, id: ClassSetId, label: &str) -> Result<(ClassSet, Bench), AppError> {
-    let mut db = store.reader(crate::ids::DEPARTMENT).await?;
+async fn find(
+    state: &AppState,
+    by: &SignedIn,
+    id: ClassSetId,
+    label: &str,
+) -> Result<(ClassSet, Bench), AppError> {
+    let mut db = state.reader(by).await?;
     let class_set = class_set::get(&mut db, id).await?;
     let bench = bench::find(&mut db, id, label).await?;
     let bench = bench.ok_or(AppError::NotFound(
         "There is no bench with this letter in this class set.",
     ))?;
     Ok((class_set, bench))
-}
-
-/// What is to be written down.
-struct Renewal {
-    bench: BenchId,
-    label: String,
-    class_set: ClassSetId,
-    hash: String,
-    by: StaffId,
-    at: i64,
-}
-
-/// False when the bench has no number to replace.
-async fn renew(state: &AppState, done: Renewal) -> Result<bool, AppError> {
-    let tell = state.changes.announcing(done.class_set);
-    let written = state.store.writer().run_and_tell(tell, move |db| {
-        Box::pin(async move {
-            let is_renewed = bench::update_lost_come_back(db, done.bench, &done.hash).await?;
-            if is_renewed {
-                visit::update_all_left(db, done.bench).await?;
-                let event = NewEvent {
-                    at: done.at,
-                    what: "number_renewed",
-                    staff_id: Some(done.by),
-                    class_set_id: Some(done.class_set),
-                    detail: &done.label,
-                };
-                event::insert(db, &event).await?;
-            }
-            Ok(is_renewed)
-        })
-    });
-    Ok(written.await?)
 }

@@ -13,9 +13,10 @@ use crate::error::AppError;
 use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
 use crate::pages::address::Address;
-use crate::report::{capitalised, progress};
+use crate::report::progress;
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::words::capitalised;
 
 #[derive(askama::Template)]
 #[template(path = "class_set/show.html")]
@@ -59,19 +60,19 @@ pub(super) async fn get(
     Path(id): Path<ClassSetId>,
     headers: HeaderMap,
 ) -> Result<Response, AppError> {
-    let page = page(&state, by.layout, id, &headers, None).await?;
+    let page = page(&state, &by, id, &headers, None).await?;
     Ok(page.into_response())
 }
 
 /// The page, perhaps with thresholds that could not be taken.
 pub(super) async fn page(
     state: &AppState,
-    layout: Layout,
+    by: &SignedIn,
     id: ClassSetId,
     headers: &HeaderMap,
     refused: Option<(Typed, Wrong)>,
 ) -> Result<Page<ShowPage>, AppError> {
-    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
+    let mut db = state.reader(by).await?;
     let class_set = class_set::get(&mut db, id).await?;
     let benches = bench::list(&mut db, class_set.id).await?;
     drop(db);
@@ -83,7 +84,7 @@ pub(super) async fn page(
     let address = Address::of(&state.pupils_address, headers);
     let (typed, wrong) = refused.unwrap_or_else(|| (Typed::of(&class_set), Wrong::default()));
     Ok(Page(ShowPage {
-        layout,
+        layout: by.layout.clone(),
         practical: method.title(),
         date: long_date(&class_set.held_on),
         qr: qr::Qr::of(&format!("{}/c/{}", address.text, class_set.join_code))?,

@@ -6,11 +6,11 @@ use axum::http::{HeaderMap, StatusCode};
 use axum::response::{IntoResponse, Redirect, Response};
 
 use super::show;
-use crate::db::class_set::{self, ClassSet};
-use crate::db::event::{self, NewEvent};
+use crate::acts::SetThresholds;
+use crate::db::class_set::ClassSet;
 use crate::error::AppError;
 use crate::form::Pairs;
-use crate::ids::{ClassSetId, StaffId};
+use crate::ids::ClassSetId;
 use crate::session::StaffForm;
 use crate::state::AppState;
 
@@ -84,39 +84,18 @@ pub(super) async fn post(
     let typed = Typed::read(&form.pairs);
     match typed.check() {
         Ok((bench, summary)) => {
-            let by = form.by.staff_id;
-            store(&state, id, bench, summary, by).await?;
+            let act = SetThresholds {
+                class_set: id,
+                bench,
+                summary,
+            };
+            state.act(&form.by, act).await?;
             Ok(Redirect::to(&format!("/class-sets/{id}#thresholds")).into_response())
         }
         Err(wrong) => {
             let refused = Some((typed, wrong));
-            let page = show::page(&state, form.by.layout, id, &headers, refused).await?;
+            let page = show::page(&state, &form.by, id, &headers, refused).await?;
             Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
         }
     }
-}
-
-async fn store(
-    state: &AppState,
-    id: ClassSetId,
-    bench: i64,
-    summary: i64,
-    by: StaffId,
-) -> Result<(), AppError> {
-    let at = state.clock.now();
-    let tell = state.changes.announcing(id);
-    let write = state.store.writer().run_and_tell(tell, move |db| {
-        Box::pin(async move {
-            class_set::update_thresholds(db, id, bench, summary).await?;
-            let done = NewEvent {
-                at,
-                what: "thresholds_set",
-                staff_id: Some(by),
-                class_set_id: Some(id),
-                detail: &format!("bench {bench} %, summary {summary} %"),
-            };
-            event::insert(db, &done).await
-        })
-    });
-    Ok(write.await?)
 }

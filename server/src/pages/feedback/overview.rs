@@ -12,6 +12,7 @@ use crate::layout::{Layout, Page};
 use crate::report::feedback;
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::words::counted;
 
 #[derive(askama::Template)]
 #[template(path = "feedback/overview.html")]
@@ -34,14 +35,14 @@ impl OverviewPage {
 
     /// What is newer than the release, in words; blank where nothing is.
     fn newer(&self) -> String {
-        let counted = [
+        let newer = [
             (self.since.marks, "mark", "marks"),
             (self.since.notes, "note", "notes"),
             (self.since.revisions, "revision", "revisions"),
         ];
-        let parts = counted.into_iter().filter(|(count, ..)| *count > 0);
+        let parts = newer.into_iter().filter(|(count, ..)| *count > 0);
         let parts: Vec<String> = parts
-            .map(|(count, one, many)| format!("{count} {}", if count == 1 { one } else { many }))
+            .map(|(count, one, many)| counted(count, one, many))
             .collect();
         parts.join(", ")
     }

@@ -7,9 +7,8 @@ use axum::response::{IntoResponse, Response};
 use super::slip_view::{SlipView, view};
 use crate::db::release;
 use crate::error::AppError;
-use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
-use crate::pages::front::OwnBench;
+use crate::pages::front::{AtBench, OwnBench};
 use crate::report::feedback::load;
 use crate::state::AppState;
 
@@ -30,10 +29,10 @@ struct NotYetPage {
     label: String,
 }
 
-/// Whether the feedback of a class set is out.
-pub(in crate::pages) async fn is_out(state: &AppState, id: ClassSetId) -> Result<bool, AppError> {
-    let out = release::find_out(&mut state.store.reader(crate::ids::DEPARTMENT).await?, id).await?;
-    Ok(out.is_some())
+/// Whether the feedback of a bench is out.
+pub(in crate::pages) async fn is_out(state: &AppState, at: &AtBench) -> Result<bool, AppError> {
+    let mut db = state.store.reader(at.department).await?;
+    Ok(release::find_out(&mut db, at.class_set.id).await?.is_some())
 }
 
 /// The slip of this bench as it was released: for the browser that has its

@@ -24,8 +24,12 @@ struct PrintPage {
     is_released: bool,
 }
 
-async fn now(state: &AppState, id: ClassSetId) -> Result<(ClassSet, Feedback, bool), AppError> {
-    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
+async fn now(
+    state: &AppState,
+    by: &SignedIn,
+    id: ClassSetId,
+) -> Result<(ClassSet, Feedback, bool), AppError> {
+    let mut db = state.reader(by).await?;
     let class_set = class_set::get(&mut db, id).await?;
     let is_out = release::find_out(&mut db, class_set.id).await?.is_some();
     let feedback = load(&mut db, &class_set, None).await?;
@@ -39,7 +43,7 @@ pub(super) async fn all(
     by: SignedIn,
     Path(id): Path<ClassSetId>,
 ) -> Result<Response, AppError> {
-    let (class_set, feedback, is_released) = now(&state, id).await?;
+    let (class_set, feedback, is_released) = now(&state, &by, id).await?;
     let slips = feedback.slips.iter();
     let slips = slips.filter(|slip| slip.work.is_some() || slip.marks.marked() > 0);
     let page = PrintPage {
@@ -60,7 +64,7 @@ pub(super) async fn one(
     by: SignedIn,
     Path((id, label)): Path<(ClassSetId, String)>,
 ) -> Result<Response, AppError> {
-    let (class_set, feedback, is_released) = now(&state, id).await?;
+    let (class_set, feedback, is_released) = now(&state, &by, id).await?;
     let mut slips = feedback.slips.iter();
     let slip = slips.find(|slip| slip.bench.label == label);
     let slip = slip.ok_or(AppError::NotFound(

@@ -11,7 +11,8 @@ use crate::db::class_set::ClassSet;
 use crate::pages::sheet::body::as_typed;
 use crate::report::feedback::{Feedback, Slip};
 use crate::report::flag::FlagLine;
-use crate::report::{Work, about, capitalised};
+use crate::report::{Work, about};
+use crate::words::capitalised;
 
 /// Rows that are shown before the rest is only counted.
 const MOST_ROWS: usize = 10;

@@ -70,9 +70,9 @@ pub(super) async fn get(
         "readings.csv" => readings(&stored)?,
         "flags.csv" => judged(&stored).await?.flags,
         "groups.csv" => judged(&stored).await?.groups,
-        "marks.csv" => marks::csv(&state, id).await?,
-        "register.csv" => register(&state, &load_register(&state, id).await?)?,
-        "workbook.xlsx" => whole_workbook(&state, &stored).await?,
+        "marks.csv" => marks::csv(&state, &by, id).await?,
+        "register.csv" => register(&state, &load_register(&state, &by, id).await?)?,
+        "workbook.xlsx" => whole_workbook(&state, &by, &stored).await?,
         _ => return Err(NO_SUCH_FILE),
     };
     let kind = if name.ends_with(".csv") { CSV } else { XLSX };
@@ -86,11 +86,15 @@ fn file_name(class_set: &ClassSet, file: &str) -> String {
     format!("class-set-{}-{}-{file}", class_set.id, class_set.held_on)
 }
 
-async fn whole_workbook(state: &AppState, stored: &Stored) -> Result<Vec<u8>, AppError> {
+async fn whole_workbook(
+    state: &AppState,
+    by: &SignedIn,
+    stored: &Stored,
+) -> Result<Vec<u8>, AppError> {
     let csv = readings(stored)?;
     let judged = judged(stored).await?;
-    let marks = marks::csv(state, stored.class_set.id).await?;
-    let register = load_register(state, stored.class_set.id).await?;
+    let marks = marks::csv(state, by, stored.class_set.id).await?;
+    let register = load_register(state, by, stored.class_set.id).await?;
     let is_register_begun = !register.lines.is_empty();
     let register = self::register(state, &register)?;
     let mut sheets = vec![

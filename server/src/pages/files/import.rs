@@ -40,13 +40,13 @@ pub(super) async fn post(
         None
     };
     if wrong.is_some() {
-        let page = show::page(&state, by.layout, id, wrong).await?;
+        let page = show::page(&state, &by, id, wrong).await?;
         return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
     }
     // No keyboard types it, and for the data file a text ends there. (In a
     // file of another encoding it is half of a letter, and is told as such.)
     file.retain(|byte| *byte != 0);
-    let stored = Stored::load(&mut state.store.reader(crate::ids::DEPARTMENT).await?, id).await?;
+    let stored = Stored::load(&mut state.reader(&by).await?, id).await?;
     match Plan::of(&file, &stored) {
         Ok(plan) => {
             let file = String::from_utf8(file).map_err(AppError::internal)?;

@@ -9,11 +9,12 @@ use super::plan::Plan;
 use super::preview::Carried;
 use super::stored::Stored;
 use super::upload::Upload;
-use crate::db::import::{self, GroupWork, Import, Outcome};
+use crate::acts::{GroupWork, ReadingsMet, TakeInReadings};
 use crate::error::AppError;
 use crate::ids::ClassSetId;
-use crate::layout::Layout;
+use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::words::plural;
 
 /// Keeps the groups that are ticked: all of them, or none where one of them
 /// has changed since the preview.
@@ -26,7 +27,7 @@ pub(super) async fn post(
     let carried = Carried::read(&pairs).ok_or(AppError::BadRequest(
         "The readings did not come with this form. Nothing was kept: choose the file again.",
     ))?;
-    let (stored, plan) = match look(&state, &by.layout, id, &carried).await? {
+    let (stored, plan) = match look(&state, &by, id, &carried).await? {
         Ok(seen) => seen,
         Err(page) => return Ok(page),
     };
@@ -36,22 +37,16 @@ pub(super) async fn post(
         let status = StatusCode::UNPROCESSABLE_ENTITY;
         return preview(by.layout, stored, plan, &carried, status, Some(notice));
     }
-    let new = Import {
-        class_set_id: id,
+    let act = TakeInReadings {
+        class_set: id,
         groups,
-        staff_id: by.staff_id,
-        at: state.clock.now(),
     };
-    let tell = state.changes.announcing(id);
-    let write = state.store.writer().run_and_tell(tell, move |db| {
-        Box::pin(async move { import::store(db, &new).await })
-    });
-    let Outcome::Conflict(labels) = write.await? else {
+    let Err(ReadingsMet(labels)) = state.act(&by, act).await? else {
         let taken_in = format!("/class-sets/{id}/files#taken-in");
         return Ok(Redirect::to(&taken_in).into_response());
     };
     let notice = Some(changed_meanwhile(&labels));
-    match look(&state, &by.layout, id, &carried).await? {
+    match look(&state, &by, id, &carried).await? {
         Ok((stored, plan)) => {
             let status = StatusCode::CONFLICT;
             preview(by.layout, stored, plan, &carried, status, notice)
@@ -64,14 +59,14 @@ pub(super) async fn post(
 /// why nothing can be taken from it.
 async fn look(
     state: &AppState,
-    layout: &Layout,
+    by: &SignedIn,
     id: ClassSetId,
     carried: &Carried,
 ) -> Result<Result<(Stored, Plan), Response>, AppError> {
-    let stored = Stored::load(&mut state.store.reader(crate::ids::DEPARTMENT).await?, id).await?;
+    let stored = Stored::load(&mut state.reader(by).await?, id).await?;
     Ok(match Plan::of(carried.file.as_bytes(), &stored) {
         Ok(plan) => Ok((stored, plan)),
-        Err(refusal) => Err(refused(layout.clone(), stored, refusal)),
+        Err(refusal) => Err(refused(by.layout.clone(), stored, refusal)),
     })
 }
 
@@ -93,7 +88,7 @@ fn chosen(plan: &Plan, carried: &Carried) -> Vec<GroupWork> {
 fn changed_meanwhile(labels: &[String]) -> String {
     format!(
         "Something else was stored since you opened this preview: by group{} {}. Nothing was kept. Look at what differs now, and press the button again.",
-        if labels.len() > 1 { "s" } else { "" },
+        plural(labels.len(), "", "s"),
         labels.join(", ")
     )
 }

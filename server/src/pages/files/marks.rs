@@ -8,34 +8,35 @@ use crate::db::scheme::MarkingPoint;
 use crate::error::AppError;
 use crate::files::marks::{self, Group, Mark, Point};
 use crate::ids::{ClassSetId, RevisionId};
-use crate::report::inference::keep;
-use crate::report::marking::{self, PointStanding};
+use crate::report::desk::{PointStanding, first};
+use crate::session::SignedIn;
 use crate::state::AppState;
 
 /// The marks file.
-pub(super) async fn csv(state: &AppState, id: ClassSetId) -> Result<Vec<u8>, AppError> {
-    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
-    let report = marking::load(&mut db, id).await?;
+pub(super) async fn csv(
+    state: &AppState,
+    by: &SignedIn,
+    id: ClassSetId,
+) -> Result<Vec<u8>, AppError> {
+    let mut db = state.reader(by).await?;
+    let desk = first::load(&mut db, id, None).await?;
     let versions = revision::list_versions(&mut db, id).await?;
     drop(db);
-    if let Some(new) = report.class.to_keep {
-        keep(&state.store, new, state.clock.now());
-    }
     let versions: HashMap<RevisionId, i64> = versions.into_iter().collect();
-    let groups = report.class.groups.iter().zip(&report.sheets);
-    let groups: Vec<_> = groups
-        .map(|(group, sheet)| Group {
-            label: group.bench.label.clone(),
-            points: report
+    let sheets = desk.sheets.iter();
+    let groups: Vec<_> = sheets
+        .map(|sheet| Group {
+            label: sheet.label.clone(),
+            points: desk
                 .points
                 .iter()
-                .zip(&sheet.points)
+                .zip(&sheet.marks.points)
                 .map(|(point, standing)| self::point(point, standing, &versions, &state.zone))
                 .collect(),
         })
         .collect();
     let mut csv = Vec::new();
-    let class = &report.class.class_set.class_name;
+    let class = &desk.class_set.class_name;
     marks::write(&mut csv, class, &groups).map_err(AppError::internal)?;
     Ok(csv)
 }
@@ -46,16 +47,14 @@ fn point(
     versions: &HashMap<RevisionId, i64>,
     zone: &Zone,
 ) -> Point {
-    let mark = standing.mark.as_ref().and_then(|mark| {
-        Some(Mark {
-            awarded: mark.awarded?,
-            reason: mark.reason.clone(),
-            by: mark.by.clone(),
-            at: zone.stamp(mark.marked_at),
-            revision: mark.revision_id.and_then(|id| versions.get(&id).copied()),
-            is_on_earlier_revision: standing.is_on_earlier_revision,
-            has_point_changed: standing.is_of_earlier_version,
-        })
+    let mark = standing.mark.as_ref().map(|mark| Mark {
+        awarded: mark.awarded,
+        reason: mark.reason.clone(),
+        by: mark.by.clone(),
+        at: zone.stamp(mark.marked_at),
+        revision: mark.revision_id.and_then(|id| versions.get(&id).copied()),
+        is_on_earlier_revision: standing.is_on_earlier_revision,
+        has_point_changed: standing.is_of_earlier_version,
     });
     let now = standing.suggestion.as_ref().map(|s| i64::from(s.marks));
     Point {

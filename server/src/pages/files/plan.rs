@@ -7,16 +7,12 @@ use super::choose;
 use super::limits::{self, settled};
 use super::stored::Stored;
 use super::understood::{self, UnderstoodLine};
+use crate::acts::{NoBench, why_no_bench};
 use crate::db::revision::Entry;
 use crate::files::SheetReadings;
 use crate::files::fault::Fault;
 use crate::files::readings::{Readings, WholeFile};
 use crate::pages::bench_sheet::lines::{Pair, side_by_side};
-
-/// Longest label of a bench, in characters.
-const LONGEST_LABEL: usize = 8;
-/// Most groups of one class set, those that a file adds among them.
-const MOST_GROUPS: usize = 40;
 
 /// What taking a file in would do.
 #[derive(Debug)]
@@ -94,8 +90,8 @@ impl Plan {
         if checked.is_empty() {
             return Err(Refusal::NothingHere(left_aside));
         }
-        let mut room = MOST_GROUPS.saturating_sub(stored.benches.len());
-        let planned = |(sheet, read)| planned(&sheet, &read, stored, &mut room);
+        let mut benches = stored.benches.len();
+        let planned = |(sheet, read)| planned(&sheet, &read, stored, &mut benches);
         Ok(Self {
             groups: checked.into_iter().map(planned).collect(),
             assumed: assumed.of_reading(),
@@ -104,12 +100,17 @@ impl Plan {
     }
 }
 
-/// What would become of one sheet of the file; `room` is how many benches may
-/// still be added.
-fn planned(readings: &SheetReadings, sheet: &Sheet, stored: &Stored, room: &mut usize) -> Planned {
+/// What would become of one sheet of the file; `benches` counts those that
+/// there would be.
+fn planned(
+    readings: &SheetReadings,
+    sheet: &Sheet,
+    stored: &Stored,
+    benches: &mut usize,
+) -> Planned {
     let entry = settled(readings.entry.clone());
     let standing = match stored.bench(&readings.group) {
-        None => new_bench(&readings.group, room),
+        None => new_bench(&readings.group, benches),
         Some(bench) => match stored.work(bench) {
             None => Standing::First,
             Some(work) if work.entry == entry => Standing::Same,
@@ -127,18 +128,17 @@ fn planned(readings: &SheetReadings, sheet: &Sheet, stored: &Stored, room: &mut 
     }
 }
 
-/// Labels stand in addresses, so they are letters and figures alone.
-fn new_bench(label: &str, room: &mut usize) -> Standing {
-    if label.chars().count() > LONGEST_LABEL || !label.chars().all(char::is_alphanumeric) {
-        return Standing::Impossible(
+fn new_bench(label: &str, benches: &mut usize) -> Standing {
+    match why_no_bench(label, *benches) {
+        Some(NoBench::Label) => Standing::Impossible(
             "a bench’s label has at most 8 letters and figures, without spaces or signs. Write another in the file.",
-        );
+        ),
+        Some(NoBench::Full) => Standing::Impossible("a class set has at most 40 groups."),
+        None => {
+            *benches += 1;
+            Standing::New
+        }
     }
-    if *room == 0 {
-        return Standing::Impossible("a class set has at most 40 groups.");
-    }
-    *room -= 1;
-    Standing::New
 }
 
 fn differences(stored: &Entry, read: &Entry) -> Vec<Pair> {

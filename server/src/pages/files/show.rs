@@ -3,10 +3,10 @@
 use axum::extract::{Path, State};
 use axum::response::{IntoResponse, Response};
 
+use crate::acts::event::IMPORTED;
 use crate::clock::long_date;
 use crate::db::class_set::{self, ClassSet};
 use crate::db::event::{self, Event};
-use crate::db::import::IMPORTED;
 use crate::error::AppError;
 use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
@@ -81,18 +81,18 @@ pub(super) async fn get(
     by: SignedIn,
     Path(id): Path<ClassSetId>,
 ) -> Result<Response, AppError> {
-    let page = page(&state, by.layout, id, None).await?;
+    let page = page(&state, &by, id, None).await?;
     Ok(page.into_response())
 }
 
 /// The page, perhaps with a file that could not be taken.
 pub(super) async fn page(
     state: &AppState,
-    layout: Layout,
+    by: &SignedIn,
     id: ClassSetId,
     wrong: Option<&'static str>,
 ) -> Result<Page<FilesPage>, AppError> {
-    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
+    let mut db = state.reader(by).await?;
     let class_set = class_set::get(&mut db, id).await?;
     let taken_in = event::list_of_class_set(&mut db, id, IMPORTED).await?;
     drop(db);
@@ -103,7 +103,7 @@ pub(super) async fn page(
         what: event.detail,
     };
     Ok(Page(FilesPage {
-        layout,
+        layout: by.layout.clone(),
         practical: class_set.method()?.title(),
         date: long_date(&class_set.held_on),
         class_set,

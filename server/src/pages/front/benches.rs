@@ -5,16 +5,22 @@ use axum::response::{IntoResponse, Redirect, Response};
 use axum_extra::extract::CookieJar;
 
 use super::at_bench::{AtBench, find_class_set};
+use crate::acts::{Anyone, NotTaken, TakeBench};
 use crate::clock::long_date;
 use crate::db::bench::{self, Bench};
 use crate::db::class_set::ClassSet;
-use crate::db::{Store, release, visit};
+use crate::db::{Store, release};
 use crate::error::AppError;
 use crate::form::Pairs;
 use crate::layout::{Layout, Page};
 use crate::secret;
 use crate::session::{VISIT_COOKIE, cookie};
 use crate::state::AppState;
+
+/// Nobody takes a bench any more.
+const CLOSED: AppError = AppError::Forbidden(
+    "Your teacher has closed this class set. There is nothing on this bench’s sheet.",
+);
 
 #[derive(askama::Template)]
 #[template(path = "front/benches.html")]
@@ -72,19 +78,26 @@ pub(super) async fn post(
     if at.visit.is_some() {
         return Ok(Redirect::to(&at.url()).into_response());
     }
+    let come_back = Redirect::to(&format!("{}/come-back", at.url()));
+    // The act says so too: here it spares the hash of a number.
     if at.bench.come_back_hash.is_some() {
-        return Ok(Redirect::to(&format!("{}/come-back", at.url())).into_response());
+        return Ok(come_back.into_response());
     }
     if !at.class_set.is_open() {
-        return Err(AppError::Forbidden(
-            "Your teacher has closed this class set. There is nothing on this bench’s sheet.",
-        ));
+        return Err(CLOSED);
     }
     let number = secret::come_back_number();
-    let hash = state.passwords.hash(number.clone()).await?;
     let token = browser_token(&cookies);
-    if !take(&state, &at, hash, secret::sha256(&token)).await? {
-        return Ok(Redirect::to(&format!("{}/come-back", at.url())).into_response());
+    let act = TakeBench {
+        class_set: at.class_set.id,
+        label: at.bench.label.clone(),
+        number_hash: state.passwords.hash(number.clone()).await?,
+        token_hash: secret::sha256(&token),
+    };
+    match state.act(&(at.department, Anyone), act).await? {
+        Ok(_) => {}
+        Err(NotTaken::HasNumber) => return Ok(come_back.into_response()),
+        Err(NotTaken::Closed) => return Err(CLOSED),
     }
     let url = at.url();
     let page = NumberPage {
@@ -94,27 +107,6 @@ pub(super) async fn post(
         url,
     };
     Ok((cookies.add(cookie(VISIT_COOKIE, token)), Page(page)).into_response())
-}
-
-/// False when another browser took the bench in the meantime.
-async fn take(
-    state: &AppState,
-    at: &AtBench,
-    hash: String,
-    token: String,
-) -> Result<bool, AppError> {
-    let (bench, now) = (at.bench.id, state.clock.now());
-    let tell = state.changes.announcing(at.class_set.id);
-    let taken = state.store.writer().run_and_tell(tell, move |db| {
-        Box::pin(async move {
-            let is_first = bench::update_come_back(db, bench, &hash).await?;
-            if is_first {
-                visit::insert(db, &token, bench, now).await?;
-            }
-            Ok(is_first)
-        })
-    });
-    Ok(taken.await?)
 }
 
 /// The browser's token: the one that it has, or a new one.

@@ -7,13 +7,16 @@ use axum_extra::extract::CookieJar;
 
 use super::AtBench;
 use super::benches::{browser_token, held_token};
-use crate::db::visit;
+use crate::acts::{Anyone, ComeBack};
 use crate::error::AppError;
 use crate::form::Pairs;
 use crate::layout::{Layout, Page};
 use crate::secret::sha256;
 use crate::session::{VISIT_COOKIE, cookie};
 use crate::state::AppState;
+
+/// What is said to a number that is another's.
+const WRONG: &str = "That is not this bench’s number. Check it, or ask your teacher for a new one.";
 
 #[derive(askama::Template)]
 #[template(path = "front/come_back.html")]
@@ -81,24 +84,33 @@ pub(super) async fn post(
         let wrong = "That was too many tries. Wait a minute, or ask your teacher for a new number.";
         return Ok((StatusCode::TOO_MANY_REQUESTS, page(&at, Some(wrong))).into_response());
     }
-    if !state.passwords.is_right(number, Some(hash)).await? {
-        let wrong = "That is not this bench’s number. Check it, or ask your teacher for a new one.";
-        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page(&at, Some(wrong))).into_response());
+    let token = browser_token(&cookies);
+    let is_right = state.passwords.is_right(number, Some(hash.clone())).await?;
+    if !is_right || !come_back(&state, &at, hash, &token).await? {
+        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page(&at, Some(WRONG))).into_response());
     }
     // The bench's is not forgiven: what others guessed was not right.
     by_browser.forgive(&browser_key);
-    let token = browser_token(&cookies);
-    let (hash, bench) = (sha256(&token), at.bench.id);
-    state
-        .store
-        .writer()
-        .run_and_tell(state.changes.announcing(at.class_set.id), move |db| {
-            Box::pin(async move { visit::insert(db, &hash, bench, now).await })
-        })
-        .await?;
     Ok((
         cookies.add(cookie(VISIT_COOKIE, token)),
         Redirect::to(&at.url()),
     )
         .into_response())
+}
+
+/// Starts the visit. False when the bench has another number meanwhile.
+async fn come_back(
+    state: &AppState,
+    at: &AtBench,
+    number_hash: String,
+    token: &str,
+) -> Result<bool, AppError> {
+    let act = ComeBack {
+        class_set: at.class_set.id,
+        label: at.bench.label.clone(),
+        number_hash,
+        token_hash: sha256(token),
+    };
+    let visit = state.act(&(at.department, Anyone), act).await?;
+    Ok(visit.is_some())
 }

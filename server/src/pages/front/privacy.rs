@@ -13,19 +13,30 @@ use crate::state::AppState;
 #[template(path = "front/privacy.html")]
 struct PrivacyPage {
     layout: Layout,
+    /// Whether the day below is that of the one department there is.
+    is_one: bool,
     /// Until when the register holds initials, spelt out; `None`: it holds
     /// none.
     initials_until: Option<String>,
 }
 
-/// What is kept about a pupil, in words that a pupil can read.
+/// What is kept about a pupil, in words that a pupil can read. Nobody is asked
+/// which department is theirs: where there are several, what any of them keeps
+/// is told, and the latest day.
 pub(super) async fn get(State(state): State<AppState>) -> Result<impl IntoResponse, AppError> {
-    let department =
-        department::get(&mut state.store.reader(crate::ids::DEPARTMENT).await?).await?;
-    let keeps_initials = department.keeps_initials_on(state.zone.date(state.clock.now()));
-    let until = department.initials_until.filter(|_| keeps_initials);
+    let today = state.zone.date(state.clock.now());
+    let departments = state.store.door().await?.list().await?;
+    let is_one = departments.len() == 1;
+    let mut latest = None;
+    for id in departments {
+        let department = department::get(&mut state.store.reader(id).await?).await?;
+        if department.keeps_initials_on(today) {
+            latest = latest.max(department.initials_until);
+        }
+    }
     Ok(Page(PrivacyPage {
         layout: Layout::public(),
-        initials_until: until.map(|until| long_date(&until)),
+        is_one,
+        initials_until: latest.map(|until| long_date(&until)),
     }))
 }

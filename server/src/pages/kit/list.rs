@@ -4,11 +4,9 @@ use axum::extract::State;
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
 
-use crate::db::Store;
-use crate::db::event::{self, NewEvent};
+use crate::acts::{ListKit, Taken};
 use crate::db::kit::{self, Kind, Kit};
 use crate::error::AppError;
-use crate::ids::StaffId;
 use crate::layout::{Layout, Page};
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
@@ -29,8 +27,8 @@ struct ListPage {
 }
 
 /// The list, with a form to add one.
-pub(super) async fn get(State(store): State<Store>, by: SignedIn) -> Result<Response, AppError> {
-    let kits = kit::list(&mut store.reader(by.department).await?).await?;
+pub(super) async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response, AppError> {
+    let kits = kit::list(&mut state.reader(&by).await?).await?;
     let (label, kind) = (String::new(), Kind::Tank.code().to_owned());
     Ok(Page(ListPage {
         layout: by.layout,
@@ -48,7 +46,6 @@ pub(super) async fn post(
     State(state): State<AppState>,
     form: StaffForm,
 ) -> Result<Response, AppError> {
-    let store = &state.store;
     let label = form.pairs.trimmed("label").to_owned();
     let kind = Kind::from_code(form.pairs.get("kind"));
     let mut wrong_label = match label.chars().count() {
@@ -57,13 +54,14 @@ pub(super) async fn post(
         _ => Some("Use at most 40 characters."),
     };
     if let (None, Some(kind)) = (wrong_label, kind) {
-        if add(&state, label.clone(), kind, form.by.staff_id).await? {
-            return Ok(Redirect::to("/kits").into_response());
+        let label = label.clone();
+        match state.act(&form.by, ListKit { label, kind }).await? {
+            Ok(_) => return Ok(Redirect::to("/kits").into_response()),
+            Err(Taken) => wrong_label = Some("There is a kit with this label already."),
         }
-        wrong_label = Some("There is a kit with this label already.");
     }
     let wrong_kind = kind.is_none().then_some("Choose what kind of kit it is.");
-    let kits = kit::list(&mut store.reader(crate::ids::DEPARTMENT).await?).await?;
+    let kits = kit::list(&mut state.reader(&form.by).await?).await?;
     let kind = form.pairs.get("kind").to_owned();
     let page = ListPage {
         layout: form.by.layout,
@@ -74,26 +72,4 @@ pub(super) async fn post(
         wrong_kind,
     };
     Ok((StatusCode::UNPROCESSABLE_ENTITY, Page(page)).into_response())
-}
-
-/// Adds a kit; false where the label is taken.
-async fn add(state: &AppState, label: String, kind: Kind, by: StaffId) -> Result<bool, AppError> {
-    let at = state.clock.now();
-    let added = state.store.writer().run(move |db| {
-        Box::pin(async move {
-            let added = kit::insert(db, &label, kind).await?.is_some();
-            if added {
-                let what = NewEvent {
-                    at,
-                    what: "kit_added",
-                    staff_id: Some(by),
-                    class_set_id: None,
-                    detail: &label,
-                };
-                event::insert(db, &what).await?;
-            }
-            Ok(added)
-        })
-    });
-    Ok(added.await?)
 }

@@ -4,13 +4,16 @@ use axum::extract::{Path, State};
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
 
-use super::given::{Given, MET, Refused, read, store};
 use super::{bench, find, place, point, sheet};
+use crate::acts::{Award, Given, NotAwarded};
 use crate::error::AppError;
-use crate::ids::ClassSetId;
-use crate::report::marking::MarkingReport;
+use crate::ids::{ClassSetId, MarkId, RevisionId, SchemeVersionId};
+use crate::pages::desk::{self, Refused};
 use crate::session::StaffForm;
 use crate::state::AppState;
+
+/// Somebody else was there first.
+const MET: &str = "This point was marked by somebody else, or the sheet was stored again, while this page was open. Nothing was awarded: look at what is here now.";
 
 /// Awards what the form gives, and goes on to the next point of the sheet, or
 /// to the next bench where the form came from a point's page.
@@ -19,81 +22,56 @@ pub(super) async fn post(
     Path((id, label, key)): Path<(ClassSetId, String, i64)>,
     form: StaffForm,
 ) -> Result<Response, AppError> {
-    let report = find(&state, id).await?;
-    let (at_sheet, at_point) = (bench(&report, &label)?, place(&report, key)?);
+    let desk = find(&state, &form.by, id).await?;
+    let at = (bench(&desk, &label)?, place(&desk, key)?);
     let by_point = form.pairs.get("back") == "point";
-    let sentence = match read(&report, at_sheet, at_point, &form.pairs) {
-        Err(sentence) => sentence,
-        Ok(given) => {
-            if store(
-                &state,
-                &report,
-                std::slice::from_ref(&given),
-                form.by.staff_id,
-            )
-            .await?
-            {
-                let next = if by_point {
-                    next_bench(&report, &given)
-                } else {
-                    next_point(&report, &given)
-                };
-                return Ok(Redirect::to(&next).into_response());
-            }
-            MET
-        }
-    };
-    let status = if sentence == MET {
-        StatusCode::CONFLICT
-    } else {
-        StatusCode::UNPROCESSABLE_ENTITY
-    };
-    let refused = Refused {
-        label,
+    let seen = form.pairs.get("version").parse();
+    let given = Given {
+        sheet: desk.sheets[at.0].sheet_id,
         key,
-        sentence,
-        reason: form.pairs.get("reason").to_owned(),
-        marks: form.pairs.get("marks").to_owned(),
+        marks: desk::marks(&form.pairs),
+        reason: form.pairs.text("reason"),
+        revision: form.pairs.seen("revision").map(RevisionId),
+        newest: form.pairs.seen("newest").map(MarkId),
+    };
+    let is_given = given.marks.is_some();
+    let act = Award {
+        class_set: id,
+        version: seen.map_or(desk.version.id, SchemeVersionId),
+        given: vec![given],
+    };
+    let (status, sentence) = match state.act(&form.by, act).await? {
+        Ok(()) => {
+            let to = if by_point {
+                let next = next(is_given, at.0, || desk.next_sheet(at.0, at.1));
+                format!("points/{key}#bench-{}", desk.sheets[next].label)
+            } else {
+                let next = next(is_given, at.1, || desk.next_point(at.0, at.1));
+                format!("sheets/{label}#point-{}", desk.points[next].key)
+            };
+            let to = format!("/class-sets/{id}/marking/{to}");
+            return Ok(Redirect::to(&to).into_response());
+        }
+        Err(NotAwarded::Met) => (StatusCode::CONFLICT, MET),
+        Err(NotAwarded::Unfit(why)) => (StatusCode::UNPROCESSABLE_ENTITY, desk::unfit(why)),
     };
     // Somebody else's mark is on the page that comes back.
-    let report = find(&state, id).await?;
+    let desk = find(&state, &form.by, id).await?;
+    let at = (bench(&desk, &label)?, place(&desk, key)?);
+    let refused = Refused::new(&desk, at, sentence, &form.pairs);
     let page = if by_point {
-        point::page(&state, form.by.layout, &report, at_point, Some(&refused)).into_response()
+        point::page(&state, form.by, &desk, at.1, Some(&refused)).into_response()
     } else {
-        sheet::page(&state, form.by.layout, report, at_sheet, Some(refused))
-            .await?
-            .into_response()
+        let page = sheet::page(&state, form.by, &desk, at.0, Some(&refused));
+        page.await?.into_response()
     };
     Ok((status, page).into_response())
 }
 
-/// The next point of the sheet without a mark: after this one, else from the
-/// top; this one where all have one.
-fn next_point(report: &MarkingReport, given: &Given) -> String {
-    let points = &report.sheets[given.sheet].points;
-    let open = |at: &usize| *at != given.point && points[*at].awarded().is_none();
-    let after = (given.point + 1..points.len()).find(open);
-    let next = after.or_else(|| (0..given.point).find(open));
-    let next = next.unwrap_or(given.point);
-    let class = &report.class;
-    format!(
-        "/class-sets/{}/marking/sheets/{}#point-{}",
-        class.class_set.id, class.groups[given.sheet].bench.label, report.points[next].key
-    )
-}
-
-/// The same across the sheets for one point.
-fn next_bench(report: &MarkingReport, given: &Given) -> String {
-    let sheets = &report.sheets;
-    let open =
-        |at: &usize| *at != given.sheet && sheets[*at].points[given.point].awarded().is_none();
-    let after = (given.sheet + 1..sheets.len()).find(open);
-    let next = after.or_else(|| (0..given.sheet).find(open));
-    let next = next.unwrap_or(given.sheet);
-    format!(
-        "/class-sets/{}/marking/points/{}#bench-{}",
-        report.class.class_set.id,
-        report.points[given.point].key,
-        report.class.groups[next].bench.label
-    )
+/// Goes on once a mark is given; stays where one was taken back.
+fn next(is_given: bool, here: usize, next: impl FnOnce() -> usize) -> usize {
+    match is_given {
+        true => next(),
+        false => here,
+    }
 }

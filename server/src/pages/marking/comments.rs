@@ -4,6 +4,7 @@ use axum::extract::State;
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
 
+use crate::acts::{AddComment, RetireComment};
 use crate::db::comment::{self, Comment};
 use crate::error::AppError;
 use crate::ids::CommentId;
@@ -25,19 +26,19 @@ struct CommentsPage {
 
 /// The page.
 pub(super) async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response, AppError> {
-    let page = page(&state, by.layout, String::new(), None).await?;
+    let page = page(&state, &by, String::new(), None).await?;
     Ok(page.into_response())
 }
 
 async fn page(
     state: &AppState,
-    layout: Layout,
+    by: &SignedIn,
     typed: String,
     wrong: Option<&'static str>,
 ) -> Result<Page<CommentsPage>, AppError> {
-    let comments = comment::list(&mut state.store.reader(crate::ids::DEPARTMENT).await?).await?;
+    let comments = comment::list(&mut state.reader(by).await?).await?;
     Ok(Page(CommentsPage {
-        layout,
+        layout: by.layout.clone(),
         comments,
         typed,
         wrong,
@@ -56,15 +57,10 @@ pub(super) async fn post(
         _ => None,
     };
     if wrong.is_some() {
-        let page = page(&state, form.by.layout, body, wrong).await?;
+        let page = page(&state, &form.by, body, wrong).await?;
         return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
     }
-    let (now, by) = (state.clock.now(), form.by.staff_id);
-    let write = state
-        .store
-        .writer()
-        .run(move |db| Box::pin(async move { comment::insert(db, &body, Some(by), now).await }));
-    write.await?;
+    state.act(&form.by, AddComment { body }).await?;
     Ok(Redirect::to("/comments").into_response())
 }
 
@@ -76,11 +72,10 @@ pub(super) async fn retire(
     let unknown = AppError::NotFound("There is no such comment.");
     let id = form.pairs.get("id").parse().map(CommentId);
     let id = id.map_err(|_| unknown)?;
-    let is_retired = form.pairs.get("retired") == "yes";
-    let write = state
-        .store
-        .writer()
-        .run(move |db| Box::pin(async move { comment::update_retired(db, id, is_retired).await }));
-    write.await?;
+    let act = RetireComment {
+        comment: id,
+        is_retired: form.pairs.get("retired") == "yes",
+    };
+    state.act(&form.by, act).await?;
     Ok(Redirect::to("/comments"))
 }

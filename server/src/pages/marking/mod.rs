@@ -3,11 +3,9 @@
 mod award;
 mod batch;
 mod comments;
-mod given;
 mod note;
 mod overview;
 mod point;
-mod point_view;
 mod scheme;
 mod sheet;
 mod undo;
@@ -16,8 +14,8 @@ use crate::access::Access::{NotBlind, Staff};
 use crate::access::Routes;
 use crate::error::AppError;
 use crate::ids::ClassSetId;
-use crate::report::inference::keep;
-use crate::report::marking::{MarkingReport, load};
+use crate::report::desk::{Desk, first};
+use crate::session::SignedIn;
 use crate::state::AppState;
 
 pub(super) fn routes() -> Routes {
@@ -70,31 +68,21 @@ pub(super) fn routes() -> Routes {
         )
 }
 
-/// A class set with its marks, or the refusal for one that is not there.
-async fn find(state: &AppState, id: ClassSetId) -> Result<MarkingReport, AppError> {
-    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
-    let mut report = load(&mut db, id).await?;
-    drop(db);
-    if let Some(new) = report.class.to_keep.take() {
-        keep(&state.store, new, state.clock.now());
-    }
-    Ok(report)
+const NO_BENCH: AppError =
+    AppError::NotFound("There is no bench with this letter in the class set.");
+
+/// The first markers' desk of a class set.
+async fn find(state: &AppState, by: &SignedIn, id: ClassSetId) -> Result<Desk, AppError> {
+    Ok(first::load(&mut state.reader(by).await?, id, None).await?)
 }
 
-/// Where a bench stands among the groups of a report.
-fn bench(report: &MarkingReport, label: &str) -> Result<usize, AppError> {
-    let mut groups = report.class.groups.iter();
-    groups
-        .position(|group| group.bench.label == label)
-        .ok_or(AppError::NotFound(
-            "There is no bench with this letter in the class set.",
-        ))
+/// Where a bench stands on a desk.
+fn bench(desk: &Desk, label: &str) -> Result<usize, AppError> {
+    desk.sheet(label).ok_or(NO_BENCH)
 }
 
 /// Where a point stands among those of the scheme.
-fn place(report: &MarkingReport, key: i64) -> Result<usize, AppError> {
-    let mut points = report.points.iter();
-    points
-        .position(|point| point.key == key)
-        .ok_or(AppError::NotFound("There is no such point in this scheme."))
+fn place(desk: &Desk, key: i64) -> Result<usize, AppError> {
+    let none = AppError::NotFound("There is no such point in this scheme.");
+    desk.point(key).ok_or(none)
 }

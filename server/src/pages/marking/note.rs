@@ -5,21 +5,13 @@ use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
 
 use super::sheet::{RefusedNote, with_note};
-use super::{bench, find};
-use crate::db::annotation::{self, NewAnnotation};
-use crate::db::comment;
+use super::{NO_BENCH, bench, find};
+use crate::acts::{AddNote, NoSuchNote, NotKept, NotNoted, NoteMarking, WithdrawNote};
 use crate::error::AppError;
 use crate::form::Pairs;
 use crate::ids::{AnnotationId, ClassSetId};
-use crate::pages::sheet::annotate::wrong_place;
-use crate::report::marking::MarkingReport;
 use crate::session::StaffForm;
 use crate::state::AppState;
-
-/// Longest note for the staff, and longest that fits a feedback slip and the
-/// bank, in characters.
-const LONGEST: usize = 2000;
-const LONGEST_FOR_GROUP: usize = 500;
 
 /// Keeps a note, and puts it into the bank where the form says so.
 pub(super) async fn post(
@@ -27,52 +19,52 @@ pub(super) async fn post(
     Path((id, label)): Path<(ClassSetId, String)>,
     form: StaffForm,
 ) -> Result<Response, AppError> {
-    let report = find(&state, id).await?;
-    let at = bench(&report, &label)?;
-    let for_group = form.pairs.get("for") != "staff";
-    let text = text(&form.pairs);
-    if let Some(sentence) = fault(&report, at, &form.pairs, &text, for_group) {
-        let refused = RefusedNote {
-            sentence,
-            text,
-            row: form.pairs.get("row").to_owned(),
-            step: form.pairs.get("step").to_owned(),
-            for_staff: !for_group,
-        };
-        let page = with_note(&state, form.by.layout, &report, at, refused).await?;
-        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
-    }
     let given = |name: &str| {
         let value = form.pairs.get(name);
         (!value.is_empty()).then(|| value.to_owned())
     };
-    let (now, by) = (state.clock.now(), form.by.staff_id);
-    let is_for_bank = form.pairs.get("keep") == "yes" && for_group;
-    let new = NewAnnotation {
-        sheet_id: report.class.groups[at].bench.sheet_id,
-        row_label: given("row"),
+    let note = AddNote {
+        class_set: id,
+        label: label.clone(),
+        row: given("row"),
         step: given("step"),
-        body: text,
-        for_group,
-        staff_id: by,
-        written_at: now,
+        body: text(&form.pairs),
+        for_group: form.pairs.get("for") != "staff",
     };
-    let write = state.store.writer().run(move |db| {
-        Box::pin(async move {
-            annotation::insert(db, &new).await?;
-            if is_for_bank {
-                comment::insert(db, &new.body, Some(by), now).await?;
-            }
-            Ok(())
-        })
-    });
-    write.await?;
-    Ok(Redirect::to(&format!("/class-sets/{id}/marking/sheets/{label}#notes")).into_response())
+    let act = NoteMarking {
+        note: note.clone(),
+        for_bank: form.pairs.get("keep") == "yes",
+    };
+    let sentence = match state.act(&form.by, act).await? {
+        Ok(()) => {
+            let to = format!("/class-sets/{id}/marking/sheets/{label}#notes");
+            return Ok(Redirect::to(&to).into_response());
+        }
+        Err(NotKept::LongForGroup) => "Use at most 500 characters: the slip has one side.",
+        Err(NotKept::NotNoted(why)) => match why {
+            NotNoted::NoSuchBench => return Err(NO_BENCH),
+            NotNoted::Blank => "Type the note first, or pick a comment.",
+            NotNoted::Long => "Use at most 2000 characters.",
+            NotNoted::NoSuchRow => "There is no such row now. Choose again.",
+            NotNoted::NoSuchStep => "Choose a figure from the list.",
+        },
+    };
+    let refused = RefusedNote {
+        sentence,
+        text: note.body,
+        row: form.pairs.get("row").to_owned(),
+        step: form.pairs.get("step").to_owned(),
+        for_staff: !note.for_group,
+    };
+    let desk = find(&state, &form.by, id).await?;
+    let at = bench(&desk, &label)?;
+    let page = with_note(&state, form.by, &desk, at, refused).await?;
+    Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
 }
 
 /// What was typed, after the comment that was picked, if one was.
 fn text(pairs: &Pairs) -> String {
-    let typed = pairs.trimmed("note").replace("\r\n", "\n");
+    let typed = pairs.text("note");
     let picked = pairs.trimmed("comment");
     match (picked, typed.as_str()) {
         ("", _) => typed,
@@ -83,49 +75,21 @@ fn text(pairs: &Pairs) -> String {
     }
 }
 
-fn fault(
-    report: &MarkingReport,
-    at: usize,
-    pairs: &Pairs,
-    text: &str,
-    for_group: bool,
-) -> Option<&'static str> {
-    match text.chars().count() {
-        0 => Some("Type the note first, or pick a comment."),
-        n if n > LONGEST => Some("Use at most 2000 characters."),
-        n if for_group && n > LONGEST_FOR_GROUP => {
-            Some("Use at most 500 characters: the slip has one side.")
-        }
-        _ => wrong_place(
-            report.class.method,
-            report.class.groups[at].work.as_ref(),
-            pairs.get("row"),
-            pairs.get("step"),
-        ),
-    }
-}
-
 /// Takes a note back; it is kept, and not shown any more.
 pub(super) async fn withdraw(
     State(state): State<AppState>,
     Path((id, label)): Path<(ClassSetId, String)>,
     form: StaffForm,
 ) -> Result<Redirect, AppError> {
-    let report = find(&state, id).await?;
-    let sheet = report.class.groups[bench(&report, &label)?].bench.sheet_id;
-    let notes = annotation::list(&mut state.reader(&form.by).await?, sheet).await?;
-    let named = form.pairs.get("note");
-    let note = notes.iter().find(|note| note.id.0.to_string() == named);
-    let note: AnnotationId = note
-        .ok_or(AppError::NotFound(
-            "This note is not on the sheet any more.",
-        ))?
-        .id;
-    let (now, by) = (state.clock.now(), form.by.staff_id);
-    let write = state.store.writer().run(move |db| {
-        Box::pin(async move { annotation::insert_withdrawal(db, note, by, now).await })
-    });
-    write.await?;
+    let desk = find(&state, &form.by, id).await?;
+    let act = WithdrawNote {
+        sheet: desk.sheets[bench(&desk, &label)?].sheet_id,
+        note: AnnotationId(form.pairs.get("note").parse().unwrap_or(0)),
+    };
+    state
+        .act(&form.by, act)
+        .await?
+        .map_err(|NoSuchNote| AppError::NotFound("This note is not on the sheet any more."))?;
     Ok(Redirect::to(&format!(
         "/class-sets/{id}/marking/sheets/{label}#notes"
     )))

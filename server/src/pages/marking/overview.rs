@@ -10,7 +10,7 @@ use crate::db::scheme::{self, Scheme, Version};
 use crate::error::AppError;
 use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
-use crate::report::marking::{MarkingReport, PointStanding};
+use crate::report::desk::{Desk, PointStanding};
 use crate::report::progress;
 use crate::session::SignedIn;
 use crate::state::AppState;
@@ -60,62 +60,65 @@ pub(super) async fn get(
     by: SignedIn,
     Path(id): Path<ClassSetId>,
 ) -> Result<Response, AppError> {
-    let report = find(&state, id).await?;
+    let desk = find(&state, &by, id).await?;
     let schemes = scheme::list(&mut state.reader(&by).await?).await?;
     let now = state.clock.now();
     let when = |at| state.zone.time_or_day(at, now);
-    let is_begun = report.is_begun();
-    let of_method = |scheme: &Scheme| scheme.method == report.class.class_set.method;
-    let newer = schemes.iter().find(|scheme| {
-        scheme.id == report.version.scheme_id && scheme.version_id != report.version.id
-    });
+    let is_begun = desk.is_begun();
+    let of_method = |scheme: &Scheme| scheme.method == desk.class_set.method;
+    let newer = schemes
+        .iter()
+        .find(|scheme| scheme.id == desk.version.scheme_id && scheme.version_id != desk.version.id);
     let newer = newer.cloned();
     let choices = schemes
         .into_iter()
         .filter(|scheme| !is_begun && of_method(scheme) && !scheme.is_retired);
     let page = OverviewPage {
         layout: by.layout,
-        date: long_date(&report.class.class_set.held_on),
-        most: report.most(),
-        complete: report.complete(),
-        marked: report.sheets.iter().map(|sheet| sheet.marked()).sum(),
-        all: report.sheets.len() * report.points.len(),
-        next: next(&report),
-        sheets: sheets(&report, &when),
-        points: points(&report),
+        date: long_date(&desk.class_set.held_on),
+        most: desk.most(),
+        complete: desk.complete(),
+        marked: desk.sheets.iter().map(|sheet| sheet.marks.marked()).sum(),
+        all: desk.sheets.len() * desk.points.len(),
+        next: next(&desk),
+        sheets: sheets(&desk, &when),
+        points: points(&desk),
         choices: choices.collect(),
         newer,
-        version: report.version,
-        class_set: report.class.class_set,
+        version: desk.version,
+        class_set: desk.class_set,
     };
     Ok(Page(page).into_response())
 }
 
 /// The first sheet with something stored that is not complete, else any.
-fn next(report: &MarkingReport) -> Option<String> {
-    let groups = report.class.groups.iter().zip(&report.sheets);
-    let open: Vec<_> = groups.filter(|(_, sheet)| !sheet.is_complete()).collect();
-    let with_work = open.iter().find(|(group, _)| group.work.is_some());
-    let (group, _) = with_work.or(open.first())?;
-    Some(group.bench.label.clone())
+fn next(desk: &Desk) -> Option<String> {
+    let open = desk.sheets.iter().filter(|one| !one.marks.is_complete());
+    let open: Vec<_> = open.collect();
+    let with_work = open.iter().find(|sheet| sheet.work.is_some());
+    Some(with_work.or(open.first())?.label.clone())
 }
 
-fn sheets(report: &MarkingReport, when: &dyn Fn(i64) -> String) -> Vec<SheetLine> {
-    let groups = report.class.groups.iter().zip(&report.sheets);
-    groups
-        .map(|(group, sheet)| SheetLine {
-            label: group.bench.label.clone(),
-            state: progress(&group.bench, when).unwrap_or_else(|| "nothing stored".to_owned()),
-            total: sheet.total(),
-            open: sheet.points.len() - sheet.marked(),
-            earlier: sheet.points.iter().filter(|p| p.is_earlier()).count(),
+fn sheets(desk: &Desk, when: &dyn Fn(i64) -> String) -> Vec<SheetLine> {
+    let sheets = desk.sheets.iter();
+    sheets
+        .map(|sheet| {
+            let stands = sheet.bench.as_ref().and_then(|one| progress(one, when));
+            let points = &sheet.marks.points;
+            SheetLine {
+                label: sheet.label.clone(),
+                state: stands.unwrap_or_else(|| "nothing stored".to_owned()),
+                total: sheet.marks.total(),
+                open: points.len() - sheet.marks.marked(),
+                earlier: points.iter().filter(|p| p.is_earlier()).count(),
+            }
         })
         .collect()
 }
 
-fn points(report: &MarkingReport) -> Vec<PointLine> {
-    let lines = report.points.iter().enumerate().map(|(at, point)| {
-        let standings = report.sheets.iter().map(|sheet| &sheet.points[at]);
+fn points(desk: &Desk) -> Vec<PointLine> {
+    let lines = desk.points.iter().enumerate().map(|(at, point)| {
+        let standings = desk.sheets.iter().map(|sheet| &sheet.marks.points[at]);
         PointLine {
             key: point.key,
             number: point.number,

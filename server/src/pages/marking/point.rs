@@ -3,9 +3,6 @@
 use axum::extract::{Path, State};
 use axum::response::{IntoResponse, Response};
 
-use super::batch::seen;
-use super::given::Refused;
-use super::point_view::{PointView, Versions, view};
 use super::{find, place};
 use crate::assets;
 use crate::clock::long_date;
@@ -13,7 +10,8 @@ use crate::db::class_set::ClassSet;
 use crate::error::AppError;
 use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
-use crate::report::marking::MarkingReport;
+use crate::pages::desk::{Frame, PointView, Refused, Versions};
+use crate::report::desk::Desk;
 use crate::session::SignedIn;
 use crate::state::AppState;
 
@@ -35,7 +33,8 @@ pub(super) struct PointPage {
     waiting: usize,
     /// What the page was made from, for acts on all of its sheets.
     seen: String,
-    sheets: Vec<(String, PointView)>,
+    /// The label of each sheet, whether anything is stored, and the point.
+    sheets: Vec<(String, bool, PointView)>,
 }
 
 /// The page.
@@ -44,41 +43,48 @@ pub(super) async fn get(
     by: SignedIn,
     Path((id, key)): Path<(ClassSetId, i64)>,
 ) -> Result<Response, AppError> {
-    let report = find(&state, id).await?;
-    let at = place(&report, key)?;
-    Ok(page(&state, by.layout, &report, at, None).into_response())
+    let desk = find(&state, &by, id).await?;
+    let at = place(&desk, key)?;
+    Ok(page(&state, by, &desk, at, None).into_response())
 }
 
 /// The page, perhaps with an award that could not be taken.
 pub(super) fn page(
     state: &AppState,
-    layout: Layout,
-    report: &MarkingReport,
+    by: SignedIn,
+    desk: &Desk,
     at: usize,
     refused: Option<&Refused>,
 ) -> Page<PointPage> {
     let now = state.clock.now();
-    let when = |at| state.zone.time_or_day(at, now);
-    let class = &report.class;
-    let versions = Versions::new();
-    let view = |sheet: usize| view(report, sheet, at, &versions, &when, refused);
-    let standings = || report.sheets.iter().map(|sheet| &sheet.points[at]);
-    let neighbour = |at: Option<usize>| at.and_then(|at| Some(report.points.get(at)?.key));
-    let labels = class.groups.iter().map(|group| group.bench.label.clone());
+    let frame = Frame {
+        desk,
+        when: &|at| state.zone.time_or_day(at, now),
+        versions: &Versions::new(),
+        refused,
+        back: "point",
+        is_open: true,
+    };
+    let standings = || desk.sheets.iter().map(|sheet| &sheet.marks.points[at]);
+    let neighbour = |at: Option<usize>| at.and_then(|at| Some(desk.points.get(at)?.key));
+    let sheets = desk.sheets.iter().enumerate().map(|(sheet, on_desk)| {
+        let (label, is_stored) = (on_desk.label.clone(), on_desk.work.is_some());
+        (label, is_stored, frame.view(sheet, at))
+    });
     Page(PointPage {
-        layout,
+        layout: by.layout,
         script_url: assets::url("marking.js"),
-        date: long_date(&class.class_set.held_on),
-        about: (!report.sheets.is_empty()).then(|| view(0)),
-        key: report.points[at].key,
+        date: long_date(&desk.class_set.held_on),
+        about: (!desk.sheets.is_empty()).then(|| frame.view(0, at)),
+        key: desk.points[at].key,
         before: neighbour(at.checked_sub(1)),
         after: neighbour(Some(at + 1)),
         marked: standings().filter(|p| p.awarded().is_some()).count(),
         waiting: standings()
             .filter(|p| p.suggestion.is_some() && p.awarded().is_none())
             .count(),
-        seen: seen(report, (0..report.sheets.len()).map(|sheet| (sheet, at))),
-        sheets: labels.zip((0..).map(view)).collect(),
-        class_set: class.class_set.clone(),
+        seen: desk.seen((0..desk.sheets.len()).map(|sheet| (sheet, at))),
+        sheets: sheets.collect(),
+        class_set: desk.class_set.clone(),
     })
 }

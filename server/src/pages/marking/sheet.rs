@@ -3,9 +3,6 @@
 use axum::extract::{Path, State};
 use axum::response::{IntoResponse, Response};
 
-use super::batch::seen;
-use super::given::Refused;
-use super::point_view::{PointView, Versions, view};
 use super::{bench, find};
 use crate::assets;
 use crate::clock::long_date;
@@ -16,11 +13,13 @@ use crate::db::revision;
 use crate::error::AppError;
 use crate::ids::{AnnotationId, ClassSetId};
 use crate::layout::{Layout, Page};
+use crate::pages::desk::{Frame, PointView, Refused};
 use crate::pages::sheet::body::{Body, body};
-use crate::report::marking::MarkingReport;
-use crate::report::{Work, about, capitalised, kit, progress};
+use crate::report::desk::{Desk, PointStanding};
+use crate::report::{Work, about, kit, progress};
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::words::capitalised;
 
 /// The page.
 #[derive(askama::Template)]
@@ -97,90 +96,91 @@ pub(super) async fn get(
     by: SignedIn,
     Path((id, label)): Path<(ClassSetId, String)>,
 ) -> Result<Response, AppError> {
-    let report = find(&state, id).await?;
-    let at = bench(&report, &label)?;
-    Ok(page(&state, by.layout, report, at, None)
-        .await?
-        .into_response())
+    let desk = find(&state, &by, id).await?;
+    let at = bench(&desk, &label)?;
+    let page = page(&state, by, &desk, at, None);
+    Ok(page.await?.into_response())
 }
 
 /// The page, perhaps with an award that could not be taken.
 pub(super) async fn page(
     state: &AppState,
-    layout: Layout,
-    report: MarkingReport,
+    by: SignedIn,
+    desk: &Desk,
     at: usize,
-    refused: Option<Refused>,
+    refused: Option<&Refused>,
 ) -> Result<Page<SheetPage>, AppError> {
-    put_together(state, layout, &report, at, refused.as_ref(), None).await
+    put_together(state, by, desk, at, refused, None).await
 }
 
 /// The page with a note that could not be kept.
 pub(super) async fn with_note(
     state: &AppState,
-    layout: Layout,
-    report: &MarkingReport,
+    by: SignedIn,
+    desk: &Desk,
     at: usize,
     note: RefusedNote,
 ) -> Result<Page<SheetPage>, AppError> {
-    put_together(state, layout, report, at, None, Some(note)).await
+    put_together(state, by, desk, at, None, Some(note)).await
 }
 
 async fn put_together(
     state: &AppState,
-    layout: Layout,
-    report: &MarkingReport,
+    by: SignedIn,
+    desk: &Desk,
     at: usize,
     refused: Option<&Refused>,
     refused_note: Option<RefusedNote>,
 ) -> Result<Page<SheetPage>, AppError> {
-    let (class, group, sheet) = (&report.class, &report.class.groups[at], &report.sheets[at]);
-    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
-    let notes = annotation::list(&mut db, group.bench.sheet_id).await?;
+    let (class_set, sheet) = (&desk.class_set, &desk.sheets[at]);
+    let method = class_set.method()?;
+    let mut db = state.reader(&by).await?;
+    let notes = annotation::list(&mut db, sheet.sheet_id).await?;
     let comments = comment::list(&mut db).await?;
-    let versions = revision::list_versions(&mut db, class.class_set.id).await?;
+    let versions = revision::list_versions(&mut db, class_set.id).await?;
     drop(db);
-    let versions: Versions = versions.into_iter().collect();
-    let now = state.clock.now();
+    let (work, now) = (sheet.work.as_ref(), state.clock.now());
     let when = |at| state.zone.time_or_day(at, now);
-    let neighbour = |at: Option<usize>| {
-        let group = at.and_then(|at| class.groups.get(at));
-        group.map(|group| group.bench.label.clone())
+    let frame = Frame {
+        desk,
+        when: &when,
+        versions: &versions.into_iter().collect(),
+        refused,
+        back: "sheet",
+        is_open: true,
     };
-    let points = 0..report.points.len();
+    let neighbour = |at: Option<usize>| Some(desk.sheets.get(at?)?.label.clone());
+    let stands = sheet.bench.as_ref().and_then(|one| progress(one, &when));
+    let kit = sheet
+        .bench
+        .as_ref()
+        .map(|bench| kit(bench, work).to_owned());
+    let standings = &sheet.marks.points;
+    let waiting = |p: &&PointStanding| p.suggestion.is_some() && p.awarded().is_none();
+    let points = 0..desk.points.len();
     Ok(Page(SheetPage {
-        layout,
+        layout: by.layout,
         script_url: assets::url("marking.js"),
-        date: long_date(&class.class_set.held_on),
-        label: group.bench.label.clone(),
-        kit: kit(&group.bench, group.work.as_ref()).to_owned(),
-        state: progress(&group.bench, &when)
-            .map_or_else(|| "Nothing stored".to_owned(), |p| capitalised(&p)),
+        date: long_date(&class_set.held_on),
+        label: sheet.label.clone(),
+        kit: kit.unwrap_or_default(),
+        state: stands.map_or_else(|| "Nothing stored".to_owned(), |p| capitalised(&p)),
         before: neighbour(at.checked_sub(1)),
         after: neighbour(Some(at + 1)),
-        complete: report.complete(),
-        sheets: report.sheets.len(),
-        marked: sheet.marked(),
-        total: sheet.total(),
-        most: report.most(),
-        waiting: sheet
-            .points
-            .iter()
-            .filter(|p| p.suggestion.is_some() && p.awarded().is_none())
-            .count(),
-        seen: seen(report, points.clone().map(|point| (at, point))),
-        earlier: sheet.points.iter().filter(|p| p.is_earlier()).count(),
-        body: group
-            .work
-            .as_ref()
-            .map(|work| body(work, &class.class_set, class.method)),
-        points: points
-            .map(|point| view(report, at, point, &versions, &when, refused))
-            .collect(),
+        complete: desk.complete(),
+        sheets: desk.sheets.len(),
+        marked: sheet.marks.marked(),
+        total: sheet.marks.total(),
+        most: desk.most(),
+        waiting: standings.iter().filter(waiting).count(),
+        seen: desk.seen(points.clone().map(|point| (at, point))),
+        earlier: standings.iter().filter(|p| p.is_earlier()).count(),
+        body: work.map(|work| body(work, class_set, method)),
+        points: points.map(|point| frame.view(at, point)).collect(),
         notes: notes.iter().map(note).collect(),
         comments: comments.into_iter().filter(|c| !c.is_retired).collect(),
-        steps: group.work.as_ref().map(Work::figures).unwrap_or_default(),
-        class_set: class.class_set.clone(),
+        steps: work.map(Work::figures).unwrap_or_default(),
+        class_set: class_set.clone(),
         refused_note,
     }))
 }

@@ -6,22 +6,20 @@ use axum::extract::{Path, State};
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
 
+use crate::acts::{NotPicked, PickAnchors};
 use crate::clock::long_date;
-use crate::db::event::{self, NewEvent};
-use crate::db::round::{self, Round, Step};
-use crate::db::round_sheet::{self, Closed, NewRoundSheet};
+use crate::db::round::{self, Round};
+use crate::db::round_sheet::{self, Closed};
 use crate::error::AppError;
-use crate::ids::{RoundId, StaffId};
+use crate::ids::RoundId;
 use crate::layout::{Layout, Page};
 use crate::off_thread::off_thread;
-use crate::report::moderation::anchors::{Pool, PoolClassSet, load};
+use crate::report::moderation::anchors::{PoolClassSet, load};
 use crate::report::moderation::name;
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
 
-/// Fewest and most anchors.
-const FEWEST: usize = 2;
-const MOST: usize = 6;
+const PAST: AppError = AppError::NotFound("The anchors of this round are past picking.");
 
 #[derive(askama::Template)]
 #[template(path = "moderation/anchors.html")]
@@ -65,66 +63,19 @@ pub(super) async fn post(
     form: StaffForm,
 ) -> Result<Response, AppError> {
     let chosen: HashSet<String> = form.pairs.ticked("sheet").map(str::to_owned).collect();
-    let (round, pool, markers) = find(&state, id).await?;
-    let rows = pool.rows(&round, &chosen);
-    let wrong = match rows.len() {
-        _ if markers < 2 => Some("The round has one marker only: there is nothing to compare."),
-        n if n < FEWEST => Some("Choose at least two sheets; three or four are usual."),
-        n if n > MOST => Some("Choose at most six sheets; three or four are usual."),
-        _ => None,
+    let act = PickAnchors {
+        round: id,
+        sheets: chosen.clone(),
     };
-    if let Some(wrong) = wrong {
-        let page = page(&state, form.by, id, Some((chosen, wrong))).await?;
-        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
-    }
-    begin(&state, id, rows, form.by.staff_id).await?;
-    Ok(Redirect::to(&format!("/moderation/{id}")).into_response())
-}
-
-async fn begin(
-    state: &AppState,
-    id: RoundId,
-    rows: Vec<NewRoundSheet>,
-    by: StaffId,
-) -> Result<(), AppError> {
-    let at = state.clock.now();
-    let write = state.store.writer().run(move |db| {
-        Box::pin(async move {
-            // Pressed twice, it is begun once.
-            if round::get(db, id).await?.step.is_some() {
-                return Ok(());
-            }
-            for row in &rows {
-                round_sheet::insert(db, row).await?;
-            }
-            round::insert_step(db, id, Step::Standard, by, at).await?;
-            let done = NewEvent {
-                at,
-                what: "anchors_picked",
-                staff_id: Some(by),
-                class_set_id: None,
-                detail: &format!("round {id}: {} sheets", rows.len()),
-            };
-            event::insert(db, &done).await
-        })
-    });
-    Ok(write.await?)
-}
-
-/// The round, what to pick from, and how many mark it.
-async fn find(state: &AppState, id: RoundId) -> Result<(Round, Pool, usize), AppError> {
-    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
-    let round = round::get(&mut db, id).await?;
-    if round.step.is_some() {
-        return Err(AppError::NotFound(
-            "The anchors of this round are past picking.",
-        ));
-    }
-    let markers = round::list_markers(&mut db, id).await?.len();
-    let stored = load(&mut db, &round).await?;
-    drop(db);
-    let pool = off_thread(move || stored.judge()).await;
-    Ok((round, pool, markers))
+    let wrong = match state.act(&form.by, act).await? {
+        Ok(()) => return Ok(Redirect::to(&format!("/moderation/{id}")).into_response()),
+        Err(NotPicked::Past) => return Err(PAST),
+        Err(NotPicked::OneMarker) => "The round has one marker only: there is nothing to compare.",
+        Err(NotPicked::TooFew) => "Choose at least two sheets; three or four are usual.",
+        Err(NotPicked::TooMany) => "Choose at most six sheets; three or four are usual.",
+    };
+    let page = page(&state, form.by, id, Some((chosen, wrong))).await?;
+    Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
 }
 
 /// The page, perhaps with a choice that could not be taken.
@@ -134,10 +85,15 @@ async fn page(
     id: RoundId,
     refused: Option<(HashSet<String>, &'static str)>,
 ) -> Result<Page<AnchorsPage>, AppError> {
-    let (round, pool, _) = find(state, id).await?;
     let mut db = state.reader(&by).await?;
+    let round = round::get(&mut db, id).await?;
+    if round.step.is_some() {
+        return Err(PAST);
+    }
+    let stored = load(&mut db, &round).await?;
     let closed = round_sheet::list_closed(&mut db, by.staff_id).await?;
     drop(db);
+    let pool = off_thread(move || stored.judge()).await;
     let (chosen, wrong) = refused.unzip();
     let line = |of: &PoolClassSet| class_set_line(of, chosen.as_ref(), &closed);
     let with_sheets = || pool.class_sets.iter().filter(|of| !of.sheets.is_empty());

@@ -7,15 +7,14 @@ use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
 use serde::Deserialize;
 
+use crate::acts::{MakeRound, NotMade};
 use crate::clock::long_date;
-use crate::db::event::{self, NewEvent};
-use crate::db::round::{self, ClassSetOfRound, NewRound};
+use crate::db::round::{self, ClassSetOfRound};
 use crate::db::scheme::{self, Scheme};
 use crate::db::staff::{self, Staff};
-use crate::db::{Error, Writing};
 use crate::error::AppError;
 use crate::form::Pairs;
-use crate::ids::{ClassSetId, RoundId, SchemeId, StaffId};
+use crate::ids::{ClassSetId, SchemeId, StaffId};
 use crate::layout::{Layout, Page};
 use crate::secret;
 use crate::session::{SignedIn, StaffForm};
@@ -23,6 +22,9 @@ use crate::state::AppState;
 
 /// Widest tolerance that can be typed, in marks.
 const WIDEST: i64 = 50;
+
+const NO_CLASS_SET: &str = "Choose at least one class set.";
+const NO_MARKER: &str = "Choose at least one marker.";
 
 /// Which scheme is asked for.
 #[derive(Debug, Deserialize)]
@@ -103,9 +105,9 @@ pub(super) async fn get(
     Query(asked): Query<Asked>,
 ) -> Result<Response, AppError> {
     let Some(scheme) = asked.scheme else {
-        return choose(&state, by.layout).await;
+        return choose(&state, by).await;
     };
-    let form = Form::load(&state, SchemeId(scheme)).await?;
+    let form = Form::load(&state, &by, SchemeId(scheme)).await?;
     let typed = form.usual();
     let page = form.page(by.layout, typed, Wrong::default());
     Ok(page.into_response())
@@ -120,44 +122,31 @@ pub(super) async fn post(
     let scheme = asked
         .scheme
         .ok_or(AppError::BadRequest("Choose the scheme first."))?;
-    let offered = Form::load(&state, SchemeId(scheme)).await?;
+    let scheme = SchemeId(scheme);
     let typed = read(&form.pairs);
-    match offered.check(&typed, form.by.staff_id, state.clock.now()) {
-        Ok(new) => {
-            let make = state
-                .store
-                .writer()
-                .run(move |db| Box::pin(async move { make(db, &new).await }));
-            let id = make.await?;
-            Ok(Redirect::to(&format!("/moderation/{id}")).into_response())
-        }
-        Err(wrong) => {
-            let page = offered.page(form.by.layout, typed, wrong);
-            Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
-        }
-    }
-}
-
-/// Makes a round. Pressed twice, the form makes one: it leads to the round
-/// that is the same and has not begun.
-async fn make(db: &mut Writing, new: &NewRound) -> Result<RoundId, Error> {
-    if let Some(same) = round::find_same(db, new).await? {
-        return Ok(same);
-    }
-    let id = round::insert(db, new).await?;
-    let done = NewEvent {
-        at: new.made_at,
-        what: "round_made",
-        staff_id: Some(new.staff_id),
-        class_set_id: None,
-        detail: &format!("round {id}: {}, seed {}", new.name, new.seed),
+    let offered = Form::load(&state, &form.by, scheme).await?;
+    let wrong = match offered.check(&typed) {
+        Ok(act) => match state.act(&form.by, act).await? {
+            Ok(id) => return Ok(Redirect::to(&format!("/moderation/{id}")).into_response()),
+            Err(NotMade::ClassSets) => Wrong {
+                class_sets: Some(NO_CLASS_SET),
+                ..Wrong::default()
+            },
+            Err(NotMade::Markers) => Wrong {
+                markers: Some(NO_MARKER),
+                ..Wrong::default()
+            },
+        },
+        Err(wrong) => wrong,
     };
-    event::insert(db, &done).await?;
-    Ok(id)
+    // What can be chosen may be something else by now.
+    let offered = Form::load(&state, &form.by, scheme).await?;
+    let page = offered.page(form.by.layout, typed, wrong);
+    Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
 }
 
-async fn choose(state: &AppState, layout: Layout) -> Result<Response, AppError> {
-    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
+async fn choose(state: &AppState, by: SignedIn) -> Result<Response, AppError> {
+    let mut db = state.reader(&by).await?;
     let schemes = scheme::list(&mut db).await?;
     let marked: HashMap<SchemeId, i64> = round::count_marked(&mut db).await?.into_iter().collect();
     drop(db);
@@ -170,6 +159,7 @@ async fn choose(state: &AppState, layout: Layout) -> Result<Response, AppError> 
         }
     });
     let schemes = schemes.collect();
+    let layout = by.layout;
     Ok(Page(ChoosePage { layout, schemes }).into_response())
 }
 
@@ -181,8 +171,8 @@ struct Form {
 }
 
 impl Form {
-    async fn load(state: &AppState, id: SchemeId) -> Result<Self, AppError> {
-        let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
+    async fn load(state: &AppState, by: &SignedIn, id: SchemeId) -> Result<Self, AppError> {
+        let mut db = state.reader(by).await?;
         let schemes = scheme::list(&mut db).await?;
         let scheme = schemes.into_iter().find(|scheme| scheme.id == id);
         Ok(Self {
@@ -226,7 +216,7 @@ impl Form {
         })
     }
 
-    fn check(&self, typed: &Typed, staff_id: StaffId, made_at: i64) -> Result<NewRound, Wrong> {
+    fn check(&self, typed: &Typed) -> Result<MakeRound, Wrong> {
         let name = typed.name.split_whitespace().collect::<Vec<_>>().join(" ");
         let seed = typed.seed.trim();
         let (total, point) = (marks(&typed.tolerance_total), marks(&typed.tolerance_point));
@@ -249,26 +239,22 @@ impl Form {
                 1..=80 => None,
                 _ => Some("Use at most 80 characters."),
             },
-            class_sets: class_sets
-                .is_empty()
-                .then_some("Choose at least one class set."),
-            markers: markers.is_empty().then_some("Choose at least one marker."),
+            class_sets: class_sets.is_empty().then_some(NO_CLASS_SET),
+            markers: markers.is_empty().then_some(NO_MARKER),
             tolerance_total: total.is_none().then_some(whole),
             tolerance_point: point.is_none().then_some(whole),
             seed: (!(1..=40).contains(&seed.chars().count()))
                 .then_some("Type the seed, at most 40 characters."),
         };
         match (total, point) {
-            (Some(tolerance_total), Some(tolerance_point)) if !wrong.is_any() => Ok(NewRound {
+            (Some(tolerance_total), Some(tolerance_point)) if !wrong.is_any() => Ok(MakeRound {
                 name,
-                scheme_id: self.scheme.id,
+                scheme: self.scheme.id,
                 tolerance_total,
                 tolerance_point,
                 seed: seed.to_owned(),
                 class_sets,
                 markers,
-                staff_id,
-                made_at,
             }),
             _ => Err(wrong),
         }

@@ -4,17 +4,15 @@ use axum::extract::{Path, State};
 use axum::response::{IntoResponse, Redirect, Response};
 
 use super::{TOLD, called, drawn};
-use crate::db::event::{self, NewEvent};
+use crate::acts::{DrawSample, DrawnOtherwise};
 use crate::db::round::{self, Round, Step};
 use crate::db::round_sheet::{self, Closed};
-use crate::db::{Error, Writing};
 use crate::error::AppError;
-use crate::ids::{RoundId, StaffId};
+use crate::ids::RoundId;
 use crate::layout::{Layout, Page};
 use crate::report::moderation::cohort::{Cohort, FirstMarked};
 use crate::report::moderation::draw::{Draw, Taken, draw};
 use crate::report::moderation::standard;
-use crate::secret::sha256;
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
 
@@ -101,68 +99,16 @@ pub(super) async fn post(
     Path(id): Path<RoundId>,
     form: StaffForm,
 ) -> Result<Response, AppError> {
-    let (by, now) = (form.by.staff_id, state.clock.now());
-    let shown = form.pairs.get("digest").to_owned();
-    let write = state
-        .store
-        .writer()
-        .run(move |db| Box::pin(async move { take(db, id, &shown, by, now).await }));
-    if !write.await? {
-        return Err(AppError::BadRequest(
-            "Marks have changed since this page was opened, so the sample would be another. Nothing was drawn. Open the page again and look.",
-        ));
-    }
-    Ok(Redirect::to(&format!("/moderation/{id}")).into_response())
-}
-
-/// Draws; false where it would not be what was shown.
-async fn take(
-    db: &mut Writing,
-    id: RoundId,
-    shown: &str,
-    by: StaffId,
-    now: i64,
-) -> Result<bool, Error> {
-    let round = round::get(db, id).await?;
-    if !matches!(round.step, None | Some(Step::StandardShown)) {
-        // Pressed twice, it is drawn once.
-        return Ok(true);
-    }
-    let draw = draw(db, &round).await?;
-    if draw.taken.is_empty() || digest(&draw) != shown {
-        return Ok(false);
-    }
-    for row in draw.rows(&round) {
-        round_sheet::insert(db, &row).await?;
-    }
-    round::insert_draw(db, id, draw.asked, by, now).await?;
-    let names: Vec<&str> = draw
-        .taken
-        .iter()
-        .map(|t| draw.sheet(t).name.as_str())
-        .collect();
-    let done = NewEvent {
-        at: now,
-        what: "sample_drawn",
-        staff_id: Some(by),
-        class_set_id: None,
-        detail: &format!("round {id}, seed {}: {}", round.seed, names.join(" ")),
+    let act = DrawSample {
+        round: id,
+        digest: form.pairs.get("digest").to_owned(),
     };
-    event::insert(db, &done).await?;
-    Ok(true)
-}
-
-/// What tells one draw from another: the sheets, why each is taken, and their
-/// second markers.
-fn digest(draw: &Draw) -> String {
-    let sheets = draw.taken.iter();
-    let told: Vec<String> = sheets
-        .map(|taken| {
-            let marker = draw.markers[taken.marker].id;
-            format!("{} {marker} {}", draw.sheet(taken).name, taken.rule.words())
-        })
-        .collect();
-    sha256(&told.join("\n"))
+    match state.act(&form.by, act).await? {
+        Ok(()) => Ok(Redirect::to(&format!("/moderation/{id}")).into_response()),
+        Err(DrawnOtherwise) => Err(AppError::BadRequest(
+            "Marks have changed since this page was opened, so the sample would be another. Nothing was drawn. Open the page again and look.",
+        )),
+    }
 }
 
 fn preview(
@@ -191,7 +137,7 @@ fn preview(
         shares: shares.collect(),
         not_marked: class_sets(&draw.cohort.not_marked),
         uncovered: class_sets(&draw.uncovered()),
-        digest: digest(&draw),
+        digest: draw.digest(),
         unruled,
         round,
         draw,

@@ -3,7 +3,7 @@
 use axum::extract::{Path, State};
 use axum::response::{IntoResponse, Response};
 
-use super::to_do::{ToDo, Work, being_marked, to_do};
+use super::to_do::{ToDo, to_do};
 use super::{called_in_round, stands};
 use crate::clock::long_date;
 use crate::db::round::{self, Marker, Round, Step, StepTaken};
@@ -13,6 +13,7 @@ use crate::ids::{RoundId, RoundSheetId, StaffId};
 use crate::layout::{Layout, Page};
 use crate::report::moderation::settling::list_to_mark_again;
 use crate::report::moderation::step_words;
+use crate::report::moderation::workload::{Workload, being_marked};
 use crate::session::SignedIn;
 use crate::state::AppState;
 
@@ -42,7 +43,7 @@ struct StepLine {
 /// The sheets that are being marked.
 struct Marking {
     kind: Kind,
-    work: Work,
+    work: Workload,
     /// The reader's own.
     own: Vec<OwnSheet>,
     may_show: bool,
@@ -79,7 +80,7 @@ pub(super) async fn get(
     let when = |at| state.zone.time_or_day(at, now);
     let is_head = by.is_head();
     let marking = being_marked(round.step).map(|kind| {
-        let work = Work::of(&progress, kind);
+        let work = Workload::of(&progress, kind);
         Marking {
             kind,
             own: own(&sheets, &progress, kind, by.staff_id),

@@ -1,18 +1,14 @@
-//! How many sheets are marked a second time: the department's own table, and
-//! what a sample of each size can tell.
+//! How many sheets are marked a second time: the department's own table.
 
 use axum::extract::State;
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
 
-use crate::db::event::{self, NewEvent};
+use crate::acts::SetSampleSizes;
 use crate::db::sample_size::{self, SampleSize};
 use crate::error::AppError;
 use crate::form::Pairs;
-use crate::ids::StaffId;
 use crate::layout::{Layout, Page};
-use crate::report::moderation::sizes::{Scatter, Width, scatter, widths};
-use crate::report::number::fixed;
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
 
@@ -38,8 +34,6 @@ struct SizesPage {
     table: Vec<SampleSize>,
     lines: Vec<Typed>,
     larger: Typed,
-    scatter: Scatter,
-    widths: Vec<Width>,
 }
 
 impl SizesPage {
@@ -48,34 +42,11 @@ impl SizesPage {
         let mut all = self.lines.iter().chain([&self.larger]);
         all.any(|line| line.wrong.is_some())
     }
-
-    fn sd(&self) -> String {
-        fixed(Some(self.scatter.sd), 1)
-    }
-
-    fn reach(&self, width: &Width) -> String {
-        fixed(Some(width.reach), 1)
-    }
-
-    /// What one of the sizes means, in a sentence.
-    fn example(&self) -> String {
-        let six = self.widths.iter().find(|width| width.n == 6);
-        six.map_or_else(String::new, |six| {
-            format!(
-                "With differences of SD {} marks, six sheets fix a marker’s severity to about ±{} marks.",
-                self.sd(),
-                self.reach(six)
-            )
-        })
-    }
 }
 
-/// The table and what its sizes tell.
+/// The table.
 pub(super) async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response, AppError> {
-    let is_head = by.is_head();
-    Ok(page(&state, by.layout, is_head, None)
-        .await?
-        .into_response())
+    Ok(page(&state, by, None).await?.into_response())
 }
 
 /// Puts another table in its place.
@@ -85,64 +56,32 @@ pub(super) async fn post(
 ) -> Result<Response, AppError> {
     match check(&form.pairs) {
         Ok(table) => {
-            store(&state, table, form.by.staff_id).await?;
+            state.act(&form.by, SetSampleSizes { table }).await?;
             Ok(Redirect::to("/moderation/sizes").into_response())
         }
         Err(typed) => {
-            let page = page(&state, form.by.layout, true, Some(typed)).await?;
+            let page = page(&state, form.by, Some(typed)).await?;
             Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
         }
     }
 }
 
-async fn store(state: &AppState, table: Vec<SampleSize>, by: StaffId) -> Result<(), AppError> {
-    let at = state.clock.now();
-    let write = state.store.writer().run(move |db| {
-        Box::pin(async move {
-            let lines: Vec<String> = table.iter().map(in_words).collect();
-            sample_size::replace(db, &table).await?;
-            let done = NewEvent {
-                at,
-                what: "sample_sizes_set",
-                staff_id: Some(by),
-                class_set_id: None,
-                detail: &lines.join("; "),
-            };
-            event::insert(db, &done).await
-        })
-    });
-    Ok(write.await?)
-}
-
-fn in_words(line: &SampleSize) -> String {
-    let number = |n: Option<i64>, none: &str| n.map_or_else(|| none.to_owned(), |n| n.to_string());
-    format!(
-        "up to {}: {}",
-        number(line.up_to, "any"),
-        number(line.size, "all")
-    )
-}
-
 /// The page, perhaps with a table that could not be taken.
 async fn page(
     state: &AppState,
-    layout: Layout,
-    is_head: bool,
+    by: SignedIn,
     refused: Option<(Vec<Typed>, Typed)>,
 ) -> Result<Page<SizesPage>, AppError> {
-    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
+    let mut db = state.reader(&by).await?;
     let table = sample_size::list(&mut db).await?;
-    let scatter = scatter(&mut db).await?;
     drop(db);
     let (lines, larger) = refused.unwrap_or_else(|| as_typed(&table));
     Ok(Page(SizesPage {
-        layout,
-        is_head,
+        is_head: by.is_head(),
+        layout: by.layout,
         lines,
         larger,
-        widths: widths(scatter.sd, &table),
         table,
-        scatter,
     }))
 }
 

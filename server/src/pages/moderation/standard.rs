@@ -6,13 +6,13 @@ use axum::response::{IntoResponse, Response};
 
 use super::called_in_round;
 use crate::db::round::{self, Marker, Round, Step};
-use crate::db::round_sheet;
 use crate::db::ruling::Ruling;
 use crate::db::scheme::MarkingPoint;
 use crate::error::AppError;
 use crate::ids::RoundId;
 use crate::layout::{Layout, Page};
-use crate::report::moderation::standard::{Standard, StandardLine, StandardPoint, load};
+use crate::report::moderation::may_see::{self, Hidden};
+use crate::report::moderation::standard::{StandardLine, StandardPoint};
 use crate::report::number;
 use crate::session::SignedIn;
 use crate::state::AppState;
@@ -72,8 +72,9 @@ pub(super) async fn page(
 ) -> Result<Page<StandardPage>, AppError> {
     let mut db = state.reader(&by).await?;
     let round = round::get(&mut db, id).await?;
-    let standard = find(&mut db, &by, &round).await?;
+    let standard = may_see::standard(&mut db, &round, by.staff_id, by.is_head()).await?;
     drop(db);
+    let standard = standard.map_err(hidden)?;
     let anchors: Vec<String> = standard.anchors.iter().map(called_in_round).collect();
     let now = state.clock.now();
     let when = |at| state.zone.time_or_day(at, now);
@@ -100,40 +101,19 @@ pub(super) async fn page(
     }))
 }
 
-/// The standard of a round, for those who may see it.
-pub(super) async fn find(
-    db: &mut crate::db::Connection,
-    by: &SignedIn,
-    round: &Round,
-) -> Result<Standard, AppError> {
-    let is_shown = round::list_steps(db, round.id)
-        .await?
-        .iter()
-        .any(|taken| taken.step == Step::StandardShown);
-    if !is_shown {
-        return Err(AppError::NotFound(
-            "Everyone’s marks of the anchors are not shown yet.",
-        ));
-    }
-    let standard = load(db, round).await?;
-    let is_marker = standard.markers.iter().any(|m| m.id == by.staff_id);
-    if !is_marker && !by.is_head() {
-        return Err(AppError::Forbidden(
+/// Says why somebody does not see the standard.
+pub(super) fn hidden(why: Hidden) -> AppError {
+    match why {
+        Hidden::NotShown => {
+            AppError::NotFound("Everyone’s marks of the anchors are not shown yet.")
+        }
+        Hidden::NotTheirs => AppError::Forbidden(
             "The markers’ marks are for the markers of the round. What was ruled stands beside each marking point.",
-        ));
-    }
-    // An anchor may be marked blind once more, in a later round.
-    let closed = round_sheet::list_closed(db, by.staff_id).await?;
-    if standard
-        .anchors
-        .iter()
-        .any(|anchor| closed.has_sheet(anchor.sheet_id))
-    {
-        return Err(AppError::Forbidden(
+        ),
+        Hidden::Blind => AppError::Forbidden(
             "You are marking one of these anchors once more, without seeing other marks of it. This page opens when those are shown.",
-        ));
+        ),
     }
-    Ok(standard)
 }
 
 fn line(

@@ -4,7 +4,7 @@ use crate::clock::long_date;
 use crate::db::round::{Round, Step};
 use crate::db::round_sheet::{Kind, Progress};
 use crate::db::settlement::ToMarkAgain;
-use crate::ids::{RoundSheetId, StaffId};
+use crate::report::moderation::workload::{Workload, being_marked};
 use crate::session::SignedIn;
 
 /// One thing to do.
@@ -13,86 +13,6 @@ pub(super) struct ToDo {
     pub(super) words: String,
     /// Where; blank where there is only to wait.
     pub(super) href: String,
-}
-
-/// How far the markers of what is being marked have come.
-pub(super) struct Work {
-    /// Each with their share, by name.
-    pub(super) markers: Vec<MarkersWork>,
-}
-
-/// How far one marker has come: how many sheets they have, how many of them
-/// are complete, and the first that is not.
-pub(super) struct MarkersWork {
-    pub(super) staff_id: StaffId,
-    pub(super) marker: String,
-    pub(super) sheets: usize,
-    pub(super) complete: usize,
-    pub(super) next: Option<RoundSheetId>,
-}
-
-impl MarkersWork {
-    pub(super) fn is_complete(&self) -> bool {
-        self.complete == self.sheets
-    }
-
-    fn left(&self) -> usize {
-        self.sheets - self.complete
-    }
-}
-
-impl Work {
-    /// The work on the sheets of one kind.
-    pub(super) fn of(progress: &[Progress], kind: Kind) -> Self {
-        let mut markers: Vec<MarkersWork> = Vec::new();
-        for line in progress.iter().filter(|line| line.kind == kind) {
-            let at = markers.iter().position(|m| m.staff_id == line.staff_id);
-            let at = at.unwrap_or_else(|| {
-                markers.push(MarkersWork {
-                    staff_id: line.staff_id,
-                    marker: line.marker.clone(),
-                    sheets: 0,
-                    complete: 0,
-                    next: None,
-                });
-                markers.len() - 1
-            });
-            let marker = &mut markers[at];
-            marker.sheets += 1;
-            if line.is_complete() {
-                marker.complete += 1;
-            } else {
-                marker.next.get_or_insert(line.round_sheet_id);
-            }
-        }
-        markers.sort_by(|a, b| a.marker.cmp(&b.marker));
-        Self { markers }
-    }
-
-    /// Whether everybody has finished.
-    pub(super) fn is_complete(&self) -> bool {
-        self.markers.iter().all(MarkersWork::is_complete)
-    }
-
-    /// The work of one marker; `None` where they have none.
-    pub(super) fn find(&self, staff: StaffId) -> Option<&MarkersWork> {
-        self.markers.iter().find(|m| m.staff_id == staff)
-    }
-
-    /// Names of those who have not finished.
-    pub(super) fn unfinished(&self) -> Vec<&str> {
-        let unfinished = self.markers.iter().filter(|m| !m.is_complete());
-        unfinished.map(|m| m.marker.as_str()).collect()
-    }
-}
-
-/// What is being marked in a round, if anything is.
-pub(super) fn being_marked(step: Option<Step>) -> Option<Kind> {
-    match step {
-        Some(Step::Standard) => Some(Kind::Anchor),
-        Some(Step::Drawn) => Some(Kind::Sample),
-        _ => None,
-    }
 }
 
 /// What somebody has to do; `is_marker`: they marked a sheet of the sample,
@@ -140,7 +60,7 @@ fn of_step(round: &Round, by: &SignedIn, progress: &[Progress], is_marker: bool)
         href: format!("{address}{to}"),
     };
     match (round.step, being_marked(round.step)) {
-        (_, Some(kind)) => marking(&address, by, is_head, &Work::of(progress, kind), kind),
+        (_, Some(kind)) => marking(&address, by, is_head, &Workload::of(progress, kind), kind),
         (None, _) if is_head => vec![
             go("Pick anchor sheets for everyone to mark first", "/anchors"),
             go("Or draw the sample without a standard", "/sample"),
@@ -169,7 +89,7 @@ fn of_step(round: &Round, by: &SignedIn, progress: &[Progress], is_marker: bool)
 }
 
 /// What there is to do while sheets are marked.
-fn marking(address: &str, by: &SignedIn, is_head: bool, work: &Work, kind: Kind) -> Vec<ToDo> {
+fn marking(address: &str, by: &SignedIn, is_head: bool, work: &Workload, kind: Kind) -> Vec<ToDo> {
     let own = work.find(by.staff_id);
     let mut to_do = Vec::new();
     if let Some(own) = own

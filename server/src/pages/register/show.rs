@@ -12,9 +12,10 @@ use crate::db::register::{Line, digest};
 use crate::error::AppError;
 use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
-use crate::report::{capitalised, progress};
+use crate::report::progress;
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::words::capitalised;
 
 #[derive(askama::Template)]
 #[template(path = "register/show.html")]
@@ -67,29 +68,25 @@ pub(super) async fn get(
     by: SignedIn,
     Path(id): Path<ClassSetId>,
 ) -> Result<Response, AppError> {
-    let set = load(&state, id).await?;
+    let set = load(&state, &by, id).await?;
     let typed = Typed::of(&set);
-    let page = page(&state, by.layout, set, typed, Wrong::default(), None)?;
+    let page = page(&state, &by, set, typed, Wrong::default(), None)?;
     Ok(page.into_response())
 }
 
 pub(in crate::pages) async fn load(
     state: &AppState,
+    by: &SignedIn,
     id: ClassSetId,
 ) -> Result<SetRegister, AppError> {
     let today = state.zone.date(state.clock.now());
-    Ok(SetRegister::load(
-        &mut state.store.reader(crate::ids::DEPARTMENT).await?,
-        id,
-        today,
-    )
-    .await?)
+    Ok(SetRegister::load(&mut state.reader(by).await?, id, today).await?)
 }
 
 /// The page with these boxes filled in.
 pub(super) fn page(
     state: &AppState,
-    layout: Layout,
+    by: &SignedIn,
     set: SetRegister,
     typed: Typed,
     wrong: Wrong,
@@ -127,7 +124,7 @@ pub(super) fn page(
     let lines = &set.lines;
     let owing = |l: &&Line| !l.was_present && l.caught_up_on.is_none();
     Ok(Page(RegisterPage {
-        layout,
+        layout: by.layout.clone(),
         practical: set.class_set.method()?.title(),
         date: long_date(&set.class_set.held_on),
         keeps_initials: set.keeps_initials,

@@ -14,6 +14,7 @@ use crate::layout::{Layout, Page};
 use crate::pages::files::download::Attachment;
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::words;
 
 /// Which school year is asked for.
 #[derive(Debug, serde::Deserialize)]
@@ -52,7 +53,7 @@ struct Year(i64);
 
 impl std::fmt::Display for Year {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        write!(f, "{}/{:02}", self.0, (self.0 + 1).rem_euclid(100))
+        f.write_str(&words::school_year(self.0))
     }
 }
 

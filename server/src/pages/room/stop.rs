@@ -6,11 +6,16 @@ use axum::response::{IntoResponse, Response};
 use jiff::civil::Time;
 
 use super::{back, show};
+use crate::acts::{NoStop, SetStop};
 use crate::db::class_set::{self, ClassSet};
 use crate::error::AppError;
 use crate::ids::ClassSetId;
 use crate::session::StaffForm;
 use crate::state::AppState;
+
+/// What is said to a time that is no more to come.
+const PASSED: &str =
+    "That time has passed already today. Type a later one, or leave the box blank.";
 
 /// The box as typed, and what is wrong with it.
 #[derive(Debug)]
@@ -37,28 +42,40 @@ pub(super) async fn post(
     Path(id): Path<ClassSetId>,
     form: StaffForm,
 ) -> Result<Response, AppError> {
+    let is_still = !form.pairs.get("still").is_empty();
+    let stops_at = match read(form.pairs.trimmed("until"), &state) {
+        Ok(stops_at) => stops_at,
+        Err(wrong) => return refuse(&state, &form, id, wrong).await,
+    };
+    let act = SetStop {
+        class_set: id,
+        stops_at,
+    };
+    match state.act(&form.by, act).await? {
+        Ok(()) => Ok(back(id, is_still, "#stop").into_response()),
+        Err(NoStop::NotLive) => Ok(back(id, false, "").into_response()),
+        Err(NoStop::Passed) => refuse(&state, &form, id, PASSED).await,
+    }
+}
+
+/// The page with what was typed, and what is wrong with it.
+async fn refuse(
+    state: &AppState,
+    form: &StaffForm,
+    id: ClassSetId,
+    wrong: &'static str,
+) -> Result<Response, AppError> {
     let class_set = class_set::get(&mut state.reader(&form.by).await?, id).await?;
     if !class_set.is_live {
         return Ok(back(id, false, "").into_response());
     }
-    let is_still = !form.pairs.get("still").is_empty();
-    let stops_at = match read(form.pairs.trimmed("until"), &state) {
-        Ok(stops_at) => stops_at,
-        Err(wrong) => {
-            let typed = Typed {
-                text: form.pairs.get("until").to_owned(),
-                wrong: Some(wrong),
-            };
-            let page = show::page(&state, &form.by, id, is_still, Some(typed)).await?;
-            return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
-        }
+    let typed = Typed {
+        text: form.pairs.get("until").to_owned(),
+        wrong: Some(wrong),
     };
-    let tell = state.changes.announcing(id);
-    let write = state.store.writer().run_and_tell(tell, move |db| {
-        Box::pin(async move { class_set::update_stop(db, id, stops_at).await })
-    });
-    write.await?;
-    Ok(back(id, is_still, "#stop").into_response())
+    let is_still = !form.pairs.get("still").is_empty();
+    let page = show::page(state, &form.by, id, is_still, Some(typed)).await?;
+    Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
 }
 
 /// The time today in Unix ms; `None` for a blank box.
@@ -66,12 +83,9 @@ fn read(text: &str, state: &AppState) -> Result<Option<i64>, &'static str> {
     if text.is_empty() {
         return Ok(None);
     }
-    let now = state.clock.now();
     let time = time(text).ok_or("Type a time of day, hours and minutes: 10:50.")?;
-    match state.zone.today_at(time, now) {
-        Some(at) if at > now => Ok(Some(at)),
-        _ => Err("That time has passed already today. Type a later one, or leave the box blank."),
-    }
+    let at = state.zone.today_at(time, state.clock.now());
+    at.map(Some).ok_or(PASSED)
 }
 
 /// Hours and minutes on a 24-hour clock, with a colon or a full stop.

@@ -63,7 +63,7 @@ pub(super) async fn get(
     Path(id): Path<ClassSetId>,
     Query(asked): Query<Asked>,
 ) -> Result<Response, AppError> {
-    let mut live = find(&state, id).await?;
+    let mut live = find(&state, &by, id).await?;
     live.is_still = asked.is_still();
     if !live.class_set.is_live {
         return Ok(off::page(by.layout, live.class_set));
@@ -83,20 +83,20 @@ pub(super) async fn get(
 /// The part that changes by itself, for the view's script.
 pub(super) async fn benches(
     State(state): State<AppState>,
-    _by: SignedIn,
+    by: SignedIn,
     Path(id): Path<ClassSetId>,
 ) -> Result<Response, AppError> {
-    let live = find(&state, id).await?;
+    let live = find(&state, &by, id).await?;
     if !live.class_set.is_live {
         return Ok(back(live.class_set.id, false, "").into_response());
     }
     Ok(Page(live).into_response())
 }
 
-async fn find(state: &AppState, id: ClassSetId) -> Result<Benches, AppError> {
+async fn find(state: &AppState, by: &SignedIn, id: ClassSetId) -> Result<Benches, AppError> {
     let now = state.clock.now();
     let count = state.changes.count(id);
-    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
+    let mut db = state.reader(by).await?;
     let class_set = class_set::get(&mut db, id).await?;
     let benches = bench::list(&mut db, id).await?;
     drop(db);

@@ -1,6 +1,7 @@
 //! Times in a lesson, in words.
 
 use crate::clock::{HOUR, MINUTE, Zone};
+use crate::words::counted;
 
 /// `just now`, `7 minutes ago`; from two hours on the time itself.
 pub(super) fn ago(at: i64, now: i64, zone: &Zone) -> String {
@@ -13,8 +14,7 @@ pub(super) fn ago(at: i64, now: i64, zone: &Zone) -> String {
 
 /// `1 minute`, `7 minutes`.
 pub(super) fn minutes(count: i64) -> String {
-    let plural = if count == 1 { "" } else { "s" };
-    format!("{count} minute{plural}")
+    counted(count, "minute", "minutes")
 }
 
 /// How long there is to measure, begun minutes counted whole: `12 minutes

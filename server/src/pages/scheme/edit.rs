@@ -5,10 +5,10 @@ use axum::extract::{Path, State};
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
 
-use super::find;
 use super::form::{MOST_POINTS, TypedPoint, check, choices, read, typed};
-use crate::db::event::{self, NewEvent};
-use crate::db::scheme::{self, MarkingPoint, NewPoint, NewVersion, Scheme};
+use super::{find, no_such};
+use crate::acts::{NotSaved, SaveScheme};
+use crate::db::scheme::{self, Scheme};
 use crate::error::AppError;
 use crate::ids::SchemeId;
 use crate::layout::{Layout, Page};
@@ -71,11 +71,8 @@ fn method(scheme: &Scheme) -> Result<Method, AppError> {
         .ok_or_else(|| AppError::internal("a scheme of an unknown method"))
 }
 
-async fn present(state: &AppState, id: SchemeId) -> Result<(Scheme, Vec<MarkingPoint>), AppError> {
-    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
-    let scheme = find(&mut db, id).await?;
-    let points = scheme::list_points(&mut db, scheme.version_id).await?;
-    Ok((scheme, points))
+async fn newest(state: &AppState, by: &SignedIn, id: SchemeId) -> Result<Scheme, AppError> {
+    find(&mut state.reader(by).await?, id).await
 }
 
 /// The form, with the newest version in it.
@@ -84,7 +81,10 @@ pub(super) async fn get(
     by: SignedIn,
     Path(id): Path<SchemeId>,
 ) -> Result<Response, AppError> {
-    let (scheme, points) = present(&state, id).await?;
+    let mut db = state.reader(&by).await?;
+    let scheme = find(&mut db, id).await?;
+    let points = scheme::list_points(&mut db, scheme.version_id).await?;
+    drop(db);
     let base = scheme.number;
     Ok(page(by.layout, scheme, typed(&points), base, None, false)?.into_response())
 }
@@ -96,38 +96,47 @@ pub(super) async fn post(
     Path(id): Path<SchemeId>,
     form: StaffForm,
 ) -> Result<Response, AppError> {
-    let (scheme, present) = present(&state, id).await?;
+    let scheme = newest(&state, &form.by, id).await?;
     let mut points = read(&form.pairs);
     let base = form.pairs.get("base").parse().unwrap_or(0);
     let layout = form.by.layout.clone();
-    let act = form.pairs.get("act");
-    if act != "save" {
-        arrange(&mut points, act);
+    let button = form.pairs.get("act");
+    if button != "save" {
+        arrange(&mut points, button);
         return Ok(page(layout, scheme, points, base, None, true)?.into_response());
     }
-    let method = method(&scheme)?;
-    let Some(new) = check(&mut points, method, &present) else {
-        let notice = points
-            .is_empty()
-            .then_some("A scheme has one point or more: add one.");
-        let page = page(layout, scheme, points, base, notice, true)?;
+    let Some(new) = check(&mut points, method(&scheme)?) else {
+        let page = page(layout, scheme, points, base, None, true)?;
         return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
     };
-    if is_same(&new, &present) || save(&state, &form, &scheme, base, new).await? {
-        return Ok(Redirect::to(&format!("/schemes/{id}")).into_response());
+    let act = SaveScheme {
+        scheme: id,
+        base,
+        points: new,
+    };
+    match state.act(&form.by, act).await.map_err(no_such)? {
+        Ok(()) => Ok(Redirect::to(&format!("/schemes/{id}")).into_response()),
+        Err(NotSaved::NoPoints) => {
+            let page = page(layout, scheme, points, base, Some(NO_POINTS), true)?;
+            Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
+        }
+        Err(NotSaved::Met) => {
+            // What was typed stays; pressing again saves it after the newer one.
+            let scheme = newest(&state, &form.by, id).await?;
+            let newer = scheme.number;
+            let page = page(layout, scheme, points, newer, Some(MET), true)?;
+            Ok((StatusCode::CONFLICT, page).into_response())
+        }
     }
-    // What was typed stays; pressing again saves it after the newer one.
-    let (scheme, _) = self::present(&state, id).await?;
-    let newer = scheme.number;
-    let page = page(layout, scheme, points, newer, Some(MET), true)?;
-    Ok((StatusCode::CONFLICT, page).into_response())
 }
+
+const NO_POINTS: &str = "A scheme has one point or more: add one.";
 
 const MET: &str = "A colleague has saved a newer version while you were writing. What you have typed is still here, and nothing is saved. Look at the newer version first; then save again to put yours after it.";
 
 /// What a button other than *save* does to the list.
-fn arrange(points: &mut Vec<TypedPoint>, act: &str) {
-    let (what, at) = act.split_once('.').unwrap_or((act, ""));
+fn arrange(points: &mut Vec<TypedPoint>, button: &str) {
+    let (what, at) = button.split_once('.').unwrap_or((button, ""));
     let at = at.parse::<usize>().ok().filter(|at| *at < points.len());
     match (what, at) {
         ("add", _) if points.len() < MOST_POINTS => points.push(TypedPoint {
@@ -142,50 +151,4 @@ fn arrange(points: &mut Vec<TypedPoint>, act: &str) {
         }
         _ => {}
     }
-}
-
-fn is_same(new: &[NewPoint], present: &[MarkingPoint]) -> bool {
-    let pairs = new.iter().zip(present);
-    new.len() == present.len()
-        && pairs
-            .into_iter()
-            .all(|(new, old)| new.key == Some(old.key) && new.point == old.point)
-}
-
-/// Saves the next version; false where somebody saved one since `base`, which
-/// only the writer knows.
-async fn save(
-    state: &AppState,
-    form: &StaffForm,
-    scheme: &Scheme,
-    base: i64,
-    points: Vec<NewPoint>,
-) -> Result<bool, AppError> {
-    let (now, by) = (state.clock.now(), form.by.staff_id);
-    let (name, number) = (scheme.name.clone(), base + 1);
-    let new = NewVersion {
-        scheme_id: scheme.id,
-        points,
-        staff_id: Some(by),
-        made_at: now,
-    };
-    let write = state.store.writer().run(move |db| {
-        Box::pin(async move {
-            let versions = scheme::list_versions(db, new.scheme_id).await?;
-            if versions.first().is_some_and(|newest| newest.number != base) {
-                return Ok(false);
-            }
-            scheme::insert_version(db, &new).await?;
-            let done = NewEvent {
-                at: now,
-                what: "scheme_saved",
-                staff_id: Some(by),
-                class_set_id: None,
-                detail: &format!("{name}, version {number}"),
-            };
-            event::insert(db, &done).await?;
-            Ok(true)
-        })
-    });
-    Ok(write.await?)
 }

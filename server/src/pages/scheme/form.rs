@@ -117,26 +117,16 @@ pub(super) fn read(pairs: &Pairs) -> Vec<TypedPoint> {
 }
 
 /// The points where nothing is wrong; else what is wrong stands with each.
-/// Keys are those of `present`; any other is taken for a new point.
-pub(super) fn check(
-    typed: &mut [TypedPoint],
-    method: Method,
-    present: &[MarkingPoint],
-) -> Option<Vec<NewPoint>> {
+pub(super) fn check(typed: &mut [TypedPoint], method: Method) -> Option<Vec<NewPoint>> {
     let mut points = Vec::new();
     for point in typed.iter_mut() {
-        let read = read_point(point, method);
         let key = point.key.parse().ok();
-        let key = key.filter(|key| {
-            let is_known = present.iter().any(|one| one.key == *key);
-            is_known && !points.iter().any(|p: &NewPoint| p.key == Some(*key))
-        });
-        match read {
-            Ok(read) => points.push(NewPoint { key, point: read }),
+        match read_point(point, method) {
+            Ok(point) => points.push(NewPoint { key, point }),
             Err(wrong) => point.wrong = wrong,
         }
     }
-    (points.len() == typed.len() && !points.is_empty()).then_some(points)
+    (points.len() == typed.len()).then_some(points)
 }
 
 fn read_point(typed: &TypedPoint, method: Method) -> Result<Point, Wrong> {

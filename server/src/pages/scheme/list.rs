@@ -22,16 +22,16 @@ pub(super) struct ListPage {
 
 /// The page.
 pub(super) async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response, AppError> {
-    Ok(page(&state, by.layout, None).await?.into_response())
+    Ok(page(&state, &by, None).await?.into_response())
 }
 
 /// The page, perhaps with a name that could not be taken.
 pub(super) async fn page(
     state: &AppState,
-    layout: Layout,
+    by: &SignedIn,
     refused: Option<(String, &'static str)>,
 ) -> Result<Page<ListPage>, AppError> {
-    let schemes = scheme::list(&mut state.store.reader(crate::ids::DEPARTMENT).await?).await?;
+    let schemes = scheme::list(&mut state.reader(by).await?).await?;
     let methods = Method::ALL.map(|method| {
         let own = schemes
             .iter()
@@ -39,7 +39,7 @@ pub(super) async fn page(
         (method, own.cloned().collect())
     });
     Ok(Page(ListPage {
-        layout,
+        layout: by.layout.clone(),
         methods: methods.into(),
         refused,
     }))

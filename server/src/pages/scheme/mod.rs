@@ -10,7 +10,7 @@ mod show;
 use crate::access::Access::Staff;
 use crate::access::Routes;
 use crate::db::scheme::Scheme;
-use crate::db::{Connection, scheme};
+use crate::db::{Connection, Error, scheme};
 use crate::error::AppError;
 use crate::ids::SchemeId;
 
@@ -30,11 +30,17 @@ pub(super) fn routes() -> Routes {
         .post("/schemes/{id}/retire", Staff, copy::retire)
 }
 
-/// A scheme with its newest version.
+const NO_SUCH: AppError = AppError::NotFound("There is no such scheme.");
+
+/// Finds a scheme, with its newest version.
 async fn find(db: &mut Connection, id: SchemeId) -> Result<Scheme, AppError> {
-    let schemes = scheme::list(db).await?;
-    let mut schemes = schemes.into_iter();
-    schemes
-        .find(|scheme| scheme.id == id)
-        .ok_or(AppError::NotFound("There is no such scheme."))
+    scheme::find(db, id).await?.ok_or(NO_SUCH)
+}
+
+/// Says of an act on a scheme what went wrong.
+fn no_such(error: Error) -> AppError {
+    match error {
+        Error::NoSuch => NO_SUCH,
+        other => other.into(),
+    }
 }

@@ -41,7 +41,7 @@ pub(super) async fn get(
     by: SignedIn,
     Path(id): Path<SchemeId>,
 ) -> Result<Response, AppError> {
-    page(&state, by.layout, id, None).await
+    page(&state, &by, id, None).await
 }
 
 /// An earlier version.
@@ -50,16 +50,16 @@ pub(super) async fn version(
     by: SignedIn,
     Path((id, number)): Path<(SchemeId, i64)>,
 ) -> Result<Response, AppError> {
-    page(&state, by.layout, id, Some(number)).await
+    page(&state, &by, id, Some(number)).await
 }
 
 async fn page(
     state: &AppState,
-    layout: Layout,
+    by: &SignedIn,
     id: SchemeId,
     number: Option<i64>,
 ) -> Result<Response, AppError> {
-    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
+    let mut db = state.reader(by).await?;
     let scheme = find(&mut db, id).await?;
     let versions = scheme::list_versions(&mut db, scheme.id).await?;
     let shown = versions
@@ -80,7 +80,7 @@ async fn page(
         is_shown: version.number == shown.number,
     });
     let page = ShowPage {
-        layout,
+        layout: by.layout.clone(),
         most: points.iter().map(|point| point.point.marks).sum(),
         versions: versions.collect(),
         points: points.into_iter().map(line).collect(),

@@ -12,12 +12,13 @@ use analysis::unit::Unit;
 use super::working::{self, WorkingLine};
 use crate::chart::{Graph, sheet_graph};
 use crate::db::class_set::ClassSet;
+use crate::report::Work;
 use crate::report::finding::{self, FindingLine};
 use crate::report::flag::{self, FlagLine};
 use crate::report::number::{
     against, decimals, decimals_of_smallest, fixed, probability, speed_range,
 };
-use crate::report::{Work, capitalised};
+use crate::words::capitalised;
 
 /// What there is to show once something is stored.
 pub(in crate::pages) struct Body {

@@ -9,8 +9,8 @@ use axum::response::{IntoResponse, Redirect, Response};
 use super::body::{slip_anchor, suggested_anchor};
 use super::page::Refused;
 use super::show;
-use crate::db::decision::{self, FlagKey, NewDecision, Verdict};
-use crate::db::event::{self, NewEvent};
+use crate::acts::{DecideSlip, NotDecided};
+use crate::db::decision::{FlagKey, Verdict};
 use crate::error::AppError;
 use crate::form::Pairs;
 use crate::ids::ClassSetId;
@@ -19,8 +19,10 @@ use crate::report::{finding, flag};
 use crate::session::StaffForm;
 use crate::state::AppState;
 
-/// Longest reason, in characters.
-const LONGEST_REASON: usize = 1000;
+/// The slip is gone, or the group has changed its sheet meanwhile.
+const NOT_SHOWN: AppError = AppError::NotFound(
+    "The sheet does not show this slip any more. Open it again to see what it shows now.",
+);
 
 /// Records a decision on one of the sheet's slips.
 pub(super) async fn post(
@@ -28,11 +30,9 @@ pub(super) async fn post(
     Path((id, label)): Path<(ClassSetId, String)>,
     form: StaffForm,
 ) -> Result<Response, AppError> {
-    let report = show::find(&state, id, &label, None).await?;
-    let (Some(work), Some((anchor, key))) = (&report.work, shown(&report, &form.pairs)) else {
-        return Err(AppError::NotFound(
-            "The sheet does not show this slip any more. Open it again to see what it shows now.",
-        ));
+    let report = show::find(&state, &form.by, id, &label, None).await?;
+    let (Some(work), Some((anchor, flag))) = (&report.work, shown(&report, &form.pairs)) else {
+        return Err(NOT_SHOWN);
     };
     let verdict = match form.pairs.get("verdict") {
         "confirmed" => Verdict::Confirmed,
@@ -44,27 +44,31 @@ pub(super) async fn post(
         }
     };
     let reason = form.pairs.trimmed("reason").to_owned();
-    if let Some(fault) = fault(verdict, &reason) {
-        let refused = Refused {
-            form: key.name(),
-            reason: fault,
-            text: reason,
-            ..Refused::default()
-        };
-        let page = show::page(&state, form.by.layout, report, refused)?;
-        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
-    }
-    let new = NewDecision {
-        sheet_id: report.bench.sheet_id,
-        revision_id: work.revision.id,
-        flag: key,
+    let act = DecideSlip {
+        class_set: id,
+        label: label.clone(),
+        revision: work.revision.id,
+        flag,
         verdict,
         reason,
-        staff_id: form.by.staff_id,
-        decided_at: state.clock.now(),
     };
-    store(&state, id, new).await?;
-    Ok(Redirect::to(&format!("/class-sets/{id}/sheets/{label}#{anchor}")).into_response())
+    let fault = match state.act(&form.by, act.clone()).await? {
+        Ok(()) => {
+            let sheet = format!("/class-sets/{id}/sheets/{label}#{anchor}");
+            return Ok(Redirect::to(&sheet).into_response());
+        }
+        Err(NotDecided::NotNewest) => return Err(NOT_SHOWN),
+        Err(NotDecided::NoReason) => "Say why it is no slip.",
+        Err(NotDecided::LongReason) => "Use at most 1000 characters.",
+    };
+    let refused = Refused {
+        form: act.flag.name(),
+        reason: fault,
+        text: act.reason,
+        ..Refused::default()
+    };
+    let page = show::page(&state, form.by.layout, report, refused)?;
+    Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
 }
 
 /// The slip that a form names, with its anchor on the page, where the revision
@@ -85,32 +89,4 @@ fn shown(report: &SheetReport, pairs: &Pairs) -> Option<(String, FlagKey)> {
     }
     let (at, key) = finding::find(work, &named)?;
     Some((suggested_anchor(at), key))
-}
-
-fn fault(verdict: Verdict, reason: &str) -> Option<&'static str> {
-    if verdict == Verdict::Dismissed && reason.is_empty() {
-        return Some("Say why it is no slip.");
-    }
-    (reason.chars().count() > LONGEST_REASON).then_some("Use at most 1000 characters.")
-}
-
-async fn store(state: &AppState, class_set: ClassSetId, new: NewDecision) -> Result<(), AppError> {
-    let tell = state.changes.announcing(class_set);
-    let write = state.store.writer().run_and_tell(tell, move |db| {
-        Box::pin(async move {
-            let what = NewEvent {
-                at: new.decided_at,
-                what: match new.verdict {
-                    Verdict::Confirmed => "slip_confirmed",
-                    Verdict::Dismissed => "slip_dismissed",
-                },
-                staff_id: Some(new.staff_id),
-                class_set_id: Some(class_set),
-                detail: &new.flag.slip,
-            };
-            event::insert(db, &what).await?;
-            decision::insert(db, &new).await
-        })
-    });
-    Ok(write.await?)
 }

@@ -11,7 +11,8 @@ use crate::db::revision::{self, Past};
 use crate::layout::Layout;
 use crate::report::finding::FindingLine;
 use crate::report::sheet::SheetReport;
-use crate::report::{Work, about, capitalised, kit, progress, shared};
+use crate::report::{Work, about, kit, progress, shared};
+use crate::words::capitalised;
 
 /// Something typed into one of the page's forms that cannot be taken.
 #[derive(Debug, Default)]

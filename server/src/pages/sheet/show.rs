@@ -12,13 +12,17 @@ use crate::report::sheet::{SheetReport, load};
 use crate::session::SignedIn;
 use crate::state::AppState;
 
+/// No sheet is at this address.
+pub(super) const NO_SUCH_BENCH: AppError =
+    AppError::NotFound("There is no such bench or version in this class set.");
+
 /// The page.
 pub(super) async fn get(
     State(state): State<AppState>,
     by: SignedIn,
     Path((id, label)): Path<(ClassSetId, String)>,
 ) -> Result<Response, AppError> {
-    let report = find(&state, id, &label, None).await?;
+    let report = find(&state, &by, id, &label, None).await?;
     Ok(page(&state, by.layout, report, Refused::default())?.into_response())
 }
 
@@ -28,22 +32,21 @@ pub(super) async fn version(
     by: SignedIn,
     Path((id, label, version)): Path<(ClassSetId, String, i64)>,
 ) -> Result<Response, AppError> {
-    let report = find(&state, id, &label, Some(version)).await?;
+    let report = find(&state, &by, id, &label, Some(version)).await?;
     Ok(page(&state, by.layout, report, Refused::default())?.into_response())
 }
 
 pub(super) async fn find(
     state: &AppState,
+    by: &SignedIn,
     id: ClassSetId,
     label: &str,
     version: Option<i64>,
 ) -> Result<SheetReport, AppError> {
-    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
+    let mut db = state.reader(by).await?;
     let report = load(&mut db, id, label, version).await?;
     drop(db);
-    let mut report = report.ok_or(AppError::NotFound(
-        "There is no such bench or version in this class set.",
-    ))?;
+    let mut report = report.ok_or(NO_SUCH_BENCH)?;
     if let Some(new) = report.to_keep.take() {
         keep(&state.store, new, state.clock.now());
     }

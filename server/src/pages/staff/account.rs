@@ -6,12 +6,11 @@ use axum::response::{IntoResponse, Response};
 use axum_extra::extract::CookieJar;
 
 use super::start_session;
-use crate::db::event::{self, NewEvent};
-use crate::db::staff::{self, NewStaff, Role};
-use crate::db::{Store, invitation};
+use crate::acts::{Anyone, MakeAccount, NoAccount};
+use crate::db::invitation;
 use crate::error::AppError;
 use crate::form::Pairs;
-use crate::ids::StaffId;
+use crate::ids::DepartmentId;
 use crate::layout::{Layout, Page};
 use crate::password;
 use crate::secret::sha256;
@@ -19,6 +18,8 @@ use crate::state::AppState;
 
 const LAPSED: AppError =
     AppError::NotFound("This link has been used, or it is too old. Ask for a new one.");
+
+const TAKEN: &str = "Somebody has an account with this name. Add an initial.";
 
 #[derive(askama::Template)]
 #[template(path = "staff/account.html")]
@@ -33,11 +34,13 @@ struct AccountPage {
     wrong_password: Option<&'static str>,
 }
 
-async fn find_role(state: &AppState, token: &str) -> Result<Role, AppError> {
-    let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
-    invitation::find_role(&mut db, &sha256(token), state.clock.now())
-        .await?
-        .ok_or(LAPSED)
+/// Finds the department that a link still good leads to.
+async fn find(state: &AppState, token_hash: &str) -> Result<DepartmentId, AppError> {
+    let mut door = state.store.door().await?;
+    let department = door.find_by_link(token_hash).await?.ok_or(LAPSED)?;
+    let mut db = door.enter(department);
+    let role = invitation::find_role(&mut db, token_hash, state.clock.now()).await?;
+    role.map(|_| department).ok_or(LAPSED)
 }
 
 /// Asks for a name and a password.
@@ -45,7 +48,7 @@ pub(super) async fn get(
     State(state): State<AppState>,
     Path(token): Path<String>,
 ) -> Result<Response, AppError> {
-    find_role(&state, &token).await?;
+    find(&state, &sha256(&token)).await?;
     let layout = Layout::public();
     let page = AccountPage {
         layout,
@@ -64,7 +67,8 @@ pub(super) async fn post(
     cookies: CookieJar,
     pairs: Pairs,
 ) -> Result<Response, AppError> {
-    let role = find_role(&state, &token).await?;
+    let token_hash = sha256(&token);
+    let department = find(&state, &token_hash).await?;
     let name = pairs
         .get("name")
         .split_whitespace()
@@ -82,16 +86,16 @@ pub(super) async fn post(
     }
     if wrong_name.is_none() && wrong_password.is_none() {
         let password_hash = state.passwords.hash(password).await?;
-        let new = NewStaff {
+        let act = MakeAccount {
+            token_hash,
             name: name.clone(),
             password_hash,
-            role,
-            made_at: state.clock.now(),
         };
-        if let Some(staff) = make(&state.store, sha256(&token), new).await? {
-            return start_session(&state, cookies, staff).await;
+        match state.act(&(department, Anyone), act).await? {
+            Ok(staff) => return start_session(&state, cookies, department, staff).await,
+            Err(NoAccount::Lapsed) => return Err(LAPSED),
+            Err(NoAccount::NameTaken) => wrong_name = Some(TAKEN),
         }
-        wrong_name = Some("Somebody has an account with this name. Add an initial.");
     }
     let page = AccountPage {
         layout: Layout::public(),
@@ -101,36 +105,4 @@ pub(super) async fn post(
         wrong_password,
     };
     Ok((StatusCode::UNPROCESSABLE_ENTITY, Page(page)).into_response())
-}
-
-/// `None` when the name is taken; then the link stays good.
-async fn make(
-    store: &Store,
-    token_hash: String,
-    new: NewStaff,
-) -> Result<Option<StaffId>, AppError> {
-    let made = store.writer().run(move |db| {
-        Box::pin(async move {
-            let Some(staff) = staff::insert(db, &new).await? else {
-                return Ok(None);
-            };
-            // Two browsers on one link: the second one's account is undone here.
-            if invitation::delete(db, &token_hash, new.made_at)
-                .await?
-                .is_none()
-            {
-                return Err(sqlx::Error::RowNotFound.into());
-            }
-            let done = NewEvent {
-                at: new.made_at,
-                what: "account_made",
-                staff_id: Some(staff),
-                class_set_id: None,
-                detail: &new.name,
-            };
-            event::insert(db, &done).await?;
-            Ok(Some(staff))
-        })
-    });
-    Ok(made.await?)
 }

@@ -4,9 +4,7 @@ use axum::extract::State;
 use axum::http::HeaderMap;
 use axum::response::{IntoResponse, Response};
 
-use crate::clock::HOUR;
-use crate::db::Store;
-use crate::db::invitation::{self, NewInvitation};
+use crate::acts::Invite;
 use crate::db::staff::{self, Role, Staff};
 use crate::error::AppError;
 use crate::layout::{Layout, Page};
@@ -14,9 +12,6 @@ use crate::pages::address::Address;
 use crate::secret;
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
-
-/// A colleague's link is good for a week, in ms.
-const GOOD_FOR: i64 = 7 * 24 * HOUR;
 
 #[derive(askama::Template)]
 #[template(path = "staff/colleagues.html")]
@@ -30,8 +25,8 @@ struct ColleaguesPage {
 }
 
 /// The list of colleagues.
-pub(super) async fn get(State(store): State<Store>, by: SignedIn) -> Result<Response, AppError> {
-    let staff = staff::list(&mut store.reader(by.department).await?).await?;
+pub(super) async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response, AppError> {
+    let staff = staff::list(&mut state.reader(&by).await?).await?;
     let may_invite = by.is_head();
     Ok(Page(ColleaguesPage {
         layout: by.layout,
@@ -48,19 +43,9 @@ pub(super) async fn post(
     headers: HeaderMap,
     form: StaffForm,
 ) -> Result<Response, AppError> {
-    let (token, now) = (secret::token(), state.clock.now());
-    let new = NewInvitation {
-        token_hash: secret::sha256(&token),
-        role: Role::Teacher,
-        invited_by: Some(form.by.staff_id),
-        made_at: now,
-        expires_at: now + GOOD_FOR,
-    };
-    state
-        .store
-        .writer()
-        .run(move |db| Box::pin(async move { invitation::insert(db, &new).await }))
-        .await?;
+    let token = secret::token();
+    let token_hash = secret::sha256(&token);
+    state.act(&form.by, Invite { token_hash }).await?;
     let staff = staff::list(&mut state.reader(&form.by).await?).await?;
     let address = Address::of(&state.pupils_address, &headers);
     let link = Some(format!("{}/staff/first/{token}", address.text));

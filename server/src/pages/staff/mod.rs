@@ -10,10 +10,9 @@ use axum_extra::extract::CookieJar;
 
 use crate::access::Access::{Anyone, Head, Staff};
 use crate::access::Routes;
-use crate::db::event::{self, NewEvent};
-use crate::db::sign_in as sessions;
+use crate::acts::{self, SignIn};
 use crate::error::AppError;
-use crate::ids::StaffId;
+use crate::ids::DepartmentId;
 use crate::secret;
 use crate::session::{STAFF_COOKIE, cookie};
 use crate::state::AppState;
@@ -37,31 +36,16 @@ pub(super) fn routes() -> Routes {
 async fn start_session(
     state: &AppState,
     cookies: CookieJar,
-    staff: StaffId,
+    department: DepartmentId,
+    staff: acts::Staff,
 ) -> Result<Response, AppError> {
-    let (token, now) = (secret::token(), state.clock.now());
-    let hash = secret::sha256(&token);
+    let token = secret::token();
     let old = cookies.get(STAFF_COOKIE).map(|c| secret::sha256(c.value()));
-    state
-        .store
-        .writer()
-        .run(move |db| {
-            Box::pin(async move {
-                if let Some(old) = old {
-                    sessions::delete(db, &old).await?;
-                }
-                sessions::insert(db, &hash, staff, now).await?;
-                let what = NewEvent {
-                    at: now,
-                    what: "signed_in",
-                    staff_id: Some(staff),
-                    class_set_id: None,
-                    detail: "",
-                };
-                event::insert(db, &what).await
-            })
-        })
-        .await?;
+    let act = SignIn {
+        token_hash: secret::sha256(&token),
+        old_token_hash: old,
+    };
+    state.act(&(department, staff), act).await?;
     Ok((
         cookies.add(cookie(STAFF_COOKIE, token)),
         Redirect::to("/class-sets"),

@@ -7,9 +7,11 @@ use axum::response::{IntoResponse, Response};
 use axum_extra::extract::CookieJar;
 
 use super::start_session;
-use crate::db::staff;
+use crate::acts;
+use crate::db::staff::{self, Role, Staff};
 use crate::error::AppError;
 use crate::form::Pairs;
+use crate::ids::DepartmentId;
 use crate::layout::{Layout, Page};
 use crate::password::LONGEST;
 use crate::state::AppState;
@@ -59,18 +61,18 @@ pub(super) async fn post(
             "That was too many tries. Wait a minute, then try again.",
         ));
     }
-    let found = staff::find_by_name(
-        &mut state.store.reader(crate::ids::DEPARTMENT).await?,
-        &name,
-    )
-    .await?;
+    let found = find(&state, &name).await?;
     let password: String = pairs.get("password").chars().take(LONGEST + 1).collect();
-    let hash = found.as_ref().map(|s| s.password_hash.clone());
+    let hash = found.as_ref().map(|(_, s)| s.password_hash.clone());
     let is_right = state.passwords.is_right(password, hash).await?;
     match found {
-        Some(person) if is_right => {
+        Some((department, person)) if is_right => {
             state.rates.sign_in.forgive(&key);
-            start_session(&state, cookies, person.id).await
+            let staff = acts::Staff {
+                id: person.id,
+                is_head: person.role == Role::Head,
+            };
+            start_session(&state, cookies, department, staff).await
         }
         _ => {
             tracing::warn!("a sign-in was refused");
@@ -80,4 +82,14 @@ pub(super) async fn post(
             ))
         }
     }
+}
+
+/// Finds who has this name, and their department.
+async fn find(state: &AppState, name: &str) -> Result<Option<(DepartmentId, Staff)>, AppError> {
+    let mut door = state.store.door().await?;
+    let Some(department) = door.find_by_name(name).await? else {
+        return Ok(None);
+    };
+    let found = staff::find_by_name(&mut door.enter(department), name).await?;
+    Ok(found.map(|person| (department, person)))
 }

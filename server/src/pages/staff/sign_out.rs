@@ -5,23 +5,21 @@ use axum::response::{IntoResponse, Redirect, Response};
 use axum_extra::extract::CookieJar;
 use axum_extra::extract::cookie::Cookie;
 
-use crate::db::{Store, sign_in};
+use crate::acts::SignOut;
 use crate::error::AppError;
 use crate::secret::sha256;
 use crate::session::{STAFF_COOKIE, StaffForm};
+use crate::state::AppState;
 
 /// Ends the session.
 pub(super) async fn post(
-    State(store): State<Store>,
+    State(state): State<AppState>,
     cookies: CookieJar,
-    _form: StaffForm,
+    form: StaffForm,
 ) -> Result<Response, AppError> {
     if let Some(held) = cookies.get(STAFF_COOKIE) {
-        let hash = sha256(held.value());
-        store
-            .writer()
-            .run(move |db| Box::pin(async move { sign_in::delete(db, &hash).await }))
-            .await?;
+        let token_hash = sha256(held.value());
+        state.act(&form.by, SignOut { token_hash }).await?;
     }
     let gone = Cookie::build((STAFF_COOKIE, "")).path("/").build();
     Ok((cookies.remove(gone), Redirect::to("/staff/sign-in")).into_response())

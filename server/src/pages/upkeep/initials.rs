@@ -5,16 +5,13 @@ use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
 use jiff::civil::Date;
 
+use crate::acts::{BlankInitials, Blanking, KeepInitials};
 use crate::clock::long_date;
-use crate::db::event::{self, NewEvent};
 use crate::db::{department, register};
 use crate::error::AppError;
-use crate::form::Pairs;
-use crate::ids::StaffId;
 use crate::layout::{Layout, Page};
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
-use crate::upkeep::blank;
 
 /// What is chosen, as it stands or as it was typed.
 #[derive(Debug)]
@@ -99,18 +96,15 @@ pub(super) async fn post(
         keep: pairs.get("keep").to_owned(),
         until: pairs.get("until").to_owned(),
     };
-    let (now, staff) = (state.clock.now(), by.staff_id);
-    match check(&typed, state.zone.date(now)) {
-        Ok(Wish::KeepUntil(until)) => keep_until(&state, until, staff).await?,
+    match check(&typed, state.zone.date(state.clock.now())) {
+        Ok(Wish::KeepUntil(until)) => state.act(&by, KeepInitials { until }).await?,
         Ok(Wish::KeepNone) => {
-            let count = register::count_initials(&mut state.reader(&by).await?).await?;
-            if count > 0 && !is_confirmed(&pairs) {
+            let is_confirmed = pairs.get("confirm") == "yes";
+            let asked = state.act(&by, BlankInitials { is_confirmed }).await?;
+            if let Blanking::AskFirst(count) = asked {
                 let layout = by.layout;
                 return Ok(Page(ConfirmPage { layout, count }).into_response());
             }
-            let writer = state.store.writer();
-            let write = writer.run(move |db| Box::pin(blank(db, now, Some(staff))));
-            write.await?;
         }
         Err(wrong) => {
             let page = page(&state, by, Some((typed, wrong))).await?;
@@ -118,10 +112,6 @@ pub(super) async fn post(
         }
     }
     Ok(Redirect::to("/upkeep").into_response())
-}
-
-fn is_confirmed(pairs: &Pairs) -> bool {
-    pairs.get("confirm") == "yes"
 }
 
 fn check(typed: &Typed, today: Date) -> Result<Wish, Wrong> {
@@ -144,22 +134,4 @@ fn check(typed: &Typed, today: Date) -> Result<Wish, Wrong> {
         until: Some(until),
         ..Wrong::default()
     })
-}
-
-async fn keep_until(state: &AppState, until: Date, by: StaffId) -> Result<(), AppError> {
-    let now = state.clock.now();
-    let write = state.store.writer().run(move |db| {
-        Box::pin(async move {
-            department::update_initials_until(db, Some(until)).await?;
-            let what = NewEvent {
-                at: now,
-                what: "initials_kept",
-                staff_id: Some(by),
-                class_set_id: None,
-                detail: &format!("until {until}"),
-            };
-            event::insert(db, &what).await
-        })
-    });
-    Ok(write.await?)
 }

@@ -7,10 +7,10 @@ use crate::clock::school_year;
 use crate::db::class::list_years;
 use crate::db::round_sheet;
 use crate::error::AppError;
-use crate::report::year::words;
 use crate::report::year::{self, Frame, Sheets, YearReport};
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::words;
 
 /// What an address may say: `?year=2026`.
 #[derive(Debug, Default, Deserialize)]
@@ -73,7 +73,7 @@ pub(super) fn has_open_circles(lanes: &[Lane]) -> bool {
 impl Asked {
     /// The year that is asked for; else this one, else the newest there is.
     async fn nav(&self, state: &AppState, by: &SignedIn) -> Result<Nav, AppError> {
-        let years = list_years(&mut state.store.reader(crate::ids::DEPARTMENT).await?).await?;
+        let years = list_years(&mut state.reader(by).await?).await?;
         let present = school_year(state.zone.date(state.clock.now()));
         let usual = || {
             let has_present = years.is_empty() || years.contains(&present);
@@ -107,7 +107,7 @@ impl Asked {
     /// Loads the figures of the year and of the one before.
     pub(super) async fn years(&self, state: &AppState, by: &SignedIn) -> Result<Years, AppError> {
         let mut nav = self.nav(state, by).await?;
-        let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
+        let mut db = state.reader(by).await?;
         let closed = round_sheet::list_closed(&mut db, by.staff_id).await?;
         let mut now = year::load(&mut db, &state.zone, nav.school_year, &closed).await?;
         let before = nav.school_year - 1;
@@ -120,7 +120,7 @@ impl Asked {
         nav.left_out = now.frame.left_out + before_left_out;
         for report in [Some(&mut now), before.as_mut()].into_iter().flatten() {
             let made = std::mem::take(&mut report.to_keep);
-            year::keep(&state.store, made, state.clock.now());
+            year::keep(&state.store, by.department, made, state.clock.now());
         }
         Ok(Years { nav, now, before })
     }
@@ -132,13 +132,14 @@ impl Asked {
         by: &SignedIn,
     ) -> Result<OneByOne, AppError> {
         let mut nav = self.nav(state, by).await?;
-        let mut db = state.store.reader(crate::ids::DEPARTMENT).await?;
+        let mut db = state.reader(by).await?;
         let closed = round_sheet::list_closed(&mut db, by.staff_id).await?;
         let frame = Frame::load(&mut db, &state.zone, nav.school_year, &closed).await?;
         nav.left_out = frame.left_out;
         let mut sheets = year::sheets::load(&mut db, &frame).await?;
         drop(db);
-        year::keep_judged(&state.store, std::mem::take(&mut sheets.to_keep));
+        let made = std::mem::take(&mut sheets.to_keep);
+        year::keep_judged(&state.store, by.department, made, state.clock.now());
         Ok(OneByOne { nav, frame, sheets })
     }
 }

@@ -2,13 +2,14 @@
 
 use analysis::method::Method;
 use analysis::year::Comparison;
-use analysis::year::cells::{Cell, Cells, FEW_GROUPS, Marks};
+use analysis::year::cells::{Cell, Cells, FEW_GROUPS};
 use analysis::year::share::Share;
 
 use super::asked::{Years, has_open_circles};
 use crate::chart::year::{Lane, LaneGraph, LaneMark, LanesOf};
-use crate::report::number::{fixed, percent};
+use crate::report::number::percent;
 use crate::report::year::{Frame, words};
+use crate::words::counted;
 
 /// One method of a year.
 pub(super) struct MethodPart {
@@ -19,8 +20,6 @@ pub(super) struct MethodPart {
     /// What is to be said of some of them, with their names.
     pub(super) remarks: Vec<(String, String)>,
     pub(super) ratios: Option<LaneGraph>,
-    pub(super) levels: Option<LaneGraph>,
-    pub(super) scatters: Option<LaneGraph>,
     pub(super) marks: Option<LaneGraph>,
 }
 
@@ -39,15 +38,9 @@ pub(super) struct CellLine {
     pub(super) against: String,
     pub(super) against_range: String,
     pub(super) sd: String,
-    pub(super) h: String,
-    pub(super) k: String,
-    /// Where k is marked for so many groups, at 5 % and at 1 %; blank where
-    /// there is no k.
-    pub(super) k_lines: String,
     pub(super) marked: usize,
     pub(super) mark: String,
     pub(super) mark_range: String,
-    pub(super) quartiles: String,
     pub(super) ratio_before: String,
     pub(super) handed_in_before: String,
 }
@@ -112,8 +105,6 @@ impl<'a> Compared<'a> {
             lines: lines.collect(),
             remarks: self.remarks(cells),
             ratios: self.ratios(cells),
-            levels: self.levels(cells),
-            scatters: self.scatters(cells),
             marks: self.marks(cells),
         }
     }
@@ -121,7 +112,7 @@ impl<'a> Compared<'a> {
     fn remarks(&self, cells: &Cells) -> Vec<(String, String)> {
         let all = self.names.iter().zip(&cells.cells);
         let done = all.filter(|(_, cell)| cell.lessons > 0);
-        let remarks = done.map(|((_, name), cell)| ((*name).to_owned(), remark(cell, cells)));
+        let remarks = done.map(|((_, name), cell)| ((*name).to_owned(), remark(cell)));
         remarks.filter(|(_, remark)| !remark.is_empty()).collect()
     }
 
@@ -133,25 +124,12 @@ impl<'a> Compared<'a> {
 
     fn together(&self, cells: &Cells) -> Option<String> {
         let together = cells.together.as_ref()?;
-        let one = self.one;
-        let groups = percent(together.repeatability);
-        let all = percent(together.reproducibility);
-        let scatter = if together.reproducibility > 1.02 * together.repeatability {
-            format!(
-                "Groups of one {one} scatter with a standard deviation of {groups} (repeatability); groups of different ones with {all} (reproducibility)."
-            )
-        } else {
-            format!(
-                "Groups of one {one} scatter with a standard deviation of {groups} (repeatability). Beyond that the figures show no difference between one {one} and another (reproducibility {all})."
-            )
-        };
-        let no_h = || " There is no Mandel’s h of fewer than four with groups enough.".to_owned();
-        let lines = together.h_lines.map_or_else(no_h, |[five, one]| {
-            format!(
-                " Mandel’s h is marked beyond ±{five:.2}, which one mean in twenty of so many passes by chance, and beyond ±{one:.2}, which one in a hundred does; k likewise, by how many groups it rests on."
-            )
-        });
-        Some(scatter + &lines)
+        Some(format!(
+            "Groups of one {} scatter with a standard deviation of {} (repeatability); groups of different ones with {} (reproducibility).",
+            self.one,
+            percent(together.repeatability),
+            percent(together.reproducibility)
+        ))
     }
 
     /// One lane for each that did the method.
@@ -193,7 +171,7 @@ impl<'a> Compared<'a> {
             quantity: "speed ÷ expected speed",
             lanes,
             from_to: (0.98, 1.02),
-            lines: vec![(1.0, String::new())],
+            lines: vec![1.0],
             key: std::iter::once(
                 "Crosses: this year, with 95 % intervals. The dashed line is what physics expects."
                     .to_owned(),
@@ -203,60 +181,26 @@ impl<'a> Compared<'a> {
         })
     }
 
-    fn levels(&self, cells: &Cells) -> Option<LaneGraph> {
-        let lines = cells.together.as_ref()?.h_lines?;
-        let both = lines
-            .into_iter()
-            .flat_map(|line| [(-line, String::new()), (line, String::new())]);
-        graph(LanesOf {
-            id: format!("{}-h", cells.method.code()),
-            title: format!("{}: Mandel’s h", cells.method.title()),
-            description: "How far each mean is from the others, in standard deviations of the means. The table says the same in numbers.".to_owned(),
-            quantity: "h",
-            lanes: self.lanes(cells, |cell, _| {
-                cell.h.map(|h| LaneMark::new(h, None)).into_iter().collect()
-            }),
-            from_to: (-2.0, 2.0),
-            lines: both.collect(),
-            key: vec!["Mandel’s h: how far a mean is from the others. The dashed lines are passed by chance in 5 % and in 1 % of cases.".to_owned()],
-        })
-    }
-
-    fn scatters(&self, cells: &Cells) -> Option<LaneGraph> {
-        cells.together.as_ref()?;
-        graph(LanesOf {
-            id: format!("{}-k", cells.method.code()),
-            title: format!("{}: Mandel’s k", cells.method.title()),
-            description: "How the scatter of each compares with that of all. The table says the same in numbers.".to_owned(),
-            quantity: "k",
-            lanes: self.lanes(cells, |cell, _| {
-                let mark = cell.k.map(|k| LaneMark {
-                    limit: cell.k_lines.map(|[_, one]| one),
-                    ..LaneMark::new(k, None)
-                });
-                mark.into_iter().collect()
-            }),
-            from_to: (0.0, 2.0),
-            lines: Vec::new(),
-            key: vec!["Mandel’s k: the scatter between groups over that of all. The upright stroke is passed by chance in 1 % of cases, for so many groups.".to_owned()],
-        })
-    }
-
     fn marks(&self, cells: &Cells) -> Option<LaneGraph> {
         graph(LanesOf {
             id: format!("{}-marks", cells.method.code()),
             title: format!("{}: marks", cells.method.title()),
-            description: "The middle mark of each, and the middle half of its groups. The table says the same in numbers.".to_owned(),
+            description:
+                "The mean mark of each, with its interval. The table says the same in numbers."
+                    .to_owned(),
             quantity: "marks ÷ full marks / %",
             lanes: self.lanes(cells, |cell, _| {
-                let mark = cell.marks.map(|Marks { quartiles: [_, lower, middle, upper, _], .. }| {
-                    LaneMark::new(100.0 * middle, Some((100.0 * lower, 100.0 * upper)))
+                let mean = cell.marks.and_then(|marks| marks.mean);
+                let mark = mean.map(|mean| {
+                    let [value, low, high] = [mean.value, mean.low.max(0.0), mean.high.min(1.0)]
+                        .map(|share| 100.0 * share);
+                    LaneMark::new(value, Some((low, high)))
                 });
                 mark.into_iter().collect()
             }),
             from_to: (0.0, 100.0),
             lines: Vec::new(),
-            key: vec!["Crosses: the middle mark. Bars: from the lower to the upper quartile.".to_owned()],
+            key: vec!["Crosses: the mean mark of its groups, with 95 % intervals.".to_owned()],
         })
     }
 }
@@ -285,14 +229,6 @@ fn line(id: i64, name: &str, cell: &Cell, speed: String, before: Option<&Cell>) 
             .map_or_else(|| "–".to_owned(), |f| words::off(f.value)),
         against_range: words::off_range(cell.against_others),
         sd: cell.sd.map_or_else(|| "–".to_owned(), percent),
-        h: fixed(cell.h, 2),
-        k: fixed(cell.k, 2),
-        k_lines: cell
-            .k
-            .and(cell.k_lines)
-            .map_or_else(String::new, |[five, one]| {
-                format!("lines {five:.2}, {one:.2}")
-            }),
         marked: cell.marks.map_or(0, |marks| marks.groups),
         mark: mean.map_or_else(|| "–".to_owned(), |mean| format!("{} %", whole(mean.value))),
         mark_range: mean.map_or_else(String::new, |mean| {
@@ -302,49 +238,30 @@ fn line(id: i64, name: &str, cell: &Cell, speed: String, before: Option<&Cell>) 
                 whole(mean.high.min(1.0))
             )
         }),
-        quartiles: cell.marks.map_or_else(String::new, |marks| {
-            let [least, lower, middle, upper, most] = marks.quartiles.map(whole);
-            format!("{least}, {lower}, {middle}, {upper}, {most}")
-        }),
         ratio_before: words::ratio(before.and_then(|cell| cell.ratio).map(|f| f.value)),
         handed_in_before: words::of(before.map_or_else(Share::default, |cell| cell.handed_in)),
     }
 }
 
-fn remark(cell: &Cell, cells: &Cells) -> String {
+fn remark(cell: &Cell) -> String {
     let mut remarks = Vec::new();
     if cell.counted <= FEW_GROUPS {
         remarks.push("so few groups say little".to_owned());
     }
-    let lines = cells
-        .together
-        .as_ref()
-        .and_then(|together| together.h_lines);
-    if cell.counted > 0 && cell.h.is_none() && lines.is_some() {
+    if cell.stands_apart == Some(true) {
         remarks.push(
-            "left out of Mandel’s h, which supposes about as many groups as the others have"
+            "its mean is further from the others’ than chance explains: look at its kits and its sheets"
                 .to_owned(),
         );
     }
-    if let (Some(h), Some([_, line])) = (cell.h, lines)
-        && h.abs() > line
-    {
-        remarks
-            .push("its mean is beyond the line of 1 %: look at its kits and its sheets".to_owned());
-    }
-    if let (Some(k), Some([_, line])) = (cell.k, cell.k_lines)
-        && k > line
-    {
-        remarks.push("its groups scatter more than the others’, beyond the line of 1 %".to_owned());
-    }
     if cell.left_aside > 0 {
-        let groups = words::counted(cell.left_aside, "group", "groups");
+        let groups = counted(cell.left_aside, "group", "groups");
         remarks.push(format!(
             "{groups} left aside as not belonging with the rest of the lesson"
         ));
     }
     if cell.slipped > 0 {
-        let groups = words::counted(cell.slipped, "group", "groups");
+        let groups = counted(cell.slipped, "group", "groups");
         remarks.push(format!(
             "{groups} left aside for a confirmed slip in the readings"
         ));

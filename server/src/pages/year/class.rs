@@ -1,6 +1,5 @@
-//! One class over a year: its lessons, and how the groups of each compare.
+//! One class over a year: its lessons with their groups.
 
-use analysis::year::groups::{self, GroupPlace, Groups};
 use axum::extract::{Path, Query, State};
 use axum::response::{IntoResponse, Response};
 
@@ -10,7 +9,6 @@ use crate::clock::long_date;
 use crate::error::AppError;
 use crate::ids::{ClassId, ClassSetId};
 use crate::layout::{Layout, Page};
-use crate::report::number::fixed;
 use crate::session::SignedIn;
 use crate::state::AppState;
 
@@ -31,15 +29,7 @@ struct LessonPart {
     date: String,
     practical: &'static str,
     groups: i64,
-    lines: Vec<GroupLine>,
-}
-
-/// One group of it.
-struct GroupLine {
-    sheet: SheetLine,
-    h: String,
-    k: String,
-    remark: &'static str,
+    sheets: Vec<SheetLine>,
 }
 
 /// The page.
@@ -78,40 +68,13 @@ fn lessons(loaded: &OneByOne, class: ClassId) -> Vec<LessonPart> {
             date: long_date(&lesson.held_on),
             practical: loaded.sheets.year.lessons[at].method.title(),
             groups: lesson.benches,
-            lines: lines(loaded, at),
+            sheets: sheets(loaded, at),
         })
         .collect()
 }
 
-fn lines(loaded: &OneByOne, lesson: usize) -> Vec<GroupLine> {
-    let year = &loaded.sheets.year;
-    let groups = groups::compare(year, lesson);
-    let sheets = year.sheets.iter().enumerate();
+fn sheets(loaded: &OneByOne, lesson: usize) -> Vec<SheetLine> {
+    let sheets = loaded.sheets.year.sheets.iter().enumerate();
     let in_lesson = sheets.filter(|(_, sheet)| sheet.lesson == lesson);
-    in_lesson
-        .zip(&groups.places)
-        .map(|((at, _), place)| GroupLine {
-            sheet: SheetLine::of(loaded, at),
-            h: fixed(place.h, 2),
-            k: fixed(place.k, 2),
-            remark: remark(place, &groups),
-        })
-        .collect()
-}
-
-fn remark(place: &GroupPlace, groups: &Groups) -> &'static str {
-    let is_beyond = |value: Option<f64>, line: Option<f64>| {
-        value
-            .zip(line)
-            .is_some_and(|(value, line)| value.abs() > line)
-    };
-    match (
-        is_beyond(place.h, groups.h_line),
-        is_beyond(place.k, place.k_line),
-    ) {
-        (true, true) => "its level and its scatter are beyond the lines of 1 %",
-        (true, false) => "its level is beyond the line of 1 %",
-        (false, true) => "its rows scatter more than the others’, beyond the line of 1 %",
-        (false, false) => "",
-    }
+    in_lesson.map(|(at, _)| SheetLine::of(loaded, at)).collect()
 }

@@ -1,6 +1,6 @@
 //! One kit over a year: its sheets in date order.
 
-use analysis::year::kits::{self, Aside, KitYear, LessonLevel, Level};
+use analysis::year::kits::{Aside, Detail, KitSheet, LessonLevel};
 use axum::extract::{Path, Query, State};
 use axum::response::{IntoResponse, Response};
 
@@ -14,6 +14,7 @@ use crate::report::number::fixed;
 use crate::report::year::words::{self, kit as kit_words};
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::words::counted;
 
 #[derive(askama::Template)]
 #[template(path = "year/kit.html")]
@@ -71,89 +72,62 @@ pub(super) async fn get(
     Ok(Page(page).into_response())
 }
 
-/// A kit with all that its pages need.
-struct Judged {
-    at: usize,
-    year: KitYear,
-    level: Level,
-    asides: Vec<Aside>,
-}
-
 impl KitPage {
     fn of(layout: Layout, loaded: OneByOne, at: usize) -> Result<Self, AppError> {
-        let year = &loaded.sheets.year;
-        let (kits, levels) = kits::compare(year);
-        let kit = kits[at].clone();
-        let level = levels.into_iter().find(|level| level.kind == kit.kind);
-        let judged = Judged {
-            at,
-            asides: kits::asides(year, &kits, kit.kind),
-            level: level.ok_or_else(|| AppError::internal("a kind of kits has no level"))?,
-            year: kit,
-        };
+        let kit = loaded.sheets.kit(at);
+        let kit = kit.ok_or_else(|| AppError::internal("a listed kit is not judged"))?;
         let listed = &loaded.frame.kits[at];
         Ok(Self {
             layout,
             here: format!("/year/kits/{}", listed.id),
             id: listed.id,
-            headline: kit_words::headline(&listed.label, &judged.year),
-            details: kit_words::details(&judged.year),
-            median: kit_words::median(&judged.year),
-            compared_with: kit_words::compared_with(&judged.level),
-            sigma_lines: sigma_lines(&judged),
-            graph: graph(&loaded, &judged),
-            lessons: lessons(&loaded, &judged),
-            sheets: sheets(&loaded, &judged),
+            headline: kit_words::headline(&listed.label, &kit.year),
+            details: kit_words::details(&kit.year),
+            median: kit_words::median(&kit.year),
+            compared_with: kit_words::compared_with(&kit.level),
+            sigma_lines: sigma_lines(&kit),
+            graph: graph(&loaded, &kit, &listed.label),
+            lessons: lessons(&loaded, &kit.lessons),
+            sheets: sheets(&loaded, &kit.sheets),
             label: listed.label.clone(),
             nav: loaded.nav,
         })
     }
 }
 
-fn graph(loaded: &OneByOne, judged: &Judged) -> Option<DateGraph> {
+fn graph(loaded: &OneByOne, kit: &Detail, label: &str) -> Option<DateGraph> {
     let year = &loaded.sheets.year;
-    let dated = kits::sheets_of(year, judged.at)
-        .into_iter()
-        .map(|(at, value)| Dated {
-            day: day(
-                &loaded.frame.lessons[year.sheets[at].lesson].held_on,
-                loaded.nav.school_year,
-            ),
-            ratio: value.exp(),
-            is_aside: judged.asides[at] != Aside::No,
-        });
+    let dated = kit.sheets.iter().map(|sheet| Dated {
+        day: day(
+            &loaded.frame.lessons[year.sheets[sheet.at].lesson].held_on,
+            loaded.nav.school_year,
+        ),
+        ratio: sheet.ratio,
+        is_aside: sheet.aside != Aside::No,
+    });
     let dated: Vec<Dated> = dated.collect();
-    let label = &loaded.frame.kits[judged.at].label;
-    let reference = judged.level.reference;
     DateGraph::draw(DatesOf {
         id: "dates".to_owned(),
         title: format!("{label}: its sheets in date order"),
         description: format!(
             "{} from September to August. The tables say the same in numbers.",
-            words::counted(dated.len(), "sheet", "sheets")
+            counted(dated.len(), "sheet", "sheets")
         ),
-        reference: reference.exp(),
-        sigma_lines: lines_of(judged),
-        median: judged.year.median,
+        reference: kit.level.reference.exp(),
+        sigma_lines: kit.level.sigma_lines(),
+        median: kit.year.median,
         sheets: dated,
     })
 }
 
-/// Three and two standard deviations of a sheet below what the kit is compared
-/// with, then two and three above.
-fn lines_of(judged: &Judged) -> Option<[f64; 4]> {
-    let reference = judged.level.reference;
-    let sd = judged.level.sd?;
-    Some([-3.0, -2.0, 2.0, 3.0].map(|sigmas| (reference + sigmas * sd).exp()))
-}
-
-/// The same in words, with what it is compared with.
-fn sigma_lines(judged: &Judged) -> String {
-    let Some(lines) = lines_of(judged) else {
+/// Where the lines of the graph are, in words, with what the kit is compared
+/// with.
+fn sigma_lines(kit: &Detail) -> String {
+    let Some(lines) = kit.level.sigma_lines() else {
         return String::new();
     };
     let [low3, low2, high2, high3] = lines.map(|line| words::ratio(Some(line)));
-    let reference = words::ratio(Some(judged.level.reference.exp()));
+    let reference = words::ratio(Some(kit.level.reference.exp()));
     format!(
         "The graph has {reference} for its middle line; single sheets are marked beyond two standard deviations ({low2} and {high2}) and beyond three ({low3} and {high3})."
     )
@@ -171,10 +145,8 @@ fn day(held_on: &str, school_year: i64) -> f64 {
     days.map_or(0.0, |days| f64::from(days.get_days()))
 }
 
-fn lessons(loaded: &OneByOne, judged: &Judged) -> Vec<LessonLine> {
-    let year = &loaded.sheets.year;
-    let lessons = kits::by_lesson(year, judged.at, &judged.level, &judged.asides);
-    let line = |level: LessonLevel| {
+fn lessons(loaded: &OneByOne, lessons: &[LessonLevel]) -> Vec<LessonLine> {
+    let line = |level: &LessonLevel| {
         let lesson = &loaded.frame.lessons[level.lesson];
         LessonLine {
             class_set: lesson.id,
@@ -183,35 +155,31 @@ fn lessons(loaded: &OneByOne, judged: &Judged) -> Vec<LessonLine> {
             sheets: level.sheets,
             median: words::ratio(Some(level.median.exp())),
             sigmas: fixed(level.sigmas, 1),
-            remark: match level.sigmas.map_or(0.0, f64::abs) {
-                sigmas if sigmas > 3.0 => "beyond three standard errors",
-                sigmas if sigmas > 2.0 => "beyond two standard errors",
-                _ => "",
+            remark: match level.lines_passed() {
+                0 => "",
+                1 => "beyond two standard errors",
+                _ => "beyond three standard errors",
             },
         }
     };
-    lessons.into_iter().map(line).collect()
+    lessons.iter().map(line).collect()
 }
 
-fn sheets(loaded: &OneByOne, judged: &Judged) -> Vec<SheetLine> {
-    let year = &loaded.sheets.year;
-    let line = |(at, value): (usize, f64)| {
-        let lesson = &loaded.frame.lessons[year.sheets[at].lesson];
+fn sheets(loaded: &OneByOne, sheets: &[KitSheet]) -> Vec<SheetLine> {
+    let line = |sheet: &KitSheet| {
+        let lesson = &loaded.frame.lessons[loaded.sheets.year.sheets[sheet.at].lesson];
         SheetLine {
             class_set: lesson.id,
             class: lesson.class_name.clone(),
             date: long_date(&lesson.held_on),
-            group: loaded.sheets.labels[at].clone(),
-            ratio: words::ratio(Some(value.exp())),
-            remark: match judged.asides[at] {
+            group: loaded.sheets.labels[sheet.at].clone(),
+            ratio: words::ratio(Some(sheet.ratio)),
+            remark: match sheet.aside {
                 Aside::No => "",
                 Aside::Slipped => "taken out: a slip in its readings was confirmed",
                 Aside::OnDial => "left aside: the dial of its generator seems out",
             },
         }
     };
-    kits::sheets_of(year, judged.at)
-        .into_iter()
-        .map(line)
-        .collect()
+    sheets.iter().map(line).collect()
 }

@@ -144,7 +144,7 @@ fn graph(years: &Years, kind: Kind) -> Option<LaneGraph> {
         quantity: "high (+) or low (−) / %",
         lanes,
         from_to: (-2.0, 2.0),
-        lines: vec![(0.0, String::new())],
+        lines: vec![0.0],
         key: std::iter::once("Crosses: this year, with 95 % intervals.".to_owned())
             .chain(open_circles)
             .collect(),

@@ -120,7 +120,7 @@ impl SlipPage {
         Self {
             layout,
             here: format!("/year/slips/{}/{}", slip::place(made), slip::code(made)),
-            name: crate::report::capitalised(slip::short(made)),
+            name: crate::words::capitalised(slip::short(made)),
             sentence: match made {
                 Made::Shown(slip) => slip.sentence(),
                 Made::Confirmed(_) => {
@@ -225,7 +225,7 @@ fn since_date(loaded: &OneByOne, made: Made, from: Date) -> String {
     let first_after = first_after.unwrap_or(lessons.len());
     let change = slips::since_lesson(&loaded.sheets.year, made, first_after);
     let on = long_date(&from.to_string());
-    crate::report::capitalised(&slip::change(
+    crate::words::capitalised(&slip::change(
         change,
         &format!("before {on}"),
         "from then on",

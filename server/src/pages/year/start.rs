@@ -14,6 +14,7 @@ use crate::report::year::YearReport;
 use crate::report::year::words::{self, kit, slip};
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::words::{capitalised, counted, plural, spelt};
 
 #[derive(askama::Template)]
 #[template(path = "year/start.html")]
@@ -59,7 +60,7 @@ fn counts(year: &YearReport) -> String {
     }
     format!(
         "{}; {} groups have handed in",
-        words::counted(year.frame.lessons.len(), "class set", "class sets"),
+        counted(year.frame.lessons.len(), "class set", "class sets"),
         words::of(year.comparison.handed_in)
     )
 }
@@ -81,15 +82,14 @@ fn kits(years: &Years) -> String {
         }
         [] => format!(
             "None of the {} kits with enough lessons reads high or low.",
-            words::count(judged)
+            spelt(judged)
         ),
         [(listed, year)] => kit::headline(&listed.label, year),
         [(listed, year), rest @ ..] => format!(
-            "{} {} other kit{} read{} high or low too.",
+            "{} {} other {} high or low too.",
             kit::headline(&listed.label, year),
-            crate::report::capitalised(&words::count(rest.len())),
-            if rest.len() == 1 { "" } else { "s" },
-            if rest.len() == 1 { "s" } else { "" },
+            capitalised(&spelt(rest.len())),
+            plural(rest.len(), "kit reads", "kits read"),
         ),
     }
 }
@@ -135,39 +135,26 @@ fn slips_sentence(years: &Years) -> (String, String, &'static str) {
     (sentence, "/year/slips".to_owned(), "Slips")
 }
 
-/// Whether any class is beyond the lines, in the order of the timetable. Each
-/// line is one class's own, so what many looks find is said to be of many.
+/// Which classes stand apart, in the order of the timetable.
 fn classes(years: &Years) -> String {
     let names = &years.now.frame.classes;
-    let mut beyond: Vec<&str> = Vec::new();
-    let mut looks = 0;
+    let mut apart: Vec<&str> = Vec::new();
+    let mut is_compared = false;
     for cells in &years.now.comparison.classes {
-        let lines = cells
-            .together
-            .as_ref()
-            .and_then(|together| together.h_lines);
         for (cell, class) in cells.cells.iter().zip(names) {
-            looks += usize::from(cell.h.is_some()) + usize::from(cell.k.is_some());
-            let far = cell
-                .h
-                .zip(lines)
-                .is_some_and(|(h, [_, line])| h.abs() > line);
-            let wide = cell
-                .k
-                .zip(cell.k_lines)
-                .is_some_and(|(k, [_, line])| k > line);
-            if (far || wide) && !beyond.contains(&class.name.as_str()) {
-                beyond.push(&class.name);
+            is_compared |= cell.stands_apart.is_some();
+            if cell.stands_apart == Some(true) && !apart.contains(&class.name.as_str()) {
+                apart.push(&class.name);
             }
         }
     }
-    match beyond.as_slice() {
-        _ if looks == 0 => "There are too few groups yet to compare classes.".to_owned(),
+    match apart.as_slice() {
+        _ if !is_compared => "There are too few groups yet to compare classes.".to_owned(),
         [] => "The classes’ speeds differ no more than chance explains.".to_owned(),
         names => format!(
-            "The speeds or the scatter of {} differ from the others’ beyond the line of 1 %. Of {looks} looks one may be there by chance: look at {} kits and sheets before you make anything of it.",
+            "The speeds of {} differ from the others’ by more than chance explains, as one practical in twenty does though its classes are alike: look at {} kits and sheets before you make anything of it.",
             names.join(", "),
-            if names.len() == 1 { "its" } else { "their" }
+            plural(names.len(), "its", "their")
         ),
     }
 }

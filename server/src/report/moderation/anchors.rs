@@ -7,7 +7,6 @@ use analysis::moderation::ticket::ticket;
 use analysis::scheme::Judged;
 
 use super::name;
-use super::second::suggestions;
 use crate::db::bench::{self, Bench};
 use crate::db::revision::{self, Revision};
 use crate::db::round::{self, ClassSetOfRound, Marker, Round};
@@ -17,6 +16,7 @@ use crate::db::staff::{self, Staff};
 use crate::db::{Connection, Error, mark};
 use crate::ids::{ClassSetId, RevisionId, SchemeVersionId, SheetId, StaffId};
 use crate::report::Work;
+use crate::report::desk::suggestions;
 
 /// A weak sheet, a middling and a strong one.
 const ENOUGH: usize = 3;
@@ -82,9 +82,6 @@ pub struct Stored {
 
 /// Loads the sheets that might serve as anchors of a round: those that are
 /// handed in, of every class set that its scheme fits.
-///
-/// # Errors
-/// When a query fails.
 pub async fn load(db: &mut Connection, round: &Round) -> Result<Stored, Error> {
     let newest = scheme::list_versions(db, round.scheme_id).await?;
     let version_id = newest.first().ok_or(sqlx::Error::RowNotFound)?.id;

@@ -10,7 +10,7 @@ use crate::db::round::{self, ClassSetOfRound, Round};
 use crate::db::scheme::{self, MarkingPoint};
 use crate::db::{Connection, Error, revision};
 use crate::ids::{ClassSetId, MarkId, RevisionId, SchemeVersionId, SheetId, StaffId};
-use crate::report::marking::by_sheet;
+use crate::report::desk::first::by_sheet;
 
 /// All that was marked first.
 #[derive(Debug)]
@@ -56,9 +56,6 @@ pub struct FirstMarked {
 
 /// Loads the cohort of a round, as it was when `last` was the newest mark of
 /// all; without that, as it is now.
-///
-/// # Errors
-/// When a query fails.
 pub async fn load(
     db: &mut Connection,
     round: &Round,

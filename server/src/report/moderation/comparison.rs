@@ -25,9 +25,6 @@ pub struct Compared {
 
 /// Loads and compares both marks of a round's sample. For nobody before they
 /// are shown.
-///
-/// # Errors
-/// When a query fails.
 pub async fn load(db: &mut Connection, round: &Round) -> Result<Compared, Error> {
     Ok(Compared::of(pairs::load(db, round).await?, round))
 }
@@ -110,9 +107,6 @@ fn sheet(pair: &Pair, points: &[MarkingPoint]) -> Option<Sheet> {
         id: pair.sheet.id.0,
         first_markers: first.into_iter().map(|person| person.0).collect(),
         second_marker: pair.sheet.marker_id?.0,
-        first_finished: pair.first_completed?,
-        // A second mark changed later does not move its sheet either.
-        second_finished: pair.sheet.place,
         marks: marks
             .map(|(point, (first, second))| Marks {
                 point: point.key,

@@ -11,6 +11,7 @@ use crate::db::round::{self, Marker, Round};
 use crate::db::round_sheet::{self, Kind, NewRoundSheet};
 use crate::db::{Connection, Error, sample_size};
 use crate::ids::{SheetId, StaffId};
+use crate::secret::sha256;
 
 /// What a draw gives.
 #[derive(Debug)]
@@ -69,6 +70,20 @@ impl Draw {
         marked.difference(&covered).copied().collect()
     }
 
+    /// Tells one draw from another: the sheets, why each is taken, and their
+    /// second markers.
+    #[must_use]
+    pub fn digest(&self) -> String {
+        let taken = self.taken.iter();
+        let told: Vec<String> = taken
+            .map(|taken| {
+                let (name, why) = (&self.sheet(taken).name, taken.rule.words());
+                format!("{name} {} {why}", self.markers[taken.marker].id)
+            })
+            .collect();
+        sha256(&told.join("\n"))
+    }
+
     /// What is stored of it.
     #[must_use]
     pub fn rows(&self, round: &Round) -> Vec<NewRoundSheet> {
@@ -92,9 +107,6 @@ impl Draw {
 }
 
 /// Draws the sample of a round from its cohort as it is now.
-///
-/// # Errors
-/// When a query fails.
 pub async fn draw(db: &mut Connection, round: &Round) -> Result<Draw, Error> {
     let cohort = cohort::load(db, round, None).await?;
     let sizes = sample_size::list(db).await?;

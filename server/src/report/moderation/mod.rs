@@ -5,15 +5,15 @@ pub mod anchors;
 pub mod cohort;
 pub mod comparison;
 pub mod draw;
+mod former;
+pub mod may_see;
 pub mod pairs;
 pub mod record;
 pub mod ruling;
-pub mod second;
-pub mod settle;
 pub mod settling;
-pub mod sizes;
 pub mod standard;
 pub mod verdict;
+pub mod workload;
 
 use crate::db::round::Step;
 use crate::ids::ClassSetId;

@@ -28,9 +28,6 @@ pub struct Pair {
     pub sheet: RoundSheet,
     /// The first mark of each point, as it was when the sample was drawn.
     pub first: Vec<Option<Mark>>,
-    /// When it had first had a first mark on every point, in Unix ms: the order
-    /// of first marking. `None`: it had none.
-    pub first_completed: Option<i64>,
     /// The second mark of each point.
     pub second: Vec<Option<SecondMark>>,
 }
@@ -67,9 +64,6 @@ impl Pair {
 
 /// Loads both marks of every sheet of the sample. For nobody before they are
 /// shown. Empty where nothing has been drawn.
-///
-/// # Errors
-/// When a query fails.
 pub async fn load(db: &mut Connection, round: &Round) -> Result<Pairs, Error> {
     let mut pairs = Pairs {
         points: HashMap::new(),
@@ -89,11 +83,9 @@ pub async fn load(db: &mut Connection, round: &Round) -> Result<Pairs, Error> {
     sheets.retain(|sheet| sheet.kind == Kind::Sample);
     let class_sets: BTreeSet<ClassSetId> = sheets.iter().map(|sheet| sheet.class_set_id).collect();
     let class_sets = Vec::from_iter(class_sets);
-    let (scheme, last) = (round.scheme_id, drawn.last_mark_id);
-    let mut first = list_standing(db, &class_sets, scheme, Some(last)).await?;
+    let last = Some(drawn.last_mark_id);
+    let mut first = list_standing(db, &class_sets, round.scheme_id, last).await?;
     first.retain(|_, mark| mark.awarded.is_some());
-    let completed = mark::list_completed(db, &class_sets, scheme, last).await?;
-    let completed: HashMap<SheetId, i64> = completed.into_iter().collect();
     for sheet in sheets {
         let version = sheet.scheme_version_id;
         if let Entry::Vacant(unread) = pairs.points.entry(version) {
@@ -109,7 +101,6 @@ pub async fn load(db: &mut Connection, round: &Round) -> Result<Pairs, Error> {
             })
             .unzip();
         pairs.sheets.push(Pair {
-            first_completed: completed.get(&sheet.sheet_id).copied(),
             sheet,
             first: of_first,
             second: of_second,
@@ -120,9 +111,6 @@ pub async fn load(db: &mut Connection, round: &Round) -> Result<Pairs, Error> {
 
 /// The marks that stand in these class sets, taken back or not, by sheet and
 /// point.
-///
-/// # Errors
-/// When a query fails.
 pub(super) async fn list_standing(
     db: &mut Connection,
     class_sets: &[ClassSetId],

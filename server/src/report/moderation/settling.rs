@@ -12,7 +12,7 @@ use crate::db::round::Round;
 use crate::db::scheme::MarkingPoint;
 use crate::db::settlement::{self, About, Again, Kind, Settlement, ToMarkAgain};
 use crate::db::{Connection, Error};
-use crate::ids::{ClassSetId, SchemeVersionId, SettlementId, SheetId, StaffId};
+use crate::ids::{ClassSetId, MarkId, SchemeVersionId, SettlementId, SheetId, StaffId};
 
 /// The sample of a round with what was decided about it.
 #[derive(Debug)]
@@ -99,6 +99,13 @@ impl SettlingSheet {
         !open(&bare.collect::<Vec<_>>(), false, tolerance).is_settled()
     }
 
+    /// Returns the newest mark on any of its points, taken back or not.
+    #[must_use]
+    pub fn newest_mark(&self) -> Option<MarkId> {
+        let marks = self.points.iter().filter_map(|point| point.now.as_ref());
+        marks.map(|mark| mark.id).max()
+    }
+
     /// All marks that stand now; `None` where a point has none.
     #[must_use]
     pub fn standing_total(&self) -> Option<i64> {
@@ -174,9 +181,6 @@ pub fn tolerance(round: &Round) -> Tolerance {
 
 /// Loads what there is to settle in a round. For nobody before the second
 /// marks are shown.
-///
-/// # Errors
-/// When a query fails.
 pub async fn load(db: &mut Connection, round: &Round) -> Result<Settling, Error> {
     let pairs = pairs::load(db, round).await?;
     let settlements = settlement::list(db, round.id).await?;
@@ -258,9 +262,6 @@ fn find_again(settlements: &[Settlement], class_set: ClassSetId, key: i64) -> Op
 
 /// What somebody has still to mark again for the classes that they teach, in
 /// any round.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_to_mark_again(
     db: &mut Connection,
     teacher: StaffId,

@@ -2,7 +2,8 @@
 
 use analysis::moderation::comparison::{Agreement, Verdict};
 
-use crate::report::number::signed;
+use super::former;
+use crate::words::{capitalised, plural, spelt};
 
 /// Whose marks a line of figures is about.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -45,20 +46,7 @@ pub fn words(verdict: &Verdict, agreement: &Agreement, whose: Whose) -> String {
             "The mean alone does not tell it, but the marks are apart, with {}.",
             beyond(outside, agreement.n)
         ),
-        Verdict::Moved {
-            marks,
-            sheets: number,
-        } => format!(
-            "Totals hide that {marks} mark{} changed places between the points of {}: the marking points below tell where.",
-            if marks == 1 { "" } else { "s" },
-            sheets(number)
-        ),
-        Verdict::FirstBunches { slope } => bunches(whose, Whose::First, 10.0 / slope),
-        Verdict::SecondBunches { slope } => bunches(whose, Whose::Second, 10.0 * slope),
-        Verdict::Drifts {
-            per_sheet,
-            last_less_first_third,
-        } => drifts(whose, per_sheet, last_less_first_third),
+        Verdict::Former(verdict) => former::words(verdict, whose),
     }
 }
 
@@ -78,27 +66,15 @@ pub fn one_colleague(names: &[String], whose: Whose) -> Option<String> {
     ))
 }
 
-/// A number that stands in a sentence: in words up to twelve.
-#[must_use]
-pub fn spelt(n: usize) -> String {
-    const WORDS: [&str; 13] = [
-        "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
-        "eleven", "twelve",
-    ];
-    WORDS
-        .get(n)
-        .map_or_else(|| n.to_string(), |word| (*word).to_owned())
-}
-
 /// `Six sheets`, `All six sheets`.
 fn sentence_of(n: usize, noun: &str, before: &str) -> String {
-    let plural = if n == 1 { "" } else { "s" };
-    crate::chart::words::sentence_start(&format!("{before}{} {noun}{plural}", spelt(n)))
+    let plural = plural(n, "", "s");
+    capitalised(&format!("{before}{} {noun}{plural}", spelt(n)))
 }
 
 /// `Six sheets fix`.
 fn fix(n: usize) -> String {
-    let verb = if n == 1 { "fixes" } else { "fix" };
+    let verb = plural(n, "fixes", "fix");
     format!("{} {verb}", sentence_of(n, "sheet", ""))
 }
 
@@ -142,47 +118,8 @@ fn beyond(outside: usize, n: usize) -> String {
     }
 }
 
-fn sheets(n: usize) -> String {
-    format!("{} sheet{}", spelt(n), if n == 1 { "" } else { "s" })
-}
-
-/// `who` keeps to the middle: sheets that the others put ten marks apart are
-/// `apart` marks apart with them.
-fn bunches(whose: Whose, who: Whose, apart: f64) -> String {
-    let (them, others) = match who {
-        Whose::First => ("the first markers", "the second"),
-        _ => ("the second markers", "the first"),
-    };
-    if whose == who {
-        format!(
-            "Bunches marks in the middle: sheets that {others} markers put ten marks apart are {apart:.1} apart here."
-        )
-    } else {
-        format!(
-            "Here {them} bunch marks in the middle: sheets that {others} put ten marks apart are {apart:.1} apart with them."
-        )
-    }
-}
-
-/// The first marker grows more severe where the second gives ever more beside
-/// them.
-fn drifts(whose: Whose, per_sheet: f64, last_less_first_third: f64) -> String {
-    let rises = per_sheet > 0.0;
-    let change = format!(
-        "from the first third of these sheets to the last, the difference changed by {} marks",
-        signed(last_less_first_third, 1)
-    );
-    match (whose, rises) {
-        (Whose::Everyone, _) => {
-            format!("The difference drifts over the order of the second marking: {change}.")
-        }
-        (Whose::First, true) | (Whose::Second, false) => {
-            format!("Grew more severe on the way, or the others milder: {change}.")
-        }
-        (Whose::First, false) | (Whose::Second, true) => {
-            format!("Grew milder on the way, or the others more severe: {change}.")
-        }
-    }
+pub(super) fn sheets(n: usize) -> String {
+    format!("{} {}", spelt(n), plural(n, "sheet", "sheets"))
 }
 
 #[cfg(test)]
@@ -200,8 +137,6 @@ mod tests {
                 id,
                 first_markers: vec![1],
                 second_marker: 2,
-                first_finished: id,
-                second_finished: id,
                 marks: vec![Marks {
                     point: 1,
                     most: 20,
@@ -220,11 +155,6 @@ mod tests {
         verdicts
             .map(|verdict| words(verdict, &whole, whose))
             .collect()
-    }
-
-    fn says(marks: &[(i64, i64)], whose: Whose, sentence: &str) {
-        let told = told(marks, whose);
-        assert!(told.iter().any(|told| told == sentence), "{told:?}");
     }
 
     #[test]
@@ -254,36 +184,6 @@ mod tests {
                 .starts_with("Lenient: the second markers gave 1.5 marks a sheet less")
         );
         assert!(told(&turned, Whose::Second)[0].starts_with("Severe: gave 1.5 marks a sheet less"));
-    }
-
-    #[test]
-    fn whoever_bunches_is_said_to() {
-        let marks = [(5, 8), (15, 12), (6, 8), (14, 12), (7, 9), (13, 11)];
-        says(
-            &marks,
-            Whose::Second,
-            "Bunches marks in the middle: sheets that the first markers put ten marks apart are 4.2 apart here.",
-        );
-        says(
-            &marks,
-            Whose::First,
-            "Here the second markers bunch marks in the middle: sheets that the first put ten marks apart are 4.2 apart with them.",
-        );
-    }
-
-    #[test]
-    fn drift_is_a_growing_severity_of_the_first_or_lenience_of_the_second() {
-        let marks = [(10, 9), (6, 5), (12, 12), (8, 8), (11, 12), (7, 9)];
-        says(
-            &marks,
-            Whose::First,
-            "Grew more severe on the way, or the others milder: from the first third of these sheets to the last, the difference changed by +2.5 marks.",
-        );
-        says(
-            &marks,
-            Whose::Second,
-            "Grew milder on the way, or the others more severe: from the first third of these sheets to the last, the difference changed by +2.5 marks.",
-        );
     }
 
     #[test]

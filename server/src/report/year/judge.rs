@@ -8,19 +8,18 @@ use analysis::sheet::Sheet;
 use analysis::year::Judgement;
 use tokio::task::spawn_blocking;
 
+use super::frame::version;
+use crate::acts::{KeepJudgements, perform_unheard};
 use crate::db::judgement::{self, Judged};
 use crate::db::revision::Entry;
 use crate::db::{Connection, Error, Store};
-use crate::ids::RevisionId;
+use crate::ids::{DepartmentId, RevisionId};
 
 /// Revisions that are read, judged or written at once: what is in memory is
 /// bounded, and no write keeps a hand-in waiting for long.
 const BATCH: usize = 200;
 
 /// Judges some revisions, away from the tasks that answer requests.
-///
-/// # Errors
-/// When a query fails.
 pub(super) async fn judge(
     db: &mut Connection,
     revisions: &[RevisionId],
@@ -55,17 +54,21 @@ fn judged_of(entry: Entry) -> Option<Judged> {
 
 /// Keeps judgements for whoever looks next. Nobody waits for it, and what
 /// cannot be kept is made again.
-pub(super) fn keep(store: &Store, judged: Vec<(RevisionId, Judged)>) {
-    let writer = store.writer().clone();
+pub(super) fn keep(
+    store: &Store,
+    department: DepartmentId,
+    judged: Vec<(RevisionId, Judged)>,
+    now: i64,
+) {
+    let store = store.clone();
     tokio::spawn(async move {
         let mut judged = judged.into_iter().peekable();
         while judged.peek().is_some() {
-            let batch: Vec<_> = judged.by_ref().take(BATCH).collect();
-            let version = super::frame::version();
-            let kept = writer.run(move |db| {
-                Box::pin(async move { judgement::update(db, &version, &batch).await })
-            });
-            if let Err(error) = kept.await {
+            let act = KeepJudgements {
+                version: version(),
+                judged: judged.by_ref().take(BATCH).collect(),
+            };
+            if let Err(error) = perform_unheard(&store, now, department, act).await {
                 tracing::warn!(%error, "judgements were not kept");
                 return;
             }

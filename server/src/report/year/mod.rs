@@ -14,12 +14,13 @@ pub mod words;
 
 use analysis::year::{Comparison, compare};
 
+use crate::acts::{KeepYear, perform_later};
 use crate::clock::Zone;
 use crate::db::judgement::Judged;
 use crate::db::round_sheet::Closed;
 use crate::db::year_summary::{self, NewSummary};
 use crate::db::{Connection, Error, Store, year};
-use crate::ids::RevisionId;
+use crate::ids::{DepartmentId, RevisionId};
 
 pub use frame::Frame;
 pub use sheets::Sheets;
@@ -47,9 +48,6 @@ pub struct ToKeep {
 ///
 /// Class sets that are `closed` to whoever asks are no part of them: figures
 /// of the others are made each time, and not kept.
-///
-/// # Errors
-/// When a query fails.
 pub async fn load(
     db: &mut Connection,
     zone: &Zone,
@@ -88,25 +86,23 @@ pub async fn load(
 }
 
 /// Keeps judgements that had to be made, for whoever looks next.
-pub fn keep_judged(store: &Store, judged: Vec<(RevisionId, Judged)>) {
+pub fn keep_judged(
+    store: &Store,
+    department: DepartmentId,
+    judged: Vec<(RevisionId, Judged)>,
+    now: i64,
+) {
     if !judged.is_empty() {
-        judge::keep(store, judged);
+        judge::keep(store, department, judged, now);
     }
 }
 
 /// Keeps what had to be made, for whoever looks next. Where it cannot be kept
 /// it is made again.
-pub fn keep(store: &Store, made: ToKeep, now: i64) {
-    keep_judged(store, made.judged);
-    let Some(summary) = made.summary else {
-        return;
-    };
-    let writer = store.writer().clone();
-    tokio::spawn(async move {
-        let kept = writer
-            .run(move |db| Box::pin(async move { year_summary::update(db, &summary, now).await }));
-        if let Err(error) = kept.await {
-            tracing::warn!(%error, "a year's summary was not kept");
-        }
-    });
+pub fn keep(store: &Store, department: DepartmentId, made: ToKeep, now: i64) {
+    keep_judged(store, department, made.judged, now);
+    if let Some(summary) = made.summary {
+        let act = KeepYear(summary);
+        perform_later(store, now, department, act, "a year's summary was not kept");
+    }
 }

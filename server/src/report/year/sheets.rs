@@ -5,7 +5,7 @@ use std::collections::{HashMap, HashSet};
 use analysis::field::{Field, Role};
 use analysis::reading::Cause;
 use analysis::slip::Kind;
-use analysis::year::{self, Made};
+use analysis::year::{self, Made, kits};
 
 use super::frame::{Frame, version};
 use super::judge;
@@ -29,10 +29,16 @@ pub struct Sheets {
     pub to_keep: Vec<(RevisionId, Judged)>,
 }
 
+impl Sheets {
+    /// Judges one kit, by its place in the frame. Returns `None` where there
+    /// is no such kit.
+    #[must_use]
+    pub fn kit(&self, at: usize) -> Option<kits::Detail> {
+        kits::detail(&self.year, &kits::compare(&self.year), at)
+    }
+}
+
 /// Loads the sheets of a year, and judges those whose judgement is not kept.
-///
-/// # Errors
-/// When a query fails.
 pub async fn load(db: &mut Connection, frame: &Frame) -> Result<Sheets, Error> {
     let school_year = frame.school_year;
     let mut stored = rows::list_sheets(db, school_year, &version()).await?;

@@ -6,8 +6,9 @@ use std::collections::BTreeMap;
 
 use crate::report::class_set::ClassReport;
 use crate::report::finding::{FindingLine, of_group};
+use crate::report::kit;
 use crate::report::kits::Causes;
-use crate::report::{capitalised, kit};
+use crate::words::capitalised;
 
 /// A bench worth a visit.
 pub(super) struct Visit {

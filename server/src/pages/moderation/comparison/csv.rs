@@ -1,6 +1,6 @@
 //! The comparison as a file, with what its reader may see on the page.
 
-use analysis::moderation::comparison::{Largest, Person};
+use analysis::moderation::comparison::{Coefficients, Largest, Person};
 use axum::extract::{Path, State};
 use axum::response::{IntoResponse, Response};
 
@@ -45,6 +45,7 @@ fn lines<'a>(compared: &'a Compared, round: &'a Round, reader: Reader) -> Vec<Li
         about,
         name: view.name(line.person),
         agreement: &line.agreement,
+        coefficients: Coefficients::default(),
         largest_sheet: sheet(line.agreement.largest),
         part: None,
         colleagues: line.colleagues.iter().map(|who| view.name(*who)).collect(),
@@ -54,6 +55,7 @@ fn lines<'a>(compared: &'a Compared, round: &'a Round, reader: Reader) -> Vec<Li
         about: About::Whole,
         name: String::new(),
         agreement,
+        coefficients: found.coefficients,
         largest_sheet: sheet(agreement.largest),
         part: None,
         colleagues: Vec::new(),
@@ -66,6 +68,7 @@ fn lines<'a>(compared: &'a Compared, round: &'a Round, reader: Reader) -> Vec<Li
         about: About::Point,
         name: view.point(point.point),
         agreement: &point.agreement,
+        coefficients: Coefficients::default(),
         largest_sheet: sheet(point.agreement.largest),
         part: point.part,
         colleagues: Vec::new(),

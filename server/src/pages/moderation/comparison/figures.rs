@@ -2,7 +2,7 @@
 //! its value, its interval and what it tells.
 
 use analysis::interval::Interval;
-use analysis::moderation::comparison::{Agreement, Estimated, FEWEST, Intraclass, Share};
+use analysis::moderation::comparison::{Agreement, Coefficients, Estimated, Limits, Share};
 
 use crate::report::number::{fixed, signed};
 
@@ -22,23 +22,26 @@ pub(super) struct Figure {
 /// The statistics of totals or of one point.
 pub(super) fn of(agreement: &Agreement) -> Vec<Figure> {
     let mut figures = of_differences(agreement);
-    if is_given(agreement) {
-        figures.push(estimated(
-            "Weighted kappa",
-            agreement.kappa,
-            plain,
-            "Agreement beyond chance, 1 at best; a disagreement weighs as much as the marks are apart. None where either marking gave one mark throughout.",
-        ));
-        figures.extend(limits(agreement));
-        figures.push(intraclass(agreement.intraclass));
-        figures.extend(order(agreement));
-    }
+    figures.extend(agreement.limits.into_iter().flat_map(limits));
     figures
 }
 
-/// Whether there are sheets enough for more than to describe them.
-pub(super) fn is_given(agreement: &Agreement) -> bool {
-    agreement.n >= FEWEST
+/// The coefficients of a whole round.
+pub(super) fn of_round(coefficients: Coefficients) -> [Figure; 2] {
+    [
+        estimated(
+            "Weighted kappa",
+            coefficients.kappa,
+            plain,
+            "Agreement beyond chance, 1 at best; a disagreement weighs as much as the marks are apart. None where either marking gave one total throughout.",
+        ),
+        estimated(
+            "Intraclass correlation",
+            coefficients.icc,
+            plain,
+            "How much of the scatter of marks is the sheets’, 1 at best. One-way, ICC(1,1): a marker who is severe throughout lowers it.",
+        ),
+    ]
 }
 
 /// An interval as a cell of a table: `−0.81 to +2.31`. Blank too where it has
@@ -113,75 +116,11 @@ fn of_differences(agreement: &Agreement) -> Vec<Figure> {
     ]
 }
 
-fn limits(agreement: &Agreement) -> [Figure; 2] {
-    let limits = agreement.limits;
+fn limits(limits: Limits) -> [Figure; 2] {
     let says = "Between the two limits lie about 95 % of differences, if they are normal.";
     [
-        estimated(
-            "Lower limit of agreement",
-            limits.map(|limits| limits.lower),
-            marks,
-            says,
-        ),
-        estimated(
-            "Upper limit of agreement",
-            limits.map(|limits| limits.upper),
-            marks,
-            "",
-        ),
-    ]
-}
-
-fn intraclass(found: Option<Intraclass>) -> Figure {
-    const NAME: &str = "Intraclass correlation";
-    match found {
-        Some(Intraclass::OneWay(estimate)) => estimated(
-            NAME,
-            Some(estimate),
-            plain,
-            "How much of the scatter of marks is the sheets’, 1 at best. One-way, ICC(1,1): the two markers differ from sheet to sheet.",
-        ),
-        Some(Intraclass::TwoWay(estimate)) => estimated(
-            NAME,
-            Some(estimate),
-            plain,
-            "How much of the scatter of marks is the sheets’, 1 at best. Two-way, ICC(2,1): the same two people marked every sheet.",
-        ),
-        None => figure(NAME, fixed(None, DECIMALS), "The marks leave it open."),
-    }
-}
-
-/// What is about the order of sheets and of marking.
-fn order(agreement: &Agreement) -> [Figure; 4] {
-    let (slope, drift) = (agreement.slope, agreement.drift);
-    [
-        figure(
-            "Rank correlation",
-            fixed(agreement.rank_correlation, DECIMALS),
-            "1 where both put the sheets in the same order (Spearman).",
-        ),
-        estimated(
-            "Slope, second over first",
-            slope,
-            plain,
-            "Below 1 the second marking keeps nearer to the middle, above 1 the first does (major axis).",
-        ),
-        estimated(
-            "Drift from sheet to sheet",
-            drift.map(|drift| drift.per_sheet),
-            |value| signed(value, 3),
-            if drift.is_some() {
-                "How the difference changes along the order in which the sheets were marked: first marks by when a sheet had one on every point, second ones by its place."
-            } else {
-                "Not given: some of the sheets were finished at the same moment, so they have no order."
-            },
-        ),
-        estimated(
-            "Last third less first third",
-            drift.map(|drift| drift.last_less_first_third),
-            marks,
-            "The same as a change of the mean difference.",
-        ),
+        estimated("Lower limit of agreement", Some(limits.lower), marks, says),
+        estimated("Upper limit of agreement", Some(limits.upper), marks, ""),
     ]
 }
 

@@ -13,6 +13,7 @@ use axum::extract::{Path, State};
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Response};
 
+use self::figures::Figure;
 use self::view::{Card, PointLine, SheetLine, View};
 use super::closed;
 use crate::access::Access::Staff;
@@ -43,6 +44,7 @@ struct ComparisonPage {
     is_head: bool,
     /// The whole sample; `None` where no sheet has both totals.
     whole: Option<Card>,
+    coefficients: Vec<Figure>,
     first_markers: Vec<Card>,
     second_markers: Vec<Card>,
     points: Vec<PointLine>,
@@ -85,6 +87,7 @@ pub(super) async fn get(
             layout,
             is_head: reader.is_head,
             whole: view.whole(),
+            coefficients: view.coefficients(),
             first_markers: view.first_markers(),
             second_markers: view.second_markers(),
             points: view.points(),

@@ -2,10 +2,10 @@
 
 use std::collections::HashMap;
 
-use analysis::moderation::comparison::{Agreement, Largest, Person, Point, Verdict};
+use analysis::moderation::comparison::{Agreement, FEWEST, Largest, Person, Point, Verdict};
 
 use super::Reader;
-use super::figures::{self, Figure, is_given, marks, of_all, plain, range};
+use super::figures::{self, Figure, marks, of_all, plain, range};
 use crate::chart::difference::{DifferencePlot, Level, Sheet, difference_plot};
 use crate::db::round::Round;
 use crate::pages::moderation::called_in_round;
@@ -38,7 +38,7 @@ pub(super) struct Card {
     /// What they come to, in sentences.
     pub(super) says: Vec<String>,
     pub(super) figures: Vec<Figure>,
-    /// Whether statistics are withheld because of few sheets.
+    /// Whether limits of agreement are withheld because of few sheets.
     pub(super) is_small: bool,
     /// The largest difference, with a link to its sheet where the reader may
     /// see which it is.
@@ -54,7 +54,6 @@ pub(super) struct PointLine {
     pub(super) most: i64,
     pub(super) differing: String,
     pub(super) differs: bool,
-    pub(super) kappa: String,
     pub(super) part: String,
     /// How many more sheets differ than are named.
     pub(super) others: usize,
@@ -97,6 +96,14 @@ impl<'a> View<'a> {
             figures: figures::of(agreement),
             ..self.card(agreement)
         })
+    }
+
+    /// The coefficients of the whole sample; none of few sheets.
+    pub(super) fn coefficients(&self) -> Vec<Figure> {
+        let found = &self.compared.comparison;
+        let is_enough = found.sheets.len() >= FEWEST;
+        let figures = is_enough.then(|| figures::of_round(found.coefficients));
+        figures.into_iter().flatten().collect()
     }
 
     /// First markers, by name.
@@ -159,13 +166,13 @@ impl<'a> View<'a> {
                 self.line(pair, *first, *second, is_within)
             })
             .collect();
-        let dash = |value: Option<String>| value.unwrap_or_else(|| "–".to_owned());
         PointLine {
             most: found.most,
             differing: format!("{} of {}", found.differing, agreement.n),
             differs: found.differing > 0,
-            kappa: dash(agreement.kappa.map(|kappa| plain(kappa.value))),
-            part: dash(found.part.map(|part| format!("{:.0} %", 100.0 * part))),
+            part: found
+                .part
+                .map_or_else(|| "–".to_owned(), |part| format!("{:.0} %", 100.0 * part)),
             others: differing.len() - sheets.len(),
             card: Card {
                 id: format!("point-{}", found.point),
@@ -173,6 +180,7 @@ impl<'a> View<'a> {
                 name,
                 figures: figures::of(agreement),
                 sheets,
+                is_small: false,
                 ..self.card(agreement)
             },
         }
@@ -191,7 +199,7 @@ impl<'a> View<'a> {
             within: of_all(agreement.within, agreement.n),
             says: Vec::new(),
             figures: Vec::new(),
-            is_small: !is_given(agreement),
+            is_small: agreement.n < FEWEST,
             largest: signed(agreement.largest.difference, 0),
             largest_link: self.largest(agreement.largest),
             sheets: Vec::new(),

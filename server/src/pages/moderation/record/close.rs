@@ -3,9 +3,9 @@
 use axum::extract::{Path, State};
 use axum::response::{IntoResponse, Redirect, Response};
 
+use crate::acts::{CloseRound, NotClosed};
 use crate::error::AppError;
 use crate::ids::RoundId;
-use crate::report::moderation::record::{Closing, close};
 use crate::session::StaffForm;
 use crate::state::AppState;
 
@@ -16,19 +16,17 @@ pub(super) async fn post(
     Path(id): Path<RoundId>,
     form: StaffForm,
 ) -> Result<Response, AppError> {
-    let (by, now) = (form.by.staff_id, state.clock.now());
-    let although_pending = form.pairs.get("pending") == "yes";
-    let write = state
-        .store
-        .writer()
-        .run(move |db| Box::pin(async move { close(db, id, by, although_pending, now).await }));
-    match write.await? {
-        Closing::Closed => Ok(Redirect::to(&format!("/moderation/{id}/record")).into_response()),
-        Closing::NotNow => Ok(Redirect::to(&format!("/moderation/{id}")).into_response()),
-        Closing::Open(_) => Err(AppError::BadRequest(
+    let act = CloseRound {
+        round: id,
+        although_pending: form.pairs.get("pending") == "yes",
+    };
+    match state.act(&form.by, act).await? {
+        Ok(()) => Ok(Redirect::to(&format!("/moderation/{id}/record")).into_response()),
+        Err(NotClosed::NotNow) => Ok(Redirect::to(&format!("/moderation/{id}")).into_response()),
+        Err(NotClosed::Open(_)) => Err(AppError::BadRequest(
             "Some sheets have differences to settle first, so the round was not closed.",
         )),
-        Closing::Pending => Err(AppError::BadRequest(
+        Err(NotClosed::Pending) => Err(AppError::BadRequest(
             "Something is still to be marked. To close the round all the same, tick that you mean it.",
         )),
     }

@@ -10,17 +10,20 @@ mod view;
 use crate::access::Access::Head;
 use crate::access::Routes;
 use crate::db::moderation_record::{self, Entry, Stored};
-use crate::db::round_sheet;
 use crate::db::{Connection, Error};
 use crate::error::AppError;
 use crate::ids::{ClassSetId, RoundId};
 use crate::pages::moderation::TOLD;
 use crate::pages::moderation::settle::BLIND;
+use crate::report::moderation::may_see::is_blind;
 use crate::report::moderation::record::Record;
 use crate::session::SignedIn;
 
 /// What others than heads of department are told.
 const COMPARES_COLLEAGUES: &str = "A record compares colleagues, so it is for heads of department alone. Both marks of your own sheets stand on the page of settling.";
+
+const NO_RECORD: AppError =
+    AppError::NotFound("There is no record at this address. A round has one once it is closed.");
 
 pub(super) fn routes() -> Routes {
     let head = Head(COMPARES_COLLEAGUES);
@@ -41,14 +44,11 @@ struct Found {
 /// The record of a round, for those who may see it.
 async fn find(db: &mut Connection, by: &SignedIn, id: RoundId) -> Result<Found, AppError> {
     let stored = moderation_record::find(db, id).await?;
-    let stored = stored.ok_or(AppError::NotFound(
-        "There is no record at this address. A round has one once it is closed.",
-    ))?;
+    let stored = stored.ok_or(NO_RECORD)?;
     let record: Record = serde_json::from_str(&stored.body).map_err(Error::from)?;
     // A head may mark these classes blind once more, in another round.
-    let closed = round_sheet::list_closed(db, by.staff_id).await?;
-    let mut sets = record.class_sets.iter();
-    if sets.any(|set| closed.class_set(ClassSetId(set.id)).is_some()) {
+    let sets = record.class_sets.iter().map(|set| ClassSetId(set.id));
+    if is_blind(db, by.staff_id, sets).await? {
         return Err(BLIND);
     }
     Ok(Found {

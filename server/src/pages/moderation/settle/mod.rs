@@ -7,13 +7,14 @@ mod view;
 
 use crate::access::Access::{Head, Staff};
 use crate::access::Routes;
+use crate::acts::NotSettled;
 use crate::db::Connection;
-use crate::db::round::{self, Round, Step};
-use crate::db::round_sheet;
+use crate::db::round::{self, Round};
 use crate::error::AppError;
-use crate::ids::{ClassSetId, RoundId, RoundSheetId};
+use crate::ids::{RoundId, RoundSheetId};
 use crate::pages::moderation::TOLD;
-use crate::report::moderation::settling::{self, Settling};
+use crate::report::moderation::may_see::{self, Hidden};
+use crate::report::moderation::settling::Settling;
 use crate::session::SignedIn;
 
 pub(super) fn routes() -> Routes {
@@ -23,8 +24,8 @@ pub(super) fn routes() -> Routes {
         .post("/moderation/{round}/again", Head(TOLD), again::post)
 }
 
-/// Longest reason of a settlement, in characters.
-const LONGEST_REASON: usize = 800;
+/// No mark of the point was chosen.
+const CHOOSE: &str = "Choose the mark that holds.";
 
 /// A page of marks for somebody who has still to mark these classes blind.
 pub(super) const BLIND: AppError = AppError::Forbidden(
@@ -52,60 +53,50 @@ struct Refused {
     sentence: &'static str,
 }
 
-/// A round whose second marks are shown, with what of it the reader may see:
-/// a head of department everything, others the sheets that they marked.
+/// A round whose second marks are shown, with what of it the reader may see.
 async fn find(
     db: &mut Connection,
     by: &SignedIn,
     id: RoundId,
 ) -> Result<(Round, Settling), AppError> {
     let round = round::get(db, id).await?;
-    let is_shown = matches!(round.step, Some(Step::Shown | Step::Closed));
-    if !is_shown {
-        return Err(AppError::NotFound(
-            "The second marks of this round are not shown yet.",
-        ));
-    }
-    let mut settling = settling::load(db, &round).await?;
-    // A sheet may be marked blind once more, in another round.
-    let closed = round_sheet::list_closed(db, by.staff_id).await?;
-    let all = settling.sheets.len();
-    settling
-        .sheets
-        .retain(|sheet| closed.class_set(sheet.pair.sheet.class_set_id).is_none());
-    let is_some_closed = settling.sheets.len() < all;
-    if !by.is_head() {
-        settling
-            .sheets
-            .retain(|sheet| sheet.pair.is_by(by.staff_id));
-    }
-    let of_classes: Vec<ClassSetId> = settling
-        .sheets
-        .iter()
-        .map(|sheet| sheet.pair.sheet.class_set_id)
-        .collect();
-    settling.again.retain(|(one, _)| {
-        one.class_set_id.is_some_and(|id| {
-            closed.class_set(id).is_none() && (by.is_head() || of_classes.contains(&id))
-        })
-    });
-    if settling.sheets.is_empty() && is_some_closed {
-        return Err(BLIND);
-    }
-    if settling.sheets.is_empty() && !by.is_head() {
-        return Err(AppError::Forbidden(
-            "You marked none of the sheets of this round, neither first nor second.",
-        ));
-    }
-    Ok((round, settling))
+    let settling = may_see::settling(db, &round, by.staff_id, by.is_head()).await?;
+    Ok((round, settling.map_err(hidden)?))
 }
 
-/// A reason as it was typed; the error says what is wrong with it.
-fn reason(typed: &str) -> Result<String, &'static str> {
-    let reason = typed.trim().replace("\r\n", "\n");
-    match reason.chars().count() {
-        0 => Err("Write down why. It stays on record."),
-        1..=LONGEST_REASON => Ok(reason),
-        _ => Err("Use at most 800 characters."),
+/// Says why somebody does not see what there is to settle.
+fn hidden(why: Hidden) -> AppError {
+    match why {
+        Hidden::NotShown => AppError::NotFound("The second marks of this round are not shown yet."),
+        Hidden::NotTheirs => AppError::Forbidden(
+            "You marked none of the sheets of this round, neither first nor second.",
+        ),
+        Hidden::Blind => BLIND,
     }
+}
+
+/// Says what is wrong with a form, beside it. What is not wrong with the form
+/// is an error of its own.
+fn sentence(why: NotSettled) -> Result<&'static str, AppError> {
+    Ok(match why {
+        NotSettled::Hidden(why) => return Err(hidden(why)),
+        NotSettled::Closed => {
+            return Err(AppError::Forbidden(
+                "The round is closed: its record does not change. What is decided later is written to the record as a later entry.",
+            ));
+        }
+        NotSettled::NoSuchSheet => {
+            return Err(AppError::NotFound(
+                "There is no such sheet of yours in this round.",
+            ));
+        }
+        NotSettled::NoSuchClass => "Choose the class.",
+        NotSettled::NoSuchPoint => "There is no such marking point with a first mark.",
+        NotSettled::NoSuchMarks => CHOOSE,
+        NotSettled::NoReason => "Write down why. It stays on record.",
+        NotSettled::LongReason => "Use at most 800 characters.",
+        NotSettled::Met => {
+            "Somebody has marked or settled this point while this page was open. Nothing was settled: look at what is here now."
+        }
+    })
 }

@@ -2,8 +2,7 @@
 
 use std::collections::HashMap;
 
-use super::decide::{CHOOSE, newest_of};
-use super::{Form, Refused};
+use super::{CHOOSE, Form, Refused};
 use crate::db::mark::Mark;
 use crate::db::round::Round;
 use crate::db::scheme::MarkingPoint;
@@ -201,7 +200,7 @@ impl Frame<'_> {
             same: compared.count() - differing,
             points,
             seen: seen(None),
-            newest: newest_of(sheet),
+            newest: sheet.newest_mark().map_or(0, |id| id.0),
             whole: sheet.whole.as_ref().map(|one| Decision::of(one, self.when)),
             may_settle: !self.is_closed && (self.is_head || sheet.pair.is_by(self.reader)),
             reason: refused.map(|r| r.reason.clone()).unwrap_or_default(),

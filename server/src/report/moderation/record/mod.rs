@@ -1,7 +1,6 @@
 //! The record of a closed round: everything by name, so that it says the same
 //! whatever is renamed or marked later.
 
-mod close;
 mod make;
 
 use std::collections::BTreeMap;
@@ -9,11 +8,16 @@ use std::collections::BTreeMap;
 use analysis::moderation::comparison::Comparison;
 use serde::{Deserialize, Serialize};
 
-pub use close::{Closing, close};
+pub use make::make;
 
 /// What a record looks like. Raised when a field changes its meaning; older
 /// ones must stay readable.
-pub const FORMAT: u32 = 1;
+///
+/// Format 1 has figures of the comparison that are no longer worked out, which
+/// the record's page never showed and which are left unread, and verdicts on
+/// them ([`Former`](analysis::moderation::comparison::Former)), which are
+/// shown as they always were.
+pub const FORMAT: u32 = 2;
 
 /// The record of a round.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]

@@ -4,18 +4,18 @@
 use analysis::year::kits::fingerprint::End;
 use analysis::year::kits::{Fault, Fingerprint, Kind, KitYear, Level, Reference, Standing};
 
-use super::{count, counted, off, off_range, range, ratio_range};
-use crate::report::capitalised;
+use super::{off, off_range, range, ratio_range};
+use crate::words::{capitalised, counted, plural, spelt};
 
 /// How a kit stands: `Tank 2 reads 6 % high in four lessons of four: check
 /// the lamp’s height.`
 #[must_use]
 pub fn headline(label: &str, kit: &KitYear) -> String {
     let lessons = format!(
-        "in {} lesson{} of {}",
-        count(kit.same_side.made),
-        if kit.same_side.made == 1 { "" } else { "s" },
-        count(kit.same_side.of)
+        "in {} {} of {}",
+        spelt(kit.same_side.made),
+        plural(kit.same_side.made, "lesson", "lessons"),
+        spelt(kit.same_side.of)
     );
     let size = kit.off.map_or_else(String::new, |figure| off(figure.value));
     let check = check(kit).map_or_else(String::new, |check| format!(": {check}"));
@@ -96,7 +96,7 @@ pub fn compared_with(level: &Level) -> String {
     match (level.by, level.kind) {
         (Reference::Kits(kits), _) => format!(
             "Each is compared with the middle one of the {} {kind} that have enough lessons.",
-            count(kits)
+            spelt(kits)
         ),
         (Reference::Physics, Kind::Tank) => format!(
             "Fewer than three {kind} have enough lessons, so each is compared with what a used tank’s water should give (63 mN/m)."
@@ -220,15 +220,15 @@ fn beside(kit: &KitYear) -> String {
         1 => "Only one string or tank is named beside it.".to_owned(),
         named => format!(
             "It is {side} on {} of the {} strings and tanks that are named beside it, by two standard errors at least.",
-            count(kit.beside.made),
-            count(named)
+            spelt(kit.beside.made),
+            spelt(named)
         ),
     }
 }
 
 /// What was taken out, and why.
 fn left_out(kit: &KitYear) -> Vec<String> {
-    let were = |n: usize| if n == 1 { "was" } else { "were" };
+    let were = |n: usize| plural(n, "was", "were");
     let mut sentences = Vec::new();
     if kit.slipped > 0 {
         sentences.push(format!(
@@ -239,9 +239,9 @@ fn left_out(kit: &KitYear) -> Vec<String> {
     }
     if kit.on_dial > 0 {
         sentences.push(format!(
-            "{} that name{} a generator whose dial seems out {} left aside.",
+            "{} that {} a generator whose dial seems out {} left aside.",
             counted(kit.on_dial, "sheet", "sheets"),
-            if kit.on_dial == 1 { "s" } else { "" },
+            plural(kit.on_dial, "names", "name"),
             were(kit.on_dial)
         ));
     }

@@ -8,30 +8,6 @@ use analysis::year::share::Share;
 
 use crate::report::number::{decimals_of_smallest, fixed};
 
-/// A school year by the two calendar years that it lies in: `2026/27`.
-#[must_use]
-pub fn school_year(starts: i64) -> String {
-    format!("{starts}/{:02}", (starts + 1).rem_euclid(100))
-}
-
-/// A small number in words, a larger one in figures.
-#[must_use]
-pub fn count(n: usize) -> String {
-    const WORDS: [&str; 13] = [
-        "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
-        "eleven", "twelve",
-    ];
-    WORDS
-        .get(n)
-        .map_or_else(|| n.to_string(), |word| (*word).to_owned())
-}
-
-/// So many of a thing: `1 sheet`, `3 sheets`.
-#[must_use]
-pub fn counted(n: usize, one: &str, many: &str) -> String {
-    format!("{n} {}", if n == 1 { one } else { many })
-}
-
 /// So many of so many: `5 of 27`; a dash of none.
 #[must_use]
 pub fn of(share: Share) -> String {
@@ -148,12 +124,6 @@ mod tests {
             low,
             high,
         })
-    }
-
-    #[test]
-    fn school_years_have_two_numbers() {
-        assert_eq!(school_year(2026), "2026/27");
-        assert_eq!(school_year(1999), "1999/00");
     }
 
     #[test]

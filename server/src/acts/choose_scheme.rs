@@ -1,0 +1,45 @@
+//! What a class set is marked with is chosen.
+
+use super::{Act, Doing, Event, Staff};
+use crate::db::{Error, class_set, mark, scheme};
+use crate::ids::{ClassSetId, SchemeVersionId};
+
+/// Chooses the version that a class set is marked with: any of its method
+/// while nothing is marked, afterwards only a newer one of the same scheme,
+/// since marks are of its points.
+#[derive(Clone, Debug)]
+pub struct ChooseScheme {
+    /// Which class set.
+    pub class_set: ClassSetId,
+    /// The version.
+    pub version: SchemeVersionId,
+}
+
+/// It is of another method, or marks have been given by another scheme or a
+/// newer version.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct NotChosen;
+
+impl Act for ChooseScheme {
+    type By = Staff;
+    type Done = Result<(), NotChosen>;
+
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+        let class_set = class_set::get(doing.db, self.class_set).await?;
+        let present = scheme::get_of_class_set(doing.db, &class_set).await?;
+        let present = scheme::get_version(doing.db, present).await?;
+        let chosen = match scheme::get_version(doing.db, self.version).await {
+            Err(Error::Sql(sqlx::Error::RowNotFound)) => return Err(Error::NoSuch),
+            chosen => chosen?,
+        };
+        let marks = mark::list_standing(doing.db, &[class_set.id], present.scheme_id, None).await?;
+        let is_newer = chosen.scheme_id == present.scheme_id && chosen.number > present.number;
+        if chosen.method != class_set.method || (!marks.is_empty() && !is_newer) {
+            return Ok(Err(NotChosen));
+        }
+        class_set::choose_scheme(doing.db, class_set.id, chosen.id).await?;
+        let event = Event::SchemeChosen(class_set.id, chosen.name, chosen.number);
+        doing.record(by, &event).await?;
+        Ok(Ok(()))
+    }
+}

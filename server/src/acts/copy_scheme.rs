@@ -1,0 +1,49 @@
+//! A mark scheme is made from another.
+
+use analysis::method::Method;
+
+use super::{Act, Doing, Event, Staff, Taken};
+use crate::db::Error;
+use crate::db::scheme::{self, NewPoint, NewVersion};
+use crate::ids::SchemeId;
+
+/// Makes a scheme with the points of another's newest version. A method has
+/// no two schemes of one name.
+#[derive(Debug)]
+pub struct CopyScheme {
+    /// The other.
+    pub from: SchemeId,
+    /// What staff will call it, at most 80 characters.
+    pub name: String,
+}
+
+impl Act for CopyScheme {
+    type By = Staff;
+    type Done = Result<SchemeId, Taken>;
+
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+        let schemes = scheme::list(doing.db).await?;
+        let from = schemes.iter().find(|scheme| scheme.id == self.from);
+        let from = from.ok_or(Error::NoSuch)?;
+        let mut others = schemes.iter().filter(|one| one.method == from.method);
+        if others.any(|one| one.name == self.name) {
+            return Ok(Err(Taken));
+        }
+        let method = Method::from_code(&from.method).ok_or(Error::Missing)?;
+        let points = scheme::list_points(doing.db, from.version_id).await?;
+        let points = points.into_iter().map(|stored| NewPoint {
+            key: None,
+            point: stored.point,
+        });
+        let scheme_id = scheme::insert(doing.db, method, &self.name).await?;
+        let new = NewVersion {
+            scheme_id,
+            points: points.collect(),
+            staff_id: Some(by.id),
+            made_at: doing.at,
+        };
+        scheme::insert_version(doing.db, &new).await?;
+        doing.record(by, &Event::SchemeMade(self.name)).await?;
+        Ok(Ok(scheme_id))
+    }
+}

@@ -1,0 +1,73 @@
+//! Somebody says whether a slip is one.
+
+use super::{Act, Doing, Event, Staff};
+use crate::db::decision::{self, FlagKey, NewDecision, Verdict};
+use crate::db::{Error, bench, revision};
+use crate::ids::{ClassSetId, RevisionId};
+
+/// Longest reason, in characters.
+const LONGEST_REASON: usize = 1000;
+
+/// Confirms a slip, or dismisses it with a reason, on the newest revision of a
+/// sheet. What a revision shows never changes, so that it shows this slip is
+/// found out before, away from the writer.
+#[derive(Clone, Debug)]
+pub struct DecideSlip {
+    /// The class set of the sheet.
+    pub class_set: ClassSetId,
+    /// Label of its bench.
+    pub label: String,
+    /// The revision that was on the screen.
+    pub revision: RevisionId,
+    /// The slip.
+    pub flag: FlagKey,
+    /// What is decided.
+    pub verdict: Verdict,
+    /// Why; a dismissal needs it.
+    pub reason: String,
+}
+
+/// Why nothing was decided.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NotDecided {
+    /// The group has stored something since.
+    NotNewest,
+    /// A dismissal without a reason.
+    NoReason,
+    /// The reason is longer than 1000 characters.
+    LongReason,
+}
+
+impl Act for DecideSlip {
+    type By = Staff;
+    type Done = Result<(), NotDecided>;
+
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+        let bench = bench::find(doing.db, self.class_set, &self.label).await?;
+        let sheet_id = bench.ok_or(Error::NoSuch)?.sheet_id;
+        let newest = revision::find_latest(doing.db, sheet_id).await?;
+        if newest.is_none_or(|newest| newest.id != self.revision) {
+            return Ok(Err(NotDecided::NotNewest));
+        }
+        if self.verdict == Verdict::Dismissed && self.reason.is_empty() {
+            return Ok(Err(NotDecided::NoReason));
+        }
+        if self.reason.chars().count() > LONGEST_REASON {
+            return Ok(Err(NotDecided::LongReason));
+        }
+        let slip = self.flag.slip.clone();
+        let new = NewDecision {
+            sheet_id,
+            revision_id: self.revision,
+            flag: self.flag,
+            verdict: self.verdict,
+            reason: self.reason,
+            staff_id: by.id,
+            decided_at: doing.at,
+        };
+        decision::insert(doing.db, &new).await?;
+        let event = Event::SlipDecided(self.class_set, self.verdict, slip);
+        doing.record(by, &event).await?;
+        Ok(Ok(()))
+    }
+}

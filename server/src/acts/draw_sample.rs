@@ -1,0 +1,47 @@
+//! The sample of a round is drawn.
+
+use super::{Act, Doing, Event, Staff, head};
+use crate::db::round::{self, Step};
+use crate::db::{Error, round_sheet};
+use crate::ids::RoundId;
+use crate::report::moderation::draw::draw;
+
+/// Draws the sample of a round, where it is still the one that was shown. For
+/// a head of department. Pressed twice, it is drawn once.
+#[derive(Clone, Debug)]
+pub struct DrawSample {
+    /// Of which round.
+    pub round: RoundId,
+    /// What was shown, as `Draw::digest` tells it.
+    pub digest: String,
+}
+
+/// Marks have changed since the draw was shown, or nothing can be drawn.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct DrawnOtherwise;
+
+impl Act for DrawSample {
+    type By = Staff;
+    type Done = Result<(), DrawnOtherwise>;
+
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+        head(by)?;
+        let round = round::get(doing.db, self.round).await?;
+        if !matches!(round.step, None | Some(Step::StandardShown)) {
+            return Ok(Ok(()));
+        }
+        let draw = draw(doing.db, &round).await?;
+        if draw.taken.is_empty() || draw.digest() != self.digest {
+            return Ok(Err(DrawnOtherwise));
+        }
+        for row in draw.rows(&round) {
+            round_sheet::insert(doing.db, &row).await?;
+        }
+        round::insert_draw(doing.db, round.id, draw.asked, by.id, doing.at).await?;
+        let taken = draw.taken.iter();
+        let names = taken.map(|taken| draw.sheet(taken).name.clone()).collect();
+        let event = Event::SampleDrawn(round.id, round.seed, names);
+        doing.record(by, &event).await?;
+        Ok(Ok(()))
+    }
+}

@@ -1,0 +1,35 @@
+//! A colleague is invited.
+
+use super::{Act, Doing, Staff, head};
+use crate::clock::HOUR;
+use crate::db::Error;
+use crate::db::invitation::{self, NewInvitation};
+use crate::db::staff::Role;
+
+/// A colleague's link is good for a week, in ms.
+const GOOD_FOR: i64 = 7 * 24 * HOUR;
+
+/// Makes a link by which a teacher makes an account. Only a head of
+/// department gives one out.
+#[derive(Debug)]
+pub struct Invite {
+    /// SHA-256 of the link's token.
+    pub token_hash: String,
+}
+
+impl Act for Invite {
+    type By = Staff;
+    type Done = ();
+
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Error> {
+        head(by)?;
+        let new = NewInvitation {
+            token_hash: self.token_hash,
+            role: Role::Teacher,
+            invited_by: Some(by.id),
+            made_at: doing.at,
+            expires_at: doing.at + GOOD_FOR,
+        };
+        invitation::insert(doing.db, &new).await
+    }
+}

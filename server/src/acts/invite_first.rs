@@ -1,0 +1,39 @@
+//! The program starts: whoever reads its output may make the first account.
+
+use super::{Act, Anyone, Doing};
+use crate::clock::HOUR;
+use crate::db::Error;
+use crate::db::invitation::{self, NewInvitation};
+use crate::db::staff::{self, Role};
+
+/// The first link is good for so long, in ms; a restart prints another.
+const GOOD_FOR: i64 = 24 * HOUR;
+
+/// Makes the link to a department's first account, while nobody has one.
+/// Links of earlier starts are good no more. False where somebody has one.
+#[derive(Debug)]
+pub struct InviteFirst {
+    /// SHA-256 of the link's token.
+    pub token_hash: String,
+}
+
+impl Act for InviteFirst {
+    type By = Anyone;
+    type Done = bool;
+
+    async fn perform(self, _: Anyone, doing: &mut Doing<'_>) -> Result<bool, Error> {
+        invitation::delete_printed(doing.db).await?;
+        if staff::count(doing.db).await? > 0 {
+            return Ok(false);
+        }
+        let new = NewInvitation {
+            token_hash: self.token_hash,
+            role: Role::Head,
+            invited_by: None,
+            made_at: doing.at,
+            expires_at: doing.at + GOOD_FOR,
+        };
+        invitation::insert(doing.db, &new).await?;
+        Ok(true)
+    }
+}

@@ -1,0 +1,19 @@
+//! What the readings of a class set suggest is kept.
+
+use super::{Act, Anyone, Doing};
+use crate::db::Error;
+use crate::db::inference::{self, NewInference};
+
+/// Keeps an inference in the place of the one before. Only a copy of what can
+/// be made again.
+#[derive(Debug)]
+pub struct KeepInference(pub NewInference);
+
+impl Act for KeepInference {
+    type By = Anyone;
+    type Done = ();
+
+    async fn perform(self, _: Anyone, doing: &mut Doing<'_>) -> Result<(), Error> {
+        inference::keep(doing.db, &self.0, doing.at).await
+    }
+}

@@ -1,0 +1,73 @@
+//! A register is kept.
+
+use jiff::civil::Date;
+
+use super::{Act, Doing, Event, Staff};
+use crate::db::register::{self, Line};
+use crate::db::{Error, bench, department};
+use crate::ids::ClassSetId;
+
+/// Puts these lines in the place of a class set's register, unless somebody
+/// changed it since it was read; without initials where none are kept.
+#[derive(Debug)]
+pub struct KeepRegister {
+    /// Of which class set.
+    pub class_set: ClassSetId,
+    /// Its pupils.
+    pub lines: Vec<Line>,
+    /// The digest of the lines that were read.
+    pub seen: String,
+    /// The day, in the school's zone.
+    pub today: Date,
+}
+
+/// Somebody else changed the register in between. Nothing was kept.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct RegisterChanged;
+
+impl Act for KeepRegister {
+    type By = Staff;
+    type Done = Result<(), RegisterChanged>;
+
+    async fn perform(mut self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+        let id = self.class_set;
+        let benches = bench::list(doing.db, id).await?;
+        let is_ours = |line: &Line| {
+            let mut ids = benches.iter().map(|bench| bench.id);
+            line.bench_id.is_none_or(|of| ids.any(|id| id == of))
+        };
+        if !self.lines.iter().all(is_ours) {
+            return Err(Error::NoSuch);
+        }
+        if !department::get(doing.db)
+            .await?
+            .keeps_initials_on(self.today)
+        {
+            for line in &mut self.lines {
+                line.initials.clear();
+            }
+        }
+        let stored = register::list(doing.db, id).await?;
+        if stored == self.lines {
+            return Ok(Ok(()));
+        }
+        if register::digest(&stored)? != self.seen {
+            return Ok(Err(RegisterChanged));
+        }
+        register::keep(doing.db, id, &self.lines).await?;
+        let kept = Event::RegisterKept(id, counts(&self.lines));
+        doing.record(by, &kept).await?;
+        Ok(Ok(()))
+    }
+}
+
+/// Numbers alone: an event is for ever, and initials are not.
+fn counts(lines: &[Line]) -> String {
+    let present = lines.iter().filter(|line| line.was_present).count();
+    let caught_up = lines.iter().filter(|line| line.caught_up_on.is_some());
+    format!(
+        "present {present}, absent {}, caught up {}",
+        lines.len() - present,
+        caught_up.count()
+    )
+}

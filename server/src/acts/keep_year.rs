@@ -1,0 +1,19 @@
+//! A year's comparison is kept.
+
+use super::{Act, Anyone, Doing};
+use crate::db::Error;
+use crate::db::year_summary::{self, NewSummary};
+
+/// Keeps a year's comparison in the place of the one before. Only a copy of
+/// what can be made again.
+#[derive(Debug)]
+pub struct KeepYear(pub NewSummary);
+
+impl Act for KeepYear {
+    type By = Anyone;
+    type Done = ();
+
+    async fn perform(self, _: Anyone, doing: &mut Doing<'_>) -> Result<(), Error> {
+        year_summary::keep(doing.db, &self.0, doing.at).await
+    }
+}

@@ -1,0 +1,54 @@
+//! An account is made from a link.
+
+use super::{Act, Anyone, Doing, Event, Staff};
+use crate::db::staff::{self, NewStaff, Role};
+use crate::db::{Error, invitation};
+
+/// Makes the account that a link is for. A link makes one, and it stays good
+/// where it made none.
+#[derive(Debug)]
+pub struct MakeAccount {
+    /// SHA-256 of the link's token.
+    pub token_hash: String,
+    /// The name as shown, one line, at most 80 characters.
+    pub name: String,
+    /// Argon2id, PHC string form.
+    pub password_hash: String,
+}
+
+/// Why no account was made.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NoAccount {
+    /// The link was used, or it is too old.
+    Lapsed,
+    /// Somebody has an account with this name.
+    NameTaken,
+}
+
+impl Act for MakeAccount {
+    type By = Anyone;
+    type Done = Result<Staff, NoAccount>;
+
+    async fn perform(self, _: Anyone, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+        let role = invitation::find_role(doing.db, &self.token_hash, doing.at).await?;
+        let Some(role) = role else {
+            return Ok(Err(NoAccount::Lapsed));
+        };
+        let new = NewStaff {
+            name: self.name,
+            password_hash: self.password_hash,
+            role,
+            made_at: doing.at,
+        };
+        let Some(id) = staff::insert(doing.db, &new).await? else {
+            return Ok(Err(NoAccount::NameTaken));
+        };
+        invitation::delete(doing.db, &self.token_hash).await?;
+        let made = Staff {
+            id,
+            is_head: role == Role::Head,
+        };
+        doing.record(made, &Event::AccountMade(new.name)).await?;
+        Ok(Ok(made))
+    }
+}

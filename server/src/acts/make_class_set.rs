@@ -1,0 +1,50 @@
+//! A class set is made.
+
+use analysis::method::Method;
+use jiff::civil::Date;
+
+use super::{Act, Doing, Event, Staff};
+use crate::clock::school_year;
+use crate::db::class_set::{self, NewClassSet};
+use crate::db::{Error, bench, class};
+use crate::ids::ClassSetId;
+
+/// Makes a class set, open, with a bench and an empty sheet for each group. Its
+/// class is found by its name and the school year, or made.
+#[derive(Clone, Debug)]
+pub struct MakeClassSet {
+    /// Name of the class.
+    pub class_name: String,
+    /// The method.
+    pub method: Method,
+    /// Date of the lesson.
+    pub held_on: Date,
+    /// How many groups, 1 to 26: labelled A, B, C and so on.
+    pub groups: u8,
+    /// Whether its live page and help for pupils may be on.
+    pub is_live: bool,
+}
+
+impl Act for MakeClassSet {
+    type By = Staff;
+    type Done = ClassSetId;
+
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<ClassSetId, Error> {
+        let year = school_year(self.held_on);
+        let new = NewClassSet {
+            class_id: class::find_or_insert(doing.db, &self.class_name, year).await?,
+            method: self.method,
+            held_on: self.held_on,
+            is_live: self.is_live,
+            created_by: by.id,
+            made_at: doing.at,
+        };
+        let id = class_set::insert(doing.db, &new).await?;
+        for letter in ('A'..='Z').take(usize::from(self.groups)) {
+            bench::insert(doing.db, id, &letter.to_string()).await?;
+        }
+        let event = Event::SetMade(id, self.is_live);
+        doing.record(by, &event).await?;
+        Ok(id)
+    }
+}

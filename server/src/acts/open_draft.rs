@@ -1,0 +1,47 @@
+//! A group begins an attempt at its sheet.
+
+use super::{Act, Doing};
+use crate::db::class_set::State;
+use crate::db::{Error, draft, visit};
+use crate::ids::{SheetId, VisitId};
+
+/// Opens a draft from the sheet's present version, or finds the one that this
+/// visit has open: its key goes into the page, and makes a hand-in happen once.
+#[derive(Debug)]
+pub struct OpenDraft;
+
+/// Why there is no draft.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NoDraft {
+    /// The class set is closed.
+    Closed,
+    /// The visit is over.
+    Left,
+}
+
+impl Act for OpenDraft {
+    type By = VisitId;
+    type Done = Result<String, NoDraft>;
+
+    async fn perform(self, by: VisitId, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+        let Some(place) = visit::find_place(doing.db, by, doing.at).await? else {
+            return Ok(Err(NoDraft::Left));
+        };
+        if place.state == State::Closed {
+            return Ok(Err(NoDraft::Closed));
+        }
+        Ok(Ok(open(doing, place.sheet_id, by).await?))
+    }
+}
+
+/// Returns the key of the visit's open draft, made if need be.
+pub(super) async fn open(
+    doing: &mut Doing<'_>,
+    sheet: SheetId,
+    visit: VisitId,
+) -> Result<String, Error> {
+    match draft::find_open(doing.db, sheet, visit).await? {
+        Some(key) => Ok(key),
+        None => draft::insert(doing.db, sheet, visit, doing.at).await,
+    }
+}

@@ -1,0 +1,69 @@
+//! The anchors of a round are picked.
+
+use std::collections::HashSet;
+
+use super::{Act, Doing, Event, Staff, head};
+use crate::db::round::{self, Step};
+use crate::db::{Error, round_sheet};
+use crate::ids::RoundId;
+use crate::off_thread::off_thread;
+use crate::report::moderation::anchors;
+
+/// Fewest and most anchors.
+const FEWEST: usize = 2;
+const MOST: usize = 6;
+
+/// Takes sheets that every marker of a round marks first, as they are now, and
+/// lets the marking begin. For a head of department, once in a round.
+#[derive(Clone, Debug)]
+pub struct PickAnchors {
+    /// In which round.
+    pub round: RoundId,
+    /// Names of the sheets, as draws call them. Those that are none of the
+    /// pool are left out.
+    pub sheets: HashSet<String>,
+}
+
+/// Why anchors cannot be picked.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NotPicked {
+    /// The round is past this.
+    Past,
+    /// It has one marker only.
+    OneMarker,
+    /// Fewer than two sheets.
+    TooFew,
+    /// More than six.
+    TooMany,
+}
+
+impl Act for PickAnchors {
+    type By = Staff;
+    type Done = Result<(), NotPicked>;
+
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+        head(by)?;
+        let round = round::get(doing.db, self.round).await?;
+        if round.step.is_some() {
+            return Ok(Err(NotPicked::Past));
+        }
+        if round::list_markers(doing.db, round.id).await?.len() < 2 {
+            return Ok(Err(NotPicked::OneMarker));
+        }
+        let stored = anchors::load(doing.db, &round).await?;
+        let pool = off_thread(move || stored.judge()).await;
+        let rows = pool.rows(&round, &self.sheets);
+        match rows.len() {
+            n if n < FEWEST => return Ok(Err(NotPicked::TooFew)),
+            n if n > MOST => return Ok(Err(NotPicked::TooMany)),
+            _ => {}
+        }
+        for row in &rows {
+            round_sheet::insert(doing.db, row).await?;
+        }
+        round::insert_step(doing.db, round.id, Step::Standard, by.id, doing.at).await?;
+        let event = Event::AnchorsPicked(round.id, rows.len());
+        doing.record(by, &event).await?;
+        Ok(Ok(()))
+    }
+}

@@ -1,0 +1,34 @@
+//! What a class set allows while groups work.
+
+use super::{Act, Doing, Event, Staff};
+use crate::db::Error;
+use crate::db::class_set::{self, LookAgain};
+use crate::ids::ClassSetId;
+
+/// Switches the live pages, and says what pupils are told before their sheet is
+/// marked.
+#[derive(Debug)]
+pub struct SetHelp {
+    /// Of which class set.
+    pub class_set: ClassSetId,
+    /// Whether the live pages are on.
+    pub is_live: bool,
+    /// What pupils are told.
+    pub look_again: LookAgain,
+}
+
+impl Act for SetHelp {
+    type By = Staff;
+    type Done = ();
+
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Error> {
+        let Self {
+            class_set,
+            is_live,
+            look_again,
+        } = self;
+        class_set::set_help(doing.db, class_set, is_live, look_again).await?;
+        let event = Event::HelpSet(class_set, is_live, look_again);
+        doing.record(by, &event).await
+    }
+}

@@ -1,0 +1,34 @@
+//! The department's table of sample sizes.
+
+use super::{Act, Doing, Event, Staff, head};
+use crate::db::Error;
+use crate::db::sample_size::{self, SampleSize};
+
+/// Puts another table in the place of the one that there is. For a head of
+/// department.
+#[derive(Clone, Debug)]
+pub struct SetSampleSizes {
+    /// Smallest cohorts first.
+    pub table: Vec<SampleSize>,
+}
+
+impl Act for SetSampleSizes {
+    type By = Staff;
+    type Done = ();
+
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Error> {
+        head(by)?;
+        sample_size::replace(doing.db, &self.table).await?;
+        let lines = self.table.iter().map(in_words).collect();
+        doing.record(by, &Event::SampleSizesSet(lines)).await
+    }
+}
+
+fn in_words(line: &SampleSize) -> String {
+    let number = |n: Option<i64>, none: &str| n.map_or_else(|| none.to_owned(), |n| n.to_string());
+    format!(
+        "up to {}: {}",
+        number(line.up_to, "any"),
+        number(line.size, "all")
+    )
+}

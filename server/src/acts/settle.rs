@@ -1,0 +1,256 @@
+//! What first and second markers differ on is settled.
+
+use super::{Act, Doing, Event, Staff};
+use crate::db::Error;
+use crate::db::mark::{self, NewMark};
+use crate::db::round::{self, Round, Step};
+use crate::db::scheme::MarkingPoint;
+use crate::db::settlement::{self, About, Kind, NewSettlement};
+use crate::ids::{ClassSetId, MarkId, RoundId, RoundSheetId, SettlementId};
+use crate::report::moderation::may_see::{self, Hidden};
+use crate::report::moderation::settling::{Settling, SettlingSheet, newest};
+
+/// Longest reason, in characters.
+const LONGEST_REASON: usize = 800;
+
+/// Decides which mark holds on a sheet of the sample. The two who marked it do
+/// so, or a head of department, and only where nobody has marked or settled it
+/// since the page that they saw.
+///
+/// Where another mark stands than it decides, the one that it decides is
+/// given, openly: as a mark among the others, with the round and the reason
+/// beside it.
+#[derive(Clone, Debug)]
+pub struct Settle {
+    /// In which round.
+    pub round: RoundId,
+    /// On which sheet.
+    pub sheet: RoundSheetId,
+    /// What holds.
+    pub holds: Holds,
+    /// Why: 1 to 800 characters.
+    pub reason: String,
+    /// The newest word on the same thing that was on the page.
+    pub seen: Option<SettlementId>,
+    /// The newest mark on the same thing that was on the page.
+    pub newest: Option<MarkId>,
+}
+
+/// What holds.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Holds {
+    /// So many marks on the point with this key.
+    Point(i64, i64),
+    /// All first marks of the sheet: those of points that were decided on by
+    /// themselves aside, and of points that are marked again.
+    Whole,
+}
+
+/// Why nothing is settled.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NotSettled {
+    /// The sheets of the round are not for them to see.
+    Hidden(Hidden),
+    /// The round is closed.
+    Closed,
+    /// There is no such sheet that they may see.
+    NoSuchSheet,
+    /// There is no such class in the round.
+    NoSuchClass,
+    /// There is no such point with a first mark.
+    NoSuchPoint,
+    /// The point does not have so many marks, or nothing was chosen.
+    NoSuchMarks,
+    /// Nobody said why.
+    NoReason,
+    /// The reason is longer than 800 characters.
+    LongReason,
+    /// Somebody has marked or settled it since.
+    Met,
+}
+
+/// Finds the round and what of it somebody settles, while it can be.
+pub(super) async fn open(
+    doing: &mut Doing<'_>,
+    by: Staff,
+    id: RoundId,
+) -> Result<Result<(Round, Settling), NotSettled>, Error> {
+    let round = round::get(doing.db, id).await?;
+    let settling = may_see::settling(doing.db, &round, by.id, by.is_head).await?;
+    Ok(match settling {
+        Err(hidden) => Err(NotSettled::Hidden(hidden)),
+        Ok(_) if round.step == Some(Step::Closed) => Err(NotSettled::Closed),
+        Ok(settling) => Ok((round, settling)),
+    })
+}
+
+/// Says what is wrong with a reason.
+pub(super) fn check_reason(reason: &str) -> Result<(), NotSettled> {
+    match reason.chars().count() {
+        0 => Err(NotSettled::NoReason),
+        1..=LONGEST_REASON => Ok(()),
+        _ => Err(NotSettled::LongReason),
+    }
+}
+
+impl Act for Settle {
+    type By = Staff;
+    type Done = Result<(), NotSettled>;
+
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+        let (round, settling) = match open(doing, by, self.round).await? {
+            Err(refused) => return Ok(Err(refused)),
+            Ok(found) => found,
+        };
+        let mut sheets = settling.sheets.iter();
+        let Some(sheet) = sheets.find(|one| one.pair.sheet.id == self.sheet) else {
+            return Ok(Err(NotSettled::NoSuchSheet));
+        };
+        let decided = match self.decide(&settling, sheet) {
+            Err(refused) => return Ok(Err(refused)),
+            Ok(decided) => decided,
+        };
+        let new = NewSettlement {
+            round_id: round.id,
+            about: About::Sheet(self.sheet),
+            point_key: decided.key,
+            kind: decided.kind,
+            agreed: decided.agreed,
+            reason: self.reason,
+            staff_id: by.id,
+            at: doing.at,
+        };
+        let id = settlement::insert(doing.db, &new).await?;
+        let act = uuid::Uuid::new_v4().hyphenated().to_string();
+        for (at, point, marks) in &decided.stand {
+            if sheet.points[*at].awarded() != Some(*marks) {
+                let mark = given(&round, &new, sheet, (point, *marks), &act);
+                let mark = mark::insert(doing.db, &mark).await?;
+                settlement::insert_mark(doing.db, id, mark).await?;
+            }
+        }
+        let class = decided.class_set(sheet);
+        doing
+            .record(by, &Event::Settled(round.id, id, class))
+            .await?;
+        Ok(Ok(()))
+    }
+}
+
+/// What is written down.
+struct Decided<'a> {
+    key: Option<i64>,
+    kind: Kind,
+    agreed: Option<i64>,
+    /// The marks that shall stand, each with its point and the place of that.
+    stand: Vec<(usize, &'a MarkingPoint, i64)>,
+}
+
+impl Decided<'_> {
+    /// Returns the class set of the sheet. `None` where no mark of it is
+    /// decided on.
+    fn class_set(&self, sheet: &SettlingSheet) -> Option<ClassSetId> {
+        (!self.stand.is_empty()).then_some(sheet.pair.sheet.class_set_id)
+    }
+}
+
+impl Settle {
+    fn decide<'a>(
+        &self,
+        settling: &'a Settling,
+        sheet: &SettlingSheet,
+    ) -> Result<Decided<'a>, NotSettled> {
+        let key = match self.holds {
+            Holds::Point(key, _) => Some(key),
+            Holds::Whole => None,
+        };
+        let word = newest(&settling.settlements, About::Sheet(self.sheet), key);
+        if word.map(|one| one.id) != self.seen {
+            return Err(NotSettled::Met);
+        }
+        let points = settling.points_of(sheet);
+        let decided = match self.holds {
+            Holds::Point(key, marks) => self.on_point(points, sheet, key, marks)?,
+            Holds::Whole => self.on_all(points, sheet)?,
+        };
+        check_reason(&self.reason)?;
+        Ok(decided)
+    }
+
+    fn on_point<'a>(
+        &self,
+        points: &'a [MarkingPoint],
+        sheet: &SettlingSheet,
+        key: i64,
+        marks: i64,
+    ) -> Result<Decided<'a>, NotSettled> {
+        let at = points.iter().position(|point| point.key == key);
+        let first = at.and_then(|at| Some((at, sheet.points[at].twice.first?)));
+        let (at, first) = first.ok_or(NotSettled::NoSuchPoint)?;
+        if sheet.points[at].now.as_ref().map(|mark| mark.id) != self.newest {
+            return Err(NotSettled::Met);
+        }
+        if !(0..=i64::from(points[at].point.marks)).contains(&marks) {
+            return Err(NotSettled::NoSuchMarks);
+        }
+        let is_first = marks == first;
+        Ok(Decided {
+            key: Some(key),
+            kind: match is_first {
+                true => Kind::FirstStands,
+                false => Kind::Agreed,
+            },
+            agreed: (!is_first).then_some(marks),
+            stand: vec![(at, &points[at], marks)],
+        })
+    }
+
+    fn on_all<'a>(
+        &self,
+        points: &'a [MarkingPoint],
+        sheet: &SettlingSheet,
+    ) -> Result<Decided<'a>, NotSettled> {
+        if sheet.newest_mark() != self.newest {
+            return Err(NotSettled::Met);
+        }
+        let stand = points.iter().enumerate().filter_map(|(at, point)| {
+            let twice = sheet.points[at].twice;
+            let first = twice.first.filter(|_| twice.word.is_none())?;
+            Some((at, point, first))
+        });
+        Ok(Decided {
+            key: None,
+            kind: Kind::FirstStands,
+            agreed: None,
+            stand: stand.collect(),
+        })
+    }
+}
+
+fn given(
+    round: &Round,
+    new: &NewSettlement,
+    sheet: &SettlingSheet,
+    (point, marks): (&MarkingPoint, i64),
+    act: &str,
+) -> NewMark {
+    let holds = match new.agreed {
+        Some(_) => "Agreed",
+        None => "The first mark stands",
+    };
+    NewMark {
+        sheet_id: sheet.pair.sheet.sheet_id,
+        marking_point_id: point.id,
+        revision_id: sheet.pair.sheet.revision_id,
+        awarded: Some(marks),
+        suggested: None,
+        reason: format!(
+            "{holds} in the moderation round {}: {}",
+            round.name, new.reason
+        ),
+        act: act.to_owned(),
+        undoes: None,
+        staff_id: new.staff_id,
+        marked_at: new.at,
+    }
+}

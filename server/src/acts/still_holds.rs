@@ -1,0 +1,60 @@
+//! Earlier marks still hold.
+
+use super::award::{ToWrite, write};
+use super::{Act, Doing, Staff};
+use crate::db::Error;
+use crate::ids::{ClassSetId, SheetId};
+use crate::report::desk::{Desk, first};
+
+/// Says that earlier marks of a sheet still hold.
+///
+/// Each is given again on what is there now. One is left out where the point has fewer marks now, or where
+/// it goes against what the group's figures show and nobody said why.
+#[derive(Clone, Debug)]
+pub struct StillHolds {
+    /// In which class set.
+    pub class_set: ClassSetId,
+    /// On which sheet.
+    pub sheet: SheetId,
+    /// Key of the point; `None`: all of them.
+    pub point: Option<i64>,
+}
+
+/// None of the marks can simply be given again.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct HoldsNoMore;
+
+impl Act for StillHolds {
+    type By = Staff;
+    /// The key of the first point.
+    type Done = Result<i64, HoldsNoMore>;
+
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+        let desk = first::load(doing.db, self.class_set, Some(self.sheet)).await?;
+        if desk.sheets.is_empty() {
+            return Err(Error::NoSuch);
+        }
+        let points = desk.points.iter().enumerate();
+        let meant = points.filter(|(_, point)| self.point.is_none_or(|key| point.key == key));
+        let marks = meant.filter_map(|(point, _)| again(&desk, point));
+        let marks: Vec<ToWrite> = marks.collect();
+        let Some(first) = marks.first().map(|mark| desk.points[mark.point].key) else {
+            return Ok(Err(HoldsNoMore));
+        };
+        write(doing, by, &desk, marks).await?;
+        Ok(Ok(first))
+    }
+}
+
+/// Gives an earlier mark of the one sheet again, as it is, where that can be.
+fn again(desk: &Desk, point: usize) -> Option<ToWrite> {
+    let standing = desk.standing(0, point);
+    let mark = standing.mark.as_ref().filter(|_| standing.is_earlier())?;
+    let fit = desk.check((0, point), Some(mark.awarded), &mark.reason);
+    fit.is_ok().then(|| ToWrite {
+        sheet: 0,
+        point,
+        marks: Some(mark.awarded),
+        reason: mark.reason.clone(),
+    })
+}

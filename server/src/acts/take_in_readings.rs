@@ -1,0 +1,162 @@
+//! Readings are taken in from a file.
+
+use super::{Act, Doing, Event, Staff, named};
+use crate::db::bench::Bench;
+use crate::db::revision::{self, Entry, Kind, NewRevision, Writer};
+use crate::db::{Connection, Error, bench, class_set, sheet};
+use crate::ids::{ClassSetId, SheetId};
+
+/// Longest label of a bench, in characters.
+const LONGEST_LABEL: usize = 8;
+/// Most groups of one class set, those that a file adds among them.
+const MOST_GROUPS: usize = 40;
+
+/// Stores the work of all these groups as handed in, or of none of them. Work
+/// that is stored already is not stored again, so the same page sent twice is
+/// one act.
+#[derive(Debug)]
+pub struct TakeInReadings {
+    /// Into which class set.
+    pub class_set: ClassSetId,
+    /// Of which groups, each once.
+    pub groups: Vec<GroupWork>,
+}
+
+/// The work of one group.
+#[derive(Clone, Debug)]
+pub struct GroupWork {
+    /// The label of its bench.
+    pub label: String,
+    /// What the file says.
+    pub entry: Entry,
+    /// The version of the sheet that was on the screen, 0 where nothing was
+    /// stored; `None` where there was no such bench, and one is to be added.
+    pub base: Option<i64>,
+}
+
+/// The labels of groups that stored something else since the page was opened,
+/// that began a bench, or that have no place any more. Nothing was stored.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ReadingsMet(pub Vec<String>);
+
+/// Why a bench cannot be added.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NoBench {
+    /// Labels stand in addresses, so they are letters and figures alone, and
+    /// few of them.
+    Label,
+    /// The class set has as many groups as it may have.
+    Full,
+}
+
+/// Checks whether a bench of this label can be added to a class set that has
+/// so many.
+#[must_use]
+pub fn why_no_bench(label: &str, benches: usize) -> Option<NoBench> {
+    if label.chars().count() > LONGEST_LABEL || !label.chars().all(char::is_alphanumeric) {
+        return Some(NoBench::Label);
+    }
+    (benches >= MOST_GROUPS).then_some(NoBench::Full)
+}
+
+/// Where the work of a group goes.
+enum Place {
+    /// It is there already.
+    Nowhere,
+    /// To its sheet, after this version.
+    After(SheetId, i64),
+    /// To a bench that is to be added.
+    NewBench,
+}
+
+impl Act for TakeInReadings {
+    type By = Staff;
+    type Done = Result<(), ReadingsMet>;
+
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+        let id = self.class_set;
+        named(class_set::get(doing.db, id).await)?;
+        let mut benches = bench::list(doing.db, id).await?;
+        let (mut places, mut met) = (Vec::new(), Vec::new());
+        let mut count = benches.len();
+        for group in self.groups {
+            let at = benches.iter().position(|bench| bench.label == group.label);
+            let bench = at.map(|at| benches.swap_remove(at));
+            match place(doing.db, &group, bench, &mut count).await? {
+                Some(place) => places.push((group, place)),
+                None => met.push(group.label),
+            }
+        }
+        if !met.is_empty() {
+            return Ok(Err(ReadingsMet(met)));
+        }
+        let mut said = Vec::new();
+        for (group, place) in places {
+            said.extend(store(by, doing, id, &group, place).await?);
+        }
+        if !said.is_empty() {
+            let taken_in = Event::ReadingsImported(id, said);
+            doing.record(by, &taken_in).await?;
+        }
+        Ok(Ok(()))
+    }
+}
+
+/// Finds where a group's work goes; `None` where something else came in
+/// between. `benches` counts those that will be.
+async fn place(
+    db: &mut Connection,
+    group: &GroupWork,
+    bench: Option<Bench>,
+    benches: &mut usize,
+) -> Result<Option<Place>, Error> {
+    let Some(bench) = bench else {
+        if why_no_bench(&group.label, *benches).is_some() {
+            return Ok(None);
+        }
+        *benches += 1;
+        return Ok(Some(Place::NewBench));
+    };
+    let latest = revision::find_latest(db, bench.sheet_id).await?;
+    if latest.is_some_and(|latest| latest.entry == group.entry) {
+        return Ok(Some(Place::Nowhere));
+    }
+    let is_as_seen = group.base == Some(bench.version);
+    Ok(is_as_seen.then_some(Place::After(bench.sheet_id, bench.version)))
+}
+
+/// Stores a group's work in its place; what the record says of it.
+async fn store(
+    by: Staff,
+    doing: &mut Doing<'_>,
+    class_set: ClassSetId,
+    group: &GroupWork,
+    place: Place,
+) -> Result<Option<String>, Error> {
+    let label = &group.label;
+    let (sheet, version, said) = match place {
+        Place::Nowhere => return Ok(None),
+        Place::After(sheet, version) => {
+            let said = format!("{label} (version {})", version + 1);
+            (sheet, version, said)
+        }
+        Place::NewBench => {
+            bench::insert(doing.db, class_set, label).await?;
+            let added = bench::find(doing.db, class_set, label).await?;
+            let added = added.ok_or(Error::Missing)?;
+            let said = format!("{label} (new bench)");
+            (added.sheet_id, added.version, said)
+        }
+    };
+    let row = NewRevision {
+        sheet_id: sheet,
+        version: version + 1,
+        kind: Kind::HandedIn,
+        entry: &group.entry,
+        written_at: doing.at,
+        writer: Writer::Staff(by.id),
+    };
+    revision::insert(doing.db, &row).await?;
+    sheet::tie_kit(doing.db, sheet, &group.entry.kit).await?;
+    Ok(Some(said))
+}

@@ -1,0 +1,51 @@
+//! A teacher was at a bench.
+
+use super::{Act, Doing, Event, Staff};
+use crate::db::{Error, bench, class_set, seen};
+use crate::ids::ClassSetId;
+
+/// Ticks a bench as seen, or takes the tick away, while the live pages are on.
+#[derive(Debug)]
+pub struct TickBench {
+    /// The bench's class set.
+    pub class_set: ClassSetId,
+    /// Label of the bench.
+    pub label: String,
+    /// Version of its sheet that was on the screen: what was stored meanwhile
+    /// has not been seen. `None`: the present one.
+    pub version: Option<i64>,
+    /// Whether it was seen.
+    pub is_seen: bool,
+}
+
+/// Why nothing was ticked.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NotTicked {
+    /// There is no such bench.
+    NoSuchBench,
+    /// The live pages are off.
+    NotLive,
+}
+
+impl Act for TickBench {
+    type By = Staff;
+    type Done = Result<(), NotTicked>;
+
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+        let class_set = class_set::get(doing.db, self.class_set).await?;
+        let Some(bench) = bench::find(doing.db, self.class_set, &self.label).await? else {
+            return Ok(Err(NotTicked::NoSuchBench));
+        };
+        if !class_set.is_live {
+            return Ok(Err(NotTicked::NotLive));
+        }
+        if self.is_seen {
+            let version = self.version.unwrap_or(bench.version);
+            seen::tick(doing.db, bench.id, version, by.id, doing.at).await?;
+        } else {
+            seen::take_away(doing.db, bench.id).await?;
+        }
+        doing.record(by, &Event::BenchSeen(self.class_set)).await?;
+        Ok(Ok(()))
+    }
+}

@@ -1,0 +1,79 @@
+//! Somebody's newest act of marking is undone.
+
+use super::{Act, Doing, Staff};
+use crate::db::Error;
+use crate::db::mark::{self, Mark, NewMark};
+use crate::ids::ClassSetId;
+
+/// Undoes the newest act of whoever asks, whole, by marks of its own: what
+/// stood before stands again, and history is never rewritten.
+#[derive(Clone, Debug)]
+pub struct UndoMarks {
+    /// In which class set.
+    pub class_set: ClassSetId,
+}
+
+/// Why nothing is undone.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NotUndone {
+    /// They have given no mark that could be.
+    Nothing,
+    /// Somebody else marked one of the points since.
+    Met,
+}
+
+impl Act for UndoMarks {
+    type By = Staff;
+    type Done = Result<(), NotUndone>;
+
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+        let newest = mark::find_newest_act(doing.db, self.class_set, by.id).await?;
+        let Some(act) = newest else {
+            return Ok(Err(NotUndone::Nothing));
+        };
+        let marks = mark::list_act(doing.db, &act).await?;
+        for mark in &marks {
+            let (sheet, point) = (mark.sheet_id, mark.marking_point_id);
+            let newest = mark::find_given(doing.db, sheet, point, None).await?;
+            if newest.is_some_and(|newest| newest.id != mark.id) {
+                return Ok(Err(NotUndone::Met));
+            }
+        }
+        let undoing = uuid::Uuid::new_v4().hyphenated().to_string();
+        for mark in marks {
+            let (sheet, point) = (mark.sheet_id, mark.marking_point_id);
+            let before = mark::find_given(doing.db, sheet, point, Some(mark.id)).await?;
+            let new = NewMark {
+                act: undoing.clone(),
+                undoes: Some(act.clone()),
+                staff_id: by.id,
+                marked_at: doing.at,
+                ..restored(mark, before)
+            };
+            mark::insert(doing.db, &new).await?;
+        }
+        Ok(Ok(()))
+    }
+}
+
+/// Makes what stood before stand again; takes the mark back where nothing did.
+fn restored(undone: Mark, before: Option<Mark>) -> NewMark {
+    let before = before.unwrap_or(Mark {
+        awarded: None,
+        suggested: None,
+        reason: String::new(),
+        ..undone
+    });
+    NewMark {
+        sheet_id: before.sheet_id,
+        marking_point_id: before.marking_point_id,
+        revision_id: before.revision_id,
+        awarded: before.awarded,
+        suggested: before.suggested,
+        reason: before.reason,
+        act: before.act,
+        undoes: before.undoes,
+        staff_id: before.staff_id,
+        marked_at: before.marked_at,
+    }
+}

@@ -1,0 +1,32 @@
+//! A note is taken back.
+
+use super::{Act, Doing, Staff};
+use crate::db::{Error, annotation};
+use crate::ids::{AnnotationId, SheetId};
+
+/// Takes a note of a sheet back; it is kept, and not shown any more.
+#[derive(Clone, Debug)]
+pub struct WithdrawNote {
+    /// On which sheet.
+    pub sheet: SheetId,
+    /// Which.
+    pub note: AnnotationId,
+}
+
+/// The note is not on the sheet, or not any more.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct NoSuchNote;
+
+impl Act for WithdrawNote {
+    type By = Staff;
+    type Done = Result<(), NoSuchNote>;
+
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+        let notes = annotation::list(doing.db, self.sheet).await?;
+        if !notes.iter().any(|note| note.id == self.note) {
+            return Ok(Err(NoSuchNote));
+        }
+        annotation::insert_withdrawal(doing.db, self.note, by.id, doing.at).await?;
+        Ok(Ok(()))
+    }
+}

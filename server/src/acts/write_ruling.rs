@@ -1,0 +1,84 @@
+//! A ruling on a marking point.
+
+use super::{Act, Doing, Event, Staff};
+use crate::db::Error;
+use crate::db::round::{self, Step};
+use crate::db::ruling::{self, NewRuling};
+use crate::ids::RoundId;
+use crate::report::moderation::may_see::{self, Hidden};
+
+/// Longest ruling, in characters.
+const LONGEST: usize = 2000;
+
+/// Writes down what the markers of a round agreed on a point of its standard;
+/// a blank one takes the one before away. Only in place of the ruling that
+/// whoever writes has seen.
+#[derive(Clone, Debug)]
+pub struct WriteRuling {
+    /// In which round.
+    pub round: RoundId,
+    /// Key of the point.
+    pub key: i64,
+    /// What was agreed.
+    pub body: String,
+    /// The ruling that was on the page; `None`: none was.
+    pub seen: Option<i64>,
+}
+
+/// Why a ruling is not kept.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NotRuled {
+    /// The standard is not for them to see.
+    Hidden(Hidden),
+    /// The round is closed.
+    Closed,
+    /// The standard has no such point.
+    NoSuchPoint,
+    /// It is longer than 2000 characters.
+    Long,
+    /// Another ruling stands than the one that was on the page.
+    Newer,
+}
+
+impl Act for WriteRuling {
+    type By = Staff;
+    type Done = Result<(), NotRuled>;
+
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+        let round = round::get(doing.db, self.round).await?;
+        let standard = may_see::standard(doing.db, &round, by.id, by.is_head).await?;
+        let standard = match standard {
+            Err(hidden) => return Ok(Err(NotRuled::Hidden(hidden))),
+            Ok(standard) => standard,
+        };
+        if round.step == Some(Step::Closed) {
+            return Ok(Err(NotRuled::Closed));
+        }
+        let mut points = standard.points.iter();
+        let Some(point) = points.find(|point| point.point.key == self.key) else {
+            return Ok(Err(NotRuled::NoSuchPoint));
+        };
+        let stands = point.ruling.as_ref();
+        if stands.map_or("", |ruling| ruling.body.as_str()) == self.body {
+            return Ok(Ok(()));
+        }
+        if self.body.chars().count() > LONGEST {
+            return Ok(Err(NotRuled::Long));
+        }
+        if stands.map(|ruling| ruling.id) != self.seen {
+            return Ok(Err(NotRuled::Newer));
+        }
+        let new = NewRuling {
+            round_id: round.id,
+            scheme_id: round.scheme_id,
+            point_key: self.key,
+            body: self.body,
+            staff_id: by.id,
+            at: doing.at,
+        };
+        ruling::insert(doing.db, &new).await?;
+        let event = Event::RulingWritten(round.id, self.key);
+        doing.record(by, &event).await?;
+        Ok(Ok(()))
+    }
+}

@@ -1,0 +1,318 @@
+//! A point of a sheet on a desk, ready for a page, and its form: the same for
+//! first and second marks.
+
+use std::collections::HashMap;
+
+use analysis::scheme::{Judged, Level, Suggestion};
+
+use crate::form::Pairs;
+use crate::ids::RevisionId;
+use crate::report::Work;
+use crate::report::desk::{Desk, PointStanding, Unfit, Whose};
+use crate::report::moderation::ruling::RulingLine;
+
+/// A point as a marker sees it.
+pub(super) struct PointView {
+    pub(super) key: i64,
+    pub(super) number: i64,
+    pub(super) title: String,
+    pub(super) guidance: String,
+    /// What full marks are earned by, where a check suggests them.
+    pub(super) rule: Option<&'static str>,
+    pub(super) levels: Vec<Level>,
+    /// What was ruled on it in a moderation round.
+    pub(super) ruling: Option<RulingLine>,
+    pub(super) most: u32,
+    pub(super) suggestion: Option<Suggestion>,
+    pub(super) given: Option<GivenView>,
+    /// What the group wrote that the point is judged on, with what it is
+    /// called; the text is blank where they wrote nothing.
+    pub(super) answer: Option<(&'static str, String)>,
+    pub(super) is_on_paper: bool,
+    /// `None` once the marks stand as they are.
+    pub(super) form: Option<FormView>,
+}
+
+/// The mark that stands.
+pub(super) struct GivenView {
+    pub(super) marks: i64,
+    pub(super) reason: String,
+    /// Who gave it and when; `None` where it can only be the reader.
+    pub(super) by: Option<(String, String)>,
+    /// Whether it is more than the point has now.
+    pub(super) is_too_many: bool,
+    pub(super) earlier: Option<EarlierView>,
+}
+
+/// That a mark may not hold any more.
+pub(super) struct EarlierView {
+    /// Why.
+    pub(super) words: String,
+    /// Where the sheet is as it was then.
+    pub(super) as_it_was: Option<String>,
+    /// Where it is said that it still holds.
+    pub(super) holds: String,
+}
+
+/// The form that gives a mark.
+pub(super) struct FormView {
+    pub(super) action: String,
+    /// What it carries beside the token.
+    pub(super) carries: Vec<(&'static str, String)>,
+    pub(super) choices: Vec<Choice>,
+    /// What the choices are called together.
+    pub(super) label: String,
+    /// The box of the reason, and what to say to it.
+    pub(super) box_id: String,
+    pub(super) box_name: &'static str,
+    pub(super) hint: &'static str,
+    pub(super) text: String,
+    /// The own mark as the form sends it, to keep a reason without another
+    /// mark; `None` where a reason goes with a mark alone.
+    pub(super) kept: Option<String>,
+    pub(super) wrong: Option<String>,
+}
+
+/// One mark that can be given.
+pub(super) struct Choice {
+    pub(super) marks: u32,
+    pub(super) is_given: bool,
+    pub(super) is_suggested: bool,
+}
+
+/// The versions of a sheet by the revision that they are: to say which one a
+/// mark was given on.
+pub(super) type Versions = HashMap<RevisionId, i64>;
+
+/// A form that could not be taken.
+#[derive(Clone, Debug)]
+pub(super) struct Refused {
+    /// The places of its sheet and point.
+    at: (usize, usize),
+    sentence: &'static str,
+    /// As typed.
+    reason: String,
+    /// As chosen.
+    marks: String,
+}
+
+/// The marks that a form gives; `None` takes them back. What is no number is
+/// no mark that a point has.
+pub(super) fn marks(pairs: &Pairs) -> Option<i64> {
+    match pairs.get("marks") {
+        "none" => None,
+        typed => Some(typed.parse().unwrap_or(-1)),
+    }
+}
+
+/// Says why a mark cannot be given.
+pub(super) fn unfit(why: Unfit) -> &'static str {
+    match why {
+        Unfit::NoSuchMarks => "Choose one of the marks that the point has.",
+        Unfit::LongReason => {
+            "Use at most 1000 characters for the reason, then choose the mark again."
+        }
+        Unfit::NoReason => {
+            "Their own figures show otherwise: say why, then choose the mark again. It stays on record."
+        }
+    }
+}
+
+impl Refused {
+    /// Keeps what a form gave, to be shown again.
+    pub(super) fn new(
+        desk: &Desk,
+        at: (usize, usize),
+        sentence: &'static str,
+        pairs: &Pairs,
+    ) -> Self {
+        Self {
+            at,
+            sentence,
+            reason: pairs.get(box_name(&desk.whose)).to_owned(),
+            marks: pairs.get("marks").to_owned(),
+        }
+    }
+
+    fn in_words(&self) -> String {
+        match self.marks.as_str() {
+            "" | "none" => self.sentence.to_owned(),
+            marks => format!("{} You chose {marks}.", self.sentence),
+        }
+    }
+}
+
+/// What the box of the reason is called in the form.
+fn box_name(whose: &Whose) -> &'static str {
+    match whose {
+        Whose::First => "reason",
+        Whose::Second(_) => "note",
+    }
+}
+
+/// What all points of a page have in common.
+pub(super) struct Frame<'a> {
+    pub(super) desk: &'a Desk,
+    pub(super) when: &'a dyn Fn(i64) -> String,
+    pub(super) versions: &'a Versions,
+    pub(super) refused: Option<&'a Refused>,
+    /// The page to go back to, as a first marker's form says it.
+    pub(super) back: &'static str,
+    /// Whether marks may still be given.
+    pub(super) is_open: bool,
+}
+
+impl Frame<'_> {
+    /// A point of a sheet, by their places.
+    pub(super) fn view(&self, sheet: usize, point: usize) -> PointView {
+        let (on_desk, asked) = (&self.desk.sheets[sheet], &self.desk.points[point]);
+        let standing = self.desk.standing(sheet, point);
+        let mut rulings = self.desk.rulings.iter();
+        let ruling = rulings.find(|ruling| ruling.point_key == asked.key);
+        PointView {
+            key: asked.key,
+            number: asked.number,
+            title: asked.point.title.clone(),
+            guidance: asked.point.guidance.clone(),
+            rule: match asked.point.judged {
+                Judged::ByCheck(check) => Some(check.rule()),
+                Judged::ByEye(_) => None,
+            },
+            levels: asked.point.levels.clone(),
+            ruling: ruling.map(|ruling| RulingLine::of(ruling.clone(), self.when)),
+            most: asked.point.marks,
+            suggestion: standing.suggestion.clone(),
+            given: self.given(sheet, point),
+            answer: answer(on_desk.work.as_ref(), asked.point.judged),
+            is_on_paper: asked.point.judged == Judged::ByEye(None),
+            form: self.is_open.then(|| self.form(sheet, point)),
+        }
+    }
+
+    fn given(&self, sheet: usize, point: usize) -> Option<GivenView> {
+        let standing = self.desk.standing(sheet, point);
+        let mark = standing.mark.as_ref()?;
+        Some(GivenView {
+            marks: mark.awarded,
+            reason: mark.reason.clone(),
+            by: match self.desk.whose {
+                Whose::First => Some((mark.by.clone(), (self.when)(mark.marked_at))),
+                Whose::Second(_) => None,
+            },
+            is_too_many: mark.awarded > i64::from(self.desk.points[point].point.marks),
+            earlier: self.earlier(sheet, standing),
+        })
+    }
+
+    fn earlier(&self, sheet: usize, standing: &PointStanding) -> Option<EarlierView> {
+        let mark = standing.mark.as_ref().filter(|_| standing.is_earlier())?;
+        let mut words = Vec::new();
+        if standing.is_on_earlier_revision {
+            words.push("Given on an earlier revision of the sheet.".to_owned());
+        }
+        if standing.is_of_earlier_version {
+            words.push(
+                "Given by an earlier version of the scheme, which asked something else here."
+                    .to_owned(),
+            );
+        }
+        let now = standing.suggestion.as_ref().map(|s| i64::from(s.marks));
+        if now != mark.suggested {
+            let told = |marks: Option<i64>| {
+                marks.map_or_else(|| "nothing".to_owned(), |marks| marks.to_string())
+            };
+            let then = told(mark.suggested);
+            words.push(format!("Suggested then: {then}; now: {}.", told(now)));
+        }
+        let (set, label) = (self.desk.class_set.id, &self.desk.sheets[sheet].label);
+        let version = mark.revision_id.and_then(|id| self.versions.get(&id));
+        let version = version.filter(|_| standing.is_on_earlier_revision);
+        Some(EarlierView {
+            words: words.join(" "),
+            as_it_was: version
+                .map(|version| format!("/class-sets/{set}/sheets/{label}/versions/{version}")),
+            holds: format!("/class-sets/{set}/marking/sheets/{label}/holds"),
+        })
+    }
+
+    fn form(&self, sheet: usize, point: usize) -> FormView {
+        let (on_desk, asked) = (&self.desk.sheets[sheet], &self.desk.points[point]);
+        let standing = self.desk.standing(sheet, point);
+        let (key, title, label) = (asked.key, &asked.point.title, &on_desk.label);
+        let refused = self.refused.filter(|refused| refused.at == (sheet, point));
+        let typed = refused.map(|refused| refused.reason.clone());
+        let form = FormView {
+            action: String::new(),
+            carries: Vec::new(),
+            choices: choices(standing, asked.point.marks),
+            label: format!("Marks for {title}, group {label}"),
+            box_id: String::new(),
+            box_name: box_name(&self.desk.whose),
+            hint: "",
+            text: String::new(),
+            kept: None,
+            wrong: refused.map(Refused::in_words),
+        };
+        match &self.desk.whose {
+            Whose::First => FormView {
+                action: format!(
+                    "/class-sets/{}/marking/sheets/{label}/award/{key}",
+                    self.desk.class_set.id
+                ),
+                carries: vec![
+                    ("version", self.desk.version.id.to_string()),
+                    ("revision", or_nought(on_desk.revision_id().map(|id| id.0))),
+                    ("newest", or_nought(standing.newest.map(|id| id.0))),
+                    ("back", self.back.to_owned()),
+                ],
+                box_id: format!("p-{label}-{key}-reason"),
+                hint: match standing.suggestion.as_ref().is_some_and(|s| s.is_shown) {
+                    true => "Needed where the mark goes against what their figures show.",
+                    false => "If you want one on record.",
+                },
+                text: typed.unwrap_or_default(),
+                ..form
+            },
+            Whose::Second(of_round) => FormView {
+                action: format!("/moderation/{}/sheets/{}", of_round.round_id, of_round.id),
+                carries: vec![("point", key.to_string())],
+                box_id: format!("note-{key}"),
+                hint: "If it needs saying: for the meeting after.",
+                text: typed.unwrap_or_else(|| {
+                    let mark = standing.mark.as_ref();
+                    mark.map(|mark| mark.reason.clone()).unwrap_or_default()
+                }),
+                kept: Some(
+                    standing
+                        .awarded()
+                        .map_or_else(|| "none".to_owned(), |marks| marks.to_string()),
+                ),
+                ..form
+            },
+        }
+    }
+}
+
+/// An id as forms carry it.
+fn or_nought(id: Option<i64>) -> String {
+    id.unwrap_or(0).to_string()
+}
+
+fn choices(standing: &PointStanding, most: u32) -> Vec<Choice> {
+    let suggested = standing.suggestion.as_ref().map(|s| s.marks);
+    let choice = |marks| Choice {
+        marks,
+        is_given: standing.awarded() == Some(i64::from(marks)),
+        is_suggested: suggested == Some(marks),
+    };
+    (0..=most).map(choice).collect()
+}
+
+/// The group's own words that a point is judged on, with what they are called.
+fn answer(work: Option<&Work>, judged: Judged) -> Option<(&'static str, String)> {
+    let Judged::ByEye(Some(answer)) = judged else {
+        return None;
+    };
+    let text = work.map(|work| work.revision.entry.answers.get(answer).trim().to_owned());
+    Some((answer.label(), text.unwrap_or_default()))
+}

@@ -1,0 +1,83 @@
+//! Numbers and lists in sentences.
+
+use std::fmt::Display;
+
+/// Returns the word for one thing or for any other number of them.
+#[must_use]
+pub fn plural<'w, N: PartialEq + From<u8>>(n: N, one: &'w str, many: &'w str) -> &'w str {
+    if n == N::from(1) { one } else { many }
+}
+
+/// Returns how many there are of a thing: `1 row`, `6 rows`.
+#[must_use]
+pub fn counted<N: Copy + Display + PartialEq + From<u8>>(n: N, one: &str, many: &str) -> String {
+    format!("{n} {}", plural(n, one, many))
+}
+
+/// Returns a number as it stands in a sentence: in words up to twelve.
+#[must_use]
+pub fn spelt(n: usize) -> String {
+    const WORDS: [&str; 13] = [
+        "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
+        "eleven", "twelve",
+    ];
+    WORDS
+        .get(n)
+        .map_or_else(|| n.to_string(), |word| (*word).to_owned())
+}
+
+/// Returns a list after what it is of: `row 2`, `rows 2 and 5`, `rows 2, 5 and
+/// 6`. Returns `None` for no names.
+#[must_use]
+pub fn list(one: &str, many: &str, names: &[&str]) -> Option<String> {
+    let text = match names {
+        [] => return None,
+        [name] => format!("{one} {name}"),
+        [most @ .., last] => format!("{many} {} and {last}", most.join(", ")),
+    };
+    Some(text.trim_start().to_owned())
+}
+
+/// Returns a phrase with a capital at its start, to begin a sentence or stand
+/// alone.
+#[must_use]
+pub fn capitalised(phrase: &str) -> String {
+    let mut letters = phrase.chars();
+    letters.next().map_or_else(String::new, |first| {
+        first.to_uppercase().chain(letters).collect()
+    })
+}
+
+/// Returns a school year by the two calendar years that it lies in: `2026/27`.
+#[must_use]
+pub fn school_year(starts: i64) -> String {
+    format!("{starts}/{:02}", (starts + 1).rem_euclid(100))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn one_thing_is_singular_and_none_is_not() {
+        assert_eq!(counted(0, "row", "rows"), "0 rows");
+        assert_eq!(counted(1_i64, "row", "rows"), "1 row");
+        assert_eq!(counted(6_usize, "row", "rows"), "6 rows");
+        assert_eq!([0, 12, 13].map(spelt), ["no", "twelve", "13"]);
+    }
+
+    #[test]
+    fn lists_end_with_and() {
+        let rows = |names: &[&str]| list("row", "rows", names);
+        assert_eq!(rows(&[]), None);
+        assert_eq!(rows(&["2"]).unwrap(), "row 2");
+        assert_eq!(rows(&["2", "5"]).unwrap(), "rows 2 and 5");
+        assert_eq!(rows(&["2", "5", "6"]).unwrap(), "rows 2, 5 and 6");
+    }
+
+    #[test]
+    fn school_years_have_two_numbers() {
+        assert_eq!(school_year(2026), "2026/27");
+        assert_eq!(school_year(1999), "1999/00");
+    }
+}

@@ -2,20 +2,17 @@
 //! handed in, looked at and marked, in the order of the school day.
 
 use jiff::civil::Date;
-use server::acts::{
-    Anyone, Doing, HandIn, MakeClassSet, OpenDraft, ReleaseMarks, Sent, SetState, TakeBench,
-};
-use server::clock::{HOUR, MINUTE};
-use server::db::Error;
-use server::db::bench;
+use server::acts::{Anyone, Doing, HandIn, MakeClassSet, OpenDraft, Sent, SetState, TakeBench};
+use server::clock::MINUTE;
 use server::db::class_set::State;
+use server::db::{Error, bench};
 use server::ids::ClassSetId;
 use server::secret;
 
 use crate::department::done;
 use crate::group::Group;
 use crate::pile::{self, Marker};
-use crate::term::{Lesson, Marked};
+use crate::term::Lesson;
 use crate::{evening, register};
 
 /// When and by whom a lesson is held.
@@ -71,35 +68,8 @@ pub(crate) async fn hold(
         doing.perform(evening, by, close).await?;
         evening::look_at(doing, held, id, &lesson.groups).await?;
     }
-    mark(doing, held, id, lesson.marked).await?;
+    pile::mark(doing, held, id, lesson.marked).await?;
     Ok(id)
-}
-
-/// What is marked of it is marked from the second evening on, and given out
-/// when it is all marked.
-async fn mark(
-    doing: &mut Doing<'_>,
-    held: &Held,
-    id: ClassSetId,
-    marked: Marked,
-) -> Result<(), Error> {
-    let from = held.starts + 55 * HOUR;
-    let most = match marked {
-        Marked::No => return Ok(()),
-        Marked::First(sheets) => sheets,
-        Marked::All | Marked::GivenOut => usize::MAX,
-    };
-    pile::mark_sheets(doing, id, held.marker, most, from).await?;
-    if marked == Marked::GivenOut {
-        let release = ReleaseMarks {
-            class_set: id,
-            is_out: true,
-        };
-        doing
-            .perform(from + HOUR, held.marker.staff, release)
-            .await?;
-    }
-    Ok(())
 }
 
 /// What one group does: takes its bench, saves, hands in.
@@ -128,10 +98,8 @@ async fn attend(
         let draft = done(doing.perform(at, visit, OpenDraft).await?)?;
         at += 13 * MINUTE + pace;
         let hand_in = HandIn { draft, kind, entry };
-        match doing.perform(at, visit, hand_in).await? {
-            Sent::Kept(_) => {}
-            refused => done(Err(refused))?,
-        }
+        let sent = doing.perform(at, visit, hand_in).await?;
+        done(matches!(sent, Sent::Kept(_)).then_some(()).ok_or(sent))?;
     }
     Ok(())
 }

@@ -1,8 +1,8 @@
 //! A department to look at: makes a data file with a year and a term of
 //! invented lessons, and serves it.
 //!
-//! Everything goes in through the server's own functions, as if pupils and
-//! teachers had typed it. The same date gives the same sheets; codes, tokens
+//! Everything goes in through the server's acts, as if pupils and teachers had
+//! typed it. The same date gives the same sheets; codes, tokens
 //! and salts are as random as ever.
 
 mod bench;

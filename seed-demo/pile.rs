@@ -1,18 +1,18 @@
-//! A pile of sheets on a teacher's desk, marked one after the other.
+//! A pile of sheets on a teacher's desk: marked one after the other, and
+//! given out when all are.
 
-use server::acts::{Award, Doing, Given, Staff};
+use server::acts::{self, Doing, Given, ReleaseMarks, Staff};
+use server::clock::{HOUR, MINUTE};
 use server::db::Error;
 use server::ids::ClassSetId;
 use server::report::desk::{Desk, first};
 
 use crate::department::done;
-use crate::marker::{EVEN, Eye, SEVERE, Temper};
-use crate::term::Teacher;
+use crate::lesson::Held;
+use crate::marker::{Award, EVEN, Eye, SEVERE, Temper};
+use crate::term::{Marked, Teacher};
 
-/// Unix ms between two sheets.
-const A_SHEET: i64 = 4 * 60_000;
-
-/// Who marks first, by name and by row.
+/// Who marks, by name and as whom they act.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Marker {
     pub(crate) teacher: Teacher,
@@ -28,68 +28,91 @@ impl Marker {
             EVEN
         }
     }
+
+    /// What they give every point of a sheet on a desk.
+    pub(crate) fn awards(self, desk: &Desk, sheet: usize, temper: Temper) -> Vec<Award> {
+        let sheet = &desk.sheets[sheet];
+        let work = sheet.work.as_ref();
+        let answers = work.map(|work| &work.revision.entry.answers);
+        let mut eye = Eye::new(sheet.revision_id(), self.teacher.number(), temper);
+        let standings = desk.points.iter().zip(&sheet.marks.points);
+        let awards = standings.map(|(point, standing)| {
+            eye.award(&point.point, standing.suggestion.as_ref(), answers)
+        });
+        awards.collect()
+    }
+
+    /// The same as first marks.
+    pub(crate) fn gives(self, desk: &Desk, sheet: usize, temper: Temper) -> Vec<Given> {
+        let on_desk = &desk.sheets[sheet];
+        let awards = self.awards(desk, sheet, temper).into_iter().enumerate();
+        let given = awards.map(|(at, award)| Given {
+            sheet: on_desk.sheet_id,
+            key: desk.points[at].key,
+            marks: Some(i64::from(award.marks)),
+            reason: award.reason.to_owned(),
+            revision: on_desk.revision_id(),
+            newest: on_desk.marks.points[at].newest,
+        });
+        given.collect()
+    }
+
+    /// Awards first marks as one act.
+    pub(crate) async fn award(
+        self,
+        doing: &mut Doing<'_>,
+        at: i64,
+        desk: &Desk,
+        given: Vec<Given>,
+    ) -> Result<(), Error> {
+        let award = acts::Award {
+            class_set: desk.class_set.id,
+            version: desk.version.id,
+            given,
+        };
+        done(doing.perform(at, self.staff, award).await?)
+    }
 }
 
-/// Marks the sheets of a class set that were handed in, each as one act, or
-/// the first so many of them; from a time on, in Unix ms.
-pub(crate) async fn mark_sheets(
+/// Marks what is marked of the sheets that were handed in, from the second
+/// evening on, each as one act.
+pub(crate) async fn mark(
     doing: &mut Doing<'_>,
-    id: ClassSetId,
-    marker: Marker,
-    most: usize,
-    from: i64,
+    held: &Held,
+    class_set: ClassSetId,
+    marked: Marked,
 ) -> Result<(), Error> {
-    let desk = first::load(doing.read(), id, None).await?;
-    let sheets = desk.sheets.iter().enumerate();
-    let handed_in = sheets.filter(|(_, sheet)| {
-        let bench = sheet.bench.as_ref();
+    let most = match marked {
+        Marked::No => return Ok(()),
+        Marked::First(sheets) => sheets,
+        Marked::All | Marked::GivenOut => usize::MAX,
+    };
+    let (marker, from) = (held.marker, held.starts + 55 * HOUR);
+    let desk = first::load(doing.read(), class_set, None).await?;
+    let handed_in = (0..desk.sheets.len()).filter(|sheet| {
+        let bench = desk.sheets[*sheet].bench.as_ref();
         bench.is_some_and(|bench| bench.handed_in_at.is_some())
     });
     let mut at = from;
-    for (sheet, _) in handed_in.take(most) {
-        at += A_SHEET;
-        let given = marks(&desk, sheet, marker, marker.temper());
-        award(doing, &desk, marker, given, at).await?;
+    for sheet in handed_in.take(most) {
+        at += 4 * MINUTE;
+        let given = marker.gives(&desk, sheet, marker.temper());
+        marker.award(doing, at, &desk, given).await?;
+    }
+    if marked == Marked::GivenOut {
+        give_out(doing, from + HOUR, marker.staff, class_set).await?;
     }
     Ok(())
 }
 
-/// Awards marks as one act.
-pub(crate) async fn award(
+/// Lets the groups read their marks.
+pub(crate) async fn give_out(
     doing: &mut Doing<'_>,
-    desk: &Desk,
-    marker: Marker,
-    given: Vec<Given>,
     at: i64,
+    by: Staff,
+    class_set: ClassSetId,
 ) -> Result<(), Error> {
-    let act = Award {
-        class_set: desk.class_set.id,
-        version: desk.version.id,
-        given,
-    };
-    done(doing.perform(at, marker.staff, act).await?)
-}
-
-/// What somebody gives every point of a sheet.
-pub(crate) fn marks(desk: &Desk, sheet: usize, marker: Marker, temper: Temper) -> Vec<Given> {
-    let on_desk = &desk.sheets[sheet];
-    let revision = on_desk.revision_id();
-    let answers = on_desk
-        .work
-        .as_ref()
-        .map(|work| &work.revision.entry.answers);
-    let mut eye = Eye::new(revision, marker.teacher.number(), temper);
-    let standings = desk.points.iter().zip(&on_desk.marks.points);
-    let marks = standings.map(|(point, standing)| {
-        let award = eye.award(&point.point, standing.suggestion.as_ref(), answers);
-        Given {
-            sheet: on_desk.sheet_id,
-            key: point.key,
-            marks: Some(i64::from(award.marks)),
-            reason: award.reason.to_owned(),
-            revision,
-            newest: standing.newest,
-        }
-    });
-    marks.collect()
+    let is_out = true;
+    let release = ReleaseMarks { class_set, is_out };
+    doing.perform(at, by, release).await
 }

@@ -7,7 +7,6 @@ use server::clock::{HOUR, MINUTE, school_year};
 use server::db::Error;
 use server::db::bench::Bench;
 use server::db::register::{self, Line};
-
 use server::ids::ClassSetId;
 
 use crate::department::done;
@@ -42,35 +41,26 @@ pub(crate) async fn keep(
 ) -> Result<(), Error> {
     let roll = roll(lesson.class, school_year(held.on));
     let mut luck = Hand::new(number(lesson.place, 0) + 6_000_000);
-    let (mut lines, mut absent) = (Vec::new(), Vec::new());
+    let (mut present, mut absent) = (Vec::new(), Vec::new());
     for (place, initials) in roll.iter().enumerate() {
         if luck.share() < ABSENT {
             absent.push((initials, caught_up(held, &mut luck)));
         } else {
             // Groups sit together on the roll.
-            let at = place * benches.len() / roll.len();
-            let bench = benches.get(at);
-            lines.push(line(initials, bench, None));
+            let bench = benches.get(place * benches.len() / roll.len());
+            present.push(line(initials, bench, None));
         }
     }
-    lines.extend(
-        absent
-            .iter()
-            .map(|(initials, _)| line(initials, None, None)),
-    );
     let at = held.starts + 70 * MINUTE;
-    write(doing, held, id, lines.clone(), at).await?;
+    let missing = absent.iter().map(|(of, _)| line(of, None, None));
+    let lines = present.iter().cloned().chain(missing).collect();
+    write(doing, held, id, lines, at).await?;
     let Some(last) = absent.iter().filter_map(|(_, day)| *day).max() else {
         return Ok(());
     };
-    lines.retain(|line| line.was_present);
-    lines.extend(
-        absent
-            .iter()
-            .map(|(initials, day)| line(initials, None, *day)),
-    );
+    present.extend(absent.iter().map(|(of, day)| line(of, None, *day)));
     let days = held.on.until(last).map_or(0, |span| span.get_days());
-    write(doing, held, id, lines, at + i64::from(days) * 24 * HOUR).await
+    write(doing, held, id, present, at + i64::from(days) * 24 * HOUR).await
 }
 
 /// Puts these lines in the place of those that are there.

@@ -1,6 +1,6 @@
 //! The department's kits.
 
-use crate::support::TestApp;
+use crate::support::{Group, TestApp};
 
 #[tokio::test]
 async fn added_kit_is_in_the_list() {
@@ -26,7 +26,7 @@ async fn label_that_is_blank_long_or_taken_comes_back_as_typed() {
         .await
         .expect(303);
     let long = "x".repeat(41);
-    for label in ["", "tank 3", &long] {
+    for label in ["", "tank 3", "TANK  3", &long] {
         let page = teacher
             .post_staff("/kits", &[("label", label), ("kind", "tank")])
             .await
@@ -39,4 +39,28 @@ async fn label_that_is_blank_long_or_taken_comes_back_as_typed() {
         .await
         .expect(422)
         .says("kind-error");
+}
+
+#[tokio::test]
+async fn kit_that_is_listed_later_is_tied_to_the_sheets_that_name_it() {
+    let app = TestApp::new().await;
+    let mut teacher = app.teacher().await;
+    let (set, code) = teacher.make_class_set("ripple-tank").await;
+    for (label, kit) in [("A", " tank  7"), ("B", "TANK 7"), ("C", "Tank 77")] {
+        let group = Group {
+            kit,
+            ..Group::CAREFUL
+        };
+        group.sends("hand_in", &app, &code, label).await;
+    }
+    let boxes = [("label", "Tank 7"), ("kind", "tank")];
+    teacher.post_staff("/kits", &boxes).await.expect(303);
+    let sql = "SELECT bench.label FROM sheet JOIN bench ON bench.id = bench_id WHERE kit_id IS NOT NULL ORDER BY 1";
+    let tied: Vec<String> = sqlx::query_scalar(sql)
+        .fetch_all(&mut app.sql().await)
+        .await
+        .unwrap();
+    assert_eq!(tied, ["A", "B"]);
+    let page = teacher.get(&format!("{set}/sheets/B")).await.expect(200);
+    page.says("Tank 7").says_nothing_of("TANK 7");
 }

@@ -6,6 +6,7 @@ use crate::assess::{Assessment, Standing};
 use crate::slip::{Kind, Slip};
 use crate::stats::interval::Estimate;
 use crate::stats::{line, outlier, spread};
+use crate::text::folded;
 
 /// How one group stands among its class.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -170,18 +171,20 @@ pub struct KitRatio {
     pub median_ratio: f64,
 }
 
-/// The kits of a class set, by label. Sheets without a kit or without an
-/// expected speed are in none.
+/// The kits of a class set, by label; of several spellings the first. Sheets
+/// without a kit or without an expected speed are in none.
 #[must_use]
 pub fn by_kit(sheets: &[(&str, &Assessment)]) -> Vec<KitRatio> {
-    let mut ratios: BTreeMap<&str, Vec<f64>> = BTreeMap::new();
+    let mut ratios: BTreeMap<String, (&str, Vec<f64>)> = BTreeMap::new();
     for (kit, sheet) in sheets {
-        if let (false, Some(log_ratio)) = (kit.is_empty(), sheet.log_ratio()) {
-            ratios.entry(kit).or_default().push(log_ratio.exp());
+        if let (false, Some(log_ratio)) = (kit.trim().is_empty(), sheet.log_ratio()) {
+            let of_kit = ratios.entry(folded(kit));
+            let (_, ratios) = of_kit.or_insert((kit, Vec::new()));
+            ratios.push(log_ratio.exp());
         }
     }
     ratios
-        .into_iter()
+        .into_values()
         .filter_map(|(kit, ratios)| {
             Some(KitRatio {
                 kit: kit.to_owned(),

@@ -39,6 +39,7 @@ pub mod scheme;
 pub mod sheet;
 pub mod slip;
 pub mod stats;
+pub mod text;
 pub mod unit;
 pub mod wave;
 pub mod working;

@@ -1,19 +1,18 @@
-//! Settling a round and closing it: a point is marked again for the severe
-//! marker's class, the pairs agree on the rest.
+//! Settling a round: a point is marked again for the severe marker's class,
+//! the pairs agree on the rest.
 
 use std::collections::BTreeMap;
 
-use server::acts::{CloseRound, Doing, Holds, MarkAgain, Settle, Staff};
+use server::acts::{Doing, Holds, MarkAgain, Settle, Staff};
 use server::clock::MINUTE;
-use server::db::Error;
-use server::db::round::Round;
+use server::db::{Error, round};
 use server::ids::{ClassSetId, RoundId, StaffId};
 use server::report::desk::first;
 use server::report::moderation::settling::{self, Settling};
 
+use super::Held;
 use crate::department::done;
 use crate::marker::EVEN;
-use crate::pile::{Marker, award, marks};
 
 /// Why a pair agrees on the second mark, in turn.
 const REASONS: [&str; 4] = [
@@ -23,38 +22,55 @@ const REASONS: [&str; 4] = [
     "It is there after all: read once more by both.",
 ];
 
-/// Settles everything that is open, from a time on, in Unix ms.
-pub(super) async fn settle_all(
-    doing: &mut Doing<'_>,
-    round: &Round,
-    head: Staff,
-    severe: Marker,
-    from: i64,
-) -> Result<(), Error> {
-    mark_again(doing, round, head, severe, from).await?;
-    let mut at = from + 60 * MINUTE;
-    loop {
-        let settling = settling::load(doing.read(), round).await?;
-        let Some((by, act)) = next(&settling, round.id) else {
-            return Ok(());
-        };
-        done(doing.perform(at, by, act).await?)?;
-        at += MINUTE;
+impl Held {
+    /// Settles everything that is open.
+    pub(super) async fn settle(&self, doing: &mut Doing<'_>, id: RoundId) -> Result<(), Error> {
+        let round = round::get(doing.read(), id).await?;
+        let mut at = self.school_days_later(9);
+        let settling = settling::load(doing.read(), &round).await?;
+        self.mark_again(doing, at, id, &settling).await?;
+        at += 60 * MINUTE;
+        loop {
+            let settling = settling::load(doing.read(), &round).await?;
+            let Some((by, act)) = next(&settling, id) else {
+                return Ok(());
+            };
+            done(doing.perform(at, by, act).await?)?;
+            at += MINUTE;
+        }
     }
-}
 
-/// Closes a round on which nothing is open.
-pub(super) async fn close_round(
-    doing: &mut Doing<'_>,
-    round: &Round,
-    head: Staff,
-    at: i64,
-) -> Result<(), Error> {
-    let act = CloseRound {
-        round: round.id,
-        although_pending: false,
-    };
-    done(doing.perform(at, head, act).await?)
+    /// The point on which most is lost in the severe marker's classes is marked
+    /// again in the class where it is lost the most.
+    async fn mark_again(
+        &self,
+        doing: &mut Doing<'_>,
+        at: i64,
+        round: RoundId,
+        settling: &Settling,
+    ) -> Result<(), Error> {
+        let mut markers = self.markers.iter();
+        let severe = markers.find(|marker| marker.temper() != EVEN);
+        let severe = severe.ok_or(Error::Missing)?;
+        let (class_set, key) = most_lost(settling, severe.staff.id).ok_or(Error::Missing)?;
+        let act = MarkAgain {
+            round,
+            class_set,
+            point: Some(key),
+            reason: "Most of what is lost here is lost on this one point.".to_owned(),
+            takes_back: None,
+        };
+        done(doing.perform(at, self.head, act).await?)?;
+        let desk = first::load(doing.read(), class_set, None).await?;
+        let point = desk.point(key).ok_or(Error::Missing)?;
+        let sheets = 0..desk.sheets.len();
+        let marked = sheets.filter(|sheet| desk.standing(*sheet, point).mark.is_some());
+        // All points are looked at, since an eye's luck goes on from one to the
+        // next, but only this one is marked.
+        let given = marked.map(|sheet| severe.gives(&desk, sheet, EVEN).swap_remove(point));
+        let given = given.collect();
+        severe.award(doing, at + 30 * MINUTE, &desk, given).await
+    }
 }
 
 /// The next thing that a pair agrees on: of the first sheet on which something
@@ -85,38 +101,6 @@ fn next(settling: &Settling, round: RoundId) -> Option<(Staff, Settle)> {
         newest: sheet.points[place].now.as_ref().map(|mark| mark.id),
     };
     Some((by, act))
-}
-
-/// The point on which most is lost in the severe marker's classes is marked
-/// again in the class where it is lost the most.
-async fn mark_again(
-    doing: &mut Doing<'_>,
-    round: &Round,
-    head: Staff,
-    severe: Marker,
-    at: i64,
-) -> Result<(), Error> {
-    let settling = settling::load(doing.read(), round).await?;
-    let (class_set, key) = most_lost(&settling, severe.staff.id).ok_or(Error::Missing)?;
-    let act = MarkAgain {
-        round: round.id,
-        class_set,
-        point: Some(key),
-        reason: "Most of what is lost here is lost on this one point.".to_owned(),
-        takes_back: None,
-    };
-    done(doing.perform(at, head, act).await?)?;
-    let desk = first::load(doing.read(), class_set, None).await?;
-    let place = desk.point(key).ok_or(Error::Missing)?;
-    let marked = (0..desk.sheets.len()).filter(|sheet| {
-        let standing = desk.standing(*sheet, place);
-        standing.mark.is_some()
-    });
-    // All points are looked at, since an eye's luck goes on from one to the
-    // next, but only this one is marked.
-    let given = marked.map(|sheet| marks(&desk, sheet, severe, EVEN).swap_remove(place));
-    let given = given.collect();
-    award(doing, &desk, severe, given, at + 30 * MINUTE).await
 }
 
 /// The class and the point of which the second marks of this marker's sheets

@@ -20,9 +20,10 @@ const HEADER_TIME: Duration = Duration::from_secs(10);
 /// Requests under way at the end get this long to finish.
 const LAST_REQUESTS: Duration = Duration::from_secs(20);
 
-/// Serves until `end` resolves and the requests under way are answered. What
-/// is not answered in time is cut: a browser that never reads its answer would
-/// hold the application, and with it the data file, for ever.
+/// Serves until `end` resolves and the requests under way are answered.
+///
+/// What is not answered in time is cut: a browser that never reads its answer
+/// would hold the application, and with it the data file, for ever.
 pub async fn serve(listener: TcpListener, app: Router, end: impl Future<Output = ()>) {
     let mut connections = JoinSet::new();
     let graceful = GracefulShutdown::new();

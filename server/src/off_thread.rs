@@ -5,9 +5,10 @@ use std::panic::resume_unwind;
 
 use tokio::task::spawn_blocking;
 
-/// Does work of more than a millisecond or so on a thread of its own, and
-/// returns what came of it. Whoever calls it holds no connection meanwhile:
-/// there are few, and a page that only reads would wait for the work.
+/// Does work on a thread of its own, and returns what came of it.
+///
+/// For work of more than a millisecond or so. Whoever calls it holds no
+/// connection meanwhile: there are few, and a page that only reads would wait.
 ///
 /// # Panics
 /// When the work does.

@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+use analysis::text::folded;
 use argon2::{Algorithm, Argon2, Params, PasswordHasher, PasswordVerifier, Version};
 use tokio::sync::Semaphore;
 
@@ -27,7 +28,7 @@ pub fn refusal(password: &str, name: &str) -> Option<&'static str> {
         Some("Use at most 128 characters.")
     } else if COMMONEST.lines().any(|line| line == lower) {
         Some("This is one of the commonest passwords. Choose another.")
-    } else if crate::db::staff::name_key(name) == crate::db::staff::name_key(password) {
+    } else if folded(name) == folded(password) {
         Some("The password must not be your name.")
     } else {
         None

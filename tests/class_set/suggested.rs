@@ -220,6 +220,28 @@ async fn word_on_a_kit_holds_for_every_group_of_the_kit_until_a_newer_one() {
 }
 
 #[tokio::test]
+async fn kit_is_the_same_however_it_is_spaced_and_spelled() {
+    let app = TestApp::new().await;
+    let (mut teacher, set) = class_of_three(&app, ["Tank 1", " tank  1", "Tank 2"]).await;
+    let findings = [("A", vec![LAMP(0.86)]), ("B", vec![LAMP(0.84)])];
+    suggest(&app, &mut teacher, &set, &findings).await;
+    let summary = format!("{set}/summary");
+    let page = teacher.get(&summary).await.expect(200);
+    let page = page
+        .says("Tank 1: lamp or screen moved")
+        .says_nothing_of("tank  1: lamp or screen moved");
+    let kits = page.part("id=\"kits\"", "</section>");
+    kits.says("Tank 1").says_nothing_of("tank  1");
+    on_lamp(&mut teacher, &format!("{set}/sheets/B"), "dismissed").await;
+    teacher
+        .get(&format!("{set}/sheets/A"))
+        .await
+        .says("<strong>Dismissed</strong> by Ms Fell on the sheet of group B, with the same kit");
+    let page = teacher.get(&summary).await.expect(200);
+    page.says_nothing_of("ank 1: lamp or screen moved");
+}
+
+#[tokio::test]
 async fn groups_without_a_kit_hear_nothing_of_each_other() {
     let app = TestApp::new().await;
     let (mut teacher, set) = class_of_three(&app, [""; 3]).await;

@@ -38,6 +38,17 @@ async fn kits_are_listed_with_their_benches() {
 }
 
 #[tokio::test]
+async fn kit_is_one_however_it_is_spaced_and_spelled() {
+    let sheets = [("A", "TANK 1"), ("B", "Tank  1"), ("C", "Tank 2")];
+    let findings = [("A", vec![LAMP(0.9)]), ("B", vec![LAMP(0.88)])];
+    let list = kits(&sheets, &findings).await;
+    let first = of(&list, "TANK 1");
+    assert!(first.starts_with(": benches A, B."), "{first}");
+    assert!(first.contains("lamp or screen moved"), "{first}");
+    assert_eq!(list.count("lamp or screen moved"), 1, "{}", list.text);
+}
+
+#[tokio::test]
 async fn fault_of_a_kit_is_told_from_a_groups_own_slip() {
     let sheets = [
         ("A", "Tank 1"),

@@ -12,7 +12,7 @@ use std::fs::File;
 
 use tempfile::TempDir;
 
-use crate::support::{NAME, PASSWORD, TestApp};
+use crate::support::{NAME, PASSWORD, TestApp, sql};
 
 /// Pages of the file, each with the sections that are no part of the
 /// comparison, by the names of their headings.
@@ -106,4 +106,33 @@ async fn record_of_27184c8_is_the_same_byte_for_byte() {
         server::secret::sha256(&body),
         "26b6a85d8f978bb632bc1e5e1737cbdb789bbc9267ce23c344d810d6b7d05841"
     );
+}
+
+/// Kits were told apart by their blanks, and a sheet was tied to its kit only
+/// where that was listed before.
+#[tokio::test]
+async fn kits_of_one_name_are_one_and_have_the_sheets_that_name_them() {
+    let folder = unpacked();
+    let mut db = sql(&folder.path().join("data.db")).await;
+    for statement in [
+        "INSERT INTO kit (id, department_id, label, label_key, kind) VALUES (20, 1, 'Tank 9', 'tank 9', 'tank')",
+        "INSERT INTO kit (id, department_id, label, label_key, kind) VALUES (21, 1, 'Tank  9', 'tank  9', 'tank')",
+        "INSERT INTO kit (id, department_id, label, label_key, kind) VALUES (22, 1, 'Tank  8', 'tank  8', 'tank')",
+        "UPDATE sheet SET kit_id = 21 WHERE id = 1",
+        "INSERT INTO revision (sheet_id, version, kind, body, written_at, visit_id)
+            SELECT sheet_id, version + 1, kind, json_set(body, '$.kit', ' TANK 8 '), written_at, visit_id
+            FROM revision WHERE sheet_id = 2",
+        "UPDATE sheet SET version = version + 1 WHERE id = 2",
+    ] {
+        sqlx::query(statement).execute(&mut db).await.unwrap();
+    }
+    let app = TestApp::on(folder).await;
+    let mut db = app.sql().await;
+    let kits = "SELECT label, label_key FROM kit WHERE id >= 20 ORDER BY id";
+    let kits: Vec<(String, String)> = sqlx::query_as(kits).fetch_all(&mut db).await.unwrap();
+    let kit = |label: &str, key: &str| (label.to_owned(), key.to_owned());
+    assert_eq!(kits, [kit("Tank 9", "tank 9"), kit("Tank  8", "tank 8")]);
+    let tied = "SELECT kit_id FROM sheet WHERE id IN (1, 2) ORDER BY id";
+    let tied: Vec<Option<i64>> = sqlx::query_scalar(tied).fetch_all(&mut db).await.unwrap();
+    assert_eq!(tied, [Some(20), Some(22)]);
 }

@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use crate::field::{Field, Role};
 use crate::method::Method;
 use crate::sheet::{Entries, Sheet};
+use crate::text::folded;
 use crate::unit::Unit;
 
 use super::case::Case;
@@ -98,7 +99,7 @@ fn kits<'s>(sheets: &[Placed<'s>]) -> Vec<Kit<'s>> {
     let depths = recorded(sheets, |sheet| sheet.whole.si(Field::Depth));
     let speeds = recorded(sheets, foretold);
     for (at, placed) in sheets.iter().enumerate() {
-        let label = label(placed.kit);
+        let label = folded(placed.kit);
         let (kit, said) = if label.is_empty() {
             (String::new(), at.to_string())
         } else {
@@ -118,14 +119,6 @@ fn kits<'s>(sheets: &[Placed<'s>]) -> Vec<Kit<'s>> {
         .collect()
 }
 
-/// A kit's label, however it was spaced and spelled.
-pub(super) fn label(kit: &str) -> String {
-    kit.split_whitespace()
-        .collect::<Vec<_>>()
-        .join(" ")
-        .to_lowercase()
-}
-
 /// The speed (m/s) that the recorded masses of a string foretell.
 fn foretold(sheet: &Sheet) -> Option<f64> {
     match sheet.method {
@@ -142,7 +135,7 @@ fn recorded(sheets: &[Placed<'_>], of: impl Fn(&Sheet) -> Option<f64>) -> BTreeM
         let Some(value) = of(placed.sheet) else {
             continue;
         };
-        let known = by_kit.entry(label(placed.kit)).or_insert(Some(value));
+        let known = by_kit.entry(folded(placed.kit)).or_insert(Some(value));
         if known.is_some_and(|known| (known / value - 1.0).abs() > 1e-3) {
             *known = None;
         }

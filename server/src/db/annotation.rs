@@ -46,9 +46,6 @@ pub struct NewAnnotation {
 }
 
 /// The notes on a sheet, oldest first, without those taken back.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list(db: &mut Connection, sheet: SheetId) -> Result<Vec<Annotation>, Error> {
     let sql = sql!("SELECT annotation.id, sheet_id, row_label, step, body, for_group, staff.name AS \"by\", written_at
                FROM annotation JOIN staff ON staff.id = annotation.staff_id
@@ -61,9 +58,6 @@ pub async fn list(db: &mut Connection, sheet: SheetId) -> Result<Vec<Annotation>
 /// The notes for the groups of a class set, oldest first, without those taken
 /// back. With `last`, as they were when those were the newest note and the
 /// newest withdrawal.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_for_groups(
     db: &mut Connection,
     class_set: ClassSetId,
@@ -87,9 +81,6 @@ pub async fn list_for_groups(
 }
 
 /// Takes a note back. The note itself is kept; taking it back twice is once.
-///
-/// # Errors
-/// When the query fails.
 pub async fn insert_withdrawal(
     db: &mut Writing,
     note: AnnotationId,
@@ -109,9 +100,6 @@ pub async fn insert_withdrawal(
 }
 
 /// Adds a note.
-///
-/// # Errors
-/// When the query fails.
 pub async fn insert(db: &mut Writing, new: &NewAnnotation) -> Result<(), Error> {
     let sql = sql!("INSERT INTO annotation (sheet_id, row_label, step, body, for_group, staff_id, written_at)
                VALUES ((SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1), $3, $4, $5, $6, $7, $8)");

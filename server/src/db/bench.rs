@@ -43,9 +43,6 @@ macro_rules! select {
 }
 
 /// The benches of a class set, by label.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list(db: &mut Connection, class_set: ClassSetId) -> Result<Vec<Bench>, Error> {
     let sql = sql!(select!(
         "class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)"
@@ -61,9 +58,6 @@ struct OfClassSet {
 }
 
 /// Lists the benches of some class sets, each with its class set.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_in(
     db: &mut Connection,
     class_sets: &[ClassSetId],
@@ -80,9 +74,6 @@ pub async fn list_in(
 }
 
 /// One bench by its label.
-///
-/// # Errors
-/// When the query fails.
 pub async fn find(
     db: &mut Connection,
     class_set: ClassSetId,
@@ -99,9 +90,6 @@ pub async fn find(
 }
 
 /// Adds a bench with its empty sheet.
-///
-/// # Errors
-/// When a query fails.
 pub async fn insert(
     db: &mut Writing,
     class_set: ClassSetId,
@@ -123,9 +111,6 @@ pub async fn insert(
 }
 
 /// Gives a bench a come-back number, in place of the one that it has.
-///
-/// # Errors
-/// When the query fails.
 pub async fn set_number(db: &mut Writing, id: BenchId, hash: &str) -> Result<(), Error> {
     let sql = sql!(
         "UPDATE bench SET come_back_hash = $3 WHERE id = (SELECT id FROM own_bench WHERE id = $2 AND department_id = $1)"

@@ -5,9 +5,6 @@ use super::{Connection, Error, Writing};
 use crate::ids::ClassId;
 
 /// The class with this name in this school year, made if it is new.
-///
-/// # Errors
-/// When the query fails.
 pub async fn find_or_insert(
     db: &mut Writing,
     name: &str,
@@ -27,9 +24,6 @@ pub async fn find_or_insert(
 }
 
 /// Names used before, newest year first, each once: for the list beside a box.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_names(db: &mut Connection) -> Result<Vec<String>, Error> {
     let sql = sql!(
         "SELECT name FROM class WHERE department_id = $1 GROUP BY name ORDER BY max(school_year) DESC, name"
@@ -38,9 +32,6 @@ pub async fn list_names(db: &mut Connection) -> Result<Vec<String>, Error> {
 }
 
 /// The school years in which there are class sets, newest first.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_years(db: &mut Connection) -> Result<Vec<i64>, Error> {
     let sql = sql!("SELECT DISTINCT school_year FROM class
                WHERE department_id = $1 AND EXISTS (SELECT 1 FROM class_set WHERE class_id = class.id)

@@ -156,9 +156,6 @@ pub struct NewClassSet {
 }
 
 /// All class sets, newest lesson first.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list(db: &mut Connection) -> Result<Vec<Listed>, Error> {
     let sql = sql!(select!(
         ", count(bench.id) AS benches,
@@ -187,18 +184,12 @@ pub async fn get(db: &mut Connection, id: ClassSetId) -> Result<ClassSet, Error>
 }
 
 /// A class set by its join code, in capitals.
-///
-/// # Errors
-/// When the query fails.
 pub async fn find_by_code(db: &mut Connection, code: &str) -> Result<Option<ClassSet>, Error> {
     let sql = sql!(select!("", "WHERE join_code = $2 AND department_id = $1"));
     Ok(query_as(db, sql).bind(code).fetch_optional(db).await?)
 }
 
 /// Adds a class set without benches, under a join code that is free.
-///
-/// # Errors
-/// When a query fails.
 pub async fn insert(db: &mut Writing, new: &NewClassSet) -> Result<ClassSetId, Error> {
     let sql = sql!("INSERT INTO class_set (class_id, method, held_on, join_code, state, is_live, created_by, made_at)
                VALUES ((SELECT id FROM class WHERE id = $2 AND department_id = $1), $3, $4, $5, 'open', $6, $7, $8)

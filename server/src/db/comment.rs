@@ -32,9 +32,6 @@ const HOUSE: [&str; 10] = [
 
 /// All comments, those still offered first, in the order in which they were
 /// made.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list(db: &mut Connection) -> Result<Vec<Comment>, Error> {
     let sql = sql!(
         "SELECT id, body, is_retired FROM comment WHERE department_id = $1 ORDER BY is_retired, id"
@@ -43,9 +40,6 @@ pub async fn list(db: &mut Connection) -> Result<Vec<Comment>, Error> {
 }
 
 /// Puts a comment into the bank; one that is there already is offered again.
-///
-/// # Errors
-/// When the query fails.
 pub async fn insert(
     db: &mut Writing,
     body: &str,
@@ -82,9 +76,6 @@ pub async fn retire(db: &mut Writing, id: CommentId, is_retired: bool) -> Result
 }
 
 /// Fills an empty bank with the comments that come with the program.
-///
-/// # Errors
-/// When a query fails.
 pub async fn insert_house(db: &mut Writing) -> Result<(), Error> {
     let sql = sql!("SELECT count(*) FROM comment WHERE department_id = $1");
     let comments: i64 = query_scalar(db, sql).fetch_one(&mut *db).await?;

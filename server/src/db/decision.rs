@@ -77,9 +77,6 @@ pub struct NewDecision {
 }
 
 /// The decisions that hold on a sheet: for each slip the newest.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list(db: &mut Connection, sheet: SheetId) -> Result<Vec<Decision>, Error> {
     let sql = sql!("SELECT step, slip, row_label, revision_id, verdict, reason, staff.name AS \"by\"
                FROM decision JOIN staff ON staff.id = decision.staff_id
@@ -98,9 +95,6 @@ struct OnSheet {
 
 /// The decisions that hold on every sheet of a class set, each with its sheet.
 /// With `last`, as it was when that was the newest decision of all.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_in_class_set(
     db: &mut Connection,
     class_set: ClassSetId,
@@ -127,9 +121,6 @@ pub async fn list_in_class_set(
 }
 
 /// Adds a decision.
-///
-/// # Errors
-/// When the query fails.
 pub async fn insert(db: &mut Writing, new: &NewDecision) -> Result<(), Error> {
     let sql = sql!("INSERT INTO decision (sheet_id, revision_id, step, slip, row_label, verdict, reason, staff_id, decided_at)
                VALUES ((SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1), $3, $4, $5, $6, $7, $8, $9, $10)");

@@ -25,18 +25,12 @@ impl Department {
 }
 
 /// Returns the department.
-///
-/// # Errors
-/// When the query fails.
 pub async fn get(db: &mut Connection) -> Result<Department, Error> {
     let sql = sql!("SELECT keeps_initials, initials_until FROM department WHERE id = $1");
     Ok(query_as(db, sql).fetch_one(db).await?)
 }
 
 /// Keeps initials until a day; `None`: not at all.
-///
-/// # Errors
-/// When the query fails.
 pub async fn keep_initials(db: &mut Writing, until: Option<Date>) -> Result<(), Error> {
     let sql = sql!("UPDATE department SET keeps_initials = $2, initials_until = $3 WHERE id = $1");
     query(db, sql)

@@ -1,9 +1,10 @@
 //! The door: the only questions that are asked before anybody's department is
 //! known. Each answers with a department; every other query needs one.
 
+use analysis::text::folded;
 use sqlx::{FromRow, Sqlite};
 
-use super::staff::{Role, StaffName, name_key};
+use super::staff::{Role, StaffName};
 use super::{Connection, Error};
 use crate::clock::{HOUR, MINUTE};
 use crate::ids::{DepartmentId, StaffId};
@@ -28,9 +29,6 @@ impl Door {
     }
 
     /// Finds a session that is not over, by the hash of its cookie's token.
-    ///
-    /// # Errors
-    /// When the query fails.
     pub async fn find_session(
         &mut self,
         token_hash: &str,
@@ -49,9 +47,6 @@ impl Door {
     }
 
     /// Finds whose class set a join code is, in capitals.
-    ///
-    /// # Errors
-    /// When the query fails.
     pub async fn find_by_code(&mut self, code: &str) -> Result<Option<DepartmentId>, Error> {
         let sql = "SELECT department_id FROM class_set JOIN class ON class.id = class_id
                    WHERE join_code = $1";
@@ -59,27 +54,18 @@ impl Door {
     }
 
     /// Finds the department of somebody who signs in.
-    ///
-    /// # Errors
-    /// When the query fails.
     pub async fn find_by_name(&mut self, name: &str) -> Result<Option<DepartmentId>, Error> {
         let sql = "SELECT department_id FROM staff WHERE name_key = $1";
-        self.find(sql, &name_key(name)).await
+        self.find(sql, &folded(name)).await
     }
 
     /// Finds the department that a link to an account leads to.
-    ///
-    /// # Errors
-    /// When the query fails.
     pub async fn find_by_link(&mut self, token_hash: &str) -> Result<Option<DepartmentId>, Error> {
         let sql = "SELECT department_id FROM invitation WHERE token_hash = $1";
         self.find(sql, token_hash).await
     }
 
     /// Lists the departments of the file, oldest first.
-    ///
-    /// # Errors
-    /// When the query fails.
     pub async fn list(&mut self) -> Result<Vec<DepartmentId>, Error> {
         let sql = "SELECT id FROM department ORDER BY id";
         Ok(sqlx::query_scalar(sql).fetch_all(&mut *self.0).await?)

@@ -16,9 +16,6 @@ pub struct Draft {
 }
 
 /// A draft of this sheet.
-///
-/// # Errors
-/// When the query fails.
 pub async fn find(db: &mut Connection, sheet: SheetId, uuid: &str) -> Result<Option<Draft>, Error> {
     let sql = sql!("SELECT base_version, spent_revision_id, payload_hash FROM draft
                WHERE uuid = $2 AND sheet_id = (SELECT id FROM own_sheet WHERE id = $3 AND department_id = $1)");
@@ -30,9 +27,6 @@ pub async fn find(db: &mut Connection, sheet: SheetId, uuid: &str) -> Result<Opt
 }
 
 /// This visit's open draft from the sheet's present version, if it has one.
-///
-/// # Errors
-/// When the query fails.
 pub async fn find_open(
     db: &mut Connection,
     sheet: SheetId,
@@ -49,9 +43,6 @@ pub async fn find_open(
 }
 
 /// Opens a draft from the sheet's present version. Returns its key.
-///
-/// # Errors
-/// When the query fails.
 pub async fn insert(
     db: &mut Writing,
     sheet: SheetId,
@@ -70,9 +61,6 @@ pub async fn insert(
 }
 
 /// Writes down what an open draft stored.
-///
-/// # Errors
-/// When the query fails.
 pub async fn spend(
     db: &mut Writing,
     uuid: &str,

@@ -20,9 +20,6 @@ pub struct NewEvent<'a> {
 }
 
 /// Adds an event.
-///
-/// # Errors
-/// When the query fails.
 pub async fn insert(db: &mut Writing, new: &NewEvent<'_>) -> Result<(), Error> {
     query(
         db,
@@ -51,9 +48,6 @@ pub struct Event {
 }
 
 /// What happened of one kind on a class set, newest first.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_of_class_set(
     db: &mut Connection,
     class_set: ClassSetId,

@@ -24,9 +24,6 @@ pub struct NewInference {
 /// What is kept of a class set in this state. `None` where nothing is, where
 /// the class set has changed since, and where another version's writing
 /// cannot be read: then it is made again.
-///
-/// # Errors
-/// When the query fails.
 pub async fn find(
     db: &mut Connection,
     class_set: ClassSetId,
@@ -44,9 +41,6 @@ pub async fn find(
 }
 
 /// Keeps an inference in the place of the one before.
-///
-/// # Errors
-/// When the query fails.
 pub async fn keep(db: &mut Writing, new: &NewInference, made_at: i64) -> Result<(), Error> {
     let sql = sql!("INSERT INTO inference (class_set_id, state, body, made_at) VALUES ((SELECT id FROM own_set WHERE id = $2 AND department_id = $1), $3, $4, $5)
                ON CONFLICT (class_set_id) DO UPDATE

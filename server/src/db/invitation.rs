@@ -21,9 +21,6 @@ pub struct NewInvitation {
 }
 
 /// Adds a link.
-///
-/// # Errors
-/// When the query fails.
 pub async fn insert(db: &mut Writing, new: &NewInvitation) -> Result<(), Error> {
     let sql = sql!(
         "INSERT INTO invitation (token_hash, role, invited_by, made_at, expires_at, department_id)
@@ -41,9 +38,6 @@ pub async fn insert(db: &mut Writing, new: &NewInvitation) -> Result<(), Error> 
 }
 
 /// The role that a link still good now would give.
-///
-/// # Errors
-/// When the query fails.
 pub async fn find_role(
     db: &mut Connection,
     token_hash: &str,
@@ -60,9 +54,6 @@ pub async fn find_role(
 }
 
 /// Takes a link out of use.
-///
-/// # Errors
-/// When the query fails.
 pub async fn delete(db: &mut Writing, token_hash: &str) -> Result<(), Error> {
     let sql = sql!("DELETE FROM invitation WHERE department_id = $1 AND token_hash = $2");
     query(db, sql).bind(token_hash).execute(db).await?;
@@ -71,9 +62,6 @@ pub async fn delete(db: &mut Writing, token_hash: &str) -> Result<(), Error> {
 
 /// Takes every link that nobody asked for out of use: those printed at
 /// earlier starts.
-///
-/// # Errors
-/// When the query fails.
 pub async fn delete_printed(db: &mut Writing) -> Result<(), Error> {
     query(
         db,

@@ -18,9 +18,6 @@ pub struct Judged {
 }
 
 /// What was typed in some revisions, as it is stored.
-///
-/// # Errors
-/// When a query fails.
 pub async fn list_entries(
     db: &mut Connection,
     revisions: &[RevisionId],
@@ -40,9 +37,6 @@ pub async fn list_entries(
 
 /// The judgements of some revisions, where this version of the analysis made
 /// them.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list(
     db: &mut Connection,
     version: &str,
@@ -96,9 +90,6 @@ pub(super) fn read(
 }
 
 /// Keeps judgements, each in the place of the one before.
-///
-/// # Errors
-/// When a query fails.
 pub async fn keep(
     db: &mut Writing,
     version: &str,

@@ -81,9 +81,6 @@ macro_rules! select {
 /// The marks that stand in some class sets: for each sheet and point of the
 /// scheme the newest, those taken back included. With `last`, as it was when
 /// that was the newest mark of all.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_standing(
     db: &mut Connection,
     class_sets: &[ClassSetId],
@@ -109,9 +106,6 @@ pub async fn list_standing(
 }
 
 /// Adds a mark.
-///
-/// # Errors
-/// When the query fails.
 pub async fn insert(db: &mut Writing, new: &NewMark) -> Result<MarkId, Error> {
     let sql = sql!("INSERT INTO mark (sheet_id, marking_point_id, revision_id, awarded, suggested, reason, act, undoes, staff_id, marked_at)
                VALUES ((SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1), $3, $4, $5, $6, $7, $8, $9, $10, $11) RETURNING id");
@@ -131,9 +125,6 @@ pub async fn insert(db: &mut Writing, new: &NewMark) -> Result<MarkId, Error> {
 }
 
 /// The marks of one act.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_act(db: &mut Connection, act: &str) -> Result<Vec<Mark>, Error> {
     let sql = sql!(select!("WHERE act = $2 AND EXISTS (SELECT 1 FROM own_sheet WHERE own_sheet.id = mark.sheet_id AND own_sheet.department_id = $1)
          ORDER BY mark.id"));
@@ -142,9 +133,6 @@ pub async fn list_act(db: &mut Connection, act: &str) -> Result<Vec<Mark>, Error
 
 /// The newest act of a marker in a class set that is not undone. What was
 /// settled in a moderation round is none: it is settled anew there.
-///
-/// # Errors
-/// When the query fails.
 pub async fn find_newest_act(
     db: &mut Connection,
     class_set: ClassSetId,
@@ -164,9 +152,6 @@ pub async fn find_newest_act(
 
 /// The newest mark on a point of a sheet that was given and not undone; with
 /// `before`, the newest that is older than that one.
-///
-/// # Errors
-/// When the query fails.
 pub async fn find_given(
     db: &mut Connection,
     sheet: SheetId,
@@ -194,9 +179,6 @@ pub async fn find_given(
 /// Everybody who ever marked a point of a sheet of these class sets, with the
 /// sheet: whoever took their mark back has seen it too. With `last`, as it was
 /// when that was the newest mark of all.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_hands(
     db: &mut Connection,
     class_sets: &[ClassSetId],

@@ -28,9 +28,6 @@ pub struct Entry {
 }
 
 /// The record of a round; `None` while it is open.
-///
-/// # Errors
-/// When the query fails.
 pub async fn find(db: &mut Connection, round: RoundId) -> Result<Option<Stored>, Error> {
     let sql = sql!("SELECT body, staff.name AS \"by\", closed_at
                FROM moderation_record JOIN staff ON staff.id = staff_id WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1)");
@@ -62,9 +59,6 @@ pub async fn insert(
 }
 
 /// What was written to a record later, oldest first.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_entries(db: &mut Connection, round: RoundId) -> Result<Vec<Entry>, Error> {
     let sql = sql!("SELECT body, staff.name AS \"by\", at
                FROM record_entry JOIN staff ON staff.id = staff_id WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) ORDER BY record_entry.id");

@@ -22,9 +22,6 @@ pub struct Line {
 }
 
 /// The lines of a class set, in the order in which they were written.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list(db: &mut Connection, class_set: ClassSetId) -> Result<Vec<Line>, Error> {
     let sql = sql!("SELECT bench_id, initials, was_present, caught_up_on FROM register_line
                WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) ORDER BY id");
@@ -40,9 +37,6 @@ pub fn digest(lines: &[Line]) -> Result<String, Error> {
 }
 
 /// Puts other lines in the place of those of a class set.
-///
-/// # Errors
-/// When a query fails.
 pub async fn keep(db: &mut Writing, class_set: ClassSetId, lines: &[Line]) -> Result<(), Error> {
     query(db, sql!("DELETE FROM register_line WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)"))
         .bind(class_set)
@@ -64,9 +58,6 @@ pub async fn keep(db: &mut Writing, class_set: ClassSetId, lines: &[Line]) -> Re
 }
 
 /// How many pupils' initials are kept.
-///
-/// # Errors
-/// When the query fails.
 pub async fn count_initials(db: &mut Connection) -> Result<i64, Error> {
     let sql = sql!("SELECT count(*) FROM register_line WHERE initials <> ''
                AND EXISTS (SELECT 1 FROM own_set WHERE own_set.id = class_set_id AND department_id = $1)");
@@ -74,9 +65,6 @@ pub async fn count_initials(db: &mut Connection) -> Result<i64, Error> {
 }
 
 /// Blanks all initials, and returns how many there were.
-///
-/// # Errors
-/// When the query fails.
 pub async fn blank_initials(db: &mut Writing) -> Result<u64, Error> {
     let sql = sql!("UPDATE register_line SET initials = '' WHERE initials <> ''
                AND EXISTS (SELECT 1 FROM own_set WHERE own_set.id = class_set_id AND department_id = $1)");
@@ -107,9 +95,6 @@ pub struct Listed {
 }
 
 /// The class sets of a school year, by class and date.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_year(db: &mut Connection, school_year: i64) -> Result<Vec<Listed>, Error> {
     let sql = sql!(
         "SELECT class_set.id, class.name AS class_name, method, held_on,
@@ -142,9 +127,6 @@ pub struct Group {
 }
 
 /// The groups of all class sets of a school year, by label.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_groups_of_year(
     db: &mut Connection,
     school_year: i64,
@@ -172,9 +154,6 @@ pub struct LineOfYear {
 
 /// The lines of all class sets of a school year, in the order in which they
 /// were written.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_lines_of_year(
     db: &mut Connection,
     school_year: i64,

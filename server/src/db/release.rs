@@ -29,9 +29,6 @@ pub struct Release {
 }
 
 /// The newest release of a class set, taken back or not.
-///
-/// # Errors
-/// When the query fails.
 pub async fn find_newest(
     db: &mut Connection,
     class_set: ClassSetId,
@@ -45,9 +42,6 @@ pub async fn find_newest(
 
 /// The release of a class set that its groups may read; `None` where there is
 /// none, or it was taken back.
-///
-/// # Errors
-/// When the query fails.
 pub async fn find_out(
     db: &mut Connection,
     class_set: ClassSetId,
@@ -57,9 +51,6 @@ pub async fn find_out(
 }
 
 /// Releases what there is now, or takes it back.
-///
-/// # Errors
-/// When the query fails.
 pub async fn insert(
     db: &mut Writing,
     class_set: ClassSetId,
@@ -100,9 +91,6 @@ pub struct Since {
 }
 
 /// Counts what has come in a class set since a release.
-///
-/// # Errors
-/// When the query fails.
 pub async fn count_since(
     db: &mut Connection,
     class_set: ClassSetId,

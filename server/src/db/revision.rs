@@ -169,9 +169,6 @@ pub struct NewRevision<'a> {
 }
 
 /// The newest revision of a sheet: what its page shows.
-///
-/// # Errors
-/// When the query fails.
 pub async fn find_latest(db: &mut Connection, sheet: SheetId) -> Result<Option<Revision>, Error> {
     let sql = sql!("SELECT id, sheet_id, version, kind, body, written_at FROM revision
                WHERE sheet_id = (SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1) ORDER BY version DESC LIMIT 1");
@@ -206,9 +203,6 @@ pub struct Past {
 }
 
 /// Every revision of a sheet, newest first, without what was typed.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_past(db: &mut Connection, sheet: SheetId) -> Result<Vec<Past>, Error> {
     let sql = sql!("SELECT version, kind, written_at, staff.name AS by FROM revision
                LEFT JOIN staff ON staff.id = revision.staff_id
@@ -217,9 +211,6 @@ pub async fn list_past(db: &mut Connection, sheet: SheetId) -> Result<Vec<Past>,
 }
 
 /// Every revision of a class set's sheets, with its version.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_versions(
     db: &mut Connection,
     class_set: ClassSetId,
@@ -231,9 +222,6 @@ pub async fn list_versions(
 }
 
 /// One revision of a sheet by its version.
-///
-/// # Errors
-/// When the query fails.
 pub async fn find_version(
     db: &mut Connection,
     sheet: SheetId,
@@ -265,9 +253,6 @@ macro_rules! latest {
 }
 
 /// The newest revision of every sheet of a class set that has one.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_latest(
     db: &mut Connection,
     class_set: ClassSetId,
@@ -280,9 +265,6 @@ pub async fn list_latest(
 }
 
 /// The newest revision of every sheet of some class sets that has one.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_latest_in(
     db: &mut Connection,
     class_sets: &[ClassSetId],
@@ -299,9 +281,6 @@ pub async fn list_latest_in(
 
 /// The newest revision of every sheet of a class set as it was when `last` was
 /// the newest of all; with `None`, as it is now.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_at(
     db: &mut Connection,
     class_set: ClassSetId,
@@ -323,9 +302,6 @@ pub async fn list_at(
 
 /// The newest revision of every sheet of some class sets that has one, by its
 /// id alone.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_latest_ids(
     db: &mut Connection,
     class_sets: &[ClassSetId],

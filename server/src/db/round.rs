@@ -147,9 +147,6 @@ macro_rules! select_class_set {
 }
 
 /// All rounds, newest first.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list(db: &mut Connection) -> Result<Vec<Round>, Error> {
     let sql = sql!(select_round!(
         "WHERE moderation_round.department_id = $1 ORDER BY moderation_round.id DESC"
@@ -172,9 +169,6 @@ pub async fn get(db: &mut Connection, id: RoundId) -> Result<Round, Error> {
 /// The class sets that a round of this scheme may have: those marked with a
 /// version of it, and those of its method that nobody has marked yet. Newest
 /// lesson first.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_possible_class_sets(
     db: &mut Connection,
     scheme: SchemeId,
@@ -189,9 +183,6 @@ pub async fn list_possible_class_sets(
 
 /// Counts the class sets that are marked with each scheme; none of a scheme
 /// that no class set is marked with.
-///
-/// # Errors
-/// When the query fails.
 pub async fn count_marked(db: &mut Connection) -> Result<Vec<(SchemeId, i64)>, Error> {
     let sql = sql!(
         "SELECT scheme_id, count(*) FROM class JOIN class_set ON class_set.class_id = class.id
@@ -202,9 +193,6 @@ pub async fn count_marked(db: &mut Connection) -> Result<Vec<(SchemeId, i64)>, E
 }
 
 /// The class sets of a round, newest lesson first.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_class_sets(
     db: &mut Connection,
     round: RoundId,
@@ -217,9 +205,6 @@ pub async fn list_class_sets(
 }
 
 /// The markers of a round, by name.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_markers(db: &mut Connection, round: RoundId) -> Result<Vec<Marker>, Error> {
     let sql = sql!("SELECT staff.id, name FROM round_marker JOIN staff ON staff.id = staff_id
                WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) ORDER BY name_key");
@@ -227,9 +212,6 @@ pub async fn list_markers(db: &mut Connection, round: RoundId) -> Result<Vec<Mar
 }
 
 /// The steps that a round has taken, oldest first.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_steps(db: &mut Connection, round: RoundId) -> Result<Vec<StepTaken>, Error> {
     let sql = sql!("SELECT step, last_mark_id, asked, staff.name AS \"by\", at
                FROM round_step JOIN staff ON staff.id = staff_id
@@ -239,9 +221,6 @@ pub async fn list_steps(db: &mut Connection, round: RoundId) -> Result<Vec<StepT
 
 /// The newest round that says what a new one would say, by the same person,
 /// and has not begun.
-///
-/// # Errors
-/// When a query fails.
 pub async fn find_same(db: &mut Connection, new: &NewRound) -> Result<Option<RoundId>, Error> {
     let sql = sql!(
         "SELECT id FROM moderation_round
@@ -278,9 +257,6 @@ pub async fn find_same(db: &mut Connection, new: &NewRound) -> Result<Option<Rou
 }
 
 /// Makes a round.
-///
-/// # Errors
-/// When a query fails.
 pub async fn insert(db: &mut Writing, new: &NewRound) -> Result<RoundId, Error> {
     let sql = sql!("INSERT INTO moderation_round (department_id, name, scheme_id, tolerance_total, tolerance_point,
                                              seed, staff_id, made_at)
@@ -327,9 +303,6 @@ pub async fn insert(db: &mut Writing, new: &NewRound) -> Result<RoundId, Error> 
 }
 
 /// Takes a step: first marks are those up to the newest one of now.
-///
-/// # Errors
-/// When the query fails.
 pub async fn insert_step(
     db: &mut Writing,
     round: RoundId,
@@ -351,9 +324,6 @@ pub async fn insert_step(
 
 /// Takes the step of drawing the sample, with how many sheets the department's
 /// table asked for (`None`: all), since the table may be another later.
-///
-/// # Errors
-/// When the query fails.
 pub async fn insert_draw(
     db: &mut Writing,
     round: RoundId,

@@ -131,9 +131,6 @@ macro_rules! select {
 
 /// The sheets of a round, anchors first, in the order in which they are
 /// marked.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list(db: &mut Connection, round: RoundId) -> Result<Vec<RoundSheet>, Error> {
     let sql = sql!(select!(
         "WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) ORDER BY kind, place"
@@ -142,9 +139,6 @@ pub async fn list(db: &mut Connection, round: RoundId) -> Result<Vec<RoundSheet>
 }
 
 /// One sheet of a round.
-///
-/// # Errors
-/// When the query fails.
 pub async fn find(
     db: &mut Connection,
     round: RoundId,
@@ -185,9 +179,6 @@ macro_rules! select_progress {
 
 /// How far markers have come in a round, sheet by sheet in the order in which
 /// they are marked: one marker or all of them.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_progress(
     db: &mut Connection,
     round: RoundId,
@@ -204,9 +195,6 @@ pub async fn list_progress(
 }
 
 /// The same of all markers in every round that is being marked.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_progress_of_all(db: &mut Connection) -> Result<Vec<Progress>, Error> {
     let sql = sql!(select_progress!(
         "(SELECT step FROM round_step WHERE round_step.round_id = moderation_round.id
@@ -242,9 +230,6 @@ macro_rules! select_with_marker {
 
 /// Whether somebody marks a sheet of a round's sample a second time, or gave
 /// one of its first marks that stood when it was drawn.
-///
-/// # Errors
-/// When the query fails.
 pub async fn has_marker(
     db: &mut Connection,
     round: RoundId,
@@ -261,9 +246,6 @@ pub async fn has_marker(
 
 /// Lists the rounds with first and second marks side by side, not closed yet,
 /// of which the same is true.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_shown_with_marker(
     db: &mut Connection,
     staff: StaffId,
@@ -337,9 +319,6 @@ impl Closed {
 /// standard is shown; a sampled sheet's to its second marker until the round
 /// is. Not only until they have finished: until then they may change their
 /// marks.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_closed(db: &mut Connection, staff: StaffId) -> Result<Closed, Error> {
     let sql = sql!("SELECT sheet_id, class_set_id, round_sheet.round_id, moderation_round.name AS round_name, kind
                FROM round_sheet JOIN moderation_round ON moderation_round.id = round_sheet.round_id

@@ -59,9 +59,6 @@ macro_rules! select {
 
 /// The rulings that stand on a scheme: the newest on each point, without those
 /// that were taken away. In no order of the points.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_standing(db: &mut Connection, scheme: SchemeId) -> Result<Vec<Ruling>, Error> {
     let sql = sql!(select!(
         "WHERE ruling.id IN (SELECT max(id) FROM ruling WHERE scheme_id = (SELECT id FROM scheme WHERE id = $2 AND department_id = $1) GROUP BY point_key) AND body <> ''
@@ -71,9 +68,6 @@ pub async fn list_standing(db: &mut Connection, scheme: SchemeId) -> Result<Vec<
 }
 
 /// Everything that was ruled in a round, oldest first.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_in_round(db: &mut Connection, round: RoundId) -> Result<Vec<Ruling>, Error> {
     let sql = sql!(select!(
         "WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) ORDER BY ruling.id"
@@ -82,9 +76,6 @@ pub async fn list_in_round(db: &mut Connection, round: RoundId) -> Result<Vec<Ru
 }
 
 /// Adds a ruling.
-///
-/// # Errors
-/// When the query fails.
 pub async fn insert(db: &mut Writing, new: &NewRuling) -> Result<(), Error> {
     let sql = sql!("INSERT INTO ruling (round_id, scheme_id, point_key, body, staff_id, at)
                VALUES ((SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1),

@@ -14,9 +14,6 @@ pub struct SampleSize {
 }
 
 /// The table, smallest cohorts first.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list(db: &mut Connection) -> Result<Vec<SampleSize>, Error> {
     let sql = sql!(
         "SELECT up_to, size FROM sample_size WHERE department_id = $1
@@ -36,9 +33,6 @@ pub fn for_cohort(table: &[SampleSize], cohort: usize) -> Option<usize> {
 }
 
 /// Puts another table in its place.
-///
-/// # Errors
-/// When a query fails.
 pub async fn replace(db: &mut Writing, table: &[SampleSize]) -> Result<(), Error> {
     query(db, sql!("DELETE FROM sample_size WHERE department_id = $1"))
         .execute(&mut *db)

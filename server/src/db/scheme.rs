@@ -84,9 +84,6 @@ pub struct NewVersion {
 }
 
 /// All schemes by method and name, each with its newest version.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list(db: &mut Connection) -> Result<Vec<Scheme>, Error> {
     let sql = sql!("SELECT scheme.id, method, name, is_retired, scheme_version.id AS version_id, scheme_version.number,
                       count(marking_point.id) AS points, coalesce(sum(marks), 0) AS marks
@@ -100,18 +97,12 @@ pub async fn list(db: &mut Connection) -> Result<Vec<Scheme>, Error> {
 }
 
 /// Finds a scheme, with its newest version.
-///
-/// # Errors
-/// When the query fails.
 pub async fn find(db: &mut Connection, id: SchemeId) -> Result<Option<Scheme>, Error> {
     let mut schemes = list(db).await?.into_iter();
     Ok(schemes.find(|scheme| scheme.id == id))
 }
 
 /// The versions of a scheme, newest first.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_versions(db: &mut Connection, scheme: SchemeId) -> Result<Vec<Version>, Error> {
     let sql = sql!("SELECT scheme_version.id, scheme_id, scheme.name, method, number, staff.name AS \"by\", scheme_version.made_at
                FROM scheme_version JOIN scheme ON scheme.id = scheme_id
@@ -223,9 +214,6 @@ pub async fn insert(db: &mut Writing, method: Method, name: &str) -> Result<Sche
 
 /// Adds a version to a scheme. Points that are new to it get keys of their
 /// own.
-///
-/// # Errors
-/// When a query fails.
 pub async fn insert_version(db: &mut Writing, new: &NewVersion) -> Result<SchemeVersionId, Error> {
     let sql = sql!("INSERT INTO scheme_version (scheme_id, number, staff_id, made_at)
                SELECT (SELECT id FROM scheme WHERE id = $2 AND department_id = $1), coalesce(max(number), 0) + 1, $3, $4 FROM scheme_version WHERE scheme_id = $2
@@ -298,9 +286,6 @@ pub async fn retire(db: &mut Writing, id: SchemeId, is_retired: bool) -> Result<
 
 /// Gives every method that has no scheme at all the one that comes with the
 /// program.
-///
-/// # Errors
-/// When a query fails.
 pub async fn insert_house(db: &mut Writing) -> Result<(), Error> {
     for method in Method::ALL {
         let sql = sql!("SELECT count(*) FROM scheme WHERE department_id = $1 AND method = $2");

@@ -65,9 +65,6 @@ macro_rules! select_standing {
 }
 
 /// What one marker has given on one sheet, marks taken back included.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_own(
     db: &mut Connection,
     sheet: RoundSheetId,
@@ -85,9 +82,6 @@ pub async fn list_own(
 
 /// What all markers of a round have given, marks taken back included. For
 /// nobody before it is shown.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_in_round(db: &mut Connection, round: RoundId) -> Result<Vec<SecondMark>, Error> {
     let sql = sql!(select_standing!(
         "round_sheet.round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) "

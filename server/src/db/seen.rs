@@ -21,9 +21,6 @@ pub struct Seen {
 }
 
 /// The ticks of a class set.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list(db: &mut Connection, class_set: ClassSetId) -> Result<Vec<Seen>, Error> {
     let sql = sql!("SELECT bench_id, version, staff_id, staff.name AS \"by\", seen.at
                FROM seen JOIN bench ON bench.id = seen.bench_id JOIN staff ON staff.id = seen.staff_id
@@ -34,9 +31,6 @@ pub async fn list(db: &mut Connection, class_set: ClassSetId) -> Result<Vec<Seen
 /// Ticks a bench, in the place of an earlier tick. The version is the one that
 /// was on the screen: what was stored meanwhile has not been seen. It is never
 /// taken for a later one than there is.
-///
-/// # Errors
-/// When the query fails.
 pub async fn tick(
     db: &mut Writing,
     bench: BenchId,
@@ -59,9 +53,6 @@ pub async fn tick(
 }
 
 /// Takes a bench's tick away.
-///
-/// # Errors
-/// When the query fails.
 pub async fn take_away(db: &mut Writing, bench: BenchId) -> Result<(), Error> {
     query(db, sql!("DELETE FROM seen WHERE bench_id = (SELECT id FROM own_bench WHERE id = $2 AND department_id = $1)"))
         .bind(bench)

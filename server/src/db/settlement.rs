@@ -74,9 +74,6 @@ pub struct NewSettlement {
 }
 
 /// Everything that was settled in a round, oldest first.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list(db: &mut Connection, round: RoundId) -> Result<Vec<Settlement>, Error> {
     let sql = sql!("SELECT settlement.id, round_sheet_id, class_set_id, point_key, kind, agreed, reason,
                       staff.name AS \"by\", at
@@ -112,9 +109,6 @@ pub async fn insert(db: &mut Writing, new: &NewSettlement) -> Result<SettlementI
 }
 
 /// Says that a settlement gave a mark.
-///
-/// # Errors
-/// When the query fails.
 pub async fn insert_mark(
     db: &mut Writing,
     settlement: SettlementId,
@@ -209,9 +203,6 @@ macro_rules! select_again {
 }
 
 /// Lists what is to be marked again in a round, by class.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_again(db: &mut Connection, round: RoundId) -> Result<Vec<ToMarkAgain>, Error> {
     let sql = sql!(select_again!("settlement.round_id = $2"));
     Ok(query_as(db, sql).bind(round).fetch_all(db).await?)
@@ -219,9 +210,6 @@ pub async fn list_again(db: &mut Connection, round: RoundId) -> Result<Vec<ToMar
 
 /// Lists what is to be marked again, in any round, of the classes that
 /// somebody teaches.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_again_of_teacher(
     db: &mut Connection,
     teacher: StaffId,

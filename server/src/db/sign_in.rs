@@ -6,9 +6,6 @@ use super::{Error, Writing};
 use crate::ids::StaffId;
 
 /// Starts a session, and clears away those that have lapsed.
-///
-/// # Errors
-/// When the query fails.
 pub async fn insert(
     db: &mut Writing,
     token_hash: &str,
@@ -39,9 +36,6 @@ pub async fn insert(
 }
 
 /// Writes down that a session is in use.
-///
-/// # Errors
-/// When the query fails.
 pub async fn update_seen(db: &mut Writing, token_hash: &str, now: i64) -> Result<(), Error> {
     query(
         db,
@@ -58,9 +52,6 @@ pub async fn update_seen(db: &mut Writing, token_hash: &str, now: i64) -> Result
 }
 
 /// Ends a session.
-///
-/// # Errors
-/// When the query fails.
 pub async fn delete(db: &mut Writing, token_hash: &str) -> Result<(), Error> {
     query(
         db,

@@ -1,5 +1,7 @@
 //! People who set and mark work.
 
+use analysis::text::folded;
+
 use super::query::{query_as, query_scalar};
 use super::{Connection, Error, Writing};
 use crate::ids::StaffId;
@@ -54,19 +56,7 @@ pub struct NewStaff {
     pub made_at: i64,
 }
 
-/// The form in which two names are compared: lower case, single spaces.
-#[must_use]
-pub fn name_key(name: &str) -> String {
-    name.split_whitespace()
-        .collect::<Vec<_>>()
-        .join(" ")
-        .to_lowercase()
-}
-
 /// How many people there are.
-///
-/// # Errors
-/// When the query fails.
 pub async fn count(db: &mut Connection) -> Result<i64, Error> {
     Ok(query_scalar(
         db,
@@ -77,23 +67,17 @@ pub async fn count(db: &mut Connection) -> Result<i64, Error> {
 }
 
 /// The person who signs in with this name.
-///
-/// # Errors
-/// When the query fails.
 pub async fn find_by_name(db: &mut Connection, name: &str) -> Result<Option<Staff>, Error> {
     let sql = sql!(
         "SELECT id, name, password_hash, role FROM staff WHERE department_id = $1 AND name_key = $2"
     );
     Ok(query_as(db, sql)
-        .bind(name_key(name))
+        .bind(folded(name))
         .fetch_optional(db)
         .await?)
 }
 
 /// Everybody, by name.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list(db: &mut Connection) -> Result<Vec<Staff>, Error> {
     let sql = sql!(
         "SELECT id, name, password_hash, role FROM staff WHERE department_id = $1 ORDER BY name_key"
@@ -102,9 +86,6 @@ pub async fn list(db: &mut Connection) -> Result<Vec<Staff>, Error> {
 }
 
 /// Adds somebody. `None` when the name is taken.
-///
-/// # Errors
-/// When the query fails.
 pub async fn insert(db: &mut Writing, new: &NewStaff) -> Result<Option<StaffId>, Error> {
     let sql = sql!(
         "INSERT INTO staff (department_id, name, name_key, password_hash, role, made_at)
@@ -112,7 +93,7 @@ pub async fn insert(db: &mut Writing, new: &NewStaff) -> Result<Option<StaffId>,
     );
     Ok(query_scalar(db, sql)
         .bind(&new.name)
-        .bind(name_key(&new.name))
+        .bind(folded(&new.name))
         .bind(&new.password_hash)
         .bind(new.role)
         .bind(new.made_at)

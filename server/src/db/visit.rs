@@ -11,9 +11,6 @@ use crate::ids::{BenchId, ClassSetId, SheetId, VisitId};
 pub const LONGEST: i64 = 12 * HOUR;
 
 /// The live visit of this browser to this bench.
-///
-/// # Errors
-/// When the query fails.
 pub async fn find(
     db: &mut Connection,
     token_hash: &str,
@@ -43,9 +40,6 @@ pub struct Place {
 }
 
 /// Finds where a visit is. Returns `None` when it is over.
-///
-/// # Errors
-/// When the query fails.
 pub async fn find_place(
     db: &mut Connection,
     id: VisitId,
@@ -79,9 +73,6 @@ pub struct Came {
 
 /// When browsers came to the benches of a class set; nothing of a bench that
 /// all have left, or none came to.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_came(db: &mut Connection, class_set: ClassSetId) -> Result<Vec<Came>, Error> {
     let sql = sql!("SELECT bench_id, min(visit.made_at) AS first, max(visit.made_at) AS last
                FROM visit JOIN bench ON bench.id = visit.bench_id
@@ -90,9 +81,6 @@ pub async fn list_came(db: &mut Connection, class_set: ClassSetId) -> Result<Vec
 }
 
 /// Starts a visit, or starts it afresh.
-///
-/// # Errors
-/// When the query fails.
 pub async fn insert(
     db: &mut Writing,
     token_hash: &str,
@@ -110,9 +98,6 @@ pub async fn insert(
 }
 
 /// Ends the visit of one browser to one bench.
-///
-/// # Errors
-/// When the query fails.
 pub async fn leave(db: &mut Writing, id: VisitId) -> Result<(), Error> {
     query(db, sql!("UPDATE visit SET made_at = 0 WHERE id = $2
                      AND EXISTS (SELECT 1 FROM own_bench WHERE own_bench.id = bench_id AND department_id = $1)"))
@@ -123,9 +108,6 @@ pub async fn leave(db: &mut Writing, id: VisitId) -> Result<(), Error> {
 }
 
 /// Ends every visit to one bench.
-///
-/// # Errors
-/// When the query fails.
 pub async fn leave_all(db: &mut Writing, bench: BenchId) -> Result<(), Error> {
     query(db, sql!("UPDATE visit SET made_at = 0 WHERE bench_id = (SELECT id FROM own_bench WHERE id = $2 AND department_id = $1)"))
         .bind(bench)

@@ -23,8 +23,8 @@ use crate::ids::DepartmentId;
 pub(in crate::data) const BATCH: usize = 64;
 /// Most jobs that may wait; beyond it a write is refused at once.
 const QUEUE: usize = 1024;
-/// How often SQLite looks whether tables have grown so much that it has to plan
-/// anew.
+/// How often `SQLite` looks whether tables have grown so much that it has to
+/// plan anew.
 const HOUR: Duration = Duration::from_secs(3600);
 
 /// What a job returns: its result, borrowed from the connection while it runs.

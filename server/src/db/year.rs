@@ -37,9 +37,6 @@ pub struct Lesson {
 }
 
 /// The class sets of a school year, by date.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_lessons(db: &mut Connection, school_year: i64) -> Result<Vec<Lesson>, Error> {
     let sql = sql!("SELECT class_set.id, class_id, class.name AS class_name, method, held_on,
                       created_by AS staff_id, staff.name AS staff_name,
@@ -58,9 +55,6 @@ pub async fn list_lessons(db: &mut Connection, school_year: i64) -> Result<Vec<L
 
 /// When the first sheet of each class's first lesson was first stored, Unix
 /// ms: about when that class has its lesson.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_first_times(
     db: &mut Connection,
     school_year: i64,
@@ -92,9 +86,6 @@ pub struct Newest {
 }
 
 /// The newest rows that bear on a year's sheets.
-///
-/// # Errors
-/// When the query fails.
 pub async fn get_newest(db: &mut Connection, school_year: i64) -> Result<Newest, Error> {
     let sql = sql!("SELECT coalesce(max(bench.id), 0) AS bench,
                       coalesce(max((SELECT max(id) FROM revision WHERE sheet_id = sheet.id)), 0) AS revision,
@@ -143,9 +134,6 @@ struct Row {
 
 /// The sheets of a school year on which something is stored, by lesson and
 /// label, with the judgements that this version of the analysis made.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_sheets(
     db: &mut Connection,
     school_year: i64,
@@ -202,9 +190,6 @@ pub struct YearDecision {
 
 /// The decisions that hold on the year's sheets: for each slip the newest,
 /// oldest first.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_decisions(
     db: &mut Connection,
     school_year: i64,
@@ -236,9 +221,6 @@ pub struct YearMark {
 
 /// The marks that stand on the year's sheets, by the scheme and version that
 /// each class set is marked with.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_marks(db: &mut Connection, school_year: i64) -> Result<Vec<YearMark>, Error> {
     let sql = sql!(
         "WITH newest AS (

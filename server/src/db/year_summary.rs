@@ -18,9 +18,6 @@ pub struct NewSummary {
 
 /// The comparison that is kept of a year, if it was made from this state and
 /// can be read.
-///
-/// # Errors
-/// When the query fails.
 pub async fn find(
     db: &mut Connection,
     school_year: i64,
@@ -38,9 +35,6 @@ pub async fn find(
 }
 
 /// Keeps a comparison in the place of the one before.
-///
-/// # Errors
-/// When the query fails.
 pub async fn keep(db: &mut Writing, new: &NewSummary, made_at: i64) -> Result<(), Error> {
     let sql = sql!("INSERT INTO year_summary (department_id, school_year, state, body, made_at) VALUES ($1, $2, $3, $4, $5)
                ON CONFLICT (department_id, school_year) DO UPDATE

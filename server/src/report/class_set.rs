@@ -62,9 +62,6 @@ pub async fn load(db: &mut Connection, id: ClassSetId) -> Result<ClassReport, Er
 
 /// Loads the groups of a class set, each judged by itself, and what was
 /// decided on their slips; with `only`, the group of that sheet.
-///
-/// # Errors
-/// When a query fails.
 pub(super) async fn groups(
     db: &mut Connection,
     id: ClassSetId,

@@ -50,9 +50,6 @@ pub struct Slip {
 }
 
 /// What would be given back now; with a release, what was given back then.
-///
-/// # Errors
-/// When a query fails.
 pub async fn load(
     db: &mut Connection,
     class_set: &ClassSet,

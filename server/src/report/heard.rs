@@ -6,6 +6,7 @@
 use analysis::field::{Field, Role};
 use analysis::reading::Cause;
 use analysis::slip::Kind;
+use analysis::text::folded;
 
 use super::class_set::GroupReport;
 use super::{Work, kit};
@@ -67,7 +68,7 @@ pub(super) fn pass_on(groups: &mut [GroupReport], said: &[(SheetId, Decision)]) 
     let kits: Vec<(SheetId, String, String)> = groups
         .iter()
         .map(|group| {
-            let kit = kit(&group.bench, group.work.as_ref()).to_owned();
+            let kit = folded(kit(&group.bench, group.work.as_ref()));
             (group.bench.sheet_id, kit, group.bench.label.clone())
         })
         .collect();

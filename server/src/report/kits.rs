@@ -3,8 +3,9 @@
 use std::collections::BTreeMap;
 
 use analysis::reading::Cause;
+use analysis::text::folded;
 
-use super::class_set::ClassReport;
+use super::class_set::{ClassReport, GroupReport};
 use super::finding::{FindingLine, lines};
 use super::kit;
 use super::number::probability;
@@ -15,7 +16,7 @@ pub type Causes = (Cause, Option<Cause>);
 /// A kit that may be at fault.
 #[derive(Clone, Debug)]
 pub struct KitFault {
-    /// Blank where the group named none.
+    /// As the first of its groups wrote it; blank where they named none.
     pub kit: String,
     /// The groups that worked with it.
     pub labels: Vec<String>,
@@ -52,10 +53,10 @@ impl KitFault {
 /// dismissed on the sheet of one.
 #[must_use]
 pub fn faults(report: &ClassReport) -> Vec<KitFault> {
-    let mut faults: BTreeMap<(&str, &str, Causes), Vec<FindingLine>> = BTreeMap::new();
+    let mut faults: BTreeMap<(String, &str, Causes), Vec<FindingLine>> = BTreeMap::new();
     for group in &report.groups {
         let Some(work) = &group.work else { continue };
-        let kit = kit(&group.bench, Some(work));
+        let kit = folded(kit(&group.bench, Some(work)));
         // Groups that named no kit may not have shared one.
         let alone = if kit.is_empty() {
             &group.bench.label
@@ -64,7 +65,7 @@ pub fn faults(report: &ClassReport) -> Vec<KitFault> {
         };
         for line in lines(work).into_iter().filter(FindingLine::is_apparatus) {
             faults
-                .entry((kit, alone, line.causes()))
+                .entry((kit.clone(), alone, line.causes()))
                 .or_default()
                 .push(line);
         }
@@ -72,7 +73,7 @@ pub fn faults(report: &ClassReport) -> Vec<KitFault> {
     let mut faults: Vec<_> = faults
         .into_iter()
         .filter(|(_, lines)| !lines.iter().any(FindingLine::is_dismissed))
-        .filter_map(|((kit, alone, _), lines)| fault(report, kit, alone, lines))
+        .filter_map(|((kit, alone, _), lines)| fault(report, &kit, alone, lines))
         .filter(|fault| report.class_set.is_for_summary(fault.share))
         .collect();
     faults.sort_by(|one, other| other.share.total_cmp(&one.share));
@@ -89,13 +90,20 @@ fn fault(
     let surest = lines
         .into_iter()
         .max_by(|one, other| one.share.total_cmp(&other.share))?;
+    let written = |group: &GroupReport| self::kit(&group.bench, group.work.as_ref()).to_owned();
     let users = report.groups.iter().filter(|group| {
-        let theirs = self::kit(&group.bench, group.work.as_ref());
-        group.work.is_some() && theirs == kit && (alone.is_empty() || group.bench.label == alone)
+        let is_theirs = group.work.is_some() && folded(&written(group)) == kit;
+        is_theirs && (alone.is_empty() || group.bench.label == alone)
     });
+    let users: Vec<&GroupReport> = users.collect();
     Some(KitFault {
-        kit: kit.to_owned(),
-        labels: users.map(|group| group.bench.label.clone()).collect(),
+        kit: users
+            .first()
+            .map_or_else(String::new, |group| written(group)),
+        labels: users
+            .iter()
+            .map(|group| group.bench.label.clone())
+            .collect(),
         what: surest.headline(),
         causes: surest.causes(),
         probability: probability(surest.share),

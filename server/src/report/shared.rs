@@ -2,6 +2,8 @@
 
 use std::collections::HashMap;
 
+use analysis::text::folded;
+
 /// Names the set of readings that each group says it used, from its label and
 /// what it wrote; blank where its readings are its own.
 ///
@@ -12,13 +14,13 @@ pub fn sets(groups: &[(&str, &str)]) -> Vec<String> {
     let by_label: HashMap<String, usize> = groups
         .iter()
         .enumerate()
-        .map(|(at, (label, _))| (plain(label), at))
+        .map(|(at, (label, _))| (folded(label), at))
         .collect();
     let mut by_words: HashMap<String, usize> = HashMap::new();
     let mut set: Vec<_> = (0..groups.len()).collect();
     let mut is_declared = vec![false; groups.len()];
     for (at, (_, shared)) in groups.iter().enumerate() {
-        let words = plain(shared);
+        let words = folded(shared);
         if words.is_empty() || OWN.contains(&words.as_str()) {
             continue;
         }
@@ -53,12 +55,6 @@ pub fn sets(groups: &[(&str, &str)]) -> Vec<String> {
 const OWN: [&str; 10] = [
     "-", "–", "me", "mine", "n/a", "no", "none", "our own", "ours", "us",
 ];
-
-/// In small letters, with single blanks.
-fn plain(words: &str) -> String {
-    let words: Vec<_> = words.split_whitespace().collect();
-    words.join(" ").to_lowercase()
-}
 
 #[cfg(test)]
 mod tests {

@@ -1,6 +1,7 @@
 //! Which sheets of a file are for a class set. What is not is said.
 
 use analysis::method::Method;
+use analysis::text::folded;
 
 use crate::files::SheetReadings;
 use crate::files::readings::ClassReadings;
@@ -11,7 +12,7 @@ pub(super) fn class(
     name: &str,
     left_aside: &mut Vec<String>,
 ) -> Vec<SheetReadings> {
-    let is_ours = |class: &ClassReadings| plain(&class.class) == plain(name);
+    let is_ours = |class: &ClassReadings| folded(&class.class) == folded(name);
     let is_named = classes.iter().any(|class| !class.class.is_empty());
     let (ours, others): (Vec<_>, Vec<_>) = classes
         .into_iter()
@@ -38,12 +39,6 @@ pub(super) fn class(
         left_aside.push(said);
     }
     ours.into_iter().flat_map(|class| class.sheets).collect()
-}
-
-/// Two ways of typing one name.
-fn plain(name: &str) -> String {
-    let words: Vec<_> = name.split_whitespace().collect();
-    words.join(" ").to_lowercase()
 }
 
 /// The sheets of the set's own method.

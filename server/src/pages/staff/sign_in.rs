@@ -1,5 +1,6 @@
 //! Signing in.
 
+use analysis::text::folded;
 use axum::extract::State;
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Response};
@@ -53,7 +54,7 @@ pub(super) async fn post(
         )
             .into_response()
     };
-    let key = staff::name_key(&name);
+    let key = folded(&name);
     if !state.rates.sign_in.take(&key, state.clock.now()) {
         return Ok(again(
             StatusCode::TOO_MANY_REQUESTS,

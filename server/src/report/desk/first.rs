@@ -62,9 +62,6 @@ pub struct Scheme {
 impl Scheme {
     /// Loads what earlier versions said of these points, where some of these
     /// marks were given on those.
-    ///
-    /// # Errors
-    /// When a query fails.
     pub async fn of(
         db: &mut Connection,
         points: Vec<MarkingPoint>,

@@ -23,9 +23,6 @@ pub enum NoDesk {
 }
 
 /// Finds a sheet of a round for somebody who has to mark it, or had to.
-///
-/// # Errors
-/// When a query fails.
 pub async fn find(
     db: &mut Connection,
     round: &Round,
@@ -46,9 +43,6 @@ pub async fn find(
 }
 
 /// Loads a sheet of a round for one of its markers.
-///
-/// # Errors
-/// When a query fails.
 pub async fn load(db: &mut Connection, sheet: RoundSheet, marker: StaffId) -> Result<Desk, Error> {
     let version = scheme::get_version(db, sheet.scheme_version_id).await?;
     let points = scheme::list_points(db, version.id).await?;

@@ -82,9 +82,6 @@ pub struct Stored {
 
 /// Loads the sheets that might serve as anchors of a round: those that are
 /// handed in, of every class set that its scheme fits.
-///
-/// # Errors
-/// When a query fails.
 pub async fn load(db: &mut Connection, round: &Round) -> Result<Stored, Error> {
     let newest = scheme::list_versions(db, round.scheme_id).await?;
     let version_id = newest.first().ok_or(sqlx::Error::RowNotFound)?.id;

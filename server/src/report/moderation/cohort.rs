@@ -54,9 +54,6 @@ pub struct FirstMarked {
 
 /// Loads the cohort of a round, as it was when `last` was the newest mark of
 /// all; without that, as it is now.
-///
-/// # Errors
-/// When a query fails.
 pub async fn load(
     db: &mut Connection,
     round: &Round,

@@ -25,9 +25,6 @@ pub struct Compared {
 
 /// Loads and compares both marks of a round's sample. For nobody before they
 /// are shown.
-///
-/// # Errors
-/// When a query fails.
 pub async fn load(db: &mut Connection, round: &Round) -> Result<Compared, Error> {
     Ok(Compared::of(pairs::load(db, round).await?, round))
 }

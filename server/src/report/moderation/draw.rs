@@ -107,9 +107,6 @@ impl Draw {
 }
 
 /// Draws the sample of a round from its cohort as it is now.
-///
-/// # Errors
-/// When a query fails.
 pub async fn draw(db: &mut Connection, round: &Round) -> Result<Draw, Error> {
     let cohort = cohort::load(db, round, None).await?;
     let sizes = sample_size::list(db).await?;

@@ -20,9 +20,6 @@ pub enum Hidden {
 
 /// Loads the standard of a round for one of its markers, or a head of
 /// department.
-///
-/// # Errors
-/// When a query fails.
 pub async fn standard(
     db: &mut Connection,
     round: &Round,
@@ -48,9 +45,6 @@ pub async fn standard(
 
 /// Loads what there is to settle in a round: all of it for a head of
 /// department, for others the sheets that they marked.
-///
-/// # Errors
-/// When a query fails.
 pub async fn settling(
     db: &mut Connection,
     round: &Round,
@@ -88,9 +82,6 @@ pub async fn settling(
 }
 
 /// Whether somebody has to mark a sheet of one of these class sets blind.
-///
-/// # Errors
-/// When the query fails.
 pub async fn is_blind(
     db: &mut Connection,
     reader: StaffId,

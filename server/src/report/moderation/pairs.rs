@@ -64,9 +64,6 @@ impl Pair {
 
 /// Loads both marks of every sheet of the sample. For nobody before they are
 /// shown. Empty where nothing has been drawn.
-///
-/// # Errors
-/// When a query fails.
 pub async fn load(db: &mut Connection, round: &Round) -> Result<Pairs, Error> {
     let mut pairs = Pairs {
         points: HashMap::new(),
@@ -114,9 +111,6 @@ pub async fn load(db: &mut Connection, round: &Round) -> Result<Pairs, Error> {
 
 /// The marks that stand in these class sets, taken back or not, by sheet and
 /// point.
-///
-/// # Errors
-/// When a query fails.
 pub(super) async fn list_standing(
     db: &mut Connection,
     class_sets: &[ClassSetId],

@@ -181,9 +181,6 @@ pub fn tolerance(round: &Round) -> Tolerance {
 
 /// Loads what there is to settle in a round. For nobody before the second
 /// marks are shown.
-///
-/// # Errors
-/// When a query fails.
 pub async fn load(db: &mut Connection, round: &Round) -> Result<Settling, Error> {
     let pairs = pairs::load(db, round).await?;
     let settlements = settlement::list(db, round.id).await?;
@@ -265,9 +262,6 @@ fn find_again(settlements: &[Settlement], class_set: ClassSetId, key: i64) -> Op
 
 /// What somebody has still to mark again for the classes that they teach, in
 /// any round.
-///
-/// # Errors
-/// When the query fails.
 pub async fn list_to_mark_again(
     db: &mut Connection,
     teacher: StaffId,

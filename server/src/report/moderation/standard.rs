@@ -87,9 +87,6 @@ impl Standard {
 }
 
 /// Loads the standard of a round. For nobody before it is shown.
-///
-/// # Errors
-/// When a query fails.
 pub async fn load(db: &mut Connection, round: &Round) -> Result<Standard, Error> {
     let markers = round::list_markers(db, round.id).await?;
     let sheets = round_sheet::list(db, round.id).await?;

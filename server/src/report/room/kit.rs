@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use analysis::room::Stage;
+use analysis::text::folded;
 
 use super::KitFault;
 use super::bench::{BenchInRoom, Own};
@@ -31,15 +32,14 @@ impl KitInRoom {
 
 /// The kits of the benches that have begun.
 pub(super) fn kits(benches: &[BenchInRoom], faults: &[KitFault]) -> Vec<KitInRoom> {
-    let mut users: BTreeMap<&str, Vec<&BenchInRoom>> = BTreeMap::new();
+    let mut users: BTreeMap<String, Vec<&BenchInRoom>> = BTreeMap::new();
     for bench in benches.iter().filter(|b| is_in_use(b)) {
-        users.entry(&bench.kit).or_default().push(bench);
+        users.entry(folded(&bench.kit)).or_default().push(bench);
     }
     // Blank is the first of all names.
-    let unnamed = users.remove("").map(|users| ("", users));
-    let all = users.into_iter().chain(unnamed);
-    all.map(|(kit, users)| of_users(kit, &users, faults))
-        .collect()
+    let unnamed = users.remove("");
+    let all = users.into_values().chain(unnamed);
+    all.map(|users| of_users(&users, faults)).collect()
 }
 
 /// Until something is stored, nobody knows which kit a bench works with.
@@ -47,8 +47,11 @@ fn is_in_use(bench: &BenchInRoom) -> bool {
     matches!(bench.stage, Stage::Saved | Stage::HandedIn)
 }
 
-fn of_users(kit: &str, users: &[&BenchInRoom], faults: &[KitFault]) -> KitInRoom {
-    let faults: Vec<_> = faults.iter().filter(|fault| fault.kit == kit).collect();
+fn of_users(users: &[&BenchInRoom], faults: &[KitFault]) -> KitInRoom {
+    // As the first of them wrote it.
+    let kit = users.first().map_or("", |bench| &bench.kit);
+    let is_its = |fault: &&KitFault| folded(&fault.kit) == folded(kit);
+    let faults: Vec<_> = faults.iter().filter(is_its).collect();
     let with = |own| {
         let users = users.iter().filter(move |bench| bench.own == Some(own));
         labels(users.copied())

@@ -45,9 +45,6 @@ pub struct Named<Id> {
 impl Frame {
     /// Loads a year's lessons and the department's kits, without the class
     /// sets that are closed to whoever asks.
-    ///
-    /// # Errors
-    /// When a query fails.
     pub async fn load(
         db: &mut Connection,
         zone: &Zone,

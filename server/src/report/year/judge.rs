@@ -20,9 +20,6 @@ use crate::ids::{DepartmentId, RevisionId};
 const BATCH: usize = 200;
 
 /// Judges some revisions, away from the tasks that answer requests.
-///
-/// # Errors
-/// When a query fails.
 pub(super) async fn judge(
     db: &mut Connection,
     revisions: &[RevisionId],

@@ -48,9 +48,6 @@ pub struct ToKeep {
 ///
 /// Class sets that are `closed` to whoever asks are no part of them: figures
 /// of the others are made each time, and not kept.
-///
-/// # Errors
-/// When a query fails.
 pub async fn load(
     db: &mut Connection,
     zone: &Zone,

@@ -1,5 +1,7 @@
 //! Which kits a sheet names.
 
+use analysis::text::folded;
+
 use crate::db::kit::Kit;
 use crate::ids::KitId;
 
@@ -11,46 +13,66 @@ pub(super) struct Labels {
 
 impl Labels {
     pub(super) fn of(kits: &[Kit]) -> Self {
-        let kits = kits.iter().map(|kit| (kit.id, kit.label.to_lowercase()));
+        let kits = kits.iter().map(|kit| (kit.id, folded(&kit.label)));
         Self {
             kits: kits.collect(),
         }
     }
 
     /// The kits that a sheet names, as places in the list: the one that it
-    /// is tied to, and every other whose label stands in what was written
+    /// is tied to, and every other that is named in what was written
     /// (*String 2, Generator 3*).
     pub(super) fn named(&self, tied: Option<KitId>, written: &str) -> Vec<usize> {
-        let written = written.to_lowercase();
+        let names = names(written);
         let kits = self.kits.iter().enumerate();
-        kits.filter(|(_, (id, label))| Some(*id) == tied || stands_in(label, &written))
+        kits.filter(|(_, (id, label))| Some(*id) == tied || names.contains(label))
             .map(|(at, _)| at)
             .collect()
     }
 }
 
-/// Whether a label stands in a text by itself: *Tank 1* does not stand in
-/// *Tank 12*.
-fn stands_in(label: &str, text: &str) -> bool {
-    let is_word = |letter: Option<char>| letter.is_some_and(char::is_alphanumeric);
-    text.match_indices(label).any(|(at, found)| {
-        let before = text[..at].chars().next_back();
-        let after = text[at + found.len()..].chars().next();
-        !label.is_empty() && !is_word(before) && !is_word(after)
-    })
+/// Lists every text that may be the name of a kit in what a group wrote: its
+/// parts, by commas alone and by all that may stand between two names, since
+/// a label may have some of that in it.
+fn names(written: &str) -> Vec<String> {
+    let written = folded(written);
+    let apart = written.replace(" and ", ",");
+    let coarse = written.split([',', ';']);
+    let fine = apart.split([',', ';', '/', '+', '&', '(', ')']);
+    coarse.chain(fine).map(folded).collect()
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
 
+    fn is_named(label: &str, written: &str) -> bool {
+        names(written).contains(&folded(label))
+    }
+
     #[test]
-    fn label_stands_in_a_text_by_itself_only() {
-        assert!(stands_in("tank 1", "tank 1"));
-        assert!(stands_in("generator 3", "string 2, generator 3"));
-        assert!(!stands_in("tank 1", "tank 12"));
-        assert!(!stands_in("tank 1", "tank 11 and tank 12"));
-        assert!(stands_in("tank 1", "tank 12, tank 1"));
-        assert!(!stands_in("", "tank 1"));
+    fn kit_is_named_by_its_whole_label_alone_or_among_others() {
+        for written in [
+            "tank 1",
+            " TANK  1 ",
+            "Tank 12, tank 1",
+            "Tank 1/Generator 3",
+            "Tank 1 (window)",
+        ] {
+            assert!(is_named("Tank 1", written), "{written}");
+        }
+        for written in [
+            "tank 12",
+            "Tank 11 and tank 12",
+            "Tank 1 spare",
+            "the new Tank 1",
+            "",
+        ] {
+            assert!(!is_named("Tank 1", written), "{written}");
+        }
+        assert!(is_named("generator 3", "String 2,Generator  3"));
+        assert!(is_named("Generator 3", "string 2 and generator 3"));
+        assert!(is_named("Lamp & tank", "lamp &  tank; Generator 3"));
+        assert!(is_named("Lamp and tank", "Generator 3, lamp and tank"));
     }
 }

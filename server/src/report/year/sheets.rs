@@ -39,9 +39,6 @@ impl Sheets {
 }
 
 /// Loads the sheets of a year, and judges those whose judgement is not kept.
-///
-/// # Errors
-/// When a query fails.
 pub async fn load(db: &mut Connection, frame: &Frame) -> Result<Sheets, Error> {
     let school_year = frame.school_year;
     let mut stored = rows::list_sheets(db, school_year, &version()).await?;

@@ -19,9 +19,6 @@ use crate::report::moderation::standard::{self, Standard};
 use crate::report::moderation::step_words;
 
 /// The record of a round as it is now.
-///
-/// # Errors
-/// When a query fails.
 pub async fn make(db: &mut Connection, round: &Round, settling: Settling) -> Result<Record, Error> {
     let compared = Compared::of(settling.pairs(), round);
     let steps = round::list_steps(db, round.id).await?;

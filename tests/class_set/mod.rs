@@ -4,6 +4,7 @@ mod create;
 mod help;
 mod inference;
 mod new_number;
+mod panic;
 mod questions;
 mod show;
 mod state;

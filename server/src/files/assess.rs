@@ -8,17 +8,19 @@
 use std::io::{self, Read, Write};
 
 use analysis::assess::{Assessment, assess as assess_sheet};
-use analysis::class_set::{GroupStanding, summarise};
+use analysis::class_set::GroupStanding;
+use analysis::field::Field;
 use analysis::method::Method;
-use analysis::reading::Inference;
+use analysis::reading::{Inference, infer};
+use analysis::sheet::Sheet;
 use rayon::prelude::*;
 
 use super::assumed::Assumptions;
 use super::fault::{Fault, ReadError};
 use super::readings::{ClassReadings, Readings};
 use super::sheet_lines::SheetReadings;
-use super::suggested::Asked;
-use super::{flags, groups, suggested};
+use super::{flags, groups};
+use crate::report::judge::{Submitted, compare, read_together};
 
 /// A batch is full once it has this many sheets. Some milliseconds of work:
 /// enough to keep every core busy, and far smaller than a term's file.
@@ -106,6 +108,18 @@ struct Results<F: Write, G: Write> {
     report: Report,
 }
 
+/// That a sheet's readings agree with another's beyond chance, or repeat
+/// themselves without spread.
+#[derive(Clone, Debug)]
+pub(super) struct Asked {
+    /// The most probable of the questions that concern the sheet.
+    pub(super) probability: f64,
+    /// The column that is compared.
+    pub(super) step: Field,
+    /// Its first figure.
+    pub(super) given: String,
+}
+
 /// A class's sheets assessed, with how each stands among those of its method
 /// and what its readings suggest beside theirs.
 pub(super) struct Judged {
@@ -180,23 +194,60 @@ fn judge_class(class: &ClassReadings) -> Result<Judged, Fault> {
         return Err(first.clone());
     }
     let (sheets, assessed): (Vec<_>, Vec<_>) = judged.into_iter().flatten().unzip();
-    Ok(Judged {
-        standings: standings(class, &assessed),
-        inferences: suggested::inferences(class, &sheets),
-        asked: suggested::asked(class, &sheets),
+    let mut judged = Judged {
+        standings: vec![GroupStanding::default(); assessed.len()],
+        inferences: vec![Inference::default(); assessed.len()],
+        asked: vec![None; assessed.len()],
         assessed,
-    })
+    };
+    for method in Method::ALL {
+        judged.judge_together(class, &sheets, &class.of_method(method));
+    }
+    Ok(judged)
 }
 
-/// Compares each sheet with those of its class and method.
-fn standings(class: &ClassReadings, assessed: &[Assessment]) -> Vec<GroupStanding> {
-    let mut standings = vec![GroupStanding::default(); assessed.len()];
-    for method in Method::ALL {
-        let of_method = class.of_method(method);
-        let sheets: Vec<_> = of_method.iter().map(|at| &assessed[*at]).collect();
-        for (at, standing) in of_method.iter().zip(summarise(&sheets).standings) {
-            standings[*at] = standing;
+impl Judged {
+    /// Judges sheets of one method beside each other, by their places in the
+    /// class.
+    fn judge_together(&mut self, class: &ClassReadings, sheets: &[Sheet], places: &[usize]) {
+        let assessed = places.iter().map(|at| self.assessed[*at].clone());
+        let summary = compare(&assessed.collect::<Vec<_>>());
+        for (at, standing) in places.iter().zip(summary.standings) {
+            self.standings[*at] = standing;
+        }
+        let submitted = places.iter().map(|at| {
+            let one = &class.sheets[*at];
+            Submitted {
+                group: &one.group,
+                sheet: &sheets[*at],
+                kit: one.entry.kit.trim(),
+                shared: &one.entry.shared,
+            }
+        });
+        let together = read_together(&submitted.collect::<Vec<_>>(), infer);
+        for (at, inference) in places.iter().zip(together.inferences) {
+            self.inferences[*at] = inference.unwrap_or_default();
+        }
+        // The most probable come first.
+        for question in together.questions {
+            for place in question.sheets {
+                let at = places[place];
+                self.asked[at].get_or_insert_with(|| about(&sheets[at], question.probability));
+            }
         }
     }
-    standings
+}
+
+/// The column that a question is about, and its first figure.
+fn about(sheet: &Sheet, probability: f64) -> Asked {
+    let step = match sheet.method {
+        Method::RippleTank => Field::Span,
+        Method::StringLoops => Field::Length,
+    };
+    let entry = sheet.rows.iter().find_map(|row| row.entries.get(step));
+    Asked {
+        probability,
+        step,
+        given: entry.map_or_else(String::new, |entry| entry.figure.text().to_owned()),
+    }
 }

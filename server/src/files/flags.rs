@@ -9,10 +9,9 @@ use analysis::slip::{Kind, Slip};
 use analysis::unit::Unit;
 use analysis::working::Flag;
 
-use super::assess::Judged;
+use super::assess::{Asked, Judged};
 use super::cell;
 use super::readings::ClassReadings;
-use super::suggested::Asked;
 
 /// The columns, in their order.
 pub const COLUMNS: [&str; 12] = [

@@ -23,7 +23,6 @@ pub mod readings;
 pub mod record;
 pub mod register;
 mod sheet_lines;
-pub mod suggested;
 mod table;
 pub mod workbook;
 pub mod year;

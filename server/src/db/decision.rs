@@ -55,8 +55,6 @@ pub struct Decision {
     pub reason: String,
     /// Name of who decided.
     pub by: String,
-    /// Unix ms.
-    pub decided_at: i64,
 }
 
 /// A decision to add.
@@ -80,7 +78,7 @@ pub struct NewDecision {
 
 /// The decisions that hold on a sheet: for each slip the newest.
 pub async fn list(db: &mut Connection, sheet: SheetId) -> Result<Vec<Decision>, Error> {
-    let sql = sql!("SELECT step, slip, row_label, revision_id, verdict, reason, staff.name AS \"by\", decided_at
+    let sql = sql!("SELECT step, slip, row_label, revision_id, verdict, reason, staff.name AS \"by\"
                FROM decision JOIN staff ON staff.id = decision.staff_id
                WHERE decision.id IN (SELECT max(id) FROM decision WHERE sheet_id = (SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1)
                                      GROUP BY step, slip, row_label)
@@ -103,7 +101,7 @@ pub async fn list_in_class_set(
     last: Option<i64>,
 ) -> Result<Vec<(SheetId, Decision)>, Error> {
     let sql = sql!("SELECT decision.sheet_id, step, slip, row_label, revision_id, verdict, reason,
-                      staff.name AS \"by\", decided_at
+                      staff.name AS \"by\"
                FROM decision JOIN staff ON staff.id = decision.staff_id
                WHERE decision.id IN (SELECT max(decision.id) FROM decision
                                      JOIN sheet ON sheet.id = decision.sheet_id

@@ -7,8 +7,6 @@ use crate::ids::{RevisionId, SheetId, VisitId};
 /// A row of `draft`.
 #[derive(Clone, Debug, sqlx::FromRow)]
 pub struct Draft {
-    /// Its key, in the form of the page.
-    pub uuid: String,
     /// Version of the sheet that the attempt started from.
     pub base_version: i64,
     /// What it stored; `None` while it is open.
@@ -19,7 +17,7 @@ pub struct Draft {
 
 /// A draft of this sheet.
 pub async fn find(db: &mut Connection, sheet: SheetId, uuid: &str) -> Result<Option<Draft>, Error> {
-    let sql = sql!("SELECT uuid, base_version, spent_revision_id, payload_hash FROM draft
+    let sql = sql!("SELECT base_version, spent_revision_id, payload_hash FROM draft
                WHERE uuid = $2 AND sheet_id = (SELECT id FROM own_sheet WHERE id = $3 AND department_id = $1)");
     Ok(query_as(db, sql)
         .bind(uuid)

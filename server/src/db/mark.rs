@@ -150,28 +150,6 @@ pub async fn find_newest_act(
         .await?)
 }
 
-/// The newest mark on a point of a sheet, taken back or not.
-pub async fn find_newest(
-    db: &mut Connection,
-    sheet: SheetId,
-    point: MarkingPointId,
-) -> Result<Option<MarkId>, Error> {
-    let sql = sql!(
-        "SELECT max(mark.id) FROM mark
-               JOIN marking_point ON marking_point.id = marking_point_id
-               JOIN scheme_version ON scheme_version.id = scheme_version_id
-               WHERE sheet_id = (SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1)
-               AND (scheme_id, key) = (SELECT scheme_id, key FROM marking_point
-                                       JOIN scheme_version ON scheme_version.id = scheme_version_id
-                                       WHERE marking_point.id = $3)"
-    );
-    Ok(query_scalar(db, sql)
-        .bind(sheet)
-        .bind(point)
-        .fetch_one(db)
-        .await?)
-}
-
 /// The newest mark on a point of a sheet that was given and not undone; with
 /// `before`, the newest that is older than that one.
 pub async fn find_given(

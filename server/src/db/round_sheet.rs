@@ -57,8 +57,6 @@ pub struct RoundSheet {
     pub scheme_version_id: SchemeVersionId,
     /// Anchor or sample.
     pub kind: Kind,
-    /// The order in which it is marked, from 1.
-    pub place: i64,
     /// Which rule took it: for nobody who has still to mark it.
     pub why: String,
     /// Its second marker; `None` for an anchor.
@@ -120,7 +118,7 @@ macro_rules! select {
     ($rest:literal) => {
         concat!(
             "SELECT round_sheet.id, round_id, sheet_id, class_set_id, class.name AS class_name, held_on, bench.label,
-                    revision_id, round_sheet.scheme_version_id, kind, place, why, marker_id, staff.name AS marker
+                    revision_id, round_sheet.scheme_version_id, kind, why, marker_id, staff.name AS marker
              FROM round_sheet JOIN sheet ON sheet.id = sheet_id
              JOIN bench ON bench.id = bench_id
              JOIN class_set ON class_set.id = class_set_id

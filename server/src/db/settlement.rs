@@ -43,13 +43,9 @@ pub struct Settlement {
     pub kind: Kind,
     /// The mark that was agreed, where one was.
     pub agreed: Option<i64>,
-    /// The newest mark at that moment; 0: none.
-    pub last_mark_id: MarkId,
     /// Why.
     pub reason: String,
-    /// Who wrote it down.
-    pub staff_id: StaffId,
-    /// Their name.
+    /// Name of who wrote it down.
     pub by: String,
     /// Unix ms.
     pub at: i64,
@@ -79,8 +75,8 @@ pub struct NewSettlement {
 
 /// Everything that was settled in a round, oldest first.
 pub async fn list(db: &mut Connection, round: RoundId) -> Result<Vec<Settlement>, Error> {
-    let sql = sql!("SELECT settlement.id, round_sheet_id, class_set_id, point_key, kind, agreed, last_mark_id, reason,
-                      staff_id, staff.name AS \"by\", at
+    let sql = sql!("SELECT settlement.id, round_sheet_id, class_set_id, point_key, kind, agreed, reason,
+                      staff.name AS \"by\", at
                FROM settlement JOIN staff ON staff.id = staff_id
                WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) ORDER BY settlement.id");
     Ok(query_as(db, sql).bind(round).fetch_all(db).await?)

@@ -111,8 +111,6 @@ pub struct YearSheet {
     pub kit_id: Option<KitId>,
     /// Its newest revision.
     pub revision_id: RevisionId,
-    /// When that was stored, Unix ms.
-    pub written_at: i64,
     /// Whether it was ever handed in.
     pub is_handed_in: bool,
     /// What its newest revision says; `None` where that is not kept.
@@ -126,7 +124,6 @@ struct Row {
     label: String,
     kit_id: Option<KitId>,
     revision_id: RevisionId,
-    written_at: i64,
     is_handed_in: bool,
     kit: Option<String>,
     speed: Option<f64>,
@@ -142,7 +139,7 @@ pub async fn list_sheets(
     school_year: i64,
     version: &str,
 ) -> Result<Vec<YearSheet>, Error> {
-    let sql = sql!("SELECT sheet.id, bench.class_set_id, label, sheet.kit_id, revision.id AS revision_id, written_at,
+    let sql = sql!("SELECT sheet.id, bench.class_set_id, label, sheet.kit_id, revision.id AS revision_id,
                       EXISTS (SELECT 1 FROM revision WHERE sheet_id = sheet.id AND kind = 'handed_in') AS is_handed_in,
                       judgement.kit, speed, expected, uncertainty, judgement.body AS judgement
                FROM class JOIN class_set ON class_set.class_id = class.id
@@ -171,7 +168,6 @@ impl From<Row> for YearSheet {
             label: row.label,
             kit_id: row.kit_id,
             revision_id: row.revision_id,
-            written_at: row.written_at,
             is_handed_in: row.is_handed_in,
             judged,
         }

@@ -15,7 +15,7 @@ pub async fn find_or_insert(
                ON CONFLICT (department_id, name, school_year) DO UPDATE SET name = excluded.name
                RETURNING id"
     );
-    query_scalar!(db, sql, name, school_year)
+    query_scalar!(db, sql; name, school_year)
         .fetch_one(db)
         .await
 }

@@ -49,7 +49,7 @@ pub async fn insert(
         "INSERT INTO comment (department_id, body, staff_id, made_at) VALUES ($1, $2, $3, $4)
                ON CONFLICT (department_id, body) DO UPDATE SET is_retired = 0"
     );
-    query!(db, sql, body, staff, now).run(db).await
+    query!(db, sql; body, staff, now).run(db).await
 }
 
 /// Offers a comment no more, or again.
@@ -57,14 +57,8 @@ pub async fn insert(
 /// # Errors
 /// [`Error::NoSuch`] when there is none.
 pub async fn retire(db: &mut Writing, id: CommentId, is_retired: bool) -> Result<(), Error> {
-    let done = query!(
-        db,
-        sql!("UPDATE comment SET is_retired = $3 WHERE id = $2 AND department_id = $1"),
-        id,
-        is_retired
-    )
-    .execute(db)
-    .await?;
+    let sql = sql!("UPDATE comment SET is_retired = $3 WHERE id = $2 AND department_id = $1");
+    let done = query!(db, sql; id, is_retired).execute(db).await?;
     found(done)
 }
 

@@ -32,7 +32,7 @@ pub async fn get(db: &mut Connection) -> Result<Department, Error> {
 /// Keeps initials until a day; `None`: not at all.
 pub async fn keep_initials(db: &mut Writing, until: Option<Date>) -> Result<(), Error> {
     let sql = sql!("UPDATE department SET keeps_initials = $2, initials_until = $3 WHERE id = $1");
-    query!(db, sql, until.is_some(), until.map(|day| day.to_string()))
+    query!(db, sql; until.is_some(), until.map(|day| day.to_string()))
         .run(db)
         .await
 }

@@ -31,7 +31,7 @@ pub async fn find(
     let sql = sql!(
         "SELECT body FROM inference WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) AND state = $3"
     );
-    let body: Option<String> = query_scalar!(db, sql, class_set, state)
+    let body: Option<String> = query_scalar!(db, sql; class_set, state)
         .fetch_optional(db)
         .await?;
     Ok(body.and_then(|body| serde_json::from_str(&body).ok()))
@@ -42,14 +42,7 @@ pub async fn keep(db: &mut Writing, new: &NewInference, made_at: i64) -> Result<
     let sql = sql!("INSERT INTO inference (class_set_id, state, body, made_at) VALUES ((SELECT id FROM own_set WHERE id = $2 AND department_id = $1), $3, $4, $5)
                ON CONFLICT (class_set_id) DO UPDATE
                SET state = excluded.state, body = excluded.body, made_at = excluded.made_at");
-    query!(
-        db,
-        sql,
-        new.class_set_id,
-        &new.state,
-        serde_json::to_string(&new.by_sheet)?,
-        made_at
-    )
-    .run(db)
-    .await
+    query!(db, sql; new.class_set_id, &new.state, serde_json::to_string(&new.by_sheet)?, made_at)
+        .run(db)
+        .await
 }

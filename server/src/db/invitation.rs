@@ -25,17 +25,9 @@ pub async fn insert(db: &mut Writing, new: &NewInvitation) -> Result<(), Error> 
         "INSERT INTO invitation (token_hash, role, invited_by, made_at, expires_at, department_id)
                VALUES ($2, $3, $4, $5, $6, $1)"
     );
-    query!(
-        db,
-        sql,
-        &new.token_hash,
-        new.role,
-        new.invited_by,
-        new.made_at,
-        new.expires_at
-    )
-    .run(db)
-    .await
+    query!(db, sql; &new.token_hash, new.role, new.invited_by, new.made_at, new.expires_at)
+        .run(db)
+        .await
 }
 
 /// The role that a link still good now would give.
@@ -47,7 +39,7 @@ pub async fn find_role(
     let sql = sql!(
         "SELECT role FROM invitation WHERE department_id = $1 AND token_hash = $2 AND expires_at > $3"
     );
-    query_scalar!(db, sql, token_hash, now)
+    query_scalar!(db, sql; token_hash, now)
         .fetch_optional(db)
         .await
 }
@@ -55,16 +47,12 @@ pub async fn find_role(
 /// Takes a link out of use.
 pub async fn delete(db: &mut Writing, token_hash: &str) -> Result<(), Error> {
     let sql = sql!("DELETE FROM invitation WHERE department_id = $1 AND token_hash = $2");
-    query!(db, sql, token_hash).run(db).await
+    query!(db, sql; token_hash).run(db).await
 }
 
 /// Takes every link that nobody asked for out of use: those printed at
 /// earlier starts.
 pub async fn delete_printed(db: &mut Writing) -> Result<(), Error> {
-    query!(
-        db,
-        sql!("DELETE FROM invitation WHERE invited_by IS NULL AND department_id = $1")
-    )
-    .run(db)
-    .await
+    let sql = sql!("DELETE FROM invitation WHERE invited_by IS NULL AND department_id = $1");
+    query!(db, sql).run(db).await
 }

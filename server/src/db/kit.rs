@@ -71,7 +71,7 @@ pub async fn list(db: &mut Connection) -> Result<Vec<Kit>, Error> {
 /// The kit that a sheet's text names, if there is one.
 pub async fn find_by_label(db: &mut Connection, label: &str) -> Result<Option<KitId>, Error> {
     let sql = sql!("SELECT id FROM kit WHERE department_id = $1 AND label_key = $2");
-    query_scalar!(db, sql, folded(label))
+    query_scalar!(db, sql; folded(label))
         .fetch_optional(db)
         .await
 }
@@ -83,7 +83,7 @@ pub async fn insert(db: &mut Writing, label: &str, kind: Kind) -> Result<Option<
         "INSERT INTO kit (department_id, label, label_key, kind) VALUES ($1, $2, $3, $4)
                ON CONFLICT (department_id, label_key) DO NOTHING RETURNING id"
     );
-    let id: Option<KitId> = query_scalar!(db, sql, label, folded(label), kind)
+    let id: Option<KitId> = query_scalar!(db, sql; label, folded(label), kind)
         .fetch_optional(db)
         .await?;
     if let Some(id) = id {
@@ -105,7 +105,7 @@ async fn tie_sheets(db: &mut Writing, kit: KitId, label: &str) -> Result<(), Err
         let sql = sql!(
             "UPDATE sheet SET kit_id = (SELECT id FROM kit WHERE id = $3 AND department_id = $1) WHERE id = $2"
         );
-        query!(db, sql, sheet, kit).execute(db).await?;
+        query!(db, sql; sheet, kit).execute(db).await?;
     }
     Ok(())
 }

@@ -136,26 +136,26 @@ macro_rules! sql {
 }
 
 /// Begins a statement of the department that `$db` writes for, with the values
-/// from `$2` on.
+/// from `$2` on. They stand in few lines, as the columns do.
 macro_rules! query {
-    ($db:expr, $sql:expr $(, $value:expr)*) => {
-        $crate::db::query::query($db, $sql)$(.bind($value))*
+    ($db:expr, $sql:expr $(; $($value:expr),+)?) => {
+        $crate::db::query::query($db, $sql)$($(.bind($value))+)?
     };
 }
 
 /// Begins a query for rows of the department that `$db` reads for, in the same
 /// way.
 macro_rules! query_as {
-    ($db:expr, $sql:expr $(, $value:expr)*) => {
-        $crate::db::query::query_as($db, $sql)$(.bind($value))*
+    ($db:expr, $sql:expr $(; $($value:expr),+)?) => {
+        $crate::db::query::query_as($db, $sql)$($(.bind($value))+)?
     };
 }
 
 /// Begins a query for values of the department that `$db` reads for, in the
 /// same way.
 macro_rules! query_scalar {
-    ($db:expr, $sql:expr $(, $value:expr)*) => {
-        $crate::db::query::query_scalar($db, $sql)$(.bind($value))*
+    ($db:expr, $sql:expr $(; $($value:expr),+)?) => {
+        $crate::db::query::query_scalar($db, $sql)$($(.bind($value))+)?
     };
 }
 

@@ -24,7 +24,7 @@ pub struct Line {
 pub async fn list(db: &mut Connection, class_set: ClassSetId) -> Result<Vec<Line>, Error> {
     let sql = sql!("SELECT bench_id, initials, was_present, caught_up_on FROM register_line
                WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) ORDER BY id");
-    query_as!(db, sql, class_set).fetch_all(db).await
+    query_as!(db, sql; class_set).fetch_all(db).await
 }
 
 /// What the lines of a class set are known by: another where any was changed.
@@ -37,19 +37,15 @@ pub fn digest(lines: &[Line]) -> Result<String, Error> {
 
 /// Puts other lines in the place of those of a class set.
 pub async fn keep(db: &mut Writing, class_set: ClassSetId, lines: &[Line]) -> Result<(), Error> {
-    query!(db, sql!("DELETE FROM register_line WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)"), class_set).execute(&mut *db).await?;
+    let sql = sql!(
+        "DELETE FROM register_line WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)"
+    );
+    query!(db, sql; class_set).execute(&mut *db).await?;
     for line in lines {
         let sql = sql!("INSERT INTO register_line (class_set_id, bench_id, initials, was_present, caught_up_on)
              VALUES ((SELECT id FROM own_set WHERE id = $2 AND department_id = $1), $3, $4, $5, $6)");
-        query!(
-            db,
-            sql,
-            class_set,
-            line.bench_id,
-            &line.initials,
-            line.was_present,
-            &line.caught_up_on
-        )
+        query!(db, sql;
+            class_set, line.bench_id, &line.initials, line.was_present, &line.caught_up_on)
         .execute(&mut *db)
         .await?;
     }
@@ -109,7 +105,7 @@ pub async fn list_year(db: &mut Connection, school_year: i64) -> Result<Vec<List
         WHERE class.department_id = $1 AND class.school_year = $2
         GROUP BY class_set.id, class.name ORDER BY class.name, held_on, class_set.id"
     );
-    query_as!(db, sql, school_year).fetch_all(db).await
+    query_as!(db, sql; school_year).fetch_all(db).await
 }
 
 /// A group, for the file of a register.
@@ -138,7 +134,7 @@ pub async fn list_groups_of_year(
         JOIN class ON class.id = class_set.class_id
         WHERE class.department_id = $1 AND class.school_year = $2 ORDER BY label"
     );
-    query_as!(db, sql, school_year).fetch_all(db).await
+    query_as!(db, sql; school_year).fetch_all(db).await
 }
 
 /// A line with its class set.
@@ -163,5 +159,5 @@ pub async fn list_lines_of_year(
         JOIN class ON class.id = class_set.class_id
         WHERE class.department_id = $1 AND class.school_year = $2 ORDER BY register_line.id"
     );
-    query_as!(db, sql, school_year).fetch_all(db).await
+    query_as!(db, sql; school_year).fetch_all(db).await
 }

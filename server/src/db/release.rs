@@ -36,7 +36,7 @@ pub async fn find_newest(
                       last_withdrawal_id, last_decision_id, staff.name AS \"by\", at
                FROM release JOIN staff ON staff.id = staff_id
                WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) ORDER BY release.id DESC LIMIT 1");
-    query_as!(db, sql, class_set).fetch_optional(db).await
+    query_as!(db, sql; class_set).fetch_optional(db).await
 }
 
 /// The release of a class set that its groups may read; `None` where there is
@@ -67,7 +67,7 @@ pub async fn insert(
                        (SELECT coalesce(max(id), 0) FROM annotation_withdrawal),
                        (SELECT coalesce(max(id), 0) FROM decision),
                        $5, $6)");
-    query!(db, sql, class_set, is_out, version, staff, now)
+    query!(db, sql; class_set, is_out, version, staff, now)
         .run(db)
         .await
 }
@@ -95,15 +95,9 @@ pub async fn count_since(
                       + (SELECT count(*) FROM annotation_withdrawal JOIN annotation ON annotation.id = annotation_id
                          WHERE sheet_id IN own AND for_group = 1 AND annotation_withdrawal.id > $5) AS notes,
                       (SELECT count(*) FROM revision WHERE sheet_id IN own AND id > $6) AS revisions");
-    query_as!(
-        db,
-        sql,
-        class_set,
-        release.last_mark_id,
-        release.last_annotation_id,
-        release.last_withdrawal_id,
-        release.last_revision_id
-    )
+    query_as!(db, sql;
+        class_set, release.last_mark_id, release.last_annotation_id, release.last_withdrawal_id,
+        release.last_revision_id)
     .fetch_one(db)
     .await
 }

@@ -161,7 +161,7 @@ pub async fn get(db: &mut Connection, id: RoundId) -> Result<Round, Error> {
     let sql = sql!(select_round!(
         "WHERE moderation_round.department_id = $1 AND moderation_round.id = $2"
     ));
-    let found = query_as!(db, sql, id).fetch_optional(db);
+    let found = query_as!(db, sql; id).fetch_optional(db);
     found.await?.ok_or(Error::NoSuch)
 }
 
@@ -177,7 +177,7 @@ pub async fn list_possible_class_sets(
                OR (scheme_version_id IS NULL AND method = (SELECT method FROM scheme WHERE scheme.id = $2)))
          ORDER BY held_on DESC, class.name, class_set.id"
     ));
-    query_as!(db, sql, scheme).fetch_all(db).await
+    query_as!(db, sql; scheme).fetch_all(db).await
 }
 
 /// Counts the class sets that are marked with each scheme; none of a scheme
@@ -200,14 +200,14 @@ pub async fn list_class_sets(
         "JOIN round_class_set ON round_class_set.class_set_id = class_set.id
          WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) ORDER BY held_on DESC, class.name, class_set.id"
     ));
-    query_as!(db, sql, round).fetch_all(db).await
+    query_as!(db, sql; round).fetch_all(db).await
 }
 
 /// The markers of a round, by name.
 pub async fn list_markers(db: &mut Connection, round: RoundId) -> Result<Vec<Marker>, Error> {
     let sql = sql!("SELECT staff.id, name FROM round_marker JOIN staff ON staff.id = staff_id
                WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) ORDER BY name_key");
-    query_as!(db, sql, round).fetch_all(db).await
+    query_as!(db, sql; round).fetch_all(db).await
 }
 
 /// The steps that a round has taken, oldest first.
@@ -215,7 +215,7 @@ pub async fn list_steps(db: &mut Connection, round: RoundId) -> Result<Vec<StepT
     let sql = sql!("SELECT step, last_mark_id, asked, staff.name AS \"by\", at
                FROM round_step JOIN staff ON staff.id = staff_id
                WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) ORDER BY round_step.id");
-    query_as!(db, sql, round).fetch_all(db).await
+    query_as!(db, sql; round).fetch_all(db).await
 }
 
 /// The newest round that says what a new one would say, by the same person,
@@ -228,16 +228,9 @@ pub async fn find_same(db: &mut Connection, new: &NewRound) -> Result<Option<Rou
                AND NOT EXISTS (SELECT 1 FROM round_step WHERE round_id = moderation_round.id)
                ORDER BY id DESC"
     );
-    let rounds: Vec<RoundId> = query_scalar!(
-        db,
-        sql,
-        &new.name,
-        new.scheme_id,
-        new.tolerance_total,
-        new.tolerance_point,
-        &new.seed,
-        new.staff_id
-    )
+    let rounds: Vec<RoundId> = query_scalar!(db, sql;
+        &new.name, new.scheme_id, new.tolerance_total, new.tolerance_point, &new.seed,
+        new.staff_id)
     .fetch_all(&mut *db)
     .await?;
     for id in rounds {
@@ -263,46 +256,26 @@ pub async fn insert(db: &mut Writing, new: &NewRound) -> Result<RoundId, Error> 
     let sql = sql!("INSERT INTO moderation_round (department_id, name, scheme_id, tolerance_total, tolerance_point,
                                              seed, staff_id, made_at)
                VALUES ($1, $2, $3, $4, $5, $6, $7, $8) RETURNING id");
-    let id: RoundId = query_scalar!(
-        db,
-        sql,
-        &new.name,
-        new.scheme_id,
-        new.tolerance_total,
-        new.tolerance_point,
-        &new.seed,
-        new.staff_id,
-        new.made_at
-    )
+    let id: RoundId = query_scalar!(db, sql;
+        &new.name, new.scheme_id, new.tolerance_total, new.tolerance_point, &new.seed,
+        new.staff_id, new.made_at)
     .fetch_one(&mut *db)
     .await?;
     for class_set in &new.class_sets {
-        query!(
-            db,
-            sql!(
-                "INSERT INTO round_class_set (round_id, class_set_id)
+        let sql = sql!(
+            "INSERT INTO round_class_set (round_id, class_set_id)
                    VALUES ((SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1),
                            (SELECT id FROM own_set WHERE id = $3 AND department_id = $1))"
-            ),
-            id,
-            class_set
-        )
-        .execute(&mut *db)
-        .await?;
+        );
+        query!(db, sql; id, class_set).execute(&mut *db).await?;
     }
     for marker in &new.markers {
-        query!(
-            db,
-            sql!(
-                "INSERT INTO round_marker (round_id, staff_id)
+        let sql = sql!(
+            "INSERT INTO round_marker (round_id, staff_id)
                    VALUES ((SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1),
                            (SELECT id FROM staff WHERE id = $3 AND department_id = $1))"
-            ),
-            id,
-            marker
-        )
-        .execute(&mut *db)
-        .await?;
+        );
+        query!(db, sql; id, marker).execute(&mut *db).await?;
     }
     Ok(id)
 }
@@ -317,7 +290,7 @@ pub async fn insert_step(
 ) -> Result<(), Error> {
     let sql = sql!("INSERT INTO round_step (round_id, step, last_mark_id, staff_id, at)
                VALUES ((SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1), $3, (SELECT coalesce(max(id), 0) FROM mark), $4, $5)");
-    query!(db, sql, round, step, staff, now).run(db).await
+    query!(db, sql; round, step, staff, now).run(db).await
 }
 
 /// Takes the step of drawing the sample, with how many sheets the department's
@@ -331,14 +304,7 @@ pub async fn insert_draw(
 ) -> Result<(), Error> {
     let sql = sql!("INSERT INTO round_step (round_id, step, last_mark_id, asked, staff_id, at)
                VALUES ((SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1), 'drawn', (SELECT coalesce(max(id), 0) FROM mark), $3, $4, $5)");
-    query!(
-        db,
-        sql,
-        round,
-        asked.and_then(|asked| i64::try_from(asked).ok()),
-        staff,
-        now
-    )
-    .run(db)
-    .await
+    query!(db, sql; round, asked.and_then(|asked| i64::try_from(asked).ok()), staff, now)
+        .run(db)
+        .await
 }

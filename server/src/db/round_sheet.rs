@@ -136,7 +136,7 @@ pub async fn list(db: &mut Connection, round: RoundId) -> Result<Vec<RoundSheet>
     let sql = sql!(select!(
         "WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) ORDER BY kind, place"
     ));
-    query_as!(db, sql, round).fetch_all(db).await
+    query_as!(db, sql; round).fetch_all(db).await
 }
 
 /// One sheet of a round.
@@ -148,7 +148,7 @@ pub async fn find(
     let sql = sql!(select!(
         "WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) AND round_sheet.id = $3"
     ));
-    query_as!(db, sql, round, id).fetch_optional(db).await
+    query_as!(db, sql; round, id).fetch_optional(db).await
 }
 
 /// A query for the columns of [`Progress`], where `$which`.
@@ -184,7 +184,7 @@ pub async fn list_progress(
     let sql = sql!(select_progress!(
         "moderation_round.id = $2 AND ($3 IS NULL OR staff.id = $3)"
     ));
-    query_as!(db, sql, round, marker).fetch_all(db).await
+    query_as!(db, sql; round, marker).fetch_all(db).await
 }
 
 /// The same of all markers in every round that is being marked.
@@ -229,7 +229,7 @@ pub async fn has_marker(
     staff: StaffId,
 ) -> Result<bool, Error> {
     let sql = sql!(select_with_marker!("moderation_round.id = $3"));
-    let round: Option<RoundId> = query_scalar!(db, sql, staff, round)
+    let round: Option<RoundId> = query_scalar!(db, sql; staff, round)
         .fetch_optional(db)
         .await?;
     Ok(round.is_some())
@@ -245,7 +245,7 @@ pub async fn list_shown_with_marker(
         "(SELECT newest.step FROM round_step AS newest WHERE newest.round_id = moderation_round.id
           ORDER BY newest.id DESC LIMIT 1) = 'shown'"
     ));
-    query_scalar!(db, sql, staff).fetch_all(db).await
+    query_scalar!(db, sql; staff).fetch_all(db).await
 }
 
 /// Takes a sheet into a round.
@@ -256,18 +256,9 @@ pub async fn insert(db: &mut Writing, new: &NewRoundSheet) -> Result<RoundSheetI
     let sql = sql!("INSERT INTO round_sheet (round_id, sheet_id, revision_id, scheme_version_id, kind, place, why, marker_id)
                VALUES ((SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1),
                        (SELECT id FROM own_sheet WHERE id = $3 AND department_id = $1), $4, $5, $6, $7, $8, $9) RETURNING id");
-    query_scalar!(
-        db,
-        sql,
-        new.round_id,
-        new.sheet_id,
-        new.revision_id,
-        new.scheme_version_id,
-        new.kind,
-        new.place,
-        &new.why,
-        new.marker_id
-    )
+    query_scalar!(db, sql;
+        new.round_id, new.sheet_id, new.revision_id, new.scheme_version_id, new.kind, new.place,
+        &new.why, new.marker_id)
     .fetch_one(db)
     .await
 }
@@ -324,6 +315,6 @@ pub async fn list_closed(db: &mut Connection, staff: StaffId) -> Result<Closed, 
                                AND (step = 'closed'
                                     OR step = CASE kind WHEN 'anchor' THEN 'standard_shown' ELSE 'shown' END))
                ORDER BY class_set_id, round_sheet.id");
-    let closing = query_as!(db, sql, staff).fetch_all(db).await?;
+    let closing = query_as!(db, sql; staff).fetch_all(db).await?;
     Ok(Closed(closing))
 }

@@ -63,7 +63,7 @@ pub async fn list_standing(db: &mut Connection, scheme: SchemeId) -> Result<Vec<
         "WHERE ruling.id IN (SELECT max(id) FROM ruling WHERE scheme_id = (SELECT id FROM scheme WHERE id = $2 AND department_id = $1) GROUP BY point_key) AND body <> ''
          ORDER BY ruling.id"
     ));
-    query_as!(db, sql, scheme).fetch_all(db).await
+    query_as!(db, sql; scheme).fetch_all(db).await
 }
 
 /// Everything that was ruled in a round, oldest first.
@@ -71,7 +71,7 @@ pub async fn list_in_round(db: &mut Connection, round: RoundId) -> Result<Vec<Ru
     let sql = sql!(select!(
         "WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) ORDER BY ruling.id"
     ));
-    query_as!(db, sql, round).fetch_all(db).await
+    query_as!(db, sql; round).fetch_all(db).await
 }
 
 /// Adds a ruling.
@@ -79,16 +79,7 @@ pub async fn insert(db: &mut Writing, new: &NewRuling) -> Result<(), Error> {
     let sql = sql!("INSERT INTO ruling (round_id, scheme_id, point_key, body, staff_id, at)
                VALUES ((SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1),
                        (SELECT id FROM scheme WHERE id = $3 AND department_id = $1), $4, $5, $6, $7)");
-    query!(
-        db,
-        sql,
-        new.round_id,
-        new.scheme_id,
-        new.point_key,
-        &new.body,
-        new.staff_id,
-        new.at
-    )
-    .run(db)
-    .await
+    query!(db, sql; new.round_id, new.scheme_id, new.point_key, &new.body, new.staff_id, new.at)
+        .run(db)
+        .await
 }

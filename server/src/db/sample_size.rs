@@ -33,12 +33,11 @@ pub fn for_cohort(table: &[SampleSize], cohort: usize) -> Option<usize> {
 
 /// Puts another table in its place.
 pub async fn replace(db: &mut Writing, table: &[SampleSize]) -> Result<(), Error> {
-    query!(db, sql!("DELETE FROM sample_size WHERE department_id = $1"))
-        .execute(&mut *db)
-        .await?;
+    let sql = sql!("DELETE FROM sample_size WHERE department_id = $1");
+    query!(db, sql).execute(&mut *db).await?;
     for line in table {
         let sql = sql!("INSERT INTO sample_size (department_id, up_to, size) VALUES ($1, $2, $3)");
-        query!(db, sql, line.up_to, line.size)
+        query!(db, sql; line.up_to, line.size)
             .execute(&mut *db)
             .await?;
     }

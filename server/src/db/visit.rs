@@ -19,7 +19,7 @@ pub async fn find(
     let sql = sql!(
         "SELECT id FROM visit WHERE token_hash = $2 AND bench_id = (SELECT id FROM own_bench WHERE id = $3 AND department_id = $1) AND made_at > $4"
     );
-    query_scalar!(db, sql, token_hash, bench, now - LONGEST)
+    query_scalar!(db, sql; token_hash, bench, now - LONGEST)
         .fetch_optional(db)
         .await
 }
@@ -49,7 +49,7 @@ pub async fn find_place(
                JOIN class ON class.id = class_set.class_id
                WHERE visit.id = $2 AND visit.made_at > $3 AND class.department_id = $1"
     );
-    query_as!(db, sql, id, now - LONGEST)
+    query_as!(db, sql; id, now - LONGEST)
         .fetch_optional(db)
         .await
 }
@@ -71,7 +71,7 @@ pub async fn list_came(db: &mut Connection, class_set: ClassSetId) -> Result<Vec
     let sql = sql!("SELECT bench_id, min(visit.made_at) AS first, max(visit.made_at) AS last
                FROM visit JOIN bench ON bench.id = visit.bench_id
                WHERE bench.class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) AND visit.made_at > 0 GROUP BY bench_id");
-    query_as!(db, sql, class_set).fetch_all(db).await
+    query_as!(db, sql; class_set).fetch_all(db).await
 }
 
 /// Starts a visit, or starts it afresh.
@@ -83,18 +83,22 @@ pub async fn insert(
 ) -> Result<VisitId, Error> {
     let sql = sql!("INSERT INTO visit (token_hash, bench_id, made_at) VALUES ($2, (SELECT id FROM own_bench WHERE id = $3 AND department_id = $1), $4)
                ON CONFLICT (token_hash, bench_id) DO UPDATE SET made_at = excluded.made_at RETURNING id");
-    query_scalar!(db, sql, token_hash, bench, now)
+    query_scalar!(db, sql; token_hash, bench, now)
         .fetch_one(db)
         .await
 }
 
 /// Ends the visit of one browser to one bench.
 pub async fn leave(db: &mut Writing, id: VisitId) -> Result<(), Error> {
-    query!(db, sql!("UPDATE visit SET made_at = 0 WHERE id = $2
-                     AND EXISTS (SELECT 1 FROM own_bench WHERE own_bench.id = bench_id AND department_id = $1)"), id).run(db).await
+    let sql = sql!("UPDATE visit SET made_at = 0 WHERE id = $2
+                     AND EXISTS (SELECT 1 FROM own_bench WHERE own_bench.id = bench_id AND department_id = $1)");
+    query!(db, sql; id).run(db).await
 }
 
 /// Ends every visit to one bench.
 pub async fn leave_all(db: &mut Writing, bench: BenchId) -> Result<(), Error> {
-    query!(db, sql!("UPDATE visit SET made_at = 0 WHERE bench_id = (SELECT id FROM own_bench WHERE id = $2 AND department_id = $1)"), bench).run(db).await
+    let sql = sql!(
+        "UPDATE visit SET made_at = 0 WHERE bench_id = (SELECT id FROM own_bench WHERE id = $2 AND department_id = $1)"
+    );
+    query!(db, sql; bench).run(db).await
 }

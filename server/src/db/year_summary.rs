@@ -25,7 +25,7 @@ pub async fn find(
     let sql = sql!(
         "SELECT body FROM year_summary WHERE department_id = $1 AND school_year = $2 AND state = $3"
     );
-    let body: Option<String> = query_scalar!(db, sql, school_year, state)
+    let body: Option<String> = query_scalar!(db, sql; school_year, state)
         .fetch_optional(db)
         .await?;
     Ok(body.and_then(|body| serde_json::from_str(&body).ok()))
@@ -36,14 +36,7 @@ pub async fn keep(db: &mut Writing, new: &NewSummary, made_at: i64) -> Result<()
     let sql = sql!("INSERT INTO year_summary (department_id, school_year, state, body, made_at) VALUES ($1, $2, $3, $4, $5)
                ON CONFLICT (department_id, school_year) DO UPDATE
                SET state = excluded.state, body = excluded.body, made_at = excluded.made_at");
-    query!(
-        db,
-        sql,
-        new.school_year,
-        &new.state,
-        serde_json::to_string(&new.comparison)?,
-        made_at
-    )
-    .run(db)
-    .await
+    query!(db, sql; new.school_year, &new.state, serde_json::to_string(&new.comparison)?, made_at)
+        .run(db)
+        .await
 }

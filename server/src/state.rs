@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use axum::extract::FromRef;
 
-use crate::acts::{self, Act, Actor};
+use crate::acts::{self, Act, Actor, By, Told};
 use crate::changes::Changes;
 use crate::clock::{Clock, Zone};
 use crate::db::{Connection, Error, Store};
@@ -53,11 +53,11 @@ impl AppState {
     ///
     /// # Errors
     /// As of the act; when too many writes wait, or writing has stopped.
-    pub async fn act<A: Act>(
+    pub async fn act<A: Act<B>, B: By>(
         &self,
-        actor: &impl Actor<By = A::By>,
+        actor: &impl Actor<By = B>,
         act: A,
-    ) -> Result<A::Done, Error> {
+    ) -> Result<Told<A, B>, Error> {
         acts::perform(&self.store, &self.changes, self.clock.now(), actor, act).await
     }
 

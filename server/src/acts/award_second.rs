@@ -1,6 +1,6 @@
 //! A second mark is given.
 
-use super::{Act, Doing, Staff};
+use super::{Act, Doing, NotDone, Refused, Staff, refuse_if};
 use crate::db::second_mark::{self, NewSecondMark};
 use crate::db::{Error, round};
 use crate::ids::{RoundId, RoundSheetId};
@@ -37,27 +37,21 @@ pub enum NotMarked {
     Shown,
 }
 
-impl Act for AwardSecond {
-    type By = Staff;
-    type Done = Result<(), NotMarked>;
+impl Act<Staff> for AwardSecond {
+    type Done = ();
+    type Stop = NotDone<NotMarked>;
 
-    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Self::Stop> {
         let round = round::get(doing.db, self.round).await?;
-        let sheet = match second::find(doing.db, &round, self.sheet, by.id).await? {
-            Err(none) => return Ok(Err(NotMarked::NoDesk(none))),
-            Ok(sheet) => sheet,
-        };
+        let sheet = second::find(doing.db, &round, self.sheet, by.id).await?;
+        let sheet = sheet.map_err(|none| Refused(NotMarked::NoDesk(none)))?;
         let is_open = Some(sheet.kind) == being_marked(round.step);
         let desk = second::load(doing.db, sheet, by.id).await?;
-        let Some(point) = desk.point(self.key) else {
-            return Ok(Err(NotMarked::NoSuchPoint));
-        };
-        if let Err(unfit) = desk.check((0, point), self.marks, &self.reason) {
-            return Ok(Err(NotMarked::Unfit(unfit)));
-        }
-        if !is_open {
-            return Ok(Err(NotMarked::Shown));
-        }
+        let point = desk.point(self.key);
+        let point = point.ok_or(Refused(NotMarked::NoSuchPoint))?;
+        desk.check((0, point), self.marks, &self.reason)
+            .map_err(|unfit| Refused(NotMarked::Unfit(unfit)))?;
+        refuse_if(!is_open, NotMarked::Shown)?;
         let new = NewSecondMark {
             round_sheet_id: self.sheet,
             marking_point_id: desk.points[point].id,
@@ -69,7 +63,7 @@ impl Act for AwardSecond {
         if !stands(doing, &new).await? {
             second_mark::insert(doing.db, &new).await?;
         }
-        Ok(Ok(()))
+        Ok(())
     }
 }
 

@@ -2,7 +2,7 @@
 
 use analysis::method::Method;
 
-use super::{Act, Doing, Event, Staff, Taken};
+use super::{Act, Doing, Event, NotDone, Staff, Taken, refuse_if};
 use crate::db::Error;
 use crate::db::scheme::{self, NewPoint, NewVersion};
 use crate::ids::SchemeId;
@@ -17,18 +17,16 @@ pub struct CopyScheme {
     pub name: String,
 }
 
-impl Act for CopyScheme {
-    type By = Staff;
-    type Done = Result<SchemeId, Taken>;
+impl Act<Staff> for CopyScheme {
+    type Done = SchemeId;
+    type Stop = NotDone<Taken>;
 
-    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<SchemeId, Self::Stop> {
         let schemes = scheme::list(doing.db).await?;
         let from = schemes.iter().find(|scheme| scheme.id == self.from);
         let from = from.ok_or(Error::NoSuch)?;
         let mut others = schemes.iter().filter(|one| one.method == from.method);
-        if others.any(|one| one.name == self.name) {
-            return Ok(Err(Taken));
-        }
+        refuse_if(others.any(|one| one.name == self.name), Taken)?;
         let method = Method::from_code(&from.method).ok_or(Error::Missing)?;
         let points = scheme::list_points(doing.db, from.version_id).await?;
         let points = points.into_iter().map(|stored| NewPoint {
@@ -44,6 +42,6 @@ impl Act for CopyScheme {
         };
         scheme::insert_version(doing.db, &new).await?;
         doing.record(by, &Event::SchemeMade(self.name)).await?;
-        Ok(Ok(scheme_id))
+        Ok(scheme_id)
     }
 }

@@ -45,9 +45,9 @@ pub enum Sent {
     Left,
 }
 
-impl Act for HandIn {
-    type By = VisitId;
+impl Act<VisitId> for HandIn {
     type Done = Sent;
+    type Stop = Error;
 
     async fn perform(self, by: VisitId, doing: &mut Doing<'_>) -> Result<Sent, Error> {
         let Some(place) = visit::find_place(doing.db, by, doing.at).await? else {

@@ -17,9 +17,9 @@ pub struct Invite {
     pub token_hash: String,
 }
 
-impl Act for Invite {
-    type By = Staff;
+impl Act<Staff> for Invite {
     type Done = ();
+    type Stop = Error;
 
     async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Error> {
         head(by)?;

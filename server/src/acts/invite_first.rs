@@ -17,9 +17,9 @@ pub struct InviteFirst {
     pub token_hash: String,
 }
 
-impl Act for InviteFirst {
-    type By = Anyone;
+impl Act<Anyone> for InviteFirst {
     type Done = bool;
+    type Stop = Error;
 
     async fn perform(self, _: Anyone, doing: &mut Doing<'_>) -> Result<bool, Error> {
         invitation::delete_printed(doing.db).await?;

@@ -25,9 +25,9 @@ pub struct MakeClassSet {
     pub is_live: bool,
 }
 
-impl Act for MakeClassSet {
-    type By = Staff;
+impl Act<Staff> for MakeClassSet {
     type Done = ClassSetId;
+    type Stop = Error;
 
     async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<ClassSetId, Error> {
         let year = school_year(self.held_on);

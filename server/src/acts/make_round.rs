@@ -1,6 +1,6 @@
 //! A moderation round is made.
 
-use super::{Act, Doing, Event, Staff, head};
+use super::{Act, Doing, Event, NotDone, Staff, head, refuse_if};
 use crate::db::round::{self, NewRound};
 use crate::db::{Error, scheme, staff};
 use crate::ids::{ClassSetId, RoundId, SchemeId, StaffId};
@@ -35,26 +35,27 @@ pub enum NotMade {
     Markers,
 }
 
-impl Act for MakeRound {
-    type By = Staff;
-    type Done = Result<RoundId, NotMade>;
+impl Act<Staff> for MakeRound {
+    type Done = RoundId;
+    type Stop = NotDone<NotMade>;
 
-    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<RoundId, Self::Stop> {
         head(by)?;
         let schemes = scheme::list(doing.db).await?;
         if !schemes.iter().any(|scheme| scheme.id == self.scheme) {
-            return Err(Error::NoSuch);
+            return Err(Error::NoSuch.into());
         }
         let possible = round::list_possible_class_sets(doing.db, self.scheme).await?;
         let is_possible = |id: &ClassSetId| possible.iter().any(|set| set.id == *id);
-        if self.class_sets.is_empty() || !self.class_sets.iter().all(is_possible) {
-            return Ok(Err(NotMade::ClassSets));
-        }
+        let are_possible = self.class_sets.iter().all(is_possible);
+        refuse_if(
+            self.class_sets.is_empty() || !are_possible,
+            NotMade::ClassSets,
+        )?;
         let colleagues = staff::list(doing.db).await?;
         let is_colleague = |id: &StaffId| colleagues.iter().any(|one| one.id == *id);
-        if self.markers.is_empty() || !self.markers.iter().all(is_colleague) {
-            return Ok(Err(NotMade::Markers));
-        }
+        let are_colleagues = self.markers.iter().all(is_colleague);
+        refuse_if(self.markers.is_empty() || !are_colleagues, NotMade::Markers)?;
         let new = NewRound {
             name: self.name,
             scheme_id: self.scheme,
@@ -67,12 +68,12 @@ impl Act for MakeRound {
             made_at: doing.at,
         };
         if let Some(same) = round::find_same(doing.db, &new).await? {
-            return Ok(Ok(same));
+            return Ok(same);
         }
         let id = round::insert(doing.db, &new).await?;
         doing
             .record(by, &Event::RoundMade(id, new.name, new.seed))
             .await?;
-        Ok(Ok(id))
+        Ok(id)
     }
 }

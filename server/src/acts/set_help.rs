@@ -17,9 +17,9 @@ pub struct SetHelp {
     pub look_again: LookAgain,
 }
 
-impl Act for SetHelp {
-    type By = Staff;
+impl Act<Staff> for SetHelp {
     type Done = ();
+    type Stop = Error;
 
     async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Error> {
         let Self {

@@ -16,9 +16,9 @@ pub struct SetThresholds {
     pub summary: i64,
 }
 
-impl Act for SetThresholds {
-    type By = Staff;
+impl Act<Staff> for SetThresholds {
     type Done = ();
+    type Stop = Error;
 
     async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Error> {
         let Self {

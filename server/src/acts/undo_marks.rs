@@ -1,7 +1,6 @@
 //! Somebody's newest act of marking is undone.
 
-use super::{Act, Doing, Staff};
-use crate::db::Error;
+use super::{Act, Doing, NotDone, Refused, Staff, refuse_if};
 use crate::db::mark::{self, Mark, NewMark};
 use crate::ids::ClassSetId;
 
@@ -22,22 +21,19 @@ pub enum NotUndone {
     Met,
 }
 
-impl Act for UndoMarks {
-    type By = Staff;
-    type Done = Result<(), NotUndone>;
+impl Act<Staff> for UndoMarks {
+    type Done = ();
+    type Stop = NotDone<NotUndone>;
 
-    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Self::Stop> {
         let newest = mark::find_newest_act(doing.db, self.class_set, by.id).await?;
-        let Some(act) = newest else {
-            return Ok(Err(NotUndone::Nothing));
-        };
+        let act = newest.ok_or(Refused(NotUndone::Nothing))?;
         let marks = mark::list_act(doing.db, &act).await?;
         for mark in &marks {
             let (sheet, point) = (mark.sheet_id, mark.marking_point_id);
             let newest = mark::find_given(doing.db, sheet, point, None).await?;
-            if newest.is_some_and(|newest| newest.id != mark.id) {
-                return Ok(Err(NotUndone::Met));
-            }
+            let is_met = newest.is_some_and(|newest| newest.id != mark.id);
+            refuse_if(is_met, NotUndone::Met)?;
         }
         let undoing = uuid::Uuid::new_v4().hyphenated().to_string();
         for mark in marks {
@@ -52,7 +48,7 @@ impl Act for UndoMarks {
             };
             mark::insert(doing.db, &new).await?;
         }
-        Ok(Ok(()))
+        Ok(())
     }
 }
 

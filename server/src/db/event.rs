@@ -1,6 +1,5 @@
 //! Who did what and when. Appended, never changed.
 
-use super::query::{query, query_as};
 use super::{Connection, Error, Writing};
 use crate::ids::{ClassSetId, StaffId};
 
@@ -21,18 +20,12 @@ pub struct NewEvent<'a> {
 
 /// Adds an event.
 pub async fn insert(db: &mut Writing, new: &NewEvent<'_>) -> Result<(), Error> {
-    query(
-        db,
-        sql!("INSERT INTO event (at, what, staff_id, class_set_id, detail, department_id) VALUES ($2, $3, $4, $5, $6, $1)")
-    )
-    .bind(new.at)
-    .bind(new.what)
-    .bind(new.staff_id)
-    .bind(new.class_set_id)
-    .bind(new.detail)
-    .execute(db)
-    .await?;
-    Ok(())
+    let sql = sql!(
+        "INSERT INTO event (at, what, staff_id, class_set_id, detail, department_id) VALUES ($2, $3, $4, $5, $6, $1)"
+    );
+    query!(db, sql; new.at, new.what, new.staff_id, new.class_set_id, new.detail)
+        .run(db)
+        .await
 }
 
 /// Something that happened, for a person to read.
@@ -56,9 +49,5 @@ pub async fn list_of_class_set(
     let sql = sql!("SELECT at, staff.name AS by, detail FROM event
                LEFT JOIN staff ON staff.id = event.staff_id
                WHERE event.department_id = $1 AND class_set_id = $2 AND what = $3 ORDER BY event.id DESC");
-    Ok(query_as(db, sql)
-        .bind(class_set)
-        .bind(what)
-        .fetch_all(db)
-        .await?)
+    query_as!(db, sql; class_set, what).fetch_all(db).await
 }

@@ -1,7 +1,6 @@
 //! What the readings of a class set suggest, kept until its sheets change.
 //! Only a copy of what can be made again.
 
-use super::query::{query, query_scalar};
 use analysis::reading::Inference;
 use analysis::reading::copied::Question;
 use serde::{Deserialize, Serialize};
@@ -42,9 +41,7 @@ pub async fn find(
     let sql = sql!(
         "SELECT body FROM inference WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) AND state = $3"
     );
-    let body: Option<String> = query_scalar(db, sql)
-        .bind(class_set)
-        .bind(state)
+    let body: Option<String> = query_scalar!(db, sql; class_set, state)
         .fetch_optional(db)
         .await?;
     Ok(body.and_then(|body| serde_json::from_str(&body).ok()))
@@ -55,12 +52,7 @@ pub async fn keep(db: &mut Writing, new: &NewInference, made_at: i64) -> Result<
     let sql = sql!("INSERT INTO inference (class_set_id, state, body, made_at) VALUES ((SELECT id FROM own_set WHERE id = $2 AND department_id = $1), $3, $4, $5)
                ON CONFLICT (class_set_id) DO UPDATE
                SET state = excluded.state, body = excluded.body, made_at = excluded.made_at");
-    query(db, sql)
-        .bind(new.class_set_id)
-        .bind(&new.state)
-        .bind(serde_json::to_string(&new.together)?)
-        .bind(made_at)
-        .execute(db)
-        .await?;
-    Ok(())
+    query!(db, sql; new.class_set_id, &new.state, serde_json::to_string(&new.together)?, made_at)
+        .run(db)
+        .await
 }

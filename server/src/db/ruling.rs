@@ -1,7 +1,6 @@
 //! Rulings: what the markers agreed on a marking point. They stand beside it
 //! for everyone who marks after.
 
-use super::query::{query, query_as};
 use super::{Connection, Error, Writing};
 use crate::ids::{RoundId, SchemeId, StaffId};
 
@@ -64,7 +63,7 @@ pub async fn list_standing(db: &mut Connection, scheme: SchemeId) -> Result<Vec<
         "WHERE ruling.id IN (SELECT max(id) FROM ruling WHERE scheme_id = (SELECT id FROM scheme WHERE id = $2 AND department_id = $1) GROUP BY point_key) AND body <> ''
          ORDER BY ruling.id"
     ));
-    Ok(query_as(db, sql).bind(scheme).fetch_all(db).await?)
+    query_as!(db, sql; scheme).fetch_all(db).await
 }
 
 /// Everything that was ruled in a round, oldest first.
@@ -72,7 +71,7 @@ pub async fn list_in_round(db: &mut Connection, round: RoundId) -> Result<Vec<Ru
     let sql = sql!(select!(
         "WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) ORDER BY ruling.id"
     ));
-    Ok(query_as(db, sql).bind(round).fetch_all(db).await?)
+    query_as!(db, sql; round).fetch_all(db).await
 }
 
 /// Adds a ruling.
@@ -80,14 +79,7 @@ pub async fn insert(db: &mut Writing, new: &NewRuling) -> Result<(), Error> {
     let sql = sql!("INSERT INTO ruling (round_id, scheme_id, point_key, body, staff_id, at)
                VALUES ((SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1),
                        (SELECT id FROM scheme WHERE id = $3 AND department_id = $1), $4, $5, $6, $7)");
-    query(db, sql)
-        .bind(new.round_id)
-        .bind(new.scheme_id)
-        .bind(new.point_key)
-        .bind(&new.body)
-        .bind(new.staff_id)
-        .bind(new.at)
-        .execute(db)
-        .await?;
-    Ok(())
+    query!(db, sql; new.round_id, new.scheme_id, new.point_key, &new.body, new.staff_id, new.at)
+        .run(db)
+        .await
 }

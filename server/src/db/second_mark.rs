@@ -1,7 +1,6 @@
 //! Second marks: a marker's word on one point of a sheet of a round, given
 //! without seeing anybody else's. Appended; the newest of each marker stands.
 
-use super::query::{query, query_as};
 use super::{Connection, Error, Writing};
 use crate::ids::{MarkingPointId, RoundId, RoundSheetId, StaffId};
 
@@ -73,11 +72,7 @@ pub async fn list_own(
     let sql = sql!(select_standing!(
         "newest.round_sheet_id = (SELECT id FROM own_round_sheet WHERE id = $2 AND department_id = $1) AND newest.staff_id = $3 "
     ));
-    Ok(query_as(db, sql)
-        .bind(sheet)
-        .bind(marker)
-        .fetch_all(db)
-        .await?)
+    query_as!(db, sql; sheet, marker).fetch_all(db).await
 }
 
 /// What all markers of a round have given, marks taken back included. For
@@ -86,7 +81,7 @@ pub async fn list_in_round(db: &mut Connection, round: RoundId) -> Result<Vec<Se
     let sql = sql!(select_standing!(
         "round_sheet.round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) "
     ));
-    Ok(query_as(db, sql).bind(round).fetch_all(db).await?)
+    query_as!(db, sql; round).fetch_all(db).await
 }
 
 /// Adds a mark.
@@ -96,14 +91,9 @@ pub async fn list_in_round(db: &mut Connection, round: RoundId) -> Result<Vec<Se
 pub async fn insert(db: &mut Writing, new: &NewSecondMark) -> Result<(), Error> {
     let sql = sql!("INSERT INTO second_mark (round_sheet_id, marking_point_id, awarded, note, staff_id, marked_at)
                VALUES ((SELECT id FROM own_round_sheet WHERE id = $2 AND department_id = $1), $3, $4, $5, $6, $7)");
-    query(db, sql)
-        .bind(new.round_sheet_id)
-        .bind(new.marking_point_id)
-        .bind(new.awarded)
-        .bind(&new.note)
-        .bind(new.staff_id)
-        .bind(new.marked_at)
-        .execute(db)
-        .await?;
-    Ok(())
+    query!(db, sql;
+        new.round_sheet_id, new.marking_point_id, new.awarded, &new.note, new.staff_id,
+        new.marked_at)
+    .run(db)
+    .await
 }

@@ -2,7 +2,6 @@
 
 use analysis::text::folded;
 
-use super::query::{query_as, query_scalar};
 use super::{Connection, Error, Writing};
 use crate::ids::StaffId;
 
@@ -58,12 +57,8 @@ pub struct NewStaff {
 
 /// How many people there are.
 pub async fn count(db: &mut Connection) -> Result<i64, Error> {
-    Ok(query_scalar(
-        db,
-        sql!("SELECT count(*) FROM staff WHERE department_id = $1"),
-    )
-    .fetch_one(db)
-    .await?)
+    let sql = sql!("SELECT count(*) FROM staff WHERE department_id = $1");
+    query_scalar!(db, sql).fetch_one(db).await
 }
 
 /// The person who signs in with this name.
@@ -71,10 +66,7 @@ pub async fn find_by_name(db: &mut Connection, name: &str) -> Result<Option<Staf
     let sql = sql!(
         "SELECT id, name, password_hash, role FROM staff WHERE department_id = $1 AND name_key = $2"
     );
-    Ok(query_as(db, sql)
-        .bind(folded(name))
-        .fetch_optional(db)
-        .await?)
+    query_as!(db, sql; folded(name)).fetch_optional(db).await
 }
 
 /// Everybody, by name.
@@ -82,7 +74,7 @@ pub async fn list(db: &mut Connection) -> Result<Vec<Staff>, Error> {
     let sql = sql!(
         "SELECT id, name, password_hash, role FROM staff WHERE department_id = $1 ORDER BY name_key"
     );
-    Ok(query_as(db, sql).fetch_all(db).await?)
+    query_as!(db, sql).fetch_all(db).await
 }
 
 /// Adds somebody. `None` when the name is taken.
@@ -91,12 +83,7 @@ pub async fn insert(db: &mut Writing, new: &NewStaff) -> Result<Option<StaffId>,
         "INSERT INTO staff (department_id, name, name_key, password_hash, role, made_at)
                VALUES ($1, $2, $3, $4, $5, $6) ON CONFLICT (name_key) DO NOTHING RETURNING id"
     );
-    Ok(query_scalar(db, sql)
-        .bind(&new.name)
-        .bind(folded(&new.name))
-        .bind(&new.password_hash)
-        .bind(new.role)
-        .bind(new.made_at)
+    query_scalar!(db, sql; &new.name, folded(&new.name), &new.password_hash, new.role, new.made_at)
         .fetch_optional(db)
-        .await?)
+        .await
 }

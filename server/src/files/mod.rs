@@ -7,11 +7,11 @@
 
 pub mod assess;
 pub mod assumed;
-mod cell;
 mod class_readings;
 mod column;
 pub mod command;
 pub mod comparison;
+mod csv_lines;
 pub mod export;
 pub mod fault;
 pub mod flags;
@@ -24,8 +24,6 @@ pub mod record;
 pub mod register;
 mod sheet_lines;
 pub mod suggested;
-mod table;
-pub mod workbook;
 pub mod year;
 
 pub use sheet_lines::SheetReadings;

@@ -69,7 +69,7 @@ impl From<csv::Error> for AssessError {
 ///
 /// # Errors
 /// At the first line in the file that cannot be read, with its place. Part of
-/// the results has been written by then: see [`super::output`].
+/// the results has been written by then: see [`super::command`].
 pub fn assess(
     readings: impl Read + Send,
     flags: impl Write,

@@ -11,35 +11,38 @@ use crate::table::Table;
 /// stands among those of its method.
 pub(super) fn table(class: &ClassReadings, judged: &Judged) -> Table {
     let sheets = class.sheets.iter().zip(&judged.assessed);
-    let lines: Vec<_> = sheets.zip(&judged.standings).collect();
+    let lines: Vec<_> = sheets
+        .zip(&judged.standings)
+        .map(|((sheet, of), standing)| (sheet, of, standing))
+        .collect();
     Table::of(&lines)
         .text("class", |_| &class.class)
-        .text("group", |((sheet, _), _)| &sheet.group)
-        .text("method", |((sheet, _), _)| sheet.method().code())
-        .text("kit", |((sheet, _), _)| sheet.entry.kit.trim())
-        .figure("rows", |((sheet, _), _)| sheet.rows_with_readings())
-        .number("speed", |((_, of), _)| of.speed.map(|speed| speed.value))
-        .numbers(["speed_low", "speed_high"], |((_, of), _)| {
+        .text("group", |(sheet, ..)| &sheet.group)
+        .text("method", |(sheet, ..)| sheet.method().code())
+        .text("kit", |(sheet, ..)| sheet.entry.kit.trim())
+        .figure("rows", |(sheet, ..)| sheet.rows_with_readings())
+        .number("speed", |(_, of, _)| of.speed.map(|speed| speed.value))
+        .numbers(["speed_low", "speed_high"], |(_, of, _)| {
             let interval = of.speed?.interval?;
             Some([interval.low, interval.high])
         })
-        .text("speed_by", |((_, of), _)| {
+        .text("speed_by", |(_, of, _)| {
             of.speed.map_or("", |speed| SpeedBy::code(speed.by))
         })
-        .figure("given_speed", |((_, of), _)| {
+        .figure("given_speed", |(_, of, _)| {
             of.own_answer.as_ref().map_or("", |own| own.text.trim())
         })
-        .text("given_unit", |((_, of), _)| {
+        .text("given_unit", |(_, of, _)| {
             let unit = of.own_answer.as_ref().and_then(|own| own.unit);
             unit.map_or("", Unit::symbol)
         })
-        .number("expected_speed", |((_, of), _)| of.speed?.expected)
-        .number("robust_z", |(_, standing)| standing.robust_z)
-        .text("outlier", |(_, standing)| match standing.outlier {
+        .number("expected_speed", |(_, of, _)| of.speed?.expected)
+        .number("robust_z", |(.., standing)| standing.robust_z)
+        .text("outlier", |(.., standing)| match standing.outlier {
             true => "yes",
             false => "no",
         })
-        .text("anomalous_rows", |((_, of), _)| anomalous(of))
+        .text("anomalous_rows", |(_, of, _)| anomalous(of))
         .table()
 }
 

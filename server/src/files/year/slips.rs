@@ -27,17 +27,17 @@ pub fn slips(frame: &Frame, sheets: &Sheets, before: Option<&[SlipYear]>) -> Tab
             continue;
         }
         let shares = shares(frame, sheets, &counted, earlier).into_iter();
-        lines.extend(shares.map(|share| (counted.slip, share)));
+        lines.extend(shares.map(|(split, name, share)| (counted.slip, split, name, share)));
     }
     Table::of(&lines)
-        .text("slip", |(made, _)| slip::code(*made))
-        .text("where", |(made, _)| slip::place(*made))
-        .text("split", |(_, (split, ..))| split)
-        .text("name", |(_, (_, name, _))| name)
-        .figure("groups", |(_, (.., share))| share.made)
-        .figure("of", |(_, (.., share))| share.of)
-        .number("share", |(_, (.., share))| share.value())
-        .numbers(["share_low", "share_high"], |(_, (.., share))| {
+        .text("slip", |(made, ..)| slip::code(*made))
+        .text("where", |(made, ..)| slip::place(*made))
+        .text("split", |(_, split, ..)| split)
+        .text("name", |(.., name, _)| name)
+        .figure("groups", |(.., share)| share.made)
+        .figure("of", |(.., share)| share.of)
+        .number("share", |(.., share)| share.value())
+        .numbers(["share_low", "share_high"], |(.., share)| {
             share.interval().map(|ends| [ends.low, ends.high])
         })
         .table()

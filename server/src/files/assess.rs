@@ -21,6 +21,7 @@ use super::readings::{ClassReadings, Readings};
 use super::sheet_lines::SheetReadings;
 use super::{flags, groups};
 use crate::report::judge::{Submitted, compare, read_together};
+use crate::table::Table;
 
 /// A batch is full once it has this many sheets. Some milliseconds of work:
 /// enough to keep every core busy, and far smaller than a term's file.
@@ -70,42 +71,93 @@ impl From<csv::Error> for AssessError {
 ///
 /// # Errors
 /// At the first line in the file that cannot be read, with its place. Part of
-/// the results has been written by then: see [`super::output`].
+/// the results has been written by then: see [`super::command`].
 pub fn assess(
     readings: impl Read + Send,
     flags: impl Write,
     groups: impl Write,
     threads: usize,
 ) -> Result<Report, AssessError> {
+    let mut flags = csv::Writer::from_writer(flags);
+    let mut groups = csv::Writer::from_writer(groups);
+    let begun = Results::default();
+    begun.flags.write_names(&mut flags)?;
+    begun.groups.write_names(&mut groups)?;
+    let report = judge_all(readings, threads, |of_class| {
+        of_class.flags.write_rows(&mut flags)?;
+        of_class.groups.write_rows(&mut groups)
+    })?;
+    flags.flush()?;
+    groups.flush()?;
+    Ok(report)
+}
+
+/// Judges the readings of one class set.
+///
+/// # Errors
+/// At the first line in the file that cannot be read, with its place.
+pub fn assess_class_set(readings: impl Read + Send) -> Result<Results, AssessError> {
+    let mut all = Results::default();
+    judge_all(readings, 1, |of_class| {
+        all.flags.append(of_class.flags);
+        all.groups.append(of_class.groups);
+        Ok(())
+    })?;
+    Ok(all)
+}
+
+/// Judges readings, and hands over the results of one class after the other.
+fn judge_all(
+    readings: impl Read + Send,
+    threads: usize,
+    mut take: impl FnMut(Results) -> csv::Result<()>,
+) -> Result<Report, AssessError> {
     let pool = rayon::ThreadPoolBuilder::new()
         .num_threads(threads)
         .build()?;
     let mut readings = Readings::open(readings)?;
-    let mut out = Results {
-        flags: csv::Writer::from_writer(flags),
-        groups: csv::Writer::from_writer(groups),
-        report: Report::default(),
-    };
-    out.flags.write_record(flags::COLUMNS)?;
-    out.groups.write_record(groups::COLUMNS)?;
+    let mut report = Report::default();
     let mut batch = read_batch(&mut readings);
     while !batch.classes.is_empty() {
         let (judged, next) = pool.join(|| judge(&batch.classes), || read_batch(&mut readings));
-        out.write(&batch.classes, judged?)?;
+        for (class, judged) in batch.classes.iter().zip(judged?) {
+            let results = Results::of(class, &judged);
+            report.classes += 1;
+            report.sheets += class.sheets.len();
+            report.flags += results.flags.height();
+            take(results)?;
+        }
         batch.end?;
         batch = next;
     }
     batch.end?;
-    out.flags.flush()?;
-    out.groups.flush()?;
-    out.report.assumed = readings.assumed().clone();
-    Ok(out.report)
+    report.assumed = readings.assumed().clone();
+    Ok(report)
 }
 
-struct Results<F: Write, G: Write> {
-    flags: csv::Writer<F>,
-    groups: csv::Writer<G>,
-    report: Report,
+/// What is said of some readings.
+#[derive(Clone, Debug)]
+pub struct Results {
+    /// A line for each thing to say.
+    pub flags: Table,
+    /// A line for each sheet.
+    pub groups: Table,
+}
+
+impl Results {
+    fn of(class: &ClassReadings, judged: &Judged) -> Self {
+        Self {
+            flags: flags::table(class, judged),
+            groups: groups::table(class, judged),
+        }
+    }
+}
+
+impl Default for Results {
+    /// Returns tables without rows.
+    fn default() -> Self {
+        Self::of(&ClassReadings::default(), &Judged::default())
+    }
 }
 
 /// That a sheet's readings agree with another's beyond chance, or repeat
@@ -122,24 +174,13 @@ pub(super) struct Asked {
 
 /// A class's sheets assessed, with how each stands among those of its method
 /// and what its readings suggest beside theirs.
+#[derive(Default)]
 pub(super) struct Judged {
     pub(super) assessed: Vec<Assessment>,
-    standings: Vec<GroupStanding>,
+    pub(super) standings: Vec<GroupStanding>,
     pub(super) inferences: Vec<Inference>,
     /// What there is to ask about each sheet.
     pub(super) asked: Vec<Option<Asked>>,
-}
-
-impl<F: Write, G: Write> Results<F, G> {
-    fn write(&mut self, batch: &[ClassReadings], judged: Vec<Judged>) -> csv::Result<()> {
-        for (class, judged) in batch.iter().zip(judged) {
-            self.report.flags += flags::write(&mut self.flags, class, &judged)?;
-            groups::write(&mut self.groups, class, &judged.assessed, &judged.standings)?;
-            self.report.classes += 1;
-            self.report.sheets += class.sheets.len();
-        }
-        Ok(())
-    }
 }
 
 /// Classes to judge together, and what came after them: an error is told

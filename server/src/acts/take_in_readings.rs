@@ -2,7 +2,7 @@
 
 use super::{Act, Doing, Event, NotDone, Staff, named, refuse_if};
 use crate::db::bench::Bench;
-use crate::db::revision::{self, Entry, Kind, NewRevision, Writer};
+use crate::db::revision::{self, Entry, Kind, Writer};
 use crate::db::{Connection, Error, bench, class_set, sheet};
 use crate::ids::{ClassSetId, SheetId};
 
@@ -146,15 +146,8 @@ async fn store(
             (added.sheet_id, added.version, said)
         }
     };
-    let row = NewRevision {
-        sheet_id: sheet,
-        version: version + 1,
-        kind: Kind::HandedIn,
-        entry: &group.entry,
-        written_at: doing.at,
-        writer: Writer::Staff(by.id),
-    };
-    revision::insert(doing.db, &row).await?;
-    sheet::tie_kit(doing.db, sheet, &group.entry.kit).await?;
+    let (kind, entry, writer) = (Kind::HandedIn, &group.entry, Writer::Staff(by.id));
+    revision::insert(doing.db, sheet, version + 1, kind, entry, writer, doing.at).await?;
+    sheet::tie_kit(doing.db, sheet, &entry.kit).await?;
     Ok(Some(said))
 }

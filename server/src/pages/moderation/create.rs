@@ -9,7 +9,7 @@ use serde::Deserialize;
 
 use crate::acts::{MakeRound, NotMade};
 use crate::clock::long_date;
-use crate::db::round::{self, ClassSetOfRound};
+use crate::db::round::{self, ClassSetOfRound, NewRound};
 use crate::db::scheme::{self, Scheme};
 use crate::db::staff::{self, Staff};
 use crate::error::AppError;
@@ -126,7 +126,7 @@ pub(super) async fn post(
     let typed = read(&form.pairs);
     let offered = Form::load(&state, &form.by, scheme).await?;
     let wrong = match offered.check(&typed) {
-        Ok(act) => match state.act(&form.by, act).await? {
+        Ok(new) => match state.act(&form.by, MakeRound(new)).await? {
             Ok(id) => return Ok(Redirect::to(&format!("/moderation/{id}")).into_response()),
             Err(NotMade::ClassSets) => Wrong {
                 class_sets: Some(NO_CLASS_SET),
@@ -216,7 +216,7 @@ impl Form {
         })
     }
 
-    fn check(&self, typed: &Typed) -> Result<MakeRound, Wrong> {
+    fn check(&self, typed: &Typed) -> Result<NewRound, Wrong> {
         let name = typed.name.split_whitespace().collect::<Vec<_>>().join(" ");
         let seed = typed.seed.trim();
         let (total, point) = (marks(&typed.tolerance_total), marks(&typed.tolerance_point));
@@ -247,7 +247,7 @@ impl Form {
                 .then_some("Type the seed, at most 40 characters."),
         };
         match (total, point) {
-            (Some(tolerance_total), Some(tolerance_point)) if !wrong.is_any() => Ok(MakeRound {
+            (Some(tolerance_total), Some(tolerance_point)) if !wrong.is_any() => Ok(NewRound {
                 name,
                 scheme: self.scheme.id,
                 tolerance_total,

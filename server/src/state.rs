@@ -1,8 +1,10 @@
 //! What every handler may ask for.
 
+use std::convert::Infallible;
 use std::sync::Arc;
 
-use axum::extract::FromRef;
+use axum::extract::{FromRef, FromRequestParts};
+use axum::http::request::Parts;
 
 use crate::acts::{self, Act, Actor, By, Told};
 use crate::changes::Changes;
@@ -68,6 +70,15 @@ impl AppState {
     /// When none comes free within five seconds.
     pub async fn reader(&self, whose: &impl Actor) -> Result<Connection, Error> {
         self.store.reader(whose.acting().0).await
+    }
+}
+
+/// A handler asks for all of it by its name alone.
+impl FromRequestParts<Self> for AppState {
+    type Rejection = Infallible;
+
+    async fn from_request_parts(_: &mut Parts, state: &Self) -> Result<Self, Infallible> {
+        Ok(state.clone())
     }
 }
 

@@ -1,14 +1,13 @@
 //! A new class set: four boxes and a tick.
 
 use analysis::method::Method;
-use axum::extract::State;
 use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::response::{IntoResponse, Redirect};
 use jiff::civil::Date;
 
 use crate::acts::MakeClassSet;
 use crate::db::class;
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::form::Pairs;
 use crate::layout::{Layout, Page};
 use crate::session::{SignedIn, StaffForm};
@@ -65,7 +64,7 @@ async fn page(
 }
 
 /// The form, with what most lessons need in it.
-pub(super) async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response, AppError> {
+pub(super) async fn get(state: AppState, by: SignedIn) -> Reply {
     let typed = Typed {
         class: String::new(),
         method: Method::RippleTank.code().to_owned(),
@@ -78,10 +77,7 @@ pub(super) async fn get(State(state): State<AppState>, by: SignedIn) -> Result<R
 }
 
 /// Makes the class set and leads to its page.
-pub(super) async fn post(
-    State(state): State<AppState>,
-    form: StaffForm,
-) -> Result<Response, AppError> {
+pub(super) async fn post(state: AppState, form: StaffForm) -> Reply {
     let typed = read(&form.pairs);
     match check(&typed) {
         Ok(act) => {

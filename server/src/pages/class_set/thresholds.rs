@@ -1,14 +1,14 @@
 //! From when on something that the readings suggest is told: two boxes on the
 //! class set's own page.
 
-use axum::extract::{Path, State};
+use axum::extract::Path;
 use axum::http::{HeaderMap, StatusCode};
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::response::{IntoResponse, Redirect};
 
 use super::show;
 use crate::acts::SetThresholds;
 use crate::db::class_set::ClassSet;
-use crate::error::AppError;
+use crate::error::Reply;
 use crate::form::Pairs;
 use crate::ids::ClassSetId;
 use crate::session::StaffForm;
@@ -76,11 +76,11 @@ fn per_cent(text: &str) -> Option<i64> {
 
 /// Sets both.
 pub(super) async fn post(
-    State(state): State<AppState>,
+    state: AppState,
     Path(id): Path<ClassSetId>,
     headers: HeaderMap,
     form: StaffForm,
-) -> Result<Response, AppError> {
+) -> Reply {
     let typed = Typed::read(&form.pairs);
     match typed.check() {
         Ok((bench, summary)) => {

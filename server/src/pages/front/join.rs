@@ -2,16 +2,16 @@
 
 use axum::extract::State;
 use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::response::{IntoResponse, Redirect};
 
 use super::welcome::WelcomePage;
 use crate::db::Store;
-use crate::error::AppError;
+use crate::error::Reply;
 use crate::form::Pairs;
 use crate::layout::{Layout, Page};
 
 /// Looks the code up. Spaces, hyphens and small letters do not matter.
-pub(super) async fn post(State(store): State<Store>, pairs: Pairs) -> Result<Response, AppError> {
+pub(super) async fn post(State(store): State<Store>, pairs: Pairs) -> Reply {
     let typed = pairs.get("code");
     let code: String = typed
         .chars()

@@ -1,12 +1,12 @@
 //! Awarding one point of one sheet.
 
-use axum::extract::{Path, State};
+use axum::extract::Path;
 use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::response::{IntoResponse, Redirect};
 
 use super::{bench, find, place, point, sheet};
 use crate::acts::{Award, Given, NotAwarded};
-use crate::error::AppError;
+use crate::error::Reply;
 use crate::ids::{ClassSetId, MarkId, RevisionId, SchemeVersionId};
 use crate::pages::desk::{self, Refused};
 use crate::session::StaffForm;
@@ -18,10 +18,10 @@ const MET: &str = "This point was marked by somebody else, or the sheet was stor
 /// Awards what the form gives, and goes on to the next point of the sheet, or
 /// to the next bench where the form came from a point's page.
 pub(super) async fn post(
-    State(state): State<AppState>,
+    state: AppState,
     Path((id, label, key)): Path<(ClassSetId, String, i64)>,
     form: StaffForm,
-) -> Result<Response, AppError> {
+) -> Reply {
     let desk = find(&state, &form.by, id).await?;
     let at = (bench(&desk, &label)?, place(&desk, key)?);
     let by_point = form.pairs.get("back") == "point";

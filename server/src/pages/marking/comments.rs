@@ -1,12 +1,11 @@
 //! The bank of the department's own comments.
 
-use axum::extract::State;
 use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::response::{IntoResponse, Redirect};
 
 use crate::acts::{AddComment, RetireComment};
 use crate::db::comment::{self, Comment};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::ids::CommentId;
 use crate::layout::{Layout, Page};
 use crate::session::{SignedIn, StaffForm};
@@ -25,7 +24,7 @@ struct CommentsPage {
 }
 
 /// The page.
-pub(super) async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response, AppError> {
+pub(super) async fn get(state: AppState, by: SignedIn) -> Reply {
     let page = page(&state, &by, String::new(), None).await?;
     Ok(page.into_response())
 }
@@ -46,10 +45,7 @@ async fn page(
 }
 
 /// Adds a comment.
-pub(super) async fn post(
-    State(state): State<AppState>,
-    form: StaffForm,
-) -> Result<Response, AppError> {
+pub(super) async fn post(state: AppState, form: StaffForm) -> Reply {
     let body = form.pairs.trimmed("comment").replace("\r\n", "\n");
     let wrong = match body.chars().count() {
         0 => Some("Type the comment first."),
@@ -65,10 +61,7 @@ pub(super) async fn post(
 }
 
 /// Offers a comment no more, or again.
-pub(super) async fn retire(
-    State(state): State<AppState>,
-    form: StaffForm,
-) -> Result<Redirect, AppError> {
+pub(super) async fn retire(state: AppState, form: StaffForm) -> Result<Redirect, AppError> {
     let unknown = AppError::NotFound("There is no such comment.");
     let id = form.pairs.get("id").parse().map(CommentId);
     let id = id.map_err(|_| unknown)?;

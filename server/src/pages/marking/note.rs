@@ -1,13 +1,13 @@
 //! Notes while marking: for the group's feedback slip, or for the staff.
 
-use axum::extract::{Path, State};
+use axum::extract::Path;
 use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::response::{IntoResponse, Redirect};
 
 use super::sheet::{RefusedNote, with_note};
 use super::{NO_BENCH, bench, find};
 use crate::acts::{AddNote, NoSuchNote, NotKept, NotNoted, NoteMarking, WithdrawNote};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::form::Pairs;
 use crate::ids::{AnnotationId, ClassSetId};
 use crate::session::StaffForm;
@@ -15,10 +15,10 @@ use crate::state::AppState;
 
 /// Keeps a note, and puts it into the bank where the form says so.
 pub(super) async fn post(
-    State(state): State<AppState>,
+    state: AppState,
     Path((id, label)): Path<(ClassSetId, String)>,
     form: StaffForm,
-) -> Result<Response, AppError> {
+) -> Reply {
     let given = |name: &str| {
         let value = form.pairs.get(name);
         (!value.is_empty()).then(|| value.to_owned())
@@ -77,7 +77,7 @@ fn text(pairs: &Pairs) -> String {
 
 /// Takes a note back; it is kept, and not shown any more.
 pub(super) async fn withdraw(
-    State(state): State<AppState>,
+    state: AppState,
     Path((id, label)): Path<(ClassSetId, String)>,
     form: StaffForm,
 ) -> Result<Redirect, AppError> {

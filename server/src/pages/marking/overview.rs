@@ -1,13 +1,13 @@
 //! Where a pile stands.
 
-use axum::extract::{Path, State};
-use axum::response::{IntoResponse, Response};
+use axum::extract::Path;
+use axum::response::IntoResponse;
 
 use super::find;
 use crate::clock::long_date;
 use crate::db::class_set::ClassSet;
 use crate::db::scheme::{self, Scheme, Version};
-use crate::error::AppError;
+use crate::error::Reply;
 use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
 use crate::report::desk::{Desk, PointStanding};
@@ -55,11 +55,7 @@ struct PointLine {
 }
 
 /// The page.
-pub(super) async fn get(
-    State(state): State<AppState>,
-    by: SignedIn,
-    Path(id): Path<ClassSetId>,
-) -> Result<Response, AppError> {
+pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<ClassSetId>) -> Reply {
     let desk = find(&state, &by, id).await?;
     let schemes = scheme::list(&mut state.reader(&by).await?).await?;
     let now = state.clock.now();

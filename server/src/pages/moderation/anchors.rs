@@ -2,15 +2,15 @@
 
 use std::collections::HashSet;
 
-use axum::extract::{Path, State};
+use axum::extract::Path;
 use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::response::{IntoResponse, Redirect};
 
 use crate::acts::{NotPicked, PickAnchors};
 use crate::clock::long_date;
 use crate::db::round::{self, Round};
 use crate::db::round_sheet::{self, Closed};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::ids::RoundId;
 use crate::layout::{Layout, Page};
 use crate::off_thread::off_thread;
@@ -48,20 +48,12 @@ struct SheetLine {
 }
 
 /// The choice, with those chosen that the tool would take.
-pub(super) async fn get(
-    State(state): State<AppState>,
-    by: SignedIn,
-    Path(id): Path<RoundId>,
-) -> Result<Response, AppError> {
+pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<RoundId>) -> Reply {
     Ok(page(&state, by, id, None).await?.into_response())
 }
 
 /// Takes the anchors and lets the marking begin.
-pub(super) async fn post(
-    State(state): State<AppState>,
-    Path(id): Path<RoundId>,
-    form: StaffForm,
-) -> Result<Response, AppError> {
+pub(super) async fn post(state: AppState, Path(id): Path<RoundId>, form: StaffForm) -> Reply {
     let chosen: HashSet<String> = form.pairs.ticked("sheet").map(str::to_owned).collect();
     let act = PickAnchors {
         round: id,

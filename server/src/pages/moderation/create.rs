@@ -2,9 +2,9 @@
 
 use std::collections::{HashMap, HashSet};
 
-use axum::extract::{Query, State};
+use axum::extract::Query;
 use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::response::{IntoResponse, Redirect};
 use serde::Deserialize;
 
 use crate::acts::{MakeRound, NotMade};
@@ -12,7 +12,7 @@ use crate::clock::long_date;
 use crate::db::round::{self, ClassSetOfRound, NewRound};
 use crate::db::scheme::{self, Scheme};
 use crate::db::staff::{self, Staff};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::form::Pairs;
 use crate::ids::{ClassSetId, SchemeId, StaffId};
 use crate::layout::{Layout, Page};
@@ -99,11 +99,7 @@ struct ClassSetLine {
 }
 
 /// The choice of a scheme; with one, the form.
-pub(super) async fn get(
-    State(state): State<AppState>,
-    by: SignedIn,
-    Query(asked): Query<Asked>,
-) -> Result<Response, AppError> {
+pub(super) async fn get(state: AppState, by: SignedIn, Query(asked): Query<Asked>) -> Reply {
     let Some(scheme) = asked.scheme else {
         return choose(&state, by).await;
     };
@@ -114,11 +110,7 @@ pub(super) async fn get(
 }
 
 /// Makes the round and leads to its page.
-pub(super) async fn post(
-    State(state): State<AppState>,
-    Query(asked): Query<Asked>,
-    form: StaffForm,
-) -> Result<Response, AppError> {
+pub(super) async fn post(state: AppState, Query(asked): Query<Asked>, form: StaffForm) -> Reply {
     let scheme = asked
         .scheme
         .ok_or(AppError::BadRequest("Choose the scheme first."))?;
@@ -145,7 +137,7 @@ pub(super) async fn post(
     Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
 }
 
-async fn choose(state: &AppState, by: SignedIn) -> Result<Response, AppError> {
+async fn choose(state: &AppState, by: SignedIn) -> Reply {
     let mut db = state.reader(&by).await?;
     let schemes = scheme::list(&mut db).await?;
     let marked: HashMap<SchemeId, i64> = round::count_marked(&mut db).await?.into_iter().collect();

@@ -1,12 +1,12 @@
 //! Giving a second mark on one point, changing it or taking it back.
 
-use axum::extract::{Path, State};
+use axum::extract::Path;
 use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::response::{IntoResponse, Redirect};
 
 use super::mark::{self, find, no_desk};
 use crate::acts::{AwardSecond, NotMarked};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::ids::{RoundId, RoundSheetId};
 use crate::pages::desk::{self, Refused};
 use crate::session::StaffForm;
@@ -15,10 +15,10 @@ use crate::state::AppState;
 /// Keeps what the form gives one point, and goes on to the next one without a
 /// mark.
 pub(super) async fn post(
-    State(state): State<AppState>,
+    state: AppState,
     Path((round, id)): Path<(RoundId, RoundSheetId)>,
     form: StaffForm,
-) -> Result<Response, AppError> {
+) -> Reply {
     let act = AwardSecond {
         round,
         sheet: id,

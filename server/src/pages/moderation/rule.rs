@@ -1,12 +1,12 @@
 //! Writing a ruling on a marking point.
 
-use axum::extract::{Path, State};
+use axum::extract::Path;
 use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::response::{IntoResponse, Redirect};
 
 use super::standard::{self, Refused, hidden};
 use crate::acts::{NotRuled, WriteRuling};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::ids::RoundId;
 use crate::session::StaffForm;
 use crate::state::AppState;
@@ -16,11 +16,7 @@ const NEWER: &str = "This ruling was changed while you wrote. Yours is not kept 
 
 /// Keeps a ruling; a blank one takes the one before away. Where another ruling
 /// has come since the page was opened, both are shown and nothing is kept.
-pub(super) async fn post(
-    State(state): State<AppState>,
-    Path(id): Path<RoundId>,
-    form: StaffForm,
-) -> Result<Response, AppError> {
+pub(super) async fn post(state: AppState, Path(id): Path<RoundId>, form: StaffForm) -> Reply {
     let key: i64 = form.pairs.get("point").parse().unwrap_or(0);
     let text = form.pairs.text("ruling");
     let act = WriteRuling {

@@ -1,11 +1,11 @@
 //! Showing everyone's marks: from then on they stand as they are.
 
-use axum::extract::{Path, State};
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::extract::Path;
+use axum::response::{IntoResponse, Redirect};
 
 use crate::acts::{NotShown, ShowMarks, Shown};
 use crate::db::round_sheet::Kind;
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::ids::RoundId;
 use crate::session::StaffForm;
 use crate::state::AppState;
@@ -16,11 +16,7 @@ const ANOTHER_PAGE: AppError = AppError::BadRequest(
 
 /// Shows the marks of what is being marked: a head of department at any time,
 /// a marker of the round once all have finished.
-pub(super) async fn post(
-    State(state): State<AppState>,
-    Path(id): Path<RoundId>,
-    form: StaffForm,
-) -> Result<Response, AppError> {
+pub(super) async fn post(state: AppState, Path(id): Path<RoundId>, form: StaffForm) -> Reply {
     let kind = match form.pairs.get("kind") {
         "" => None,
         code => Some(Kind::from_code(code).ok_or(ANOTHER_PAGE)?),

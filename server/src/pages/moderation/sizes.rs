@@ -1,12 +1,11 @@
 //! How many sheets are marked a second time: the department's own table.
 
-use axum::extract::State;
 use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::response::{IntoResponse, Redirect};
 
 use crate::acts::SetSampleSizes;
 use crate::db::sample_size::{self, SampleSize};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::form::Pairs;
 use crate::layout::{Layout, Page};
 use crate::session::{SignedIn, StaffForm};
@@ -45,15 +44,12 @@ impl SizesPage {
 }
 
 /// The table.
-pub(super) async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response, AppError> {
+pub(super) async fn get(state: AppState, by: SignedIn) -> Reply {
     Ok(page(&state, by, None).await?.into_response())
 }
 
 /// Puts another table in its place.
-pub(super) async fn post(
-    State(state): State<AppState>,
-    form: StaffForm,
-) -> Result<Response, AppError> {
+pub(super) async fn post(state: AppState, form: StaffForm) -> Reply {
     match check(&form.pairs) {
         Ok(table) => {
             state.act(&form.by, SetSampleSizes { table }).await?;

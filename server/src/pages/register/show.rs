@@ -1,7 +1,7 @@
 //! The register of a class set.
 
-use axum::extract::{Path, State};
-use axum::response::{IntoResponse, Response};
+use axum::extract::Path;
+use axum::response::IntoResponse;
 
 use super::lines::Wrong;
 use super::set::SetRegister;
@@ -9,7 +9,7 @@ use super::typed::Typed;
 use crate::clock::long_date;
 use crate::db::class_set::ClassSet;
 use crate::db::register::{Line, digest};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
 use crate::report::progress;
@@ -63,11 +63,7 @@ struct AbsenteeRow {
 }
 
 /// The page.
-pub(super) async fn get(
-    State(state): State<AppState>,
-    by: SignedIn,
-    Path(id): Path<ClassSetId>,
-) -> Result<Response, AppError> {
+pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<ClassSetId>) -> Reply {
     let set = load(&state, &by, id).await?;
     let typed = Typed::of(&set);
     let page = page(&state, &by, set, typed, Wrong::default(), None)?;

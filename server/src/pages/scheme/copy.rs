@@ -1,12 +1,12 @@
 //! A new scheme from an old one, and schemes that are no more offered.
 
-use axum::extract::{Path, State};
+use axum::extract::Path;
 use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::response::{IntoResponse, Redirect};
 
 use super::{list, no_such};
 use crate::acts::{CopyScheme, LastOfMethod, RetireScheme, Taken};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::ids::SchemeId;
 use crate::session::StaffForm;
 use crate::state::AppState;
@@ -15,11 +15,7 @@ use crate::state::AppState;
 const LONGEST: usize = 80;
 
 /// Makes a scheme with the points of another.
-pub(super) async fn post(
-    State(state): State<AppState>,
-    Path(id): Path<SchemeId>,
-    form: StaffForm,
-) -> Result<Response, AppError> {
+pub(super) async fn post(state: AppState, Path(id): Path<SchemeId>, form: StaffForm) -> Reply {
     let name = form.pairs.trimmed("name").to_owned();
     let fault = match name.chars().count() {
         0 => "Give the new scheme a name.",
@@ -43,7 +39,7 @@ pub(super) async fn post(
 
 /// Offers a scheme no more for new class sets, or again.
 pub(super) async fn retire(
-    State(state): State<AppState>,
+    state: AppState,
     Path(id): Path<SchemeId>,
     form: StaffForm,
 ) -> Result<Redirect, AppError> {

@@ -1,11 +1,10 @@
 //! The schemes of the department.
 
 use analysis::method::Method;
-use axum::extract::State;
-use axum::response::{IntoResponse, Response};
+use axum::response::IntoResponse;
 
 use crate::db::scheme::{self, Scheme};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::layout::{Layout, Page};
 use crate::session::SignedIn;
 use crate::state::AppState;
@@ -21,7 +20,7 @@ pub(super) struct ListPage {
 }
 
 /// The page.
-pub(super) async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response, AppError> {
+pub(super) async fn get(state: AppState, by: SignedIn) -> Reply {
     Ok(page(&state, &by, None).await?.into_response())
 }
 

@@ -1,23 +1,23 @@
 //! A note on a sheet, a row or a step.
 
-use axum::extract::{Path, State};
+use axum::extract::Path;
 use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::response::{IntoResponse, Redirect};
 
 use super::page::Refused;
 use super::show;
 use crate::acts::{AddNote, NotNoted};
-use crate::error::AppError;
+use crate::error::Reply;
 use crate::ids::ClassSetId;
 use crate::session::StaffForm;
 use crate::state::AppState;
 
 /// Keeps a note.
 pub(super) async fn post(
-    State(state): State<AppState>,
+    state: AppState,
     Path((id, label)): Path<(ClassSetId, String)>,
     form: StaffForm,
-) -> Result<Response, AppError> {
+) -> Reply {
     let (row, step) = (form.pairs.get("row"), form.pairs.get("step"));
     let given = |text: &str| (!text.is_empty()).then(|| text.to_owned());
     let act = AddNote {

@@ -2,16 +2,16 @@
 //! with a reason.
 
 use analysis::slip::Kind;
-use axum::extract::{Path, State};
+use axum::extract::Path;
 use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::response::{IntoResponse, Redirect};
 
 use super::body::{slip_anchor, suggested_anchor};
 use super::page::Refused;
 use super::show;
 use crate::acts::{DecideSlip, NotDecided};
 use crate::db::decision::{FlagKey, Verdict};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::form::Pairs;
 use crate::ids::ClassSetId;
 use crate::report::sheet::SheetReport;
@@ -26,10 +26,10 @@ const NOT_SHOWN: AppError = AppError::NotFound(
 
 /// Records a decision on one of the sheet's slips.
 pub(super) async fn post(
-    State(state): State<AppState>,
+    state: AppState,
     Path((id, label)): Path<(ClassSetId, String)>,
     form: StaffForm,
-) -> Result<Response, AppError> {
+) -> Reply {
     let report = show::find(&state, &form.by, id, &label, None).await?;
     let (Some(work), Some((anchor, flag))) = (&report.work, shown(&report, &form.pairs)) else {
         return Err(NOT_SHOWN);

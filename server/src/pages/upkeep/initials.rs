@@ -1,14 +1,13 @@
 //! Whether the register holds initials, and until when.
 
-use axum::extract::State;
 use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::response::{IntoResponse, Redirect};
 use jiff::civil::Date;
 
 use crate::acts::{BlankInitials, Blanking, KeepInitials};
 use crate::clock::long_date;
 use crate::db::{department, register};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::layout::{Layout, Page};
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
@@ -49,7 +48,7 @@ struct ConfirmPage {
 }
 
 /// The page.
-pub(super) async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response, AppError> {
+pub(super) async fn get(state: AppState, by: SignedIn) -> Reply {
     Ok(page(&state, by, None).await?.into_response())
 }
 
@@ -87,10 +86,7 @@ enum Wish {
 
 /// Sets whether initials are kept, and until when. Before any are blanked, it
 /// asks.
-pub(super) async fn post(
-    State(state): State<AppState>,
-    form: StaffForm,
-) -> Result<Response, AppError> {
+pub(super) async fn post(state: AppState, form: StaffForm) -> Reply {
     let StaffForm { by, pairs } = form;
     let typed = Typed {
         keep: pairs.get("keep").to_owned(),

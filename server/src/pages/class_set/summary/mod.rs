@@ -12,8 +12,8 @@ use analysis::assess::SheetSpeed;
 use analysis::class_set::GroupStanding;
 use analysis::method::Method;
 use analysis::slip::Slip;
-use axum::extract::{Path, State};
-use axum::response::{IntoResponse, Response};
+use axum::extract::Path;
+use axum::response::IntoResponse;
 
 use self::class::{ClassLine, KitLine, class_line, graph, kit_lines};
 use self::group::{GroupLine, group_line};
@@ -22,7 +22,7 @@ use self::suggested::{SuggestedSlip, Visit};
 use crate::chart::Graph;
 use crate::clock::long_date;
 use crate::db::class_set::ClassSet;
-use crate::error::AppError;
+use crate::error::Reply;
 use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
 use crate::report::Work;
@@ -78,11 +78,7 @@ impl SummaryPage {
 }
 
 /// The page.
-pub(super) async fn get(
-    State(state): State<AppState>,
-    by: SignedIn,
-    Path(id): Path<ClassSetId>,
-) -> Result<Response, AppError> {
+pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<ClassSetId>) -> Reply {
     let mut db = state.reader(&by).await?;
     let mut report = load(&mut db, id).await?;
     drop(db);

@@ -1,24 +1,20 @@
 //! Writing to the record of a closed round: what is already there stays.
 
-use axum::extract::{Path, State};
+use axum::extract::Path;
 use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::response::{IntoResponse, Redirect};
 
 use super::NO_RECORD;
 use super::show::{Refused, page};
 use crate::acts::{EnterRecord, NotEntered};
-use crate::error::AppError;
+use crate::error::Reply;
 use crate::ids::RoundId;
 use crate::pages::moderation::settle::BLIND;
 use crate::session::StaffForm;
 use crate::state::AppState;
 
 /// Keeps a later entry.
-pub(super) async fn post(
-    State(state): State<AppState>,
-    Path(id): Path<RoundId>,
-    form: StaffForm,
-) -> Result<Response, AppError> {
+pub(super) async fn post(state: AppState, Path(id): Path<RoundId>, form: StaffForm) -> Reply {
     let text = form.pairs.text("entry");
     let act = EnterRecord {
         round: id,

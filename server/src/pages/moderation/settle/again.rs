@@ -1,13 +1,13 @@
 //! Having a point marked again for a whole class, or all of the class; and
 //! taking that back.
 
-use axum::extract::{Path, State};
+use axum::extract::Path;
 use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::response::{IntoResponse, Redirect};
 
 use super::{Form, Refused, sentence, show};
 use crate::acts::{MarkAgain, NotSettled};
-use crate::error::AppError;
+use crate::error::Reply;
 use crate::ids::{ClassSetId, RoundId, SettlementId};
 use crate::session::StaffForm;
 use crate::state::AppState;
@@ -17,11 +17,7 @@ pub(super) const ALL: &str = "all";
 
 /// Decides that a class is marked again, or with `back` that it is not after
 /// all. Where somebody was faster, their decision stays: it is on the page.
-pub(super) async fn post(
-    State(state): State<AppState>,
-    Path(id): Path<RoundId>,
-    form: StaffForm,
-) -> Result<Response, AppError> {
+pub(super) async fn post(state: AppState, Path(id): Path<RoundId>, form: StaffForm) -> Reply {
     let pairs = &form.pairs;
     let on_page = SettlementId(pairs.seen("seen").unwrap_or(0));
     let act = MarkAgain {

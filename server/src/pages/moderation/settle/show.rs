@@ -1,7 +1,7 @@
 //! The page of settling: what is open first.
 
-use axum::extract::{Path, State};
-use axum::response::{IntoResponse, Response};
+use axum::extract::Path;
+use axum::response::IntoResponse;
 
 use super::view::{Decision, Frame, SheetView};
 use super::{Form, Refused, again, find};
@@ -10,7 +10,7 @@ use crate::db::round::{self, Round, Step};
 use crate::db::ruling;
 use crate::db::scheme::MarkingPoint;
 use crate::db::settlement::{Again, Settlement};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::ids::{ClassSetId, RoundId, SettlementId};
 use crate::layout::{Layout, Page};
 use crate::report::moderation::ruling::by_key;
@@ -61,11 +61,7 @@ struct AgainForm {
 }
 
 /// The page.
-pub(super) async fn get(
-    State(state): State<AppState>,
-    by: SignedIn,
-    Path(id): Path<RoundId>,
-) -> Result<Response, AppError> {
+pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<RoundId>) -> Reply {
     Ok(page(&state, by, id, None).await?.into_response())
 }
 

@@ -1,15 +1,13 @@
 //! A new class set: four boxes and a tick.
 
 use analysis::method::Method;
-use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect};
 use jiff::civil::Date;
 
 use crate::acts::MakeClassSet;
 use crate::db::class;
 use crate::error::{AppError, Reply};
 use crate::form::Pairs;
-use crate::layout::{Layout, Page};
+use crate::layout::{Layout, Page, go};
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
 
@@ -72,8 +70,7 @@ pub(super) async fn get(state: AppState, by: SignedIn) -> Reply {
         groups: "10".to_owned(),
         is_exam: false,
     };
-    let page = page(&state, &by, typed, Wrong::default()).await?;
-    Ok(page.into_response())
+    page(&state, &by, typed, Wrong::default()).await?.reply()
 }
 
 /// Makes the class set and leads to its page.
@@ -82,12 +79,9 @@ pub(super) async fn post(state: AppState, form: StaffForm) -> Reply {
     match check(&typed) {
         Ok(act) => {
             let id = state.act(&form.by, act).await?;
-            Ok(Redirect::to(&format!("/class-sets/{id}")).into_response())
+            go(format!("/class-sets/{id}"))
         }
-        Err(wrong) => {
-            let page = page(&state, &form.by, typed, wrong).await?;
-            Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
-        }
+        Err(wrong) => page(&state, &form.by, typed, wrong).await?.refused(),
     }
 }
 

@@ -2,7 +2,6 @@
 
 use axum::extract::Path;
 use axum::http::HeaderMap;
-use axum::response::IntoResponse;
 
 use super::thresholds::{Typed, Wrong};
 use super::{advice, help, qr};
@@ -60,8 +59,7 @@ pub(super) async fn get(
     Path(id): Path<ClassSetId>,
     headers: HeaderMap,
 ) -> Reply {
-    let page = page(&state, &by, id, &headers, None).await?;
-    Ok(page.into_response())
+    page(&state, &by, id, &headers, None).await?.reply()
 }
 
 /// The page, perhaps with thresholds that could not be taken.

@@ -2,8 +2,7 @@
 //! class set's own page.
 
 use axum::extract::Path;
-use axum::http::{HeaderMap, StatusCode};
-use axum::response::{IntoResponse, Redirect};
+use axum::http::HeaderMap;
 
 use super::show;
 use crate::acts::SetThresholds;
@@ -11,6 +10,7 @@ use crate::db::class_set::ClassSet;
 use crate::error::Reply;
 use crate::form::Pairs;
 use crate::ids::ClassSetId;
+use crate::layout::go;
 use crate::session::StaffForm;
 use crate::state::AppState;
 
@@ -90,12 +90,13 @@ pub(super) async fn post(
                 summary,
             };
             state.act(&form.by, act).await?;
-            Ok(Redirect::to(&format!("/class-sets/{id}#thresholds")).into_response())
+            go(format!("/class-sets/{id}#thresholds"))
         }
         Err(wrong) => {
             let refused = Some((typed, wrong));
-            let page = show::page(&state, &form.by, id, &headers, refused).await?;
-            Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
+            show::page(&state, &form.by, id, &headers, refused)
+                .await?
+                .refused()
         }
     }
 }

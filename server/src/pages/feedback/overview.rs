@@ -1,7 +1,6 @@
 //! Where the feedback of a class set stands, and releasing it.
 
 use axum::extract::Path;
-use axum::response::IntoResponse;
 
 use crate::clock::long_date;
 use crate::db::class_set::{self, ClassSet};
@@ -82,5 +81,5 @@ pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<ClassSetId
         since,
         class_set,
     };
-    Ok(Page(page).into_response())
+    Page(page).reply()
 }

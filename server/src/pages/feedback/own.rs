@@ -56,5 +56,5 @@ pub(super) async fn get(state: AppState, OwnBench(at, _): OwnBench) -> Reply {
         code: at.class_set.join_code,
         is_released: true,
     };
-    Ok(Page(page).into_response())
+    Page(page).reply()
 }

@@ -1,7 +1,6 @@
 //! Slips for the teacher: one to look at before it is out, all to print.
 
 use axum::extract::Path;
-use axum::response::IntoResponse;
 
 use super::slip_view::{SlipView, view};
 use crate::clock::long_date;
@@ -51,7 +50,7 @@ pub(super) async fn all(state: AppState, by: SignedIn, Path(id): Path<ClassSetId
         is_released,
         class_set,
     };
-    Ok(Page(page).into_response())
+    Page(page).reply()
 }
 
 /// One slip as it would be released now.
@@ -73,5 +72,5 @@ pub(super) async fn one(
         is_released,
         class_set,
     };
-    Ok(Page(page).into_response())
+    Page(page).reply()
 }

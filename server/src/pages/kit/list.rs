@@ -1,12 +1,12 @@
 //! The list of kits, and adding one.
 
 use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect};
+use axum::response::IntoResponse;
 
 use crate::acts::{ListKit, Taken};
 use crate::db::kit::{self, Kind, Kit};
 use crate::error::Reply;
-use crate::layout::{Layout, Page};
+use crate::layout::{Layout, Page, go};
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
 
@@ -52,7 +52,7 @@ pub(super) async fn post(state: AppState, form: StaffForm) -> Reply {
     if let (None, Some(kind)) = (wrong_label, kind) {
         let label = label.clone();
         match state.act(&form.by, ListKit { label, kind }).await? {
-            Ok(_) => return Ok(Redirect::to("/kits").into_response()),
+            Ok(_) => return go("/kits"),
             Err(Taken) => wrong_label = Some("There is a kit with this label already."),
         }
     }

@@ -2,12 +2,13 @@
 
 use axum::extract::Path;
 use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect};
+use axum::response::IntoResponse;
 
 use super::{bench, find, place, point, sheet};
 use crate::acts::{Award, Given, NotAwarded};
 use crate::error::Reply;
 use crate::ids::{ClassSetId, MarkId, RevisionId, SchemeVersionId};
+use crate::layout::go;
 use crate::pages::desk::{self, Refused};
 use crate::session::StaffForm;
 use crate::state::AppState;
@@ -49,8 +50,7 @@ pub(super) async fn post(
                 let next = next(is_given, at.1, || desk.next_point(at.0, at.1));
                 format!("sheets/{label}#point-{}", desk.points[next].key)
             };
-            let to = format!("/class-sets/{id}/marking/{to}");
-            return Ok(Redirect::to(&to).into_response());
+            return go(format!("/class-sets/{id}/marking/{to}"));
         }
         Err(NotAwarded::Met) => (StatusCode::CONFLICT, MET),
         Err(NotAwarded::Unfit(why)) => (StatusCode::UNPROCESSABLE_ENTITY, desk::unfit(why)),

@@ -1,13 +1,12 @@
 //! The bank of the department's own comments.
 
-use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect};
+use axum::response::Redirect;
 
 use crate::acts::{AddComment, RetireComment};
 use crate::db::comment::{self, Comment};
 use crate::error::{AppError, Reply};
 use crate::ids::CommentId;
-use crate::layout::{Layout, Page};
+use crate::layout::{Layout, Page, go};
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
 
@@ -25,8 +24,7 @@ struct CommentsPage {
 
 /// The page.
 pub(super) async fn get(state: AppState, by: SignedIn) -> Reply {
-    let page = page(&state, &by, String::new(), None).await?;
-    Ok(page.into_response())
+    page(&state, &by, String::new(), None).await?.reply()
 }
 
 async fn page(
@@ -54,10 +52,10 @@ pub(super) async fn post(state: AppState, form: StaffForm) -> Reply {
     };
     if wrong.is_some() {
         let page = page(&state, &form.by, body, wrong).await?;
-        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
+        return page.refused();
     }
     state.act(&form.by, AddComment { body }).await?;
-    Ok(Redirect::to("/comments").into_response())
+    go("/comments")
 }
 
 /// Offers a comment no more, or again.

@@ -1,7 +1,6 @@
 //! Where a pile stands.
 
 use axum::extract::Path;
-use axum::response::IntoResponse;
 
 use super::find;
 use crate::clock::long_date;
@@ -84,7 +83,7 @@ pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<ClassSetId
         version: desk.version,
         class_set: desk.class_set,
     };
-    Ok(Page(page).into_response())
+    Page(page).reply()
 }
 
 /// The first sheet with something stored that is not complete, else any.

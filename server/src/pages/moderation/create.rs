@@ -3,8 +3,7 @@
 use std::collections::{HashMap, HashSet};
 
 use axum::extract::Query;
-use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect};
+use axum::response::IntoResponse;
 use serde::Deserialize;
 
 use crate::acts::{MakeRound, NotMade};
@@ -15,7 +14,7 @@ use crate::db::staff::{self, Staff};
 use crate::error::{AppError, Reply};
 use crate::form::Pairs;
 use crate::ids::{ClassSetId, SchemeId, StaffId};
-use crate::layout::{Layout, Page};
+use crate::layout::{Layout, Page, go};
 use crate::secret;
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
@@ -106,7 +105,7 @@ pub(super) async fn get(state: AppState, by: SignedIn, Query(asked): Query<Asked
     let form = Form::load(&state, &by, SchemeId(scheme)).await?;
     let typed = form.usual();
     let page = form.page(by.layout, typed, Wrong::default());
-    Ok(page.into_response())
+    page.reply()
 }
 
 /// Makes the round and leads to its page.
@@ -119,7 +118,7 @@ pub(super) async fn post(state: AppState, Query(asked): Query<Asked>, form: Staf
     let offered = Form::load(&state, &form.by, scheme).await?;
     let wrong = match offered.check(&typed) {
         Ok(new) => match state.act(&form.by, MakeRound(new)).await? {
-            Ok(id) => return Ok(Redirect::to(&format!("/moderation/{id}")).into_response()),
+            Ok(id) => return go(format!("/moderation/{id}")),
             Err(NotMade::ClassSets) => Wrong {
                 class_sets: Some(NO_CLASS_SET),
                 ..Wrong::default()
@@ -134,7 +133,7 @@ pub(super) async fn post(state: AppState, Query(asked): Query<Asked>, form: Staf
     // What can be chosen may be something else by now.
     let offered = Form::load(&state, &form.by, scheme).await?;
     let page = offered.page(form.by.layout, typed, wrong);
-    Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
+    page.refused()
 }
 
 async fn choose(state: &AppState, by: SignedIn) -> Reply {

@@ -1,13 +1,12 @@
 //! Giving a second mark on one point, changing it or taking it back.
 
 use axum::extract::Path;
-use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect};
 
 use super::mark::{self, find, no_desk};
 use crate::acts::{AwardSecond, NotMarked};
 use crate::error::{AppError, Reply};
 use crate::ids::{RoundId, RoundSheetId};
+use crate::layout::go;
 use crate::pages::desk::{self, Refused};
 use crate::session::StaffForm;
 use crate::state::AppState;
@@ -50,10 +49,10 @@ pub(super) async fn post(
             false => at,
         };
         let (round, to) = (round.id, desk.points[next].key);
-        let to = format!("/moderation/{round}/sheets/{id}#point-{to}");
-        return Ok(Redirect::to(&to).into_response());
+        return go(format!("/moderation/{round}/sheets/{id}#point-{to}"));
     };
     let refused = Refused::new(&desk, (0, at), desk::unfit(why), &form.pairs);
-    let page = mark::page(&state, form.by, round, desk, Some(&refused)).await?;
-    Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
+    mark::page(&state, form.by, round, desk, Some(&refused))
+        .await?
+        .refused()
 }

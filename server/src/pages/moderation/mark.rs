@@ -4,7 +4,6 @@
 use analysis::method::Method;
 use analysis::slip::Kind as SlipKind;
 use axum::extract::Path;
-use axum::response::IntoResponse;
 
 use super::called_in_round;
 use crate::assets;
@@ -59,8 +58,7 @@ pub(super) async fn get(
     let mut db = state.reader(&by).await?;
     let (round, desk) = find(&mut db, &by, round, id).await?;
     drop(db);
-    let page = page(&state, by, round, desk, None).await?;
-    Ok(page.into_response())
+    page(&state, by, round, desk, None).await?.reply()
 }
 
 /// The reader's desk with a sheet of a round that they have to mark, or had

@@ -2,12 +2,13 @@
 
 use axum::extract::Path;
 use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect};
+use axum::response::IntoResponse;
 
 use super::standard::{self, Refused, hidden};
 use crate::acts::{NotRuled, WriteRuling};
 use crate::error::{AppError, Reply};
 use crate::ids::RoundId;
+use crate::layout::go;
 use crate::session::StaffForm;
 use crate::state::AppState;
 
@@ -27,10 +28,7 @@ pub(super) async fn post(state: AppState, Path(id): Path<RoundId>, form: StaffFo
         seen: form.pairs.get("seen").parse().ok().filter(|id| *id != 0),
     };
     let (status, reason) = match state.act(&form.by, act).await? {
-        Ok(()) => {
-            let to = format!("/moderation/{id}/standard#point-{key}");
-            return Ok(Redirect::to(&to).into_response());
-        }
+        Ok(()) => return go(format!("/moderation/{id}/standard#point-{key}")),
         Err(NotRuled::Hidden(why)) => return Err(hidden(why)),
         Err(NotRuled::Closed) => {
             return Err(AppError::Forbidden(

@@ -1,7 +1,7 @@
 //! The sample: what would be drawn, and drawing it.
 
 use axum::extract::Path;
-use axum::response::{IntoResponse, Redirect};
+use axum::response::IntoResponse;
 
 use super::{TOLD, called, drawn};
 use crate::acts::{DrawSample, DrawnOtherwise};
@@ -9,7 +9,7 @@ use crate::db::round::{self, Round, Step};
 use crate::db::round_sheet::{self, Closed};
 use crate::error::{AppError, Reply};
 use crate::ids::RoundId;
-use crate::layout::{Layout, Page};
+use crate::layout::{Layout, Page, go};
 use crate::report::moderation::cohort::{Cohort, FirstMarked};
 use crate::report::moderation::draw::{Draw, Taken, draw};
 use crate::report::moderation::standard;
@@ -82,10 +82,7 @@ pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<RoundId>) 
         Some(Step::Standard) => Err(AppError::NotFound(
             "The anchors are being marked. The sample is drawn when their marks have been shown.",
         )),
-        Some(_) => {
-            let page = drawn::page(&mut db, by, round).await?;
-            Ok(page.into_response())
-        }
+        Some(_) => drawn::page(&mut db, by, round).await?.reply(),
     }
 }
 
@@ -96,7 +93,7 @@ pub(super) async fn post(state: AppState, Path(id): Path<RoundId>, form: StaffFo
         digest: form.pairs.get("digest").to_owned(),
     };
     match state.act(&form.by, act).await? {
-        Ok(()) => Ok(Redirect::to(&format!("/moderation/{id}")).into_response()),
+        Ok(()) => go(format!("/moderation/{id}")),
         Err(DrawnOtherwise) => Err(AppError::BadRequest(
             "Marks have changed since this page was opened, so the sample would be another. Nothing was drawn. Open the page again and look.",
         )),

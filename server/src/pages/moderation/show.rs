@@ -1,7 +1,6 @@
 //! A round: what it is about, where it stands, what there is to do.
 
 use axum::extract::Path;
-use axum::response::IntoResponse;
 
 use super::to_do::{ToDo, to_do};
 use super::{called_in_round, stands};
@@ -106,7 +105,7 @@ pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<RoundId>) 
         layout: by.layout,
         round,
     };
-    Ok(Page(page).into_response())
+    Page(page).reply()
 }
 
 /// The pages of a round that its reader may open. Those with first marks are

@@ -1,12 +1,12 @@
 //! Showing everyone's marks: from then on they stand as they are.
 
 use axum::extract::Path;
-use axum::response::{IntoResponse, Redirect};
 
 use crate::acts::{NotShown, ShowMarks, Shown};
 use crate::db::round_sheet::Kind;
 use crate::error::{AppError, Reply};
 use crate::ids::RoundId;
+use crate::layout::go;
 use crate::session::StaffForm;
 use crate::state::AppState;
 
@@ -27,12 +27,8 @@ pub(super) async fn post(state: AppState, Path(id): Path<RoundId>, form: StaffFo
         is_early: form.pairs.get("early") == "yes",
     };
     match state.act(&form.by, act).await? {
-        Ok(Shown::Marks(Kind::Anchor)) => {
-            Ok(Redirect::to(&format!("/moderation/{id}/standard")).into_response())
-        }
-        Ok(Shown::Marks(Kind::Sample) | Shown::Nothing) => {
-            Ok(Redirect::to(&format!("/moderation/{id}")).into_response())
-        }
+        Ok(Shown::Marks(Kind::Anchor)) => go(format!("/moderation/{id}/standard")),
+        Ok(Shown::Marks(Kind::Sample) | Shown::Nothing) => go(format!("/moderation/{id}")),
         Err(NotShown::NotAllFinished) => Err(AppError::BadRequest(
             "Not everyone has finished. Nothing was shown.",
         )),

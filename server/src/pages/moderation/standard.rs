@@ -2,7 +2,6 @@
 //! ruled on each.
 
 use axum::extract::Path;
-use axum::response::IntoResponse;
 
 use super::called_in_round;
 use crate::db::round::{self, Marker, Round, Step};
@@ -56,7 +55,7 @@ struct Row {
 
 /// The page.
 pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<RoundId>) -> Reply {
-    Ok(page(&state, by, id, None).await?.into_response())
+    page(&state, by, id, None).await?.reply()
 }
 
 /// The page, perhaps with a ruling that could not be taken.

@@ -2,7 +2,7 @@
 
 use axum::extract::Path;
 use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect};
+use axum::response::IntoResponse;
 use jiff::civil::Date;
 
 use super::lines::{Days, Wrong, check};
@@ -11,6 +11,7 @@ use super::typed::Typed;
 use crate::acts::{KeepRegister, RegisterChanged};
 use crate::error::Reply;
 use crate::ids::ClassSetId;
+use crate::layout::go;
 use crate::session::StaffForm;
 use crate::state::AppState;
 
@@ -31,7 +32,7 @@ pub(super) async fn post(state: AppState, Path(id): Path<ClassSetId>, form: Staf
         Ok(lines) => lines,
         Err(wrong) => {
             let page = show::page(&state, &form.by, set, typed, wrong, None)?;
-            return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
+            return page.refused();
         }
     };
     let act = KeepRegister {
@@ -46,5 +47,5 @@ pub(super) async fn post(state: AppState, Path(id): Path<ClassSetId>, form: Staf
         let page = show::page(&state, &form.by, set, typed, wrong, Some(STALE))?;
         return Ok((StatusCode::CONFLICT, page).into_response());
     }
-    Ok(Redirect::to(&format!("/class-sets/{id}/register")).into_response())
+    go(format!("/class-sets/{id}/register"))
 }

@@ -1,7 +1,6 @@
 //! The register of a class set.
 
 use axum::extract::Path;
-use axum::response::IntoResponse;
 
 use super::lines::Wrong;
 use super::set::SetRegister;
@@ -67,7 +66,7 @@ pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<ClassSetId
     let set = load(&state, &by, id).await?;
     let typed = Typed::of(&set);
     let page = page(&state, &by, set, typed, Wrong::default(), None)?;
-    Ok(page.into_response())
+    page.reply()
 }
 
 pub(in crate::pages) async fn load(

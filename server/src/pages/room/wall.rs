@@ -86,7 +86,7 @@ pub(super) async fn benches(state: AppState, by: SignedIn, Path(id): Path<ClassS
     if !live.class_set.is_live {
         return Ok(back(live.class_set.id, false, "").into_response());
     }
-    Ok(Page(live).into_response())
+    Page(live).reply()
 }
 
 async fn find(state: &AppState, by: &SignedIn, id: ClassSetId) -> Result<Benches, AppError> {

@@ -3,7 +3,7 @@
 use analysis::method::Method;
 use axum::extract::Path;
 use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect};
+use axum::response::IntoResponse;
 
 use super::form::{MOST_POINTS, TypedPoint, check, choices, read, typed};
 use super::{find, no_such};
@@ -11,7 +11,7 @@ use crate::acts::{NotSaved, SaveScheme};
 use crate::db::scheme::{self, Scheme};
 use crate::error::{AppError, Reply};
 use crate::ids::SchemeId;
-use crate::layout::{Layout, Page};
+use crate::layout::{Layout, Page, go};
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
 
@@ -95,11 +95,11 @@ pub(super) async fn post(state: AppState, Path(id): Path<SchemeId>, form: StaffF
     let button = form.pairs.get("act");
     if button != "save" {
         arrange(&mut points, button);
-        return Ok(page(layout, scheme, points, base, None, true)?.into_response());
+        return page(layout, scheme, points, base, None, true)?.reply();
     }
     let Some(new) = check(&mut points, method(&scheme)?) else {
         let page = page(layout, scheme, points, base, None, true)?;
-        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
+        return page.refused();
     };
     let act = SaveScheme {
         scheme: id,
@@ -107,10 +107,10 @@ pub(super) async fn post(state: AppState, Path(id): Path<SchemeId>, form: StaffF
         points: new,
     };
     match state.act(&form.by, act).await.map_err(no_such)? {
-        Ok(()) => Ok(Redirect::to(&format!("/schemes/{id}")).into_response()),
+        Ok(()) => go(format!("/schemes/{id}")),
         Err(NotSaved::NoPoints) => {
             let page = page(layout, scheme, points, base, Some(NO_POINTS), true)?;
-            Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
+            page.refused()
         }
         Err(NotSaved::Met) => {
             // What was typed stays; pressing again saves it after the newer one.

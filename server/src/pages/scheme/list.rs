@@ -1,7 +1,6 @@
 //! The schemes of the department.
 
 use analysis::method::Method;
-use axum::response::IntoResponse;
 
 use crate::db::scheme::{self, Scheme};
 use crate::error::{AppError, Reply};
@@ -21,7 +20,7 @@ pub(super) struct ListPage {
 
 /// The page.
 pub(super) async fn get(state: AppState, by: SignedIn) -> Reply {
-    Ok(page(&state, &by, None).await?.into_response())
+    page(&state, &by, None).await?.reply()
 }
 
 /// The page, perhaps with a name that could not be taken.

@@ -2,7 +2,6 @@
 
 use analysis::scheme::Judged;
 use axum::extract::Path;
-use axum::response::IntoResponse;
 
 use super::find;
 use crate::db::scheme::{self, MarkingPoint, Scheme, Version};
@@ -78,7 +77,7 @@ async fn page(state: &AppState, by: &SignedIn, id: SchemeId, number: Option<i64>
         version: shown,
         scheme,
     };
-    Ok(Page(page).into_response())
+    Page(page).reply()
 }
 
 fn line(point: MarkingPoint) -> PointLine {

@@ -1,14 +1,13 @@
 //! A note on a sheet, a row or a step.
 
 use axum::extract::Path;
-use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect};
 
 use super::page::Refused;
 use super::show;
 use crate::acts::{AddNote, NotNoted};
 use crate::error::Reply;
 use crate::ids::ClassSetId;
+use crate::layout::go;
 use crate::session::StaffForm;
 use crate::state::AppState;
 
@@ -32,7 +31,7 @@ pub(super) async fn post(
     let fault = match state.act(&form.by, act.clone()).await? {
         Ok(()) => {
             let notes = format!("/class-sets/{id}/sheets/{label}#notes");
-            return Ok(Redirect::to(&notes).into_response());
+            return go(&notes);
         }
         Err(NotNoted::NoSuchBench) => return Err(show::NO_SUCH_BENCH),
         Err(NotNoted::Blank) => "Type the note first.",
@@ -49,5 +48,5 @@ pub(super) async fn post(
     };
     let report = show::find(&state, &form.by, id, &label, None).await?;
     let page = show::page(&state, form.by.layout, report, refused)?;
-    Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
+    page.refused()
 }

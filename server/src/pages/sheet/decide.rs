@@ -3,8 +3,6 @@
 
 use analysis::slip::Kind;
 use axum::extract::Path;
-use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect};
 
 use super::body::{slip_anchor, suggested_anchor};
 use super::page::Refused;
@@ -14,6 +12,7 @@ use crate::db::decision::{FlagKey, Verdict};
 use crate::error::{AppError, Reply};
 use crate::form::Pairs;
 use crate::ids::ClassSetId;
+use crate::layout::go;
 use crate::report::sheet::SheetReport;
 use crate::report::{finding, flag};
 use crate::session::StaffForm;
@@ -55,7 +54,7 @@ pub(super) async fn post(
     let fault = match state.act(&form.by, act.clone()).await? {
         Ok(()) => {
             let sheet = format!("/class-sets/{id}/sheets/{label}#{anchor}");
-            return Ok(Redirect::to(&sheet).into_response());
+            return go(&sheet);
         }
         Err(NotDecided::NotNewest) => return Err(NOT_SHOWN),
         Err(NotDecided::NoReason) => "Say why it is no slip.",
@@ -68,7 +67,7 @@ pub(super) async fn post(
         ..Refused::default()
     };
     let page = show::page(&state, form.by.layout, report, refused)?;
-    Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
+    page.refused()
 }
 
 /// The slip that a form names, with its anchor on the page, where the revision

@@ -54,7 +54,7 @@ pub(super) async fn get(state: AppState, Path(token): Path<String>) -> Reply {
         wrong_name: None,
         wrong_password: None,
     };
-    Ok(Page(page).into_response())
+    Page(page).reply()
 }
 
 /// Makes the account and signs it in.

@@ -1,14 +1,13 @@
 //! Whether the register holds initials, and until when.
 
-use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect};
+use axum::response::IntoResponse;
 use jiff::civil::Date;
 
 use crate::acts::{BlankInitials, Blanking, KeepInitials};
 use crate::clock::long_date;
 use crate::db::{department, register};
 use crate::error::{AppError, Reply};
-use crate::layout::{Layout, Page};
+use crate::layout::{Layout, Page, go};
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
 
@@ -49,7 +48,7 @@ struct ConfirmPage {
 
 /// The page.
 pub(super) async fn get(state: AppState, by: SignedIn) -> Reply {
-    Ok(page(&state, by, None).await?.into_response())
+    page(&state, by, None).await?.reply()
 }
 
 async fn page(
@@ -104,10 +103,10 @@ pub(super) async fn post(state: AppState, form: StaffForm) -> Reply {
         }
         Err(wrong) => {
             let page = page(&state, by, Some((typed, wrong))).await?;
-            return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
+            return page.refused();
         }
     }
-    Ok(Redirect::to("/upkeep").into_response())
+    go("/upkeep")
 }
 
 fn check(typed: &Typed, today: Date) -> Result<Wish, Wrong> {

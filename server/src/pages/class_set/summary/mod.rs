@@ -13,7 +13,6 @@ use analysis::class_set::GroupStanding;
 use analysis::method::Method;
 use analysis::slip::Slip;
 use axum::extract::Path;
-use axum::response::IntoResponse;
 
 use self::class::{ClassLine, KitLine, class_line, graph, kit_lines};
 use self::group::{GroupLine, group_line};
@@ -114,7 +113,7 @@ pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<ClassSetId
         kits: kit_lines(&report),
         class_set: report.class_set,
     };
-    Ok(Page(page).into_response())
+    Page(page).reply()
 }
 
 fn speeds(report: &ClassReport) -> impl Iterator<Item = SheetSpeed> {

@@ -93,7 +93,7 @@ pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<RoundId>) 
             shared: view.called(&compared.comparison.shared),
             round,
         };
-        Ok(Page(page).into_response())
+        Page(page).reply()
     })
     .await
 }

@@ -1,11 +1,11 @@
 //! Closing a round.
 
 use axum::extract::Path;
-use axum::response::{IntoResponse, Redirect};
 
 use crate::acts::{CloseRound, NotClosed};
 use crate::error::{AppError, Reply};
 use crate::ids::RoundId;
+use crate::layout::go;
 use crate::session::StaffForm;
 use crate::state::AppState;
 
@@ -17,8 +17,8 @@ pub(super) async fn post(state: AppState, Path(id): Path<RoundId>, form: StaffFo
         although_pending: form.pairs.get("pending") == "yes",
     };
     match state.act(&form.by, act).await? {
-        Ok(()) => Ok(Redirect::to(&format!("/moderation/{id}/record")).into_response()),
-        Err(NotClosed::NotNow) => Ok(Redirect::to(&format!("/moderation/{id}")).into_response()),
+        Ok(()) => go(format!("/moderation/{id}/record")),
+        Err(NotClosed::NotNow) => go(format!("/moderation/{id}")),
         Err(NotClosed::Open(_)) => Err(AppError::BadRequest(
             "Some sheets have differences to settle first, so the round was not closed.",
         )),

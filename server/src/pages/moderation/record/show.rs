@@ -1,7 +1,6 @@
 //! The record on one page, to be printed and filed.
 
 use axum::extract::Path;
-use axum::response::IntoResponse;
 
 use super::find;
 use super::view::{
@@ -73,7 +72,7 @@ struct AgainView {
 
 /// The page.
 pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<RoundId>) -> Reply {
-    Ok(page(&state, by, id, None).await?.into_response())
+    page(&state, by, id, None).await?.reply()
 }
 
 /// The page, perhaps with an entry that could not be taken.

@@ -2,13 +2,12 @@
 //! taking that back.
 
 use axum::extract::Path;
-use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect};
 
 use super::{Form, Refused, sentence, show};
 use crate::acts::{MarkAgain, NotSettled};
 use crate::error::Reply;
 use crate::ids::{ClassSetId, RoundId, SettlementId};
+use crate::layout::go;
 use crate::session::StaffForm;
 use crate::state::AppState;
 
@@ -32,10 +31,7 @@ pub(super) async fn post(state: AppState, Path(id): Path<RoundId>, form: StaffFo
         takes_back: (pairs.get("back") == "yes").then_some(on_page),
     };
     let sentence = match state.act(&form.by, act).await? {
-        Ok(()) | Err(NotSettled::Met) => {
-            let to = format!("/moderation/{id}/settle#again");
-            return Ok(Redirect::to(&to).into_response());
-        }
+        Ok(()) | Err(NotSettled::Met) => return go(format!("/moderation/{id}/settle#again")),
         Err(NotSettled::NoSuchPoint) => "Choose a point, or all of them.",
         Err(why) => sentence(why)?,
     };
@@ -47,6 +43,7 @@ pub(super) async fn post(state: AppState, Path(id): Path<RoundId>, form: StaffFo
         reason: pairs.get("reason").to_owned(),
         sentence,
     };
-    let page = show::page(&state, form.by, id, Some(refused)).await?;
-    Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
+    show::page(&state, form.by, id, Some(refused))
+        .await?
+        .refused()
 }

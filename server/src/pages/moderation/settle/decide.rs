@@ -3,12 +3,13 @@
 
 use axum::extract::Path;
 use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect};
+use axum::response::IntoResponse;
 
 use super::{Form, Refused, sentence, show};
 use crate::acts::{Holds, NotSettled, Settle};
 use crate::error::Reply;
 use crate::ids::{MarkId, RoundId, RoundSheetId, SettlementId};
+use crate::layout::go;
 use crate::session::StaffForm;
 use crate::state::AppState;
 
@@ -33,8 +34,7 @@ pub(super) async fn post(state: AppState, Path(id): Path<RoundId>, form: StaffFo
         newest: pairs.seen("newest").map(MarkId),
     };
     let Err(why) = state.act(&form.by, act).await? else {
-        let to = format!("/moderation/{id}/settle#sheet-{sheet}");
-        return Ok(Redirect::to(&to).into_response());
+        return go(format!("/moderation/{id}/settle#sheet-{sheet}"));
     };
     let refused = Refused {
         form: which,

@@ -1,7 +1,6 @@
 //! The page of settling: what is open first.
 
 use axum::extract::Path;
-use axum::response::IntoResponse;
 
 use super::view::{Decision, Frame, SheetView};
 use super::{Form, Refused, again, find};
@@ -62,7 +61,7 @@ struct AgainForm {
 
 /// The page.
 pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<RoundId>) -> Reply {
-    Ok(page(&state, by, id, None).await?.into_response())
+    page(&state, by, id, None).await?.reply()
 }
 
 /// The page, perhaps with a form that could not be taken.

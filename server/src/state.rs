@@ -3,7 +3,7 @@
 use std::convert::Infallible;
 use std::sync::Arc;
 
-use axum::extract::{FromRef, FromRequestParts};
+use axum::extract::FromRequestParts;
 use axum::http::request::Parts;
 
 use crate::acts::{self, Act, Actor, By, Told};
@@ -79,17 +79,5 @@ impl FromRequestParts<Self> for AppState {
 
     async fn from_request_parts(_: &mut Parts, state: &Self) -> Result<Self, Infallible> {
         Ok(state.clone())
-    }
-}
-
-impl FromRef<AppState> for Store {
-    fn from_ref(state: &AppState) -> Self {
-        state.store.clone()
-    }
-}
-
-impl FromRef<AppState> for Clock {
-    fn from_ref(state: &AppState) -> Self {
-        state.clock.clone()
     }
 }

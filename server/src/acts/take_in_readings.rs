@@ -1,6 +1,6 @@
 //! Readings are taken in from a file.
 
-use super::{Act, Doing, Event, NotDone, Staff, named, refuse_if};
+use super::{Act, Doing, Event, NotDone, Staff, refuse_if};
 use crate::db::bench::Bench;
 use crate::db::revision::{self, Entry, Kind, Writer};
 use crate::db::{Connection, Error, bench, class_set, sheet};
@@ -75,7 +75,7 @@ impl Act<Staff> for TakeInReadings {
 
     async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Self::Stop> {
         let id = self.class_set;
-        named(class_set::get(doing.db, id).await)?;
+        class_set::get(doing.db, id).await?;
         let mut benches = bench::list(doing.db, id).await?;
         let (mut places, mut met) = (Vec::new(), Vec::new());
         let mut count = benches.len();

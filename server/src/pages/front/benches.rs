@@ -1,6 +1,6 @@
 //! Choosing a bench. The first visit gives the bench its come-back number.
 
-use axum::extract::{Path, State};
+use axum::extract::Path;
 use axum::response::{IntoResponse, Redirect};
 use axum_extra::extract::CookieJar;
 
@@ -9,7 +9,7 @@ use crate::acts::{Anyone, NotTaken, TakeBench};
 use crate::clock::long_date;
 use crate::db::bench::{self, Bench};
 use crate::db::class_set::ClassSet;
-use crate::db::{Store, release};
+use crate::db::release;
 use crate::error::{AppError, Reply};
 use crate::form::Pairs;
 use crate::layout::{Layout, Page};
@@ -36,8 +36,8 @@ struct BenchesPage {
 }
 
 /// The benches of a class.
-pub(super) async fn get(State(store): State<Store>, Path(code): Path<String>) -> Reply {
-    let (mut db, class_set) = find_class_set(&store, &code).await?;
+pub(super) async fn get(state: AppState, Path(code): Path<String>) -> Reply {
+    let (mut db, class_set) = find_class_set(&state.store, &code).await?;
     let benches = bench::list(&mut db, class_set.id).await?;
     let out = release::find_out(&mut db, class_set.id).await?;
     let page = BenchesPage {

@@ -1,8 +1,10 @@
 //! What every handler may ask for.
 
+use std::convert::Infallible;
 use std::sync::Arc;
 
-use axum::extract::FromRef;
+use axum::extract::FromRequestParts;
+use axum::http::request::Parts;
 
 use crate::acts::{self, Act, Actor, By, Told};
 use crate::changes::Changes;
@@ -71,14 +73,11 @@ impl AppState {
     }
 }
 
-impl FromRef<AppState> for Store {
-    fn from_ref(state: &AppState) -> Self {
-        state.store.clone()
-    }
-}
+/// A handler asks for all of it by its name alone.
+impl FromRequestParts<Self> for AppState {
+    type Rejection = Infallible;
 
-impl FromRef<AppState> for Clock {
-    fn from_ref(state: &AppState) -> Self {
-        state.clock.clone()
+    async fn from_request_parts(_: &mut Parts, state: &Self) -> Result<Self, Infallible> {
+        Ok(state.clone())
     }
 }

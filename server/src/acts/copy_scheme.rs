@@ -4,7 +4,7 @@ use analysis::method::Method;
 
 use super::{Act, Doing, Event, NotDone, Staff, Taken, refuse_if};
 use crate::db::Error;
-use crate::db::scheme::{self, NewPoint, NewVersion};
+use crate::db::scheme::{self, NewPoint};
 use crate::ids::SchemeId;
 
 /// Makes a scheme with the points of another's newest version. A method has
@@ -34,13 +34,8 @@ impl Act<Staff> for CopyScheme {
             point: stored.point,
         });
         let scheme_id = scheme::insert(doing.db, method, &self.name).await?;
-        let new = NewVersion {
-            scheme_id,
-            points: points.collect(),
-            staff_id: Some(by.id),
-            made_at: doing.at,
-        };
-        scheme::insert_version(doing.db, &new).await?;
+        let (points, by_whom) = (points.collect::<Vec<_>>(), Some(by.id));
+        scheme::insert_version(doing.db, scheme_id, &points, by_whom, doing.at).await?;
         doing.record(by, &Event::SchemeMade(self.name)).await?;
         Ok(scheme_id)
     }

@@ -262,14 +262,8 @@ impl Doing<'_> {
         let Some(what) = event.code() else {
             return Ok(());
         };
-        let new = db::event::NewEvent {
-            at: self.at,
-            what,
-            staff_id: by.staff(),
-            class_set_id: event.class_set(),
-            detail: &event.detail(),
-        };
-        db::event::insert(self.db, &new).await
+        let (on, detail) = (event.class_set(), event.detail());
+        db::event::insert(self.db, self.at, what, by.staff(), on, &detail).await
     }
 }
 

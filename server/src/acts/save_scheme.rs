@@ -2,7 +2,7 @@
 
 use super::{Act, Doing, Event, NotDone, Staff, refuse_if};
 use crate::db::Error;
-use crate::db::scheme::{self, MarkingPoint, NewPoint, NewVersion};
+use crate::db::scheme::{self, MarkingPoint, NewPoint};
 use crate::ids::SchemeId;
 
 /// Saves these points as the next version of a scheme, unless somebody saved
@@ -42,13 +42,8 @@ impl Act<Staff> for SaveScheme {
             return Ok(());
         }
         refuse_if(newest.number != self.base, NotSaved::Met)?;
-        let new = NewVersion {
-            scheme_id: self.scheme,
-            points,
-            staff_id: Some(by.id),
-            made_at: doing.at,
-        };
-        scheme::insert_version(doing.db, &new).await?;
+        let by_whom = Some(by.id);
+        scheme::insert_version(doing.db, self.scheme, &points, by_whom, doing.at).await?;
         let saved = Event::SchemeSaved(newest.name, newest.number + 1);
         Ok(doing.record(by, &saved).await?)
     }

@@ -1,8 +1,8 @@
 //! Readings are taken in from a file.
 
-use super::{Act, Doing, Event, NotDone, Staff, named, refuse_if};
+use super::{Act, Doing, Event, NotDone, Staff, refuse_if};
 use crate::db::bench::Bench;
-use crate::db::revision::{self, Entry, Kind, NewRevision, Writer};
+use crate::db::revision::{self, Entry, Kind, Writer};
 use crate::db::{Connection, Error, bench, class_set, sheet};
 use crate::ids::{ClassSetId, SheetId};
 
@@ -75,7 +75,7 @@ impl Act<Staff> for TakeInReadings {
 
     async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Self::Stop> {
         let id = self.class_set;
-        named(class_set::get(doing.db, id).await)?;
+        class_set::get(doing.db, id).await?;
         let mut benches = bench::list(doing.db, id).await?;
         let (mut places, mut met) = (Vec::new(), Vec::new());
         let mut count = benches.len();
@@ -146,15 +146,8 @@ async fn store(
             (added.sheet_id, added.version, said)
         }
     };
-    let row = NewRevision {
-        sheet_id: sheet,
-        version: version + 1,
-        kind: Kind::HandedIn,
-        entry: &group.entry,
-        written_at: doing.at,
-        writer: Writer::Staff(by.id),
-    };
-    revision::insert(doing.db, &row).await?;
-    sheet::tie_kit(doing.db, sheet, &group.entry.kit).await?;
+    let (kind, entry, writer) = (Kind::HandedIn, &group.entry, Writer::Staff(by.id));
+    revision::insert(doing.db, sheet, version + 1, kind, entry, writer, doing.at).await?;
+    sheet::tie_kit(doing.db, sheet, &entry.kit).await?;
     Ok(Some(said))
 }

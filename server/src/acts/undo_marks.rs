@@ -37,39 +37,29 @@ impl Act<Staff> for UndoMarks {
         }
         let undoing = uuid::Uuid::new_v4().hyphenated().to_string();
         for mark in marks {
-            let (sheet, point) = (mark.sheet_id, mark.marking_point_id);
-            let before = mark::find_given(doing.db, sheet, point, Some(mark.id)).await?;
+            let (sheet_id, point) = (mark.sheet_id, mark.marking_point_id);
+            let before = mark::find_given(doing.db, sheet_id, point, Some(mark.id)).await?;
+            // Where nothing stood before, the mark is taken back.
+            let stands = before.unwrap_or(Mark {
+                awarded: None,
+                suggested: None,
+                reason: String::new(),
+                ..mark
+            });
             let new = NewMark {
+                sheet_id,
+                marking_point_id: stands.marking_point_id,
+                revision_id: stands.revision_id,
+                awarded: stands.awarded,
+                suggested: stands.suggested,
+                reason: stands.reason,
                 act: undoing.clone(),
                 undoes: Some(act.clone()),
                 staff_id: by.id,
                 marked_at: doing.at,
-                ..restored(mark, before)
             };
             mark::insert(doing.db, &new).await?;
         }
         Ok(())
-    }
-}
-
-/// Makes what stood before stand again; takes the mark back where nothing did.
-fn restored(undone: Mark, before: Option<Mark>) -> NewMark {
-    let before = before.unwrap_or(Mark {
-        awarded: None,
-        suggested: None,
-        reason: String::new(),
-        ..undone
-    });
-    NewMark {
-        sheet_id: before.sheet_id,
-        marking_point_id: before.marking_point_id,
-        revision_id: before.revision_id,
-        awarded: before.awarded,
-        suggested: before.suggested,
-        reason: before.reason,
-        act: before.act,
-        undoes: before.undoes,
-        staff_id: before.staff_id,
-        marked_at: before.marked_at,
     }
 }

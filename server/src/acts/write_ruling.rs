@@ -2,7 +2,7 @@
 
 use super::{Act, Doing, Event, NotDone, Refused, Staff, refuse_if};
 use crate::db::round::{self, Step};
-use crate::db::ruling::{self, NewRuling};
+use crate::db::ruling;
 use crate::ids::RoundId;
 use crate::report::moderation::may_see::{self, Hidden};
 
@@ -58,15 +58,7 @@ impl Act<Staff> for WriteRuling {
         refuse_if(self.body.chars().count() > LONGEST, NotRuled::Long)?;
         let is_as_seen = stands.map(|ruling| ruling.id) == self.seen;
         refuse_if(!is_as_seen, NotRuled::Newer)?;
-        let new = NewRuling {
-            round_id: round.id,
-            scheme_id: round.scheme_id,
-            point_key: self.key,
-            body: self.body,
-            staff_id: by.id,
-            at: doing.at,
-        };
-        ruling::insert(doing.db, &new).await?;
+        ruling::insert(doing.db, &round, self.key, &self.body, by.id, doing.at).await?;
         let event = Event::RulingWritten(round.id, self.key);
         Ok(doing.record(by, &event).await?)
     }

@@ -137,23 +137,6 @@ pub struct Listed {
     pub handed_in: i64,
 }
 
-/// A class set to make.
-#[derive(Clone, Debug)]
-pub struct NewClassSet {
-    /// Its class.
-    pub class_id: ClassId,
-    /// The method.
-    pub method: analysis::method::Method,
-    /// Date of the lesson.
-    pub held_on: jiff::civil::Date,
-    /// Whether its live page and help for pupils may be on.
-    pub is_live: bool,
-    /// Who makes it.
-    pub created_by: StaffId,
-    /// Now, Unix ms.
-    pub made_at: i64,
-}
-
 /// All class sets, newest lesson first.
 pub async fn list(db: &mut Connection) -> Result<Vec<Listed>, Error> {
     let sql = sql!(select!(
@@ -189,15 +172,23 @@ pub async fn find_by_code(db: &mut Connection, code: &str) -> Result<Option<Clas
 }
 
 /// Adds a class set without benches, under a join code that is free.
-pub async fn insert(db: &mut Writing, new: &NewClassSet) -> Result<ClassSetId, Error> {
+pub async fn insert(
+    db: &mut Writing,
+    class: ClassId,
+    method: analysis::method::Method,
+    held_on: jiff::civil::Date,
+    is_live: bool,
+    staff: StaffId,
+    now: i64,
+) -> Result<ClassSetId, Error> {
     let sql = sql!("INSERT INTO class_set (class_id, method, held_on, join_code, state, is_live, created_by, made_at)
                VALUES ((SELECT id FROM class WHERE id = $2 AND department_id = $1), $3, $4, $5, 'open', $6, $7, $8)
                ON CONFLICT (join_code) DO NOTHING RETURNING id");
     loop {
         // One code in a million is taken for each class set that there is.
         let made: Option<ClassSetId> = query_scalar!(db, sql;
-            new.class_id, new.method.code(), new.held_on.to_string(), crate::secret::join_code(),
-            new.is_live, new.created_by, new.made_at)
+            class, method.code(), held_on.to_string(), crate::secret::join_code(), is_live, staff,
+            now)
         .fetch_optional(&mut *db)
         .await?;
         if let Some(id) = made {

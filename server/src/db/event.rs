@@ -3,27 +3,20 @@
 use super::{Connection, Error, Writing};
 use crate::ids::{ClassSetId, StaffId};
 
-/// Something that happened.
-#[derive(Clone, Debug)]
-pub struct NewEvent<'a> {
-    /// Now, Unix ms.
-    pub at: i64,
-    /// What, in one word: `signed_in`, `set_closed`.
-    pub what: &'a str,
-    /// By whom; `None` for pupils or nobody signed in.
-    pub staff_id: Option<StaffId>,
-    /// On which class set, if on one.
-    pub class_set_id: Option<ClassSetId>,
-    /// For a person to read. Never a secret; at most 2000 characters.
-    pub detail: &'a str,
-}
-
-/// Adds an event.
-pub async fn insert(db: &mut Writing, new: &NewEvent<'_>) -> Result<(), Error> {
+/// Adds an event: what happened in one word, on which class set if on one, and
+/// in at most 2000 characters what more there is to say, never a secret.
+pub async fn insert(
+    db: &mut Writing,
+    now: i64,
+    what: &str,
+    staff: Option<StaffId>,
+    class_set: Option<ClassSetId>,
+    detail: &str,
+) -> Result<(), Error> {
     let sql = sql!(
         "INSERT INTO event (at, what, staff_id, class_set_id, detail, department_id) VALUES ($2, $3, $4, $5, $6, $1)"
     );
-    query!(db, sql; new.at, new.what, new.staff_id, new.class_set_id, new.detail)
+    query!(db, sql; now, what, staff, class_set, detail)
         .run(db)
         .await
 }

@@ -4,28 +4,21 @@ use super::staff::Role;
 use super::{Connection, Error, Writing};
 use crate::ids::StaffId;
 
-/// A link to add.
-#[derive(Clone, Debug)]
-pub struct NewInvitation {
-    /// SHA-256 of the token in the link.
-    pub token_hash: String,
-    /// Role of the account that it makes.
-    pub role: Role,
-    /// Who asked for it; `None` for the one printed at the first start.
-    pub invited_by: Option<StaffId>,
-    /// Now, Unix ms.
-    pub made_at: i64,
-    /// When it lapses, Unix ms.
-    pub expires_at: i64,
-}
-
-/// Adds a link.
-pub async fn insert(db: &mut Writing, new: &NewInvitation) -> Result<(), Error> {
+/// Adds a link to an account of this role, by the SHA-256 of its token. Nobody
+/// asked for the one that is printed at the first start.
+pub async fn insert(
+    db: &mut Writing,
+    token_hash: &str,
+    role: Role,
+    invited_by: Option<StaffId>,
+    made_at: i64,
+    expires_at: i64,
+) -> Result<(), Error> {
     let sql = sql!(
         "INSERT INTO invitation (token_hash, role, invited_by, made_at, expires_at, department_id)
                VALUES ($2, $3, $4, $5, $6, $1)"
     );
-    query!(db, sql; &new.token_hash, new.role, new.invited_by, new.made_at, new.expires_at)
+    query!(db, sql; token_hash, role, invited_by, made_at, expires_at)
         .run(db)
         .await
 }

@@ -150,23 +150,6 @@ impl TryFrom<Row> for Revision {
     }
 }
 
-/// A revision to add.
-#[derive(Clone, Debug)]
-pub struct NewRevision<'a> {
-    /// Whose.
-    pub sheet_id: SheetId,
-    /// One more than the sheet's version.
-    pub version: i64,
-    /// Saved or handed in.
-    pub kind: Kind,
-    /// What was typed.
-    pub entry: &'a Entry,
-    /// Now, Unix ms.
-    pub written_at: i64,
-    /// By whom.
-    pub writer: Writer,
-}
-
 /// The newest revision of a sheet: what its page shows.
 pub async fn find_latest(db: &mut Connection, sheet: SheetId) -> Result<Option<Revision>, Error> {
     let sql = sql!("SELECT id, sheet_id, version, kind, body, written_at FROM revision
@@ -307,35 +290,35 @@ pub async fn list_latest_ids(
         .await
 }
 
-/// Adds a revision and makes it the sheet's newest.
+/// Adds a revision and makes it the sheet's newest: `version` is one more than
+/// the sheet's.
 ///
 /// # Errors
 /// [`Error::Missing`] when the sheet is not at the version before it.
-pub async fn insert(db: &mut Writing, new: &NewRevision<'_>) -> Result<Revision, Error> {
+pub async fn insert(
+    db: &mut Writing,
+    sheet: SheetId,
+    version: i64,
+    kind: Kind,
+    entry: &Entry,
+    writer: Writer,
+    now: i64,
+) -> Result<RevisionId, Error> {
     let sql = sql!(
         "UPDATE sheet SET version = $3 WHERE id = (SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1) AND version = $3 - 1"
     );
-    let moved = query!(db, sql; new.sheet_id, new.version).execute(db);
+    let moved = query!(db, sql; sheet, version).execute(db);
     if moved.await? == 0 {
         return Err(Error::Missing);
     }
-    let (visit, staff) = match new.writer {
+    let (visit, staff) = match writer {
         Writer::Visit(id) => (Some(id), None),
         Writer::Staff(id) => (None, Some(id)),
     };
     let sql = sql!("INSERT INTO revision (sheet_id, version, kind, body, written_at, visit_id, staff_id)
                VALUES ((SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1), $3, $4, $5, $6, $7, $8) RETURNING id");
-    let id = query_scalar!(db, sql;
-        new.sheet_id, new.version, new.kind, serde_json::to_string(new.entry)?, new.written_at,
-        visit, staff)
-    .fetch_one(db)
-    .await?;
-    Ok(Revision {
-        id,
-        sheet_id: new.sheet_id,
-        version: new.version,
-        kind: new.kind,
-        entry: new.entry.clone(),
-        written_at: new.written_at,
-    })
+    let body = serde_json::to_string(entry)?;
+    query_scalar!(db, sql; sheet, version, kind, body, now, visit, staff)
+        .fetch_one(db)
+        .await
 }

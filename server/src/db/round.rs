@@ -96,22 +96,18 @@ pub struct ClassSetOfRound {
 pub struct NewRound {
     /// 1 to 80 characters.
     pub name: String,
-    /// The scheme.
-    pub scheme_id: SchemeId,
-    /// In marks.
+    /// With which scheme.
+    pub scheme: SchemeId,
+    /// How far two totals may be apart, in marks.
     pub tolerance_total: i64,
-    /// In marks.
+    /// How far two marks of one point may be apart.
     pub tolerance_point: i64,
-    /// 1 to 40 characters.
+    /// From which the sample is drawn: 1 to 40 characters.
     pub seed: String,
-    /// Its class sets, at least one.
+    /// About which class sets.
     pub class_sets: Vec<ClassSetId>,
-    /// Its markers, at least one.
+    /// Who marks in it.
     pub markers: Vec<StaffId>,
-    /// Who makes it.
-    pub staff_id: StaffId,
-    /// Now, Unix ms.
-    pub made_at: i64,
 }
 
 /// A query for rounds, with `$rest`.
@@ -220,7 +216,11 @@ pub async fn list_steps(db: &mut Connection, round: RoundId) -> Result<Vec<StepT
 
 /// The newest round that says what a new one would say, by the same person,
 /// and has not begun.
-pub async fn find_same(db: &mut Connection, new: &NewRound) -> Result<Option<RoundId>, Error> {
+pub async fn find_same(
+    db: &mut Connection,
+    new: &NewRound,
+    staff: StaffId,
+) -> Result<Option<RoundId>, Error> {
     let sql = sql!(
         "SELECT id FROM moderation_round
                WHERE department_id = $1 AND name = $2 AND scheme_id = $3 AND tolerance_total = $4
@@ -229,8 +229,7 @@ pub async fn find_same(db: &mut Connection, new: &NewRound) -> Result<Option<Rou
                ORDER BY id DESC"
     );
     let rounds: Vec<RoundId> = query_scalar!(db, sql;
-        &new.name, new.scheme_id, new.tolerance_total, new.tolerance_point, &new.seed,
-        new.staff_id)
+        &new.name, new.scheme, new.tolerance_total, new.tolerance_point, &new.seed, staff)
     .fetch_all(&mut *db)
     .await?;
     for id in rounds {
@@ -252,13 +251,17 @@ pub async fn find_same(db: &mut Connection, new: &NewRound) -> Result<Option<Rou
 }
 
 /// Makes a round.
-pub async fn insert(db: &mut Writing, new: &NewRound) -> Result<RoundId, Error> {
+pub async fn insert(
+    db: &mut Writing,
+    new: &NewRound,
+    staff: StaffId,
+    now: i64,
+) -> Result<RoundId, Error> {
     let sql = sql!("INSERT INTO moderation_round (department_id, name, scheme_id, tolerance_total, tolerance_point,
                                              seed, staff_id, made_at)
                VALUES ($1, $2, $3, $4, $5, $6, $7, $8) RETURNING id");
     let id: RoundId = query_scalar!(db, sql;
-        &new.name, new.scheme_id, new.tolerance_total, new.tolerance_point, &new.seed,
-        new.staff_id, new.made_at)
+        &new.name, new.scheme, new.tolerance_total, new.tolerance_point, &new.seed, staff, now)
     .fetch_one(&mut *db)
     .await?;
     for class_set in &new.class_sets {

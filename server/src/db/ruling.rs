@@ -1,6 +1,7 @@
 //! Rulings: what the markers agreed on a marking point. They stand beside it
 //! for everyone who marks after.
 
+use super::round::Round;
 use super::{Connection, Error, Writing};
 use crate::ids::{RoundId, SchemeId, StaffId};
 
@@ -22,24 +23,6 @@ pub struct Ruling {
     /// Name of who wrote it down.
     pub by: String,
     /// Unix ms.
-    pub at: i64,
-}
-
-/// A ruling to add.
-#[derive(Clone, Debug)]
-pub struct NewRuling {
-    /// In which round.
-    pub round_id: RoundId,
-    /// On which scheme.
-    pub scheme_id: SchemeId,
-    /// On which point.
-    pub point_key: i64,
-    /// What was agreed, at most 2000 characters; blank takes the one before
-    /// away.
-    pub body: String,
-    /// Who writes it down.
-    pub staff_id: StaffId,
-    /// Now, Unix ms.
     pub at: i64,
 }
 
@@ -74,12 +57,20 @@ pub async fn list_in_round(db: &mut Connection, round: RoundId) -> Result<Vec<Ru
     query_as!(db, sql; round).fetch_all(db).await
 }
 
-/// Adds a ruling.
-pub async fn insert(db: &mut Writing, new: &NewRuling) -> Result<(), Error> {
+/// Adds a ruling on a point of the round's scheme; a blank one takes the one
+/// before away.
+pub async fn insert(
+    db: &mut Writing,
+    round: &Round,
+    key: i64,
+    body: &str,
+    staff: StaffId,
+    now: i64,
+) -> Result<(), Error> {
     let sql = sql!("INSERT INTO ruling (round_id, scheme_id, point_key, body, staff_id, at)
                VALUES ((SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1),
                        (SELECT id FROM scheme WHERE id = $3 AND department_id = $1), $4, $5, $6, $7)");
-    query!(db, sql; new.round_id, new.scheme_id, new.point_key, &new.body, new.staff_id, new.at)
+    query!(db, sql; round.id, round.scheme_id, key, body, staff, now)
         .run(db)
         .await
 }

@@ -69,19 +69,6 @@ pub struct NewPoint {
     pub point: Point,
 }
 
-/// A version to make.
-#[derive(Clone, Debug)]
-pub struct NewVersion {
-    /// Of which scheme.
-    pub scheme_id: SchemeId,
-    /// Its points, in order.
-    pub points: Vec<NewPoint>,
-    /// Who makes it; `None` where it comes with the program.
-    pub staff_id: Option<StaffId>,
-    /// Now, Unix ms.
-    pub made_at: i64,
-}
-
 /// All schemes by method and name, each with its newest version.
 pub async fn list(db: &mut Connection) -> Result<Vec<Scheme>, Error> {
     let sql = sql!("SELECT scheme.id, method, name, is_retired, scheme_version.id AS version_id, scheme_version.number,
@@ -209,20 +196,24 @@ pub async fn insert(db: &mut Writing, method: Method, name: &str) -> Result<Sche
 }
 
 /// Adds a version to a scheme. Points that are new to it get keys of their
-/// own.
-pub async fn insert_version(db: &mut Writing, new: &NewVersion) -> Result<SchemeVersionId, Error> {
+/// own. Nobody made the one that comes with the program.
+pub async fn insert_version(
+    db: &mut Writing,
+    scheme: SchemeId,
+    points: &[NewPoint],
+    staff: Option<StaffId>,
+    now: i64,
+) -> Result<SchemeVersionId, Error> {
     let sql = sql!("INSERT INTO scheme_version (scheme_id, number, staff_id, made_at)
                SELECT (SELECT id FROM scheme WHERE id = $2 AND department_id = $1), coalesce(max(number), 0) + 1, $3, $4 FROM scheme_version WHERE scheme_id = $2
                RETURNING id");
-    let version: SchemeVersionId = query_scalar!(db, sql; new.scheme_id, new.staff_id, new.made_at)
+    let version: SchemeVersionId = query_scalar!(db, sql; scheme, staff, now)
         .fetch_one(&mut *db)
         .await?;
     let sql = sql!("SELECT coalesce(max(key), 0) FROM marking_point
                JOIN scheme_version ON scheme_version.id = scheme_version_id WHERE scheme_id = (SELECT id FROM scheme WHERE id = $2 AND department_id = $1)");
-    let mut last_key: i64 = query_scalar!(db, sql; new.scheme_id)
-        .fetch_one(&mut *db)
-        .await?;
-    for (number, new) in (1_i64..).zip(&new.points) {
+    let mut last_key: i64 = query_scalar!(db, sql; scheme).fetch_one(&mut *db).await?;
+    for (number, new) in (1_i64..).zip(points) {
         let key = new.key.unwrap_or_else(|| {
             last_key += 1;
             last_key
@@ -274,17 +265,9 @@ pub async fn insert_house(db: &mut Writing) -> Result<(), Error> {
             continue;
         }
         let scheme_id = insert(db, method, "Twenty marks").await?;
-        let points = house(method);
-        let new = NewVersion {
-            scheme_id,
-            points: points
-                .into_iter()
-                .map(|point| NewPoint { key: None, point })
-                .collect(),
-            staff_id: None,
-            made_at: 0,
-        };
-        insert_version(db, &new).await?;
+        let points = house(method).into_iter();
+        let points = points.map(|point| NewPoint { key: None, point });
+        insert_version(db, scheme_id, &points.collect::<Vec<_>>(), None, 0).await?;
     }
     Ok(())
 }

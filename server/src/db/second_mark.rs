@@ -27,23 +27,6 @@ pub struct SecondMark {
     pub marked_at: i64,
 }
 
-/// A second mark to add.
-#[derive(Clone, Debug)]
-pub struct NewSecondMark {
-    /// On which sheet of the round.
-    pub round_sheet_id: RoundSheetId,
-    /// On which point, of the version that the sheet is marked with.
-    pub marking_point_id: MarkingPointId,
-    /// Marks; `None` takes the mark back.
-    pub awarded: Option<i64>,
-    /// Why; at most 1000 characters.
-    pub note: String,
-    /// Who gives it.
-    pub staff_id: StaffId,
-    /// Now, Unix ms.
-    pub marked_at: i64,
-}
-
 /// A query for the marks that stand: of each marker the newest on each point
 /// of each sheet `$of`.
 macro_rules! select_standing {
@@ -84,16 +67,22 @@ pub async fn list_in_round(db: &mut Connection, round: RoundId) -> Result<Vec<Se
     query_as!(db, sql; round).fetch_all(db).await
 }
 
-/// Adds a mark.
+/// Adds a mark; `None` takes one back.
 ///
 /// # Errors
 /// When the query fails, or the marks have been shown.
-pub async fn insert(db: &mut Writing, new: &NewSecondMark) -> Result<(), Error> {
+pub async fn insert(
+    db: &mut Writing,
+    sheet: RoundSheetId,
+    point: MarkingPointId,
+    awarded: Option<i64>,
+    note: &str,
+    staff: StaffId,
+    now: i64,
+) -> Result<(), Error> {
     let sql = sql!("INSERT INTO second_mark (round_sheet_id, marking_point_id, awarded, note, staff_id, marked_at)
                VALUES ((SELECT id FROM own_round_sheet WHERE id = $2 AND department_id = $1), $3, $4, $5, $6, $7)");
-    query!(db, sql;
-        new.round_sheet_id, new.marking_point_id, new.awarded, &new.note, new.staff_id,
-        new.marked_at)
-    .run(db)
-    .await
+    query!(db, sql; sheet, point, awarded, note, staff, now)
+        .run(db)
+        .await
 }

@@ -42,19 +42,6 @@ pub struct Staff {
     pub role: Role,
 }
 
-/// Somebody to add.
-#[derive(Clone, Debug)]
-pub struct NewStaff {
-    /// The name as shown, one line, at most 80 characters.
-    pub name: String,
-    /// Argon2id, PHC string form.
-    pub password_hash: String,
-    /// What they may do.
-    pub role: Role,
-    /// Now, Unix ms.
-    pub made_at: i64,
-}
-
 /// How many people there are.
 pub async fn count(db: &mut Connection) -> Result<i64, Error> {
     let sql = sql!("SELECT count(*) FROM staff WHERE department_id = $1");
@@ -77,13 +64,20 @@ pub async fn list(db: &mut Connection) -> Result<Vec<Staff>, Error> {
     query_as!(db, sql).fetch_all(db).await
 }
 
-/// Adds somebody. `None` when the name is taken.
-pub async fn insert(db: &mut Writing, new: &NewStaff) -> Result<Option<StaffId>, Error> {
+/// Adds somebody, with the Argon2id of their password. `None` when the name is
+/// taken.
+pub async fn insert(
+    db: &mut Writing,
+    name: &str,
+    password_hash: &str,
+    role: Role,
+    now: i64,
+) -> Result<Option<StaffId>, Error> {
     let sql = sql!(
         "INSERT INTO staff (department_id, name, name_key, password_hash, role, made_at)
                VALUES ($1, $2, $3, $4, $5, $6) ON CONFLICT (name_key) DO NOTHING RETURNING id"
     );
-    query_scalar!(db, sql; &new.name, folded(&new.name), &new.password_hash, new.role, new.made_at)
+    query_scalar!(db, sql; name, folded(name), password_hash, role, now)
         .fetch_optional(db)
         .await
 }

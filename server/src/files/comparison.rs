@@ -1,10 +1,9 @@
 //! The comparison of a round: a line for all sheets, for each marker as first
 //! and as second, and for each point.
 
-use analysis::interval::Interval;
-use analysis::moderation::comparison::{Agreement, Coefficients};
+use analysis::moderation::comparison::{Agreement, Coefficients, Estimated};
 
-use crate::table::{Columns, Table};
+use crate::table::Table;
 
 /// Whose figures a line has.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -54,56 +53,35 @@ pub struct Line<'a> {
 /// Makes the table of a comparison.
 #[must_use]
 pub fn table(lines: &[Line<'_>]) -> Table {
-    let table = Table::of(lines)
+    Table::of(lines)
         .text("about", |line| line.about.word())
         .text("name", |line| &line.name)
         .figure("sheets", |line| line.agreement.n)
-        .number("mean_difference", |l| Some(l.agreement.mean.value))
-        .numbers(["mean_difference_low", "mean_difference_high"], |line| {
-            line.agreement.mean.interval95.map(ends)
-        })
+        .estimate("mean_difference", |l| Some(known(l.agreement.mean)))
         .number("mean_size", |line| Some(line.agreement.mean_absolute))
         .number("sd", |line| line.agreement.sd)
-        .number("lower_limit", |l| Some(l.agreement.limits?.lower.value))
-        .numbers(["lower_limit_low", "lower_limit_high"], |line| {
-            line.agreement.limits?.lower.interval95.map(ends)
-        })
-        .number("upper_limit", |l| Some(l.agreement.limits?.upper.value))
-        .numbers(["upper_limit_low", "upper_limit_high"], |line| {
-            line.agreement.limits?.upper.interval95.map(ends)
-        })
+        .estimate("lower_limit", |l| Some(known(l.agreement.limits?.lower)))
+        .estimate("upper_limit", |l| Some(known(l.agreement.limits?.upper)))
         .figure("same", |line| line.agreement.exact.count)
-        .numbers(["same_low", "same_high"], |line| {
-            line.agreement.exact.interval95.map(ends)
-        });
-    within(table)
-        .text("says", |line| line.says.join(" "))
-        .table()
-}
-
-fn within<'t, 'a>(table: Columns<'t, Line<'a>>) -> Columns<'t, Line<'a>> {
-    table
+        .ends("same", |line| line.agreement.exact.interval95)
         .figure("tolerance", |line| line.agreement.tolerance)
         .figure("within", |line| line.agreement.within.count)
-        .numbers(["within_low", "within_high"], |line| {
-            line.agreement.within.interval95.map(ends)
-        })
+        .ends("within", |line| line.agreement.within.interval95)
         .figure("largest", |line| {
             format!("{:.0}", line.agreement.largest.difference)
         })
         .text("largest_sheet", |line| &line.largest_sheet)
-        .number("weighted_kappa", |l| Some(l.coefficients.kappa?.value))
-        .numbers(["weighted_kappa_low", "weighted_kappa_high"], |line| {
-            line.coefficients.kappa?.interval95.map(ends)
-        })
-        .number("icc", |line| Some(line.coefficients.icc?.value))
-        .numbers(["icc_low", "icc_high"], |line| {
-            line.coefficients.icc?.interval95.map(ends)
-        })
+        .estimate("weighted_kappa", |l| l.coefficients.kappa.map(known))
+        .estimate("icc", |line| line.coefficients.icc.map(known))
         .number("part", |line| line.part)
         .text("colleagues", |line| line.colleagues.join("; "))
+        .text("says", |line| line.says.join(" "))
+        .table()
 }
 
-fn ends(interval: Interval) -> [f64; 2] {
-    [interval.low, interval.high]
+/// Returns a figure and the ends of its interval: NaN where it has none.
+fn known(figure: Estimated) -> [f64; 3] {
+    let interval = figure.interval95;
+    let [low, high] = interval.map_or([f64::NAN; 2], |ends| [ends.low, ends.high]);
+    [figure.value, low, high]
 }

@@ -22,10 +22,7 @@ pub(super) fn table(class: &ClassReadings, judged: &Judged) -> Table {
         .text("kit", |(sheet, ..)| sheet.entry.kit.trim())
         .figure("rows", |(sheet, ..)| sheet.rows_with_readings())
         .number("speed", |(_, of, _)| of.speed.map(|speed| speed.value))
-        .numbers(["speed_low", "speed_high"], |(_, of, _)| {
-            let interval = of.speed?.interval?;
-            Some([interval.low, interval.high])
-        })
+        .ends("speed", |(_, of, _)| of.speed?.interval)
         .text("speed_by", |(_, of, _)| {
             of.speed.map_or("", |speed| SpeedBy::code(speed.by))
         })

@@ -7,6 +7,8 @@ mod workbook;
 use std::borrow::Cow;
 use std::io::Write;
 
+use analysis::interval::Interval;
+
 pub use workbook::{WorkbookError, workbook};
 
 /// Rows under named columns.
@@ -116,22 +118,36 @@ impl<'t, T> Columns<'t, T> {
 
     /// Adds a column of numbers, printed to six significant figures.
     #[must_use]
-    pub fn number(self, name: &'static str, of: impl Fn(&'t T) -> Option<f64>) -> Self {
+    pub fn number(
+        self,
+        name: impl Into<Cow<'static, str>>,
+        of: impl Fn(&'t T) -> Option<f64>,
+    ) -> Self {
         self.figure(name, |line| cell::number(of(line)))
     }
 
-    /// Adds a column for each of several numbers that are known together,
-    /// such as the two ends of an interval.
+    /// Adds a column of estimates, and the ends of their 95 % intervals in
+    /// `…_low` and `…_high`. An end that is not finite is blank.
     #[must_use]
-    pub fn numbers<const N: usize>(
-        mut self,
-        names: [&'static str; N],
-        of: impl Fn(&'t T) -> Option<[f64; N]>,
+    pub fn estimate<E: Into<[f64; 3]>>(
+        self,
+        name: &'static str,
+        of: impl Fn(&'t T) -> Option<E>,
     ) -> Self {
-        for (at, name) in names.into_iter().enumerate() {
-            self = self.number(name, |line| of(line).map(|numbers| numbers[at]));
-        }
-        self
+        let of = |line| of(line).map(Into::into);
+        self.number(name, |line| of(line).map(|[value, ..]| value))
+            .ends(name, |line| {
+                of(line).map(|[_, low, high]| Interval { low, high })
+            })
+    }
+
+    /// Adds the ends of intervals in `…_low` and `…_high`.
+    #[must_use]
+    pub fn ends(self, name: &str, of: impl Fn(&'t T) -> Option<Interval>) -> Self {
+        self.number(format!("{name}_low"), |line| of(line).map(|ends| ends.low))
+            .number(format!("{name}_high"), |line| {
+                of(line).map(|ends| ends.high)
+            })
     }
 
     fn column<S: ToString>(
@@ -151,5 +167,54 @@ impl<'t, T> Columns<'t, T> {
     #[must_use]
     pub fn table(self) -> Table {
         self.table
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use calamine::{Data, Reader as _, Xlsx};
+
+    use super::*;
+
+    fn table(lines: &[&str]) -> Table {
+        let interval = Interval {
+            low: 0.5,
+            high: 2.0,
+        };
+        Table::of(lines)
+            .text("label", |label| label)
+            .figure("span", |label| label)
+            .ends("ratio", |label| Some(interval).filter(|_| *label == "5.60"))
+            .table()
+    }
+
+    fn csv(lines: &[&str]) -> String {
+        String::from_utf8(table(lines).csv().expect("a file")).expect("text")
+    }
+
+    #[test]
+    fn csv_names_its_columns_and_guards_what_a_spreadsheet_would_run() {
+        assert_eq!(csv(&[]), "label,span,ratio_low,ratio_high\n");
+        assert_eq!(
+            csv(&["5.60", "=A1"]),
+            "label,span,ratio_low,ratio_high\n5.60,5.60,0.500000,2.00000\n'=A1,'=A1,,\n"
+        );
+    }
+
+    #[test]
+    fn only_figures_are_numbers_in_a_workbook_and_nothing_is_guarded() {
+        let bytes = workbook(&[("Rows", table(&["5.60", "=A1"]))], 0).expect("a workbook");
+        let mut book = Xlsx::new(std::io::Cursor::new(bytes)).expect("a workbook");
+        let sheet = book.worksheet_range("Rows").expect("a sheet");
+        let rows: Vec<_> = sheet.rows().skip(1).map(<[Data]>::to_vec).collect();
+        let text = |text: &str| Data::String(text.to_owned());
+        let first = [
+            text("5.60"),
+            Data::Float(5.6),
+            Data::Float(0.5),
+            Data::Float(2.0),
+        ];
+        let second = [text("=A1"), text("=A1"), Data::Empty, Data::Empty];
+        assert_eq!(rows, [first, second]);
     }
 }

@@ -24,17 +24,8 @@ pub fn cells(one: &'static str, names: &[&str], cells: &[Cells]) -> Table {
         .figure("left_aside", |(_, cell, _)| cell.left_aside)
         .figure("slips_taken_out", |(_, cell, _)| cell.slipped)
         .number("speed_median", |(_, cell, _)| cell.speed)
-        .numbers(["ratio", "ratio_low", "ratio_high"], |(_, cell, _)| {
-            cell.ratio.map(Into::into)
-        })
-        .numbers(
-            [
-                "against_others",
-                "against_others_low",
-                "against_others_high",
-            ],
-            |(_, cell, _)| cell.against_others.map(Into::into),
-        )
+        .estimate("ratio", |(_, cell, _)| cell.ratio)
+        .estimate("against_others", |(_, cell, _)| cell.against_others)
         .text("stands_apart", |(_, cell, _)| match cell.stands_apart {
             Some(true) => "yes",
             Some(false) => "no",
@@ -44,13 +35,12 @@ pub fn cells(one: &'static str, names: &[&str], cells: &[Cells]) -> Table {
         .figure("marked", |(_, cell, _)| {
             cell.marks.map_or(0, |marks| marks.groups)
         })
-        .numbers(
-            ["mark_mean", "mark_mean_low", "mark_mean_high"],
-            |(_, cell, _)| cell.marks?.mean.map(Into::into),
-        )
-        .numbers(["repeatability", "reproducibility"], |(.., of_method)| {
-            let together = of_method.together.as_ref()?;
-            Some([together.repeatability, together.reproducibility])
+        .estimate("mark_mean", |(_, cell, _)| cell.marks?.mean)
+        .number("repeatability", |(.., of)| {
+            Some(of.together.as_ref()?.repeatability)
+        })
+        .number("reproducibility", |(.., of)| {
+            Some(of.together.as_ref()?.reproducibility)
         })
         .table()
 }

@@ -1,5 +1,6 @@
 //! The kits of a year, and their lessons.
 
+use analysis::interval::Interval;
 use analysis::year::Comparison;
 use analysis::year::kits::{self, Fault, Kind, KitYear, Standing};
 
@@ -24,26 +25,17 @@ pub fn kits(frame: &Frame, now: &Comparison, before: Option<&Comparison>) -> Tab
         .figure("slips_taken_out", |(_, year, _)| year.slipped)
         .figure("dial_left_aside", |(_, year, _)| year.on_dial)
         .number("median_ratio", |(_, year, _)| year.median)
-        .numbers(["median_low", "median_high"], |(_, year, _)| {
-            year.median_range
+        .ends("median", |(_, year, _)| {
+            year.median_range.map(|[low, high]| Interval { low, high })
         })
-        .numbers(["ratio", "ratio_low", "ratio_high"], |(_, year, _)| {
-            year.ratio.map(Into::into)
-        })
-        .numbers(["off", "off_low", "off_high"], |(_, year, _)| {
-            year.off.map(Into::into)
-        })
+        .estimate("ratio", |(_, year, _)| year.ratio)
+        .estimate("off", |(_, year, _)| year.off)
         .number("standard_errors", |(_, year, _)| year.sigmas)
         .figure("lessons_same_side", |(_, year, _)| year.same_side.made)
         .text("looks_like", |(_, year, _)| looks_like(year))
-        .numbers(
-            [
-                "off_year_before",
-                "off_low_year_before",
-                "off_high_year_before",
-            ],
-            |(.., earlier)| earlier.map(Into::into),
-        )
+        .number("off_year_before", |(.., off)| off.map(|off| off.value))
+        .number("off_low_year_before", |(.., off)| off.map(|off| off.low))
+        .number("off_high_year_before", |(.., off)| off.map(|off| off.high))
         .table()
 }
 

@@ -37,9 +37,7 @@ pub fn slips(frame: &Frame, sheets: &Sheets, before: Option<&[SlipYear]>) -> Tab
         .figure("groups", |(.., share)| share.made)
         .figure("of", |(.., share)| share.of)
         .number("share", |(.., share)| share.value())
-        .numbers(["share_low", "share_high"], |(.., share)| {
-            share.interval().map(|ends| [ends.low, ends.high])
-        })
+        .ends("share", |(.., share)| share.interval())
         .table()
 }
 

@@ -2,13 +2,13 @@
 //! are told before their sheet is marked.
 
 use axum::extract::Path;
-use axum::response::Redirect;
 
 use crate::acts::SetHelp;
 use crate::db::class_set::LookAgain;
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::form::Pairs;
 use crate::ids::ClassSetId;
+use crate::layout::go;
 use crate::session::StaffForm;
 use crate::state::AppState;
 
@@ -46,11 +46,7 @@ pub(super) fn choices(made: LookAgain) -> Vec<Choice> {
 }
 
 /// Sets both.
-pub(super) async fn post(
-    state: AppState,
-    Path(id): Path<ClassSetId>,
-    form: StaffForm,
-) -> Result<Redirect, AppError> {
+pub(super) async fn post(state: AppState, Path(id): Path<ClassSetId>, form: StaffForm) -> Reply {
     let (is_live, look_again) = read(&form.pairs).ok_or(AppError::BadRequest(
         "Choose whether the live pages are on, and what pupils are told. Nothing was changed.",
     ))?;
@@ -60,7 +56,7 @@ pub(super) async fn post(
         look_again,
     };
     state.act(&form.by, act).await?;
-    Ok(Redirect::to(&format!("/class-sets/{id}#help")))
+    go(format!("/class-sets/{id}#help"))
 }
 
 /// What the form chose.

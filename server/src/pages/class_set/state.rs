@@ -1,21 +1,17 @@
 //! Closing a class set and opening it again.
 
 use axum::extract::Path;
-use axum::response::Redirect;
 
 use crate::acts::SetState;
 use crate::db::class_set;
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::ids::ClassSetId;
+use crate::layout::go;
 use crate::session::StaffForm;
 use crate::state::AppState;
 
 /// Sets the state that the form names.
-pub(super) async fn post(
-    state: AppState,
-    Path(id): Path<ClassSetId>,
-    form: StaffForm,
-) -> Result<Redirect, AppError> {
+pub(super) async fn post(state: AppState, Path(id): Path<ClassSetId>, form: StaffForm) -> Reply {
     let new = match form.pairs.get("state") {
         "open" => class_set::State::Open,
         "closed" => class_set::State::Closed,
@@ -30,5 +26,5 @@ pub(super) async fn post(
         state: new,
     };
     state.act(&form.by, act).await?;
-    Ok(Redirect::to(&format!("/class-sets/{id}")))
+    go(format!("/class-sets/{id}"))
 }

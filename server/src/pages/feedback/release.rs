@@ -1,20 +1,16 @@
 //! Releasing marks and feedback to the groups, and taking them back.
 
 use axum::extract::Path;
-use axum::response::Redirect;
 
 use crate::acts::ReleaseMarks;
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::ids::ClassSetId;
+use crate::layout::go;
 use crate::session::StaffForm;
 use crate::state::AppState;
 
 /// Releases what there is now, or takes back what is out.
-pub(super) async fn post(
-    state: AppState,
-    Path(id): Path<ClassSetId>,
-    form: StaffForm,
-) -> Result<Redirect, AppError> {
+pub(super) async fn post(state: AppState, Path(id): Path<ClassSetId>, form: StaffForm) -> Reply {
     let is_out = match form.pairs.get("release") {
         "out" => true,
         "back" => false,
@@ -29,5 +25,5 @@ pub(super) async fn post(
         is_out,
     };
     state.act(&form.by, act).await?;
-    Ok(Redirect::to(&format!("/class-sets/{id}/feedback")))
+    go(format!("/class-sets/{id}/feedback"))
 }

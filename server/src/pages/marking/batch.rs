@@ -2,12 +2,12 @@
 //! earlier marks that still hold.
 
 use axum::extract::Path;
-use axum::response::Redirect;
 
 use super::{bench, find, place};
 use crate::acts::{AwardSuggested, HoldsNoMore, NotAsSeen, Places, StillHolds};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::ids::ClassSetId;
+use crate::layout::go;
 use crate::session::StaffForm;
 use crate::state::AppState;
 
@@ -16,16 +16,14 @@ pub(super) async fn sheet(
     state: AppState,
     Path((id, label)): Path<(ClassSetId, String)>,
     form: StaffForm,
-) -> Result<Redirect, AppError> {
+) -> Reply {
     let desk = find(&state, &form.by, id).await?;
     let sheet = &desk.sheets[bench(&desk, &label)?];
     award(&state, &form, id, Places::Sheet(sheet.sheet_id)).await?;
     let mut points = desk.points.iter().zip(&sheet.marks.points);
     let open = points.find(|(_, p)| p.awarded().is_none() && p.suggestion.is_none());
     let anchor = open.map_or_else(String::new, |(point, _)| format!("#point-{}", point.key));
-    Ok(Redirect::to(&format!(
-        "/class-sets/{id}/marking/sheets/{label}{anchor}"
-    )))
+    go(format!("/class-sets/{id}/marking/sheets/{label}{anchor}"))
 }
 
 /// Awards the suggestion of every sheet for one point, where it has no mark.
@@ -33,13 +31,11 @@ pub(super) async fn point(
     state: AppState,
     Path((id, key)): Path<(ClassSetId, i64)>,
     form: StaffForm,
-) -> Result<Redirect, AppError> {
+) -> Reply {
     let desk = find(&state, &form.by, id).await?;
     place(&desk, key)?;
     award(&state, &form, id, Places::Point(key)).await?;
-    Ok(Redirect::to(&format!(
-        "/class-sets/{id}/marking/points/{key}"
-    )))
+    go(format!("/class-sets/{id}/marking/points/{key}"))
 }
 
 async fn award(
@@ -67,7 +63,7 @@ pub(super) async fn still_holds(
     state: AppState,
     Path((id, label)): Path<(ClassSetId, String)>,
     form: StaffForm,
-) -> Result<Redirect, AppError> {
+) -> Reply {
     let desk = find(&state, &form.by, id).await?;
     let act = StillHolds {
         class_set: id,
@@ -82,7 +78,7 @@ pub(super) async fn still_holds(
             "Their figures now show otherwise, or the point has fewer marks now: award the mark again, with a reason where one is asked for.",
         )
     })?;
-    Ok(Redirect::to(&format!(
+    go(format!(
         "/class-sets/{id}/marking/sheets/{label}#point-{first}"
-    )))
+    ))
 }

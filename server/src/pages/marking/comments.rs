@@ -1,7 +1,5 @@
 //! The bank of the department's own comments.
 
-use axum::response::Redirect;
-
 use crate::acts::{AddComment, RetireComment};
 use crate::db::comment::{self, Comment};
 use crate::error::{AppError, Reply};
@@ -59,7 +57,7 @@ pub(super) async fn post(state: AppState, form: StaffForm) -> Reply {
 }
 
 /// Offers a comment no more, or again.
-pub(super) async fn retire(state: AppState, form: StaffForm) -> Result<Redirect, AppError> {
+pub(super) async fn retire(state: AppState, form: StaffForm) -> Reply {
     let unknown = AppError::NotFound("There is no such comment.");
     let id = form.pairs.get("id").parse().map(CommentId);
     let id = id.map_err(|_| unknown)?;
@@ -68,5 +66,5 @@ pub(super) async fn retire(state: AppState, form: StaffForm) -> Result<Redirect,
         is_retired: form.pairs.get("retired") == "yes",
     };
     state.act(&form.by, act).await?;
-    Ok(Redirect::to("/comments"))
+    go("/comments")
 }

@@ -1,7 +1,6 @@
 //! Notes while marking: for the group's feedback slip, or for the staff.
 
 use axum::extract::Path;
-use axum::response::Redirect;
 
 use super::sheet::{RefusedNote, with_note};
 use super::{NO_BENCH, bench, find};
@@ -78,7 +77,7 @@ pub(super) async fn withdraw(
     state: AppState,
     Path((id, label)): Path<(ClassSetId, String)>,
     form: StaffForm,
-) -> Result<Redirect, AppError> {
+) -> Reply {
     let desk = find(&state, &form.by, id).await?;
     let act = WithdrawNote {
         sheet: desk.sheets[bench(&desk, &label)?].sheet_id,
@@ -88,7 +87,5 @@ pub(super) async fn withdraw(
         .act(&form.by, act)
         .await?
         .map_err(|NoSuchNote| AppError::NotFound("This note is not on the sheet any more."))?;
-    Ok(Redirect::to(&format!(
-        "/class-sets/{id}/marking/sheets/{label}#notes"
-    )))
+    go(format!("/class-sets/{id}/marking/sheets/{label}#notes"))
 }

@@ -1,20 +1,16 @@
 //! Choosing what a class set is marked with.
 
 use axum::extract::Path;
-use axum::response::Redirect;
 
 use crate::acts::{ChooseScheme, NotChosen};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::ids::{ClassSetId, SchemeVersionId};
+use crate::layout::go;
 use crate::session::StaffForm;
 use crate::state::AppState;
 
 /// Sets the scheme.
-pub(super) async fn post(
-    state: AppState,
-    Path(id): Path<ClassSetId>,
-    form: StaffForm,
-) -> Result<Redirect, AppError> {
+pub(super) async fn post(state: AppState, Path(id): Path<ClassSetId>, form: StaffForm) -> Reply {
     let version = form.pairs.get("version").parse().map(SchemeVersionId);
     let version = version.map_err(|_| AppError::BadRequest("Choose a scheme from the list."))?;
     let act = ChooseScheme {
@@ -26,5 +22,5 @@ pub(super) async fn post(
             "Marks have been given by another scheme, and are of its points. Only a newer version of the same scheme can be used now.",
         )
     })?;
-    Ok(Redirect::to(&format!("/class-sets/{id}/marking")))
+    go(format!("/class-sets/{id}/marking"))
 }

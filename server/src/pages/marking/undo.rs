@@ -1,22 +1,18 @@
 //! Undoing my newest act: what stood before stands again.
 
 use axum::extract::Path;
-use axum::response::Redirect;
 
 use crate::acts::{NotUndone, UndoMarks};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::ids::ClassSetId;
+use crate::layout::go;
 use crate::session::StaffForm;
 use crate::state::AppState;
 
 /// Undoes the newest act of whoever asks.
-pub(super) async fn post(
-    state: AppState,
-    Path(id): Path<ClassSetId>,
-    form: StaffForm,
-) -> Result<Redirect, AppError> {
+pub(super) async fn post(state: AppState, Path(id): Path<ClassSetId>, form: StaffForm) -> Reply {
     match state.act(&form.by, UndoMarks { class_set: id }).await? {
-        Ok(()) => Ok(Redirect::to(&back(id, &form))),
+        Ok(()) => go(back(id, &form)),
         Err(NotUndone::Nothing) => Err(AppError::BadRequest(
             "You have given no mark in this class set that could be undone.",
         )),

@@ -12,11 +12,11 @@ mod tiles;
 mod wall;
 mod words;
 
-use axum::response::Redirect;
-
 use crate::access::Access::{NotBlind, Staff};
 use crate::access::Routes;
+use crate::error::Reply;
 use crate::ids::ClassSetId;
+use crate::layout::go;
 
 pub(super) fn routes() -> Routes {
     Routes::default()
@@ -36,7 +36,7 @@ fn url(id: ClassSetId) -> String {
 
 /// To the page, as it was: `?still` is the one that does not refresh itself
 /// where scripts are off. `anchor` is blank, or `#` and a place on it.
-fn back(id: ClassSetId, is_still: bool, anchor: &str) -> Redirect {
+fn back(id: ClassSetId, is_still: bool, anchor: &str) -> Reply {
     let still = if is_still { "?still" } else { "" };
-    Redirect::to(&format!("{}{still}{anchor}", url(id)))
+    go(format!("{}{still}{anchor}", url(id)))
 }

@@ -1,21 +1,16 @@
 //! The teacher's tick: I was at this bench.
 
 use axum::extract::Path;
-use axum::response::Redirect;
 
 use super::back;
 use crate::acts::{NotTicked, TickBench};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::ids::ClassSetId;
 use crate::session::StaffForm;
 use crate::state::AppState;
 
 /// Sets the tick or takes it away, as the form says.
-pub(super) async fn post(
-    state: AppState,
-    Path(id): Path<ClassSetId>,
-    form: StaffForm,
-) -> Result<Redirect, AppError> {
+pub(super) async fn post(state: AppState, Path(id): Path<ClassSetId>, form: StaffForm) -> Reply {
     let pairs = &form.pairs;
     let is_still = !pairs.get("still").is_empty();
     let is_seen = match pairs.get("seen") {
@@ -36,8 +31,8 @@ pub(super) async fn post(
         is_seen,
     };
     match state.act(&form.by, act).await? {
-        Ok(()) => Ok(back(id, is_still, &format!("#bench-{label}"))),
-        Err(NotTicked::NotLive) => Ok(back(id, false, "")),
+        Ok(()) => back(id, is_still, &format!("#bench-{label}")),
+        Err(NotTicked::NotLive) => back(id, false, ""),
         Err(NotTicked::NoSuchBench) => Err(AppError::NotFound(
             "There is no bench with this letter in this class set.",
         )),

@@ -48,8 +48,8 @@ pub(super) async fn post(state: AppState, Path(id): Path<ClassSetId>, form: Staf
         stops_at,
     };
     match state.act(&form.by, act).await? {
-        Ok(()) => Ok(back(id, is_still, "#stop").into_response()),
-        Err(NoStop::NotLive) => Ok(back(id, false, "").into_response()),
+        Ok(()) => back(id, is_still, "#stop"),
+        Err(NoStop::NotLive) => back(id, false, ""),
         Err(NoStop::Passed) => refuse(&state, &form, id, PASSED).await,
     }
 }
@@ -58,7 +58,7 @@ pub(super) async fn post(state: AppState, Path(id): Path<ClassSetId>, form: Staf
 async fn refuse(state: &AppState, form: &StaffForm, id: ClassSetId, wrong: &'static str) -> Reply {
     let class_set = class_set::get(&mut state.reader(&form.by).await?, id).await?;
     if !class_set.is_live {
-        return Ok(back(id, false, "").into_response());
+        return back(id, false, "");
     }
     let typed = Typed {
         text: form.pairs.get("until").to_owned(),

@@ -40,7 +40,7 @@ pub(super) struct Tiles {
 pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<ClassSetId>) -> Reply {
     let class_set = class_set::get(&mut state.reader(&by).await?, id).await?;
     if !class_set.is_live {
-        return Ok(back(id, false, "").into_response());
+        return back(id, false, "");
     }
     Ok(Page(find(&state, &by, id).await?).into_response())
 }

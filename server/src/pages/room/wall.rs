@@ -84,7 +84,7 @@ pub(super) async fn get(
 pub(super) async fn benches(state: AppState, by: SignedIn, Path(id): Path<ClassSetId>) -> Reply {
     let live = find(&state, &by, id).await?;
     if !live.class_set.is_live {
-        return Ok(back(live.class_set.id, false, "").into_response());
+        return back(live.class_set.id, false, "");
     }
     Page(live).reply()
 }

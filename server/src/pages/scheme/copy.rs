@@ -1,7 +1,6 @@
 //! A new scheme from an old one, and schemes that are no more offered.
 
 use axum::extract::Path;
-use axum::response::Redirect;
 
 use super::{list, no_such};
 use crate::acts::{CopyScheme, LastOfMethod, RetireScheme, Taken};
@@ -37,17 +36,13 @@ pub(super) async fn post(state: AppState, Path(id): Path<SchemeId>, form: StaffF
 }
 
 /// Offers a scheme no more for new class sets, or again.
-pub(super) async fn retire(
-    state: AppState,
-    Path(id): Path<SchemeId>,
-    form: StaffForm,
-) -> Result<Redirect, AppError> {
+pub(super) async fn retire(state: AppState, Path(id): Path<SchemeId>, form: StaffForm) -> Reply {
     let act = RetireScheme {
         scheme: id,
         is_retired: form.pairs.get("retired") == "yes",
     };
     match state.act(&form.by, act).await.map_err(no_such)? {
-        Ok(()) => Ok(Redirect::to("/schemes")),
+        Ok(()) => go("/schemes"),
         Err(LastOfMethod) => Err(AppError::BadRequest(
             "This is the only scheme that is offered for its method. Offer another one first.",
         )),

@@ -1,12 +1,12 @@
 //! One class over a year: its lessons with their groups.
 
-use axum::extract::{Path, Query, State};
-use axum::response::{IntoResponse, Response};
+use axum::extract::{Path, Query};
+use axum::response::IntoResponse;
 
 use super::asked::{Asked, Nav, OneByOne};
 use super::line::SheetLine;
 use crate::clock::long_date;
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::ids::{ClassId, ClassSetId};
 use crate::layout::{Layout, Page};
 use crate::session::SignedIn;
@@ -34,11 +34,11 @@ struct LessonPart {
 
 /// The page.
 pub(super) async fn get(
-    State(state): State<AppState>,
+    state: AppState,
     Path(id): Path<ClassId>,
     Query(asked): Query<Asked>,
     by: SignedIn,
-) -> Result<Response, AppError> {
+) -> Reply {
     let loaded = asked.sheets(&state, &by).await?;
     let mut classes = loaded.frame.classes.iter();
     let class = classes.find(|class| class.id == id);

@@ -1,11 +1,11 @@
 //! The classes of a year side by side, in the order of the timetable.
 
-use axum::extract::{Query, State};
-use axum::response::{IntoResponse, Response};
+use axum::extract::Query;
+use axum::response::IntoResponse;
 
 use super::asked::{Asked, Nav, Years};
 use super::cells::{Compared, MethodPart};
-use crate::error::AppError;
+use crate::error::Reply;
 use crate::layout::{Layout, Page};
 use crate::report::year::Frame;
 use crate::session::SignedIn;
@@ -21,11 +21,7 @@ struct ClassesPage {
 }
 
 /// The page.
-pub(super) async fn get(
-    State(state): State<AppState>,
-    Query(asked): Query<Asked>,
-    by: SignedIn,
-) -> Result<Response, AppError> {
+pub(super) async fn get(state: AppState, Query(asked): Query<Asked>, by: SignedIn) -> Reply {
     let years = asked.years(&state, &by).await?;
     Ok(Page(ClassesPage {
         layout: by.layout,

@@ -1,12 +1,12 @@
 //! The kits of a year: which read high or low, and how sure.
 
 use analysis::year::kits::{Kind, KitYear, Standing};
-use axum::extract::{Query, State};
-use axum::response::{IntoResponse, Response};
+use axum::extract::Query;
+use axum::response::IntoResponse;
 
 use super::asked::{Asked, Nav, Years};
 use crate::chart::year::{Lane, LaneGraph, LaneMark, LanesOf};
-use crate::error::AppError;
+use crate::error::Reply;
 use crate::ids::KitId;
 use crate::layout::{Layout, Page};
 use crate::report::year::words::{self, kit};
@@ -48,11 +48,7 @@ pub(super) struct KitLine {
 }
 
 /// The page.
-pub(super) async fn get(
-    State(state): State<AppState>,
-    Query(asked): Query<Asked>,
-    by: SignedIn,
-) -> Result<Response, AppError> {
+pub(super) async fn get(state: AppState, Query(asked): Query<Asked>, by: SignedIn) -> Reply {
     let years = asked.years(&state, &by).await?;
     let kinds = [Kind::Tank, Kind::Generator, Kind::String].map(|kind| part(&years, kind));
     Ok(Page(KitsPage {

@@ -3,14 +3,14 @@
 
 use analysis::method::Method;
 use analysis::year::Made;
-use axum::extract::{Query, State};
-use axum::response::{IntoResponse, Response};
+use axum::extract::Query;
+use axum::response::IntoResponse;
 use serde::Deserialize;
 
 use super::asked::{Asked, Nav, OneByOne};
 use super::line::SheetLine;
 use super::{slip, teachers};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::layout::{Layout, Page};
 use crate::report::year::words::slip as slip_words;
 use crate::session::SignedIn;
@@ -57,11 +57,7 @@ struct SheetsPage {
 }
 
 /// The page.
-pub(super) async fn get(
-    State(state): State<AppState>,
-    Query(wanted): Query<Wanted>,
-    by: SignedIn,
-) -> Result<Response, AppError> {
+pub(super) async fn get(state: AppState, Query(wanted): Query<Wanted>, by: SignedIn) -> Reply {
     let loaded = wanted.load(&state, &by).await?;
     let found = wanted.find(&loaded);
     let frame = &loaded.frame;

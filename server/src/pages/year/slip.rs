@@ -6,8 +6,8 @@ use analysis::slip::Slip;
 use analysis::year::Made;
 use analysis::year::share::{Change, Share};
 use analysis::year::slips::{self, SlipYear};
-use axum::extract::{Path, Query, State};
-use axum::response::{IntoResponse, Response};
+use axum::extract::{Path, Query};
+use axum::response::IntoResponse;
 use jiff::civil::Date;
 use serde::Deserialize;
 
@@ -15,7 +15,7 @@ use super::asked::{Asked, Nav, OneByOne};
 use super::slips::mark;
 use crate::chart::year::{Lane, LaneGraph, LanesOf};
 use crate::clock::long_date;
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::ids::ClassId;
 use crate::layout::{Layout, Page};
 use crate::report::year::words::{self, slip};
@@ -93,11 +93,11 @@ struct ChangeLine {
 
 /// The page.
 pub(super) async fn get(
-    State(state): State<AppState>,
+    state: AppState,
     Path((place, code)): Path<(String, String)>,
     Query(asked): Query<AskedFrom>,
     by: SignedIn,
-) -> Result<Response, AppError> {
+) -> Reply {
     let made = named(&place, &code).ok_or(AppError::NotFound("There is no such slip."))?;
     let year = Asked { year: asked.year };
     let loaded = year.sheets(&state, &by).await?;

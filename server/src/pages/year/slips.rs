@@ -3,12 +3,12 @@
 use analysis::year::Made;
 use analysis::year::share::{Change, Share};
 use analysis::year::slips::SlipYear;
-use axum::extract::{Query, State};
-use axum::response::{IntoResponse, Response};
+use axum::extract::Query;
+use axum::response::IntoResponse;
 
 use super::asked::{Asked, Nav, Years};
 use crate::chart::year::{Lane, LaneGraph, LaneMark, LanesOf};
-use crate::error::AppError;
+use crate::error::Reply;
 use crate::ids::ClassId;
 use crate::layout::{Layout, Page};
 use crate::report::year::words::{self, slip};
@@ -49,11 +49,7 @@ pub(super) struct SlipLine {
 }
 
 /// The page.
-pub(super) async fn get(
-    State(state): State<AppState>,
-    Query(asked): Query<Asked>,
-    by: SignedIn,
-) -> Result<Response, AppError> {
+pub(super) async fn get(state: AppState, Query(asked): Query<Asked>, by: SignedIn) -> Reply {
     let years = asked.years(&state, &by).await?;
     let classes = years.now.frame.classes.iter();
     Ok(Page(SlipsPage {

@@ -3,12 +3,12 @@
 use analysis::year::Made;
 use analysis::year::kits::Standing;
 use analysis::year::share::Change;
-use axum::extract::{Query, State};
-use axum::response::{IntoResponse, Response};
+use axum::extract::Query;
+use axum::response::IntoResponse;
 
 use super::asked::{Asked, Nav, Years};
 use super::slips;
-use crate::error::AppError;
+use crate::error::Reply;
 use crate::layout::{Layout, Page};
 use crate::report::year::YearReport;
 use crate::report::year::words::{self, kit, slip};
@@ -30,11 +30,7 @@ struct StartPage {
 }
 
 /// The page.
-pub(super) async fn get(
-    State(state): State<AppState>,
-    Query(asked): Query<Asked>,
-    by: SignedIn,
-) -> Result<Response, AppError> {
+pub(super) async fn get(state: AppState, Query(asked): Query<Asked>, by: SignedIn) -> Reply {
     let years = asked.years(&state, &by).await?;
     let stands_out = [
         (kits(&years), "/year/kits".to_owned(), "Kits"),

@@ -1,12 +1,12 @@
 //! The class sets of each teacher side by side: for the head of department
 //! alone.
 
-use axum::extract::{Query, State};
-use axum::response::{IntoResponse, Response};
+use axum::extract::Query;
+use axum::response::IntoResponse;
 
 use super::asked::{Asked, Nav, Years};
 use super::cells::{Compared, MethodPart};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::layout::{Layout, Page};
 use crate::report::year::Frame;
 use crate::session::SignedIn;
@@ -25,11 +25,7 @@ struct TeachersPage {
 }
 
 /// The page.
-pub(super) async fn get(
-    State(state): State<AppState>,
-    Query(asked): Query<Asked>,
-    by: SignedIn,
-) -> Result<Response, AppError> {
+pub(super) async fn get(state: AppState, Query(asked): Query<Asked>, by: SignedIn) -> Reply {
     let years = asked.years(&state, &by).await?;
     Ok(Page(TeachersPage {
         layout: by.layout,

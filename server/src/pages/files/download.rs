@@ -4,7 +4,6 @@
 use axum::extract::{Path, State};
 use axum::http::header::{CONTENT_DISPOSITION, CONTENT_TYPE};
 use axum::response::{IntoResponse, Response};
-use tokio::task::spawn_blocking;
 
 use super::marks;
 use super::stored::Stored;
@@ -15,6 +14,7 @@ use crate::files::assess::assess;
 use crate::files::export;
 use crate::files::workbook::{Contents, workbook};
 use crate::ids::ClassSetId;
+use crate::off_thread::off_thread;
 use crate::pages::register::set::SetRegister;
 use crate::pages::register::show::load as load_register;
 use crate::session::SignedIn;
@@ -98,16 +98,20 @@ async fn whole_workbook(
     let is_register_begun = !register.lines.is_empty();
     let register = self::register(state, &register)?;
     let mut sheets = vec![
-        ("Readings", &csv),
-        ("Groups", &judged.groups),
-        ("Flags", &judged.flags),
-        ("Marks", &marks),
+        ("Readings", csv),
+        ("Groups", judged.groups),
+        ("Flags", judged.flags),
+        ("Marks", marks),
     ];
     if is_register_begun {
-        sheets.push(("Register", &register));
+        sheets.push(("Register", register));
     }
-    let sheets = sheets.into_iter().map(|(name, csv)| Contents { name, csv });
-    workbook(&sheets.collect::<Vec<_>>(), state.clock.now()).map_err(AppError::internal)
+    let now = state.clock.now();
+    let writing = off_thread(move || {
+        let sheets = sheets.iter().map(|(name, csv)| Contents { name, csv });
+        workbook(&sheets.collect::<Vec<_>>(), now)
+    });
+    writing.await.map_err(AppError::internal)
 }
 
 /// The register file.
@@ -133,11 +137,10 @@ struct Judged {
 /// What `crestcount assess` says of the readings file.
 async fn judged(stored: &Stored) -> Result<Judged, AppError> {
     let readings = readings(stored)?;
-    let judging = spawn_blocking(move || {
+    let judging = off_thread(move || {
         let (mut flags, mut groups) = (Vec::new(), Vec::new());
         let done = assess(&*readings, &mut flags, &mut groups, 1);
         done.map(|_| Judged { flags, groups })
     });
-    let judged = judging.await.map_err(AppError::internal)?;
-    judged.map_err(AppError::internal)
+    judging.await.map_err(AppError::internal)
 }

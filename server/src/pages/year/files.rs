@@ -9,6 +9,7 @@ use super::teachers::for_head;
 use crate::error::AppError;
 use crate::files::workbook::{Contents, workbook};
 use crate::files::year as files;
+use crate::off_thread::off_thread;
 use crate::pages::files::download::Attachment;
 use crate::session::SignedIn;
 use crate::state::AppState;
@@ -43,7 +44,7 @@ enum Basis {
     Both(fn(&OneByOne, &Years) -> Written),
 }
 
-const TABLES: [Table; 6] = [
+static TABLES: [Table; 6] = [
     Table {
         tab: "Kits",
         file: "kits.csv",
@@ -86,7 +87,7 @@ pub(super) async fn get(
     by: SignedIn,
 ) -> Result<Response, AppError> {
     if name == WORKBOOK {
-        return workbook_of_all(&state, &wanted, &by).await;
+        return workbook_of_all(&state, wanted, &by).await;
     }
     let table = TABLES
         .iter()
@@ -95,50 +96,54 @@ pub(super) async fn get(
     if table.file == TEACHERS {
         for_head(&by)?;
     }
-    let (school_year, written) = match table.written {
+    let (school_year, csv) = match table.written {
         Basis::Figures(write) => {
             let years = wanted.asked().years(&state, &by).await?;
-            (years.nav.school_year, write(&years))
+            off_thread(move || (years.nav.school_year, write(&years))).await
         }
         Basis::Sheets(write) => {
             let loaded = wanted.load(&state, &by).await?;
-            (loaded.nav.school_year, write(&loaded, &wanted))
+            off_thread(move || (loaded.nav.school_year, write(&loaded, &wanted))).await
         }
         Basis::Both(write) => {
             let years = wanted.asked().years(&state, &by).await?;
             let loaded = wanted.load(&state, &by).await?;
-            (loaded.nav.school_year, write(&loaded, &years))
+            off_thread(move || (loaded.nav.school_year, write(&loaded, &years))).await
         }
     };
-    let csv = written.map_err(AppError::internal)?;
+    let csv = csv.map_err(AppError::internal)?;
     Ok(Attachment::csv(format!("year-{school_year}-{name}"), csv).into_response())
 }
 
 /// Everything that its reader may see, in one workbook.
 async fn workbook_of_all(
     state: &AppState,
-    wanted: &Wanted,
+    wanted: Wanted,
     by: &SignedIn,
 ) -> Result<Response, AppError> {
     let years = wanted.asked().years(state, by).await?;
     let loaded = wanted.load(state, by).await?;
+    let saved_as = format!("year-{}-{WORKBOOK}", years.nav.school_year);
+    let now = state.clock.now();
+    let bytes = off_thread(move || all(&years, &loaded, &wanted, now)).await?;
+    Ok(Attachment::workbook(saved_as, bytes).into_response())
+}
+
+fn all(years: &Years, loaded: &OneByOne, wanted: &Wanted, now: i64) -> Result<Vec<u8>, AppError> {
     let tables = TABLES
         .iter()
         .filter(|table| years.nav.is_head || table.file != TEACHERS);
     let written = tables.map(|table| {
         let csv = match table.written {
-            Basis::Figures(write) => write(&years),
-            Basis::Sheets(write) => write(&loaded, wanted),
-            Basis::Both(write) => write(&loaded, &years),
+            Basis::Figures(write) => write(years),
+            Basis::Sheets(write) => write(loaded, wanted),
+            Basis::Both(write) => write(loaded, years),
         };
         Ok((table.tab, csv.map_err(AppError::internal)?))
     });
     let written = written.collect::<Result<Vec<_>, AppError>>()?;
     let sheets = written.iter().map(|(name, csv)| Contents { name, csv });
-    let bytes = workbook(&sheets.collect::<Vec<_>>(), state.clock.now());
-    let saved_as = format!("year-{}-{WORKBOOK}", years.nav.school_year);
-    let bytes = bytes.map_err(AppError::internal)?;
-    Ok(Attachment::workbook(saved_as, bytes).into_response())
+    workbook(&sheets.collect::<Vec<_>>(), now).map_err(AppError::internal)
 }
 
 fn kits(years: &Years) -> Written {

@@ -82,9 +82,9 @@ impl Diary {
 
 /// All of it is one act, and in one transaction: a demo that was interrupted is
 /// no demo, and the next start makes it.
-impl Act for Diary {
-    type By = Anyone;
+impl Act<Anyone> for Diary {
     type Done = ();
+    type Stop = Error;
 
     /// Lets it happen.
     async fn perform(self, _: Anyone, doing: &mut Doing<'_>) -> Result<(), Error> {

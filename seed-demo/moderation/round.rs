@@ -6,6 +6,7 @@ use server::acts::{
     CloseRound, Doing, DrawSample, MakeRound, PickAnchors, ShowMarks, Staff, WriteRuling,
 };
 use server::clock::{HOUR, MINUTE};
+use server::db::round::NewRound;
 use server::db::round_sheet::Kind;
 use server::db::{Error, release, round};
 use server::ids::{ClassSetId, RoundId};
@@ -63,7 +64,7 @@ impl Held {
     }
 
     async fn make(&self, doing: &mut Doing<'_>, desk: &Desk) -> Result<RoundId, Error> {
-        let act = MakeRound {
+        let new = NewRound {
             name: self.plan.name.to_owned(),
             scheme: desk.version.scheme_id,
             tolerance_total: 2,
@@ -72,7 +73,7 @@ impl Held {
             class_sets: self.class_sets.clone(),
             markers: self.markers.iter().map(|marker| marker.staff.id).collect(),
         };
-        done(doing.perform(self.from, self.head, act).await?)
+        done(doing.perform(self.from, self.head, MakeRound(new)).await?)
     }
 
     async fn pick_anchors(&self, doing: &mut Doing<'_>, round: RoundId) -> Result<(), Error> {

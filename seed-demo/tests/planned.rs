@@ -12,7 +12,7 @@ use analysis::sheet::Sheet;
 use analysis::slip::{Kind, Slip};
 use jiff::civil::{Weekday, date};
 use server::db::revision;
-use server::report::sets;
+use server::report::shared::sets;
 
 use crate::bench::{self, Setup};
 use crate::group::Group;

@@ -151,9 +151,9 @@ async fn hand_in(way: Way, clients: usize, each: usize, batch: usize, times: &mu
 /// Puts a browser at every bench and opens its draft.
 struct Ready(Vec<ClassSetId>);
 
-impl Act for Ready {
-    type By = Anyone;
+impl Act<Anyone> for Ready {
     type Done = Vec<Bench>;
+    type Stop = Error;
 
     async fn perform(self, by: Anyone, doing: &mut Doing<'_>) -> Result<Vec<Bench>, Error> {
         let at = doing.at();

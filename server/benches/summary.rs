@@ -66,9 +66,9 @@ async fn main() {
 /// Every group hands in, and the teacher signs in.
 struct Fill(ClassSetId);
 
-impl Act for Fill {
-    type By = Anyone;
+impl Act<Anyone> for Fill {
     type Done = ();
+    type Stop = Error;
 
     async fn perform(self, by: Anyone, doing: &mut Doing<'_>) -> Result<(), Error> {
         let at = doing.at();

@@ -14,6 +14,9 @@ use axum::response::{IntoResponse, Response};
 use crate::db;
 use crate::layout::{Layout, Page};
 
+/// What a handler answers.
+pub type Reply = Result<Response, AppError>;
+
 /// Why a request cannot be answered as asked.
 #[derive(Debug)]
 pub enum AppError {

@@ -50,8 +50,6 @@ ids! {
     MarkId;
     /// Row of `comment`.
     CommentId;
-    /// Row of `register_line`.
-    RegisterLineId;
     /// Row of `moderation_round`.
     RoundId;
     /// Row of `round_sheet`.

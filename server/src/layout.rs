@@ -1,10 +1,11 @@
 //! What every page needs, and how a page becomes a response.
 
 use axum::http::StatusCode;
-use axum::response::{Html, IntoResponse, Response};
+use axum::response::{Html, IntoResponse, Redirect, Response};
 
 use crate::assets;
 use crate::db::staff::StaffName;
+use crate::error::Reply;
 
 /// What the frame around every page shows.
 #[derive(Clone, Debug)]
@@ -45,6 +46,23 @@ impl Layout {
 /// A template as a response.
 #[derive(Debug)]
 pub struct Page<T>(pub T);
+
+impl<T: askama::Template> Page<T> {
+    /// Answers with it.
+    pub(crate) fn reply(self) -> Reply {
+        Ok(self.into_response())
+    }
+
+    /// Answers with it that a form could not be taken.
+    pub(crate) fn refused(self) -> Reply {
+        Ok((StatusCode::UNPROCESSABLE_ENTITY, self).into_response())
+    }
+}
+
+/// Sends the browser on to another address.
+pub(crate) fn go(to: impl AsRef<str>) -> Reply {
+    Ok(Redirect::to(to.as_ref()).into_response())
+}
 
 impl<T: askama::Template> IntoResponse for Page<T> {
     fn into_response(self) -> Response {

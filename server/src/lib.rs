@@ -6,6 +6,7 @@
 pub mod access;
 pub mod app;
 pub mod assets;
+pub mod attachment;
 pub mod changes;
 pub mod chart;
 pub mod clock;
@@ -25,6 +26,7 @@ pub mod secret;
 pub mod serve;
 pub mod session;
 pub mod state;
+pub mod table;
 pub mod upkeep;
 pub mod words;
 

@@ -1,10 +1,12 @@
 //! What every handler may ask for.
 
+use std::convert::Infallible;
 use std::sync::Arc;
 
-use axum::extract::FromRef;
+use axum::extract::FromRequestParts;
+use axum::http::request::Parts;
 
-use crate::acts::{self, Act, Actor};
+use crate::acts::{self, Act, Actor, By, Told};
 use crate::changes::Changes;
 use crate::clock::{Clock, Zone};
 use crate::db::{Connection, Error, Store};
@@ -53,11 +55,11 @@ impl AppState {
     ///
     /// # Errors
     /// As of the act; when too many writes wait, or writing has stopped.
-    pub async fn act<A: Act>(
+    pub async fn act<A: Act<B>, B: By>(
         &self,
-        actor: &impl Actor<By = A::By>,
+        actor: &impl Actor<By = B>,
         act: A,
-    ) -> Result<A::Done, Error> {
+    ) -> Result<Told<A, B>, Error> {
         acts::perform(&self.store, &self.changes, self.clock.now(), actor, act).await
     }
 
@@ -71,14 +73,11 @@ impl AppState {
     }
 }
 
-impl FromRef<AppState> for Store {
-    fn from_ref(state: &AppState) -> Self {
-        state.store.clone()
-    }
-}
+/// A handler asks for all of it by its name alone.
+impl FromRequestParts<Self> for AppState {
+    type Rejection = Infallible;
 
-impl FromRef<AppState> for Clock {
-    fn from_ref(state: &AppState) -> Self {
-        state.clock.clone()
+    async fn from_request_parts(_: &mut Parts, state: &Self) -> Result<Self, Infallible> {
+        Ok(state.clone())
     }
 }

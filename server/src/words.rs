@@ -4,7 +4,7 @@ use std::fmt::Display;
 
 /// Returns the word for one thing or for any other number of them.
 #[must_use]
-pub fn plural<'w, N: PartialEq + From<u8>>(n: N, one: &'w str, many: &'w str) -> &'w str {
+pub fn plural<'w, N: Copy + PartialEq + From<u8>>(n: N, one: &'w str, many: &'w str) -> &'w str {
     if n == N::from(1) { one } else { many }
 }
 

@@ -6,7 +6,8 @@ use std::sync::{Arc, Mutex};
 use analysis::reading::{Inference, Placed, infer};
 use server::ids::ClassSetId;
 use server::report::class_set::{ClassReport, load_with};
-use server::report::inference::{Infer, keep};
+use server::report::inference::keep;
+use server::report::judge::Infer;
 
 use crate::support::{DEPARTMENT, Group, NAME, PASSWORD, TestApp};
 

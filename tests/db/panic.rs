@@ -16,9 +16,9 @@ fn tank(number: u8) -> ListKit {
 /// Lists Tank 2 and panics.
 struct Spill;
 
-impl Act for Spill {
-    type By = Staff;
+impl Act<Staff> for Spill {
     type Done = ();
+    type Stop = Error;
 
     async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Error> {
         doing.perform(0, by, tank(2)).await?.unwrap();

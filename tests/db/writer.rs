@@ -12,9 +12,9 @@ use crate::support::{DEPARTMENT, Join, NAME, TestApp, act, sql};
 /// after the first has been listed.
 struct ListTwo(String);
 
-impl Act for ListTwo {
-    type By = Staff;
+impl Act<Staff> for ListTwo {
     type Done = ();
+    type Stop = Error;
 
     async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Error> {
         let spare = if self.0.starts_with("bad") {
@@ -139,9 +139,9 @@ struct Close {
     fails: bool,
 }
 
-impl Act for Close {
-    type By = Staff;
+impl Act<Staff> for Close {
     type Done = ();
+    type Stop = Error;
 
     async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Error> {
         let close = SetState {

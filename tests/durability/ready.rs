@@ -32,9 +32,9 @@ pub(super) async fn class_set(path: &Path, groups: u8) -> String {
 
 struct Ready(u8);
 
-impl Act for Ready {
-    type By = Anyone;
+impl Act<Anyone> for Ready {
     type Done = String;
+    type Stop = Error;
 
     async fn perform(self, by: Anyone, doing: &mut Doing<'_>) -> Result<String, Error> {
         let now = doing.at();

@@ -2,7 +2,7 @@
 
 use std::fmt::Write as _;
 
-use server::files::suggested::PART;
+use server::report::judge::PART;
 
 use super::{assessed, cells};
 

@@ -14,10 +14,9 @@ use server::files::readings::Readings;
 type Groups = Vec<(String, Entry)>;
 
 fn written(class: &str, method: Method, groups: &Groups) -> String {
-    let mut file = Vec::new();
     let sheets = groups.iter().map(|(group, entry)| (group.as_str(), entry));
-    export::write(&mut file, class, method, sheets).expect("memory takes it");
-    String::from_utf8(file).expect("UTF-8 is written")
+    let file = export::table(class, method, sheets).csv();
+    String::from_utf8(file.expect("memory takes it")).expect("UTF-8 is written")
 }
 
 /// The class of a file and its groups; `None` where there is no line of any.

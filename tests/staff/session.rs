@@ -90,9 +90,9 @@ async fn form_without_the_sessions_token_is_refused() {
 /// Keeps the writer at work until the sender of the second is dropped.
 struct AtWork(oneshot::Sender<()>, oneshot::Receiver<()>);
 
-impl Act for AtWork {
-    type By = Anyone;
+impl Act<Anyone> for AtWork {
     type Done = ();
+    type Stop = Error;
 
     async fn perform(self, _: Anyone, _: &mut Doing<'_>) -> Result<(), Error> {
         let _ = self.0.send(());

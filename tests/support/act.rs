@@ -1,7 +1,9 @@
 //! Acts of tests and benchmarks: in the department that a new data file has,
 //! and nobody is told.
 
-use server::acts::{Act, Anyone, Doing, Invite, InviteFirst, MakeAccount, Staff, perform};
+use server::acts::{
+    Act, Anyone, By, Doing, Invite, InviteFirst, MakeAccount, Staff, Told, perform,
+};
 use server::changes::Changes;
 use server::db::{Error, Store};
 use server::ids::{DepartmentId, StaffId};
@@ -17,12 +19,12 @@ pub(crate) const HEAD: Staff = Staff {
 };
 
 /// Performs an act, at `at` (Unix ms).
-pub(crate) async fn act<A: Act>(
+pub(crate) async fn act<A: Act<B>, B: By>(
     store: &Store,
     at: i64,
-    by: A::By,
+    by: B,
     act: A,
-) -> Result<A::Done, Error> {
+) -> Result<Told<A, B>, Error> {
     perform(store, &Changes::new(0), at, &(DEPARTMENT, by), act).await
 }
 
@@ -30,9 +32,9 @@ pub(crate) async fn act<A: Act>(
 /// department's, who invites the others.
 pub(crate) struct Join(pub(crate) &'static str);
 
-impl Act for Join {
-    type By = Anyone;
+impl Act<Anyone> for Join {
     type Done = Staff;
+    type Stop = Error;
 
     async fn perform(self, by: Anyone, doing: &mut Doing<'_>) -> Result<Staff, Error> {
         let (at, token_hash) = (doing.at(), sha256(self.0));

@@ -29,9 +29,9 @@ pub(crate) struct StoreYear {
     pub(crate) seed: u64,
 }
 
-impl Act for StoreYear {
-    type By = Anyone;
+impl Act<Anyone> for StoreYear {
     type Done = ();
+    type Stop = Error;
 
     async fn perform(self, _: Anyone, doing: &mut Doing<'_>) -> Result<(), Error> {
         let teachers = teachers(doing).await?;
@@ -174,9 +174,9 @@ async fn hand_in(
 /// marks, and one less on each of the first points.
 pub(crate) struct MarkAll(pub(crate) ClassSetId);
 
-impl Act for MarkAll {
-    type By = Staff;
+impl Act<Staff> for MarkAll {
     type Done = ();
+    type Stop = Error;
 
     async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Error> {
         let (at, desk) = (doing.at(), first::load(doing.read(), self.0, None).await?);

@@ -6,7 +6,7 @@ use std::time::Duration;
 
 use analysis::field::Field;
 use analysis::reading::{Cause, Finding, Inference, Mended, Rival};
-use server::ids::SheetId;
+use server::db::inference::Together;
 
 use super::{Browser, TestApp};
 
@@ -44,27 +44,27 @@ pub(crate) async fn suggest(
 ) {
     let id: i64 = set.rsplit('/').next().unwrap().parse().unwrap();
     kept(app, teacher, id).await;
-    let sql = "SELECT bench.label, sheet.id FROM sheet JOIN bench ON bench.id = sheet.bench_id
-               WHERE class_set_id = $1 AND sheet.version > 0";
-    let sheets: Vec<(String, SheetId)> = sqlx::query_as(sql)
+    let sql = "SELECT bench.label FROM sheet JOIN bench ON bench.id = sheet.bench_id
+               WHERE class_set_id = $1 AND sheet.version > 0 ORDER BY bench.label";
+    let labels: Vec<String> = sqlx::query_scalar(sql)
         .bind(id)
         .fetch_all(&mut app.sql().await)
         .await
         .unwrap();
-    let by_sheet: Vec<_> = sheets
-        .into_iter()
-        .map(|(label, sheet)| {
-            let theirs = findings.iter().find(|(of, _)| *of == label);
-            let inference = Inference {
-                no_slip: 0.123,
-                findings: theirs
-                    .map(|(_, findings)| findings.clone())
-                    .unwrap_or_default(),
-            };
-            (sheet, inference)
+    let inferences = labels.iter().map(|label| {
+        let theirs = findings.iter().find(|(of, _)| of == label);
+        Some(Inference {
+            no_slip: 0.123,
+            findings: theirs
+                .map(|(_, findings)| findings.clone())
+                .unwrap_or_default(),
         })
-        .collect();
-    let body = serde_json::to_string(&by_sheet).unwrap();
+    });
+    let together = Together {
+        inferences: inferences.collect(),
+        questions: Vec::new(),
+    };
+    let body = serde_json::to_string(&together).unwrap();
     let write = sqlx::query("UPDATE inference SET body = $2 WHERE class_set_id = $1")
         .bind(id)
         .bind(body)

@@ -4,7 +4,7 @@ use axum::Router;
 use axum::body::Body;
 use axum::http::Request;
 use jiff::tz::TimeZone;
-use server::acts::{Act, Anyone, Doing};
+use server::acts::{Act, Anyone, By, Doing, Told};
 use server::app::app;
 use server::clock::{Clock, Zone};
 use server::db::{Connection, Error, Store};
@@ -38,9 +38,9 @@ pub(crate) struct TestApp {
 /// Does nothing, in its turn.
 pub(crate) struct Nothing;
 
-impl Act for Nothing {
-    type By = Anyone;
+impl Act<Anyone> for Nothing {
     type Done = ();
+    type Stop = Error;
 
     async fn perform(self, _: Anyone, _: &mut Doing<'_>) -> Result<(), Error> {
         Ok(())
@@ -84,7 +84,7 @@ impl TestApp {
     }
 
     /// Performs an act now; what came of it, once it is on disk.
-    pub(crate) async fn act<A: Act>(&self, by: A::By, what: A) -> A::Done {
+    pub(crate) async fn act<A: Act<B>, B: By>(&self, by: B, what: A) -> Told<A, B> {
         act(&self.store, self.clock.now(), by, what).await.unwrap()
     }
 

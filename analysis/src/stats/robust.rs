@@ -1,7 +1,6 @@
-//! A mean and standard deviation that wild values hardly move, and scores
-//! made from them.
+//! A mean and standard deviation that wild values hardly move.
 //!
-//! ISO 13528:2022, annex C.3 (Algorithm A), 9.4 (z) and 9.5 (z′).
+//! ISO 13528:2022, annex C.3 (Algorithm A).
 
 use super::spread::{is_no_spread, mean, median, median_absolute_deviation, sample_sd};
 
@@ -90,30 +89,4 @@ pub fn algorithm_a(values: &[f64]) -> Option<Robust> {
         }
     }
     None
-}
-
-/// The z score of a result: (x − `assigned`)/`sd`, with a standard deviation
-/// that is thought fit.
-///
-/// From 2 away from 0 the standard speaks of a warning, from 3 of a call to
-/// act.
-///
-/// `None` where `sd` is not above 0, and where a figure is not finite.
-#[must_use]
-pub fn z_score(x: f64, assigned: f64, sd: f64) -> Option<f64> {
-    z_prime_score(x, assigned, sd, 0.0)
-}
-
-/// The z′ score of a result, for an assigned value that is itself uncertain:
-/// (x − `assigned`)/√(sd² + u²), with u its standard uncertainty.
-///
-/// `None` where `sd` is not above 0 or `uncertainty` is below, and where
-/// a figure is not finite.
-#[must_use]
-pub fn z_prime_score(x: f64, assigned: f64, sd: f64, uncertainty: f64) -> Option<f64> {
-    if !(sd > 0.0 && sd.is_finite() && uncertainty >= 0.0 && uncertainty.is_finite()) {
-        return None;
-    }
-    let score = (x - assigned) / sd.hypot(uncertainty);
-    score.is_finite().then_some(score)
 }

@@ -5,11 +5,6 @@ use statrs::distribution::{Binomial, DiscreteCDF};
 use super::interval::Estimate;
 use crate::interval::Interval;
 
-/// What the median absolute deviation of normal data is multiplied by to
-/// estimate their standard deviation: 1/Φ⁻¹(¾), to the four places that it is
-/// usually quoted with.
-pub const MAD_TO_SD: f64 = 1.4826;
-
 /// The arithmetic mean. `None` for no values.
 ///
 /// Summed twice: what rounding took from the first sum is given back by the
@@ -111,13 +106,6 @@ pub fn median_absolute_deviation(values: &[f64]) -> Option<f64> {
     let middle = median(values)?;
     let distances: Vec<f64> = values.iter().map(|x| (x - middle).abs()).collect();
     median(&distances)
-}
-
-/// The median absolute deviation times [`MAD_TO_SD`]: an estimate of the
-/// standard deviation that a wild value hardly moves. `None` for no values.
-#[must_use]
-pub fn robust_sd(values: &[f64]) -> Option<f64> {
-    Some(MAD_TO_SD * median_absolute_deviation(values)?)
 }
 
 /// Two figures closer than this share of the largest are the same figure,

@@ -6,7 +6,7 @@ pub(crate) mod act;
 mod sheet;
 
 use analysis::method::Method;
-use server::acts::{Act, Anyone, Doing, MakeClassSet};
+use server::acts::{Act, Anyone, By, Doing, MakeClassSet, Told};
 use server::clock::Clock;
 use server::db::{Error, Store};
 use server::ids::ClassSetId;
@@ -55,7 +55,11 @@ impl Department {
 }
 
 /// Performs an act now.
-pub(crate) async fn act<A: Act>(store: &Store, by: A::By, what: A) -> Result<A::Done, Error> {
+pub(crate) async fn act<A: Act<B>, B: By>(
+    store: &Store,
+    by: B,
+    what: A,
+) -> Result<Told<A, B>, Error> {
     act::act(store, Clock::System.now(), by, what).await
 }
 
@@ -65,9 +69,9 @@ struct Make {
     groups: u8,
 }
 
-impl Act for Make {
-    type By = Anyone;
+impl Act<Anyone> for Make {
     type Done = Vec<ClassSetId>;
+    type Stop = Error;
 
     async fn perform(self, by: Anyone, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
         let at = doing.at();

@@ -10,9 +10,9 @@ pub struct AddComment {
     pub body: String,
 }
 
-impl Act for AddComment {
-    type By = Staff;
+impl Act<Staff> for AddComment {
     type Done = ();
+    type Stop = Error;
 
     async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Error> {
         comment::insert(doing.db, &self.body, Some(by.id), doing.at).await

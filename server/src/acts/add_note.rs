@@ -2,7 +2,7 @@
 
 use analysis::field::Field;
 
-use super::{Act, Doing, Staff};
+use super::{Act, Doing, NotDone, Refused, Staff, refuse_if};
 use crate::db::annotation::{self, NewAnnotation};
 use crate::db::{Error, bench, class_set, revision};
 use crate::ids::{ClassSetId, SheetId};
@@ -43,30 +43,25 @@ pub enum NotNoted {
     NoSuchStep,
 }
 
-impl Act for AddNote {
-    type By = Staff;
-    type Done = Result<(), NotNoted>;
+impl Act<Staff> for AddNote {
+    type Done = ();
+    type Stop = NotDone<NotNoted>;
 
-    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Self::Stop> {
         let class_set = class_set::get(doing.db, self.class_set).await?;
-        let Some(bench) = bench::find(doing.db, self.class_set, &self.label).await? else {
-            return Ok(Err(NotNoted::NoSuchBench));
-        };
-        match self.body.chars().count() {
-            0 => return Ok(Err(NotNoted::Blank)),
-            length if length > LONGEST => return Ok(Err(NotNoted::Long)),
-            _ => {}
-        }
-        if let Some(row) = &self.row
-            && !has_row(doing, bench.sheet_id, row).await?
-        {
-            return Ok(Err(NotNoted::NoSuchRow));
+        let bench = bench::find(doing.db, self.class_set, &self.label).await?;
+        let bench = bench.ok_or(Refused(NotNoted::NoSuchBench))?;
+        let length = self.body.chars().count();
+        refuse_if(length == 0, NotNoted::Blank)?;
+        refuse_if(length > LONGEST, NotNoted::Long)?;
+        if let Some(row) = &self.row {
+            let has_row = has_row(doing, bench.sheet_id, row).await?;
+            refuse_if(!has_row, NotNoted::NoSuchRow)?;
         }
         let method = class_set.method()?;
-        let is_known = |step: &String| Field::named(step).is_some_and(|f| method.has(f));
-        if !self.step.as_ref().is_none_or(is_known) {
-            return Ok(Err(NotNoted::NoSuchStep));
-        }
+        let is_unknown = |step: &String| Field::named(step).is_none_or(|f| !method.has(f));
+        let is_unknown = self.step.as_ref().is_some_and(is_unknown);
+        refuse_if(is_unknown, NotNoted::NoSuchStep)?;
         let new = NewAnnotation {
             sheet_id: bench.sheet_id,
             row_label: self.row,
@@ -76,8 +71,7 @@ impl Act for AddNote {
             staff_id: by.id,
             written_at: doing.at,
         };
-        annotation::insert(doing.db, &new).await?;
-        Ok(Ok(()))
+        Ok(annotation::insert(doing.db, &new).await?)
     }
 }
 

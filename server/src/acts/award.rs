@@ -1,6 +1,6 @@
 //! First marks are awarded.
 
-use super::{Act, Doing, Staff};
+use super::{Act, Doing, NotDone, Refused, Staff, refuse_if};
 use crate::db::mark::{self, NewMark};
 use crate::db::{Error, class_set};
 use crate::ids::{ClassSetId, MarkId, RevisionId, SchemeVersionId, SheetId};
@@ -56,17 +56,15 @@ pub(super) struct ToWrite {
     pub(super) reason: String,
 }
 
-impl Act for Award {
-    type By = Staff;
-    type Done = Result<(), NotAwarded>;
+impl Act<Staff> for Award {
+    type Done = ();
+    type Stop = NotDone<NotAwarded>;
 
-    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Self::Stop> {
         let first = self.given.first().map(|one| one.sheet);
         let only = first.filter(|id| self.given.iter().all(|one| one.sheet == *id));
         let desk = first::load(doing.db, self.class_set, only).await?;
-        if desk.version.id != self.version {
-            return Ok(Err(NotAwarded::Met));
-        }
+        refuse_if(desk.version.id != self.version, NotAwarded::Met)?;
         let mut marks = Vec::new();
         for given in self.given {
             let mut sheets = desk.sheets.iter();
@@ -75,12 +73,9 @@ impl Act for Award {
             let point = desk.point(given.key).ok_or(Error::NoSuch)?;
             let is_as_seen = desk.sheets[sheet].revision_id() == given.revision
                 && desk.standing(sheet, point).newest == given.newest;
-            if !is_as_seen {
-                return Ok(Err(NotAwarded::Met));
-            }
-            if let Err(unfit) = desk.check((sheet, point), given.marks, &given.reason) {
-                return Ok(Err(NotAwarded::Unfit(unfit)));
-            }
+            refuse_if(!is_as_seen, NotAwarded::Met)?;
+            desk.check((sheet, point), given.marks, &given.reason)
+                .map_err(|unfit| Refused(NotAwarded::Unfit(unfit)))?;
             marks.push(ToWrite {
                 sheet,
                 point,
@@ -88,8 +83,7 @@ impl Act for Award {
                 reason: given.reason,
             });
         }
-        write(doing, by, &desk, marks).await?;
-        Ok(Ok(()))
+        Ok(write(doing, by, &desk, marks).await?)
     }
 }
 

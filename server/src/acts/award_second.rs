@@ -1,8 +1,7 @@
 //! A second mark is given.
 
-use super::{Act, Doing, Staff};
-use crate::db::second_mark::{self, NewSecondMark};
-use crate::db::{Error, round};
+use super::{Act, Doing, NotDone, Refused, Staff, refuse_if};
+use crate::db::{round, second_mark};
 use crate::ids::{RoundId, RoundSheetId};
 use crate::report::desk::Unfit;
 use crate::report::desk::second::{self, NoDesk};
@@ -37,50 +36,33 @@ pub enum NotMarked {
     Shown,
 }
 
-impl Act for AwardSecond {
-    type By = Staff;
-    type Done = Result<(), NotMarked>;
+impl Act<Staff> for AwardSecond {
+    type Done = ();
+    type Stop = NotDone<NotMarked>;
 
-    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Self::Stop> {
         let round = round::get(doing.db, self.round).await?;
-        let sheet = match second::find(doing.db, &round, self.sheet, by.id).await? {
-            Err(none) => return Ok(Err(NotMarked::NoDesk(none))),
-            Ok(sheet) => sheet,
-        };
+        let sheet = second::find(doing.db, &round, self.sheet, by.id).await?;
+        let sheet = sheet.map_err(|none| Refused(NotMarked::NoDesk(none)))?;
         let is_open = Some(sheet.kind) == being_marked(round.step);
         let desk = second::load(doing.db, sheet, by.id).await?;
-        let Some(point) = desk.point(self.key) else {
-            return Ok(Err(NotMarked::NoSuchPoint));
+        let point = desk.point(self.key);
+        let point = point.ok_or(Refused(NotMarked::NoSuchPoint))?;
+        desk.check((0, point), self.marks, &self.reason)
+            .map_err(|unfit| Refused(NotMarked::Unfit(unfit)))?;
+        refuse_if(!is_open, NotMarked::Shown)?;
+        let point = desk.points[point].id;
+        let (marks, reason) = (self.marks, self.reason.as_str());
+        let own = second_mark::list_own(doing.db, self.sheet, by.id).await?;
+        let mut own = own.iter();
+        let stands = match own.find(|mark| mark.marking_point_id == point) {
+            Some(mark) => mark.awarded == marks && mark.note == reason,
+            None => marks.is_none() && reason.is_empty(),
         };
-        if let Err(unfit) = desk.check((0, point), self.marks, &self.reason) {
-            return Ok(Err(NotMarked::Unfit(unfit)));
+        if !stands {
+            let at = doing.at;
+            second_mark::insert(doing.db, self.sheet, point, marks, reason, by.id, at).await?;
         }
-        if !is_open {
-            return Ok(Err(NotMarked::Shown));
-        }
-        let new = NewSecondMark {
-            round_sheet_id: self.sheet,
-            marking_point_id: desk.points[point].id,
-            awarded: self.marks,
-            note: self.reason,
-            staff_id: by.id,
-            marked_at: doing.at,
-        };
-        if !stands(doing, &new).await? {
-            second_mark::insert(doing.db, &new).await?;
-        }
-        Ok(Ok(()))
+        Ok(())
     }
-}
-
-/// Whether a point stands already as it would with a new mark.
-async fn stands(doing: &mut Doing<'_>, new: &NewSecondMark) -> Result<bool, Error> {
-    let own = second_mark::list_own(doing.db, new.round_sheet_id, new.staff_id).await?;
-    let mut own = own.iter();
-    Ok(
-        match own.find(|mark| mark.marking_point_id == new.marking_point_id) {
-            Some(mark) => mark.awarded == new.awarded && mark.note == new.note,
-            None => new.awarded.is_none() && new.note.is_empty(),
-        },
-    )
 }

@@ -1,7 +1,7 @@
 //! All that is suggested on a page is awarded.
 
 use super::award::{ToWrite, write};
-use super::{Act, Doing, Staff};
+use super::{Act, Doing, NotDone, Staff, refuse_if};
 use crate::db::Error;
 use crate::ids::{ClassSetId, SheetId};
 use crate::report::desk::{Desk, first};
@@ -50,20 +50,18 @@ impl Places {
     }
 }
 
-impl Act for AwardSuggested {
-    type By = Staff;
-    type Done = Result<(), NotAsSeen>;
+impl Act<Staff> for AwardSuggested {
+    type Done = ();
+    type Stop = NotDone<NotAsSeen>;
 
-    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Self::Stop> {
         let only = match self.places {
             Places::Sheet(id) => Some(id),
             Places::Point(_) => None,
         };
         let desk = first::load(doing.db, self.class_set, only).await?;
         let places = self.places.on(&desk)?;
-        if desk.seen(places.iter().copied()) != self.seen {
-            return Ok(Err(NotAsSeen));
-        }
+        refuse_if(desk.seen(places.iter().copied()) != self.seen, NotAsSeen)?;
         let marks = places.into_iter().filter_map(|(sheet, point)| {
             let standing = desk.standing(sheet, point);
             let suggestion = standing.suggestion.as_ref()?;
@@ -75,7 +73,6 @@ impl Act for AwardSuggested {
             })
         });
         let marks = marks.collect();
-        write(doing, by, &desk, marks).await?;
-        Ok(Ok(()))
+        Ok(write(doing, by, &desk, marks).await?)
     }
 }

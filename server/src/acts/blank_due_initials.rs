@@ -13,9 +13,9 @@ pub struct BlankDueInitials {
     pub today: Date,
 }
 
-impl Act for BlankDueInitials {
-    type By = Anyone;
+impl Act<Anyone> for BlankDueInitials {
     type Done = ();
+    type Stop = Error;
 
     async fn perform(self, by: Anyone, doing: &mut Doing<'_>) -> Result<(), Error> {
         let department = department::get(doing.db).await?;

@@ -20,9 +20,9 @@ pub enum Blanking {
     AskFirst(i64),
 }
 
-impl Act for BlankInitials {
-    type By = Staff;
+impl Act<Staff> for BlankInitials {
     type Done = Blanking;
+    type Stop = Error;
 
     async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Blanking, Error> {
         head(by)?;

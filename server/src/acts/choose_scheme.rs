@@ -1,7 +1,7 @@
 //! What a class set is marked with is chosen.
 
-use super::{Act, Doing, Event, Staff};
-use crate::db::{Error, class_set, mark, scheme};
+use super::{Act, Doing, Event, NotDone, Staff, named, refuse_if};
+use crate::db::{class_set, mark, scheme};
 use crate::ids::{ClassSetId, SchemeVersionId};
 
 /// Chooses the version that a class set is marked with: any of its method
@@ -20,26 +20,21 @@ pub struct ChooseScheme {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct NotChosen;
 
-impl Act for ChooseScheme {
-    type By = Staff;
-    type Done = Result<(), NotChosen>;
+impl Act<Staff> for ChooseScheme {
+    type Done = ();
+    type Stop = NotDone<NotChosen>;
 
-    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Self::Stop> {
         let class_set = class_set::get(doing.db, self.class_set).await?;
         let present = scheme::get_of_class_set(doing.db, &class_set).await?;
         let present = scheme::get_version(doing.db, present).await?;
-        let chosen = match scheme::get_version(doing.db, self.version).await {
-            Err(Error::Sql(sqlx::Error::RowNotFound)) => return Err(Error::NoSuch),
-            chosen => chosen?,
-        };
+        let chosen = named(scheme::get_version(doing.db, self.version).await)?;
         let marks = mark::list_standing(doing.db, &[class_set.id], present.scheme_id, None).await?;
         let is_newer = chosen.scheme_id == present.scheme_id && chosen.number > present.number;
-        if chosen.method != class_set.method || (!marks.is_empty() && !is_newer) {
-            return Ok(Err(NotChosen));
-        }
+        let is_fit = chosen.method == class_set.method && (marks.is_empty() || is_newer);
+        refuse_if(!is_fit, NotChosen)?;
         class_set::choose_scheme(doing.db, class_set.id, chosen.id).await?;
         let event = Event::SchemeChosen(class_set.id, chosen.name, chosen.number);
-        doing.record(by, &event).await?;
-        Ok(Ok(()))
+        Ok(doing.record(by, &event).await?)
     }
 }

@@ -1,6 +1,6 @@
 //! A round is closed.
 
-use super::{Act, Doing, Event, Staff, head};
+use super::{Act, Doing, Event, NotDone, Staff, head, refuse_if};
 use crate::db::round::{self, Step};
 use crate::db::{Error, moderation_record};
 use crate::ids::RoundId;
@@ -30,34 +30,28 @@ pub enum NotClosed {
     Pending,
 }
 
-impl Act for CloseRound {
-    type By = Staff;
-    type Done = Result<(), NotClosed>;
+impl Act<Staff> for CloseRound {
+    type Done = ();
+    type Stop = NotDone<NotClosed>;
 
-    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Self::Stop> {
         head(by)?;
         let round = round::get(doing.db, self.round).await?;
-        if round.step != Some(Step::Shown) {
-            return Ok(Err(NotClosed::NotNow));
-        }
+        refuse_if(round.step != Some(Step::Shown), NotClosed::NotNow)?;
         let settling = settling::load(doing.db, &round).await?;
-        if settling.count_open() > 0 {
-            return Ok(Err(NotClosed::Open(settling.count_open())));
-        }
+        let open = settling.count_open();
+        refuse_if(open > 0, NotClosed::Open(open))?;
         let is_pending = settling.is_again_pending() || settling.count_unfinished() > 0;
-        if is_pending && !self.although_pending {
-            return Ok(Err(NotClosed::Pending));
-        }
+        refuse_if(is_pending && !self.although_pending, NotClosed::Pending)?;
         round::insert_step(doing.db, round.id, Step::Closed, by.id, doing.at).await?;
         let record = make(doing.db, &round, settling).await?;
-        let body = serde_json::to_string(&record)?;
+        let body = serde_json::to_string(&record).map_err(Error::from)?;
         moderation_record::insert(doing.db, round.id, &body, by.id, doing.at).await?;
         let left = match is_pending {
             true => ", with work left",
             false => "",
         };
         let event = Event::RoundClosed(round.id, left.to_owned());
-        doing.record(by, &event).await?;
-        Ok(Ok(()))
+        Ok(doing.record(by, &event).await?)
     }
 }

@@ -18,9 +18,9 @@ pub struct ComeBack {
     pub token_hash: String,
 }
 
-impl Act for ComeBack {
-    type By = Anyone;
+impl Act<Anyone> for ComeBack {
     type Done = Option<VisitId>;
+    type Stop = Error;
 
     async fn perform(self, by: Anyone, doing: &mut Doing<'_>) -> Result<Option<VisitId>, Error> {
         let bench = bench::find(doing.db, self.class_set, &self.label).await?;

@@ -2,9 +2,9 @@
 
 use analysis::method::Method;
 
-use super::{Act, Doing, Event, Staff, Taken};
+use super::{Act, Doing, Event, NotDone, Staff, Taken, refuse_if};
 use crate::db::Error;
-use crate::db::scheme::{self, NewPoint, NewVersion};
+use crate::db::scheme::{self, NewPoint};
 use crate::ids::SchemeId;
 
 /// Makes a scheme with the points of another's newest version. A method has
@@ -17,18 +17,16 @@ pub struct CopyScheme {
     pub name: String,
 }
 
-impl Act for CopyScheme {
-    type By = Staff;
-    type Done = Result<SchemeId, Taken>;
+impl Act<Staff> for CopyScheme {
+    type Done = SchemeId;
+    type Stop = NotDone<Taken>;
 
-    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<SchemeId, Self::Stop> {
         let schemes = scheme::list(doing.db).await?;
         let from = schemes.iter().find(|scheme| scheme.id == self.from);
         let from = from.ok_or(Error::NoSuch)?;
         let mut others = schemes.iter().filter(|one| one.method == from.method);
-        if others.any(|one| one.name == self.name) {
-            return Ok(Err(Taken));
-        }
+        refuse_if(others.any(|one| one.name == self.name), Taken)?;
         let method = Method::from_code(&from.method).ok_or(Error::Missing)?;
         let points = scheme::list_points(doing.db, from.version_id).await?;
         let points = points.into_iter().map(|stored| NewPoint {
@@ -36,14 +34,9 @@ impl Act for CopyScheme {
             point: stored.point,
         });
         let scheme_id = scheme::insert(doing.db, method, &self.name).await?;
-        let new = NewVersion {
-            scheme_id,
-            points: points.collect(),
-            staff_id: Some(by.id),
-            made_at: doing.at,
-        };
-        scheme::insert_version(doing.db, &new).await?;
+        let (points, by_whom) = (points.collect::<Vec<_>>(), Some(by.id));
+        scheme::insert_version(doing.db, scheme_id, &points, by_whom, doing.at).await?;
         doing.record(by, &Event::SchemeMade(self.name)).await?;
-        Ok(Ok(scheme_id))
+        Ok(scheme_id)
     }
 }

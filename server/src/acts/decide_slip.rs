@@ -1,6 +1,6 @@
 //! Somebody says whether a slip is one.
 
-use super::{Act, Doing, Event, Staff};
+use super::{Act, Doing, Event, NotDone, Staff, refuse_if};
 use crate::db::decision::{self, FlagKey, NewDecision, Verdict};
 use crate::db::{Error, bench, revision};
 use crate::ids::{ClassSetId, RevisionId};
@@ -38,23 +38,20 @@ pub enum NotDecided {
     LongReason,
 }
 
-impl Act for DecideSlip {
-    type By = Staff;
-    type Done = Result<(), NotDecided>;
+impl Act<Staff> for DecideSlip {
+    type Done = ();
+    type Stop = NotDone<NotDecided>;
 
-    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Self::Stop> {
         let bench = bench::find(doing.db, self.class_set, &self.label).await?;
         let sheet_id = bench.ok_or(Error::NoSuch)?.sheet_id;
         let newest = revision::find_latest(doing.db, sheet_id).await?;
-        if newest.is_none_or(|newest| newest.id != self.revision) {
-            return Ok(Err(NotDecided::NotNewest));
-        }
-        if self.verdict == Verdict::Dismissed && self.reason.is_empty() {
-            return Ok(Err(NotDecided::NoReason));
-        }
-        if self.reason.chars().count() > LONGEST_REASON {
-            return Ok(Err(NotDecided::LongReason));
-        }
+        let is_newest = newest.is_some_and(|newest| newest.id == self.revision);
+        refuse_if(!is_newest, NotDecided::NotNewest)?;
+        let needs_reason = self.verdict == Verdict::Dismissed;
+        refuse_if(needs_reason && self.reason.is_empty(), NotDecided::NoReason)?;
+        let is_long = self.reason.chars().count() > LONGEST_REASON;
+        refuse_if(is_long, NotDecided::LongReason)?;
         let slip = self.flag.slip.clone();
         let new = NewDecision {
             sheet_id,
@@ -67,7 +64,6 @@ impl Act for DecideSlip {
         };
         decision::insert(doing.db, &new).await?;
         let event = Event::SlipDecided(self.class_set, self.verdict, slip);
-        doing.record(by, &event).await?;
-        Ok(Ok(()))
+        Ok(doing.record(by, &event).await?)
     }
 }

@@ -1,8 +1,8 @@
 //! The sample of a round is drawn.
 
-use super::{Act, Doing, Event, Staff, head};
+use super::{Act, Doing, Event, NotDone, Staff, head, refuse_if};
 use crate::db::round::{self, Step};
-use crate::db::{Error, round_sheet};
+use crate::db::round_sheet;
 use crate::ids::RoundId;
 use crate::report::moderation::draw::draw;
 
@@ -20,20 +20,19 @@ pub struct DrawSample {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct DrawnOtherwise;
 
-impl Act for DrawSample {
-    type By = Staff;
-    type Done = Result<(), DrawnOtherwise>;
+impl Act<Staff> for DrawSample {
+    type Done = ();
+    type Stop = NotDone<DrawnOtherwise>;
 
-    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Self::Stop> {
         head(by)?;
         let round = round::get(doing.db, self.round).await?;
         if !matches!(round.step, None | Some(Step::StandardShown)) {
-            return Ok(Ok(()));
+            return Ok(());
         }
         let draw = draw(doing.db, &round).await?;
-        if draw.taken.is_empty() || draw.digest() != self.digest {
-            return Ok(Err(DrawnOtherwise));
-        }
+        let is_as_shown = !draw.taken.is_empty() && draw.digest() == self.digest;
+        refuse_if(!is_as_shown, DrawnOtherwise)?;
         for row in draw.rows(&round) {
             round_sheet::insert(doing.db, &row).await?;
         }
@@ -41,7 +40,6 @@ impl Act for DrawSample {
         let taken = draw.taken.iter();
         let names = taken.map(|taken| draw.sheet(taken).name.clone()).collect();
         let event = Event::SampleDrawn(round.id, round.seed, names);
-        doing.record(by, &event).await?;
-        Ok(Ok(()))
+        Ok(doing.record(by, &event).await?)
     }
 }

@@ -1,7 +1,7 @@
 //! Something is written below the record of a closed round.
 
-use super::{Act, Doing, Event, Staff, head};
-use crate::db::{Error, moderation_record, round};
+use super::{Act, Doing, Event, NotDone, Staff, head, refuse_if};
+use crate::db::{moderation_record, round};
 use crate::ids::RoundId;
 use crate::report::moderation::may_see::is_blind;
 
@@ -31,34 +31,26 @@ pub enum NotEntered {
     Long,
 }
 
-impl Act for EnterRecord {
-    type By = Staff;
-    type Done = Result<(), NotEntered>;
+impl Act<Staff> for EnterRecord {
+    type Done = ();
+    type Stop = NotDone<NotEntered>;
 
-    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Self::Stop> {
         head(by)?;
-        if moderation_record::find(doing.db, self.round)
-            .await?
-            .is_none()
-        {
-            return Ok(Err(NotEntered::NoRecord));
-        }
+        let record = moderation_record::find(doing.db, self.round).await?;
+        refuse_if(record.is_none(), NotEntered::NoRecord)?;
         let class_sets = round::list_class_sets(doing.db, self.round).await?;
-        if is_blind(doing.db, by.id, class_sets.iter().map(|set| set.id)).await? {
-            return Ok(Err(NotEntered::Blind));
-        }
-        match self.body.chars().count() {
-            0 => return Ok(Err(NotEntered::Blank)),
-            length if length > LONGEST => return Ok(Err(NotEntered::Long)),
-            _ => {}
-        }
+        let is_blind = is_blind(doing.db, by.id, class_sets.iter().map(|set| set.id)).await?;
+        refuse_if(is_blind, NotEntered::Blind)?;
+        let length = self.body.chars().count();
+        refuse_if(length == 0, NotEntered::Blank)?;
+        refuse_if(length > LONGEST, NotEntered::Long)?;
         let entries = moderation_record::list_entries(doing.db, self.round).await?;
         if entries.last().is_some_and(|last| last.body == self.body) {
-            return Ok(Ok(()));
+            return Ok(());
         }
         let (body, at) = (self.body.as_str(), doing.at);
         moderation_record::insert_entry(doing.db, self.round, body, by.id, at).await?;
-        doing.record(by, &Event::RecordEntry(self.round)).await?;
-        Ok(Ok(()))
+        Ok(doing.record(by, &Event::RecordEntry(self.round)).await?)
     }
 }

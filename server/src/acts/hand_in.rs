@@ -4,7 +4,7 @@
 use super::open_draft::open;
 use super::{Act, Doing, Event};
 use crate::db::class_set::State;
-use crate::db::revision::{self, Entry, Kind, NewRevision, Revision, Writer};
+use crate::db::revision::{self, Entry, Kind, Revision, Writer};
 use crate::db::visit::{self, Place};
 use crate::db::{Error, draft, sheet};
 use crate::ids::{RevisionId, VisitId};
@@ -45,9 +45,9 @@ pub enum Sent {
     Left,
 }
 
-impl Act for HandIn {
-    type By = VisitId;
+impl Act<VisitId> for HandIn {
     type Done = Sent;
+    type Stop = Error;
 
     async fn perform(self, by: VisitId, doing: &mut Doing<'_>) -> Result<Sent, Error> {
         let Some(place) = visit::find_place(doing.db, by, doing.at).await? else {
@@ -99,18 +99,11 @@ impl HandIn {
         place: &Place,
         version: i64,
     ) -> Result<RevisionId, Error> {
-        let row = NewRevision {
-            sheet_id: place.sheet_id,
-            version,
-            kind: self.kind,
-            entry: &self.entry,
-            written_at: doing.at,
-            writer: Writer::Visit(by),
-        };
-        let kept = revision::insert(doing.db, &row).await?;
-        sheet::tie_kit(doing.db, place.sheet_id, &self.entry.kit).await?;
+        let (id, entry, writer, at) = (place.sheet_id, &self.entry, Writer::Visit(by), doing.at);
+        let kept = revision::insert(doing.db, id, version, self.kind, entry, writer, at).await?;
+        sheet::tie_kit(doing.db, id, &entry.kit).await?;
         doing.record(by, &Event::Stored(place.class_set_id)).await?;
-        Ok(kept.id)
+        Ok(kept)
     }
 
     fn payload_hash(&self) -> Result<String, Error> {

@@ -2,9 +2,8 @@
 
 use super::{Act, Doing, Staff, head};
 use crate::clock::HOUR;
-use crate::db::Error;
-use crate::db::invitation::{self, NewInvitation};
 use crate::db::staff::Role;
+use crate::db::{Error, invitation};
 
 /// A colleague's link is good for a week, in ms.
 const GOOD_FOR: i64 = 7 * 24 * HOUR;
@@ -17,19 +16,13 @@ pub struct Invite {
     pub token_hash: String,
 }
 
-impl Act for Invite {
-    type By = Staff;
+impl Act<Staff> for Invite {
     type Done = ();
+    type Stop = Error;
 
     async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Error> {
         head(by)?;
-        let new = NewInvitation {
-            token_hash: self.token_hash,
-            role: Role::Teacher,
-            invited_by: Some(by.id),
-            made_at: doing.at,
-            expires_at: doing.at + GOOD_FOR,
-        };
-        invitation::insert(doing.db, &new).await
+        let (link, at, until) = (&self.token_hash, doing.at, doing.at + GOOD_FOR);
+        invitation::insert(doing.db, link, Role::Teacher, Some(by.id), at, until).await
     }
 }

@@ -2,9 +2,8 @@
 
 use super::{Act, Anyone, Doing};
 use crate::clock::HOUR;
-use crate::db::Error;
-use crate::db::invitation::{self, NewInvitation};
 use crate::db::staff::{self, Role};
+use crate::db::{Error, invitation};
 
 /// The first link is good for so long, in ms; a restart prints another.
 const GOOD_FOR: i64 = 24 * HOUR;
@@ -17,23 +16,17 @@ pub struct InviteFirst {
     pub token_hash: String,
 }
 
-impl Act for InviteFirst {
-    type By = Anyone;
+impl Act<Anyone> for InviteFirst {
     type Done = bool;
+    type Stop = Error;
 
     async fn perform(self, _: Anyone, doing: &mut Doing<'_>) -> Result<bool, Error> {
         invitation::delete_printed(doing.db).await?;
         if staff::count(doing.db).await? > 0 {
             return Ok(false);
         }
-        let new = NewInvitation {
-            token_hash: self.token_hash,
-            role: Role::Head,
-            invited_by: None,
-            made_at: doing.at,
-            expires_at: doing.at + GOOD_FOR,
-        };
-        invitation::insert(doing.db, &new).await?;
+        let (link, at, until) = (&self.token_hash, doing.at, doing.at + GOOD_FOR);
+        invitation::insert(doing.db, link, Role::Head, None, at, until).await?;
         Ok(true)
     }
 }

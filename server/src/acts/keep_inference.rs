@@ -9,9 +9,9 @@ use crate::db::inference::{self, NewInference};
 #[derive(Debug)]
 pub struct KeepInference(pub NewInference);
 
-impl Act for KeepInference {
-    type By = Anyone;
+impl Act<Anyone> for KeepInference {
     type Done = ();
+    type Stop = Error;
 
     async fn perform(self, _: Anyone, doing: &mut Doing<'_>) -> Result<(), Error> {
         inference::keep(doing.db, &self.0, doing.at).await

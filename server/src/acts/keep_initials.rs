@@ -13,9 +13,9 @@ pub struct KeepInitials {
     pub until: Date,
 }
 
-impl Act for KeepInitials {
-    type By = Staff;
+impl Act<Staff> for KeepInitials {
     type Done = ();
+    type Stop = Error;
 
     async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Error> {
         head(by)?;

@@ -15,9 +15,9 @@ pub struct KeepJudgements {
     pub judged: Vec<(RevisionId, Judged)>,
 }
 
-impl Act for KeepJudgements {
-    type By = Anyone;
+impl Act<Anyone> for KeepJudgements {
     type Done = ();
+    type Stop = Error;
 
     async fn perform(self, _: Anyone, doing: &mut Doing<'_>) -> Result<(), Error> {
         judgement::keep(doing.db, &self.version, &self.judged).await

@@ -2,7 +2,7 @@
 
 use jiff::civil::Date;
 
-use super::{Act, Doing, Event, Staff};
+use super::{Act, Doing, Event, NotDone, Staff, refuse_if};
 use crate::db::register::{self, Line};
 use crate::db::{Error, bench, department};
 use crate::ids::ClassSetId;
@@ -25,11 +25,11 @@ pub struct KeepRegister {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct RegisterChanged;
 
-impl Act for KeepRegister {
-    type By = Staff;
-    type Done = Result<(), RegisterChanged>;
+impl Act<Staff> for KeepRegister {
+    type Done = ();
+    type Stop = NotDone<RegisterChanged>;
 
-    async fn perform(mut self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+    async fn perform(mut self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Self::Stop> {
         let id = self.class_set;
         let benches = bench::list(doing.db, id).await?;
         let is_ours = |line: &Line| {
@@ -37,7 +37,7 @@ impl Act for KeepRegister {
             line.bench_id.is_none_or(|of| ids.any(|id| id == of))
         };
         if !self.lines.iter().all(is_ours) {
-            return Err(Error::NoSuch);
+            return Err(Error::NoSuch.into());
         }
         if !department::get(doing.db)
             .await?
@@ -49,15 +49,12 @@ impl Act for KeepRegister {
         }
         let stored = register::list(doing.db, id).await?;
         if stored == self.lines {
-            return Ok(Ok(()));
+            return Ok(());
         }
-        if register::digest(&stored)? != self.seen {
-            return Ok(Err(RegisterChanged));
-        }
+        refuse_if(register::digest(&stored)? != self.seen, RegisterChanged)?;
         register::keep(doing.db, id, &self.lines).await?;
         let kept = Event::RegisterKept(id, counts(&self.lines));
-        doing.record(by, &kept).await?;
-        Ok(Ok(()))
+        Ok(doing.record(by, &kept).await?)
     }
 }
 

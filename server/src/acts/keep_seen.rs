@@ -10,9 +10,9 @@ pub struct KeepSeen {
     pub token_hash: String,
 }
 
-impl Act for KeepSeen {
-    type By = Staff;
+impl Act<Staff> for KeepSeen {
     type Done = ();
+    type Stop = Error;
 
     async fn perform(self, _: Staff, doing: &mut Doing<'_>) -> Result<(), Error> {
         sign_in::update_seen(doing.db, &self.token_hash, doing.at).await

@@ -9,9 +9,9 @@ use crate::db::year_summary::{self, NewSummary};
 #[derive(Debug)]
 pub struct KeepYear(pub NewSummary);
 
-impl Act for KeepYear {
-    type By = Anyone;
+impl Act<Anyone> for KeepYear {
     type Done = ();
+    type Stop = Error;
 
     async fn perform(self, _: Anyone, doing: &mut Doing<'_>) -> Result<(), Error> {
         year_summary::keep(doing.db, &self.0, doing.at).await

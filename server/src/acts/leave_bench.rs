@@ -11,9 +11,9 @@ pub struct LeaveBench {
     pub class_set: ClassSetId,
 }
 
-impl Act for LeaveBench {
-    type By = VisitId;
+impl Act<VisitId> for LeaveBench {
     type Done = ();
+    type Stop = Error;
 
     async fn perform(self, by: VisitId, doing: &mut Doing<'_>) -> Result<(), Error> {
         visit::leave(doing.db, by).await?;

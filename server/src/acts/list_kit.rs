@@ -1,7 +1,6 @@
 //! A kit is listed.
 
-use super::{Act, Doing, Event, Staff, Taken};
-use crate::db::Error;
+use super::{Act, Doing, Event, NotDone, Refused, Staff, Taken};
 use crate::db::kit::{self, Kind};
 use crate::ids::KitId;
 
@@ -14,15 +13,14 @@ pub struct ListKit {
     pub kind: Kind,
 }
 
-impl Act for ListKit {
-    type By = Staff;
-    type Done = Result<KitId, Taken>;
+impl Act<Staff> for ListKit {
+    type Done = KitId;
+    type Stop = NotDone<Taken>;
 
-    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
-        let Some(id) = kit::insert(doing.db, &self.label, self.kind).await? else {
-            return Ok(Err(Taken));
-        };
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<KitId, Self::Stop> {
+        let id = kit::insert(doing.db, &self.label, self.kind).await?;
+        let id = id.ok_or(Refused(Taken))?;
         doing.record(by, &Event::KitAdded(self.label)).await?;
-        Ok(Ok(id))
+        Ok(id)
     }
 }

@@ -1,8 +1,8 @@
 //! An account is made from a link.
 
-use super::{Act, Anyone, Doing, Event, Staff};
-use crate::db::staff::{self, NewStaff, Role};
-use crate::db::{Error, invitation};
+use super::{Act, Anyone, Doing, Event, NotDone, Refused, Staff};
+use crate::db::invitation;
+use crate::db::staff::{self, Role};
 
 /// Makes the account that a link is for. A link makes one, and it stays good
 /// where it made none.
@@ -25,30 +25,26 @@ pub enum NoAccount {
     NameTaken,
 }
 
-impl Act for MakeAccount {
-    type By = Anyone;
-    type Done = Result<Staff, NoAccount>;
+impl Act<Anyone> for MakeAccount {
+    type Done = Staff;
+    type Stop = NotDone<NoAccount>;
 
-    async fn perform(self, _: Anyone, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+    async fn perform(self, _: Anyone, doing: &mut Doing<'_>) -> Result<Staff, Self::Stop> {
         let role = invitation::find_role(doing.db, &self.token_hash, doing.at).await?;
-        let Some(role) = role else {
-            return Ok(Err(NoAccount::Lapsed));
-        };
-        let new = NewStaff {
-            name: self.name,
-            password_hash: self.password_hash,
-            role,
-            made_at: doing.at,
-        };
-        let Some(id) = staff::insert(doing.db, &new).await? else {
-            return Ok(Err(NoAccount::NameTaken));
-        };
+        let role = role.ok_or(Refused(NoAccount::Lapsed))?;
+        let Self {
+            name,
+            password_hash,
+            ..
+        } = &self;
+        let id = staff::insert(doing.db, name, password_hash, role, doing.at).await?;
+        let id = id.ok_or(Refused(NoAccount::NameTaken))?;
         invitation::delete(doing.db, &self.token_hash).await?;
         let made = Staff {
             id,
             is_head: role == Role::Head,
         };
-        doing.record(made, &Event::AccountMade(new.name)).await?;
-        Ok(Ok(made))
+        doing.record(made, &Event::AccountMade(self.name)).await?;
+        Ok(made)
     }
 }

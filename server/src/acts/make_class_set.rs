@@ -5,8 +5,7 @@ use jiff::civil::Date;
 
 use super::{Act, Doing, Event, Staff};
 use crate::clock::school_year;
-use crate::db::class_set::{self, NewClassSet};
-use crate::db::{Error, bench, class};
+use crate::db::{Error, bench, class, class_set};
 use crate::ids::ClassSetId;
 
 /// Makes a class set, open, with a bench and an empty sheet for each group. Its
@@ -25,21 +24,15 @@ pub struct MakeClassSet {
     pub is_live: bool,
 }
 
-impl Act for MakeClassSet {
-    type By = Staff;
+impl Act<Staff> for MakeClassSet {
     type Done = ClassSetId;
+    type Stop = Error;
 
     async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<ClassSetId, Error> {
         let year = school_year(self.held_on);
-        let new = NewClassSet {
-            class_id: class::find_or_insert(doing.db, &self.class_name, year).await?,
-            method: self.method,
-            held_on: self.held_on,
-            is_live: self.is_live,
-            created_by: by.id,
-            made_at: doing.at,
-        };
-        let id = class_set::insert(doing.db, &new).await?;
+        let class = class::find_or_insert(doing.db, &self.class_name, year).await?;
+        let (method, day, at) = (self.method, self.held_on, doing.at);
+        let id = class_set::insert(doing.db, class, method, day, self.is_live, by.id, at).await?;
         for letter in ('A'..='Z').take(usize::from(self.groups)) {
             bench::insert(doing.db, id, &letter.to_string()).await?;
         }

@@ -1,9 +1,9 @@
 //! A point is marked again for a whole class, or all of the class.
 
 use super::settle::{check_reason, open};
-use super::{Act, Doing, Event, NotSettled, Staff, head};
+use super::{Act, Doing, Event, NotDone, NotSettled, Refused, Staff, head, refuse_if};
+use crate::db::round;
 use crate::db::settlement::{self, About, Kind, NewSettlement};
-use crate::db::{Error, round};
 use crate::ids::{ClassSetId, RoundId, SettlementId};
 use crate::report::moderation::settling::newest;
 
@@ -24,32 +24,24 @@ pub struct MarkAgain {
     pub takes_back: Option<SettlementId>,
 }
 
-impl Act for MarkAgain {
-    type By = Staff;
-    type Done = Result<(), NotSettled>;
+impl Act<Staff> for MarkAgain {
+    type Done = ();
+    type Stop = NotDone<NotSettled>;
 
-    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Self::Stop> {
         head(by)?;
-        let (round, settling) = match open(doing, by, self.round).await? {
-            Err(refused) => return Ok(Err(refused)),
-            Ok(found) => found,
-        };
+        let (round, settling) = open(doing, by, self.round).await?;
         let class_sets = round::list_class_sets(doing.db, round.id).await?;
-        if !class_sets.iter().any(|set| set.id == self.class_set) {
-            return Ok(Err(NotSettled::NoSuchClass));
-        }
+        let is_in_it = class_sets.iter().any(|set| set.id == self.class_set);
+        refuse_if(!is_in_it, NotSettled::NoSuchClass)?;
         let mut points = settling.points.values().flatten();
-        if self.point.is_some_and(|key| !points.any(|p| p.key == key)) {
-            return Ok(Err(NotSettled::NoSuchPoint));
-        }
-        if let Err(refused) = check_reason(&self.reason) {
-            return Ok(Err(refused));
-        }
+        let is_point = self.point.is_none_or(|key| points.any(|p| p.key == key));
+        refuse_if(!is_point, NotSettled::NoSuchPoint)?;
+        check_reason(&self.reason).map_err(Refused)?;
         let about = About::Class(self.class_set);
         let stands = newest(&settling.settlements, about, self.point);
-        if self.takes_back.is_some() && stands.map(|one| one.id) != self.takes_back {
-            return Ok(Err(NotSettled::Met));
-        }
+        let is_met = self.takes_back.is_some() && stands.map(|one| one.id) != self.takes_back;
+        refuse_if(is_met, NotSettled::Met)?;
         let new = NewSettlement {
             round_id: round.id,
             about,
@@ -65,7 +57,6 @@ impl Act for MarkAgain {
         };
         let id = settlement::insert(doing.db, &new).await?;
         let event = Event::Settled(round.id, id, Some(self.class_set));
-        doing.record(by, &event).await?;
-        Ok(Ok(()))
+        Ok(doing.record(by, &event).await?)
     }
 }

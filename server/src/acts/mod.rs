@@ -4,8 +4,8 @@
 //! and a [`Doing`], checks the act's rules on the writer's own connection,
 //! where nothing can change between the check and the write, writes its rows
 //! and names its [`Event`]. The one runner gives it a savepoint, stores the
-//! event and tells the open pages. A refusal is part of what an act returns;
-//! an error undoes whatever the act wrote.
+//! event and tells the open pages. Where an act refuses or fails, whatever it
+//! wrote is undone.
 //!
 //! Nothing else can write: only this module can look into a [`Doing`], and the
 //! functions of `db/` that write take what is in it.
@@ -40,6 +40,7 @@ mod make_account;
 mod make_class_set;
 mod make_round;
 mod mark_again;
+mod not_done;
 mod note_marking;
 mod open;
 mod open_draft;
@@ -98,6 +99,7 @@ pub use make_account::{MakeAccount, NoAccount};
 pub use make_class_set::MakeClassSet;
 pub use make_round::{MakeRound, NotMade};
 pub use mark_again::MarkAgain;
+pub use not_done::{NotDone, Stop};
 pub use note_marking::{NotKept, NoteMarking};
 pub use open::{BATCH, open, open_with};
 pub use open_draft::{NoDraft, OpenDraft};
@@ -124,24 +126,30 @@ pub use undo_marks::{NotUndone, UndoMarks};
 pub use withdraw_note::{NoSuchNote, WithdrawNote};
 pub use write_ruling::{NotRuled, WriteRuling};
 
+use NotDone::Refused;
+use not_done::refuse_if;
+
 use crate::changes::Changes;
 use crate::db::{self, Connection, Error, Store, Writing};
 use crate::ids::{ClassSetId, DepartmentId, StaffId, VisitId};
 
-/// Something that can be done.
-pub trait Act: Send + Sized + 'static {
-    /// Who may do it.
-    type By: By;
-    /// What comes of it, refusals included.
+/// Something that can be done, by a `B`.
+pub trait Act<B: By>: Send + Sized + 'static {
+    /// What comes of it.
     type Done: Send + 'static;
+    /// What there is where it is not done.
+    type Stop: Stop;
 
-    /// Checks and writes. An error undoes what was written.
+    /// Checks and writes.
     fn perform(
         self,
-        by: Self::By,
+        by: B,
         doing: &mut Doing<'_>,
-    ) -> impl Future<Output = Result<Self::Done, Error>> + Send;
+    ) -> impl Future<Output = Result<Self::Done, Self::Stop>> + Send;
 }
+
+/// What is told of an act, refusals included.
+pub type Told<A, B> = <<A as Act<B>>::Stop as Stop>::Told<<A as Act<B>>::Done>;
 
 /// Who does something, for the record.
 pub trait By: Copy + Send + 'static {
@@ -233,11 +241,16 @@ impl Doing<'_> {
     ///
     /// # Errors
     /// As of the act.
-    pub async fn perform<A: Act>(&mut self, at: i64, by: A::By, act: A) -> Result<A::Done, Error> {
+    pub async fn perform<A: Act<B>, B: By>(
+        &mut self,
+        at: i64,
+        by: B,
+        act: A,
+    ) -> Result<Told<A, B>, Error> {
         let outer = std::mem::replace(&mut self.at, at);
         let done = act.perform(by, self).await;
         self.at = outer;
-        done
+        A::Stop::told(done)
     }
 
     /// Records that something was done, and by whom. Open pages of its class
@@ -249,14 +262,8 @@ impl Doing<'_> {
         let Some(what) = event.code() else {
             return Ok(());
         };
-        let new = db::event::NewEvent {
-            at: self.at,
-            what,
-            staff_id: by.staff(),
-            class_set_id: event.class_set(),
-            detail: &event.detail(),
-        };
-        db::event::insert(self.db, &new).await
+        let (on, detail) = (event.class_set(), event.detail());
+        db::event::insert(self.db, self.at, what, by.staff(), on, &detail).await
     }
 }
 
@@ -265,13 +272,13 @@ impl Doing<'_> {
 ///
 /// # Errors
 /// As of the act; when the writer takes no more or stops.
-pub async fn perform<A: Act>(
+pub async fn perform<A: Act<B>, B: By>(
     store: &Store,
     changes: &Changes,
     at: i64,
-    actor: &impl Actor<By = A::By>,
+    actor: &impl Actor<By = B>,
     act: A,
-) -> Result<A::Done, Error> {
+) -> Result<Told<A, B>, Error> {
     let (department, by) = actor.acting();
     let changes = changes.clone();
     let tell = move |(_, changed): &(A::Done, Vec<ClassSetId>)| {
@@ -287,8 +294,8 @@ pub async fn perform<A: Act>(
             Ok((done, doing.changed))
         })
     });
-    let (done, _) = work.await.map_err(missing)?;
-    Ok(done)
+    let done = work.await.map(|(done, _)| done);
+    A::Stop::told(done).map_err(missing)
 }
 
 /// Performs an act beside whatever else is done. Nobody waits for it; where it
@@ -297,7 +304,7 @@ pub fn perform_later(
     store: &Store,
     at: i64,
     department: DepartmentId,
-    act: impl Act<By = Anyone, Done = ()>,
+    act: impl Act<Anyone, Done = ()>,
     what: &'static str,
 ) {
     let store = store.clone();
@@ -312,12 +319,12 @@ pub fn perform_later(
 ///
 /// # Errors
 /// As of the act; when the writer takes no more or stops.
-pub async fn perform_unheard<A: Act<By = Anyone>>(
+pub async fn perform_unheard<A: Act<Anyone>>(
     store: &Store,
     at: i64,
     department: DepartmentId,
     act: A,
-) -> Result<A::Done, Error> {
+) -> Result<Told<A, Anyone>, Error> {
     let nobody_listens = Changes::new(0);
     perform(store, &nobody_listens, at, &(department, Anyone), act).await
 }

@@ -1,7 +1,7 @@
 //! A note while marking.
 
-use super::{Act, AddNote, Doing, NotNoted, Staff};
-use crate::db::{Error, comment};
+use super::{Act, AddNote, Doing, NotDone, NotNoted, Refused, Staff, Stop as _, refuse_if};
+use crate::db::comment;
 
 /// Longest note that fits the paper that a group gets back, and the bank of
 /// comments, in characters.
@@ -26,23 +26,20 @@ pub enum NotKept {
     LongForGroup,
 }
 
-impl Act for NoteMarking {
-    type By = Staff;
-    type Done = Result<(), NotKept>;
+impl Act<Staff> for NoteMarking {
+    type Done = ();
+    type Stop = NotDone<NotKept>;
 
-    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Self::Stop> {
         let Self { note, for_bank } = self;
         let is_long = note.body.chars().count() > LONGEST_FOR_GROUP;
-        if is_long && note.for_group {
-            return Ok(Err(NotKept::LongForGroup));
-        }
+        refuse_if(is_long && note.for_group, NotKept::LongForGroup)?;
         let for_bank = (for_bank && note.for_group).then(|| note.body.clone());
-        if let Err(refused) = note.perform(by, doing).await? {
-            return Ok(Err(NotKept::NotNoted(refused)));
-        }
+        let noted = NotDone::told(note.perform(by, doing).await)?;
+        noted.map_err(|why| Refused(NotKept::NotNoted(why)))?;
         if let Some(body) = for_bank {
             comment::insert(doing.db, &body, Some(by.id), doing.at).await?;
         }
-        Ok(Ok(()))
+        Ok(())
     }
 }

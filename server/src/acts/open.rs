@@ -15,9 +15,9 @@ pub const BATCH: usize = writer::BATCH;
 #[derive(Debug)]
 struct FillHouse;
 
-impl Act for FillHouse {
-    type By = Anyone;
+impl Act<Anyone> for FillHouse {
     type Done = ();
+    type Stop = Error;
 
     async fn perform(self, _: Anyone, doing: &mut Doing<'_>) -> Result<(), Error> {
         scheme::insert_house(doing.db).await?;

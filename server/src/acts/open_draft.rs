@@ -1,6 +1,6 @@
 //! A group begins an attempt at its sheet.
 
-use super::{Act, Doing};
+use super::{Act, Doing, NotDone, Refused, refuse_if};
 use crate::db::class_set::State;
 use crate::db::{Error, draft, visit};
 use crate::ids::{SheetId, VisitId};
@@ -19,18 +19,15 @@ pub enum NoDraft {
     Left,
 }
 
-impl Act for OpenDraft {
-    type By = VisitId;
-    type Done = Result<String, NoDraft>;
+impl Act<VisitId> for OpenDraft {
+    type Done = String;
+    type Stop = NotDone<NoDraft>;
 
-    async fn perform(self, by: VisitId, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
-        let Some(place) = visit::find_place(doing.db, by, doing.at).await? else {
-            return Ok(Err(NoDraft::Left));
-        };
-        if place.state == State::Closed {
-            return Ok(Err(NoDraft::Closed));
-        }
-        Ok(Ok(open(doing, place.sheet_id, by).await?))
+    async fn perform(self, by: VisitId, doing: &mut Doing<'_>) -> Result<String, Self::Stop> {
+        let place = visit::find_place(doing.db, by, doing.at).await?;
+        let place = place.ok_or(Refused(NoDraft::Left))?;
+        refuse_if(place.state == State::Closed, NoDraft::Closed)?;
+        Ok(open(doing, place.sheet_id, by).await?)
     }
 }
 

@@ -2,9 +2,9 @@
 
 use std::collections::HashSet;
 
-use super::{Act, Doing, Event, Staff, head};
+use super::{Act, Doing, Event, NotDone, Staff, head, refuse_if};
 use crate::db::round::{self, Step};
-use crate::db::{Error, round_sheet};
+use crate::db::round_sheet;
 use crate::ids::RoundId;
 use crate::off_thread::off_thread;
 use crate::report::moderation::anchors;
@@ -37,33 +37,26 @@ pub enum NotPicked {
     TooMany,
 }
 
-impl Act for PickAnchors {
-    type By = Staff;
-    type Done = Result<(), NotPicked>;
+impl Act<Staff> for PickAnchors {
+    type Done = ();
+    type Stop = NotDone<NotPicked>;
 
-    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Self::Stop> {
         head(by)?;
         let round = round::get(doing.db, self.round).await?;
-        if round.step.is_some() {
-            return Ok(Err(NotPicked::Past));
-        }
-        if round::list_markers(doing.db, round.id).await?.len() < 2 {
-            return Ok(Err(NotPicked::OneMarker));
-        }
+        refuse_if(round.step.is_some(), NotPicked::Past)?;
+        let markers = round::list_markers(doing.db, round.id).await?;
+        refuse_if(markers.len() < 2, NotPicked::OneMarker)?;
         let stored = anchors::load(doing.db, &round).await?;
         let pool = off_thread(move || stored.judge()).await;
         let rows = pool.rows(&round, &self.sheets);
-        match rows.len() {
-            n if n < FEWEST => return Ok(Err(NotPicked::TooFew)),
-            n if n > MOST => return Ok(Err(NotPicked::TooMany)),
-            _ => {}
-        }
+        refuse_if(rows.len() < FEWEST, NotPicked::TooFew)?;
+        refuse_if(rows.len() > MOST, NotPicked::TooMany)?;
         for row in &rows {
             round_sheet::insert(doing.db, row).await?;
         }
         round::insert_step(doing.db, round.id, Step::Standard, by.id, doing.at).await?;
         let event = Event::AnchorsPicked(round.id, rows.len());
-        doing.record(by, &event).await?;
-        Ok(Ok(()))
+        Ok(doing.record(by, &event).await?)
     }
 }

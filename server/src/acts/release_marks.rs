@@ -14,9 +14,9 @@ pub struct ReleaseMarks {
     pub is_out: bool,
 }
 
-impl Act for ReleaseMarks {
-    type By = Staff;
+impl Act<Staff> for ReleaseMarks {
     type Done = ();
+    type Stop = Error;
 
     async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Error> {
         let Self { class_set, is_out } = self;

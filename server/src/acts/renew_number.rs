@@ -1,6 +1,6 @@
 //! A bench gets a new come-back number.
 
-use super::{Act, Doing, Event, Staff};
+use super::{Act, Doing, Event, NotDone, Staff, refuse_if};
 use crate::db::{Error, bench, visit};
 use crate::ids::ClassSetId;
 
@@ -21,20 +21,17 @@ pub struct RenewNumber {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct NoNumberYet;
 
-impl Act for RenewNumber {
-    type By = Staff;
-    type Done = Result<(), NoNumberYet>;
+impl Act<Staff> for RenewNumber {
+    type Done = ();
+    type Stop = NotDone<NoNumberYet>;
 
-    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Self::Stop> {
         let bench = bench::find(doing.db, self.class_set, &self.label).await?;
         let bench = bench.ok_or(Error::NoSuch)?;
-        if bench.come_back_hash.is_none() {
-            return Ok(Err(NoNumberYet));
-        }
+        refuse_if(bench.come_back_hash.is_none(), NoNumberYet)?;
         bench::set_number(doing.db, bench.id, &self.number_hash).await?;
         visit::leave_all(doing.db, bench.id).await?;
         let event = Event::NumberRenewed(self.class_set, self.label);
-        doing.record(by, &event).await?;
-        Ok(Ok(()))
+        Ok(doing.record(by, &event).await?)
     }
 }

@@ -13,9 +13,9 @@ pub struct RetireComment {
     pub is_retired: bool,
 }
 
-impl Act for RetireComment {
-    type By = Staff;
+impl Act<Staff> for RetireComment {
     type Done = ();
+    type Stop = Error;
 
     async fn perform(self, _: Staff, doing: &mut Doing<'_>) -> Result<(), Error> {
         comment::retire(doing.db, self.comment, self.is_retired).await

@@ -1,8 +1,8 @@
 //! A mark scheme has a new version.
 
-use super::{Act, Doing, Event, Staff};
+use super::{Act, Doing, Event, NotDone, Staff, refuse_if};
 use crate::db::Error;
-use crate::db::scheme::{self, MarkingPoint, NewPoint, NewVersion};
+use crate::db::scheme::{self, MarkingPoint, NewPoint};
 use crate::ids::SchemeId;
 
 /// Saves these points as the next version of a scheme, unless somebody saved
@@ -28,34 +28,24 @@ pub enum NotSaved {
     Met,
 }
 
-impl Act for SaveScheme {
-    type By = Staff;
-    type Done = Result<(), NotSaved>;
+impl Act<Staff> for SaveScheme {
+    type Done = ();
+    type Stop = NotDone<NotSaved>;
 
-    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Self::Stop> {
         let newest = scheme::find(doing.db, self.scheme).await?;
         let newest = newest.ok_or(Error::NoSuch)?;
         let present = scheme::list_points(doing.db, newest.version_id).await?;
-        if self.points.is_empty() {
-            return Ok(Err(NotSaved::NoPoints));
-        }
+        refuse_if(self.points.is_empty(), NotSaved::NoPoints)?;
         let points = with_own_keys(self.points, &present);
         if is_same(&points, &present) {
-            return Ok(Ok(()));
+            return Ok(());
         }
-        if newest.number != self.base {
-            return Ok(Err(NotSaved::Met));
-        }
-        let new = NewVersion {
-            scheme_id: self.scheme,
-            points,
-            staff_id: Some(by.id),
-            made_at: doing.at,
-        };
-        scheme::insert_version(doing.db, &new).await?;
+        refuse_if(newest.number != self.base, NotSaved::Met)?;
+        let by_whom = Some(by.id);
+        scheme::insert_version(doing.db, self.scheme, &points, by_whom, doing.at).await?;
         let saved = Event::SchemeSaved(newest.name, newest.number + 1);
-        doing.record(by, &saved).await?;
-        Ok(Ok(()))
+        Ok(doing.record(by, &saved).await?)
     }
 }
 

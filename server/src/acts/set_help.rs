@@ -17,16 +17,12 @@ pub struct SetHelp {
     pub look_again: LookAgain,
 }
 
-impl Act for SetHelp {
-    type By = Staff;
+impl Act<Staff> for SetHelp {
     type Done = ();
+    type Stop = Error;
 
     async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Error> {
-        let Self {
-            class_set,
-            is_live,
-            look_again,
-        } = self;
+        let (class_set, is_live, look_again) = (self.class_set, self.is_live, self.look_again);
         class_set::set_help(doing.db, class_set, is_live, look_again).await?;
         let event = Event::HelpSet(class_set, is_live, look_again);
         doing.record(by, &event).await

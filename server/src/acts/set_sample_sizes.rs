@@ -12,9 +12,9 @@ pub struct SetSampleSizes {
     pub table: Vec<SampleSize>,
 }
 
-impl Act for SetSampleSizes {
-    type By = Staff;
+impl Act<Staff> for SetSampleSizes {
     type Done = ();
+    type Stop = Error;
 
     async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Error> {
         head(by)?;

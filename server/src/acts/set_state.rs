@@ -14,9 +14,9 @@ pub struct SetState {
     pub state: State,
 }
 
-impl Act for SetState {
-    type By = Staff;
+impl Act<Staff> for SetState {
     type Done = ();
+    type Stop = Error;
 
     async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Error> {
         let id = self.class_set;

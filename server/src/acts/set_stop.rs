@@ -1,7 +1,7 @@
 //! When measuring stops.
 
-use super::{Act, Doing, Event, Staff};
-use crate::db::{Error, class_set};
+use super::{Act, Doing, Event, NotDone, Staff, refuse_if};
+use crate::db::class_set;
 use crate::ids::ClassSetId;
 
 /// Says when measuring stops, or takes it back: a time to come, on a class set
@@ -23,20 +23,16 @@ pub enum NoStop {
     Passed,
 }
 
-impl Act for SetStop {
-    type By = Staff;
-    type Done = Result<(), NoStop>;
+impl Act<Staff> for SetStop {
+    type Done = ();
+    type Stop = NotDone<NoStop>;
 
-    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Self::Stop> {
         let class_set = class_set::get(doing.db, self.class_set).await?;
-        if !class_set.is_live {
-            return Ok(Err(NoStop::NotLive));
-        }
-        if self.stops_at.is_some_and(|at| at <= doing.at) {
-            return Ok(Err(NoStop::Passed));
-        }
+        refuse_if(!class_set.is_live, NoStop::NotLive)?;
+        let has_passed = self.stops_at.is_some_and(|at| at <= doing.at);
+        refuse_if(has_passed, NoStop::Passed)?;
         class_set::set_stop(doing.db, self.class_set, self.stops_at).await?;
-        doing.record(by, &Event::StopSet(self.class_set)).await?;
-        Ok(Ok(()))
+        Ok(doing.record(by, &Event::StopSet(self.class_set)).await?)
     }
 }

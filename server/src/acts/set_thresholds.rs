@@ -16,16 +16,12 @@ pub struct SetThresholds {
     pub summary: i64,
 }
 
-impl Act for SetThresholds {
-    type By = Staff;
+impl Act<Staff> for SetThresholds {
     type Done = ();
+    type Stop = Error;
 
     async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Error> {
-        let Self {
-            class_set,
-            bench,
-            summary,
-        } = self;
+        let (class_set, bench, summary) = (self.class_set, self.bench, self.summary);
         // The table itself refuses what is out of range.
         class_set::set_thresholds(doing.db, class_set, bench, summary).await?;
         let event = Event::ThresholdsSet(class_set, bench, summary);

@@ -1,7 +1,6 @@
 //! What first and second markers differ on is settled.
 
-use super::{Act, Doing, Event, Staff};
-use crate::db::Error;
+use super::{Act, Doing, Event, NotDone, Refused, Staff, refuse_if};
 use crate::db::mark::{self, NewMark};
 use crate::db::round::{self, Round, Step};
 use crate::db::scheme::MarkingPoint;
@@ -74,14 +73,12 @@ pub(super) async fn open(
     doing: &mut Doing<'_>,
     by: Staff,
     id: RoundId,
-) -> Result<Result<(Round, Settling), NotSettled>, Error> {
+) -> Result<(Round, Settling), NotDone<NotSettled>> {
     let round = round::get(doing.db, id).await?;
     let settling = may_see::settling(doing.db, &round, by.id, by.is_head).await?;
-    Ok(match settling {
-        Err(hidden) => Err(NotSettled::Hidden(hidden)),
-        Ok(_) if round.step == Some(Step::Closed) => Err(NotSettled::Closed),
-        Ok(settling) => Ok((round, settling)),
-    })
+    let settling = settling.map_err(|hidden| Refused(NotSettled::Hidden(hidden)))?;
+    refuse_if(round.step == Some(Step::Closed), NotSettled::Closed)?;
+    Ok((round, settling))
 }
 
 /// Says what is wrong with a reason.
@@ -93,23 +90,16 @@ pub(super) fn check_reason(reason: &str) -> Result<(), NotSettled> {
     }
 }
 
-impl Act for Settle {
-    type By = Staff;
-    type Done = Result<(), NotSettled>;
+impl Act<Staff> for Settle {
+    type Done = ();
+    type Stop = NotDone<NotSettled>;
 
-    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
-        let (round, settling) = match open(doing, by, self.round).await? {
-            Err(refused) => return Ok(Err(refused)),
-            Ok(found) => found,
-        };
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Self::Stop> {
+        let (round, settling) = open(doing, by, self.round).await?;
         let mut sheets = settling.sheets.iter();
-        let Some(sheet) = sheets.find(|one| one.pair.sheet.id == self.sheet) else {
-            return Ok(Err(NotSettled::NoSuchSheet));
-        };
-        let decided = match self.decide(&settling, sheet) {
-            Err(refused) => return Ok(Err(refused)),
-            Ok(decided) => decided,
-        };
+        let sheet = sheets.find(|one| one.pair.sheet.id == self.sheet);
+        let sheet = sheet.ok_or(Refused(NotSettled::NoSuchSheet))?;
+        let decided = self.decide(&settling, sheet).map_err(Refused)?;
         let new = NewSettlement {
             round_id: round.id,
             about: About::Sheet(self.sheet),
@@ -130,10 +120,8 @@ impl Act for Settle {
             }
         }
         let class = decided.class_set(sheet);
-        doing
-            .record(by, &Event::Settled(round.id, id, class))
-            .await?;
-        Ok(Ok(()))
+        let event = Event::Settled(round.id, id, class);
+        Ok(doing.record(by, &event).await?)
     }
 }
 

@@ -1,7 +1,6 @@
 //! Everyone's marks are shown.
 
-use super::{Act, Doing, Event, Staff};
-use crate::db::Error;
+use super::{Act, Doing, Event, NotDone, Staff, refuse_if};
 use crate::db::round::{self, Step};
 use crate::db::round_sheet::{self, Kind};
 use crate::ids::RoundId;
@@ -42,26 +41,23 @@ pub enum NotShown {
     NotAllFinished,
 }
 
-impl Act for ShowMarks {
-    type By = Staff;
-    type Done = Result<Shown, NotShown>;
+impl Act<Staff> for ShowMarks {
+    type Done = Shown;
+    type Stop = NotDone<NotShown>;
 
-    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Shown, Self::Stop> {
         let round = round::get(doing.db, self.round).await?;
         let Some(kind) = being_marked(round.step) else {
-            return Ok(Ok(Shown::Nothing));
+            return Ok(Shown::Nothing);
         };
         let progress = round_sheet::list_progress(doing.db, round.id, None).await?;
         let work = Workload::of(&progress, kind);
-        if !by.is_head && (work.find(by.id).is_none() || !work.is_complete()) {
-            return Ok(Err(NotShown::NotAllowed));
-        }
-        if self.kind.is_some_and(|seen| seen != kind) {
-            return Ok(Err(NotShown::AnotherPage));
-        }
-        if !work.is_complete() && !self.is_early {
-            return Ok(Err(NotShown::NotAllFinished));
-        }
+        let is_complete = work.is_complete();
+        let may_show = by.is_head || (is_complete && work.find(by.id).is_some());
+        refuse_if(!may_show, NotShown::NotAllowed)?;
+        let is_another = self.kind.is_some_and(|seen| seen != kind);
+        refuse_if(is_another, NotShown::AnotherPage)?;
+        refuse_if(!is_complete && !self.is_early, NotShown::NotAllFinished)?;
         let step = match kind {
             Kind::Anchor => Step::StandardShown,
             Kind::Sample => Step::Shown,
@@ -69,6 +65,6 @@ impl Act for ShowMarks {
         round::insert_step(doing.db, round.id, step, by.id, doing.at).await?;
         let event = Event::MarksShown(round.id, kind, work.unfinished());
         doing.record(by, &event).await?;
-        Ok(Ok(Shown::Marks(kind)))
+        Ok(Shown::Marks(kind))
     }
 }

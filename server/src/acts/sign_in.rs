@@ -13,9 +13,9 @@ pub struct SignIn {
     pub old_token_hash: Option<String>,
 }
 
-impl Act for SignIn {
-    type By = Staff;
+impl Act<Staff> for SignIn {
     type Done = ();
+    type Stop = Error;
 
     async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Error> {
         if let Some(old) = self.old_token_hash {

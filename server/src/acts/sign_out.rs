@@ -10,9 +10,9 @@ pub struct SignOut {
     pub token_hash: String,
 }
 
-impl Act for SignOut {
-    type By = Staff;
+impl Act<Staff> for SignOut {
     type Done = ();
+    type Stop = Error;
 
     async fn perform(self, _: Staff, doing: &mut Doing<'_>) -> Result<(), Error> {
         sign_in::delete(doing.db, &self.token_hash).await

@@ -1,7 +1,7 @@
 //! Earlier marks still hold.
 
 use super::award::{ToWrite, write};
-use super::{Act, Doing, Staff};
+use super::{Act, Doing, NotDone, Refused, Staff};
 use crate::db::Error;
 use crate::ids::{ClassSetId, SheetId};
 use crate::report::desk::{Desk, first};
@@ -24,25 +24,24 @@ pub struct StillHolds {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct HoldsNoMore;
 
-impl Act for StillHolds {
-    type By = Staff;
+impl Act<Staff> for StillHolds {
     /// The key of the first point.
-    type Done = Result<i64, HoldsNoMore>;
+    type Done = i64;
+    type Stop = NotDone<HoldsNoMore>;
 
-    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<i64, Self::Stop> {
         let desk = first::load(doing.db, self.class_set, Some(self.sheet)).await?;
         if desk.sheets.is_empty() {
-            return Err(Error::NoSuch);
+            return Err(Error::NoSuch.into());
         }
         let points = desk.points.iter().enumerate();
         let meant = points.filter(|(_, point)| self.point.is_none_or(|key| point.key == key));
         let marks = meant.filter_map(|(point, _)| again(&desk, point));
         let marks: Vec<ToWrite> = marks.collect();
-        let Some(first) = marks.first().map(|mark| desk.points[mark.point].key) else {
-            return Ok(Err(HoldsNoMore));
-        };
+        let first = marks.first().map(|mark| desk.points[mark.point].key);
+        let first = first.ok_or(Refused(HoldsNoMore))?;
         write(doing, by, &desk, marks).await?;
-        Ok(Ok(first))
+        Ok(first)
     }
 }
 

@@ -1,6 +1,6 @@
 //! A group takes a bench.
 
-use super::{Act, Anyone, Doing, Event};
+use super::{Act, Anyone, Doing, Event, NotDone, refuse_if};
 use crate::db::{Error, bench, class_set, visit};
 use crate::ids::{ClassSetId, VisitId};
 
@@ -27,23 +27,19 @@ pub enum NotTaken {
     Closed,
 }
 
-impl Act for TakeBench {
-    type By = Anyone;
-    type Done = Result<VisitId, NotTaken>;
+impl Act<Anyone> for TakeBench {
+    type Done = VisitId;
+    type Stop = NotDone<NotTaken>;
 
-    async fn perform(self, by: Anyone, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+    async fn perform(self, by: Anyone, doing: &mut Doing<'_>) -> Result<VisitId, Self::Stop> {
         let class_set = class_set::get(doing.db, self.class_set).await?;
         let bench = bench::find(doing.db, self.class_set, &self.label).await?;
         let bench = bench.ok_or(Error::NoSuch)?;
-        if bench.come_back_hash.is_some() {
-            return Ok(Err(NotTaken::HasNumber));
-        }
-        if !class_set.is_open() {
-            return Ok(Err(NotTaken::Closed));
-        }
+        refuse_if(bench.come_back_hash.is_some(), NotTaken::HasNumber)?;
+        refuse_if(!class_set.is_open(), NotTaken::Closed)?;
         bench::set_number(doing.db, bench.id, &self.number_hash).await?;
         let visit = visit::insert(doing.db, &self.token_hash, bench.id, doing.at).await?;
         doing.record(by, &Event::Visited(self.class_set)).await?;
-        Ok(Ok(visit))
+        Ok(visit)
     }
 }

@@ -1,8 +1,8 @@
 //! Readings are taken in from a file.
 
-use super::{Act, Doing, Event, Staff, named};
+use super::{Act, Doing, Event, NotDone, Staff, refuse_if};
 use crate::db::bench::Bench;
-use crate::db::revision::{self, Entry, Kind, NewRevision, Writer};
+use crate::db::revision::{self, Entry, Kind, Writer};
 use crate::db::{Connection, Error, bench, class_set, sheet};
 use crate::ids::{ClassSetId, SheetId};
 
@@ -69,13 +69,13 @@ enum Place {
     NewBench,
 }
 
-impl Act for TakeInReadings {
-    type By = Staff;
-    type Done = Result<(), ReadingsMet>;
+impl Act<Staff> for TakeInReadings {
+    type Done = ();
+    type Stop = NotDone<ReadingsMet>;
 
-    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Self::Stop> {
         let id = self.class_set;
-        named(class_set::get(doing.db, id).await)?;
+        class_set::get(doing.db, id).await?;
         let mut benches = bench::list(doing.db, id).await?;
         let (mut places, mut met) = (Vec::new(), Vec::new());
         let mut count = benches.len();
@@ -87,9 +87,7 @@ impl Act for TakeInReadings {
                 None => met.push(group.label),
             }
         }
-        if !met.is_empty() {
-            return Ok(Err(ReadingsMet(met)));
-        }
+        refuse_if(!met.is_empty(), ReadingsMet(met))?;
         let mut said = Vec::new();
         for (group, place) in places {
             said.extend(store(by, doing, id, &group, place).await?);
@@ -98,7 +96,7 @@ impl Act for TakeInReadings {
             let taken_in = Event::ReadingsImported(id, said);
             doing.record(by, &taken_in).await?;
         }
-        Ok(Ok(()))
+        Ok(())
     }
 }
 
@@ -148,15 +146,8 @@ async fn store(
             (added.sheet_id, added.version, said)
         }
     };
-    let row = NewRevision {
-        sheet_id: sheet,
-        version: version + 1,
-        kind: Kind::HandedIn,
-        entry: &group.entry,
-        written_at: doing.at,
-        writer: Writer::Staff(by.id),
-    };
-    revision::insert(doing.db, &row).await?;
-    sheet::tie_kit(doing.db, sheet, &group.entry.kit).await?;
+    let (kind, entry, writer) = (Kind::HandedIn, &group.entry, Writer::Staff(by.id));
+    revision::insert(doing.db, sheet, version + 1, kind, entry, writer, doing.at).await?;
+    sheet::tie_kit(doing.db, sheet, &entry.kit).await?;
     Ok(Some(said))
 }

@@ -1,7 +1,7 @@
 //! A teacher was at a bench.
 
-use super::{Act, Doing, Event, Staff};
-use crate::db::{Error, bench, class_set, seen};
+use super::{Act, Doing, Event, NotDone, Refused, Staff, refuse_if};
+use crate::db::{bench, class_set, seen};
 use crate::ids::ClassSetId;
 
 /// Ticks a bench as seen, or takes the tick away, while the live pages are on.
@@ -27,25 +27,21 @@ pub enum NotTicked {
     NotLive,
 }
 
-impl Act for TickBench {
-    type By = Staff;
-    type Done = Result<(), NotTicked>;
+impl Act<Staff> for TickBench {
+    type Done = ();
+    type Stop = NotDone<NotTicked>;
 
-    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Self::Stop> {
         let class_set = class_set::get(doing.db, self.class_set).await?;
-        let Some(bench) = bench::find(doing.db, self.class_set, &self.label).await? else {
-            return Ok(Err(NotTicked::NoSuchBench));
-        };
-        if !class_set.is_live {
-            return Ok(Err(NotTicked::NotLive));
-        }
+        let bench = bench::find(doing.db, self.class_set, &self.label).await?;
+        let bench = bench.ok_or(Refused(NotTicked::NoSuchBench))?;
+        refuse_if(!class_set.is_live, NotTicked::NotLive)?;
         if self.is_seen {
             let version = self.version.unwrap_or(bench.version);
             seen::tick(doing.db, bench.id, version, by.id, doing.at).await?;
         } else {
             seen::take_away(doing.db, bench.id).await?;
         }
-        doing.record(by, &Event::BenchSeen(self.class_set)).await?;
-        Ok(Ok(()))
+        Ok(doing.record(by, &Event::BenchSeen(self.class_set)).await?)
     }
 }

@@ -1,7 +1,6 @@
 //! Somebody's newest act of marking is undone.
 
-use super::{Act, Doing, Staff};
-use crate::db::Error;
+use super::{Act, Doing, NotDone, Refused, Staff, refuse_if};
 use crate::db::mark::{self, Mark, NewMark};
 use crate::ids::ClassSetId;
 
@@ -22,58 +21,45 @@ pub enum NotUndone {
     Met,
 }
 
-impl Act for UndoMarks {
-    type By = Staff;
-    type Done = Result<(), NotUndone>;
+impl Act<Staff> for UndoMarks {
+    type Done = ();
+    type Stop = NotDone<NotUndone>;
 
-    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Self::Stop> {
         let newest = mark::find_newest_act(doing.db, self.class_set, by.id).await?;
-        let Some(act) = newest else {
-            return Ok(Err(NotUndone::Nothing));
-        };
+        let act = newest.ok_or(Refused(NotUndone::Nothing))?;
         let marks = mark::list_act(doing.db, &act).await?;
         for mark in &marks {
             let (sheet, point) = (mark.sheet_id, mark.marking_point_id);
             let newest = mark::find_given(doing.db, sheet, point, None).await?;
-            if newest.is_some_and(|newest| newest.id != mark.id) {
-                return Ok(Err(NotUndone::Met));
-            }
+            let is_met = newest.is_some_and(|newest| newest.id != mark.id);
+            refuse_if(is_met, NotUndone::Met)?;
         }
         let undoing = uuid::Uuid::new_v4().hyphenated().to_string();
         for mark in marks {
-            let (sheet, point) = (mark.sheet_id, mark.marking_point_id);
-            let before = mark::find_given(doing.db, sheet, point, Some(mark.id)).await?;
+            let (sheet_id, point) = (mark.sheet_id, mark.marking_point_id);
+            let before = mark::find_given(doing.db, sheet_id, point, Some(mark.id)).await?;
+            // Where nothing stood before, the mark is taken back.
+            let stands = before.unwrap_or(Mark {
+                awarded: None,
+                suggested: None,
+                reason: String::new(),
+                ..mark
+            });
             let new = NewMark {
+                sheet_id,
+                marking_point_id: stands.marking_point_id,
+                revision_id: stands.revision_id,
+                awarded: stands.awarded,
+                suggested: stands.suggested,
+                reason: stands.reason,
                 act: undoing.clone(),
                 undoes: Some(act.clone()),
                 staff_id: by.id,
                 marked_at: doing.at,
-                ..restored(mark, before)
             };
             mark::insert(doing.db, &new).await?;
         }
-        Ok(Ok(()))
-    }
-}
-
-/// Makes what stood before stand again; takes the mark back where nothing did.
-fn restored(undone: Mark, before: Option<Mark>) -> NewMark {
-    let before = before.unwrap_or(Mark {
-        awarded: None,
-        suggested: None,
-        reason: String::new(),
-        ..undone
-    });
-    NewMark {
-        sheet_id: before.sheet_id,
-        marking_point_id: before.marking_point_id,
-        revision_id: before.revision_id,
-        awarded: before.awarded,
-        suggested: before.suggested,
-        reason: before.reason,
-        act: before.act,
-        undoes: before.undoes,
-        staff_id: before.staff_id,
-        marked_at: before.marked_at,
+        Ok(())
     }
 }

@@ -1,7 +1,7 @@
 //! A note is taken back.
 
-use super::{Act, Doing, Staff};
-use crate::db::{Error, annotation};
+use super::{Act, Doing, NotDone, Staff, refuse_if};
+use crate::db::annotation;
 use crate::ids::{AnnotationId, SheetId};
 
 /// Takes a note of a sheet back; it is kept, and not shown any more.
@@ -17,16 +17,13 @@ pub struct WithdrawNote {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct NoSuchNote;
 
-impl Act for WithdrawNote {
-    type By = Staff;
-    type Done = Result<(), NoSuchNote>;
+impl Act<Staff> for WithdrawNote {
+    type Done = ();
+    type Stop = NotDone<NoSuchNote>;
 
-    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Self::Stop> {
         let notes = annotation::list(doing.db, self.sheet).await?;
-        if !notes.iter().any(|note| note.id == self.note) {
-            return Ok(Err(NoSuchNote));
-        }
-        annotation::insert_withdrawal(doing.db, self.note, by.id, doing.at).await?;
-        Ok(Ok(()))
+        refuse_if(!notes.iter().any(|note| note.id == self.note), NoSuchNote)?;
+        Ok(annotation::insert_withdrawal(doing.db, self.note, by.id, doing.at).await?)
     }
 }

@@ -1,9 +1,8 @@
 //! A ruling on a marking point.
 
-use super::{Act, Doing, Event, Staff};
-use crate::db::Error;
+use super::{Act, Doing, Event, NotDone, Refused, Staff, refuse_if};
 use crate::db::round::{self, Step};
-use crate::db::ruling::{self, NewRuling};
+use crate::db::ruling;
 use crate::ids::RoundId;
 use crate::report::moderation::may_see::{self, Hidden};
 
@@ -40,45 +39,27 @@ pub enum NotRuled {
     Newer,
 }
 
-impl Act for WriteRuling {
-    type By = Staff;
-    type Done = Result<(), NotRuled>;
+impl Act<Staff> for WriteRuling {
+    type Done = ();
+    type Stop = NotDone<NotRuled>;
 
-    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<Self::Done, Error> {
+    async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Self::Stop> {
         let round = round::get(doing.db, self.round).await?;
         let standard = may_see::standard(doing.db, &round, by.id, by.is_head).await?;
-        let standard = match standard {
-            Err(hidden) => return Ok(Err(NotRuled::Hidden(hidden))),
-            Ok(standard) => standard,
-        };
-        if round.step == Some(Step::Closed) {
-            return Ok(Err(NotRuled::Closed));
-        }
+        let standard = standard.map_err(|hidden| Refused(NotRuled::Hidden(hidden)))?;
+        refuse_if(round.step == Some(Step::Closed), NotRuled::Closed)?;
         let mut points = standard.points.iter();
-        let Some(point) = points.find(|point| point.point.key == self.key) else {
-            return Ok(Err(NotRuled::NoSuchPoint));
-        };
+        let point = points.find(|point| point.point.key == self.key);
+        let point = point.ok_or(Refused(NotRuled::NoSuchPoint))?;
         let stands = point.ruling.as_ref();
         if stands.map_or("", |ruling| ruling.body.as_str()) == self.body {
-            return Ok(Ok(()));
+            return Ok(());
         }
-        if self.body.chars().count() > LONGEST {
-            return Ok(Err(NotRuled::Long));
-        }
-        if stands.map(|ruling| ruling.id) != self.seen {
-            return Ok(Err(NotRuled::Newer));
-        }
-        let new = NewRuling {
-            round_id: round.id,
-            scheme_id: round.scheme_id,
-            point_key: self.key,
-            body: self.body,
-            staff_id: by.id,
-            at: doing.at,
-        };
-        ruling::insert(doing.db, &new).await?;
+        refuse_if(self.body.chars().count() > LONGEST, NotRuled::Long)?;
+        let is_as_seen = stands.map(|ruling| ruling.id) == self.seen;
+        refuse_if(!is_as_seen, NotRuled::Newer)?;
+        ruling::insert(doing.db, &round, self.key, &self.body, by.id, doing.at).await?;
         let event = Event::RulingWritten(round.id, self.key);
-        doing.record(by, &event).await?;
-        Ok(Ok(()))
+        Ok(doing.record(by, &event).await?)
     }
 }

@@ -1,6 +1,5 @@
 //! Markers' notes.
 
-use super::query::{query, query_as};
 use super::{Connection, Error, Writing};
 use crate::ids::{AnnotationId, ClassSetId, SheetId, StaffId};
 
@@ -52,7 +51,7 @@ pub async fn list(db: &mut Connection, sheet: SheetId) -> Result<Vec<Annotation>
                WHERE sheet_id = (SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1)
                AND NOT EXISTS (SELECT 1 FROM annotation_withdrawal WHERE annotation_id = annotation.id)
                ORDER BY annotation.id");
-    Ok(query_as(db, sql).bind(sheet).fetch_all(db).await?)
+    query_as!(db, sql; sheet).fetch_all(db).await
 }
 
 /// The notes for the groups of a class set, oldest first, without those taken
@@ -72,12 +71,9 @@ pub async fn list_for_groups(
                                AND ($4 IS NULL OR annotation_withdrawal.id <= $4))
                ORDER BY annotation.id");
     let (last_note, last_withdrawal) = last.unzip();
-    Ok(query_as(db, sql)
-        .bind(class_set)
-        .bind(last_note)
-        .bind(last_withdrawal)
+    query_as!(db, sql; class_set, last_note, last_withdrawal)
         .fetch_all(db)
-        .await?)
+        .await
 }
 
 /// Takes a note back. The note itself is kept; taking it back twice is once.
@@ -90,28 +86,16 @@ pub async fn insert_withdrawal(
     let sql = sql!("INSERT INTO annotation_withdrawal (annotation_id, staff_id, at) VALUES ((SELECT annotation.id FROM annotation JOIN own_sheet ON own_sheet.id = sheet_id
                        WHERE annotation.id = $2 AND department_id = $1), $3, $4)
                ON CONFLICT (annotation_id) DO NOTHING");
-    query(db, sql)
-        .bind(note)
-        .bind(staff)
-        .bind(now)
-        .execute(db)
-        .await?;
-    Ok(())
+    query!(db, sql; note, staff, now).run(db).await
 }
 
 /// Adds a note.
 pub async fn insert(db: &mut Writing, new: &NewAnnotation) -> Result<(), Error> {
     let sql = sql!("INSERT INTO annotation (sheet_id, row_label, step, body, for_group, staff_id, written_at)
                VALUES ((SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1), $3, $4, $5, $6, $7, $8)");
-    query(db, sql)
-        .bind(new.sheet_id)
-        .bind(&new.row_label)
-        .bind(&new.step)
-        .bind(&new.body)
-        .bind(new.for_group)
-        .bind(new.staff_id)
-        .bind(new.written_at)
-        .execute(db)
-        .await?;
-    Ok(())
+    query!(db, sql;
+        new.sheet_id, &new.row_label, &new.step, &new.body, new.for_group, new.staff_id,
+        new.written_at)
+    .run(db)
+    .await
 }

@@ -1,6 +1,5 @@
 //! Groups of a class set, each with its one sheet.
 
-use super::query::{query, query_as, query_scalar};
 use super::{Connection, Error, Writing};
 use crate::ids::{BenchId, ClassSetId, SheetId};
 
@@ -47,7 +46,7 @@ pub async fn list(db: &mut Connection, class_set: ClassSetId) -> Result<Vec<Benc
     let sql = sql!(select!(
         "class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)"
     ));
-    Ok(query_as(db, sql).bind(class_set).fetch_all(db).await?)
+    query_as!(db, sql; class_set).fetch_all(db).await
 }
 
 #[derive(sqlx::FromRow)]
@@ -65,8 +64,7 @@ pub async fn list_in(
     let sql = sql!(select!(
         "class_set_id IN (SELECT own_set.id FROM json_each($2) CROSS JOIN own_set WHERE own_set.id = value AND department_id = $1)"
     ));
-    let rows: Vec<OfClassSet> = query_as(db, sql)
-        .bind(serde_json::to_string(class_sets)?)
+    let rows: Vec<OfClassSet> = query_as!(db, sql; serde_json::to_string(class_sets)?)
         .fetch_all(db)
         .await?;
     let benches = rows.into_iter();
@@ -82,11 +80,9 @@ pub async fn find(
     let sql = sql!(select!(
         "class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) AND label = $3"
     ));
-    Ok(query_as(db, sql)
-        .bind(class_set)
-        .bind(label)
+    query_as!(db, sql; class_set, label)
         .fetch_optional(db)
-        .await?)
+        .await
 }
 
 /// Adds a bench with its empty sheet.
@@ -95,18 +91,16 @@ pub async fn insert(
     class_set: ClassSetId,
     label: &str,
 ) -> Result<BenchId, Error> {
-    let id: BenchId = query_scalar(
-        db,
-        sql!("INSERT INTO bench (class_set_id, label) VALUES ((SELECT id FROM own_set WHERE id = $2 AND department_id = $1), $3) RETURNING id")
-    )
-    .bind(class_set)
-    .bind(label)
-    .fetch_one(&mut *db)
-    .await?;
-    query(db, sql!("INSERT INTO sheet (bench_id) VALUES ((SELECT id FROM own_bench WHERE id = $2 AND department_id = $1))"))
-        .bind(id)
-        .execute(db)
+    let sql = sql!(
+        "INSERT INTO bench (class_set_id, label) VALUES ((SELECT id FROM own_set WHERE id = $2 AND department_id = $1), $3) RETURNING id"
+    );
+    let id: BenchId = query_scalar!(db, sql; class_set, label)
+        .fetch_one(&mut *db)
         .await?;
+    let sql = sql!(
+        "INSERT INTO sheet (bench_id) VALUES ((SELECT id FROM own_bench WHERE id = $2 AND department_id = $1))"
+    );
+    query!(db, sql; id).execute(db).await?;
     Ok(id)
 }
 
@@ -115,6 +109,5 @@ pub async fn set_number(db: &mut Writing, id: BenchId, hash: &str) -> Result<(),
     let sql = sql!(
         "UPDATE bench SET come_back_hash = $3 WHERE id = (SELECT id FROM own_bench WHERE id = $2 AND department_id = $1)"
     );
-    query(db, sql).bind(id).bind(hash).execute(db).await?;
-    Ok(())
+    query!(db, sql; id, hash).run(db).await
 }

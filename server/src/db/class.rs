@@ -1,6 +1,5 @@
 //! Teaching groups.
 
-use super::query::query_scalar;
 use super::{Connection, Error, Writing};
 use crate::ids::ClassId;
 
@@ -16,11 +15,9 @@ pub async fn find_or_insert(
                ON CONFLICT (department_id, name, school_year) DO UPDATE SET name = excluded.name
                RETURNING id"
     );
-    Ok(query_scalar(db, sql)
-        .bind(name)
-        .bind(school_year)
+    query_scalar!(db, sql; name, school_year)
         .fetch_one(db)
-        .await?)
+        .await
 }
 
 /// Names used before, newest year first, each once: for the list beside a box.
@@ -28,7 +25,7 @@ pub async fn list_names(db: &mut Connection) -> Result<Vec<String>, Error> {
     let sql = sql!(
         "SELECT name FROM class WHERE department_id = $1 GROUP BY name ORDER BY max(school_year) DESC, name"
     );
-    Ok(query_scalar(db, sql).fetch_all(db).await?)
+    query_scalar!(db, sql).fetch_all(db).await
 }
 
 /// The school years in which there are class sets, newest first.
@@ -36,5 +33,5 @@ pub async fn list_years(db: &mut Connection) -> Result<Vec<i64>, Error> {
     let sql = sql!("SELECT DISTINCT school_year FROM class
                WHERE department_id = $1 AND EXISTS (SELECT 1 FROM class_set WHERE class_id = class.id)
                ORDER BY school_year DESC");
-    Ok(query_scalar(db, sql).fetch_all(db).await?)
+    query_scalar!(db, sql).fetch_all(db).await
 }

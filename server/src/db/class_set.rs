@@ -1,6 +1,5 @@
 //! Class sets.
 
-use super::query::{query, query_as, query_scalar};
 use super::{Connection, Error, Writing, found};
 use crate::ids::{ClassId, ClassSetId, SchemeVersionId, StaffId};
 
@@ -138,23 +137,6 @@ pub struct Listed {
     pub handed_in: i64,
 }
 
-/// A class set to make.
-#[derive(Clone, Debug)]
-pub struct NewClassSet {
-    /// Its class.
-    pub class_id: ClassId,
-    /// The method.
-    pub method: analysis::method::Method,
-    /// Date of the lesson.
-    pub held_on: jiff::civil::Date,
-    /// Whether its live page and help for pupils may be on.
-    pub is_live: bool,
-    /// Who makes it.
-    pub created_by: StaffId,
-    /// Now, Unix ms.
-    pub made_at: i64,
-}
-
 /// All class sets, newest lesson first.
 pub async fn list(db: &mut Connection) -> Result<Vec<Listed>, Error> {
     let sql = sql!(select!(
@@ -167,7 +149,7 @@ pub async fn list(db: &mut Connection) -> Result<Vec<Listed>, Error> {
                GROUP BY class_set.id, class.name
                ORDER BY held_on DESC, class_set.id DESC"
     ));
-    Ok(query_as(db, sql).fetch_all(db).await?)
+    query_as!(db, sql).fetch_all(db).await
 }
 
 /// A class set by its id.
@@ -179,33 +161,36 @@ pub async fn get(db: &mut Connection, id: ClassSetId) -> Result<ClassSet, Error>
         "",
         "WHERE class_set.id = $2 AND department_id = $1"
     ));
-    let found = query_as(db, sql).bind(id).fetch_optional(db);
+    let found = query_as!(db, sql; id).fetch_optional(db);
     found.await?.ok_or(Error::NoSuch)
 }
 
 /// A class set by its join code, in capitals.
 pub async fn find_by_code(db: &mut Connection, code: &str) -> Result<Option<ClassSet>, Error> {
     let sql = sql!(select!("", "WHERE join_code = $2 AND department_id = $1"));
-    Ok(query_as(db, sql).bind(code).fetch_optional(db).await?)
+    query_as!(db, sql; code).fetch_optional(db).await
 }
 
 /// Adds a class set without benches, under a join code that is free.
-pub async fn insert(db: &mut Writing, new: &NewClassSet) -> Result<ClassSetId, Error> {
+pub async fn insert(
+    db: &mut Writing,
+    class: ClassId,
+    method: analysis::method::Method,
+    held_on: jiff::civil::Date,
+    is_live: bool,
+    staff: StaffId,
+    now: i64,
+) -> Result<ClassSetId, Error> {
     let sql = sql!("INSERT INTO class_set (class_id, method, held_on, join_code, state, is_live, created_by, made_at)
                VALUES ((SELECT id FROM class WHERE id = $2 AND department_id = $1), $3, $4, $5, 'open', $6, $7, $8)
                ON CONFLICT (join_code) DO NOTHING RETURNING id");
     loop {
         // One code in a million is taken for each class set that there is.
-        let made: Option<ClassSetId> = query_scalar(db, sql)
-            .bind(new.class_id)
-            .bind(new.method.code())
-            .bind(new.held_on.to_string())
-            .bind(crate::secret::join_code())
-            .bind(new.is_live)
-            .bind(new.created_by)
-            .bind(new.made_at)
-            .fetch_optional(&mut *db)
-            .await?;
+        let made: Option<ClassSetId> = query_scalar!(db, sql;
+            class, method.code(), held_on.to_string(), crate::secret::join_code(), is_live, staff,
+            now)
+        .fetch_optional(&mut *db)
+        .await?;
         if let Some(id) = made {
             return Ok(id);
         }
@@ -217,11 +202,10 @@ pub async fn insert(db: &mut Writing, new: &NewClassSet) -> Result<ClassSetId, E
 /// # Errors
 /// [`Error::NoSuch`] when there is none.
 pub async fn set_state(db: &mut Writing, id: ClassSetId, state: State) -> Result<(), Error> {
-    let done = query(db, sql!("UPDATE class_set SET state = $3 WHERE id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)"))
-        .bind(id)
-        .bind(state)
-        .execute(db)
-        .await?;
+    let sql = sql!(
+        "UPDATE class_set SET state = $3 WHERE id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)"
+    );
+    let done = query!(db, sql; id, state).execute(db).await?;
     found(done)
 }
 
@@ -240,12 +224,7 @@ pub async fn set_thresholds(
     let sql = sql!(
         "UPDATE class_set SET bench_threshold = $3, summary_threshold = $4 WHERE id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)"
     );
-    let done = query(db, sql)
-        .bind(id)
-        .bind(bench)
-        .bind(summary)
-        .execute(db)
-        .await?;
+    let done = query!(db, sql; id, bench, summary).execute(db).await?;
     found(done)
 }
 
@@ -258,11 +237,10 @@ pub async fn set_stop(
     id: ClassSetId,
     stops_at: Option<i64>,
 ) -> Result<(), Error> {
-    let done = query(db, sql!("UPDATE class_set SET stops_at = $3 WHERE id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)"))
-        .bind(id)
-        .bind(stops_at)
-        .execute(db)
-        .await?;
+    let sql = sql!(
+        "UPDATE class_set SET stops_at = $3 WHERE id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)"
+    );
+    let done = query!(db, sql; id, stops_at).execute(db).await?;
     found(done)
 }
 
@@ -280,12 +258,7 @@ pub async fn set_help(
     let sql = sql!(
         "UPDATE class_set SET is_live = $3, look_again = $4 WHERE id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)"
     );
-    let done = query(db, sql)
-        .bind(id)
-        .bind(is_live)
-        .bind(look_again)
-        .execute(db)
-        .await?;
+    let done = query!(db, sql; id, is_live, look_again).execute(db).await?;
     found(done)
 }
 
@@ -298,13 +271,9 @@ pub async fn choose_scheme(
     id: ClassSetId,
     version: SchemeVersionId,
 ) -> Result<(), Error> {
-    let done = query(
-        db,
-        sql!("UPDATE class_set SET scheme_version_id = (SELECT id FROM own_version WHERE id = $3 AND department_id = $1) WHERE id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)")
-    )
-    .bind(id)
-    .bind(version)
-    .execute(db)
-    .await?;
+    let sql = sql!(
+        "UPDATE class_set SET scheme_version_id = (SELECT id FROM own_version WHERE id = $3 AND department_id = $1) WHERE id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)"
+    );
+    let done = query!(db, sql; id, version).execute(db).await?;
     found(done)
 }

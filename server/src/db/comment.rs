@@ -1,6 +1,5 @@
 //! The department's own comments, to be used again.
 
-use super::query::{query, query_as, query_scalar};
 use super::{Connection, Error, Writing, found};
 use crate::ids::{CommentId, StaffId};
 
@@ -36,7 +35,7 @@ pub async fn list(db: &mut Connection) -> Result<Vec<Comment>, Error> {
     let sql = sql!(
         "SELECT id, body, is_retired FROM comment WHERE department_id = $1 ORDER BY is_retired, id"
     );
-    Ok(query_as(db, sql).fetch_all(db).await?)
+    query_as!(db, sql).fetch_all(db).await
 }
 
 /// Puts a comment into the bank; one that is there already is offered again.
@@ -50,13 +49,7 @@ pub async fn insert(
         "INSERT INTO comment (department_id, body, staff_id, made_at) VALUES ($1, $2, $3, $4)
                ON CONFLICT (department_id, body) DO UPDATE SET is_retired = 0"
     );
-    query(db, sql)
-        .bind(body)
-        .bind(staff)
-        .bind(now)
-        .execute(db)
-        .await?;
-    Ok(())
+    query!(db, sql; body, staff, now).run(db).await
 }
 
 /// Offers a comment no more, or again.
@@ -64,21 +57,15 @@ pub async fn insert(
 /// # Errors
 /// [`Error::NoSuch`] when there is none.
 pub async fn retire(db: &mut Writing, id: CommentId, is_retired: bool) -> Result<(), Error> {
-    let done = query(
-        db,
-        sql!("UPDATE comment SET is_retired = $3 WHERE id = $2 AND department_id = $1"),
-    )
-    .bind(id)
-    .bind(is_retired)
-    .execute(db)
-    .await?;
+    let sql = sql!("UPDATE comment SET is_retired = $3 WHERE id = $2 AND department_id = $1");
+    let done = query!(db, sql; id, is_retired).execute(db).await?;
     found(done)
 }
 
 /// Fills an empty bank with the comments that come with the program.
 pub async fn insert_house(db: &mut Writing) -> Result<(), Error> {
     let sql = sql!("SELECT count(*) FROM comment WHERE department_id = $1");
-    let comments: i64 = query_scalar(db, sql).fetch_one(&mut *db).await?;
+    let comments: i64 = query_scalar!(db, sql).fetch_one(&mut *db).await?;
     if comments == 0 {
         for body in HOUSE {
             insert(db, body, None, 0).await?;

@@ -1,6 +1,5 @@
 //! A person's word on a slip that the tool named. The newest wins.
 
-use super::query::{query, query_as};
 use super::{Connection, Error, Writing};
 use crate::ids::{ClassSetId, RevisionId, SheetId, StaffId};
 
@@ -55,8 +54,6 @@ pub struct Decision {
     pub reason: String,
     /// Name of who decided.
     pub by: String,
-    /// Unix ms.
-    pub decided_at: i64,
 }
 
 /// A decision to add.
@@ -80,12 +77,12 @@ pub struct NewDecision {
 
 /// The decisions that hold on a sheet: for each slip the newest.
 pub async fn list(db: &mut Connection, sheet: SheetId) -> Result<Vec<Decision>, Error> {
-    let sql = sql!("SELECT step, slip, row_label, revision_id, verdict, reason, staff.name AS \"by\", decided_at
+    let sql = sql!("SELECT step, slip, row_label, revision_id, verdict, reason, staff.name AS \"by\"
                FROM decision JOIN staff ON staff.id = decision.staff_id
                WHERE decision.id IN (SELECT max(id) FROM decision WHERE sheet_id = (SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1)
                                      GROUP BY step, slip, row_label)
                ORDER BY decision.id");
-    Ok(query_as(db, sql).bind(sheet).fetch_all(db).await?)
+    query_as!(db, sql; sheet).fetch_all(db).await
 }
 
 #[derive(sqlx::FromRow)]
@@ -103,7 +100,7 @@ pub async fn list_in_class_set(
     last: Option<i64>,
 ) -> Result<Vec<(SheetId, Decision)>, Error> {
     let sql = sql!("SELECT decision.sheet_id, step, slip, row_label, revision_id, verdict, reason,
-                      staff.name AS \"by\", decided_at
+                      staff.name AS \"by\"
                FROM decision JOIN staff ON staff.id = decision.staff_id
                WHERE decision.id IN (SELECT max(decision.id) FROM decision
                                      JOIN sheet ON sheet.id = decision.sheet_id
@@ -111,11 +108,7 @@ pub async fn list_in_class_set(
                                      WHERE bench.class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) AND ($3 IS NULL OR decision.id <= $3)
                                      GROUP BY decision.sheet_id, step, slip, row_label)
                ORDER BY decision.id");
-    let rows: Vec<OnSheet> = query_as(db, sql)
-        .bind(class_set)
-        .bind(last)
-        .fetch_all(db)
-        .await?;
+    let rows: Vec<OnSheet> = query_as!(db, sql; class_set, last).fetch_all(db).await?;
     Ok(rows
         .into_iter()
         .map(|row| (row.sheet_id, row.decision))
@@ -126,17 +119,9 @@ pub async fn list_in_class_set(
 pub async fn insert(db: &mut Writing, new: &NewDecision) -> Result<(), Error> {
     let sql = sql!("INSERT INTO decision (sheet_id, revision_id, step, slip, row_label, verdict, reason, staff_id, decided_at)
                VALUES ((SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1), $3, $4, $5, $6, $7, $8, $9, $10)");
-    query(db, sql)
-        .bind(new.sheet_id)
-        .bind(new.revision_id)
-        .bind(&new.flag.step)
-        .bind(&new.flag.slip)
-        .bind(&new.flag.row_label)
-        .bind(new.verdict)
-        .bind(&new.reason)
-        .bind(new.staff_id)
-        .bind(new.decided_at)
-        .execute(db)
-        .await?;
-    Ok(())
+    query!(db, sql;
+        new.sheet_id, new.revision_id, &new.flag.step, &new.flag.slip, &new.flag.row_label,
+        new.verdict, &new.reason, new.staff_id, new.decided_at)
+    .run(db)
+    .await
 }

@@ -1,6 +1,5 @@
 //! The department: what it has decided for itself.
 
-use super::query::{query, query_as};
 use jiff::civil::Date;
 
 use super::{Connection, Error, Writing};
@@ -27,16 +26,13 @@ impl Department {
 /// Returns the department.
 pub async fn get(db: &mut Connection) -> Result<Department, Error> {
     let sql = sql!("SELECT keeps_initials, initials_until FROM department WHERE id = $1");
-    Ok(query_as(db, sql).fetch_one(db).await?)
+    query_as!(db, sql).fetch_one(db).await
 }
 
 /// Keeps initials until a day; `None`: not at all.
 pub async fn keep_initials(db: &mut Writing, until: Option<Date>) -> Result<(), Error> {
     let sql = sql!("UPDATE department SET keeps_initials = $2, initials_until = $3 WHERE id = $1");
-    query(db, sql)
-        .bind(until.is_some())
-        .bind(until.map(|day| day.to_string()))
-        .execute(db)
-        .await?;
-    Ok(())
+    query!(db, sql; until.is_some(), until.map(|day| day.to_string()))
+        .run(db)
+        .await
 }

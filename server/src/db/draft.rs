@@ -1,14 +1,11 @@
 //! Attempts at a sheet: what makes a hand-in happen once.
 
-use super::query::{query, query_as, query_scalar};
 use super::{Connection, Error, Writing};
 use crate::ids::{RevisionId, SheetId, VisitId};
 
 /// A row of `draft`.
 #[derive(Clone, Debug, sqlx::FromRow)]
 pub struct Draft {
-    /// Its key, in the form of the page.
-    pub uuid: String,
     /// Version of the sheet that the attempt started from.
     pub base_version: i64,
     /// What it stored; `None` while it is open.
@@ -19,13 +16,9 @@ pub struct Draft {
 
 /// A draft of this sheet.
 pub async fn find(db: &mut Connection, sheet: SheetId, uuid: &str) -> Result<Option<Draft>, Error> {
-    let sql = sql!("SELECT uuid, base_version, spent_revision_id, payload_hash FROM draft
+    let sql = sql!("SELECT base_version, spent_revision_id, payload_hash FROM draft
                WHERE uuid = $2 AND sheet_id = (SELECT id FROM own_sheet WHERE id = $3 AND department_id = $1)");
-    Ok(query_as(db, sql)
-        .bind(uuid)
-        .bind(sheet)
-        .fetch_optional(db)
-        .await?)
+    query_as!(db, sql; uuid, sheet).fetch_optional(db).await
 }
 
 /// This visit's open draft from the sheet's present version, if it has one.
@@ -37,11 +30,9 @@ pub async fn find_open(
     let sql = sql!("SELECT uuid FROM draft JOIN sheet ON sheet.id = draft.sheet_id
                WHERE visit_id = $2 AND sheet_id = (SELECT id FROM own_sheet WHERE id = $3 AND department_id = $1) AND spent_revision_id IS NULL
                AND base_version = sheet.version LIMIT 1");
-    Ok(query_scalar(db, sql)
-        .bind(visit)
-        .bind(sheet)
+    query_scalar!(db, sql; visit, sheet)
         .fetch_optional(db)
-        .await?)
+        .await
 }
 
 /// Opens a draft from the sheet's present version. Returns its key.
@@ -53,13 +44,9 @@ pub async fn insert(
 ) -> Result<String, Error> {
     let sql = sql!("INSERT INTO draft (uuid, sheet_id, visit_id, base_version, opened_at)
                SELECT $2, id, $4, version, $5 FROM sheet WHERE id = (SELECT id FROM own_sheet WHERE id = $3 AND department_id = $1) RETURNING uuid");
-    Ok(query_scalar(db, sql)
-        .bind(uuid::Uuid::new_v4().hyphenated().to_string())
-        .bind(sheet)
-        .bind(visit)
-        .bind(now)
+    query_scalar!(db, sql; uuid::Uuid::new_v4().hyphenated().to_string(), sheet, visit, now)
         .fetch_one(db)
-        .await?)
+        .await
 }
 
 /// Writes down what an open draft stored.
@@ -72,11 +59,5 @@ pub async fn spend(
     let sql = sql!("UPDATE draft SET spent_revision_id = $3, payload_hash = $4
                WHERE uuid = $2 AND spent_revision_id IS NULL
                AND EXISTS (SELECT 1 FROM own_sheet WHERE own_sheet.id = draft.sheet_id AND own_sheet.department_id = $1)");
-    query(db, sql)
-        .bind(uuid)
-        .bind(revision)
-        .bind(payload)
-        .execute(db)
-        .await?;
-    Ok(())
+    query!(db, sql; uuid, revision, payload).run(db).await
 }

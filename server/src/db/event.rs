@@ -1,38 +1,24 @@
 //! Who did what and when. Appended, never changed.
 
-use super::query::{query, query_as};
 use super::{Connection, Error, Writing};
 use crate::ids::{ClassSetId, StaffId};
 
-/// Something that happened.
-#[derive(Clone, Debug)]
-pub struct NewEvent<'a> {
-    /// Now, Unix ms.
-    pub at: i64,
-    /// What, in one word: `signed_in`, `set_closed`.
-    pub what: &'a str,
-    /// By whom; `None` for pupils or nobody signed in.
-    pub staff_id: Option<StaffId>,
-    /// On which class set, if on one.
-    pub class_set_id: Option<ClassSetId>,
-    /// For a person to read. Never a secret; at most 2000 characters.
-    pub detail: &'a str,
-}
-
-/// Adds an event.
-pub async fn insert(db: &mut Writing, new: &NewEvent<'_>) -> Result<(), Error> {
-    query(
-        db,
-        sql!("INSERT INTO event (at, what, staff_id, class_set_id, detail, department_id) VALUES ($2, $3, $4, $5, $6, $1)")
-    )
-    .bind(new.at)
-    .bind(new.what)
-    .bind(new.staff_id)
-    .bind(new.class_set_id)
-    .bind(new.detail)
-    .execute(db)
-    .await?;
-    Ok(())
+/// Adds an event: what happened in one word, on which class set if on one, and
+/// in at most 2000 characters what more there is to say, never a secret.
+pub async fn insert(
+    db: &mut Writing,
+    now: i64,
+    what: &str,
+    staff: Option<StaffId>,
+    class_set: Option<ClassSetId>,
+    detail: &str,
+) -> Result<(), Error> {
+    let sql = sql!(
+        "INSERT INTO event (at, what, staff_id, class_set_id, detail, department_id) VALUES ($2, $3, $4, $5, $6, $1)"
+    );
+    query!(db, sql; now, what, staff, class_set, detail)
+        .run(db)
+        .await
 }
 
 /// Something that happened, for a person to read.
@@ -56,9 +42,5 @@ pub async fn list_of_class_set(
     let sql = sql!("SELECT at, staff.name AS by, detail FROM event
                LEFT JOIN staff ON staff.id = event.staff_id
                WHERE event.department_id = $1 AND class_set_id = $2 AND what = $3 ORDER BY event.id DESC");
-    Ok(query_as(db, sql)
-        .bind(class_set)
-        .bind(what)
-        .fetch_all(db)
-        .await?)
+    query_as!(db, sql; class_set, what).fetch_all(db).await
 }

@@ -1,14 +1,23 @@
 //! What the readings of a class set suggest, kept until its sheets change.
 //! Only a copy of what can be made again.
 
-use super::query::{query, query_scalar};
 use analysis::reading::Inference;
+use analysis::reading::copied::Question;
+use serde::{Deserialize, Serialize};
 
 use super::{Connection, Error, Writing};
-use crate::ids::{ClassSetId, SheetId};
+use crate::ids::ClassSetId;
 
-/// What the readings of each sheet suggest.
-pub type BySheet = Vec<(SheetId, Inference)>;
+/// What the sheets of a class come to when they are read together, in the
+/// order of their groups.
+#[derive(Clone, Debug, Default, Serialize, Deserialize)]
+pub struct Together {
+    /// What each one's readings suggest; `None` where that could not be
+    /// inferred.
+    pub inferences: Vec<Option<Inference>>,
+    /// What there is to ask, most probable first.
+    pub questions: Vec<Question>,
+}
 
 /// An inference to keep.
 #[derive(Clone, Debug)]
@@ -17,8 +26,8 @@ pub struct NewInference {
     pub class_set_id: ClassSetId,
     /// SHA-256 of all that it was made from, hexadecimal.
     pub state: String,
-    /// The inference.
-    pub by_sheet: BySheet,
+    /// What was inferred.
+    pub together: Together,
 }
 
 /// What is kept of a class set in this state. `None` where nothing is, where
@@ -28,13 +37,11 @@ pub async fn find(
     db: &mut Connection,
     class_set: ClassSetId,
     state: &str,
-) -> Result<Option<BySheet>, Error> {
+) -> Result<Option<Together>, Error> {
     let sql = sql!(
         "SELECT body FROM inference WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) AND state = $3"
     );
-    let body: Option<String> = query_scalar(db, sql)
-        .bind(class_set)
-        .bind(state)
+    let body: Option<String> = query_scalar!(db, sql; class_set, state)
         .fetch_optional(db)
         .await?;
     Ok(body.and_then(|body| serde_json::from_str(&body).ok()))
@@ -45,12 +52,7 @@ pub async fn keep(db: &mut Writing, new: &NewInference, made_at: i64) -> Result<
     let sql = sql!("INSERT INTO inference (class_set_id, state, body, made_at) VALUES ((SELECT id FROM own_set WHERE id = $2 AND department_id = $1), $3, $4, $5)
                ON CONFLICT (class_set_id) DO UPDATE
                SET state = excluded.state, body = excluded.body, made_at = excluded.made_at");
-    query(db, sql)
-        .bind(new.class_set_id)
-        .bind(&new.state)
-        .bind(serde_json::to_string(&new.by_sheet)?)
-        .bind(made_at)
-        .execute(db)
-        .await?;
-    Ok(())
+    query!(db, sql; new.class_set_id, &new.state, serde_json::to_string(&new.together)?, made_at)
+        .run(db)
+        .await
 }

@@ -1,40 +1,26 @@
 //! One-time links by which an account is made.
 
-use super::query::{query, query_scalar};
 use super::staff::Role;
 use super::{Connection, Error, Writing};
 use crate::ids::StaffId;
 
-/// A link to add.
-#[derive(Clone, Debug)]
-pub struct NewInvitation {
-    /// SHA-256 of the token in the link.
-    pub token_hash: String,
-    /// Role of the account that it makes.
-    pub role: Role,
-    /// Who asked for it; `None` for the one printed at the first start.
-    pub invited_by: Option<StaffId>,
-    /// Now, Unix ms.
-    pub made_at: i64,
-    /// When it lapses, Unix ms.
-    pub expires_at: i64,
-}
-
-/// Adds a link.
-pub async fn insert(db: &mut Writing, new: &NewInvitation) -> Result<(), Error> {
+/// Adds a link to an account of this role, by the SHA-256 of its token. Nobody
+/// asked for the one that is printed at the first start.
+pub async fn insert(
+    db: &mut Writing,
+    token_hash: &str,
+    role: Role,
+    invited_by: Option<StaffId>,
+    made_at: i64,
+    expires_at: i64,
+) -> Result<(), Error> {
     let sql = sql!(
         "INSERT INTO invitation (token_hash, role, invited_by, made_at, expires_at, department_id)
                VALUES ($2, $3, $4, $5, $6, $1)"
     );
-    query(db, sql)
-        .bind(&new.token_hash)
-        .bind(new.role)
-        .bind(new.invited_by)
-        .bind(new.made_at)
-        .bind(new.expires_at)
-        .execute(db)
-        .await?;
-    Ok(())
+    query!(db, sql; token_hash, role, invited_by, made_at, expires_at)
+        .run(db)
+        .await
 }
 
 /// The role that a link still good now would give.
@@ -46,28 +32,20 @@ pub async fn find_role(
     let sql = sql!(
         "SELECT role FROM invitation WHERE department_id = $1 AND token_hash = $2 AND expires_at > $3"
     );
-    Ok(query_scalar(db, sql)
-        .bind(token_hash)
-        .bind(now)
+    query_scalar!(db, sql; token_hash, now)
         .fetch_optional(db)
-        .await?)
+        .await
 }
 
 /// Takes a link out of use.
 pub async fn delete(db: &mut Writing, token_hash: &str) -> Result<(), Error> {
     let sql = sql!("DELETE FROM invitation WHERE department_id = $1 AND token_hash = $2");
-    query(db, sql).bind(token_hash).execute(db).await?;
-    Ok(())
+    query!(db, sql; token_hash).run(db).await
 }
 
 /// Takes every link that nobody asked for out of use: those printed at
 /// earlier starts.
 pub async fn delete_printed(db: &mut Writing) -> Result<(), Error> {
-    query(
-        db,
-        sql!("DELETE FROM invitation WHERE invited_by IS NULL AND department_id = $1"),
-    )
-    .execute(db)
-    .await?;
-    Ok(())
+    let sql = sql!("DELETE FROM invitation WHERE invited_by IS NULL AND department_id = $1");
+    query!(db, sql).run(db).await
 }

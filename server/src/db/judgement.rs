@@ -1,7 +1,6 @@
 //! Judgements of sheets, kept for the pages that read thousands of them. Only
 //! copies: a row may be deleted at any time and is made again.
 
-use super::query::{query, query_as};
 use analysis::year::Judgement;
 
 use super::revision::Entry;
@@ -25,8 +24,7 @@ pub async fn list_entries(
     let sql = sql!("SELECT id, body FROM revision
                WHERE id IN (SELECT value FROM json_each($2))
                AND EXISTS (SELECT 1 FROM own_sheet WHERE own_sheet.id = revision.sheet_id AND own_sheet.department_id = $1) ORDER BY id");
-    let bodies: Vec<(RevisionId, String)> = query_as(db, sql)
-        .bind(serde_json::to_string(revisions)?)
+    let bodies: Vec<(RevisionId, String)> = query_as!(db, sql; serde_json::to_string(revisions)?)
         .fetch_all(db)
         .await?;
     let entries = bodies.into_iter();
@@ -48,9 +46,7 @@ pub async fn list(
                AND EXISTS (SELECT 1 FROM revision JOIN own_sheet ON own_sheet.id = sheet_id
                            WHERE revision.id = revision_id AND department_id = $1)"
     );
-    let rows: Vec<Row> = query_as(db, sql)
-        .bind(version)
-        .bind(serde_json::to_string(revisions)?)
+    let rows: Vec<Row> = query_as!(db, sql; version, serde_json::to_string(revisions)?)
         .fetch_all(db)
         .await?;
     let judged = rows.into_iter().filter_map(|row| {
@@ -102,16 +98,11 @@ pub async fn keep(
                SET version = excluded.version, kit = excluded.kit, speed = excluded.speed,
                    expected = excluded.expected, uncertainty = excluded.uncertainty, body = excluded.body");
     for (revision, Judged { kit, judgement }) in judged {
-        query(db, sql)
-            .bind(revision)
-            .bind(version)
-            .bind(kit)
-            .bind(judgement.speed)
-            .bind(judgement.expected)
-            .bind(judgement.uncertainty)
-            .bind(serde_json::to_string(judgement)?)
-            .execute(&mut *db)
-            .await?;
+        query!(db, sql;
+            revision, version, kit, judgement.speed, judgement.expected, judgement.uncertainty,
+            serde_json::to_string(judgement)?)
+        .execute(&mut *db)
+        .await?;
     }
     Ok(())
 }

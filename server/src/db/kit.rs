@@ -2,7 +2,6 @@
 
 use analysis::text::folded;
 
-use super::query::{query, query_as, query_scalar};
 use super::{Connection, Error, Writing};
 use crate::ids::{KitId, SheetId};
 
@@ -66,16 +65,15 @@ pub async fn list(db: &mut Connection) -> Result<Vec<Kit>, Error> {
         "SELECT id, label, kind FROM kit WHERE department_id = $1
                ORDER BY kind DESC, length(label_key), label_key"
     );
-    Ok(query_as(db, sql).fetch_all(db).await?)
+    query_as!(db, sql).fetch_all(db).await
 }
 
 /// The kit that a sheet's text names, if there is one.
 pub async fn find_by_label(db: &mut Connection, label: &str) -> Result<Option<KitId>, Error> {
     let sql = sql!("SELECT id FROM kit WHERE department_id = $1 AND label_key = $2");
-    Ok(query_scalar(db, sql)
-        .bind(folded(label))
+    query_scalar!(db, sql; folded(label))
         .fetch_optional(db)
-        .await?)
+        .await
 }
 
 /// Adds a kit, and ties the sheets to it that name it already. `None` when the
@@ -85,10 +83,7 @@ pub async fn insert(db: &mut Writing, label: &str, kind: Kind) -> Result<Option<
         "INSERT INTO kit (department_id, label, label_key, kind) VALUES ($1, $2, $3, $4)
                ON CONFLICT (department_id, label_key) DO NOTHING RETURNING id"
     );
-    let id: Option<KitId> = query_scalar(db, sql)
-        .bind(label)
-        .bind(folded(label))
-        .bind(kind)
+    let id: Option<KitId> = query_scalar!(db, sql; label, folded(label), kind)
         .fetch_optional(db)
         .await?;
     if let Some(id) = id {
@@ -104,13 +99,13 @@ async fn tie_sheets(db: &mut Writing, kit: KitId, label: &str) -> Result<(), Err
          JOIN revision ON revision.sheet_id = sheet.id AND revision.version = sheet.version
          WHERE own_sheet.department_id = $1 AND kit_id IS NULL AND json_extract(body, '$.kit') <> ''"
     );
-    let untied: Vec<(SheetId, String)> = query_as(db, sql).fetch_all(db).await?;
+    let untied: Vec<(SheetId, String)> = query_as!(db, sql).fetch_all(db).await?;
     let label = folded(label);
     for (sheet, _) in untied.iter().filter(|(_, text)| folded(text) == label) {
         let sql = sql!(
             "UPDATE sheet SET kit_id = (SELECT id FROM kit WHERE id = $3 AND department_id = $1) WHERE id = $2"
         );
-        query(db, sql).bind(sheet).bind(kit).execute(db).await?;
+        query!(db, sql; sheet, kit).execute(db).await?;
     }
     Ok(())
 }

@@ -1,7 +1,6 @@
 //! Marks: a marker's word on one point of one sheet. Appended; the newest
 //! stands.
 
-use super::query::{query_as, query_scalar};
 use super::{Connection, Error, Writing};
 use crate::ids::{
     ClassSetId, MarkId, MarkingPointId, RevisionId, SchemeId, SchemeVersionId, SheetId, StaffId,
@@ -97,38 +96,27 @@ pub async fn list_standing(
                                  GROUP BY sheet_id, key)
          ORDER BY mark.id"
     ));
-    Ok(query_as(db, sql)
-        .bind(serde_json::to_string(class_sets)?)
-        .bind(scheme)
-        .bind(last)
+    query_as!(db, sql; serde_json::to_string(class_sets)?, scheme, last)
         .fetch_all(db)
-        .await?)
+        .await
 }
 
 /// Adds a mark.
 pub async fn insert(db: &mut Writing, new: &NewMark) -> Result<MarkId, Error> {
     let sql = sql!("INSERT INTO mark (sheet_id, marking_point_id, revision_id, awarded, suggested, reason, act, undoes, staff_id, marked_at)
                VALUES ((SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1), $3, $4, $5, $6, $7, $8, $9, $10, $11) RETURNING id");
-    Ok(query_scalar(db, sql)
-        .bind(new.sheet_id)
-        .bind(new.marking_point_id)
-        .bind(new.revision_id)
-        .bind(new.awarded)
-        .bind(new.suggested)
-        .bind(&new.reason)
-        .bind(&new.act)
-        .bind(&new.undoes)
-        .bind(new.staff_id)
-        .bind(new.marked_at)
-        .fetch_one(db)
-        .await?)
+    query_scalar!(db, sql;
+        new.sheet_id, new.marking_point_id, new.revision_id, new.awarded, new.suggested,
+        &new.reason, &new.act, &new.undoes, new.staff_id, new.marked_at)
+    .fetch_one(db)
+    .await
 }
 
 /// The marks of one act.
 pub async fn list_act(db: &mut Connection, act: &str) -> Result<Vec<Mark>, Error> {
     let sql = sql!(select!("WHERE act = $2 AND EXISTS (SELECT 1 FROM own_sheet WHERE own_sheet.id = mark.sheet_id AND own_sheet.department_id = $1)
          ORDER BY mark.id"));
-    Ok(query_as(db, sql).bind(act).fetch_all(db).await?)
+    query_as!(db, sql; act).fetch_all(db).await
 }
 
 /// The newest act of a marker in a class set that is not undone. What was
@@ -143,33 +131,9 @@ pub async fn find_newest_act(
                AND NOT EXISTS (SELECT 1 FROM mark AS undoing WHERE undoing.undoes = mark.act)
                AND NOT EXISTS (SELECT 1 FROM settled_mark WHERE mark_id = mark.id)
                ORDER BY mark.id DESC LIMIT 1");
-    Ok(query_scalar(db, sql)
-        .bind(class_set)
-        .bind(staff)
+    query_scalar!(db, sql; class_set, staff)
         .fetch_optional(db)
-        .await?)
-}
-
-/// The newest mark on a point of a sheet, taken back or not.
-pub async fn find_newest(
-    db: &mut Connection,
-    sheet: SheetId,
-    point: MarkingPointId,
-) -> Result<Option<MarkId>, Error> {
-    let sql = sql!(
-        "SELECT max(mark.id) FROM mark
-               JOIN marking_point ON marking_point.id = marking_point_id
-               JOIN scheme_version ON scheme_version.id = scheme_version_id
-               WHERE sheet_id = (SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1)
-               AND (scheme_id, key) = (SELECT scheme_id, key FROM marking_point
-                                       JOIN scheme_version ON scheme_version.id = scheme_version_id
-                                       WHERE marking_point.id = $3)"
-    );
-    Ok(query_scalar(db, sql)
-        .bind(sheet)
-        .bind(point)
-        .fetch_one(db)
-        .await?)
+        .await
 }
 
 /// The newest mark on a point of a sheet that was given and not undone; with
@@ -190,12 +154,9 @@ pub async fn find_given(
          AND NOT EXISTS (SELECT 1 FROM mark AS undoing WHERE undoing.undoes = mark.act)
          ORDER BY mark.id DESC LIMIT 1"
     ));
-    Ok(query_as(db, sql)
-        .bind(sheet)
-        .bind(point)
-        .bind(before)
+    query_as!(db, sql; sheet, point, before)
         .fetch_optional(db)
-        .await?)
+        .await
 }
 
 /// Everybody who ever marked a point of a sheet of these class sets, with the
@@ -211,9 +172,7 @@ pub async fn list_hands(
                JOIN bench ON bench.id = bench_id
                WHERE class_set_id IN (SELECT own_set.id FROM json_each($2) CROSS JOIN own_set WHERE own_set.id = value AND department_id = $1) AND ($3 IS NULL OR mark.id <= $3)
                ORDER BY sheet_id, staff_id");
-    Ok(query_as(db, sql)
-        .bind(serde_json::to_string(class_sets)?)
-        .bind(last)
+    query_as!(db, sql; serde_json::to_string(class_sets)?, last)
         .fetch_all(db)
-        .await?)
+        .await
 }

@@ -1,7 +1,6 @@
 //! The record of a closed round, which never changes, and what was written to
 //! it later.
 
-use super::query::{query, query_as};
 use super::{Connection, Error, Writing};
 use crate::ids::{RoundId, StaffId};
 
@@ -31,7 +30,7 @@ pub struct Entry {
 pub async fn find(db: &mut Connection, round: RoundId) -> Result<Option<Stored>, Error> {
     let sql = sql!("SELECT body, staff.name AS \"by\", closed_at
                FROM moderation_record JOIN staff ON staff.id = staff_id WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1)");
-    Ok(query_as(db, sql).bind(round).fetch_optional(db).await?)
+    query_as!(db, sql; round).fetch_optional(db).await
 }
 
 /// Stores the record of a round.
@@ -48,21 +47,14 @@ pub async fn insert(
     let sql = sql!(
         "INSERT INTO moderation_record (round_id, body, staff_id, closed_at) VALUES ((SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1), $3, $4, $5)"
     );
-    query(db, sql)
-        .bind(round)
-        .bind(body)
-        .bind(staff)
-        .bind(now)
-        .execute(db)
-        .await?;
-    Ok(())
+    query!(db, sql; round, body, staff, now).run(db).await
 }
 
 /// What was written to a record later, oldest first.
 pub async fn list_entries(db: &mut Connection, round: RoundId) -> Result<Vec<Entry>, Error> {
     let sql = sql!("SELECT body, staff.name AS \"by\", at
                FROM record_entry JOIN staff ON staff.id = staff_id WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) ORDER BY record_entry.id");
-    Ok(query_as(db, sql).bind(round).fetch_all(db).await?)
+    query_as!(db, sql; round).fetch_all(db).await
 }
 
 /// Writes to a record: 1 to 2000 characters.
@@ -79,12 +71,5 @@ pub async fn insert_entry(
     let sql = sql!(
         "INSERT INTO record_entry (round_id, body, staff_id, at) VALUES ((SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1), $3, $4, $5)"
     );
-    query(db, sql)
-        .bind(round)
-        .bind(body)
-        .bind(staff)
-        .bind(now)
-        .execute(db)
-        .await?;
-    Ok(())
+    query!(db, sql; round, body, staff, now).run(db).await
 }

@@ -135,6 +135,30 @@ macro_rules! sql {
     };
 }
 
+/// Begins a statement of the department that `$db` writes for, with the values
+/// from `$2` on. They stand in few lines, as the columns do.
+macro_rules! query {
+    ($db:expr, $sql:expr $(; $($value:expr),+)?) => {
+        $crate::db::query::query($db, $sql)$($(.bind($value))+)?
+    };
+}
+
+/// Begins a query for rows of the department that `$db` reads for, in the same
+/// way.
+macro_rules! query_as {
+    ($db:expr, $sql:expr $(; $($value:expr),+)?) => {
+        $crate::db::query::query_as($db, $sql)$($(.bind($value))+)?
+    };
+}
+
+/// Begins a query for values of the department that `$db` reads for, in the
+/// same way.
+macro_rules! query_scalar {
+    ($db:expr, $sql:expr $(; $($value:expr),+)?) => {
+        $crate::db::query::query_scalar($db, $sql)$($(.bind($value))+)?
+    };
+}
+
 /// A statement that returns no row.
 pub(super) struct Statement<'q>(AnyRow<'q, Sqlite, SqliteArguments>);
 
@@ -171,6 +195,12 @@ impl<'q> Statement<'q> {
         Self(self.0.bind(value))
     }
 
+    /// Runs it.
+    pub(super) async fn run(self, db: &mut Writing) -> Result<(), Error> {
+        self.execute(db).await?;
+        Ok(())
+    }
+
     /// Runs it; how many rows it wrote.
     pub(super) async fn execute(self, db: &mut Writing) -> Result<u64, Error> {
         Ok(self.0.execute(db.raw()).await?.rows_affected())
@@ -191,24 +221,21 @@ macro_rules! fetching {
             }
 
             /// Fetches the one row that there must be.
-            pub(super) async fn fetch_one(self, db: &mut Connection) -> Result<O, sqlx::Error> {
-                self.0.fetch_one(db.raw()).await
+            pub(super) async fn fetch_one(self, db: &mut Connection) -> Result<O, Error> {
+                Ok(self.0.fetch_one(db.raw()).await?)
             }
 
             /// Fetches a row, if there is one.
             pub(super) async fn fetch_optional(
                 self,
                 db: &mut Connection,
-            ) -> Result<Option<O>, sqlx::Error> {
-                self.0.fetch_optional(db.raw()).await
+            ) -> Result<Option<O>, Error> {
+                Ok(self.0.fetch_optional(db.raw()).await?)
             }
 
             /// Fetches all rows.
-            pub(super) async fn fetch_all(
-                self,
-                db: &mut Connection,
-            ) -> Result<Vec<O>, sqlx::Error> {
-                self.0.fetch_all(db.raw()).await
+            pub(super) async fn fetch_all(self, db: &mut Connection) -> Result<Vec<O>, Error> {
+                Ok(self.0.fetch_all(db.raw()).await?)
             }
         }
     };

@@ -1,7 +1,6 @@
 //! Who did the practical: one row a pupil. Not history, but corrected in
 //! place; and initials are blanked where they are no more kept.
 
-use super::query::{query, query_as, query_scalar};
 use serde::Serialize;
 
 use super::{Connection, Error, Writing};
@@ -25,7 +24,7 @@ pub struct Line {
 pub async fn list(db: &mut Connection, class_set: ClassSetId) -> Result<Vec<Line>, Error> {
     let sql = sql!("SELECT bench_id, initials, was_present, caught_up_on FROM register_line
                WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) ORDER BY id");
-    Ok(query_as(db, sql).bind(class_set).fetch_all(db).await?)
+    query_as!(db, sql; class_set).fetch_all(db).await
 }
 
 /// What the lines of a class set are known by: another where any was changed.
@@ -38,21 +37,17 @@ pub fn digest(lines: &[Line]) -> Result<String, Error> {
 
 /// Puts other lines in the place of those of a class set.
 pub async fn keep(db: &mut Writing, class_set: ClassSetId, lines: &[Line]) -> Result<(), Error> {
-    query(db, sql!("DELETE FROM register_line WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)"))
-        .bind(class_set)
-        .execute(&mut *db)
-        .await?;
+    let sql = sql!(
+        "DELETE FROM register_line WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)"
+    );
+    query!(db, sql; class_set).execute(&mut *db).await?;
     for line in lines {
         let sql = sql!("INSERT INTO register_line (class_set_id, bench_id, initials, was_present, caught_up_on)
              VALUES ((SELECT id FROM own_set WHERE id = $2 AND department_id = $1), $3, $4, $5, $6)");
-        query(db, sql)
-            .bind(class_set)
-            .bind(line.bench_id)
-            .bind(&line.initials)
-            .bind(line.was_present)
-            .bind(&line.caught_up_on)
-            .execute(&mut *db)
-            .await?;
+        query!(db, sql;
+            class_set, line.bench_id, &line.initials, line.was_present, &line.caught_up_on)
+        .execute(&mut *db)
+        .await?;
     }
     Ok(())
 }
@@ -61,14 +56,14 @@ pub async fn keep(db: &mut Writing, class_set: ClassSetId, lines: &[Line]) -> Re
 pub async fn count_initials(db: &mut Connection) -> Result<i64, Error> {
     let sql = sql!("SELECT count(*) FROM register_line WHERE initials <> ''
                AND EXISTS (SELECT 1 FROM own_set WHERE own_set.id = class_set_id AND department_id = $1)");
-    Ok(query_scalar(db, sql).fetch_one(db).await?)
+    query_scalar!(db, sql).fetch_one(db).await
 }
 
 /// Blanks all initials, and returns how many there were.
 pub async fn blank_initials(db: &mut Writing) -> Result<u64, Error> {
     let sql = sql!("UPDATE register_line SET initials = '' WHERE initials <> ''
                AND EXISTS (SELECT 1 FROM own_set WHERE own_set.id = class_set_id AND department_id = $1)");
-    query(db, sql).execute(db).await
+    query!(db, sql).execute(db).await
 }
 
 /// A class set in the list of a year.
@@ -110,7 +105,7 @@ pub async fn list_year(db: &mut Connection, school_year: i64) -> Result<Vec<List
         WHERE class.department_id = $1 AND class.school_year = $2
         GROUP BY class_set.id, class.name ORDER BY class.name, held_on, class_set.id"
     );
-    Ok(query_as(db, sql).bind(school_year).fetch_all(db).await?)
+    query_as!(db, sql; school_year).fetch_all(db).await
 }
 
 /// A group, for the file of a register.
@@ -139,7 +134,7 @@ pub async fn list_groups_of_year(
         JOIN class ON class.id = class_set.class_id
         WHERE class.department_id = $1 AND class.school_year = $2 ORDER BY label"
     );
-    Ok(query_as(db, sql).bind(school_year).fetch_all(db).await?)
+    query_as!(db, sql; school_year).fetch_all(db).await
 }
 
 /// A line with its class set.
@@ -164,5 +159,5 @@ pub async fn list_lines_of_year(
         JOIN class ON class.id = class_set.class_id
         WHERE class.department_id = $1 AND class.school_year = $2 ORDER BY register_line.id"
     );
-    Ok(query_as(db, sql).bind(school_year).fetch_all(db).await?)
+    query_as!(db, sql; school_year).fetch_all(db).await
 }

@@ -1,6 +1,5 @@
 //! What pupils may see, from when. Appended; the newest counts.
 
-use super::query::{query, query_as};
 use super::{Connection, Error, Writing};
 use crate::ids::{AnnotationId, ClassSetId, MarkId, RevisionId, SchemeVersionId, StaffId};
 
@@ -37,7 +36,7 @@ pub async fn find_newest(
                       last_withdrawal_id, last_decision_id, staff.name AS \"by\", at
                FROM release JOIN staff ON staff.id = staff_id
                WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) ORDER BY release.id DESC LIMIT 1");
-    Ok(query_as(db, sql).bind(class_set).fetch_optional(db).await?)
+    query_as!(db, sql; class_set).fetch_optional(db).await
 }
 
 /// The release of a class set that its groups may read; `None` where there is
@@ -68,15 +67,9 @@ pub async fn insert(
                        (SELECT coalesce(max(id), 0) FROM annotation_withdrawal),
                        (SELECT coalesce(max(id), 0) FROM decision),
                        $5, $6)");
-    query(db, sql)
-        .bind(class_set)
-        .bind(is_out)
-        .bind(version)
-        .bind(staff)
-        .bind(now)
-        .execute(db)
-        .await?;
-    Ok(())
+    query!(db, sql; class_set, is_out, version, staff, now)
+        .run(db)
+        .await
 }
 
 /// What has come since a release.
@@ -102,12 +95,9 @@ pub async fn count_since(
                       + (SELECT count(*) FROM annotation_withdrawal JOIN annotation ON annotation.id = annotation_id
                          WHERE sheet_id IN own AND for_group = 1 AND annotation_withdrawal.id > $5) AS notes,
                       (SELECT count(*) FROM revision WHERE sheet_id IN own AND id > $6) AS revisions");
-    Ok(query_as(db, sql)
-        .bind(class_set)
-        .bind(release.last_mark_id)
-        .bind(release.last_annotation_id)
-        .bind(release.last_withdrawal_id)
-        .bind(release.last_revision_id)
-        .fetch_one(db)
-        .await?)
+    query_as!(db, sql;
+        class_set, release.last_mark_id, release.last_annotation_id, release.last_withdrawal_id,
+        release.last_revision_id)
+    .fetch_one(db)
+    .await
 }

@@ -1,6 +1,5 @@
 //! Stored states of a sheet, as typed. Appended, never changed.
 
-use super::query::{query, query_as, query_scalar};
 use analysis::scheme::Answer;
 use analysis::sheet::TypedSheet;
 use serde::{Deserialize, Serialize};
@@ -151,28 +150,11 @@ impl TryFrom<Row> for Revision {
     }
 }
 
-/// A revision to add.
-#[derive(Clone, Debug)]
-pub struct NewRevision<'a> {
-    /// Whose.
-    pub sheet_id: SheetId,
-    /// One more than the sheet's version.
-    pub version: i64,
-    /// Saved or handed in.
-    pub kind: Kind,
-    /// What was typed.
-    pub entry: &'a Entry,
-    /// Now, Unix ms.
-    pub written_at: i64,
-    /// By whom.
-    pub writer: Writer,
-}
-
 /// The newest revision of a sheet: what its page shows.
 pub async fn find_latest(db: &mut Connection, sheet: SheetId) -> Result<Option<Revision>, Error> {
     let sql = sql!("SELECT id, sheet_id, version, kind, body, written_at FROM revision
                WHERE sheet_id = (SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1) ORDER BY version DESC LIMIT 1");
-    let row: Option<Row> = query_as(db, sql).bind(sheet).fetch_optional(db).await?;
+    let row: Option<Row> = query_as!(db, sql; sheet).fetch_optional(db).await?;
     row.map(Revision::try_from).transpose()
 }
 
@@ -184,7 +166,7 @@ pub async fn get(db: &mut Connection, id: RevisionId) -> Result<Revision, Error>
     let sql = sql!(
         "SELECT id, sheet_id, version, kind, body, written_at FROM revision WHERE id = $2 AND EXISTS (SELECT 1 FROM own_sheet WHERE own_sheet.id = revision.sheet_id AND own_sheet.department_id = $1)"
     );
-    let row: Row = query_as(db, sql).bind(id).fetch_one(db).await?;
+    let row: Row = query_as!(db, sql; id).fetch_one(db).await?;
     row.try_into()
 }
 
@@ -207,7 +189,7 @@ pub async fn list_past(db: &mut Connection, sheet: SheetId) -> Result<Vec<Past>,
     let sql = sql!("SELECT version, kind, written_at, staff.name AS by FROM revision
                LEFT JOIN staff ON staff.id = revision.staff_id
                WHERE sheet_id = (SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1) ORDER BY version DESC");
-    Ok(query_as(db, sql).bind(sheet).fetch_all(db).await?)
+    query_as!(db, sql; sheet).fetch_all(db).await
 }
 
 /// Every revision of a class set's sheets, with its version.
@@ -218,7 +200,7 @@ pub async fn list_versions(
     let sql = sql!("SELECT revision.id, revision.version FROM revision
                JOIN sheet ON sheet.id = revision.sheet_id
                JOIN bench ON bench.id = sheet.bench_id WHERE bench.class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)");
-    Ok(query_as(db, sql).bind(class_set).fetch_all(db).await?)
+    query_as!(db, sql; class_set).fetch_all(db).await
 }
 
 /// One revision of a sheet by its version.
@@ -229,9 +211,7 @@ pub async fn find_version(
 ) -> Result<Option<Revision>, Error> {
     let sql = sql!("SELECT id, sheet_id, version, kind, body, written_at FROM revision
                WHERE sheet_id = (SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1) AND version = $3");
-    let row: Option<Row> = query_as(db, sql)
-        .bind(sheet)
-        .bind(version)
+    let row: Option<Row> = query_as!(db, sql; sheet, version)
         .fetch_optional(db)
         .await?;
     row.map(Revision::try_from).transpose()
@@ -260,7 +240,7 @@ pub async fn list_latest(
     let sql = sql!(latest!(
         "= (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)"
     ));
-    let rows: Vec<Row> = query_as(db, sql).bind(class_set).fetch_all(db).await?;
+    let rows: Vec<Row> = query_as!(db, sql; class_set).fetch_all(db).await?;
     rows.into_iter().map(Revision::try_from).collect()
 }
 
@@ -272,8 +252,7 @@ pub async fn list_latest_in(
     let sql = sql!(latest!(
         "IN (SELECT own_set.id FROM json_each($2) CROSS JOIN own_set WHERE own_set.id = value AND department_id = $1)"
     ));
-    let rows: Vec<Row> = query_as(db, sql)
-        .bind(serde_json::to_string(class_sets)?)
+    let rows: Vec<Row> = query_as!(db, sql; serde_json::to_string(class_sets)?)
         .fetch_all(db)
         .await?;
     rows.into_iter().map(Revision::try_from).collect()
@@ -292,11 +271,7 @@ pub async fn list_at(
                             JOIN bench ON bench.id = bench_id
                             WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) AND ($3 IS NULL OR revision.id <= $3)
                             GROUP BY sheet_id)");
-    let rows: Vec<Row> = query_as(db, sql)
-        .bind(class_set)
-        .bind(last)
-        .fetch_all(db)
-        .await?;
+    let rows: Vec<Row> = query_as!(db, sql; class_set, last).fetch_all(db).await?;
     rows.into_iter().map(Revision::try_from).collect()
 }
 
@@ -310,49 +285,40 @@ pub async fn list_latest_ids(
                JOIN sheet ON sheet.id = revision.sheet_id AND sheet.version = revision.version
                JOIN bench ON bench.id = sheet.bench_id
                WHERE bench.class_set_id IN (SELECT own_set.id FROM json_each($2) CROSS JOIN own_set WHERE own_set.id = value AND department_id = $1)");
-    Ok(query_as(db, sql)
-        .bind(serde_json::to_string(class_sets)?)
+    query_as!(db, sql; serde_json::to_string(class_sets)?)
         .fetch_all(db)
-        .await?)
+        .await
 }
 
-/// Adds a revision and makes it the sheet's newest.
+/// Adds a revision and makes it the sheet's newest: `version` is one more than
+/// the sheet's.
 ///
 /// # Errors
 /// [`Error::Missing`] when the sheet is not at the version before it.
-pub async fn insert(db: &mut Writing, new: &NewRevision<'_>) -> Result<Revision, Error> {
+pub async fn insert(
+    db: &mut Writing,
+    sheet: SheetId,
+    version: i64,
+    kind: Kind,
+    entry: &Entry,
+    writer: Writer,
+    now: i64,
+) -> Result<RevisionId, Error> {
     let sql = sql!(
         "UPDATE sheet SET version = $3 WHERE id = (SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1) AND version = $3 - 1"
     );
-    let moved = query(db, sql)
-        .bind(new.sheet_id)
-        .bind(new.version)
-        .execute(db);
+    let moved = query!(db, sql; sheet, version).execute(db);
     if moved.await? == 0 {
         return Err(Error::Missing);
     }
-    let (visit, staff) = match new.writer {
+    let (visit, staff) = match writer {
         Writer::Visit(id) => (Some(id), None),
         Writer::Staff(id) => (None, Some(id)),
     };
     let sql = sql!("INSERT INTO revision (sheet_id, version, kind, body, written_at, visit_id, staff_id)
                VALUES ((SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1), $3, $4, $5, $6, $7, $8) RETURNING id");
-    let id = query_scalar(db, sql)
-        .bind(new.sheet_id)
-        .bind(new.version)
-        .bind(new.kind)
-        .bind(serde_json::to_string(new.entry)?)
-        .bind(new.written_at)
-        .bind(visit)
-        .bind(staff)
+    let body = serde_json::to_string(entry)?;
+    query_scalar!(db, sql; sheet, version, kind, body, now, visit, staff)
         .fetch_one(db)
-        .await?;
-    Ok(Revision {
-        id,
-        sheet_id: new.sheet_id,
-        version: new.version,
-        kind: new.kind,
-        entry: new.entry.clone(),
-        written_at: new.written_at,
-    })
+        .await
 }

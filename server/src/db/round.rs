@@ -1,7 +1,6 @@
 //! Moderation rounds: what each is about, which never changes, and how far it
 //! has come, step by step.
 
-use super::query::{query, query_as, query_scalar};
 use super::{Connection, Error, Writing};
 use crate::ids::{ClassSetId, MarkId, RoundId, SchemeId, SchemeVersionId, StaffId};
 
@@ -97,22 +96,18 @@ pub struct ClassSetOfRound {
 pub struct NewRound {
     /// 1 to 80 characters.
     pub name: String,
-    /// The scheme.
-    pub scheme_id: SchemeId,
-    /// In marks.
+    /// With which scheme.
+    pub scheme: SchemeId,
+    /// How far two totals may be apart, in marks.
     pub tolerance_total: i64,
-    /// In marks.
+    /// How far two marks of one point may be apart.
     pub tolerance_point: i64,
-    /// 1 to 40 characters.
+    /// From which the sample is drawn: 1 to 40 characters.
     pub seed: String,
-    /// Its class sets, at least one.
+    /// About which class sets.
     pub class_sets: Vec<ClassSetId>,
-    /// Its markers, at least one.
+    /// Who marks in it.
     pub markers: Vec<StaffId>,
-    /// Who makes it.
-    pub staff_id: StaffId,
-    /// Now, Unix ms.
-    pub made_at: i64,
 }
 
 /// A query for rounds, with `$rest`.
@@ -151,7 +146,7 @@ pub async fn list(db: &mut Connection) -> Result<Vec<Round>, Error> {
     let sql = sql!(select_round!(
         "WHERE moderation_round.department_id = $1 ORDER BY moderation_round.id DESC"
     ));
-    Ok(query_as(db, sql).fetch_all(db).await?)
+    query_as!(db, sql).fetch_all(db).await
 }
 
 /// One round.
@@ -162,7 +157,7 @@ pub async fn get(db: &mut Connection, id: RoundId) -> Result<Round, Error> {
     let sql = sql!(select_round!(
         "WHERE moderation_round.department_id = $1 AND moderation_round.id = $2"
     ));
-    let found = query_as(db, sql).bind(id).fetch_optional(db);
+    let found = query_as!(db, sql; id).fetch_optional(db);
     found.await?.ok_or(Error::NoSuch)
 }
 
@@ -178,7 +173,7 @@ pub async fn list_possible_class_sets(
                OR (scheme_version_id IS NULL AND method = (SELECT method FROM scheme WHERE scheme.id = $2)))
          ORDER BY held_on DESC, class.name, class_set.id"
     ));
-    Ok(query_as(db, sql).bind(scheme).fetch_all(db).await?)
+    query_as!(db, sql; scheme).fetch_all(db).await
 }
 
 /// Counts the class sets that are marked with each scheme; none of a scheme
@@ -189,7 +184,7 @@ pub async fn count_marked(db: &mut Connection) -> Result<Vec<(SchemeId, i64)>, E
                JOIN scheme_version ON scheme_version.id = scheme_version_id
                WHERE class.department_id = $1 GROUP BY scheme_id"
     );
-    Ok(query_as(db, sql).fetch_all(db).await?)
+    query_as!(db, sql).fetch_all(db).await
 }
 
 /// The class sets of a round, newest lesson first.
@@ -201,14 +196,14 @@ pub async fn list_class_sets(
         "JOIN round_class_set ON round_class_set.class_set_id = class_set.id
          WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) ORDER BY held_on DESC, class.name, class_set.id"
     ));
-    Ok(query_as(db, sql).bind(round).fetch_all(db).await?)
+    query_as!(db, sql; round).fetch_all(db).await
 }
 
 /// The markers of a round, by name.
 pub async fn list_markers(db: &mut Connection, round: RoundId) -> Result<Vec<Marker>, Error> {
     let sql = sql!("SELECT staff.id, name FROM round_marker JOIN staff ON staff.id = staff_id
                WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) ORDER BY name_key");
-    Ok(query_as(db, sql).bind(round).fetch_all(db).await?)
+    query_as!(db, sql; round).fetch_all(db).await
 }
 
 /// The steps that a round has taken, oldest first.
@@ -216,12 +211,16 @@ pub async fn list_steps(db: &mut Connection, round: RoundId) -> Result<Vec<StepT
     let sql = sql!("SELECT step, last_mark_id, asked, staff.name AS \"by\", at
                FROM round_step JOIN staff ON staff.id = staff_id
                WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) ORDER BY round_step.id");
-    Ok(query_as(db, sql).bind(round).fetch_all(db).await?)
+    query_as!(db, sql; round).fetch_all(db).await
 }
 
 /// The newest round that says what a new one would say, by the same person,
 /// and has not begun.
-pub async fn find_same(db: &mut Connection, new: &NewRound) -> Result<Option<RoundId>, Error> {
+pub async fn find_same(
+    db: &mut Connection,
+    new: &NewRound,
+    staff: StaffId,
+) -> Result<Option<RoundId>, Error> {
     let sql = sql!(
         "SELECT id FROM moderation_round
                WHERE department_id = $1 AND name = $2 AND scheme_id = $3 AND tolerance_total = $4
@@ -229,15 +228,10 @@ pub async fn find_same(db: &mut Connection, new: &NewRound) -> Result<Option<Rou
                AND NOT EXISTS (SELECT 1 FROM round_step WHERE round_id = moderation_round.id)
                ORDER BY id DESC"
     );
-    let rounds: Vec<RoundId> = query_scalar(db, sql)
-        .bind(&new.name)
-        .bind(new.scheme_id)
-        .bind(new.tolerance_total)
-        .bind(new.tolerance_point)
-        .bind(&new.seed)
-        .bind(new.staff_id)
-        .fetch_all(&mut *db)
-        .await?;
+    let rounds: Vec<RoundId> = query_scalar!(db, sql;
+        &new.name, new.scheme, new.tolerance_total, new.tolerance_point, &new.seed, staff)
+    .fetch_all(&mut *db)
+    .await?;
     for id in rounds {
         let class_sets = list_class_sets(db, id).await?;
         let markers = list_markers(db, id).await?;
@@ -257,47 +251,34 @@ pub async fn find_same(db: &mut Connection, new: &NewRound) -> Result<Option<Rou
 }
 
 /// Makes a round.
-pub async fn insert(db: &mut Writing, new: &NewRound) -> Result<RoundId, Error> {
+pub async fn insert(
+    db: &mut Writing,
+    new: &NewRound,
+    staff: StaffId,
+    now: i64,
+) -> Result<RoundId, Error> {
     let sql = sql!("INSERT INTO moderation_round (department_id, name, scheme_id, tolerance_total, tolerance_point,
                                              seed, staff_id, made_at)
                VALUES ($1, $2, $3, $4, $5, $6, $7, $8) RETURNING id");
-    let id: RoundId = query_scalar(db, sql)
-        .bind(&new.name)
-        .bind(new.scheme_id)
-        .bind(new.tolerance_total)
-        .bind(new.tolerance_point)
-        .bind(&new.seed)
-        .bind(new.staff_id)
-        .bind(new.made_at)
-        .fetch_one(&mut *db)
-        .await?;
+    let id: RoundId = query_scalar!(db, sql;
+        &new.name, new.scheme, new.tolerance_total, new.tolerance_point, &new.seed, staff, now)
+    .fetch_one(&mut *db)
+    .await?;
     for class_set in &new.class_sets {
-        query(
-            db,
-            sql!(
-                "INSERT INTO round_class_set (round_id, class_set_id)
+        let sql = sql!(
+            "INSERT INTO round_class_set (round_id, class_set_id)
                    VALUES ((SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1),
                            (SELECT id FROM own_set WHERE id = $3 AND department_id = $1))"
-            ),
-        )
-        .bind(id)
-        .bind(class_set)
-        .execute(&mut *db)
-        .await?;
+        );
+        query!(db, sql; id, class_set).execute(&mut *db).await?;
     }
     for marker in &new.markers {
-        query(
-            db,
-            sql!(
-                "INSERT INTO round_marker (round_id, staff_id)
+        let sql = sql!(
+            "INSERT INTO round_marker (round_id, staff_id)
                    VALUES ((SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1),
                            (SELECT id FROM staff WHERE id = $3 AND department_id = $1))"
-            ),
-        )
-        .bind(id)
-        .bind(marker)
-        .execute(&mut *db)
-        .await?;
+        );
+        query!(db, sql; id, marker).execute(&mut *db).await?;
     }
     Ok(id)
 }
@@ -312,14 +293,7 @@ pub async fn insert_step(
 ) -> Result<(), Error> {
     let sql = sql!("INSERT INTO round_step (round_id, step, last_mark_id, staff_id, at)
                VALUES ((SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1), $3, (SELECT coalesce(max(id), 0) FROM mark), $4, $5)");
-    query(db, sql)
-        .bind(round)
-        .bind(step)
-        .bind(staff)
-        .bind(now)
-        .execute(db)
-        .await?;
-    Ok(())
+    query!(db, sql; round, step, staff, now).run(db).await
 }
 
 /// Takes the step of drawing the sample, with how many sheets the department's
@@ -333,12 +307,7 @@ pub async fn insert_draw(
 ) -> Result<(), Error> {
     let sql = sql!("INSERT INTO round_step (round_id, step, last_mark_id, asked, staff_id, at)
                VALUES ((SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1), 'drawn', (SELECT coalesce(max(id), 0) FROM mark), $3, $4, $5)");
-    query(db, sql)
-        .bind(round)
-        .bind(asked.and_then(|asked| i64::try_from(asked).ok()))
-        .bind(staff)
-        .bind(now)
-        .execute(db)
-        .await?;
-    Ok(())
+    query!(db, sql; round, asked.and_then(|asked| i64::try_from(asked).ok()), staff, now)
+        .run(db)
+        .await
 }

@@ -1,6 +1,5 @@
 //! The sheets of a round: anchors that every marker marks, and the sample.
 
-use super::query::{query_as, query_scalar};
 use super::{Connection, Error, Writing};
 use crate::ids::{
     ClassSetId, RevisionId, RoundId, RoundSheetId, SchemeVersionId, SheetId, StaffId,
@@ -57,8 +56,6 @@ pub struct RoundSheet {
     pub scheme_version_id: SchemeVersionId,
     /// Anchor or sample.
     pub kind: Kind,
-    /// The order in which it is marked, from 1.
-    pub place: i64,
     /// Which rule took it: for nobody who has still to mark it.
     pub why: String,
     /// Its second marker; `None` for an anchor.
@@ -120,7 +117,7 @@ macro_rules! select {
     ($rest:literal) => {
         concat!(
             "SELECT round_sheet.id, round_id, sheet_id, class_set_id, class.name AS class_name, held_on, bench.label,
-                    revision_id, round_sheet.scheme_version_id, kind, place, why, marker_id, staff.name AS marker
+                    revision_id, round_sheet.scheme_version_id, kind, why, marker_id, staff.name AS marker
              FROM round_sheet JOIN sheet ON sheet.id = sheet_id
              JOIN bench ON bench.id = bench_id
              JOIN class_set ON class_set.id = class_set_id
@@ -137,7 +134,7 @@ pub async fn list(db: &mut Connection, round: RoundId) -> Result<Vec<RoundSheet>
     let sql = sql!(select!(
         "WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) ORDER BY kind, place"
     ));
-    Ok(query_as(db, sql).bind(round).fetch_all(db).await?)
+    query_as!(db, sql; round).fetch_all(db).await
 }
 
 /// One sheet of a round.
@@ -149,11 +146,7 @@ pub async fn find(
     let sql = sql!(select!(
         "WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) AND round_sheet.id = $3"
     ));
-    Ok(query_as(db, sql)
-        .bind(round)
-        .bind(id)
-        .fetch_optional(db)
-        .await?)
+    query_as!(db, sql; round, id).fetch_optional(db).await
 }
 
 /// A query for the columns of [`Progress`], where `$which`.
@@ -189,11 +182,7 @@ pub async fn list_progress(
     let sql = sql!(select_progress!(
         "moderation_round.id = $2 AND ($3 IS NULL OR staff.id = $3)"
     ));
-    Ok(query_as(db, sql)
-        .bind(round)
-        .bind(marker)
-        .fetch_all(db)
-        .await?)
+    query_as!(db, sql; round, marker).fetch_all(db).await
 }
 
 /// The same of all markers in every round that is being marked.
@@ -202,7 +191,7 @@ pub async fn list_progress_of_all(db: &mut Connection) -> Result<Vec<Progress>, 
         "(SELECT step FROM round_step WHERE round_step.round_id = moderation_round.id
           ORDER BY round_step.id DESC LIMIT 1) IN ('standard', 'drawn')"
     ));
-    Ok(query_as(db, sql).fetch_all(db).await?)
+    query_as!(db, sql).fetch_all(db).await
 }
 
 /// A query for the rounds, of those where `$which`, in which somebody marks a
@@ -238,9 +227,7 @@ pub async fn has_marker(
     staff: StaffId,
 ) -> Result<bool, Error> {
     let sql = sql!(select_with_marker!("moderation_round.id = $3"));
-    let round: Option<RoundId> = query_scalar(db, sql)
-        .bind(staff)
-        .bind(round)
+    let round: Option<RoundId> = query_scalar!(db, sql; staff, round)
         .fetch_optional(db)
         .await?;
     Ok(round.is_some())
@@ -256,7 +243,7 @@ pub async fn list_shown_with_marker(
         "(SELECT newest.step FROM round_step AS newest WHERE newest.round_id = moderation_round.id
           ORDER BY newest.id DESC LIMIT 1) = 'shown'"
     ));
-    Ok(query_scalar(db, sql).bind(staff).fetch_all(db).await?)
+    query_scalar!(db, sql; staff).fetch_all(db).await
 }
 
 /// Takes a sheet into a round.
@@ -267,17 +254,11 @@ pub async fn insert(db: &mut Writing, new: &NewRoundSheet) -> Result<RoundSheetI
     let sql = sql!("INSERT INTO round_sheet (round_id, sheet_id, revision_id, scheme_version_id, kind, place, why, marker_id)
                VALUES ((SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1),
                        (SELECT id FROM own_sheet WHERE id = $3 AND department_id = $1), $4, $5, $6, $7, $8, $9) RETURNING id");
-    Ok(query_scalar(db, sql)
-        .bind(new.round_id)
-        .bind(new.sheet_id)
-        .bind(new.revision_id)
-        .bind(new.scheme_version_id)
-        .bind(new.kind)
-        .bind(new.place)
-        .bind(&new.why)
-        .bind(new.marker_id)
-        .fetch_one(db)
-        .await?)
+    query_scalar!(db, sql;
+        new.round_id, new.sheet_id, new.revision_id, new.scheme_version_id, new.kind, new.place,
+        &new.why, new.marker_id)
+    .fetch_one(db)
+    .await
 }
 
 /// A sheet that somebody has still to mark blind, or whose marks they might
@@ -332,6 +313,6 @@ pub async fn list_closed(db: &mut Connection, staff: StaffId) -> Result<Closed, 
                                AND (step = 'closed'
                                     OR step = CASE kind WHEN 'anchor' THEN 'standard_shown' ELSE 'shown' END))
                ORDER BY class_set_id, round_sheet.id");
-    let closing = query_as(db, sql).bind(staff).fetch_all(db).await?;
+    let closing = query_as!(db, sql; staff).fetch_all(db).await?;
     Ok(Closed(closing))
 }

@@ -1,7 +1,7 @@
 //! Rulings: what the markers agreed on a marking point. They stand beside it
 //! for everyone who marks after.
 
-use super::query::{query, query_as};
+use super::round::Round;
 use super::{Connection, Error, Writing};
 use crate::ids::{RoundId, SchemeId, StaffId};
 
@@ -26,24 +26,6 @@ pub struct Ruling {
     pub at: i64,
 }
 
-/// A ruling to add.
-#[derive(Clone, Debug)]
-pub struct NewRuling {
-    /// In which round.
-    pub round_id: RoundId,
-    /// On which scheme.
-    pub scheme_id: SchemeId,
-    /// On which point.
-    pub point_key: i64,
-    /// What was agreed, at most 2000 characters; blank takes the one before
-    /// away.
-    pub body: String,
-    /// Who writes it down.
-    pub staff_id: StaffId,
-    /// Now, Unix ms.
-    pub at: i64,
-}
-
 /// A query for rulings, with `$rest`.
 macro_rules! select {
     ($rest:literal) => {
@@ -64,7 +46,7 @@ pub async fn list_standing(db: &mut Connection, scheme: SchemeId) -> Result<Vec<
         "WHERE ruling.id IN (SELECT max(id) FROM ruling WHERE scheme_id = (SELECT id FROM scheme WHERE id = $2 AND department_id = $1) GROUP BY point_key) AND body <> ''
          ORDER BY ruling.id"
     ));
-    Ok(query_as(db, sql).bind(scheme).fetch_all(db).await?)
+    query_as!(db, sql; scheme).fetch_all(db).await
 }
 
 /// Everything that was ruled in a round, oldest first.
@@ -72,22 +54,23 @@ pub async fn list_in_round(db: &mut Connection, round: RoundId) -> Result<Vec<Ru
     let sql = sql!(select!(
         "WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) ORDER BY ruling.id"
     ));
-    Ok(query_as(db, sql).bind(round).fetch_all(db).await?)
+    query_as!(db, sql; round).fetch_all(db).await
 }
 
-/// Adds a ruling.
-pub async fn insert(db: &mut Writing, new: &NewRuling) -> Result<(), Error> {
+/// Adds a ruling on a point of the round's scheme; a blank one takes the one
+/// before away.
+pub async fn insert(
+    db: &mut Writing,
+    round: &Round,
+    key: i64,
+    body: &str,
+    staff: StaffId,
+    now: i64,
+) -> Result<(), Error> {
     let sql = sql!("INSERT INTO ruling (round_id, scheme_id, point_key, body, staff_id, at)
                VALUES ((SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1),
                        (SELECT id FROM scheme WHERE id = $3 AND department_id = $1), $4, $5, $6, $7)");
-    query(db, sql)
-        .bind(new.round_id)
-        .bind(new.scheme_id)
-        .bind(new.point_key)
-        .bind(&new.body)
-        .bind(new.staff_id)
-        .bind(new.at)
-        .execute(db)
-        .await?;
-    Ok(())
+    query!(db, sql; round.id, round.scheme_id, key, body, staff, now)
+        .run(db)
+        .await
 }

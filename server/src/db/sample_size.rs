@@ -1,7 +1,6 @@
 //! How many sheets of how large a cohort are second-marked: the department's
 //! own table.
 
-use super::query::{query, query_as};
 use super::{Connection, Error, Writing};
 
 /// A line of the table.
@@ -19,7 +18,7 @@ pub async fn list(db: &mut Connection) -> Result<Vec<SampleSize>, Error> {
         "SELECT up_to, size FROM sample_size WHERE department_id = $1
                ORDER BY CASE WHEN up_to IS NULL THEN 1 ELSE 0 END, up_to"
     );
-    Ok(query_as(db, sql).fetch_all(db).await?)
+    query_as!(db, sql).fetch_all(db).await
 }
 
 /// How many sheets of a cohort are second-marked; `None`: all of them.
@@ -34,14 +33,11 @@ pub fn for_cohort(table: &[SampleSize], cohort: usize) -> Option<usize> {
 
 /// Puts another table in its place.
 pub async fn replace(db: &mut Writing, table: &[SampleSize]) -> Result<(), Error> {
-    query(db, sql!("DELETE FROM sample_size WHERE department_id = $1"))
-        .execute(&mut *db)
-        .await?;
+    let sql = sql!("DELETE FROM sample_size WHERE department_id = $1");
+    query!(db, sql).execute(&mut *db).await?;
     for line in table {
         let sql = sql!("INSERT INTO sample_size (department_id, up_to, size) VALUES ($1, $2, $3)");
-        query(db, sql)
-            .bind(line.up_to)
-            .bind(line.size)
+        query!(db, sql; line.up_to, line.size)
             .execute(&mut *db)
             .await?;
     }

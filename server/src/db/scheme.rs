@@ -1,6 +1,5 @@
 //! Mark schemes: what is marked, in versions that are never changed.
 
-use super::query::{query, query_as, query_scalar};
 use analysis::method::Method;
 use analysis::scheme::{Answer, Check, Judged, Level, Point, house};
 
@@ -70,19 +69,6 @@ pub struct NewPoint {
     pub point: Point,
 }
 
-/// A version to make.
-#[derive(Clone, Debug)]
-pub struct NewVersion {
-    /// Of which scheme.
-    pub scheme_id: SchemeId,
-    /// Its points, in order.
-    pub points: Vec<NewPoint>,
-    /// Who makes it; `None` where it comes with the program.
-    pub staff_id: Option<StaffId>,
-    /// Now, Unix ms.
-    pub made_at: i64,
-}
-
 /// All schemes by method and name, each with its newest version.
 pub async fn list(db: &mut Connection) -> Result<Vec<Scheme>, Error> {
     let sql = sql!("SELECT scheme.id, method, name, is_retired, scheme_version.id AS version_id, scheme_version.number,
@@ -93,7 +79,7 @@ pub async fn list(db: &mut Connection) -> Result<Vec<Scheme>, Error> {
                LEFT JOIN marking_point ON scheme_version_id = scheme_version.id
                WHERE department_id = $1
                GROUP BY scheme.id, scheme_version.id ORDER BY method, name");
-    Ok(query_as(db, sql).fetch_all(db).await?)
+    query_as!(db, sql).fetch_all(db).await
 }
 
 /// Finds a scheme, with its newest version.
@@ -108,7 +94,7 @@ pub async fn list_versions(db: &mut Connection, scheme: SchemeId) -> Result<Vec<
                FROM scheme_version JOIN scheme ON scheme.id = scheme_id
                LEFT JOIN staff ON staff.id = staff_id
                WHERE scheme.department_id = $1 AND scheme_id = $2 ORDER BY number DESC");
-    Ok(query_as(db, sql).bind(scheme).fetch_all(db).await?)
+    query_as!(db, sql; scheme).fetch_all(db).await
 }
 
 /// One version.
@@ -120,7 +106,7 @@ pub async fn get_version(db: &mut Connection, id: SchemeVersionId) -> Result<Ver
                FROM scheme_version JOIN scheme ON scheme.id = scheme_id
                LEFT JOIN staff ON staff.id = staff_id
                WHERE scheme.department_id = $1 AND scheme_version.id = $2");
-    Ok(query_as(db, sql).bind(id).fetch_one(db).await?)
+    query_as!(db, sql; id).fetch_one(db).await
 }
 
 /// The version that a class set is marked with. Where nobody chose one, it is
@@ -137,8 +123,7 @@ pub async fn get_of_class_set(
     }
     let sql = sql!("SELECT max(scheme_version.id) FROM scheme_version WHERE scheme_id =
                    (SELECT min(id) FROM scheme WHERE department_id = $1 AND method = $2 AND is_retired = 0)");
-    let id: Option<SchemeVersionId> = query_scalar(db, sql)
-        .bind(&class_set.method)
+    let id: Option<SchemeVersionId> = query_scalar!(db, sql; &class_set.method)
         .fetch_one(db)
         .await?;
     id.ok_or_else(|| sqlx::Error::RowNotFound.into())
@@ -168,7 +153,7 @@ pub async fn list_points(
 ) -> Result<Vec<MarkingPoint>, Error> {
     let sql = sql!("SELECT id, key, number, title, guidance, marks, check_code, answer, levels
                FROM marking_point WHERE scheme_version_id = (SELECT id FROM own_version WHERE id = $2 AND department_id = $1) ORDER BY number");
-    let rows: Vec<Row> = query_as(db, sql).bind(version).fetch_all(db).await?;
+    let rows: Vec<Row> = query_as!(db, sql; version).fetch_all(db).await?;
     rows.into_iter().map(MarkingPoint::try_from).collect()
 }
 
@@ -205,32 +190,30 @@ impl TryFrom<Row> for MarkingPoint {
 pub async fn insert(db: &mut Writing, method: Method, name: &str) -> Result<SchemeId, Error> {
     let sql =
         sql!("INSERT INTO scheme (department_id, method, name) VALUES ($1, $2, $3) RETURNING id");
-    Ok(query_scalar(db, sql)
-        .bind(method.code())
-        .bind(name)
+    query_scalar!(db, sql; method.code(), name)
         .fetch_one(db)
-        .await?)
+        .await
 }
 
 /// Adds a version to a scheme. Points that are new to it get keys of their
-/// own.
-pub async fn insert_version(db: &mut Writing, new: &NewVersion) -> Result<SchemeVersionId, Error> {
+/// own. Nobody made the one that comes with the program.
+pub async fn insert_version(
+    db: &mut Writing,
+    scheme: SchemeId,
+    points: &[NewPoint],
+    staff: Option<StaffId>,
+    now: i64,
+) -> Result<SchemeVersionId, Error> {
     let sql = sql!("INSERT INTO scheme_version (scheme_id, number, staff_id, made_at)
                SELECT (SELECT id FROM scheme WHERE id = $2 AND department_id = $1), coalesce(max(number), 0) + 1, $3, $4 FROM scheme_version WHERE scheme_id = $2
                RETURNING id");
-    let version: SchemeVersionId = query_scalar(db, sql)
-        .bind(new.scheme_id)
-        .bind(new.staff_id)
-        .bind(new.made_at)
+    let version: SchemeVersionId = query_scalar!(db, sql; scheme, staff, now)
         .fetch_one(&mut *db)
         .await?;
     let sql = sql!("SELECT coalesce(max(key), 0) FROM marking_point
                JOIN scheme_version ON scheme_version.id = scheme_version_id WHERE scheme_id = (SELECT id FROM scheme WHERE id = $2 AND department_id = $1)");
-    let mut last_key: i64 = query_scalar(db, sql)
-        .bind(new.scheme_id)
-        .fetch_one(&mut *db)
-        .await?;
-    for (number, new) in (1_i64..).zip(&new.points) {
+    let mut last_key: i64 = query_scalar!(db, sql; scheme).fetch_one(&mut *db).await?;
+    for (number, new) in (1_i64..).zip(points) {
         let key = new.key.unwrap_or_else(|| {
             last_key += 1;
             last_key
@@ -253,19 +236,11 @@ async fn insert_point(
     };
     let sql = sql!("INSERT INTO marking_point (scheme_version_id, key, number, title, guidance, marks, check_code, answer, levels)
                VALUES ((SELECT id FROM own_version WHERE id = $2 AND department_id = $1), $3, $4, $5, $6, $7, $8, $9, $10)");
-    query(db, sql)
-        .bind(version)
-        .bind(key)
-        .bind(number)
-        .bind(&point.title)
-        .bind(&point.guidance)
-        .bind(i64::from(point.marks))
-        .bind(check)
-        .bind(answer)
-        .bind(serde_json::to_string(&point.levels)?)
-        .execute(db)
-        .await?;
-    Ok(())
+    query!(db, sql;
+        version, key, number, &point.title, &point.guidance, i64::from(point.marks), check,
+        answer, serde_json::to_string(&point.levels)?)
+    .run(db)
+    .await
 }
 
 /// Offers a scheme no more for new class sets, or again.
@@ -273,14 +248,8 @@ async fn insert_point(
 /// # Errors
 /// [`Error::NoSuch`] when there is none.
 pub async fn retire(db: &mut Writing, id: SchemeId, is_retired: bool) -> Result<(), Error> {
-    let done = query(
-        db,
-        sql!("UPDATE scheme SET is_retired = $3 WHERE id = $2 AND department_id = $1"),
-    )
-    .bind(id)
-    .bind(is_retired)
-    .execute(db)
-    .await?;
+    let sql = sql!("UPDATE scheme SET is_retired = $3 WHERE id = $2 AND department_id = $1");
+    let done = query!(db, sql; id, is_retired).execute(db).await?;
     found(done)
 }
 
@@ -289,25 +258,16 @@ pub async fn retire(db: &mut Writing, id: SchemeId, is_retired: bool) -> Result<
 pub async fn insert_house(db: &mut Writing) -> Result<(), Error> {
     for method in Method::ALL {
         let sql = sql!("SELECT count(*) FROM scheme WHERE department_id = $1 AND method = $2");
-        let schemes: i64 = query_scalar(db, sql)
-            .bind(method.code())
+        let schemes: i64 = query_scalar!(db, sql; method.code())
             .fetch_one(&mut *db)
             .await?;
         if schemes > 0 {
             continue;
         }
         let scheme_id = insert(db, method, "Twenty marks").await?;
-        let points = house(method);
-        let new = NewVersion {
-            scheme_id,
-            points: points
-                .into_iter()
-                .map(|point| NewPoint { key: None, point })
-                .collect(),
-            staff_id: None,
-            made_at: 0,
-        };
-        insert_version(db, &new).await?;
+        let points = house(method).into_iter();
+        let points = points.map(|point| NewPoint { key: None, point });
+        insert_version(db, scheme_id, &points.collect::<Vec<_>>(), None, 0).await?;
     }
     Ok(())
 }

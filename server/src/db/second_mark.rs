@@ -1,7 +1,6 @@
 //! Second marks: a marker's word on one point of a sheet of a round, given
 //! without seeing anybody else's. Appended; the newest of each marker stands.
 
-use super::query::{query, query_as};
 use super::{Connection, Error, Writing};
 use crate::ids::{MarkingPointId, RoundId, RoundSheetId, StaffId};
 
@@ -25,23 +24,6 @@ pub struct SecondMark {
     /// Name of who gave it.
     pub by: String,
     /// Unix ms.
-    pub marked_at: i64,
-}
-
-/// A second mark to add.
-#[derive(Clone, Debug)]
-pub struct NewSecondMark {
-    /// On which sheet of the round.
-    pub round_sheet_id: RoundSheetId,
-    /// On which point, of the version that the sheet is marked with.
-    pub marking_point_id: MarkingPointId,
-    /// Marks; `None` takes the mark back.
-    pub awarded: Option<i64>,
-    /// Why; at most 1000 characters.
-    pub note: String,
-    /// Who gives it.
-    pub staff_id: StaffId,
-    /// Now, Unix ms.
     pub marked_at: i64,
 }
 
@@ -73,11 +55,7 @@ pub async fn list_own(
     let sql = sql!(select_standing!(
         "newest.round_sheet_id = (SELECT id FROM own_round_sheet WHERE id = $2 AND department_id = $1) AND newest.staff_id = $3 "
     ));
-    Ok(query_as(db, sql)
-        .bind(sheet)
-        .bind(marker)
-        .fetch_all(db)
-        .await?)
+    query_as!(db, sql; sheet, marker).fetch_all(db).await
 }
 
 /// What all markers of a round have given, marks taken back included. For
@@ -86,24 +64,25 @@ pub async fn list_in_round(db: &mut Connection, round: RoundId) -> Result<Vec<Se
     let sql = sql!(select_standing!(
         "round_sheet.round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) "
     ));
-    Ok(query_as(db, sql).bind(round).fetch_all(db).await?)
+    query_as!(db, sql; round).fetch_all(db).await
 }
 
-/// Adds a mark.
+/// Adds a mark; `None` takes one back.
 ///
 /// # Errors
 /// When the query fails, or the marks have been shown.
-pub async fn insert(db: &mut Writing, new: &NewSecondMark) -> Result<(), Error> {
+pub async fn insert(
+    db: &mut Writing,
+    sheet: RoundSheetId,
+    point: MarkingPointId,
+    awarded: Option<i64>,
+    note: &str,
+    staff: StaffId,
+    now: i64,
+) -> Result<(), Error> {
     let sql = sql!("INSERT INTO second_mark (round_sheet_id, marking_point_id, awarded, note, staff_id, marked_at)
                VALUES ((SELECT id FROM own_round_sheet WHERE id = $2 AND department_id = $1), $3, $4, $5, $6, $7)");
-    query(db, sql)
-        .bind(new.round_sheet_id)
-        .bind(new.marking_point_id)
-        .bind(new.awarded)
-        .bind(&new.note)
-        .bind(new.staff_id)
-        .bind(new.marked_at)
-        .execute(db)
-        .await?;
-    Ok(())
+    query!(db, sql; sheet, point, awarded, note, staff, now)
+        .run(db)
+        .await
 }

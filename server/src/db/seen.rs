@@ -1,7 +1,6 @@
 //! A teacher's ticks in a lesson: this bench was visited. Only the newest of
 //! each bench is kept.
 
-use super::query::{query, query_as};
 use super::{Connection, Error, Writing};
 use crate::ids::{BenchId, ClassSetId, StaffId};
 
@@ -25,7 +24,7 @@ pub async fn list(db: &mut Connection, class_set: ClassSetId) -> Result<Vec<Seen
     let sql = sql!("SELECT bench_id, version, staff_id, staff.name AS \"by\", seen.at
                FROM seen JOIN bench ON bench.id = seen.bench_id JOIN staff ON staff.id = seen.staff_id
                WHERE bench.class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)");
-    Ok(query_as(db, sql).bind(class_set).fetch_all(db).await?)
+    query_as!(db, sql; class_set).fetch_all(db).await
 }
 
 /// Ticks a bench, in the place of an earlier tick. The version is the one that
@@ -42,21 +41,13 @@ pub async fn tick(
                SELECT $2, CASE WHEN $3 < version THEN $3 ELSE version END, $4, $5 FROM sheet WHERE bench_id = (SELECT id FROM own_bench WHERE id = $2 AND department_id = $1)
                ON CONFLICT (bench_id) DO UPDATE
                SET version = excluded.version, staff_id = excluded.staff_id, at = excluded.at");
-    query(db, sql)
-        .bind(bench)
-        .bind(version)
-        .bind(staff)
-        .bind(at)
-        .execute(db)
-        .await?;
-    Ok(())
+    query!(db, sql; bench, version, staff, at).run(db).await
 }
 
 /// Takes a bench's tick away.
 pub async fn take_away(db: &mut Writing, bench: BenchId) -> Result<(), Error> {
-    query(db, sql!("DELETE FROM seen WHERE bench_id = (SELECT id FROM own_bench WHERE id = $2 AND department_id = $1)"))
-        .bind(bench)
-        .execute(db)
-        .await?;
-    Ok(())
+    let sql = sql!(
+        "DELETE FROM seen WHERE bench_id = (SELECT id FROM own_bench WHERE id = $2 AND department_id = $1)"
+    );
+    query!(db, sql; bench).run(db).await
 }

@@ -1,7 +1,6 @@
 //! Settlements: what was decided where first and second marks differ.
 //! Appended; the newest on the same thing counts.
 
-use super::query::{query, query_as, query_scalar};
 use super::{Connection, Error, Writing};
 use crate::ids::{ClassSetId, MarkId, RoundId, RoundSheetId, SettlementId, StaffId};
 
@@ -43,13 +42,9 @@ pub struct Settlement {
     pub kind: Kind,
     /// The mark that was agreed, where one was.
     pub agreed: Option<i64>,
-    /// The newest mark at that moment; 0: none.
-    pub last_mark_id: MarkId,
     /// Why.
     pub reason: String,
-    /// Who wrote it down.
-    pub staff_id: StaffId,
-    /// Their name.
+    /// Name of who wrote it down.
     pub by: String,
     /// Unix ms.
     pub at: i64,
@@ -79,11 +74,11 @@ pub struct NewSettlement {
 
 /// Everything that was settled in a round, oldest first.
 pub async fn list(db: &mut Connection, round: RoundId) -> Result<Vec<Settlement>, Error> {
-    let sql = sql!("SELECT settlement.id, round_sheet_id, class_set_id, point_key, kind, agreed, last_mark_id, reason,
-                      staff_id, staff.name AS \"by\", at
+    let sql = sql!("SELECT settlement.id, round_sheet_id, class_set_id, point_key, kind, agreed, reason,
+                      staff.name AS \"by\", at
                FROM settlement JOIN staff ON staff.id = staff_id
                WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) ORDER BY settlement.id");
-    Ok(query_as(db, sql).bind(round).fetch_all(db).await?)
+    query_as!(db, sql; round).fetch_all(db).await
 }
 
 /// Adds a settlement.
@@ -98,18 +93,11 @@ pub async fn insert(db: &mut Writing, new: &NewSettlement) -> Result<SettlementI
     let sql = sql!("INSERT INTO settlement (round_id, round_sheet_id, class_set_id, point_key, kind, agreed, last_mark_id,
                                        reason, staff_id, at)
                VALUES ((SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1), $3, $4, $5, $6, $7, (SELECT coalesce(max(id), 0) FROM mark), $8, $9, $10) RETURNING id");
-    Ok(query_scalar(db, sql)
-        .bind(new.round_id)
-        .bind(sheet)
-        .bind(class)
-        .bind(new.point_key)
-        .bind(new.kind)
-        .bind(new.agreed)
-        .bind(&new.reason)
-        .bind(new.staff_id)
-        .bind(new.at)
-        .fetch_one(db)
-        .await?)
+    query_scalar!(db, sql;
+        new.round_id, sheet, class, new.point_key, new.kind, new.agreed, &new.reason,
+        new.staff_id, new.at)
+    .fetch_one(db)
+    .await
 }
 
 /// Says that a settlement gave a mark.
@@ -120,12 +108,7 @@ pub async fn insert_mark(
 ) -> Result<(), Error> {
     let sql = sql!("INSERT INTO settled_mark (mark_id, settlement_id) VALUES ((SELECT mark.id FROM mark JOIN own_sheet ON own_sheet.id = sheet_id
                        WHERE mark.id = $2 AND department_id = $1), $3)");
-    query(db, sql)
-        .bind(mark)
-        .bind(settlement)
-        .execute(db)
-        .await?;
-    Ok(())
+    query!(db, sql; mark, settlement).run(db).await
 }
 
 /// How far a class has come with marking a point again.
@@ -209,7 +192,7 @@ macro_rules! select_again {
 /// Lists what is to be marked again in a round, by class.
 pub async fn list_again(db: &mut Connection, round: RoundId) -> Result<Vec<ToMarkAgain>, Error> {
     let sql = sql!(select_again!("settlement.round_id = $2"));
-    Ok(query_as(db, sql).bind(round).fetch_all(db).await?)
+    query_as!(db, sql; round).fetch_all(db).await
 }
 
 /// Lists what is to be marked again, in any round, of the classes that
@@ -219,5 +202,5 @@ pub async fn list_again_of_teacher(
     teacher: StaffId,
 ) -> Result<Vec<ToMarkAgain>, Error> {
     let sql = sql!(select_again!("class_set.created_by = $2"));
-    Ok(query_as(db, sql).bind(teacher).fetch_all(db).await?)
+    query_as!(db, sql; teacher).fetch_all(db).await
 }

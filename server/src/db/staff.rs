@@ -2,7 +2,6 @@
 
 use analysis::text::folded;
 
-use super::query::{query_as, query_scalar};
 use super::{Connection, Error, Writing};
 use crate::ids::StaffId;
 
@@ -43,27 +42,10 @@ pub struct Staff {
     pub role: Role,
 }
 
-/// Somebody to add.
-#[derive(Clone, Debug)]
-pub struct NewStaff {
-    /// The name as shown, one line, at most 80 characters.
-    pub name: String,
-    /// Argon2id, PHC string form.
-    pub password_hash: String,
-    /// What they may do.
-    pub role: Role,
-    /// Now, Unix ms.
-    pub made_at: i64,
-}
-
 /// How many people there are.
 pub async fn count(db: &mut Connection) -> Result<i64, Error> {
-    Ok(query_scalar(
-        db,
-        sql!("SELECT count(*) FROM staff WHERE department_id = $1"),
-    )
-    .fetch_one(db)
-    .await?)
+    let sql = sql!("SELECT count(*) FROM staff WHERE department_id = $1");
+    query_scalar!(db, sql).fetch_one(db).await
 }
 
 /// The person who signs in with this name.
@@ -71,10 +53,7 @@ pub async fn find_by_name(db: &mut Connection, name: &str) -> Result<Option<Staf
     let sql = sql!(
         "SELECT id, name, password_hash, role FROM staff WHERE department_id = $1 AND name_key = $2"
     );
-    Ok(query_as(db, sql)
-        .bind(folded(name))
-        .fetch_optional(db)
-        .await?)
+    query_as!(db, sql; folded(name)).fetch_optional(db).await
 }
 
 /// Everybody, by name.
@@ -82,21 +61,23 @@ pub async fn list(db: &mut Connection) -> Result<Vec<Staff>, Error> {
     let sql = sql!(
         "SELECT id, name, password_hash, role FROM staff WHERE department_id = $1 ORDER BY name_key"
     );
-    Ok(query_as(db, sql).fetch_all(db).await?)
+    query_as!(db, sql).fetch_all(db).await
 }
 
-/// Adds somebody. `None` when the name is taken.
-pub async fn insert(db: &mut Writing, new: &NewStaff) -> Result<Option<StaffId>, Error> {
+/// Adds somebody, with the Argon2id of their password. `None` when the name is
+/// taken.
+pub async fn insert(
+    db: &mut Writing,
+    name: &str,
+    password_hash: &str,
+    role: Role,
+    now: i64,
+) -> Result<Option<StaffId>, Error> {
     let sql = sql!(
         "INSERT INTO staff (department_id, name, name_key, password_hash, role, made_at)
                VALUES ($1, $2, $3, $4, $5, $6) ON CONFLICT (name_key) DO NOTHING RETURNING id"
     );
-    Ok(query_scalar(db, sql)
-        .bind(&new.name)
-        .bind(folded(&new.name))
-        .bind(&new.password_hash)
-        .bind(new.role)
-        .bind(new.made_at)
+    query_scalar!(db, sql; name, folded(name), password_hash, role, now)
         .fetch_optional(db)
-        .await?)
+        .await
 }

@@ -1,7 +1,6 @@
 //! Browsers that chose a bench.
 
 use super::class_set::State;
-use super::query::{query, query_as, query_scalar};
 use super::{Connection, Error, Writing};
 use crate::clock::HOUR;
 use crate::ids::{BenchId, ClassSetId, SheetId, VisitId};
@@ -20,12 +19,9 @@ pub async fn find(
     let sql = sql!(
         "SELECT id FROM visit WHERE token_hash = $2 AND bench_id = (SELECT id FROM own_bench WHERE id = $3 AND department_id = $1) AND made_at > $4"
     );
-    Ok(query_scalar(db, sql)
-        .bind(token_hash)
-        .bind(bench)
-        .bind(now - LONGEST)
+    query_scalar!(db, sql; token_hash, bench, now - LONGEST)
         .fetch_optional(db)
-        .await?)
+        .await
 }
 
 /// Where a visit is.
@@ -53,11 +49,9 @@ pub async fn find_place(
                JOIN class ON class.id = class_set.class_id
                WHERE visit.id = $2 AND visit.made_at > $3 AND class.department_id = $1"
     );
-    Ok(query_as(db, sql)
-        .bind(id)
-        .bind(now - LONGEST)
+    query_as!(db, sql; id, now - LONGEST)
         .fetch_optional(db)
-        .await?)
+        .await
 }
 
 /// When browsers came to a bench, of those that have not left it.
@@ -77,7 +71,7 @@ pub async fn list_came(db: &mut Connection, class_set: ClassSetId) -> Result<Vec
     let sql = sql!("SELECT bench_id, min(visit.made_at) AS first, max(visit.made_at) AS last
                FROM visit JOIN bench ON bench.id = visit.bench_id
                WHERE bench.class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) AND visit.made_at > 0 GROUP BY bench_id");
-    Ok(query_as(db, sql).bind(class_set).fetch_all(db).await?)
+    query_as!(db, sql; class_set).fetch_all(db).await
 }
 
 /// Starts a visit, or starts it afresh.
@@ -89,29 +83,22 @@ pub async fn insert(
 ) -> Result<VisitId, Error> {
     let sql = sql!("INSERT INTO visit (token_hash, bench_id, made_at) VALUES ($2, (SELECT id FROM own_bench WHERE id = $3 AND department_id = $1), $4)
                ON CONFLICT (token_hash, bench_id) DO UPDATE SET made_at = excluded.made_at RETURNING id");
-    Ok(query_scalar(db, sql)
-        .bind(token_hash)
-        .bind(bench)
-        .bind(now)
+    query_scalar!(db, sql; token_hash, bench, now)
         .fetch_one(db)
-        .await?)
+        .await
 }
 
 /// Ends the visit of one browser to one bench.
 pub async fn leave(db: &mut Writing, id: VisitId) -> Result<(), Error> {
-    query(db, sql!("UPDATE visit SET made_at = 0 WHERE id = $2
-                     AND EXISTS (SELECT 1 FROM own_bench WHERE own_bench.id = bench_id AND department_id = $1)"))
-        .bind(id)
-        .execute(db)
-        .await?;
-    Ok(())
+    let sql = sql!("UPDATE visit SET made_at = 0 WHERE id = $2
+                     AND EXISTS (SELECT 1 FROM own_bench WHERE own_bench.id = bench_id AND department_id = $1)");
+    query!(db, sql; id).run(db).await
 }
 
 /// Ends every visit to one bench.
 pub async fn leave_all(db: &mut Writing, bench: BenchId) -> Result<(), Error> {
-    query(db, sql!("UPDATE visit SET made_at = 0 WHERE bench_id = (SELECT id FROM own_bench WHERE id = $2 AND department_id = $1)"))
-        .bind(bench)
-        .execute(db)
-        .await?;
-    Ok(())
+    let sql = sql!(
+        "UPDATE visit SET made_at = 0 WHERE bench_id = (SELECT id FROM own_bench WHERE id = $2 AND department_id = $1)"
+    );
+    query!(db, sql; bench).run(db).await
 }

@@ -28,7 +28,7 @@ const QUEUE: usize = 1024;
 const HOUR: Duration = Duration::from_secs(3600);
 
 /// What a job returns: its result, borrowed from the connection while it runs.
-pub(in crate::data) type Work<'c, T> = Pin<Box<dyn Future<Output = Result<T, Error>> + Send + 'c>>;
+pub(in crate::data) type Work<'c, T, E> = Pin<Box<dyn Future<Output = Result<T, E>> + Send + 'c>>;
 
 /// A handle to the writer task.
 #[derive(Clone, Debug)]
@@ -58,16 +58,17 @@ impl Writer {
     /// # Errors
     /// The job's own; [`Error::Panicked`]; [`Error::Busy`] when too many are
     /// waiting; [`Error::Stopped`] when the commit failed or the task is gone.
-    pub(in crate::data) async fn run<N, T, F>(
+    pub(in crate::data) async fn run<N, T, E, F>(
         &self,
         department: DepartmentId,
         tell: N,
         work: F,
-    ) -> Result<T, Error>
+    ) -> Result<T, E>
     where
         N: FnOnce(&T) + Send + 'static,
         T: Send + 'static,
-        F: for<'c> FnOnce(&'c mut Writing) -> Work<'c, T> + Send + 'static,
+        E: From<Error> + Send + 'static,
+        F: for<'c> FnOnce(&'c mut Writing) -> Work<'c, T, E> + Send + 'static,
     {
         let (reply, answer) = oneshot::channel();
         let job = Task {
@@ -83,7 +84,7 @@ impl Writer {
                 mpsc::error::TrySendError::Full(_) => Error::Busy,
                 mpsc::error::TrySendError::Closed(_) => Error::Stopped,
             })?;
-        answer.await.unwrap_or(Err(Error::Stopped))
+        answer.await.unwrap_or_else(|_| Err(Error::Stopped.into()))
     }
 }
 
@@ -99,18 +100,19 @@ trait Job: Send {
     fn answer(self: Box<Self>, committed: bool);
 }
 
-struct Task<T, F, N> {
+struct Task<T, E, F, N> {
     department: DepartmentId,
     work: Option<F>,
-    outcome: Option<Result<T, Error>>,
+    outcome: Option<Result<T, E>>,
     tell: N,
-    reply: oneshot::Sender<Result<T, Error>>,
+    reply: oneshot::Sender<Result<T, E>>,
 }
 
-impl<T, F, N> Job for Task<T, F, N>
+impl<T, E, F, N> Job for Task<T, E, F, N>
 where
     T: Send,
-    F: for<'c> FnOnce(&'c mut Writing) -> Work<'c, T> + Send,
+    E: From<Error> + Send,
+    F: for<'c> FnOnce(&'c mut Writing) -> Work<'c, T, E> + Send,
     N: FnOnce(&T) + Send,
 {
     fn run<'c>(
@@ -123,7 +125,7 @@ where
                 // The work is made inside, since that may panic too.
                 let work = async { work(connection).await };
                 let ended = AssertUnwindSafe(work).catch_unwind().await;
-                self.outcome = Some(ended.unwrap_or_else(|panic| Err(panicked(&*panic))));
+                self.outcome = Some(ended.unwrap_or_else(|panic| Err(panicked(&*panic).into())));
             }
             matches!(self.outcome, Some(Ok(_)))
         })
@@ -136,7 +138,7 @@ where
                 Ok(done)
             }
             Some(Err(own)) => Err(own),
-            _ => Err(Error::Stopped),
+            _ => Err(Error::Stopped.into()),
         };
         // Nobody listens where the browser has hung up; the write stands.
         let _ = self.reply.send(outcome);

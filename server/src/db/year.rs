@@ -4,7 +4,6 @@
 
 use super::decision::{FlagKey, Verdict};
 use super::judgement::{self, Judged};
-use super::query::query_as;
 use super::{Connection, Error};
 use crate::ids::{ClassId, ClassSetId, KitId, RevisionId, SchemeVersionId, SheetId, StaffId};
 
@@ -50,7 +49,7 @@ pub async fn list_lessons(db: &mut Connection, school_year: i64) -> Result<Vec<L
                JOIN staff ON staff.id = created_by
                WHERE class.department_id = $1 AND school_year = $2
                ORDER BY held_on, class_set.id");
-    Ok(query_as(db, sql).bind(school_year).fetch_all(db).await?)
+    query_as!(db, sql; school_year).fetch_all(db).await
 }
 
 /// When the first sheet of each class's first lesson was first stored, Unix
@@ -69,7 +68,7 @@ pub async fn list_first_times(
                                      AND (other.held_on < class_set.held_on
                                           OR other.held_on = class_set.held_on AND other.id < class_set.id))
                GROUP BY class_set.class_id");
-    Ok(query_as(db, sql).bind(school_year).fetch_all(db).await?)
+    query_as!(db, sql; school_year).fetch_all(db).await
 }
 
 /// The newest rows that bear on a year's sheets; 0 where there is none.
@@ -95,7 +94,7 @@ pub async fn get_newest(db: &mut Connection, school_year: i64) -> Result<Newest,
                JOIN bench ON bench.class_set_id = class_set.id
                JOIN sheet ON sheet.bench_id = bench.id
                WHERE class.department_id = $1 AND school_year = $2");
-    Ok(query_as(db, sql).bind(school_year).fetch_one(db).await?)
+    query_as!(db, sql; school_year).fetch_one(db).await
 }
 
 /// A sheet on which something is stored.
@@ -111,8 +110,6 @@ pub struct YearSheet {
     pub kit_id: Option<KitId>,
     /// Its newest revision.
     pub revision_id: RevisionId,
-    /// When that was stored, Unix ms.
-    pub written_at: i64,
     /// Whether it was ever handed in.
     pub is_handed_in: bool,
     /// What its newest revision says; `None` where that is not kept.
@@ -126,7 +123,6 @@ struct Row {
     label: String,
     kit_id: Option<KitId>,
     revision_id: RevisionId,
-    written_at: i64,
     is_handed_in: bool,
     kit: Option<String>,
     speed: Option<f64>,
@@ -142,7 +138,7 @@ pub async fn list_sheets(
     school_year: i64,
     version: &str,
 ) -> Result<Vec<YearSheet>, Error> {
-    let sql = sql!("SELECT sheet.id, bench.class_set_id, label, sheet.kit_id, revision.id AS revision_id, written_at,
+    let sql = sql!("SELECT sheet.id, bench.class_set_id, label, sheet.kit_id, revision.id AS revision_id,
                       EXISTS (SELECT 1 FROM revision WHERE sheet_id = sheet.id AND kind = 'handed_in') AS is_handed_in,
                       judgement.kit, speed, expected, uncertainty, judgement.body AS judgement
                FROM class JOIN class_set ON class_set.class_id = class.id
@@ -152,9 +148,7 @@ pub async fn list_sheets(
                LEFT JOIN judgement ON judgement.revision_id = revision.id AND judgement.version = $3
                WHERE class.department_id = $1 AND school_year = $2
                ORDER BY held_on, class_set.id, label");
-    let rows: Vec<Row> = query_as(db, sql)
-        .bind(school_year)
-        .bind(version)
+    let rows: Vec<Row> = query_as!(db, sql; school_year, version)
         .fetch_all(db)
         .await?;
     Ok(rows.into_iter().map(YearSheet::from).collect())
@@ -171,7 +165,6 @@ impl From<Row> for YearSheet {
             label: row.label,
             kit_id: row.kit_id,
             revision_id: row.revision_id,
-            written_at: row.written_at,
             is_handed_in: row.is_handed_in,
             judged,
         }
@@ -209,7 +202,7 @@ pub async fn list_decisions(
                             GROUP BY decision.sheet_id, step, slip, row_label)
                ORDER BY id"
     );
-    Ok(query_as(db, sql).bind(school_year).fetch_all(db).await?)
+    query_as!(db, sql; school_year).fetch_all(db).await
 }
 
 /// The marks of one sheet.
@@ -244,5 +237,5 @@ pub async fn list_marks(db: &mut Connection, school_year: i64) -> Result<Vec<Yea
                SELECT sheet_id, coalesce(sum(awarded), 0) AS awarded, count(awarded) AS points
                FROM newest JOIN mark ON mark.id = newest.id GROUP BY sheet_id"
     );
-    Ok(query_as(db, sql).bind(school_year).fetch_all(db).await?)
+    query_as!(db, sql; school_year).fetch_all(db).await
 }

@@ -1,6 +1,5 @@
 //! A year's figures, kept until something that they rest on changes.
 
-use super::query::{query, query_scalar};
 use analysis::year::Comparison;
 
 use super::{Connection, Error, Writing};
@@ -26,9 +25,7 @@ pub async fn find(
     let sql = sql!(
         "SELECT body FROM year_summary WHERE department_id = $1 AND school_year = $2 AND state = $3"
     );
-    let body: Option<String> = query_scalar(db, sql)
-        .bind(school_year)
-        .bind(state)
+    let body: Option<String> = query_scalar!(db, sql; school_year, state)
         .fetch_optional(db)
         .await?;
     Ok(body.and_then(|body| serde_json::from_str(&body).ok()))
@@ -39,12 +36,7 @@ pub async fn keep(db: &mut Writing, new: &NewSummary, made_at: i64) -> Result<()
     let sql = sql!("INSERT INTO year_summary (department_id, school_year, state, body, made_at) VALUES ($1, $2, $3, $4, $5)
                ON CONFLICT (department_id, school_year) DO UPDATE
                SET state = excluded.state, body = excluded.body, made_at = excluded.made_at");
-    query(db, sql)
-        .bind(new.school_year)
-        .bind(&new.state)
-        .bind(serde_json::to_string(&new.comparison)?)
-        .bind(made_at)
-        .execute(db)
-        .await?;
-    Ok(())
+    query!(db, sql; new.school_year, &new.state, serde_json::to_string(&new.comparison)?, made_at)
+        .run(db)
+        .await
 }

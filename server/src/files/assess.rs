@@ -8,17 +8,20 @@
 use std::io::{self, Read, Write};
 
 use analysis::assess::{Assessment, assess as assess_sheet};
-use analysis::class_set::{GroupStanding, summarise};
+use analysis::class_set::GroupStanding;
+use analysis::field::Field;
 use analysis::method::Method;
-use analysis::reading::Inference;
+use analysis::reading::{Inference, infer};
+use analysis::sheet::Sheet;
 use rayon::prelude::*;
 
 use super::assumed::Assumptions;
 use super::fault::{Fault, ReadError};
 use super::readings::{ClassReadings, Readings};
 use super::sheet_lines::SheetReadings;
-use super::suggested::Asked;
-use super::{flags, groups, suggested};
+use super::{flags, groups};
+use crate::report::judge::{Submitted, compare, read_together};
+use crate::table::Table;
 
 /// A batch is full once it has this many sheets. Some milliseconds of work:
 /// enough to keep every core busy, and far smaller than a term's file.
@@ -68,64 +71,116 @@ impl From<csv::Error> for AssessError {
 ///
 /// # Errors
 /// At the first line in the file that cannot be read, with its place. Part of
-/// the results has been written by then: see [`super::output`].
+/// the results has been written by then: see [`super::command`].
 pub fn assess(
     readings: impl Read + Send,
     flags: impl Write,
     groups: impl Write,
     threads: usize,
 ) -> Result<Report, AssessError> {
+    let mut flags = csv::Writer::from_writer(flags);
+    let mut groups = csv::Writer::from_writer(groups);
+    let begun = Results::default();
+    begun.flags.write_names(&mut flags)?;
+    begun.groups.write_names(&mut groups)?;
+    let report = judge_all(readings, threads, |of_class| {
+        of_class.flags.write_rows(&mut flags)?;
+        of_class.groups.write_rows(&mut groups)
+    })?;
+    flags.flush()?;
+    groups.flush()?;
+    Ok(report)
+}
+
+/// Judges the readings of one class set.
+///
+/// # Errors
+/// At the first line in the file that cannot be read, with its place.
+pub fn assess_class_set(readings: impl Read + Send) -> Result<Results, AssessError> {
+    let mut all = Results::default();
+    judge_all(readings, 1, |of_class| {
+        all.flags.append(of_class.flags);
+        all.groups.append(of_class.groups);
+        Ok(())
+    })?;
+    Ok(all)
+}
+
+/// Judges readings, and hands over the results of one class after the other.
+fn judge_all(
+    readings: impl Read + Send,
+    threads: usize,
+    mut take: impl FnMut(Results) -> csv::Result<()>,
+) -> Result<Report, AssessError> {
     let pool = rayon::ThreadPoolBuilder::new()
         .num_threads(threads)
         .build()?;
     let mut readings = Readings::open(readings)?;
-    let mut out = Results {
-        flags: csv::Writer::from_writer(flags),
-        groups: csv::Writer::from_writer(groups),
-        report: Report::default(),
-    };
-    out.flags.write_record(flags::COLUMNS)?;
-    out.groups.write_record(groups::COLUMNS)?;
+    let mut report = Report::default();
     let mut batch = read_batch(&mut readings);
     while !batch.classes.is_empty() {
         let (judged, next) = pool.join(|| judge(&batch.classes), || read_batch(&mut readings));
-        out.write(&batch.classes, judged?)?;
+        for (class, judged) in batch.classes.iter().zip(judged?) {
+            let results = Results::of(class, &judged);
+            report.classes += 1;
+            report.sheets += class.sheets.len();
+            report.flags += results.flags.height();
+            take(results)?;
+        }
         batch.end?;
         batch = next;
     }
     batch.end?;
-    out.flags.flush()?;
-    out.groups.flush()?;
-    out.report.assumed = readings.assumed().clone();
-    Ok(out.report)
+    report.assumed = readings.assumed().clone();
+    Ok(report)
 }
 
-struct Results<F: Write, G: Write> {
-    flags: csv::Writer<F>,
-    groups: csv::Writer<G>,
-    report: Report,
+/// What is said of some readings.
+#[derive(Clone, Debug)]
+pub struct Results {
+    /// A line for each thing to say.
+    pub flags: Table,
+    /// A line for each sheet.
+    pub groups: Table,
+}
+
+impl Results {
+    fn of(class: &ClassReadings, judged: &Judged) -> Self {
+        Self {
+            flags: flags::table(class, judged),
+            groups: groups::table(class, judged),
+        }
+    }
+}
+
+impl Default for Results {
+    /// Returns tables without rows.
+    fn default() -> Self {
+        Self::of(&ClassReadings::default(), &Judged::default())
+    }
+}
+
+/// That a sheet's readings agree with another's beyond chance, or repeat
+/// themselves without spread.
+#[derive(Clone, Debug)]
+pub(super) struct Asked {
+    /// The most probable of the questions that concern the sheet.
+    pub(super) probability: f64,
+    /// The column that is compared.
+    pub(super) step: Field,
+    /// Its first figure.
+    pub(super) given: String,
 }
 
 /// A class's sheets assessed, with how each stands among those of its method
 /// and what its readings suggest beside theirs.
+#[derive(Default)]
 pub(super) struct Judged {
     pub(super) assessed: Vec<Assessment>,
-    standings: Vec<GroupStanding>,
+    pub(super) standings: Vec<GroupStanding>,
     pub(super) inferences: Vec<Inference>,
     /// What there is to ask about each sheet.
     pub(super) asked: Vec<Option<Asked>>,
-}
-
-impl<F: Write, G: Write> Results<F, G> {
-    fn write(&mut self, batch: &[ClassReadings], judged: Vec<Judged>) -> csv::Result<()> {
-        for (class, judged) in batch.iter().zip(judged) {
-            self.report.flags += flags::write(&mut self.flags, class, &judged)?;
-            groups::write(&mut self.groups, class, &judged.assessed, &judged.standings)?;
-            self.report.classes += 1;
-            self.report.sheets += class.sheets.len();
-        }
-        Ok(())
-    }
 }
 
 /// Classes to judge together, and what came after them: an error is told
@@ -180,23 +235,60 @@ fn judge_class(class: &ClassReadings) -> Result<Judged, Fault> {
         return Err(first.clone());
     }
     let (sheets, assessed): (Vec<_>, Vec<_>) = judged.into_iter().flatten().unzip();
-    Ok(Judged {
-        standings: standings(class, &assessed),
-        inferences: suggested::inferences(class, &sheets),
-        asked: suggested::asked(class, &sheets),
+    let mut judged = Judged {
+        standings: vec![GroupStanding::default(); assessed.len()],
+        inferences: vec![Inference::default(); assessed.len()],
+        asked: vec![None; assessed.len()],
         assessed,
-    })
+    };
+    for method in Method::ALL {
+        judged.judge_together(class, &sheets, &class.of_method(method));
+    }
+    Ok(judged)
 }
 
-/// Compares each sheet with those of its class and method.
-fn standings(class: &ClassReadings, assessed: &[Assessment]) -> Vec<GroupStanding> {
-    let mut standings = vec![GroupStanding::default(); assessed.len()];
-    for method in Method::ALL {
-        let of_method = class.of_method(method);
-        let sheets: Vec<_> = of_method.iter().map(|at| &assessed[*at]).collect();
-        for (at, standing) in of_method.iter().zip(summarise(&sheets).standings) {
-            standings[*at] = standing;
+impl Judged {
+    /// Judges sheets of one method beside each other, by their places in the
+    /// class.
+    fn judge_together(&mut self, class: &ClassReadings, sheets: &[Sheet], places: &[usize]) {
+        let assessed = places.iter().map(|at| self.assessed[*at].clone());
+        let summary = compare(&assessed.collect::<Vec<_>>());
+        for (at, standing) in places.iter().zip(summary.standings) {
+            self.standings[*at] = standing;
+        }
+        let submitted = places.iter().map(|at| {
+            let one = &class.sheets[*at];
+            Submitted {
+                group: &one.group,
+                sheet: &sheets[*at],
+                kit: one.entry.kit.trim(),
+                shared: &one.entry.shared,
+            }
+        });
+        let together = read_together(&submitted.collect::<Vec<_>>(), infer);
+        for (at, inference) in places.iter().zip(together.inferences) {
+            self.inferences[*at] = inference.unwrap_or_default();
+        }
+        // The most probable come first.
+        for question in together.questions {
+            for place in question.sheets {
+                let at = places[place];
+                self.asked[at].get_or_insert_with(|| about(&sheets[at], question.probability));
+            }
         }
     }
-    standings
+}
+
+/// The column that a question is about, and its first figure.
+fn about(sheet: &Sheet, probability: f64) -> Asked {
+    let step = match sheet.method {
+        Method::RippleTank => Field::Span,
+        Method::StringLoops => Field::Length,
+    };
+    let entry = sheet.rows.iter().find_map(|row| row.entries.get(step));
+    Asked {
+        probability,
+        step,
+        given: entry.map_or_else(String::new, |entry| entry.figure.text().to_owned()),
+    }
 }

@@ -7,7 +7,7 @@ use analysis::method::Method;
 
 use super::class_readings::ClassReadings;
 use super::line::LineCells;
-use super::suggested::PART;
+use crate::report::judge::PART;
 
 /// How often something was assumed, and where first.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]

@@ -17,17 +17,26 @@ const LONGEST_WORDS: usize = 10_000;
 
 /// What a column holds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Column {
+pub enum Column {
+    /// The class set.
     Class,
+    /// The group's label.
     Group,
+    /// Code of the method.
     Method,
+    /// What is written on the apparatus.
     Kit,
+    /// Whose readings they are, where they are not the group's own.
     Shared,
+    /// The row's number as typed.
     Row,
+    /// Whether the group left the row out.
     LeftOut,
     /// Of a method that is not built yet.
     Lengths,
+    /// A figure as typed.
     Figure(Field),
+    /// The unit beside a figure.
     Unit(Field),
     /// What the group wrote in its own words.
     Words(Answer),

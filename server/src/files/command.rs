@@ -2,15 +2,15 @@
 
 use std::fmt::Display;
 use std::fs::{self, File};
-use std::io::{self, BufWriter, Read, Write as _};
+use std::io::{self, BufWriter, Read, Seek as _, Write};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use clap::Args;
+use tempfile::tempfile;
 
 use super::assess::{AssessError, Report, assess};
 use super::fault::ReadError;
-use super::output::Output;
 
 /// The path that means a standard stream.
 const STANDARD: &str = "-";
@@ -56,93 +56,92 @@ struct Failure {
 }
 
 impl Failure {
-    fn of_readings(path: &Path, error: &dyn Display) -> Self {
-        Self::of(path, "standard input", error)
+    fn of_readings(args: &AssessArgs, error: impl Display) -> Self {
+        Self::of(&args.readings, "standard input", error)
     }
 
-    fn of_results(path: &Path, error: &dyn Display) -> Self {
+    fn of_results(path: &Path, error: impl Display) -> Self {
         Self::of(path, "standard output", error)
     }
 
-    fn of(path: &Path, standard: &str, error: &dyn Display) -> Self {
-        let name = if path == Path::new(STANDARD) {
-            standard.to_owned()
-        } else {
-            path.display().to_string()
+    fn of(path: &Path, standard: &str, error: impl Display) -> Self {
+        let message = match is_standard(path) {
+            true => format!("{standard}: {error}"),
+            false => format!("{}: {error}", path.display()),
         };
-        let message = format!("{name}: {error}");
         Self { message, code: 1 }
     }
 }
 
+/// Writes the results to temporary files first, so that readings with a fault
+/// on their last line leave everything as it was.
 fn assess_files(args: &AssessArgs) -> Result<Report, Failure> {
+    let readings = open(&args.readings).map_err(|e| Failure::of_readings(args, e))?;
     apart(args)?;
-    let readings = open(&args.readings).map_err(|e| Failure::of_readings(&args.readings, &e))?;
-    let mut flags = Output::to(&args.flags).map_err(|e| Failure::of_results(&args.flags, &e))?;
-    let mut groups = Output::to(&args.groups).map_err(|e| Failure::of_results(&args.groups, &e))?;
-    let (flags_to, groups_to) = (BufWriter::new(flags.file()), BufWriter::new(groups.file()));
+    let temporary = |path| tempfile().map_err(|e| Failure::of_results(path, e));
+    let (flags, groups) = (temporary(&args.flags)?, temporary(&args.groups)?);
+    let (flags_to, groups_to) = (BufWriter::new(&flags), BufWriter::new(&groups));
     let report = assess(readings, flags_to, groups_to, args.threads).map_err(|error| {
-        let mut failure = Failure::of_readings(&args.readings, &error);
-        if matches!(error, AssessError::Read(ReadError::Fault(_))) {
-            failure.code = BAD_READINGS;
-        }
-        failure
+        let is_fault = matches!(error, AssessError::Read(ReadError::Fault(_)));
+        let failure = Failure::of_readings(args, error);
+        let code = if is_fault { BAD_READINGS } else { failure.code };
+        Failure { code, ..failure }
     })?;
-    // Both are safe on the disk before either takes its place.
-    flags
-        .sync()
-        .map_err(|e| Failure::of_results(&args.flags, &e))?;
-    groups
-        .sync()
-        .map_err(|e| Failure::of_results(&args.groups, &e))?;
-    flags
-        .keep()
-        .map_err(|e| Failure::of_results(&args.flags, &e))?;
-    groups
-        .keep()
-        .map_err(|e| Failure::of_results(&args.groups, &e))?;
+    for (file, path) in [(flags, &args.flags), (groups, &args.groups)] {
+        keep(file, path).map_err(|e| Failure::of_results(path, e))?;
+    }
     Ok(report)
 }
 
 /// Two results in one place would mix, and a result in the place of the
 /// readings would lose them.
 fn apart(args: &AssessArgs) -> Result<(), Failure> {
-    let same = |one: &Path, other: &Path| {
-        let ordinary = |path: &Path| fs::metadata(path).is_ok_and(|there| there.is_file());
-        let both_files = |path: &Path| ordinary(path) || !path.exists();
-        one == other || both_files(one) && both_files(other) && place(one) == place(other)
-    };
-    let over = |path: &Path| path != Path::new(STANDARD) && same(path, &args.readings);
-    let problem = if same(&args.flags, &args.groups) && args.flags != Path::new("/dev/null") {
+    let place = |path| place(path).map_err(|e| Failure::of_results(path, e));
+    let (flags, groups) = (place(&args.flags)?, place(&args.groups)?);
+    let readings = place(&args.readings)?;
+    let over = |to: &Path| to == readings && !is_standard(to);
+    let problem = if flags == groups && flags != Path::new("/dev/null") {
         "flags and groups cannot go to the same place."
-    } else if over(&args.flags) || over(&args.groups) {
+    } else if over(&flags) || over(&groups) {
         "the results would be written over the readings."
     } else {
         return Ok(());
     };
-    Err(Failure::of_results(&args.flags, &problem))
+    Err(Failure::of_results(&args.flags, problem))
 }
 
-/// Where a path leads, as far as that can be told before the file is there:
-/// `out.csv` and `./out.csv` are one place.
-fn place(path: &Path) -> PathBuf {
-    let folder = match path.parent() {
-        Some(folder) if !folder.as_os_str().is_empty() => folder,
-        _ => Path::new("."),
-    };
-    fs::canonicalize(path)
-        .or_else(|_| {
-            Ok::<_, io::Error>(fs::canonicalize(folder)?.join(path.file_name().unwrap_or_default()))
-        })
-        .unwrap_or_else(|_| path.to_owned())
+fn is_standard(path: &Path) -> bool {
+    path == Path::new(STANDARD)
+}
+
+/// Returns where a path leads: `out.csv` and `./out.csv` are one place. The
+/// file need not be there, its folder must.
+fn place(path: &Path) -> io::Result<PathBuf> {
+    if is_standard(path) {
+        return Ok(path.to_owned());
+    }
+    let path = Path::new(".").join(path);
+    fs::canonicalize(&path).or_else(|_| {
+        let folder = path.parent().unwrap_or(&path);
+        Ok(fs::canonicalize(folder)?.join(path.file_name().unwrap_or_default()))
+    })
 }
 
 fn open(path: &Path) -> io::Result<Box<dyn Read + Send>> {
-    Ok(if path == Path::new(STANDARD) {
-        Box::new(io::stdin())
-    } else {
-        Box::new(File::open(path)?)
+    Ok(match is_standard(path) {
+        true => Box::new(io::stdin()),
+        false => Box::new(File::open(path)?),
     })
+}
+
+fn keep(mut file: File, path: &Path) -> io::Result<()> {
+    let mut to: Box<dyn Write> = match is_standard(path) {
+        true => Box::new(io::stdout()),
+        false => Box::new(File::create(path)?),
+    };
+    file.rewind()?;
+    io::copy(&mut file, &mut to)?;
+    to.flush()
 }
 
 fn sentences(report: &Report) -> Vec<String> {

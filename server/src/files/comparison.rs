@@ -1,48 +1,9 @@
 //! The comparison of a round: a line for all sheets, for each marker as first
 //! and as second, and for each point.
 
-use std::io::Write;
-
-use analysis::interval::Interval;
 use analysis::moderation::comparison::{Agreement, Coefficients, Estimated};
 
-use super::cell;
-
-/// The columns, in their order.
-pub const COLUMNS: [&str; 32] = [
-    "about",
-    "name",
-    "sheets",
-    "mean_difference",
-    "mean_difference_low",
-    "mean_difference_high",
-    "mean_size",
-    "sd",
-    "lower_limit",
-    "lower_limit_low",
-    "lower_limit_high",
-    "upper_limit",
-    "upper_limit_low",
-    "upper_limit_high",
-    "same",
-    "same_low",
-    "same_high",
-    "tolerance",
-    "within",
-    "within_low",
-    "within_high",
-    "largest",
-    "largest_sheet",
-    "weighted_kappa",
-    "weighted_kappa_low",
-    "weighted_kappa_high",
-    "icc",
-    "icc_low",
-    "icc_high",
-    "part",
-    "colleagues",
-    "says",
-];
+use crate::table::Table;
 
 /// Whose figures a line has.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -89,61 +50,38 @@ pub struct Line<'a> {
     pub says: Vec<String>,
 }
 
-/// Writes the comparison.
-///
-/// # Errors
-/// When the output cannot be written.
-pub fn write(out: impl Write, lines: &[Line<'_>]) -> csv::Result<()> {
-    let mut out = csv::Writer::from_writer(out);
-    out.write_record(COLUMNS)?;
-    for line in lines {
-        out.write_record(record(line))?;
-    }
-    Ok(out.flush()?)
+/// Makes the table of a comparison.
+#[must_use]
+pub fn table(lines: &[Line<'_>]) -> Table {
+    Table::of(lines)
+        .text("about", |line| line.about.word())
+        .text("name", |line| &line.name)
+        .figure("sheets", |line| line.agreement.n)
+        .estimate("mean_difference", |l| Some(known(l.agreement.mean)))
+        .number("mean_size", |line| Some(line.agreement.mean_absolute))
+        .number("sd", |line| line.agreement.sd)
+        .estimate("lower_limit", |l| Some(known(l.agreement.limits?.lower)))
+        .estimate("upper_limit", |l| Some(known(l.agreement.limits?.upper)))
+        .figure("same", |line| line.agreement.exact.count)
+        .ends("same", |line| line.agreement.exact.interval95)
+        .figure("tolerance", |line| line.agreement.tolerance)
+        .figure("within", |line| line.agreement.within.count)
+        .ends("within", |line| line.agreement.within.interval95)
+        .figure("largest", |line| {
+            format!("{:.0}", line.agreement.largest.difference)
+        })
+        .text("largest_sheet", |line| &line.largest_sheet)
+        .estimate("weighted_kappa", |l| l.coefficients.kappa.map(known))
+        .estimate("icc", |line| line.coefficients.icc.map(known))
+        .number("part", |line| line.part)
+        .text("colleagues", |line| line.colleagues.join("; "))
+        .text("says", |line| line.says.join(" "))
+        .table()
 }
 
-fn record(line: &Line<'_>) -> Vec<String> {
-    let found = line.agreement;
-    let typed = |text: &str| cell::typed(text).into_owned();
-    let mut record = vec![
-        line.about.word().to_owned(),
-        typed(&line.name),
-        found.n.to_string(),
-    ];
-    record.extend(with_interval(Some(found.mean)));
-    record.extend([
-        cell::number(Some(found.mean_absolute)),
-        cell::number(found.sd),
-    ]);
-    record.extend(with_interval(found.limits.map(|limits| limits.lower)));
-    record.extend(with_interval(found.limits.map(|limits| limits.upper)));
-    record.push(found.exact.count.to_string());
-    record.extend(ends(found.exact.interval95));
-    record.extend([found.tolerance.to_string(), found.within.count.to_string()]);
-    record.extend(ends(found.within.interval95));
-    record.extend([
-        format!("{:.0}", found.largest.difference),
-        typed(&line.largest_sheet),
-    ]);
-    record.extend(with_interval(line.coefficients.kappa));
-    record.extend(with_interval(line.coefficients.icc));
-    record.push(cell::number(line.part));
-    record.extend([typed(&line.colleagues.join("; ")), line.says.join(" ")]);
-    record
-}
-
-fn with_interval(estimate: Option<Estimated>) -> [String; 3] {
-    let [low, high] = ends(estimate.and_then(|estimate| estimate.interval95));
-    [
-        cell::number(estimate.map(|estimate| estimate.value)),
-        low,
-        high,
-    ]
-}
-
-fn ends(interval: Option<Interval>) -> [String; 2] {
-    [
-        cell::number(interval.map(|interval| interval.low)),
-        cell::number(interval.map(|interval| interval.high)),
-    ]
+/// Returns a figure and the ends of its interval: NaN where it has none.
+fn known(figure: Estimated) -> [f64; 3] {
+    let interval = figure.interval95;
+    let [low, high] = interval.map_or([f64::NAN; 2], |ends| [ends.low, ends.high]);
+    [figure.value, low, high]
 }

@@ -1,58 +1,51 @@
 //! Readings as a file that [`readings`](super::readings) reads back to the
 //! letter.
 
-use std::io::Write;
-
 use analysis::field::Field;
 use analysis::method::Method;
 use analysis::sheet::{Cell, TypedRow};
 
-use super::cell;
 use super::column::Column;
 use crate::db::revision::Entry;
+use crate::table::Table;
 
 /// The row's number of a sheet that has no rows: its line needs one, and a
 /// line with nothing in its row is read as no row.
 const NO_ROW: &str = "1";
 
-/// Writes the sheets of one class and method, by label, with every column
-/// that the method has.
-///
-/// # Errors
-/// When the output cannot be written.
-pub fn write<'a>(
-    out: impl Write,
+/// Makes the table of the sheets of one class and method, by label, with every
+/// column that the method has.
+pub fn table<'a>(
     class: &str,
     method: Method,
     sheets: impl IntoIterator<Item = (&'a str, &'a Entry)>,
-) -> csv::Result<()> {
-    let mut out = csv::Writer::from_writer(out);
-    let columns = Column::of(method);
-    out.write_record(columns.iter().map(|column| column.name().into_owned()))?;
+) -> Table {
+    let no_row = TypedRow {
+        label: NO_ROW.to_owned(),
+        ..TypedRow::default()
+    };
+    let mut lines = Vec::new();
     for (group, entry) in sheets {
-        let none = TypedRow {
-            label: NO_ROW.to_owned(),
-            ..TypedRow::default()
+        let rows = match entry.sheet.rows.as_slice() {
+            [] => std::slice::from_ref(&no_row),
+            rows => rows,
         };
-        let rows = &entry.sheet.rows;
-        let rows = if rows.is_empty() {
-            std::slice::from_ref(&none)
-        } else {
-            rows
-        };
-        for (at, row) in rows.iter().enumerate() {
-            let line = Line {
-                class,
-                group,
-                entry,
-                row,
-                is_first: at == 0,
-            };
-            let cells = columns.iter().map(|column| cell::typed(line.text(*column)));
-            out.write_record(cells.map(|cell| cell.into_owned()))?;
-        }
+        lines.extend(rows.iter().enumerate().map(|(at, row)| Line {
+            class,
+            group,
+            entry,
+            row,
+            is_first: at == 0,
+        }));
     }
-    Ok(out.flush()?)
+    let mut table = Table::of(&lines);
+    for column in Column::of(method) {
+        table = match column {
+            Column::Row | Column::Figure(_) => table.figure(column.name(), |l| l.text(column)),
+            _ => table.text(column.name(), |l| l.text(column)),
+        };
+    }
+    table.table()
 }
 
 /// What stands on one line.

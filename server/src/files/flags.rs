@@ -1,7 +1,6 @@
 //! The flags file: one line a flag.
 
 use std::borrow::Cow;
-use std::io::Write;
 
 use analysis::assess::Assessment;
 use analysis::reading::Finding;
@@ -9,62 +8,35 @@ use analysis::slip::{Kind, Slip};
 use analysis::unit::Unit;
 use analysis::working::Flag;
 
-use super::assess::Judged;
-use super::cell;
+use super::assess::{Asked, Judged};
 use super::readings::ClassReadings;
-use super::suggested::Asked;
-
-/// The columns, in their order.
-pub const COLUMNS: [&str; 12] = [
-    "class",
-    "group",
-    "method",
-    "row",
-    "step",
-    "slip",
-    "kind",
-    "basis",
-    "probability",
-    "given",
-    "expected",
-    "rival",
-];
+use crate::table::Table;
 
 /// The code of a question about readings that agree beyond chance.
 const COPIED: &str = "copied-readings";
 
-/// Writes the flags of a class, sheet by sheet, and says how many there were:
-/// first what a sheet's own figures show, in the order of the work, then what
-/// its readings suggest, most probable first.
-///
-/// # Errors
-/// When the output cannot be written.
-pub(super) fn write<W: Write>(
-    out: &mut csv::Writer<W>,
-    class: &ClassReadings,
-    judged: &Judged,
-) -> csv::Result<usize> {
-    let mut written = 0;
-    for (at, sheet) in class.sheets.iter().enumerate() {
-        for line in lines(judged, at) {
-            out.write_record([
-                &*cell::typed(&class.class),
-                &*cell::typed(&sheet.group),
-                sheet.method().code(),
-                &*cell::typed(line.row),
-                line.step,
-                line.slip,
-                line.kind.code(),
-                line.basis,
-                &*line.probability,
-                &*cell::typed(line.given.trim()),
-                &*cell::typed(line.expected),
-                line.rival,
-            ])?;
-            written += 1;
-        }
-    }
-    Ok(written)
+/// Makes the table of a class, sheet by sheet: first what a sheet's own figures
+/// show, in the order of the work, then what its readings suggest, most
+/// probable first.
+pub(super) fn table(class: &ClassReadings, judged: &Judged) -> Table {
+    let sheets = class.sheets.iter().enumerate();
+    let lines: Vec<_> = sheets
+        .flat_map(|(at, sheet)| lines(judged, at).into_iter().map(move |line| (sheet, line)))
+        .collect();
+    Table::of(&lines)
+        .text("class", |_| &class.class)
+        .text("group", |(sheet, _)| &sheet.group)
+        .text("method", |(sheet, _)| sheet.method().code())
+        .figure("row", |(_, line)| line.row)
+        .text("step", |(_, line)| line.step)
+        .text("slip", |(_, line)| line.slip)
+        .text("kind", |(_, line)| line.kind.code())
+        .text("basis", |(_, line)| line.basis)
+        .figure("probability", |(_, line)| &line.probability)
+        .figure("given", |(_, line)| line.given.trim())
+        .figure("expected", |(_, line)| line.expected)
+        .text("rival", |(_, line)| line.rival)
+        .table()
 }
 
 /// The flags of one sheet, in the order of the file.

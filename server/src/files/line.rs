@@ -5,10 +5,10 @@ use analysis::method::Method;
 use analysis::scheme::Answer;
 use analysis::unit::Unit;
 
-use super::cell;
 use super::column::Column;
+use super::csv_lines::CsvLines;
 use super::fault::{Fault, quoted};
-use super::table::Table;
+use crate::table::cell;
 
 /// Methods of the format that are not built yet.
 const NOT_BUILT: [&str; 2] = ["rod-ring", "timed-pulse"];
@@ -37,7 +37,7 @@ pub(super) struct LineCells<'t> {
 impl<'t> Line<'t> {
     /// Sorts the cells of the table's current line. A cell that cannot be read
     /// is passed over, and added to the faults.
-    pub(super) fn of(table: &'t Table<'_>, columns: &[Column], faults: &mut Vec<Fault>) -> Self {
+    pub(super) fn of(table: &'t CsvLines<'_>, columns: &[Column], faults: &mut Vec<Fault>) -> Self {
         let mut line = Self::default();
         for (index, column) in columns.iter().enumerate() {
             let cell = table.cell(index, &column.name(), column.longest());

@@ -1,129 +1,88 @@
 //! The marks file: one line a group and point, and one with the group's total.
 
-use std::io::Write;
+use std::collections::HashMap;
 
-use super::cell;
-
-/// The columns, in their order.
-pub const COLUMNS: [&str; 13] = [
-    "class",
-    "group",
-    "point",
-    "title",
-    "marks",
-    "awarded",
-    "suggested",
-    "reason",
-    "marked_by",
-    "marked_at",
-    "revision",
-    "earlier",
-    "point_changed",
-];
+use crate::clock::Zone;
+use crate::db::scheme::MarkingPoint;
+use crate::ids::RevisionId;
+use crate::report::desk::{Desk, Mark, OnDesk, PointStanding};
+use crate::table::Table;
 
 /// What stands as the title of a group's total.
 const TOTAL: &str = "total";
 
-/// The marks of one group.
-#[derive(Clone, Debug)]
-pub struct Group {
-    /// The label of its bench.
-    pub label: String,
-    /// Of each point, in the order of the scheme.
-    pub points: Vec<Point>,
-}
+/// A line: a sheet, and one of its points; without one, its total.
+struct Line<'a>(&'a OnDesk, Option<(&'a MarkingPoint, &'a PointStanding)>);
 
-/// How one point of one group stands.
-#[derive(Clone, Debug)]
-pub struct Point {
-    /// Its place in the scheme, from 1.
-    pub number: i64,
-    /// What it asks.
-    pub title: String,
-    /// At most so many marks.
-    pub marks: i64,
-    /// What the tool suggested when the mark was given; without a mark, what
-    /// it suggests now. `None` where it suggests nothing.
-    pub suggested: Option<i64>,
-    /// The mark; `None` where none stands.
-    pub mark: Option<Mark>,
-}
-
-/// A mark that stands.
-#[derive(Clone, Debug)]
-pub struct Mark {
-    /// How many.
-    pub awarded: i64,
-    /// The marker's reason; blank where none was given.
-    pub reason: String,
-    /// Name of the marker.
-    pub by: String,
-    /// When, in the school's time, `yyyy-mm-dd hh:mm`.
-    pub at: String,
-    /// Version of the sheet that was on the screen; `None` where nothing was
-    /// stored.
-    pub revision: Option<i64>,
-    /// Whether the sheet was stored again since.
-    pub is_on_earlier_revision: bool,
-    /// Whether the point has changed in the scheme since.
-    pub has_point_changed: bool,
-}
-
-/// Writes the marks of a class.
-///
-/// # Errors
-/// When the output cannot be written.
-pub fn write(out: impl Write, class: &str, groups: &[Group]) -> csv::Result<()> {
-    let mut out = csv::Writer::from_writer(out);
-    out.write_record(COLUMNS)?;
-    for group in groups {
-        for point in &group.points {
-            out.write_record(record(class, &group.label, point))?;
-        }
-        out.write_record(total(class, group))?;
+/// Makes the table of the marks of a class, in the school's time. `versions`
+/// are those of the stored sheets.
+#[must_use]
+pub fn table(desk: &Desk, versions: &HashMap<RevisionId, i64>, zone: &Zone) -> Table {
+    let mut lines = Vec::new();
+    for sheet in &desk.sheets {
+        let points = desk.points.iter().zip(&sheet.marks.points);
+        lines.extend(points.map(|point| Line(sheet, Some(point))));
+        lines.push(Line(sheet, None));
     }
-    Ok(out.flush()?)
+    let all: i64 = desk.points.iter().map(|p| i64::from(p.point.marks)).sum();
+    Table::of(&lines)
+        .text("class", |_| &desk.class_set.class_name)
+        .text("group", |Line(sheet, _)| &sheet.label)
+        .figure("point", |line| blank(line.point().map(|p| p.number)))
+        .text("title", |l| l.point().map_or(TOTAL, |p| &p.point.title))
+        .figure("marks", |l| l.point().map_or(all, |p| p.point.marks.into()))
+        .figure("awarded", |line| blank(line.awarded()))
+        .figure("suggested", |line| blank(line.suggested()))
+        .text("reason", |line| line.mark().map_or("", |mark| &mark.reason))
+        .text("marked_by", |line| line.mark().map_or("", |mark| &mark.by))
+        .text("marked_at", |line| {
+            blank(line.mark().map(|mark| zone.stamp(mark.marked_at)))
+        })
+        .figure("revision", |line| {
+            let id = line.mark().and_then(|mark| mark.revision_id);
+            blank(id.and_then(|id| versions.get(&id)))
+        })
+        .text("earlier", |l| l.is(|point| point.is_on_earlier_revision))
+        .text("point_changed", |l| {
+            l.is(|point| point.is_of_earlier_version)
+        })
+        .table()
 }
 
-fn record(class: &str, group: &str, point: &Point) -> [String; COLUMNS.len()] {
-    let mark = point.mark.as_ref();
-    let of_mark = |text: fn(&Mark) -> String| mark.map_or_else(String::new, text);
-    [
-        cell::typed(class).into_owned(),
-        cell::typed(group).into_owned(),
-        point.number.to_string(),
-        cell::typed(&point.title).into_owned(),
-        point.marks.to_string(),
-        of_mark(|mark| mark.awarded.to_string()),
-        number(point.suggested),
-        of_mark(|mark| cell::typed(&mark.reason).into_owned()),
-        of_mark(|mark| cell::typed(&mark.by).into_owned()),
-        of_mark(|mark| mark.at.clone()),
-        of_mark(|mark| number(mark.revision)),
-        of_mark(|mark| yes(mark.is_on_earlier_revision)),
-        of_mark(|mark| yes(mark.has_point_changed)),
-    ]
+impl<'a> Line<'a> {
+    fn point(&self) -> Option<&'a MarkingPoint> {
+        self.1.map(|(point, _)| point)
+    }
+
+    fn mark(&self) -> Option<&'a Mark> {
+        self.1.and_then(|(_, standing)| standing.mark.as_ref())
+    }
+
+    /// Returns the mark, or the marks so far. Returns `None` where none stands.
+    fn awarded(&self) -> Option<i64> {
+        if self.1.is_some() {
+            return self.mark().map(|mark| mark.awarded);
+        }
+        let marks = self.0.marks.points.iter();
+        let awarded = marks.filter_map(|point| Some(point.mark.as_ref()?.awarded));
+        awarded.reduce(|sum, mark| sum + mark)
+    }
+
+    /// Returns what was suggested when the mark was given; without a mark,
+    /// what is suggested now.
+    fn suggested(&self) -> Option<i64> {
+        let (_, standing) = self.1?;
+        let now = standing.suggestion.as_ref().map(|s| i64::from(s.marks));
+        self.mark().map_or(now, |mark| mark.suggested)
+    }
+
+    /// Says whether something is so of a mark that stands.
+    fn is(&self, so: impl Fn(&PointStanding) -> bool) -> &'static str {
+        let marked = self.1.filter(|(_, standing)| standing.mark.is_some());
+        marked.map_or("", |(_, standing)| if so(standing) { "yes" } else { "no" })
+    }
 }
 
-/// Marks so far; none where nothing is marked.
-fn total(class: &str, group: &Group) -> [String; COLUMNS.len()] {
-    let marks: i64 = group.points.iter().map(|point| point.marks).sum();
-    let awarded = group.points.iter().filter_map(|point| point.mark.as_ref());
-    let awarded: Vec<i64> = awarded.map(|mark| mark.awarded).collect();
-    let sum = (!awarded.is_empty()).then(|| awarded.iter().sum());
-    let mut record = [const { String::new() }; COLUMNS.len()];
-    record[0] = cell::typed(class).into_owned();
-    record[1] = cell::typed(&group.label).into_owned();
-    TOTAL.clone_into(&mut record[3]);
-    record[4] = marks.to_string();
-    record[5] = number(sum);
-    record
-}
-
-fn number(number: Option<i64>) -> String {
-    number.map_or_else(String::new, |number| number.to_string())
-}
-
-fn yes(is: bool) -> String {
-    if is { "yes" } else { "no" }.to_owned()
+fn blank<T: ToString>(value: Option<T>) -> String {
+    value.map_or_else(String::new, |value| value.to_string())
 }

@@ -12,13 +12,13 @@ use sha2::{Digest as _, Sha256};
 use super::assumed::Assumptions;
 pub use super::class_readings::ClassReadings;
 use super::column::{Column, LONGEST_CELL, columns};
+use super::csv_lines::CsvLines;
 use super::fault::{Fault, ReadError, quoted};
 use super::line::Line;
-use super::table::Table;
 
 /// Reads a file class by class.
 pub struct Readings<'r> {
-    table: Table<'r>,
+    table: CsvLines<'r>,
     columns: Vec<Column>,
     /// The current line of the table belongs to the class after this one.
     waiting: bool,
@@ -56,7 +56,7 @@ impl<'r> Readings<'r> {
     /// An unknown column, one that is there twice, one that must be there and
     /// is not; an input that cannot be read.
     pub fn open(input: impl Read + Send + 'r) -> Result<Self, ReadError> {
-        let table = Table::open(input)?;
+        let table = CsvLines::open(input)?;
         let names: Result<Vec<_>, _> = (0..table.cells())
             .map(|index| table.cell(index, &format!("number {}", index + 1), LONGEST_CELL))
             .collect();

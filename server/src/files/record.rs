@@ -1,15 +1,13 @@
 //! The record of a closed round: a line for each thing that it says.
 
-use std::io::Write;
-
-use super::cell;
 use crate::db::moderation_record::Entry;
 use crate::report::moderation::record::{
     AgainLine, AnchorLine, Decided, DecisionLine, MarkLine, PointLine, Record, SheetLine, SheetName,
 };
+use crate::table::Table;
 
 /// The columns, in their order.
-pub const COLUMNS: [&str; 27] = [
+const COLUMNS: [&str; 27] = [
     "about",
     "at",
     "by",
@@ -42,33 +40,27 @@ pub const COLUMNS: [&str; 27] = [
 /// A line: by column what is not blank.
 type Cells = Vec<(&'static str, String)>;
 
-/// Writes a record, with times as `stamp` writes them.
-///
-/// # Errors
-/// When the output cannot be written.
-pub fn write(
-    out: impl Write,
-    record: &Record,
-    entries: &[Entry],
-    stamp: &dyn Fn(i64) -> String,
-) -> csv::Result<()> {
-    let mut out = csv::Writer::from_writer(out);
-    out.write_record(COLUMNS)?;
-    for cells in lines(record, entries, stamp) {
-        let line = COLUMNS.map(|column| {
+/// Makes the table of a record, with times as `stamp` writes them.
+pub fn table(record: &Record, entries: &[Entry], stamp: &dyn Fn(i64) -> String) -> Table {
+    let lines = lines(record, entries, stamp);
+    let mut table = Table::of(&lines);
+    for column in COLUMNS {
+        table = table.text(column, |cells| {
             let cell = cells.iter().find(|(name, _)| *name == column);
-            cell.map_or("", |(_, text)| text.as_str())
+            cell.map_or("", |(_, text)| text)
         });
-        out.write_record(line)?;
     }
-    Ok(out.flush()?)
+    table.table()
 }
 
 fn lines(record: &Record, entries: &[Entry], stamp: &dyn Fn(i64) -> String) -> Vec<Cells> {
     let said = |about: &str, at: i64, by: &str, text: &str| {
-        let mut cells = vec![("about", about.to_owned()), ("at", stamp(at))];
-        cells.extend([typed("by", by), typed("text", text)]);
-        cells
+        vec![
+            ("about", about.to_owned()),
+            ("at", stamp(at)),
+            ("by", by.to_owned()),
+            ("text", text.to_owned()),
+        ]
     };
     let mut lines = facts(record);
     let steps = record.steps.iter();
@@ -77,7 +69,7 @@ fn lines(record: &Record, entries: &[Entry], stamp: &dyn Fn(i64) -> String) -> V
     lines.extend(anchors.flat_map(|anchor| marks_of_anchor(record, anchor)));
     for ruling in &record.rulings {
         let mut cells = said("ruling", ruling.at, &ruling.by, &ruling.body);
-        cells.push(typed("title", &ruling.title));
+        cells.push(("title", ruling.title.clone()));
         lines.push(cells);
     }
     for sheet in &record.sheets {
@@ -99,11 +91,6 @@ fn lines(record: &Record, entries: &[Entry], stamp: &dyn Fn(i64) -> String) -> V
     lines
 }
 
-/// A cell of what somebody typed.
-fn typed(column: &'static str, text: &str) -> (&'static str, String) {
-    (column, cell::typed(text).into_owned())
-}
-
 /// What the round is about.
 fn facts(record: &Record) -> Vec<Cells> {
     let tolerance = record.comparison.tolerance;
@@ -116,15 +103,14 @@ fn facts(record: &Record) -> Vec<Cells> {
         ("seed", record.seed.clone()),
     ];
     let facts = facts.into_iter().map(|(title, text)| {
-        let mut cells = vec![("about", "round".to_owned()), ("title", title.to_owned())];
-        cells.push(typed("text", &text));
-        cells
+        let about = ("about", "round".to_owned());
+        vec![about, ("title", title.to_owned()), ("text", text)]
     });
     let sets = record.class_sets.iter().map(|set| {
         let about = ("about", "class set".to_owned());
         vec![
             about,
-            typed("class", &set.class),
+            ("class", set.class.clone()),
             ("date", set.held_on.clone()),
         ]
     });
@@ -134,7 +120,7 @@ fn facts(record: &Record) -> Vec<Cells> {
 fn named(name: &SheetName) -> Cells {
     vec![
         ("sheet", format!("{}/{}", name.class_set, name.label)),
-        typed("class", &name.class),
+        ("class", name.class.clone()),
         ("date", name.held_on.clone()),
         ("group", name.label.clone()),
     ]
@@ -148,9 +134,9 @@ fn marks_of_anchor(record: &Record, anchor: &AnchorLine) -> Vec<Cells> {
     all.flat_map(|(title, marks)| {
         let markers = record.markers.iter().zip(marks);
         markers.map(move |(marker, marks)| {
-            let mut cells = vec![("about", "anchor".to_owned()), typed("by", marker)];
+            let mut cells = vec![("about", "anchor".to_owned()), ("by", marker.to_owned())];
             cells.extend(named(&anchor.sheet));
-            cells.push(typed("title", title));
+            cells.push(("title", title.to_owned()));
             cells.extend(marks.map(|marks| ("stands", marks.to_string())));
             cells
         })
@@ -162,9 +148,9 @@ fn marks_of_anchor(record: &Record, anchor: &AnchorLine) -> Vec<Cells> {
 fn marks(sheet: &SheetLine, point: &PointLine, stamp: &dyn Fn(i64) -> String) -> Cells {
     let mut cells = vec![("about", "marks".to_owned())];
     cells.extend(named(&sheet.sheet));
-    cells.push(typed("drawn_as", &sheet.why));
+    cells.push(("drawn_as", sheet.why.clone()));
     cells.push(("point", point.number.to_string()));
-    cells.push(typed("title", &point.title));
+    cells.push(("title", point.title.clone()));
     cells.push(("marks", point.most.to_string()));
     let columns = [
         ["first", "first_by", "first_at", "first_reason"],
@@ -191,9 +177,9 @@ fn given(
 ) -> Cells {
     vec![
         (marks, mark.marks.to_string()),
-        typed(by, &mark.by),
+        (by, mark.by.clone()),
         (at, stamp(mark.at)),
-        typed(why, &mark.why),
+        (why, mark.why.clone()),
     ]
 }
 
@@ -204,7 +190,7 @@ fn decided(record: &Record, decision: &DecisionLine) -> Cells {
         (None, id) => of_class(record, id.unwrap_or(0)),
     };
     let point = decision.point.as_deref().unwrap_or("every point");
-    cells.push(typed("title", point));
+    cells.push(("title", point.to_owned()));
     let (words, marks) = match decision.decided {
         Decided::FirstStands => ("first mark stands", None),
         Decided::Agreed(marks) => ("agreed", Some(marks)),
@@ -219,7 +205,7 @@ fn decided(record: &Record, decision: &DecisionLine) -> Cells {
 fn of_class(record: &Record, id: i64) -> Cells {
     let set = record.class_sets.iter().find(|set| set.id == id);
     set.map_or_else(Vec::new, |set| {
-        vec![typed("class", &set.class), ("date", set.held_on.clone())]
+        vec![("class", set.class.clone()), ("date", set.held_on.clone())]
     })
 }
 
@@ -227,7 +213,7 @@ fn given_anew(record: &Record, again: &AgainLine) -> Cells {
     let mut cells = vec![("about", "marked again".to_owned())];
     cells.extend(of_class(record, again.class_set));
     let point = again.point.as_deref().unwrap_or("every point");
-    cells.push(typed("title", point));
+    cells.push(("title", point.to_owned()));
     cells.push(("done", again.done.to_string()));
     cells.push(("of", again.of.to_string()));
     cells

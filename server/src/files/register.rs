@@ -1,23 +1,8 @@
 //! The register file: one line a group, then one an absentee.
 
-use std::io::Write;
-
-use super::cell;
-use crate::db::register::Line;
-use crate::ids::BenchId;
-
-/// The columns, in their order.
-pub const COLUMNS: [&str; 9] = [
-    "class",
-    "method",
-    "date",
-    "group",
-    "handed_in",
-    "present",
-    "initials",
-    "absent",
-    "caught_up_on",
-];
+use crate::clock::Zone;
+use crate::db::register::{Group, Line};
+use crate::table::Table;
 
 /// The register of one class set.
 #[derive(Clone, Debug)]
@@ -34,72 +19,63 @@ pub struct Register {
     pub lines: Vec<Line>,
 }
 
-/// A group in the register.
-#[derive(Clone, Debug)]
-pub struct Group {
-    /// Its bench.
-    pub bench_id: BenchId,
-    /// The label of its bench.
-    pub label: String,
-    /// When it last handed in, in the school's time, `yyyy-mm-dd hh:mm`;
-    /// blank if never.
-    pub handed_in: String,
+/// Makes the table of the registers of some class sets, in the school's time.
+#[must_use]
+pub fn table(registers: &[Register], zone: &Zone) -> Table {
+    let lines: Vec<_> = registers.iter().flat_map(Register::rows).collect();
+    Table::of(&lines)
+        .text("class", |row| &row.register.class)
+        .text("method", |row| &row.register.method)
+        .text("date", |row| &row.register.date)
+        .text("group", |row| row.group.map_or("", |group| &group.label))
+        .text("handed_in", |row| {
+            let at = row.group.and_then(|group| group.handed_in_at);
+            at.map_or_else(String::new, |at| zone.stamp(at))
+        })
+        .figure("present", Row::present)
+        .text("initials", |row| {
+            let initials = row.pupils.iter().map(|pupil| pupil.initials.as_str());
+            let initials: Vec<_> = initials.filter(|text| !text.is_empty()).collect();
+            initials.join(" ")
+        })
+        .figure("absent", |row| row.group.map_or("1", |_| ""))
+        .text("caught_up_on", |row| {
+            let days = row.pupils.iter().map(|pupil| pupil.caught_up_on.as_deref());
+            days.flatten().collect::<String>()
+        })
+        .table()
 }
 
-/// Writes the registers of some class sets.
-///
-/// # Errors
-/// When the output cannot be written.
-pub fn write(out: impl Write, registers: &[Register]) -> csv::Result<()> {
-    let mut out = csv::Writer::from_writer(out);
-    out.write_record(COLUMNS)?;
-    for register in registers {
-        for group in &register.groups {
-            out.write_record(register.group(group))?;
-        }
-        for line in register.lines.iter().filter(|line| !line.was_present) {
-            out.write_record(register.absentee(line))?;
-        }
-    }
-    Ok(out.flush()?)
+struct Row<'a> {
+    register: &'a Register,
+    /// `None` for an absentee.
+    group: Option<&'a Group>,
+    /// Those of the group that were present, or the absentee.
+    pupils: Vec<&'a Line>,
 }
 
 impl Register {
-    fn group(&self, group: &Group) -> [String; COLUMNS.len()] {
-        let present = self
-            .lines
-            .iter()
-            .filter(|line| line.was_present && line.bench_id == Some(group.bench_id));
-        let initials = present.clone().map(|line| line.initials.as_str());
-        let initials: Vec<_> = initials.filter(|text| !text.is_empty()).collect();
-        let count = match present.count() {
-            0 if self.lines.is_empty() => String::new(),
-            count => count.to_string(),
+    fn rows(&self) -> impl Iterator<Item = Row<'_>> {
+        let row = |group, pupils| Row {
+            register: self,
+            group,
+            pupils,
         };
-        [
-            cell::typed(&self.class).into_owned(),
-            self.method.clone(),
-            self.date.clone(),
-            cell::typed(&group.label).into_owned(),
-            group.handed_in.clone(),
-            count,
-            cell::typed(&initials.join(" ")).into_owned(),
-            String::new(),
-            String::new(),
-        ]
+        let groups = self.groups.iter().map(move |group| {
+            let present = self.lines.iter().filter(|line| line.was_present);
+            let of_group = present.filter(|line| line.bench_id == Some(group.bench_id));
+            row(Some(group), of_group.collect())
+        });
+        let absentees = self.lines.iter().filter(|line| !line.was_present);
+        groups.chain(absentees.map(move |line| row(None, vec![line])))
     }
+}
 
-    fn absentee(&self, line: &Line) -> [String; COLUMNS.len()] {
-        [
-            cell::typed(&self.class).into_owned(),
-            self.method.clone(),
-            self.date.clone(),
-            String::new(),
-            String::new(),
-            String::new(),
-            cell::typed(&line.initials).into_owned(),
-            "1".to_owned(),
-            line.caught_up_on.clone().unwrap_or_default(),
-        ]
+impl Row<'_> {
+    fn present(&self) -> String {
+        match self.pupils.len() {
+            _ if self.group.is_none() || self.register.lines.is_empty() => String::new(),
+            count => count.to_string(),
+        }
     }
 }

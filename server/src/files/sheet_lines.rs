@@ -2,9 +2,8 @@
 
 use std::collections::BTreeMap;
 
-use analysis::field::{Field, Place, Role};
+use analysis::field::{Place, Role};
 use analysis::method::Method;
-use analysis::scheme::Answer;
 use analysis::sheet::{Problem, Sheet, TypedRow, TypedSheet};
 
 use super::column::Column;
@@ -170,31 +169,10 @@ impl SheetReadings {
         self.row_lines.get(row).copied().unwrap_or(self.line)
     }
 
-    /// The line in which a figure of the whole sheet was given.
+    /// Returns the line in which something that a sheet has once was given,
+    /// and the name of its column.
     #[must_use]
-    pub fn whole_line(&self, field: Field) -> u64 {
-        self.once_line(Column::Figure(field))
-    }
-
-    /// The line in which an answer was given, and the name of its column.
-    #[must_use]
-    pub fn answer_place(&self, answer: Answer) -> (u64, String) {
-        self.place(Column::Words(answer))
-    }
-
-    /// The line in which the kit was given, and the name of its column.
-    #[must_use]
-    pub fn kit_place(&self) -> (u64, String) {
-        self.place(Column::Kit)
-    }
-
-    /// The line that says whose readings they are, and the name of its column.
-    #[must_use]
-    pub fn shared_place(&self) -> (u64, String) {
-        self.place(Column::Shared)
-    }
-
-    fn place(&self, column: Column) -> (u64, String) {
+    pub fn place(&self, column: Column) -> (u64, String) {
         (self.once_line(column), column.name().into_owned())
     }
 

@@ -3,11 +3,13 @@
 use std::collections::HashMap;
 
 use analysis::assess::Assessment;
-use analysis::class_set::{ClassSummary, GroupStanding, summarise};
+use analysis::class_set::{ClassSummary, GroupStanding};
 use analysis::method::Method;
+use analysis::reading::copied::Question;
 use analysis::reading::infer;
 
-use super::inference::{self, Infer, ToKeep};
+use super::inference::{self, ToKeep};
+use super::judge::{self, Infer};
 use super::{Work, heard};
 use crate::db::bench::{self, Bench};
 use crate::db::class_set::{self, ClassSet};
@@ -26,6 +28,9 @@ pub struct ClassReport {
     pub groups: Vec<GroupReport>,
     /// The groups that have handed in, compared.
     pub summary: ClassSummary,
+    /// What there is to ask about readings, by places among the groups with
+    /// work.
+    pub questions: Vec<Question>,
     /// What the readings suggest, where it had to be made anew: to be kept.
     pub to_keep: Option<ToKeep>,
 }
@@ -62,13 +67,14 @@ pub async fn load_with(
     let class_set = class_set::get(db, id).await?;
     let (mut groups, said) = groups(db, id, None).await?;
     heard::pass_on(&mut groups, &said);
-    let to_keep = inference::fill(db, id, &mut groups, infer).await?;
+    let (questions, to_keep) = inference::fill(db, id, &mut groups, infer).await?;
     let summary = compare(&mut groups);
     Ok(ClassReport {
         method: class_set.method()?,
         class_set,
         groups,
         summary,
+        questions,
         to_keep,
     })
 }
@@ -126,7 +132,7 @@ fn compare(groups: &mut [GroupReport]) -> ClassSummary {
         .iter()
         .filter_map(|group| group.work.as_ref().map(Work::upheld))
         .collect();
-    let summary = summarise(&upheld.iter().collect::<Vec<_>>());
+    let summary = judge::compare(&upheld);
     let with_work = handed_in.iter_mut().filter(|group| group.work.is_some());
     for (group, standing) in with_work.zip(&summary.standings) {
         group.standing = Some(*standing);

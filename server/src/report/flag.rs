@@ -26,8 +26,6 @@ pub struct FlagLine {
     /// The row whose arithmetic it is; blank where the flag names its row, or
     /// is about the whole sheet.
     pub example_row: String,
-    /// What follows; blank for a remark.
-    pub expected: String,
     /// The other explanation that fits as well.
     pub rival: Option<&'static str>,
     /// What forms call it.
@@ -98,7 +96,6 @@ fn line(work: &Work, flag: &Flag) -> FlagLine {
         arithmetic: flag.arithmetic.clone(),
         given: given(work, flag),
         example_row: example_row(work, flag),
-        expected: flag.expected.clone(),
         rival: flag.rival.map(Slip::sentence),
         decision,
         key,

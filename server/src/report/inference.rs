@@ -1,48 +1,46 @@
-//! What the readings suggest: inferred from all groups of a class set
-//! together, and kept until one of them changes.
+//! What the readings of a class set suggest and give reason to ask: read
+//! together, and kept until one of its groups changes.
 
-use std::collections::HashMap;
-use std::panic::{AssertUnwindSafe, catch_unwind};
-
-use analysis::reading::{Inference, Placed};
+use analysis::reading::copied::Question;
 use analysis::sheet::Sheet;
 
 use super::class_set::GroupReport;
-use super::kit;
+use super::judge::{Infer, Submitted, read_together};
+use super::{kit, shared};
 use crate::acts::{KeepInference, perform_later};
-use crate::db::inference::{self, BySheet, NewInference};
+use crate::db::inference::{self, NewInference, Together};
 use crate::db::{Connection, Error, Store};
 use crate::ids::{ClassSetId, DepartmentId, RevisionId, SheetId};
 use crate::off_thread::off_thread;
 use crate::secret;
 
-/// Gives every group's work its inference: the one kept, where no group has
-/// changed since, else a new one. What is new is handed back, for
-/// [`keep`].
+/// Gives every group's work its inference, and returns the questions, by
+/// places among the groups with work: what is kept, where no group has changed
+/// since; else made anew and handed back, for [`keep`].
 pub(super) async fn fill(
     db: &mut Connection,
     class_set_id: ClassSetId,
     groups: &mut [GroupReport],
     infer: Infer,
-) -> Result<Option<ToKeep>, Error> {
+) -> Result<(Vec<Question>, Option<ToKeep>), Error> {
     if groups.iter().all(|group| group.work.is_none()) {
-        return Ok(None);
+        return Ok((Vec::new(), None));
     }
     let state = state(groups)?;
     if let Some(kept) = inference::find(db, class_set_id, &state).await? {
-        give(groups, kept);
-        return Ok(None);
+        return Ok((give(groups, kept), None));
     }
-    let by_sheet = infer_all(class_set_id, groups, infer).await;
-    give(groups, by_sheet.clone());
-    Ok(Some(ToKeep {
+    let together = read(class_set_id, groups, infer).await;
+    let questions = give(groups, together.clone());
+    let to_keep = ToKeep {
         department: db.department(),
         new: NewInference {
             class_set_id,
             state,
-            by_sheet,
+            together,
         },
-    }))
+    };
+    Ok((questions, Some(to_keep)))
 }
 
 /// An inference that had to be made anew.
@@ -65,8 +63,8 @@ pub fn keep(store: &Store, made: ToKeep, now: i64) {
     );
 }
 
-/// A digest of all that the inference rests on. A group that is new, has
-/// stored another revision or names another kit changes it for the class.
+/// A digest of all that it rests on. A group that is new, has stored another
+/// revision or names another kit changes it for the class.
 fn state(groups: &[GroupReport]) -> Result<String, Error> {
     let works = groups.iter().filter_map(|group| {
         let work = group.work.as_ref()?;
@@ -77,74 +75,55 @@ fn state(groups: &[GroupReport]) -> Result<String, Error> {
     Ok(secret::sha256(&basis))
 }
 
-/// What infers: `analysis::reading::infer`, or a test's own.
-pub type Infer = fn(&[Placed<'_>]) -> Vec<Inference>;
+/// A group's work, on its way to another thread.
+struct Lent {
+    id: SheetId,
+    label: String,
+    sheet: Sheet,
+    kit: String,
+    shared: String,
+}
 
-/// Infers what all groups' readings suggest. A sheet on which that panics is
-/// left out, so that the class is shown without it, and the log names it.
-async fn infer_all(class_set: ClassSetId, groups: &[GroupReport], infer: Infer) -> BySheet {
-    let works = groups.iter().filter_map(|group| {
+/// Reads all groups' work together. The log names a sheet on which that panics.
+async fn read(class_set: ClassSetId, groups: &[GroupReport], infer: Infer) -> Together {
+    let lent = groups.iter().filter_map(|group| {
         let work = group.work.as_ref()?;
-        let kit = kit(&group.bench, Some(work)).to_owned();
-        Some((group.bench.sheet_id, work.sheet.clone(), kit))
+        Some(Lent {
+            id: group.bench.sheet_id,
+            label: group.bench.label.clone(),
+            sheet: work.sheet.clone(),
+            kit: kit(&group.bench, Some(work)).to_owned(),
+            shared: shared(Some(work)).to_owned(),
+        })
     });
-    let works: Vec<(SheetId, Sheet, String)> = works.collect();
-    let inferred = off_thread(move || {
-        let placed: Vec<_> = works
-            .iter()
-            .map(|(_, sheet, kit)| Placed { sheet, kit })
-            .collect();
-        let ids = works.iter().map(|(id, ..)| *id);
-        Vec::from_iter(ids.zip(infer_around(&placed, infer)))
-    });
-    let mut by_sheet = BySheet::new();
-    for (sheet, inference) in inferred.await {
-        match inference {
-            Some(inference) => by_sheet.push((sheet, inference)),
-            None => tracing::error!(
+    let lent: Vec<Lent> = lent.collect();
+    let (lent, together) = off_thread(move || {
+        let submitted = lent.iter().map(|one| Submitted {
+            group: &one.label,
+            sheet: &one.sheet,
+            kit: &one.kit,
+            shared: &one.shared,
+        });
+        let together = read_together(&submitted.collect::<Vec<_>>(), infer);
+        (lent, together)
+    })
+    .await;
+    for (one, inference) in lent.iter().zip(&together.inferences) {
+        if inference.is_none() {
+            tracing::error!(
                 %class_set,
-                %sheet,
+                sheet = %one.id,
                 "the inference panicked; the class is shown without what this sheet suggests"
-            ),
+            );
         }
     }
-    by_sheet
+    together
 }
 
-/// Infers, and after a panic finds the sheet that brings it about: one that
-/// panics alone, or without which the others do not. Returns `None` for that
-/// sheet; for all of them where no such sheet is found.
-fn infer_around(sheets: &[Placed<'_>], infer: Infer) -> Vec<Option<Inference>> {
-    let attempt = |places: &[usize]| {
-        let placed: Vec<_> = places.iter().map(|at| sheets[*at]).collect();
-        let inferred = catch_unwind(AssertUnwindSafe(|| infer(&placed))).ok()?;
-        let mut all = vec![None; sheets.len()];
-        for (at, inference) in places.iter().zip(inferred) {
-            all[*at] = Some(inference);
-        }
-        Some(all)
-    };
-    let all: Vec<usize> = (0..sheets.len()).collect();
-    if let Some(inferred) = attempt(&all) {
-        return inferred;
+fn give(groups: &mut [GroupReport], together: Together) -> Vec<Question> {
+    let works = groups.iter_mut().filter_map(|group| group.work.as_mut());
+    for (work, inference) in works.zip(together.inferences) {
+        work.inference = inference;
     }
-    let mut fine = all;
-    fine.retain(|at| attempt(&[*at]).is_some());
-    let without_each = (0..fine.len()).map(|place| {
-        let mut rest = fine.clone();
-        rest.remove(place);
-        rest
-    });
-    let mut attempts = std::iter::once(fine.clone()).chain(without_each);
-    let inferred = attempts.find_map(|places| attempt(&places));
-    inferred.unwrap_or_else(|| vec![None; sheets.len()])
-}
-
-fn give(groups: &mut [GroupReport], by_sheet: BySheet) {
-    let mut by_sheet: HashMap<SheetId, Inference> = by_sheet.into_iter().collect();
-    for group in groups {
-        if let Some(work) = &mut group.work {
-            work.inference = by_sheet.remove(&group.bench.sheet_id);
-        }
-    }
+    together.questions
 }

@@ -18,13 +18,14 @@ pub mod finding;
 pub mod flag;
 pub mod heard;
 pub mod inference;
+pub mod judge;
 pub mod kits;
 pub mod look_again;
 pub mod moderation;
 pub mod number;
 pub mod question;
 pub mod room;
-mod shared;
+pub mod shared;
 pub mod sheet;
 pub mod year;
 
@@ -39,8 +40,6 @@ use crate::db::annotation::Annotation;
 use crate::db::bench::Bench;
 use crate::db::decision::Decision;
 use crate::db::revision::Revision;
-
-pub use shared::sets;
 
 use self::heard::Heard;
 

@@ -2,11 +2,10 @@
 //! repeats without any spread. Never on a pupils' page, never a mark.
 
 use analysis::figure::significant;
-use analysis::reading::copied::{Declared, Found, Question, questions};
+use analysis::reading::copied::{Found, Question};
 
 use super::class_set::ClassReport;
 use super::number::probability;
-use super::{Work, sets, shared};
 use crate::words::counted;
 
 /// A question as a page asks it.
@@ -26,33 +25,19 @@ pub struct QuestionLine {
 /// summary's threshold on, most probable first.
 #[must_use]
 pub fn lines(report: &ClassReport) -> Vec<QuestionLine> {
-    let groups = report.groups.iter().filter_map(|group| {
-        let work = group.work.as_ref()?;
-        Some((group.bench.label.as_str(), work))
-    });
-    let groups: Vec<(&str, &Work)> = groups.collect();
-    let said = groups
-        .iter()
-        .map(|(label, work)| (*label, shared(Some(work))));
-    let sets = sets(&said.collect::<Vec<_>>());
-    let declared = groups
-        .iter()
-        .zip(&sets)
-        .map(|((_, work), shared)| Declared {
-            sheet: &work.sheet,
-            shared,
-        });
-    questions(&declared.collect::<Vec<_>>())
-        .into_iter()
+    let with_work = report.groups.iter().filter(|group| group.work.is_some());
+    let labels: Vec<&str> = with_work.map(|group| group.bench.label.as_str()).collect();
+    let questions = report.questions.iter();
+    questions
         .filter(|question| report.class_set.is_for_summary(question.probability))
         .map(|question| QuestionLine {
             labels: question
                 .sheets
                 .iter()
-                .map(|at| groups[*at].0.to_owned())
+                .map(|at| labels[*at].to_owned())
                 .collect(),
             sentence: sentence(question.found),
-            why: why(&question),
+            why: why(question),
             probability: probability(question.probability),
         })
         .collect()

@@ -52,6 +52,8 @@ mod taken;
 
 use std::collections::BTreeMap;
 
+use serde::{Deserialize, Serialize};
+
 use super::LEAST_PROBABLE;
 use super::prior::agreement as prior;
 use crate::field::Field;
@@ -76,7 +78,7 @@ pub struct Declared<'s> {
 }
 
 /// Something that the teacher may want to ask.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Question {
     /// What was found.
     pub found: Found,
@@ -92,7 +94,7 @@ pub struct Question {
 }
 
 /// What there is to ask about.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Found {
     /// Sheets whose readings are all the same.
     Same {

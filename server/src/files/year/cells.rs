@@ -1,85 +1,46 @@
 //! Classes, or teachers, side by side: one line for each and each practical.
 
-use analysis::year::cells::{Cell, Cells};
+use analysis::year::cells::Cells;
 
-use super::{estimated, number, table, typed};
+use crate::table::Table;
 
-/// The classes file, or the teachers': `one` is what its first column is
-/// called, `names` what the cells are of, in their order.
-///
-/// # Errors
-/// When the table cannot be written.
-pub fn cells(one: &str, names: &[&str], cells: &[Cells]) -> csv::Result<Vec<u8>> {
-    let columns = [
-        one,
-        "method",
-        "lessons",
-        "groups",
-        "handed_in",
-        "complete",
-        "counted",
-        "left_aside",
-        "slips_taken_out",
-        "speed_median",
-        "ratio",
-        "ratio_low",
-        "ratio_high",
-        "against_others",
-        "against_others_low",
-        "against_others_high",
-        "stands_apart",
-        "sd",
-        "marked",
-        "mark_mean",
-        "mark_mean_low",
-        "mark_mean_high",
-        "repeatability",
-        "reproducibility",
-    ];
-    let mut lines = Vec::new();
-    for of_method in cells {
-        let all = names.iter().zip(&of_method.cells);
-        for (name, cell) in all.filter(|(_, cell)| cell.lessons > 0) {
-            lines.push(line(name, cell, of_method));
-        }
-    }
-    table(columns, lines)
-}
-
-fn line(name: &str, cell: &Cell, of_method: &Cells) -> [String; 24] {
-    let [ratio, ratio_low, ratio_high] = estimated(cell.ratio);
-    let [against, against_low, against_high] = estimated(cell.against_others);
-    let [mean, mean_low, mean_high] = estimated(cell.marks.and_then(|marks| marks.mean));
-    let together = of_method.together.as_ref();
-    [
-        typed(name),
-        of_method.method.code().to_owned(),
-        cell.lessons.to_string(),
-        cell.handed_in.of.to_string(),
-        cell.handed_in.made.to_string(),
-        cell.complete.made.to_string(),
-        cell.counted.to_string(),
-        cell.left_aside.to_string(),
-        cell.slipped.to_string(),
-        number(cell.speed),
-        ratio,
-        ratio_low,
-        ratio_high,
-        against,
-        against_low,
-        against_high,
-        match cell.stands_apart {
+/// Makes the table of classes, or of teachers: `one` is what its first column
+/// is called, `names` what the cells are of, in their order.
+#[must_use]
+pub fn cells(one: &'static str, names: &[&str], cells: &[Cells]) -> Table {
+    let all = cells.iter().flat_map(|of_method| {
+        let named = names.iter().zip(&of_method.cells);
+        named.map(move |(name, cell)| (*name, cell, of_method))
+    });
+    let lines: Vec<_> = all.filter(|(_, cell, _)| cell.lessons > 0).collect();
+    Table::of(&lines)
+        .text(one, |(name, ..)| name)
+        .text("method", |(.., of_method)| of_method.method.code())
+        .figure("lessons", |(_, cell, _)| cell.lessons)
+        .figure("groups", |(_, cell, _)| cell.handed_in.of)
+        .figure("handed_in", |(_, cell, _)| cell.handed_in.made)
+        .figure("complete", |(_, cell, _)| cell.complete.made)
+        .figure("counted", |(_, cell, _)| cell.counted)
+        .figure("left_aside", |(_, cell, _)| cell.left_aside)
+        .figure("slips_taken_out", |(_, cell, _)| cell.slipped)
+        .number("speed_median", |(_, cell, _)| cell.speed)
+        .estimate("ratio", |(_, cell, _)| cell.ratio)
+        .estimate("against_others", |(_, cell, _)| cell.against_others)
+        .text("stands_apart", |(_, cell, _)| match cell.stands_apart {
             Some(true) => "yes",
             Some(false) => "no",
             None => "",
-        }
-        .to_owned(),
-        number(cell.sd),
-        cell.marks.map_or(0, |marks| marks.groups).to_string(),
-        mean,
-        mean_low,
-        mean_high,
-        number(together.map(|together| together.repeatability)),
-        number(together.map(|together| together.reproducibility)),
-    ]
+        })
+        .number("sd", |(_, cell, _)| cell.sd)
+        .figure("marked", |(_, cell, _)| {
+            cell.marks.map_or(0, |marks| marks.groups)
+        })
+        .estimate("mark_mean", |(_, cell, _)| cell.marks?.mean)
+        .number("repeatability", |(.., of)| {
+            Some(of.together.as_ref()?.repeatability)
+        })
+        .number("reproducibility", |(.., of)| {
+            Some(of.together.as_ref()?.reproducibility)
+        })
+        .table()
 }

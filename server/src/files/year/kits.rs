@@ -1,112 +1,72 @@
 //! The kits of a year, and their lessons.
 
+use analysis::interval::Interval;
 use analysis::year::Comparison;
 use analysis::year::kits::{self, Fault, Kind, KitYear, Standing};
 
-use super::{estimated, number, table, typed};
 use crate::report::year::{Frame, Sheets};
+use crate::table::Table;
 
-/// The kits file: one line a kit. `before` is the year before, where there is
-/// one.
-///
-/// # Errors
-/// When the table cannot be written.
-pub fn kits(frame: &Frame, now: &Comparison, before: Option<&Comparison>) -> csv::Result<Vec<u8>> {
-    let columns = [
-        "kit",
-        "kind",
-        "standing",
-        "lessons",
-        "sheets",
-        "slips_taken_out",
-        "dial_left_aside",
-        "median_ratio",
-        "median_low",
-        "median_high",
-        "ratio",
-        "ratio_low",
-        "ratio_high",
-        "off",
-        "off_low",
-        "off_high",
-        "standard_errors",
-        "lessons_same_side",
-        "looks_like",
-        "off_year_before",
-        "off_low_year_before",
-        "off_high_year_before",
-    ];
+/// Makes the table of kits: one line a kit. `before` is the year before, where
+/// there is one.
+#[must_use]
+pub fn kits(frame: &Frame, now: &Comparison, before: Option<&Comparison>) -> Table {
+    let earlier = |at: usize| before.and_then(|before| before.kits.get(at)?.off);
     let listed = frame.kits.iter().zip(&now.kits).enumerate();
-    let lines = listed.map(|(at, (kit, year))| {
-        let [ratio, low, high] = estimated(year.ratio);
-        let [off, off_low, off_high] = estimated(year.off);
-        let earlier = before.and_then(|before| before.kits.get(at)?.off);
-        let [before, before_low, before_high] = estimated(earlier);
-        [
-            typed(&kit.label),
-            kit.kind.code().to_owned(),
-            standing(year.standing).to_owned(),
-            year.lessons.to_string(),
-            year.sheets.to_string(),
-            year.slipped.to_string(),
-            year.on_dial.to_string(),
-            number(year.median),
-            number(year.median_range.map(|[low, _]| low)),
-            number(year.median_range.map(|[_, high]| high)),
-            ratio,
-            low,
-            high,
-            off,
-            off_low,
-            off_high,
-            number(year.sigmas),
-            year.same_side.made.to_string(),
-            looks_like(year),
-            before,
-            before_low,
-            before_high,
-        ]
-    });
-    table(columns, lines)
+    let lines: Vec<_> = listed
+        .map(|(at, (kit, year))| (kit, year, earlier(at)))
+        .collect();
+    Table::of(&lines)
+        .text("kit", |(kit, ..)| &kit.label)
+        .text("kind", |(kit, ..)| kit.kind.code())
+        .text("standing", |(_, year, _)| standing(year.standing))
+        .figure("lessons", |(_, year, _)| year.lessons)
+        .figure("sheets", |(_, year, _)| year.sheets)
+        .figure("slips_taken_out", |(_, year, _)| year.slipped)
+        .figure("dial_left_aside", |(_, year, _)| year.on_dial)
+        .number("median_ratio", |(_, year, _)| year.median)
+        .ends("median", |(_, year, _)| {
+            year.median_range.map(|[low, high]| Interval { low, high })
+        })
+        .estimate("ratio", |(_, year, _)| year.ratio)
+        .estimate("off", |(_, year, _)| year.off)
+        .number("standard_errors", |(_, year, _)| year.sigmas)
+        .figure("lessons_same_side", |(_, year, _)| year.same_side.made)
+        .text("looks_like", |(_, year, _)| looks_like(year))
+        .number("off_year_before", |(.., off)| off.map(|off| off.value))
+        .number("off_low_year_before", |(.., off)| off.map(|off| off.low))
+        .number("off_high_year_before", |(.., off)| off.map(|off| off.high))
+        .table()
 }
 
-/// The kits' lessons: one line for each lesson that a kit was used in.
-///
-/// # Errors
-/// When the table cannot be written.
-pub fn kit_lessons(frame: &Frame, sheets: &Sheets) -> csv::Result<Vec<u8>> {
+/// Makes the table of the kits' lessons: one line for each lesson that a kit
+/// was used in.
+#[must_use]
+pub fn kit_lessons(frame: &Frame, sheets: &Sheets) -> Table {
     let year = &sheets.year;
     let compared = kits::compare(year);
     let mut lines = Vec::new();
     for kind in [Kind::Tank, Kind::Generator, Kind::String] {
         let of_kind = (0..year.kits.len()).filter(|at| year.kits[*at] == kind);
         for (at, kit) in of_kind.filter_map(|at| Some((at, kits::detail(year, &compared, at)?))) {
-            for lesson in kit.lessons {
-                let of = &frame.lessons[lesson.lesson];
-                lines.push([
-                    typed(&frame.kits[at].label),
-                    of.held_on.clone(),
-                    typed(&of.class_name),
-                    of.method.clone(),
-                    lesson.sheets.to_string(),
-                    number(Some(lesson.median.exp())),
-                    number(Some(kit.level.reference.exp())),
-                    number(lesson.sigmas),
-                ]);
-            }
+            let lessons = kit.lessons.into_iter();
+            let reference = kit.level.reference;
+            lines.extend(lessons.map(|lesson| {
+                let held = &frame.lessons[lesson.lesson];
+                (&frame.kits[at], held, lesson, reference)
+            }));
         }
     }
-    let columns = [
-        "kit",
-        "date",
-        "class",
-        "method",
-        "sheets",
-        "median_ratio",
-        "compared_with",
-        "standard_errors",
-    ];
-    table(columns, lines)
+    Table::of(&lines)
+        .text("kit", |(kit, ..)| &kit.label)
+        .text("date", |(_, held, ..)| &held.held_on)
+        .text("class", |(_, held, ..)| &held.class_name)
+        .text("method", |(_, held, ..)| &held.method)
+        .figure("sheets", |(.., lesson, _)| lesson.sheets)
+        .number("median_ratio", |(.., of, _)| Some(of.median.exp()))
+        .number("compared_with", |(.., to)| Some(to.exp()))
+        .number("standard_errors", |(.., lesson, _)| lesson.sigmas)
+        .table()
 }
 
 fn standing(standing: Standing) -> &'static str {

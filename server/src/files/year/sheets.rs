@@ -2,52 +2,38 @@
 
 use analysis::year::Made;
 
-use super::{number, table, typed};
 use crate::report::year::words::slip;
 use crate::report::year::{Frame, Sheets};
+use crate::table::Table;
 
-/// The sheets file: those in these places of the year.
-///
-/// # Errors
-/// When the table cannot be written.
-pub fn sheets(frame: &Frame, sheets: &Sheets, wanted: &[usize]) -> csv::Result<Vec<u8>> {
-    let columns = [
-        "date",
-        "class",
-        "group",
-        "method",
-        "kit",
-        "speed",
-        "expected_speed",
-        "ratio",
-        "speed_uncertainty",
-        "slips_in_working",
-        "confirmed",
-        "slip_in_readings",
-        "mark",
-    ];
-    let year = &sheets.year;
-    let lines = wanted.iter().map(|at| {
-        let sheet = &year.sheets[*at];
-        let lesson = &frame.lessons[sheet.lesson];
-        let judgement = &sheet.judgement;
-        [
-            lesson.held_on.clone(),
-            typed(&lesson.class_name),
-            typed(&sheets.labels[*at]),
-            lesson.method.clone(),
-            typed(&sheets.kits_as_written[*at]),
-            number(judgement.speed),
-            number(judgement.expected),
-            number(judgement.log_ratio().map(f64::exp)),
-            number(judgement.uncertainty),
-            codes(&sheet.made, |made| matches!(made, Made::Shown(_))),
-            codes(&sheet.made, |made| matches!(made, Made::Confirmed(_))),
-            if sheet.is_slipped { "yes" } else { "" }.to_owned(),
-            number(sheet.mark),
-        ]
-    });
-    table(columns, lines)
+/// Makes the table of the sheets in these places of the year.
+#[must_use]
+pub fn sheets(frame: &Frame, sheets: &Sheets, wanted: &[usize]) -> Table {
+    let sheet = |at: usize| &sheets.year.sheets[at];
+    let lesson = |at: usize| &frame.lessons[sheet(at).lesson];
+    let judgement = |at: usize| &sheet(at).judgement;
+    Table::of(wanted)
+        .text("date", |at| &lesson(*at).held_on)
+        .text("class", |at| &lesson(*at).class_name)
+        .text("group", |at| &sheets.labels[*at])
+        .text("method", |at| &lesson(*at).method)
+        .text("kit", |at| &sheets.kits_as_written[*at])
+        .number("speed", |at| judgement(*at).speed)
+        .number("expected_speed", |at| judgement(*at).expected)
+        .number("ratio", |at| judgement(*at).log_ratio().map(f64::exp))
+        .number("speed_uncertainty", |at| judgement(*at).uncertainty)
+        .text("slips_in_working", |at| {
+            codes(&sheet(*at).made, |made| matches!(made, Made::Shown(_)))
+        })
+        .text("confirmed", |at| {
+            codes(&sheet(*at).made, |made| matches!(made, Made::Confirmed(_)))
+        })
+        .text("slip_in_readings", |at| match sheet(*at).is_slipped {
+            true => "yes",
+            false => "",
+        })
+        .number("mark", |at| sheet(*at).mark)
+        .table()
 }
 
 fn codes(made: &[Made], is_wanted: impl Fn(&Made) -> bool) -> String {

@@ -3,49 +3,42 @@
 use analysis::year::share::Share;
 use analysis::year::slips::{self, SlipYear};
 
-use super::{share, table, typed};
 use crate::report::year::words::slip;
 use crate::report::year::{Frame, Sheets};
+use crate::table::Table;
 
 /// Months as they stand in the file, September first.
 const MONTHS: [&str; slips::MONTHS] = [
     "09", "10", "11", "12", "01", "02", "03", "04", "05", "06", "07", "08",
 ];
 
-/// The slips file: shares of the groups for every slip that any made.
+/// Makes the table of slips: shares of the groups for every slip that any made.
 ///
 /// In the year and the one before (`before`), by class, by month, and in each
 /// class's first practical and its later ones.
-///
-/// # Errors
-/// When the table cannot be written.
-pub fn slips(frame: &Frame, sheets: &Sheets, before: Option<&[SlipYear]>) -> csv::Result<Vec<u8>> {
-    let columns = [
-        "slip",
-        "where",
-        "split",
-        "name",
-        "groups",
-        "of",
-        "share",
-        "share_low",
-        "share_high",
-    ];
+#[must_use]
+pub fn slips(frame: &Frame, sheets: &Sheets, before: Option<&[SlipYear]>) -> Table {
     let mut lines = Vec::new();
     for counted in slips::count(&sheets.year) {
-        let earlier = before
-            .into_iter()
-            .flatten()
-            .find(|s| s.slip == counted.slip);
+        let mut earlier = before.into_iter().flatten();
+        let earlier = earlier.find(|earlier| earlier.slip == counted.slip);
         let earlier = earlier.map_or_else(Share::default, |slip| slip.whole);
         if counted.whole.made + earlier.made == 0 {
             continue;
         }
-        for (split, name, share) in shares(frame, sheets, &counted, earlier) {
-            lines.push(line(&counted, split, &name, share));
-        }
+        let shares = shares(frame, sheets, &counted, earlier).into_iter();
+        lines.extend(shares.map(|(split, name, share)| (counted.slip, split, name, share)));
     }
-    table(columns, lines)
+    Table::of(&lines)
+        .text("slip", |(made, ..)| slip::code(*made))
+        .text("where", |(made, ..)| slip::place(*made))
+        .text("split", |(_, split, ..)| split)
+        .text("name", |(.., name, _)| name)
+        .figure("groups", |(.., share)| share.made)
+        .figure("of", |(.., share)| share.of)
+        .number("share", |(.., share)| share.value())
+        .ends("share", |(.., share)| share.interval())
+        .table()
 }
 
 fn shares(
@@ -72,19 +65,4 @@ fn shares(
     }
     shares.retain(|(.., share)| share.of > 0);
     shares
-}
-
-fn line(counted: &SlipYear, split: &str, name: &str, of: Share) -> [String; 9] {
-    let [groups, of, value, low, high] = share(of);
-    [
-        slip::code(counted.slip).to_owned(),
-        slip::place(counted.slip).to_owned(),
-        split.to_owned(),
-        typed(name),
-        groups,
-        of,
-        value,
-        low,
-        high,
-    ]
 }

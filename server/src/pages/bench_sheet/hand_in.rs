@@ -1,9 +1,8 @@
 //! Taking a sheet that was sent: more rows, save, or hand in.
 
 use analysis::sheet::Sheet;
-use axum::extract::State;
 use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::response::{IntoResponse, Redirect};
 
 use super::act::Act;
 use super::boxes::Remarks;
@@ -13,7 +12,7 @@ use super::{conflict, look_again, not_kept, own_words};
 use crate::acts::{self, Sent};
 use crate::db::kit;
 use crate::db::revision::{Entry, Kind};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::form::Pairs;
 use crate::layout::Page;
 use crate::pages::front::{AtBench, OwnBench};
@@ -24,11 +23,7 @@ const LONGEST_WORDS: usize = 40;
 
 /// Does what the button says. Whatever happens, what was typed comes back or
 /// is on disk.
-pub(super) async fn post(
-    State(state): State<AppState>,
-    own: OwnBench,
-    pairs: Pairs,
-) -> Result<Response, AppError> {
+pub(super) async fn post(state: AppState, own: OwnBench, pairs: Pairs) -> Reply {
     let at = &own.0;
     let mut form = SheetForm::read(at.class_set.method()?, &pairs);
     let is_closed = !at.class_set.is_open();
@@ -80,7 +75,7 @@ async fn with_rows(
     form: SheetForm,
     ready: Option<usize>,
     sentence: String,
-) -> Result<Response, AppError> {
+) -> Reply {
     let mut page = filled(state, at, form, StatusCode::OK).await?;
     match ready {
         Some(row) => page.make_ready(row, sentence),
@@ -119,7 +114,7 @@ async fn store(
     pairs: Pairs,
     kind: Kind,
     entry: Entry,
-) -> Result<Response, AppError> {
+) -> Reply {
     let at = &own.0;
     let draft = form.draft.clone();
     let act = acts::HandIn { draft, kind, entry };
@@ -154,7 +149,7 @@ async fn again(
     form: SheetForm,
     status: StatusCode,
     notice: Option<&'static str>,
-) -> Result<Response, AppError> {
+) -> Reply {
     let mut page = filled(state, at, form, status).await?;
     page.notice = notice;
     Ok((status, Page(page)).into_response())

@@ -5,13 +5,12 @@
 //! readings or the other groups suggest is the teacher's alone.
 
 use analysis::field::Place;
-use axum::extract::State;
 use axum::http::StatusCode;
-use axum::response::{IntoResponse, Response};
+use axum::response::IntoResponse;
 
 use crate::db::class_set::LookAgain;
 use crate::db::{decision, release, revision};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::layout::{Layout, Page};
 use crate::pages::front::{AtBench, OwnBench};
 use crate::report::Work;
@@ -72,10 +71,7 @@ pub(super) async fn is_allowed(state: &AppState, at: &AtBench) -> Result<bool, A
 }
 
 /// The page.
-pub(super) async fn get(
-    State(state): State<AppState>,
-    OwnBench(at, _): OwnBench,
-) -> Result<Response, AppError> {
+pub(super) async fn get(state: AppState, OwnBench(at, _): OwnBench) -> Reply {
     if !is_allowed(&state, &at).await? {
         let page = NotSwitchedOnPage {
             layout: Layout::public(),

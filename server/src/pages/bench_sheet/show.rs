@@ -1,8 +1,7 @@
 //! Showing the sheet as it is stored.
 
 use analysis::sheet::Sheet;
-use axum::extract::State;
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::response::{IntoResponse, Redirect};
 
 use super::boxes::Remarks;
 use super::form::SheetForm;
@@ -13,17 +12,14 @@ use crate::acts::{NoDraft, OpenDraft};
 use crate::clock::long_date;
 use crate::db::revision::{self, Kind, Revision};
 use crate::db::{draft, kit};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::layout::{Layout, Page};
 use crate::pages::feedback;
 use crate::pages::front::{AtBench, OwnBench};
 use crate::state::AppState;
 
 /// The sheet, to write on while the class set is open and to read afterwards.
-pub(super) async fn get(
-    State(state): State<AppState>,
-    own: OwnBench,
-) -> Result<Response, AppError> {
+pub(super) async fn get(state: AppState, own: OwnBench) -> Reply {
     if !own.0.class_set.is_open() {
         return read(&state, &own.0).await;
     }
@@ -37,7 +33,7 @@ pub(super) async fn get(
     }
 }
 
-async fn write(state: &AppState, at: &AtBench, draft: String) -> Result<Response, AppError> {
+async fn write(state: &AppState, at: &AtBench, draft: String) -> Reply {
     let mut db = state.store.reader(at.department).await?;
     let latest = revision::find_latest(&mut db, at.bench.sheet_id).await?;
     let kits = kit::list(&mut db).await?;
@@ -100,7 +96,7 @@ struct ClosedPage {
     typed: Vec<Line>,
 }
 
-async fn read(state: &AppState, at: &AtBench) -> Result<Response, AppError> {
+async fn read(state: &AppState, at: &AtBench) -> Reply {
     let latest = revision::find_latest(
         &mut state.store.reader(at.department).await?,
         at.bench.sheet_id,

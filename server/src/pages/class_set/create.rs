@@ -1,16 +1,13 @@
 //! A new class set: four boxes and a tick.
 
 use analysis::method::Method;
-use axum::extract::State;
-use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect, Response};
 use jiff::civil::Date;
 
 use crate::acts::MakeClassSet;
 use crate::db::class;
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::form::Pairs;
-use crate::layout::{Layout, Page};
+use crate::layout::{Layout, Page, go};
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
 
@@ -65,7 +62,7 @@ async fn page(
 }
 
 /// The form, with what most lessons need in it.
-pub(super) async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response, AppError> {
+pub(super) async fn get(state: AppState, by: SignedIn) -> Reply {
     let typed = Typed {
         class: String::new(),
         method: Method::RippleTank.code().to_owned(),
@@ -73,25 +70,18 @@ pub(super) async fn get(State(state): State<AppState>, by: SignedIn) -> Result<R
         groups: "10".to_owned(),
         is_exam: false,
     };
-    let page = page(&state, &by, typed, Wrong::default()).await?;
-    Ok(page.into_response())
+    page(&state, &by, typed, Wrong::default()).await?.reply()
 }
 
 /// Makes the class set and leads to its page.
-pub(super) async fn post(
-    State(state): State<AppState>,
-    form: StaffForm,
-) -> Result<Response, AppError> {
+pub(super) async fn post(state: AppState, form: StaffForm) -> Reply {
     let typed = read(&form.pairs);
     match check(&typed) {
         Ok(act) => {
             let id = state.act(&form.by, act).await?;
-            Ok(Redirect::to(&format!("/class-sets/{id}")).into_response())
+            go(format!("/class-sets/{id}"))
         }
-        Err(wrong) => {
-            let page = page(&state, &form.by, typed, wrong).await?;
-            Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
-        }
+        Err(wrong) => page(&state, &form.by, typed, wrong).await?.refused(),
     }
 }
 

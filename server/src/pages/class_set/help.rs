@@ -1,7 +1,7 @@
 //! What a class set allows while groups work: its live pages, and what pupils
 //! are told before their sheet is marked.
 
-use axum::extract::{Path, State};
+use axum::extract::Path;
 use axum::response::Redirect;
 
 use crate::acts::SetHelp;
@@ -47,7 +47,7 @@ pub(super) fn choices(made: LookAgain) -> Vec<Choice> {
 
 /// Sets both.
 pub(super) async fn post(
-    State(state): State<AppState>,
+    state: AppState,
     Path(id): Path<ClassSetId>,
     form: StaffForm,
 ) -> Result<Redirect, AppError> {

@@ -1,11 +1,10 @@
 //! My class sets, newest lesson first.
 
-use axum::extract::State;
-use axum::response::{IntoResponse, Response};
+use axum::response::IntoResponse;
 
 use crate::clock::long_date;
 use crate::db::class_set::{self, Listed};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::layout::{Layout, Page};
 use crate::session::SignedIn;
 use crate::state::AppState;
@@ -24,7 +23,7 @@ struct Line {
 }
 
 /// The list.
-pub(super) async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response, AppError> {
+pub(super) async fn get(state: AppState, by: SignedIn) -> Reply {
     let listed = class_set::list(&mut state.reader(&by).await?).await?;
     let lines = listed.into_iter().map(|listed| {
         let practical = listed.class_set.method()?.title();

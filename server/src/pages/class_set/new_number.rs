@@ -1,13 +1,13 @@
 //! For a group that has lost its come-back number: the teacher makes a new
 //! one and reads it to the group.
 
-use axum::extract::{Path, State};
-use axum::response::{IntoResponse, Response};
+use axum::extract::Path;
+use axum::response::IntoResponse;
 
 use crate::acts::{NoNumberYet, RenewNumber};
 use crate::db::bench::{self, Bench};
 use crate::db::class_set::{self, ClassSet};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
 use crate::secret;
@@ -31,10 +31,10 @@ struct NewNumberPage {
 
 /// Asks first: the old number stops working.
 pub(super) async fn get(
-    State(state): State<AppState>,
+    state: AppState,
     by: SignedIn,
     Path((id, label)): Path<(ClassSetId, String)>,
-) -> Result<Response, AppError> {
+) -> Reply {
     let (class_set, bench) = find(&state, &by, id, &label).await?;
     if bench.come_back_hash.is_none() {
         return Err(NO_NUMBER_YET);
@@ -51,10 +51,10 @@ pub(super) async fn get(
 /// Makes the number, ends every visit to the bench (somebody who does not
 /// belong there may hold one), and shows the number this once.
 pub(super) async fn post(
-    State(state): State<AppState>,
+    state: AppState,
     Path((id, label)): Path<(ClassSetId, String)>,
     form: StaffForm,
-) -> Result<Response, AppError> {
+) -> Reply {
     let (class_set, bench) = find(&state, &form.by, id, &label).await?;
     let number = secret::come_back_number();
     let act = RenewNumber {

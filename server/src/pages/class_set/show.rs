@@ -1,15 +1,14 @@
 //! A class set: its hand-out, its benches, closing it, and its settings.
 
-use axum::extract::{Path, State};
+use axum::extract::Path;
 use axum::http::HeaderMap;
-use axum::response::{IntoResponse, Response};
 
 use super::thresholds::{Typed, Wrong};
 use super::{advice, help, qr};
 use crate::clock::long_date;
 use crate::db::bench::{self, Bench};
 use crate::db::class_set::{self, ClassSet};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
 use crate::pages::address::Address;
@@ -55,13 +54,12 @@ fn state(bench: &Bench, when: &dyn Fn(i64) -> String) -> String {
 
 /// The page.
 pub(super) async fn get(
-    State(state): State<AppState>,
+    state: AppState,
     by: SignedIn,
     Path(id): Path<ClassSetId>,
     headers: HeaderMap,
-) -> Result<Response, AppError> {
-    let page = page(&state, &by, id, &headers, None).await?;
-    Ok(page.into_response())
+) -> Reply {
+    page(&state, &by, id, &headers, None).await?.reply()
 }
 
 /// The page, perhaps with thresholds that could not be taken.

@@ -1,6 +1,6 @@
 //! Closing a class set and opening it again.
 
-use axum::extract::{Path, State};
+use axum::extract::Path;
 use axum::response::Redirect;
 
 use crate::acts::SetState;
@@ -12,7 +12,7 @@ use crate::state::AppState;
 
 /// Sets the state that the form names.
 pub(super) async fn post(
-    State(state): State<AppState>,
+    state: AppState,
     Path(id): Path<ClassSetId>,
     form: StaffForm,
 ) -> Result<Redirect, AppError> {

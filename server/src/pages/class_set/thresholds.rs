@@ -1,16 +1,16 @@
 //! From when on something that the readings suggest is told: two boxes on the
 //! class set's own page.
 
-use axum::extract::{Path, State};
-use axum::http::{HeaderMap, StatusCode};
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::extract::Path;
+use axum::http::HeaderMap;
 
 use super::show;
 use crate::acts::SetThresholds;
 use crate::db::class_set::ClassSet;
-use crate::error::AppError;
+use crate::error::Reply;
 use crate::form::Pairs;
 use crate::ids::ClassSetId;
+use crate::layout::go;
 use crate::session::StaffForm;
 use crate::state::AppState;
 
@@ -76,11 +76,11 @@ fn per_cent(text: &str) -> Option<i64> {
 
 /// Sets both.
 pub(super) async fn post(
-    State(state): State<AppState>,
+    state: AppState,
     Path(id): Path<ClassSetId>,
     headers: HeaderMap,
     form: StaffForm,
-) -> Result<Response, AppError> {
+) -> Reply {
     let typed = Typed::read(&form.pairs);
     match typed.check() {
         Ok((bench, summary)) => {
@@ -90,12 +90,13 @@ pub(super) async fn post(
                 summary,
             };
             state.act(&form.by, act).await?;
-            Ok(Redirect::to(&format!("/class-sets/{id}#thresholds")).into_response())
+            go(format!("/class-sets/{id}#thresholds"))
         }
         Err(wrong) => {
             let refused = Some((typed, wrong));
-            let page = show::page(&state, &form.by, id, &headers, refused).await?;
-            Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
+            show::page(&state, &form.by, id, &headers, refused)
+                .await?
+                .refused()
         }
     }
 }

@@ -1,12 +1,11 @@
 //! Where the feedback of a class set stands, and releasing it.
 
-use axum::extract::{Path, State};
-use axum::response::{IntoResponse, Response};
+use axum::extract::Path;
 
 use crate::clock::long_date;
 use crate::db::class_set::{self, ClassSet};
 use crate::db::release::{self, Release, Since};
-use crate::error::AppError;
+use crate::error::Reply;
 use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
 use crate::report::feedback;
@@ -49,11 +48,7 @@ impl OverviewPage {
 }
 
 /// The page.
-pub(super) async fn get(
-    State(state): State<AppState>,
-    by: SignedIn,
-    Path(id): Path<ClassSetId>,
-) -> Result<Response, AppError> {
+pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<ClassSetId>) -> Reply {
     let mut db = state.reader(&by).await?;
     let class_set = class_set::get(&mut db, id).await?;
     let release = release::find_newest(&mut db, class_set.id).await?;
@@ -86,5 +81,5 @@ pub(super) async fn get(
         since,
         class_set,
     };
-    Ok(Page(page).into_response())
+    Page(page).reply()
 }

@@ -1,12 +1,11 @@
 //! A group reads its own slip, while it is out.
 
-use axum::extract::State;
 use axum::http::StatusCode;
-use axum::response::{IntoResponse, Response};
+use axum::response::IntoResponse;
 
 use super::slip_view::{SlipView, view};
 use crate::db::release;
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::layout::{Layout, Page};
 use crate::pages::front::{AtBench, OwnBench};
 use crate::report::feedback::load;
@@ -37,10 +36,7 @@ pub(in crate::pages) async fn is_out(state: &AppState, at: &AtBench) -> Result<b
 
 /// The slip of this bench as it was released: for the browser that has its
 /// number, and for no other.
-pub(super) async fn get(
-    State(state): State<AppState>,
-    OwnBench(at, _): OwnBench,
-) -> Result<Response, AppError> {
+pub(super) async fn get(state: AppState, OwnBench(at, _): OwnBench) -> Reply {
     let mut db = state.store.reader(at.department).await?;
     let Some(release) = release::find_out(&mut db, at.class_set.id).await? else {
         let page = NotYetPage {
@@ -60,5 +56,5 @@ pub(super) async fn get(
         code: at.class_set.join_code,
         is_released: true,
     };
-    Ok(Page(page).into_response())
+    Page(page).reply()
 }

@@ -1,13 +1,12 @@
 //! Slips for the teacher: one to look at before it is out, all to print.
 
-use axum::extract::{Path, State};
-use axum::response::{IntoResponse, Response};
+use axum::extract::Path;
 
 use super::slip_view::{SlipView, view};
 use crate::clock::long_date;
 use crate::db::class_set::{self, ClassSet};
 use crate::db::release;
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
 use crate::report::feedback::{Feedback, load};
@@ -38,11 +37,7 @@ async fn now(
 
 /// Every slip of the class set as it would be released now, a side of paper
 /// each; benches without work and without marks have none.
-pub(super) async fn all(
-    State(state): State<AppState>,
-    by: SignedIn,
-    Path(id): Path<ClassSetId>,
-) -> Result<Response, AppError> {
+pub(super) async fn all(state: AppState, by: SignedIn, Path(id): Path<ClassSetId>) -> Reply {
     let (class_set, feedback, is_released) = now(&state, &by, id).await?;
     let slips = feedback.slips.iter();
     let slips = slips.filter(|slip| slip.work.is_some() || slip.marks.marked() > 0);
@@ -55,15 +50,15 @@ pub(super) async fn all(
         is_released,
         class_set,
     };
-    Ok(Page(page).into_response())
+    Page(page).reply()
 }
 
 /// One slip as it would be released now.
 pub(super) async fn one(
-    State(state): State<AppState>,
+    state: AppState,
     by: SignedIn,
     Path((id, label)): Path<(ClassSetId, String)>,
-) -> Result<Response, AppError> {
+) -> Reply {
     let (class_set, feedback, is_released) = now(&state, &by, id).await?;
     let mut slips = feedback.slips.iter();
     let slip = slips.find(|slip| slip.bench.label == label);
@@ -77,5 +72,5 @@ pub(super) async fn one(
         is_released,
         class_set,
     };
-    Ok(Page(page).into_response())
+    Page(page).reply()
 }

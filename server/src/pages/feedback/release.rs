@@ -1,6 +1,6 @@
 //! Releasing marks and feedback to the groups, and taking them back.
 
-use axum::extract::{Path, State};
+use axum::extract::Path;
 use axum::response::Redirect;
 
 use crate::acts::ReleaseMarks;
@@ -11,7 +11,7 @@ use crate::state::AppState;
 
 /// Releases what there is now, or takes back what is out.
 pub(super) async fn post(
-    State(state): State<AppState>,
+    state: AppState,
     Path(id): Path<ClassSetId>,
     form: StaffForm,
 ) -> Result<Redirect, AppError> {

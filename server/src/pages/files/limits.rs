@@ -4,8 +4,8 @@
 use analysis::scheme::Answer;
 
 use crate::db::revision::Entry;
-use crate::files::SheetReadings;
 use crate::files::fault::Fault;
+use crate::files::{Column, SheetReadings};
 use crate::pages::bench_sheet::form::LONGEST_LABEL;
 use crate::pages::bench_sheet::hand_in::{wrong_kit, wrong_shared};
 use crate::pages::bench_sheet::own_words;
@@ -19,16 +19,17 @@ pub(super) fn faults(sheet: &SheetReadings) -> Vec<Fault> {
         shared,
         answers,
     } = &sheet.entry;
+    let mut wrong = vec![
+        (Column::Kit, wrong_kit(kit).map(str::to_owned)),
+        (Column::Shared, wrong_shared(shared).map(str::to_owned)),
+    ];
+    wrong.extend(Answer::ALL.map(|answer| {
+        let fault = own_words::fault(&own_words::read(answers.get(answer)));
+        (Column::Words(answer), fault)
+    }));
     let mut faults = Vec::new();
-    for (wrong, (line, column)) in [
-        (wrong_kit(kit), sheet.kit_place()),
-        (wrong_shared(shared), sheet.shared_place()),
-    ] {
-        faults.extend(wrong.map(|reason| Fault::in_column(line, &column, reason)));
-    }
-    for answer in Answer::ALL {
-        let wrong = own_words::fault(&own_words::read(answers.get(answer)));
-        let (line, column) = sheet.answer_place(answer);
+    for (column, wrong) in wrong {
+        let (line, column) = sheet.place(column);
         faults.extend(wrong.map(|reason| Fault::in_column(line, &column, reason)));
     }
     for (at, row) in typed.rows.iter().enumerate() {

@@ -1,11 +1,10 @@
 //! The files of a class set: everything to download, and readings to take in.
 
 mod choose;
-pub(super) mod download;
+mod download;
 mod import;
 mod keep;
 mod limits;
-mod marks;
 mod plan;
 mod preview;
 mod refused;

@@ -6,7 +6,7 @@ use analysis::scheme::Answer;
 use analysis::sheet::{Entry, Sheet};
 use analysis::unit::Unit;
 
-use crate::files::SheetReadings;
+use crate::files::{Column, SheetReadings};
 
 /// Of an answer, so much is shown, in characters.
 const SHOWN: usize = 100;
@@ -22,60 +22,52 @@ pub(super) struct UnderstoodLine {
     pub(super) words: Vec<String>,
 }
 
-/// Every line of a sheet that has been checked.
+/// Returns every line of a sheet that has been checked.
 pub(super) fn lines(readings: &SheetReadings, sheet: &Sheet) -> Vec<UnderstoodLine> {
-    let numbered = readings.lines();
-    let mut lines: Vec<_> = numbered
-        .into_iter()
-        .map(|(number, row)| UnderstoodLine {
-            number,
-            row: row.to_owned(),
-            words: Vec::new(),
-        })
-        .collect();
-    let mut say = |number: u64, words: String| {
-        let line = lines.iter_mut().find(|line| line.number == number);
-        if let Some(line) = line {
-            line.words.push(words);
-        }
-    };
-    for (text, what, (number, _)) in [
-        (&readings.entry.kit, "kit", readings.kit_place()),
-        (
-            &readings.entry.shared,
-            "readings from",
-            readings.shared_place(),
-        ),
+    let mut said = Vec::new();
+    let mut once = |column, words| said.push((readings.place(column).0, words));
+    let entry = &readings.entry;
+    for (column, what, text) in [
+        (Column::Kit, "kit", entry.kit.trim()),
+        (Column::Shared, "readings from", entry.shared.trim()),
     ] {
-        if !text.trim().is_empty() {
-            say(number, format!("{what}: {}", text.trim()));
+        if !text.is_empty() {
+            once(column, format!("{what}: {text}"));
         }
     }
     for (field, entry) in sheet.whole.iter() {
-        say(
-            readings.whole_line(field),
-            figure(sheet.method, field, entry),
-        );
+        once(Column::Figure(field), figure(sheet.method, field, entry));
     }
     for (at, row) in sheet.rows.iter().enumerate() {
-        for (field, entry) in row.entries.iter() {
-            say(readings.row_line(at), figure(sheet.method, field, entry));
-        }
+        let figures = row.entries.iter();
+        let mut words: Vec<_> = figures
+            .map(|(field, entry)| figure(sheet.method, field, entry))
+            .collect();
         if row.left_out {
-            say(
-                readings.row_line(at),
-                "left out by the group as an anomaly".to_owned(),
-            );
+            words.push("left out by the group as an anomaly".to_owned());
         }
+        let number = readings.row_line(at);
+        said.extend(words.into_iter().map(|words| (number, words)));
     }
     for answer in Answer::ALL {
-        let text = readings.entry.answers.get(answer).trim();
+        let text = entry.answers.get(answer).trim();
         if !text.is_empty() {
-            let (number, _) = readings.answer_place(answer);
-            say(number, format!("{}: “{}”", answer.label(), beginning(text)));
+            let words = format!("{}: “{}”", answer.label(), beginning(text));
+            said.push((readings.place(Column::Words(answer)).0, words));
         }
     }
-    lines
+    let numbered = readings.lines().into_iter();
+    numbered
+        .map(|(number, row)| UnderstoodLine {
+            number,
+            row: row.to_owned(),
+            words: said
+                .iter()
+                .filter(|(line, _)| *line == number)
+                .map(|(_, words)| words.clone())
+                .collect(),
+        })
+        .collect()
 }
 
 /// `distance between the crests: 5,60 cm (read as 5.6)`.

@@ -1,11 +1,10 @@
 //! Which bench an address names, and whether this browser may use it.
 
-use axum::extract::{FromRef, FromRequestParts, Path};
+use axum::extract::{FromRequestParts, Path};
 use axum::http::request::Parts;
 use axum_extra::extract::CookieJar;
 
 use crate::acts::Actor;
-use crate::clock::Clock;
 use crate::db::bench::{self, Bench};
 use crate::db::class_set::{self, ClassSet};
 use crate::db::{Connection, Store, visit};
@@ -13,6 +12,7 @@ use crate::error::AppError;
 use crate::ids::{DepartmentId, VisitId};
 use crate::secret::sha256;
 use crate::session::VISIT_COOKIE;
+use crate::state::AppState;
 
 /// No class set has this code.
 pub(super) const NO_SUCH_CODE: AppError = AppError::NotFound(
@@ -111,20 +111,15 @@ pub(super) async fn find_class_set(
     Ok((db, class_set.ok_or(NO_SUCH_CODE)?))
 }
 
-impl<S> FromRequestParts<S> for AtBench
-where
-    S: Send + Sync,
-    Store: FromRef<S>,
-    Clock: FromRef<S>,
-{
+impl FromRequestParts<AppState> for AtBench {
     type Rejection = AppError;
 
-    async fn from_request_parts(parts: &mut Parts, state: &S) -> Result<Self, AppError> {
+    async fn from_request_parts(parts: &mut Parts, state: &AppState) -> Result<Self, AppError> {
         let Path((code, label)) = Path::<(String, String)>::from_request_parts(parts, state)
             .await
             .map_err(|_| NO_SUCH_CODE)?;
         let cookies = CookieJar::from_headers(&parts.headers);
-        let now = Clock::from_ref(state).now();
-        Self::find(&Store::from_ref(state), now, &code, &label, &cookies).await
+        let now = state.clock.now();
+        Self::find(&state.store, now, &code, &label, &cookies).await
     }
 }

@@ -1,7 +1,7 @@
 //! Choosing a bench. The first visit gives the bench its come-back number.
 
-use axum::extract::{Path, State};
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::extract::Path;
+use axum::response::{IntoResponse, Redirect};
 use axum_extra::extract::CookieJar;
 
 use super::at_bench::{AtBench, find_class_set};
@@ -9,8 +9,8 @@ use crate::acts::{Anyone, NotTaken, TakeBench};
 use crate::clock::long_date;
 use crate::db::bench::{self, Bench};
 use crate::db::class_set::ClassSet;
-use crate::db::{Store, release};
-use crate::error::AppError;
+use crate::db::release;
+use crate::error::{AppError, Reply};
 use crate::form::Pairs;
 use crate::layout::{Layout, Page};
 use crate::secret;
@@ -36,11 +36,8 @@ struct BenchesPage {
 }
 
 /// The benches of a class.
-pub(super) async fn get(
-    State(store): State<Store>,
-    Path(code): Path<String>,
-) -> Result<Response, AppError> {
-    let (mut db, class_set) = find_class_set(&store, &code).await?;
+pub(super) async fn get(state: AppState, Path(code): Path<String>) -> Reply {
+    let (mut db, class_set) = find_class_set(&state.store, &code).await?;
     let benches = bench::list(&mut db, class_set.id).await?;
     let out = release::find_out(&mut db, class_set.id).await?;
     let page = BenchesPage {
@@ -68,11 +65,11 @@ struct NumberPage {
 /// Takes a bench: straight to its sheet, to the question for its number, or
 /// to a new number where nobody has been yet.
 pub(super) async fn post(
-    State(state): State<AppState>,
+    state: AppState,
     Path(code): Path<String>,
     cookies: CookieJar,
     pairs: Pairs,
-) -> Result<Response, AppError> {
+) -> Reply {
     let now = state.clock.now();
     let at = AtBench::find(&state.store, now, &code, pairs.get("bench"), &cookies).await?;
     if at.visit.is_some() {

@@ -1,14 +1,13 @@
 //! Coming back to a bench from another browser or on another day.
 
-use axum::extract::State;
 use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::response::{IntoResponse, Redirect};
 use axum_extra::extract::CookieJar;
 
 use super::AtBench;
 use super::benches::{browser_token, held_token};
 use crate::acts::{Anyone, ComeBack};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::form::Pairs;
 use crate::layout::{Layout, Page};
 use crate::secret::sha256;
@@ -40,7 +39,7 @@ fn page(at: &AtBench, wrong: Option<&'static str>) -> Page<ComeBackPage> {
 
 /// Asks for the number, and marks the browser so that its tries are its own; a
 /// bench that has no number is chosen afresh.
-pub(super) async fn get(at: AtBench, cookies: CookieJar) -> Result<Response, AppError> {
+pub(super) async fn get(at: AtBench, cookies: CookieJar) -> Reply {
     if at.visit.is_some() {
         return Ok(Redirect::to(&at.url()).into_response());
     }
@@ -52,12 +51,7 @@ pub(super) async fn get(at: AtBench, cookies: CookieJar) -> Result<Response, App
 }
 
 /// Checks the number. It may be tried as often as [`crate::rate::Rates`] says.
-pub(super) async fn post(
-    State(state): State<AppState>,
-    at: AtBench,
-    cookies: CookieJar,
-    pairs: Pairs,
-) -> Result<Response, AppError> {
+pub(super) async fn post(state: AppState, at: AtBench, cookies: CookieJar, pairs: Pairs) -> Reply {
     let now = state.clock.now();
     let Some(hash) = at.bench.come_back_hash.clone() else {
         return Ok(Redirect::to(&format!("/c/{}", at.class_set.join_code)).into_response());

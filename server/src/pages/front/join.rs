@@ -1,17 +1,16 @@
 //! From a class code to its benches.
 
-use axum::extract::State;
 use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::response::IntoResponse;
 
 use super::welcome::WelcomePage;
-use crate::db::Store;
-use crate::error::AppError;
+use crate::error::Reply;
 use crate::form::Pairs;
-use crate::layout::{Layout, Page};
+use crate::layout::{Layout, Page, go};
+use crate::state::AppState;
 
 /// Looks the code up. Spaces, hyphens and small letters do not matter.
-pub(super) async fn post(State(store): State<Store>, pairs: Pairs) -> Result<Response, AppError> {
+pub(super) async fn post(state: AppState, pairs: Pairs) -> Reply {
     let typed = pairs.get("code");
     let code: String = typed
         .chars()
@@ -19,9 +18,9 @@ pub(super) async fn post(State(store): State<Store>, pairs: Pairs) -> Result<Res
         .take(6)
         .collect::<String>()
         .to_uppercase();
-    let found = store.door().await?.find_by_code(&code).await?;
+    let found = state.store.door().await?.find_by_code(&code).await?;
     if found.is_some() {
-        return Ok(Redirect::to(&format!("/c/{code}")).into_response());
+        return go(format!("/c/{code}"));
     }
     let wrong = if typed.trim().is_empty() {
         "Type the class code. Your teacher has it."

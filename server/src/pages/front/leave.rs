@@ -1,6 +1,5 @@
 //! Leaving a bench, so that the next pupils at this computer do not meet it.
 
-use axum::extract::State;
 use axum::response::Redirect;
 
 use super::AtBench;
@@ -9,7 +8,7 @@ use crate::error::AppError;
 use crate::state::AppState;
 
 /// Ends this browser's visit.
-pub(super) async fn post(State(state): State<AppState>, at: AtBench) -> Result<Redirect, AppError> {
+pub(super) async fn post(state: AppState, at: AtBench) -> Result<Redirect, AppError> {
     if let Some(visit) = at.visit {
         let class_set = at.class_set.id;
         let act = LeaveBench { class_set };

@@ -1,6 +1,5 @@
 //! What is kept about a pupil.
 
-use axum::extract::State;
 use axum::response::IntoResponse;
 
 use crate::clock::long_date;
@@ -23,7 +22,7 @@ struct PrivacyPage {
 /// What is kept about a pupil, in words that a pupil can read. Nobody is asked
 /// which department is theirs: where there are several, what any of them keeps
 /// is told, and the latest day.
-pub(super) async fn get(State(state): State<AppState>) -> Result<impl IntoResponse, AppError> {
+pub(super) async fn get(state: AppState) -> Result<impl IntoResponse, AppError> {
     let today = state.zone.date(state.clock.now());
     let departments = state.store.door().await?.list().await?;
     let is_one = departments.len() == 1;

@@ -1,13 +1,12 @@
 //! The list of kits, and adding one.
 
-use axum::extract::State;
 use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::response::IntoResponse;
 
 use crate::acts::{ListKit, Taken};
 use crate::db::kit::{self, Kind, Kit};
-use crate::error::AppError;
-use crate::layout::{Layout, Page};
+use crate::error::Reply;
+use crate::layout::{Layout, Page, go};
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
 
@@ -27,7 +26,7 @@ struct ListPage {
 }
 
 /// The list, with a form to add one.
-pub(super) async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response, AppError> {
+pub(super) async fn get(state: AppState, by: SignedIn) -> Reply {
     let kits = kit::list(&mut state.reader(&by).await?).await?;
     let (label, kind) = (String::new(), Kind::Tank.code().to_owned());
     Ok(Page(ListPage {
@@ -42,10 +41,7 @@ pub(super) async fn get(State(state): State<AppState>, by: SignedIn) -> Result<R
 }
 
 /// Adds a kit.
-pub(super) async fn post(
-    State(state): State<AppState>,
-    form: StaffForm,
-) -> Result<Response, AppError> {
+pub(super) async fn post(state: AppState, form: StaffForm) -> Reply {
     let label = form.pairs.trimmed("label").to_owned();
     let kind = Kind::from_code(form.pairs.get("kind"));
     let mut wrong_label = match label.chars().count() {
@@ -56,7 +52,7 @@ pub(super) async fn post(
     if let (None, Some(kind)) = (wrong_label, kind) {
         let label = label.clone();
         match state.act(&form.by, ListKit { label, kind }).await? {
-            Ok(_) => return Ok(Redirect::to("/kits").into_response()),
+            Ok(_) => return go("/kits"),
             Err(Taken) => wrong_label = Some("There is a kit with this label already."),
         }
     }

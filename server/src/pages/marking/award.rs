@@ -1,13 +1,14 @@
 //! Awarding one point of one sheet.
 
-use axum::extract::{Path, State};
+use axum::extract::Path;
 use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::response::IntoResponse;
 
 use super::{bench, find, place, point, sheet};
 use crate::acts::{Award, Given, NotAwarded};
-use crate::error::AppError;
+use crate::error::Reply;
 use crate::ids::{ClassSetId, MarkId, RevisionId, SchemeVersionId};
+use crate::layout::go;
 use crate::pages::desk::{self, Refused};
 use crate::session::StaffForm;
 use crate::state::AppState;
@@ -18,10 +19,10 @@ const MET: &str = "This point was marked by somebody else, or the sheet was stor
 /// Awards what the form gives, and goes on to the next point of the sheet, or
 /// to the next bench where the form came from a point's page.
 pub(super) async fn post(
-    State(state): State<AppState>,
+    state: AppState,
     Path((id, label, key)): Path<(ClassSetId, String, i64)>,
     form: StaffForm,
-) -> Result<Response, AppError> {
+) -> Reply {
     let desk = find(&state, &form.by, id).await?;
     let at = (bench(&desk, &label)?, place(&desk, key)?);
     let by_point = form.pairs.get("back") == "point";
@@ -49,8 +50,7 @@ pub(super) async fn post(
                 let next = next(is_given, at.1, || desk.next_point(at.0, at.1));
                 format!("sheets/{label}#point-{}", desk.points[next].key)
             };
-            let to = format!("/class-sets/{id}/marking/{to}");
-            return Ok(Redirect::to(&to).into_response());
+            return go(format!("/class-sets/{id}/marking/{to}"));
         }
         Err(NotAwarded::Met) => (StatusCode::CONFLICT, MET),
         Err(NotAwarded::Unfit(why)) => (StatusCode::UNPROCESSABLE_ENTITY, desk::unfit(why)),

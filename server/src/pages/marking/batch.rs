@@ -1,7 +1,7 @@
 //! Many marks as one act: all suggestions of a sheet or of a point, and
 //! earlier marks that still hold.
 
-use axum::extract::{Path, State};
+use axum::extract::Path;
 use axum::response::Redirect;
 
 use super::{bench, find, place};
@@ -13,7 +13,7 @@ use crate::state::AppState;
 
 /// Awards every suggestion of a sheet, at the points that have no mark.
 pub(super) async fn sheet(
-    State(state): State<AppState>,
+    state: AppState,
     Path((id, label)): Path<(ClassSetId, String)>,
     form: StaffForm,
 ) -> Result<Redirect, AppError> {
@@ -30,7 +30,7 @@ pub(super) async fn sheet(
 
 /// Awards the suggestion of every sheet for one point, where it has no mark.
 pub(super) async fn point(
-    State(state): State<AppState>,
+    state: AppState,
     Path((id, key)): Path<(ClassSetId, i64)>,
     form: StaffForm,
 ) -> Result<Redirect, AppError> {
@@ -64,7 +64,7 @@ async fn award(
 /// Says of the earlier marks of a sheet that they still hold: each is given
 /// again on what is there now. With a point named, of that one alone.
 pub(super) async fn still_holds(
-    State(state): State<AppState>,
+    state: AppState,
     Path((id, label)): Path<(ClassSetId, String)>,
     form: StaffForm,
 ) -> Result<Redirect, AppError> {

@@ -1,14 +1,12 @@
 //! The bank of the department's own comments.
 
-use axum::extract::State;
-use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::response::Redirect;
 
 use crate::acts::{AddComment, RetireComment};
 use crate::db::comment::{self, Comment};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::ids::CommentId;
-use crate::layout::{Layout, Page};
+use crate::layout::{Layout, Page, go};
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
 
@@ -25,9 +23,8 @@ struct CommentsPage {
 }
 
 /// The page.
-pub(super) async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response, AppError> {
-    let page = page(&state, &by, String::new(), None).await?;
-    Ok(page.into_response())
+pub(super) async fn get(state: AppState, by: SignedIn) -> Reply {
+    page(&state, &by, String::new(), None).await?.reply()
 }
 
 async fn page(
@@ -46,10 +43,7 @@ async fn page(
 }
 
 /// Adds a comment.
-pub(super) async fn post(
-    State(state): State<AppState>,
-    form: StaffForm,
-) -> Result<Response, AppError> {
+pub(super) async fn post(state: AppState, form: StaffForm) -> Reply {
     let body = form.pairs.trimmed("comment").replace("\r\n", "\n");
     let wrong = match body.chars().count() {
         0 => Some("Type the comment first."),
@@ -58,17 +52,14 @@ pub(super) async fn post(
     };
     if wrong.is_some() {
         let page = page(&state, &form.by, body, wrong).await?;
-        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
+        return page.refused();
     }
     state.act(&form.by, AddComment { body }).await?;
-    Ok(Redirect::to("/comments").into_response())
+    go("/comments")
 }
 
 /// Offers a comment no more, or again.
-pub(super) async fn retire(
-    State(state): State<AppState>,
-    form: StaffForm,
-) -> Result<Redirect, AppError> {
+pub(super) async fn retire(state: AppState, form: StaffForm) -> Result<Redirect, AppError> {
     let unknown = AppError::NotFound("There is no such comment.");
     let id = form.pairs.get("id").parse().map(CommentId);
     let id = id.map_err(|_| unknown)?;

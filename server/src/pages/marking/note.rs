@@ -1,24 +1,24 @@
 //! Notes while marking: for the group's feedback slip, or for the staff.
 
-use axum::extract::{Path, State};
-use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::extract::Path;
+use axum::response::Redirect;
 
 use super::sheet::{RefusedNote, with_note};
 use super::{NO_BENCH, bench, find};
 use crate::acts::{AddNote, NoSuchNote, NotKept, NotNoted, NoteMarking, WithdrawNote};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::form::Pairs;
 use crate::ids::{AnnotationId, ClassSetId};
+use crate::layout::go;
 use crate::session::StaffForm;
 use crate::state::AppState;
 
 /// Keeps a note, and puts it into the bank where the form says so.
 pub(super) async fn post(
-    State(state): State<AppState>,
+    state: AppState,
     Path((id, label)): Path<(ClassSetId, String)>,
     form: StaffForm,
-) -> Result<Response, AppError> {
+) -> Reply {
     let given = |name: &str| {
         let value = form.pairs.get(name);
         (!value.is_empty()).then(|| value.to_owned())
@@ -36,10 +36,7 @@ pub(super) async fn post(
         for_bank: form.pairs.get("keep") == "yes",
     };
     let sentence = match state.act(&form.by, act).await? {
-        Ok(()) => {
-            let to = format!("/class-sets/{id}/marking/sheets/{label}#notes");
-            return Ok(Redirect::to(&to).into_response());
-        }
+        Ok(()) => return go(format!("/class-sets/{id}/marking/sheets/{label}#notes")),
         Err(NotKept::LongForGroup) => "Use at most 500 characters: the slip has one side.",
         Err(NotKept::NotNoted(why)) => match why {
             NotNoted::NoSuchBench => return Err(NO_BENCH),
@@ -58,8 +55,9 @@ pub(super) async fn post(
     };
     let desk = find(&state, &form.by, id).await?;
     let at = bench(&desk, &label)?;
-    let page = with_note(&state, form.by, &desk, at, refused).await?;
-    Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
+    with_note(&state, form.by, &desk, at, refused)
+        .await?
+        .refused()
 }
 
 /// What was typed, after the comment that was picked, if one was.
@@ -77,7 +75,7 @@ fn text(pairs: &Pairs) -> String {
 
 /// Takes a note back; it is kept, and not shown any more.
 pub(super) async fn withdraw(
-    State(state): State<AppState>,
+    state: AppState,
     Path((id, label)): Path<(ClassSetId, String)>,
     form: StaffForm,
 ) -> Result<Redirect, AppError> {

@@ -1,13 +1,12 @@
 //! Where a pile stands.
 
-use axum::extract::{Path, State};
-use axum::response::{IntoResponse, Response};
+use axum::extract::Path;
 
 use super::find;
 use crate::clock::long_date;
 use crate::db::class_set::ClassSet;
 use crate::db::scheme::{self, Scheme, Version};
-use crate::error::AppError;
+use crate::error::Reply;
 use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
 use crate::report::desk::{Desk, PointStanding};
@@ -55,11 +54,7 @@ struct PointLine {
 }
 
 /// The page.
-pub(super) async fn get(
-    State(state): State<AppState>,
-    by: SignedIn,
-    Path(id): Path<ClassSetId>,
-) -> Result<Response, AppError> {
+pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<ClassSetId>) -> Reply {
     let desk = find(&state, &by, id).await?;
     let schemes = scheme::list(&mut state.reader(&by).await?).await?;
     let now = state.clock.now();
@@ -88,7 +83,7 @@ pub(super) async fn get(
         version: desk.version,
         class_set: desk.class_set,
     };
-    Ok(Page(page).into_response())
+    Page(page).reply()
 }
 
 /// The first sheet with something stored that is not complete, else any.

@@ -1,13 +1,13 @@
 //! Marking one point across all sheets.
 
-use axum::extract::{Path, State};
-use axum::response::{IntoResponse, Response};
+use axum::extract::Path;
+use axum::response::IntoResponse;
 
 use super::{find, place};
 use crate::assets;
 use crate::clock::long_date;
 use crate::db::class_set::ClassSet;
-use crate::error::AppError;
+use crate::error::Reply;
 use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
 use crate::pages::desk::{Frame, PointView, Refused, Versions};
@@ -39,10 +39,10 @@ pub(super) struct PointPage {
 
 /// The page.
 pub(super) async fn get(
-    State(state): State<AppState>,
+    state: AppState,
     by: SignedIn,
     Path((id, key)): Path<(ClassSetId, i64)>,
-) -> Result<Response, AppError> {
+) -> Reply {
     let desk = find(&state, &by, id).await?;
     let at = place(&desk, key)?;
     Ok(page(&state, by, &desk, at, None).into_response())

@@ -1,6 +1,6 @@
 //! Choosing what a class set is marked with.
 
-use axum::extract::{Path, State};
+use axum::extract::Path;
 use axum::response::Redirect;
 
 use crate::acts::{ChooseScheme, NotChosen};
@@ -11,7 +11,7 @@ use crate::state::AppState;
 
 /// Sets the scheme.
 pub(super) async fn post(
-    State(state): State<AppState>,
+    state: AppState,
     Path(id): Path<ClassSetId>,
     form: StaffForm,
 ) -> Result<Redirect, AppError> {

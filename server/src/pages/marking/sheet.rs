@@ -1,7 +1,7 @@
 //! Marking one sheet: what the group did, and every point beside it.
 
-use axum::extract::{Path, State};
-use axum::response::{IntoResponse, Response};
+use axum::extract::Path;
+use axum::response::IntoResponse;
 
 use super::{bench, find};
 use crate::assets;
@@ -10,7 +10,7 @@ use crate::db::annotation::{self, Annotation};
 use crate::db::class_set::ClassSet;
 use crate::db::comment::{self, Comment};
 use crate::db::revision;
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::ids::{AnnotationId, ClassSetId};
 use crate::layout::{Layout, Page};
 use crate::pages::desk::{Frame, PointView, Refused};
@@ -92,10 +92,10 @@ impl SheetPage {
 
 /// The page.
 pub(super) async fn get(
-    State(state): State<AppState>,
+    state: AppState,
     by: SignedIn,
     Path((id, label)): Path<(ClassSetId, String)>,
-) -> Result<Response, AppError> {
+) -> Reply {
     let desk = find(&state, &by, id).await?;
     let at = bench(&desk, &label)?;
     let page = page(&state, by, &desk, at, None);

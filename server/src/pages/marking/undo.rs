@@ -1,6 +1,6 @@
 //! Undoing my newest act: what stood before stands again.
 
-use axum::extract::{Path, State};
+use axum::extract::Path;
 use axum::response::Redirect;
 
 use crate::acts::{NotUndone, UndoMarks};
@@ -11,7 +11,7 @@ use crate::state::AppState;
 
 /// Undoes the newest act of whoever asks.
 pub(super) async fn post(
-    State(state): State<AppState>,
+    state: AppState,
     Path(id): Path<ClassSetId>,
     form: StaffForm,
 ) -> Result<Redirect, AppError> {

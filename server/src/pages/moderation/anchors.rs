@@ -2,17 +2,15 @@
 
 use std::collections::HashSet;
 
-use axum::extract::{Path, State};
-use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::extract::Path;
 
 use crate::acts::{NotPicked, PickAnchors};
 use crate::clock::long_date;
 use crate::db::round::{self, Round};
 use crate::db::round_sheet::{self, Closed};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::ids::RoundId;
-use crate::layout::{Layout, Page};
+use crate::layout::{Layout, Page, go};
 use crate::off_thread::off_thread;
 use crate::report::moderation::anchors::{PoolClassSet, load};
 use crate::report::moderation::name;
@@ -48,34 +46,27 @@ struct SheetLine {
 }
 
 /// The choice, with those chosen that the tool would take.
-pub(super) async fn get(
-    State(state): State<AppState>,
-    by: SignedIn,
-    Path(id): Path<RoundId>,
-) -> Result<Response, AppError> {
-    Ok(page(&state, by, id, None).await?.into_response())
+pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<RoundId>) -> Reply {
+    page(&state, by, id, None).await?.reply()
 }
 
 /// Takes the anchors and lets the marking begin.
-pub(super) async fn post(
-    State(state): State<AppState>,
-    Path(id): Path<RoundId>,
-    form: StaffForm,
-) -> Result<Response, AppError> {
+pub(super) async fn post(state: AppState, Path(id): Path<RoundId>, form: StaffForm) -> Reply {
     let chosen: HashSet<String> = form.pairs.ticked("sheet").map(str::to_owned).collect();
     let act = PickAnchors {
         round: id,
         sheets: chosen.clone(),
     };
     let wrong = match state.act(&form.by, act).await? {
-        Ok(()) => return Ok(Redirect::to(&format!("/moderation/{id}")).into_response()),
+        Ok(()) => return go(format!("/moderation/{id}")),
         Err(NotPicked::Past) => return Err(PAST),
         Err(NotPicked::OneMarker) => "The round has one marker only: there is nothing to compare.",
         Err(NotPicked::TooFew) => "Choose at least two sheets; three or four are usual.",
         Err(NotPicked::TooMany) => "Choose at most six sheets; three or four are usual.",
     };
-    let page = page(&state, form.by, id, Some((chosen, wrong))).await?;
-    Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
+    page(&state, form.by, id, Some((chosen, wrong)))
+        .await?
+        .refused()
 }
 
 /// The page, perhaps with a choice that could not be taken.

@@ -2,20 +2,19 @@
 
 use std::collections::{HashMap, HashSet};
 
-use axum::extract::{Query, State};
-use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::extract::Query;
+use axum::response::IntoResponse;
 use serde::Deserialize;
 
 use crate::acts::{MakeRound, NotMade};
 use crate::clock::long_date;
-use crate::db::round::{self, ClassSetOfRound};
+use crate::db::round::{self, ClassSetOfRound, NewRound};
 use crate::db::scheme::{self, Scheme};
 use crate::db::staff::{self, Staff};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::form::Pairs;
 use crate::ids::{ClassSetId, SchemeId, StaffId};
-use crate::layout::{Layout, Page};
+use crate::layout::{Layout, Page, go};
 use crate::secret;
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
@@ -99,26 +98,18 @@ struct ClassSetLine {
 }
 
 /// The choice of a scheme; with one, the form.
-pub(super) async fn get(
-    State(state): State<AppState>,
-    by: SignedIn,
-    Query(asked): Query<Asked>,
-) -> Result<Response, AppError> {
+pub(super) async fn get(state: AppState, by: SignedIn, Query(asked): Query<Asked>) -> Reply {
     let Some(scheme) = asked.scheme else {
         return choose(&state, by).await;
     };
     let form = Form::load(&state, &by, SchemeId(scheme)).await?;
     let typed = form.usual();
     let page = form.page(by.layout, typed, Wrong::default());
-    Ok(page.into_response())
+    page.reply()
 }
 
 /// Makes the round and leads to its page.
-pub(super) async fn post(
-    State(state): State<AppState>,
-    Query(asked): Query<Asked>,
-    form: StaffForm,
-) -> Result<Response, AppError> {
+pub(super) async fn post(state: AppState, Query(asked): Query<Asked>, form: StaffForm) -> Reply {
     let scheme = asked
         .scheme
         .ok_or(AppError::BadRequest("Choose the scheme first."))?;
@@ -126,8 +117,8 @@ pub(super) async fn post(
     let typed = read(&form.pairs);
     let offered = Form::load(&state, &form.by, scheme).await?;
     let wrong = match offered.check(&typed) {
-        Ok(act) => match state.act(&form.by, act).await? {
-            Ok(id) => return Ok(Redirect::to(&format!("/moderation/{id}")).into_response()),
+        Ok(new) => match state.act(&form.by, MakeRound(new)).await? {
+            Ok(id) => return go(format!("/moderation/{id}")),
             Err(NotMade::ClassSets) => Wrong {
                 class_sets: Some(NO_CLASS_SET),
                 ..Wrong::default()
@@ -142,10 +133,10 @@ pub(super) async fn post(
     // What can be chosen may be something else by now.
     let offered = Form::load(&state, &form.by, scheme).await?;
     let page = offered.page(form.by.layout, typed, wrong);
-    Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
+    page.refused()
 }
 
-async fn choose(state: &AppState, by: SignedIn) -> Result<Response, AppError> {
+async fn choose(state: &AppState, by: SignedIn) -> Reply {
     let mut db = state.reader(&by).await?;
     let schemes = scheme::list(&mut db).await?;
     let marked: HashMap<SchemeId, i64> = round::count_marked(&mut db).await?.into_iter().collect();
@@ -216,7 +207,7 @@ impl Form {
         })
     }
 
-    fn check(&self, typed: &Typed) -> Result<MakeRound, Wrong> {
+    fn check(&self, typed: &Typed) -> Result<NewRound, Wrong> {
         let name = typed.name.split_whitespace().collect::<Vec<_>>().join(" ");
         let seed = typed.seed.trim();
         let (total, point) = (marks(&typed.tolerance_total), marks(&typed.tolerance_point));
@@ -247,7 +238,7 @@ impl Form {
                 .then_some("Type the seed, at most 40 characters."),
         };
         match (total, point) {
-            (Some(tolerance_total), Some(tolerance_point)) if !wrong.is_any() => Ok(MakeRound {
+            (Some(tolerance_total), Some(tolerance_point)) if !wrong.is_any() => Ok(NewRound {
                 name,
                 scheme: self.scheme.id,
                 tolerance_total,

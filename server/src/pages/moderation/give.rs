@@ -1,13 +1,12 @@
 //! Giving a second mark on one point, changing it or taking it back.
 
-use axum::extract::{Path, State};
-use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::extract::Path;
 
 use super::mark::{self, find, no_desk};
 use crate::acts::{AwardSecond, NotMarked};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::ids::{RoundId, RoundSheetId};
+use crate::layout::go;
 use crate::pages::desk::{self, Refused};
 use crate::session::StaffForm;
 use crate::state::AppState;
@@ -15,10 +14,10 @@ use crate::state::AppState;
 /// Keeps what the form gives one point, and goes on to the next one without a
 /// mark.
 pub(super) async fn post(
-    State(state): State<AppState>,
+    state: AppState,
     Path((round, id)): Path<(RoundId, RoundSheetId)>,
     form: StaffForm,
-) -> Result<Response, AppError> {
+) -> Reply {
     let act = AwardSecond {
         round,
         sheet: id,
@@ -50,10 +49,10 @@ pub(super) async fn post(
             false => at,
         };
         let (round, to) = (round.id, desk.points[next].key);
-        let to = format!("/moderation/{round}/sheets/{id}#point-{to}");
-        return Ok(Redirect::to(&to).into_response());
+        return go(format!("/moderation/{round}/sheets/{id}#point-{to}"));
     };
     let refused = Refused::new(&desk, (0, at), desk::unfit(why), &form.pairs);
-    let page = mark::page(&state, form.by, round, desk, Some(&refused)).await?;
-    Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
+    mark::page(&state, form.by, round, desk, Some(&refused))
+        .await?
+        .refused()
 }

@@ -2,14 +2,13 @@
 
 use std::collections::HashMap;
 
-use axum::extract::State;
-use axum::response::{IntoResponse, Response};
+use axum::response::IntoResponse;
 
 use super::stands;
 use super::to_do::{ToDo, to_do};
 use crate::db::round::{self, Round};
 use crate::db::round_sheet::{self, Progress};
-use crate::error::AppError;
+use crate::error::Reply;
 use crate::ids::RoundId;
 use crate::layout::{Layout, Page};
 use crate::report::moderation::settling::list_to_mark_again;
@@ -31,7 +30,7 @@ struct Line {
 }
 
 /// The list.
-pub(super) async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response, AppError> {
+pub(super) async fn get(state: AppState, by: SignedIn) -> Reply {
     let mut db = state.reader(&by).await?;
     let rounds = round::list(&mut db).await?;
     let mut progress: HashMap<RoundId, Vec<Progress>> = HashMap::new();

@@ -3,15 +3,14 @@
 
 use analysis::method::Method;
 use analysis::slip::Kind as SlipKind;
-use axum::extract::{Path, State};
-use axum::response::{IntoResponse, Response};
+use axum::extract::Path;
 
 use super::called_in_round;
 use crate::assets;
 use crate::db::Connection;
 use crate::db::round::{self, Round};
 use crate::db::round_sheet::{self, Kind, Progress, RoundSheet};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::ids::{RoundId, RoundSheetId};
 use crate::layout::{Layout, Page};
 use crate::pages::desk::{Frame, PointView, Refused, Versions};
@@ -52,15 +51,14 @@ pub(super) struct MarkPage {
 
 /// The page.
 pub(super) async fn get(
-    State(state): State<AppState>,
+    state: AppState,
     by: SignedIn,
     Path((round, id)): Path<(RoundId, RoundSheetId)>,
-) -> Result<Response, AppError> {
+) -> Reply {
     let mut db = state.reader(&by).await?;
     let (round, desk) = find(&mut db, &by, round, id).await?;
     drop(db);
-    let page = page(&state, by, round, desk, None).await?;
-    Ok(page.into_response())
+    page(&state, by, round, desk, None).await?.reply()
 }
 
 /// The reader's desk with a sheet of a round that they have to mark, or had

@@ -1,13 +1,14 @@
 //! Writing a ruling on a marking point.
 
-use axum::extract::{Path, State};
+use axum::extract::Path;
 use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::response::IntoResponse;
 
 use super::standard::{self, Refused, hidden};
 use crate::acts::{NotRuled, WriteRuling};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::ids::RoundId;
+use crate::layout::go;
 use crate::session::StaffForm;
 use crate::state::AppState;
 
@@ -16,11 +17,7 @@ const NEWER: &str = "This ruling was changed while you wrote. Yours is not kept 
 
 /// Keeps a ruling; a blank one takes the one before away. Where another ruling
 /// has come since the page was opened, both are shown and nothing is kept.
-pub(super) async fn post(
-    State(state): State<AppState>,
-    Path(id): Path<RoundId>,
-    form: StaffForm,
-) -> Result<Response, AppError> {
+pub(super) async fn post(state: AppState, Path(id): Path<RoundId>, form: StaffForm) -> Reply {
     let key: i64 = form.pairs.get("point").parse().unwrap_or(0);
     let text = form.pairs.text("ruling");
     let act = WriteRuling {
@@ -31,10 +28,7 @@ pub(super) async fn post(
         seen: form.pairs.get("seen").parse().ok().filter(|id| *id != 0),
     };
     let (status, reason) = match state.act(&form.by, act).await? {
-        Ok(()) => {
-            let to = format!("/moderation/{id}/standard#point-{key}");
-            return Ok(Redirect::to(&to).into_response());
-        }
+        Ok(()) => return go(format!("/moderation/{id}/standard#point-{key}")),
         Err(NotRuled::Hidden(why)) => return Err(hidden(why)),
         Err(NotRuled::Closed) => {
             return Err(AppError::Forbidden(

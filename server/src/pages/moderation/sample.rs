@@ -1,15 +1,15 @@
 //! The sample: what would be drawn, and drawing it.
 
-use axum::extract::{Path, State};
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::extract::Path;
+use axum::response::IntoResponse;
 
 use super::{TOLD, called, drawn};
 use crate::acts::{DrawSample, DrawnOtherwise};
 use crate::db::round::{self, Round, Step};
 use crate::db::round_sheet::{self, Closed};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::ids::RoundId;
-use crate::layout::{Layout, Page};
+use crate::layout::{Layout, Page, go};
 use crate::report::moderation::cohort::{Cohort, FirstMarked};
 use crate::report::moderation::draw::{Draw, Taken, draw};
 use crate::report::moderation::standard;
@@ -62,11 +62,7 @@ pub(super) struct SampleLine {
 }
 
 /// Before the draw what it would give; after it what it gave.
-pub(super) async fn get(
-    State(state): State<AppState>,
-    by: SignedIn,
-    Path(id): Path<RoundId>,
-) -> Result<Response, AppError> {
+pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<RoundId>) -> Reply {
     let mut db = state.reader(&by).await?;
     let round = round::get(&mut db, id).await?;
     match round.step {
@@ -86,25 +82,18 @@ pub(super) async fn get(
         Some(Step::Standard) => Err(AppError::NotFound(
             "The anchors are being marked. The sample is drawn when their marks have been shown.",
         )),
-        Some(_) => {
-            let page = drawn::page(&mut db, by, round).await?;
-            Ok(page.into_response())
-        }
+        Some(_) => drawn::page(&mut db, by, round).await?.reply(),
     }
 }
 
 /// Draws the sample, if it is still the one that was shown.
-pub(super) async fn post(
-    State(state): State<AppState>,
-    Path(id): Path<RoundId>,
-    form: StaffForm,
-) -> Result<Response, AppError> {
+pub(super) async fn post(state: AppState, Path(id): Path<RoundId>, form: StaffForm) -> Reply {
     let act = DrawSample {
         round: id,
         digest: form.pairs.get("digest").to_owned(),
     };
     match state.act(&form.by, act).await? {
-        Ok(()) => Ok(Redirect::to(&format!("/moderation/{id}")).into_response()),
+        Ok(()) => go(format!("/moderation/{id}")),
         Err(DrawnOtherwise) => Err(AppError::BadRequest(
             "Marks have changed since this page was opened, so the sample would be another. Nothing was drawn. Open the page again and look.",
         )),

@@ -1,14 +1,13 @@
 //! A round: what it is about, where it stands, what there is to do.
 
-use axum::extract::{Path, State};
-use axum::response::{IntoResponse, Response};
+use axum::extract::Path;
 
 use super::to_do::{ToDo, to_do};
 use super::{called_in_round, stands};
 use crate::clock::long_date;
 use crate::db::round::{self, Marker, Round, Step, StepTaken};
 use crate::db::round_sheet::{self, Kind, Progress, RoundSheet};
-use crate::error::AppError;
+use crate::error::Reply;
 use crate::ids::{RoundId, RoundSheetId, StaffId};
 use crate::layout::{Layout, Page};
 use crate::report::moderation::settling::list_to_mark_again;
@@ -57,11 +56,7 @@ struct OwnSheet {
 }
 
 /// The page.
-pub(super) async fn get(
-    State(state): State<AppState>,
-    by: SignedIn,
-    Path(id): Path<RoundId>,
-) -> Result<Response, AppError> {
+pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<RoundId>) -> Reply {
     let mut db = state.reader(&by).await?;
     let round = round::get(&mut db, id).await?;
     let class_sets = round::list_class_sets(&mut db, round.id).await?;
@@ -110,7 +105,7 @@ pub(super) async fn get(
         layout: by.layout,
         round,
     };
-    Ok(Page(page).into_response())
+    Page(page).reply()
 }
 
 /// The pages of a round that its reader may open. Those with first marks are

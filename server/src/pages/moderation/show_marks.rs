@@ -1,12 +1,12 @@
 //! Showing everyone's marks: from then on they stand as they are.
 
-use axum::extract::{Path, State};
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::extract::Path;
 
 use crate::acts::{NotShown, ShowMarks, Shown};
 use crate::db::round_sheet::Kind;
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::ids::RoundId;
+use crate::layout::go;
 use crate::session::StaffForm;
 use crate::state::AppState;
 
@@ -16,11 +16,7 @@ const ANOTHER_PAGE: AppError = AppError::BadRequest(
 
 /// Shows the marks of what is being marked: a head of department at any time,
 /// a marker of the round once all have finished.
-pub(super) async fn post(
-    State(state): State<AppState>,
-    Path(id): Path<RoundId>,
-    form: StaffForm,
-) -> Result<Response, AppError> {
+pub(super) async fn post(state: AppState, Path(id): Path<RoundId>, form: StaffForm) -> Reply {
     let kind = match form.pairs.get("kind") {
         "" => None,
         code => Some(Kind::from_code(code).ok_or(ANOTHER_PAGE)?),
@@ -31,12 +27,8 @@ pub(super) async fn post(
         is_early: form.pairs.get("early") == "yes",
     };
     match state.act(&form.by, act).await? {
-        Ok(Shown::Marks(Kind::Anchor)) => {
-            Ok(Redirect::to(&format!("/moderation/{id}/standard")).into_response())
-        }
-        Ok(Shown::Marks(Kind::Sample) | Shown::Nothing) => {
-            Ok(Redirect::to(&format!("/moderation/{id}")).into_response())
-        }
+        Ok(Shown::Marks(Kind::Anchor)) => go(format!("/moderation/{id}/standard")),
+        Ok(Shown::Marks(Kind::Sample) | Shown::Nothing) => go(format!("/moderation/{id}")),
         Err(NotShown::NotAllFinished) => Err(AppError::BadRequest(
             "Not everyone has finished. Nothing was shown.",
         )),

@@ -1,14 +1,10 @@
 //! How many sheets are marked a second time: the department's own table.
 
-use axum::extract::State;
-use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect, Response};
-
 use crate::acts::SetSampleSizes;
 use crate::db::sample_size::{self, SampleSize};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::form::Pairs;
-use crate::layout::{Layout, Page};
+use crate::layout::{Layout, Page, go};
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
 
@@ -45,24 +41,18 @@ impl SizesPage {
 }
 
 /// The table.
-pub(super) async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response, AppError> {
-    Ok(page(&state, by, None).await?.into_response())
+pub(super) async fn get(state: AppState, by: SignedIn) -> Reply {
+    page(&state, by, None).await?.reply()
 }
 
 /// Puts another table in its place.
-pub(super) async fn post(
-    State(state): State<AppState>,
-    form: StaffForm,
-) -> Result<Response, AppError> {
+pub(super) async fn post(state: AppState, form: StaffForm) -> Reply {
     match check(&form.pairs) {
         Ok(table) => {
             state.act(&form.by, SetSampleSizes { table }).await?;
-            Ok(Redirect::to("/moderation/sizes").into_response())
+            go("/moderation/sizes")
         }
-        Err(typed) => {
-            let page = page(&state, form.by, Some(typed)).await?;
-            Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
-        }
+        Err(typed) => page(&state, form.by, Some(typed)).await?.refused(),
     }
 }
 

@@ -1,14 +1,13 @@
 //! The standard: everyone's marks of the anchors, point by point, and what was
 //! ruled on each.
 
-use axum::extract::{Path, State};
-use axum::response::{IntoResponse, Response};
+use axum::extract::Path;
 
 use super::called_in_round;
 use crate::db::round::{self, Marker, Round, Step};
 use crate::db::ruling::Ruling;
 use crate::db::scheme::MarkingPoint;
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::ids::RoundId;
 use crate::layout::{Layout, Page};
 use crate::report::moderation::may_see::{self, Hidden};
@@ -55,12 +54,8 @@ struct Row {
 }
 
 /// The page.
-pub(super) async fn get(
-    State(state): State<AppState>,
-    by: SignedIn,
-    Path(id): Path<RoundId>,
-) -> Result<Response, AppError> {
-    Ok(page(&state, by, id, None).await?.into_response())
+pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<RoundId>) -> Reply {
+    page(&state, by, id, None).await?.reply()
 }
 
 /// The page, perhaps with a ruling that could not be taken.

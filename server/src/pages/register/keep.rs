@@ -1,16 +1,17 @@
 //! Keeping a register that was typed.
 
-use axum::extract::{Path, State};
+use axum::extract::Path;
 use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::response::IntoResponse;
 use jiff::civil::Date;
 
 use super::lines::{Days, Wrong, check};
 use super::show;
 use super::typed::Typed;
 use crate::acts::{KeepRegister, RegisterChanged};
-use crate::error::AppError;
+use crate::error::Reply;
 use crate::ids::ClassSetId;
+use crate::layout::go;
 use crate::session::StaffForm;
 use crate::state::AppState;
 
@@ -18,11 +19,7 @@ use crate::state::AppState;
 const STALE: &str = "Somebody else has changed this register since you opened it, so yours is not kept yet. What you typed is still below. Look at theirs in another window; if yours should stand, press the button again.";
 
 /// Keeps the whole register.
-pub(super) async fn post(
-    State(state): State<AppState>,
-    Path(id): Path<ClassSetId>,
-    form: StaffForm,
-) -> Result<Response, AppError> {
+pub(super) async fn post(state: AppState, Path(id): Path<ClassSetId>, form: StaffForm) -> Reply {
     let set = show::load(&state, &form.by, id).await?;
     let typed = Typed::read(&form.pairs, &set.benches);
     let today = state.zone.date(state.clock.now());
@@ -35,7 +32,7 @@ pub(super) async fn post(
         Ok(lines) => lines,
         Err(wrong) => {
             let page = show::page(&state, &form.by, set, typed, wrong, None)?;
-            return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
+            return page.refused();
         }
     };
     let act = KeepRegister {
@@ -50,5 +47,5 @@ pub(super) async fn post(
         let page = show::page(&state, &form.by, set, typed, wrong, Some(STALE))?;
         return Ok((StatusCode::CONFLICT, page).into_response());
     }
-    Ok(Redirect::to(&format!("/class-sets/{id}/register")).into_response())
+    go(format!("/class-sets/{id}/register"))
 }

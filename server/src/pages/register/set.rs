@@ -1,11 +1,10 @@
 //! A class set with its register.
 
-use crate::clock::Zone;
 use crate::db::bench::{self, Bench};
 use crate::db::class_set::{self, ClassSet};
-use crate::db::register::{self, Line};
+use crate::db::register::{self, Group, Line};
 use crate::db::{Connection, Error, department};
-use crate::files::register::{Group, Register};
+use crate::files::register::Register;
 use crate::ids::ClassSetId;
 
 /// A class set, its benches and its pupils.
@@ -37,15 +36,14 @@ impl SetRegister {
         })
     }
 
-    /// As a file has it.
+    /// Returns it as a file has it.
     #[must_use]
-    pub(in crate::pages) fn for_file(&self, zone: &Zone) -> Register {
+    pub(in crate::pages) fn for_file(&self) -> Register {
         let groups = self.benches.iter().map(|bench| Group {
+            class_set_id: self.class_set.id,
             bench_id: bench.id,
             label: bench.label.clone(),
-            handed_in: bench
-                .handed_in_at
-                .map_or_else(String::new, |at| zone.stamp(at)),
+            handed_in_at: bench.handed_in_at,
         });
         Register {
             class: self.class_set.class_name.clone(),

@@ -1,7 +1,6 @@
 //! The register of a class set.
 
-use axum::extract::{Path, State};
-use axum::response::{IntoResponse, Response};
+use axum::extract::Path;
 
 use super::lines::Wrong;
 use super::set::SetRegister;
@@ -9,7 +8,7 @@ use super::typed::Typed;
 use crate::clock::long_date;
 use crate::db::class_set::ClassSet;
 use crate::db::register::{Line, digest};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
 use crate::report::progress;
@@ -63,15 +62,11 @@ struct AbsenteeRow {
 }
 
 /// The page.
-pub(super) async fn get(
-    State(state): State<AppState>,
-    by: SignedIn,
-    Path(id): Path<ClassSetId>,
-) -> Result<Response, AppError> {
+pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<ClassSetId>) -> Reply {
     let set = load(&state, &by, id).await?;
     let typed = Typed::of(&set);
     let page = page(&state, &by, set, typed, Wrong::default(), None)?;
-    Ok(page.into_response())
+    page.reply()
 }
 
 pub(in crate::pages) async fn load(

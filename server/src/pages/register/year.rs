@@ -4,14 +4,14 @@ use analysis::method::Method;
 use axum::extract::{Query, State};
 use axum::response::{IntoResponse, Response};
 
+use crate::attachment::Attachment;
 use crate::clock::{long_date, school_year};
 use crate::db::class;
 use crate::db::register::{self, Listed};
 use crate::error::AppError;
 use crate::files;
-use crate::files::register::{Group, Register};
+use crate::files::register::Register;
 use crate::layout::{Layout, Page};
-use crate::pages::files::download::Attachment;
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::words;
@@ -118,24 +118,15 @@ pub(super) async fn csv(
     let registers = sets.into_iter().map(|set| {
         let groups = groups.iter().filter(|group| group.class_set_id == set.id);
         let lines = lines.iter().filter(|line| line.class_set_id == set.id);
-        let group = |group: &register::Group| Group {
-            bench_id: group.bench_id,
-            label: group.label.clone(),
-            handed_in: group
-                .handed_in_at
-                .map_or_else(String::new, |at| state.zone.stamp(at)),
-        };
         Register {
-            groups: groups.map(group).collect(),
+            groups: groups.cloned().collect(),
             lines: lines.map(|line| line.line.clone()).collect(),
             class: set.class_name,
             method: set.method,
             date: set.held_on,
         }
     });
-    let mut file = Vec::new();
-    files::register::write(&mut file, &registers.collect::<Vec<_>>())
-        .map_err(AppError::internal)?;
+    let table = files::register::table(&registers.collect::<Vec<_>>(), &state.zone);
     let name = format!("register-{year}-{}.csv", year + 1);
-    Ok(Attachment::csv(name, file).into_response())
+    Ok(Attachment::csv(name, &table)?.into_response())
 }

@@ -4,17 +4,17 @@
 use std::convert::Infallible;
 use std::time::Duration;
 
-use axum::extract::{Path, Query, State};
+use axum::extract::{Path, Query};
 use axum::http::{HeaderMap, StatusCode};
+use axum::response::IntoResponse;
 use axum::response::sse::{Event, KeepAlive, Sse};
-use axum::response::{IntoResponse, Response};
 use axum_extra::extract::CookieJar;
 use futures_util::stream::{Stream, unfold};
 
 use crate::changes::Listener;
 use crate::clock::Clock;
 use crate::db::{Store, class_set};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::ids::ClassSetId;
 use crate::secret::sha256;
 use crate::session::{STAFF_COOKIE, SignedIn};
@@ -37,13 +37,13 @@ pub(super) struct Asked {
 
 /// The stream. It ends with the session, and when the program is to stop.
 pub(super) async fn get(
-    State(state): State<AppState>,
+    state: AppState,
     by: SignedIn,
     Path(id): Path<ClassSetId>,
     Query(asked): Query<Asked>,
     headers: HeaderMap,
     cookies: CookieJar,
-) -> Result<Response, AppError> {
+) -> Reply {
     let class_set = class_set::get(&mut state.reader(&by).await?, id).await?;
     if !class_set.is_live {
         // Tells a browser not to try again.

@@ -1,6 +1,6 @@
 //! The teacher's tick: I was at this bench.
 
-use axum::extract::{Path, State};
+use axum::extract::Path;
 use axum::response::Redirect;
 
 use super::back;
@@ -12,7 +12,7 @@ use crate::state::AppState;
 
 /// Sets the tick or takes it away, as the form says.
 pub(super) async fn post(
-    State(state): State<AppState>,
+    state: AppState,
     Path(id): Path<ClassSetId>,
     form: StaffForm,
 ) -> Result<Redirect, AppError> {

@@ -1,7 +1,7 @@
 //! The page.
 
-use axum::extract::{Path, Query, State};
-use axum::response::{IntoResponse, Response};
+use axum::extract::{Path, Query};
+use axum::response::IntoResponse;
 
 use super::stop::{self, Typed};
 use super::tiles::{self, Tiles};
@@ -9,7 +9,7 @@ use super::{off, url};
 use crate::assets;
 use crate::clock::long_date;
 use crate::db::class_set::{self, ClassSet};
-use crate::error::AppError;
+use crate::error::Reply;
 use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
 use crate::session::SignedIn;
@@ -48,11 +48,11 @@ impl Asked {
 
 /// The page.
 pub(super) async fn get(
-    State(state): State<AppState>,
+    state: AppState,
     by: SignedIn,
     Path(id): Path<ClassSetId>,
     Query(asked): Query<Asked>,
-) -> Result<Response, AppError> {
+) -> Reply {
     page(&state, &by, id, asked.is_still(), None).await
 }
 
@@ -63,7 +63,7 @@ pub(super) async fn page(
     id: ClassSetId,
     is_still: bool,
     refused: Option<Typed>,
-) -> Result<Response, AppError> {
+) -> Reply {
     let layout = by.layout.clone();
     let class_set = class_set::get(&mut state.reader(by).await?, id).await?;
     if !class_set.is_live {

@@ -1,14 +1,14 @@
 //! When measuring stops: one box on the room page.
 
-use axum::extract::{Path, State};
+use axum::extract::Path;
 use axum::http::StatusCode;
-use axum::response::{IntoResponse, Response};
+use axum::response::IntoResponse;
 use jiff::civil::Time;
 
 use super::{back, show};
 use crate::acts::{NoStop, SetStop};
 use crate::db::class_set::{self, ClassSet};
-use crate::error::AppError;
+use crate::error::Reply;
 use crate::ids::ClassSetId;
 use crate::session::StaffForm;
 use crate::state::AppState;
@@ -37,11 +37,7 @@ pub(super) fn set(class_set: &ClassSet, state: &AppState) -> Typed {
 }
 
 /// Sets the time; a blank box takes it back.
-pub(super) async fn post(
-    State(state): State<AppState>,
-    Path(id): Path<ClassSetId>,
-    form: StaffForm,
-) -> Result<Response, AppError> {
+pub(super) async fn post(state: AppState, Path(id): Path<ClassSetId>, form: StaffForm) -> Reply {
     let is_still = !form.pairs.get("still").is_empty();
     let stops_at = match read(form.pairs.trimmed("until"), &state) {
         Ok(stops_at) => stops_at,
@@ -59,12 +55,7 @@ pub(super) async fn post(
 }
 
 /// The page with what was typed, and what is wrong with it.
-async fn refuse(
-    state: &AppState,
-    form: &StaffForm,
-    id: ClassSetId,
-    wrong: &'static str,
-) -> Result<Response, AppError> {
+async fn refuse(state: &AppState, form: &StaffForm, id: ClassSetId, wrong: &'static str) -> Reply {
     let class_set = class_set::get(&mut state.reader(&form.by).await?, id).await?;
     if !class_set.is_live {
         return Ok(back(id, false, "").into_response());

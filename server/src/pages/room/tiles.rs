@@ -2,13 +2,13 @@
 //! and the kits.
 
 use analysis::room::Stage;
-use axum::extract::{Path, State};
-use axum::response::{IntoResponse, Response};
+use axum::extract::Path;
+use axum::response::IntoResponse;
 
 use super::tile::{Looks, Tile};
 use super::{back, words};
 use crate::db::class_set::{self, ClassSet};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
 use crate::report::inference::keep;
@@ -37,11 +37,7 @@ pub(super) struct Tiles {
 }
 
 /// The part by itself, for the page's script.
-pub(super) async fn get(
-    State(state): State<AppState>,
-    by: SignedIn,
-    Path(id): Path<ClassSetId>,
-) -> Result<Response, AppError> {
+pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<ClassSetId>) -> Reply {
     let class_set = class_set::get(&mut state.reader(&by).await?, id).await?;
     if !class_set.is_live {
         return Ok(back(id, false, "").into_response());

@@ -2,8 +2,8 @@
 //! asks for no judgement, so that none can be on it.
 
 use analysis::room::Stage;
-use axum::extract::{Path, Query, State};
-use axum::response::{IntoResponse, Response};
+use axum::extract::{Path, Query};
+use axum::response::IntoResponse;
 
 use super::show::Asked;
 use super::{back, off, url, words};
@@ -11,7 +11,7 @@ use crate::assets;
 use crate::clock::long_date;
 use crate::db::bench::{self, Bench};
 use crate::db::class_set::{self, ClassSet};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
 use crate::report::room::stage;
@@ -58,11 +58,11 @@ struct BenchOnWall {
 
 /// The view.
 pub(super) async fn get(
-    State(state): State<AppState>,
+    state: AppState,
     by: SignedIn,
     Path(id): Path<ClassSetId>,
     Query(asked): Query<Asked>,
-) -> Result<Response, AppError> {
+) -> Reply {
     let mut live = find(&state, &by, id).await?;
     live.is_still = asked.is_still();
     if !live.class_set.is_live {
@@ -81,16 +81,12 @@ pub(super) async fn get(
 }
 
 /// The part that changes by itself, for the view's script.
-pub(super) async fn benches(
-    State(state): State<AppState>,
-    by: SignedIn,
-    Path(id): Path<ClassSetId>,
-) -> Result<Response, AppError> {
+pub(super) async fn benches(state: AppState, by: SignedIn, Path(id): Path<ClassSetId>) -> Reply {
     let live = find(&state, &by, id).await?;
     if !live.class_set.is_live {
         return Ok(back(live.class_set.id, false, "").into_response());
     }
-    Ok(Page(live).into_response())
+    Page(live).reply()
 }
 
 async fn find(state: &AppState, by: &SignedIn, id: ClassSetId) -> Result<Benches, AppError> {

@@ -1,13 +1,13 @@
 //! A new scheme from an old one, and schemes that are no more offered.
 
-use axum::extract::{Path, State};
-use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::extract::Path;
+use axum::response::Redirect;
 
 use super::{list, no_such};
 use crate::acts::{CopyScheme, LastOfMethod, RetireScheme, Taken};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::ids::SchemeId;
+use crate::layout::go;
 use crate::session::StaffForm;
 use crate::state::AppState;
 
@@ -15,11 +15,7 @@ use crate::state::AppState;
 const LONGEST: usize = 80;
 
 /// Makes a scheme with the points of another.
-pub(super) async fn post(
-    State(state): State<AppState>,
-    Path(id): Path<SchemeId>,
-    form: StaffForm,
-) -> Result<Response, AppError> {
+pub(super) async fn post(state: AppState, Path(id): Path<SchemeId>, form: StaffForm) -> Reply {
     let name = form.pairs.trimmed("name").to_owned();
     let fault = match name.chars().count() {
         0 => "Give the new scheme a name.",
@@ -30,20 +26,19 @@ pub(super) async fn post(
                 name: name.clone(),
             };
             match state.act(&form.by, act).await.map_err(no_such)? {
-                Ok(made) => {
-                    return Ok(Redirect::to(&format!("/schemes/{made}/edit")).into_response());
-                }
+                Ok(made) => return go(format!("/schemes/{made}/edit")),
                 Err(Taken) => "There is a scheme of this name already. Choose another.",
             }
         }
     };
-    let page = list::page(&state, &form.by, Some((name, fault))).await?;
-    Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
+    list::page(&state, &form.by, Some((name, fault)))
+        .await?
+        .refused()
 }
 
 /// Offers a scheme no more for new class sets, or again.
 pub(super) async fn retire(
-    State(state): State<AppState>,
+    state: AppState,
     Path(id): Path<SchemeId>,
     form: StaffForm,
 ) -> Result<Redirect, AppError> {

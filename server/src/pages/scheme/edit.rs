@@ -1,17 +1,17 @@
 //! The form that makes the next version of a scheme.
 
 use analysis::method::Method;
-use axum::extract::{Path, State};
+use axum::extract::Path;
 use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::response::IntoResponse;
 
 use super::form::{MOST_POINTS, TypedPoint, check, choices, read, typed};
 use super::{find, no_such};
 use crate::acts::{NotSaved, SaveScheme};
 use crate::db::scheme::{self, Scheme};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::ids::SchemeId;
-use crate::layout::{Layout, Page};
+use crate::layout::{Layout, Page, go};
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
 
@@ -76,11 +76,7 @@ async fn newest(state: &AppState, by: &SignedIn, id: SchemeId) -> Result<Scheme,
 }
 
 /// The form, with the newest version in it.
-pub(super) async fn get(
-    State(state): State<AppState>,
-    by: SignedIn,
-    Path(id): Path<SchemeId>,
-) -> Result<Response, AppError> {
+pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<SchemeId>) -> Reply {
     let mut db = state.reader(&by).await?;
     let scheme = find(&mut db, id).await?;
     let points = scheme::list_points(&mut db, scheme.version_id).await?;
@@ -91,11 +87,7 @@ pub(super) async fn get(
 
 /// Moves, adds or takes away a point, or saves what is typed as the next
 /// version.
-pub(super) async fn post(
-    State(state): State<AppState>,
-    Path(id): Path<SchemeId>,
-    form: StaffForm,
-) -> Result<Response, AppError> {
+pub(super) async fn post(state: AppState, Path(id): Path<SchemeId>, form: StaffForm) -> Reply {
     let scheme = newest(&state, &form.by, id).await?;
     let mut points = read(&form.pairs);
     let base = form.pairs.get("base").parse().unwrap_or(0);
@@ -103,11 +95,11 @@ pub(super) async fn post(
     let button = form.pairs.get("act");
     if button != "save" {
         arrange(&mut points, button);
-        return Ok(page(layout, scheme, points, base, None, true)?.into_response());
+        return page(layout, scheme, points, base, None, true)?.reply();
     }
     let Some(new) = check(&mut points, method(&scheme)?) else {
         let page = page(layout, scheme, points, base, None, true)?;
-        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
+        return page.refused();
     };
     let act = SaveScheme {
         scheme: id,
@@ -115,10 +107,10 @@ pub(super) async fn post(
         points: new,
     };
     match state.act(&form.by, act).await.map_err(no_such)? {
-        Ok(()) => Ok(Redirect::to(&format!("/schemes/{id}")).into_response()),
+        Ok(()) => go(format!("/schemes/{id}")),
         Err(NotSaved::NoPoints) => {
             let page = page(layout, scheme, points, base, Some(NO_POINTS), true)?;
-            Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
+            page.refused()
         }
         Err(NotSaved::Met) => {
             // What was typed stays; pressing again saves it after the newer one.

@@ -1,11 +1,9 @@
 //! The schemes of the department.
 
 use analysis::method::Method;
-use axum::extract::State;
-use axum::response::{IntoResponse, Response};
 
 use crate::db::scheme::{self, Scheme};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::layout::{Layout, Page};
 use crate::session::SignedIn;
 use crate::state::AppState;
@@ -21,8 +19,8 @@ pub(super) struct ListPage {
 }
 
 /// The page.
-pub(super) async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response, AppError> {
-    Ok(page(&state, &by, None).await?.into_response())
+pub(super) async fn get(state: AppState, by: SignedIn) -> Reply {
+    page(&state, &by, None).await?.reply()
 }
 
 /// The page, perhaps with a name that could not be taken.

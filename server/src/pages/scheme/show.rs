@@ -1,12 +1,11 @@
 //! One version of a scheme, to read.
 
 use analysis::scheme::Judged;
-use axum::extract::{Path, State};
-use axum::response::{IntoResponse, Response};
+use axum::extract::Path;
 
 use super::find;
 use crate::db::scheme::{self, MarkingPoint, Scheme, Version};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::ids::SchemeId;
 use crate::layout::{Layout, Page};
 use crate::session::SignedIn;
@@ -36,29 +35,20 @@ struct VersionLine {
 }
 
 /// The newest version.
-pub(super) async fn get(
-    State(state): State<AppState>,
-    by: SignedIn,
-    Path(id): Path<SchemeId>,
-) -> Result<Response, AppError> {
+pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<SchemeId>) -> Reply {
     page(&state, &by, id, None).await
 }
 
 /// An earlier version.
 pub(super) async fn version(
-    State(state): State<AppState>,
+    state: AppState,
     by: SignedIn,
     Path((id, number)): Path<(SchemeId, i64)>,
-) -> Result<Response, AppError> {
+) -> Reply {
     page(&state, &by, id, Some(number)).await
 }
 
-async fn page(
-    state: &AppState,
-    by: &SignedIn,
-    id: SchemeId,
-    number: Option<i64>,
-) -> Result<Response, AppError> {
+async fn page(state: &AppState, by: &SignedIn, id: SchemeId, number: Option<i64>) -> Reply {
     let mut db = state.reader(by).await?;
     let scheme = find(&mut db, id).await?;
     let versions = scheme::list_versions(&mut db, scheme.id).await?;
@@ -87,7 +77,7 @@ async fn page(
         version: shown,
         scheme,
     };
-    Ok(Page(page).into_response())
+    Page(page).reply()
 }
 
 fn line(point: MarkingPoint) -> PointLine {

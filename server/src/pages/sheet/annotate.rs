@@ -1,23 +1,22 @@
 //! A note on a sheet, a row or a step.
 
-use axum::extract::{Path, State};
-use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::extract::Path;
 
 use super::page::Refused;
 use super::show;
 use crate::acts::{AddNote, NotNoted};
-use crate::error::AppError;
+use crate::error::Reply;
 use crate::ids::ClassSetId;
+use crate::layout::go;
 use crate::session::StaffForm;
 use crate::state::AppState;
 
 /// Keeps a note.
 pub(super) async fn post(
-    State(state): State<AppState>,
+    state: AppState,
     Path((id, label)): Path<(ClassSetId, String)>,
     form: StaffForm,
-) -> Result<Response, AppError> {
+) -> Reply {
     let (row, step) = (form.pairs.get("row"), form.pairs.get("step"));
     let given = |text: &str| (!text.is_empty()).then(|| text.to_owned());
     let act = AddNote {
@@ -32,7 +31,7 @@ pub(super) async fn post(
     let fault = match state.act(&form.by, act.clone()).await? {
         Ok(()) => {
             let notes = format!("/class-sets/{id}/sheets/{label}#notes");
-            return Ok(Redirect::to(&notes).into_response());
+            return go(&notes);
         }
         Err(NotNoted::NoSuchBench) => return Err(show::NO_SUCH_BENCH),
         Err(NotNoted::Blank) => "Type the note first.",
@@ -49,5 +48,5 @@ pub(super) async fn post(
     };
     let report = show::find(&state, &form.by, id, &label, None).await?;
     let page = show::page(&state, form.by.layout, report, refused)?;
-    Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
+    page.refused()
 }

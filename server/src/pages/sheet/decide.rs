@@ -2,18 +2,17 @@
 //! with a reason.
 
 use analysis::slip::Kind;
-use axum::extract::{Path, State};
-use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::extract::Path;
 
 use super::body::{slip_anchor, suggested_anchor};
 use super::page::Refused;
 use super::show;
 use crate::acts::{DecideSlip, NotDecided};
 use crate::db::decision::{FlagKey, Verdict};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::form::Pairs;
 use crate::ids::ClassSetId;
+use crate::layout::go;
 use crate::report::sheet::SheetReport;
 use crate::report::{finding, flag};
 use crate::session::StaffForm;
@@ -26,10 +25,10 @@ const NOT_SHOWN: AppError = AppError::NotFound(
 
 /// Records a decision on one of the sheet's slips.
 pub(super) async fn post(
-    State(state): State<AppState>,
+    state: AppState,
     Path((id, label)): Path<(ClassSetId, String)>,
     form: StaffForm,
-) -> Result<Response, AppError> {
+) -> Reply {
     let report = show::find(&state, &form.by, id, &label, None).await?;
     let (Some(work), Some((anchor, flag))) = (&report.work, shown(&report, &form.pairs)) else {
         return Err(NOT_SHOWN);
@@ -55,7 +54,7 @@ pub(super) async fn post(
     let fault = match state.act(&form.by, act.clone()).await? {
         Ok(()) => {
             let sheet = format!("/class-sets/{id}/sheets/{label}#{anchor}");
-            return Ok(Redirect::to(&sheet).into_response());
+            return go(&sheet);
         }
         Err(NotDecided::NotNewest) => return Err(NOT_SHOWN),
         Err(NotDecided::NoReason) => "Say why it is no slip.",
@@ -68,7 +67,7 @@ pub(super) async fn post(
         ..Refused::default()
     };
     let page = show::page(&state, form.by.layout, report, refused)?;
-    Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
+    page.refused()
 }
 
 /// The slip that a form names, with its anchor on the page, where the revision

@@ -1,10 +1,10 @@
 //! Showing a sheet to the teacher.
 
-use axum::extract::{Path, State};
-use axum::response::{IntoResponse, Response};
+use axum::extract::Path;
+use axum::response::IntoResponse;
 
 use super::page::{Refused, SheetPage};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
 use crate::report::inference::keep;
@@ -18,20 +18,20 @@ pub(super) const NO_SUCH_BENCH: AppError =
 
 /// The page.
 pub(super) async fn get(
-    State(state): State<AppState>,
+    state: AppState,
     by: SignedIn,
     Path((id, label)): Path<(ClassSetId, String)>,
-) -> Result<Response, AppError> {
+) -> Reply {
     let report = find(&state, &by, id, &label, None).await?;
     Ok(page(&state, by.layout, report, Refused::default())?.into_response())
 }
 
 /// The page of an earlier version, to read only.
 pub(super) async fn version(
-    State(state): State<AppState>,
+    state: AppState,
     by: SignedIn,
     Path((id, label, version)): Path<(ClassSetId, String, i64)>,
-) -> Result<Response, AppError> {
+) -> Reply {
     let report = find(&state, &by, id, &label, Some(version)).await?;
     Ok(page(&state, by.layout, report, Refused::default())?.into_response())
 }

@@ -1,14 +1,14 @@
 //! Making an account from a one-time link.
 
-use axum::extract::{Path, State};
+use axum::extract::Path;
 use axum::http::StatusCode;
-use axum::response::{IntoResponse, Response};
+use axum::response::IntoResponse;
 use axum_extra::extract::CookieJar;
 
 use super::start_session;
 use crate::acts::{Anyone, MakeAccount, NoAccount};
 use crate::db::invitation;
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::form::Pairs;
 use crate::ids::DepartmentId;
 use crate::layout::{Layout, Page};
@@ -44,10 +44,7 @@ async fn find(state: &AppState, token_hash: &str) -> Result<DepartmentId, AppErr
 }
 
 /// Asks for a name and a password.
-pub(super) async fn get(
-    State(state): State<AppState>,
-    Path(token): Path<String>,
-) -> Result<Response, AppError> {
+pub(super) async fn get(state: AppState, Path(token): Path<String>) -> Reply {
     find(&state, &sha256(&token)).await?;
     let layout = Layout::public();
     let page = AccountPage {
@@ -57,16 +54,16 @@ pub(super) async fn get(
         wrong_name: None,
         wrong_password: None,
     };
-    Ok(Page(page).into_response())
+    Page(page).reply()
 }
 
 /// Makes the account and signs it in.
 pub(super) async fn post(
-    State(state): State<AppState>,
+    state: AppState,
     Path(token): Path<String>,
     cookies: CookieJar,
     pairs: Pairs,
-) -> Result<Response, AppError> {
+) -> Reply {
     let token_hash = sha256(&token);
     let department = find(&state, &token_hash).await?;
     let name = pairs

@@ -1,12 +1,11 @@
 //! Who has an account, and a one-time link for one more.
 
-use axum::extract::State;
 use axum::http::HeaderMap;
-use axum::response::{IntoResponse, Response};
+use axum::response::IntoResponse;
 
 use crate::acts::Invite;
 use crate::db::staff::{self, Role, Staff};
-use crate::error::AppError;
+use crate::error::Reply;
 use crate::layout::{Layout, Page};
 use crate::pages::address::Address;
 use crate::secret;
@@ -25,7 +24,7 @@ struct ColleaguesPage {
 }
 
 /// The list of colleagues.
-pub(super) async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response, AppError> {
+pub(super) async fn get(state: AppState, by: SignedIn) -> Reply {
     let staff = staff::list(&mut state.reader(&by).await?).await?;
     let may_invite = by.is_head();
     Ok(Page(ColleaguesPage {
@@ -38,11 +37,7 @@ pub(super) async fn get(State(state): State<AppState>, by: SignedIn) -> Result<R
 }
 
 /// Makes a link for one colleague. It is shown once.
-pub(super) async fn post(
-    State(state): State<AppState>,
-    headers: HeaderMap,
-    form: StaffForm,
-) -> Result<Response, AppError> {
+pub(super) async fn post(state: AppState, headers: HeaderMap, form: StaffForm) -> Reply {
     let token = secret::token();
     let token_hash = secret::sha256(&token);
     state.act(&form.by, Invite { token_hash }).await?;

@@ -5,13 +5,13 @@ mod colleagues;
 mod sign_in;
 mod sign_out;
 
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::response::{IntoResponse, Redirect};
 use axum_extra::extract::CookieJar;
 
 use crate::access::Access::{Anyone, Head, Staff};
 use crate::access::Routes;
 use crate::acts::{self, SignIn};
-use crate::error::AppError;
+use crate::error::Reply;
 use crate::ids::DepartmentId;
 use crate::secret;
 use crate::session::{STAFF_COOKIE, cookie};
@@ -38,7 +38,7 @@ async fn start_session(
     cookies: CookieJar,
     department: DepartmentId,
     staff: acts::Staff,
-) -> Result<Response, AppError> {
+) -> Reply {
     let token = secret::token();
     let old = cookies.get(STAFF_COOKIE).map(|c| secret::sha256(c.value()));
     let act = SignIn {

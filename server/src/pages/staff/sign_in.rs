@@ -1,15 +1,14 @@
 //! Signing in.
 
 use analysis::text::folded;
-use axum::extract::State;
 use axum::http::StatusCode;
-use axum::response::{IntoResponse, Response};
+use axum::response::IntoResponse;
 use axum_extra::extract::CookieJar;
 
 use super::start_session;
 use crate::acts;
 use crate::db::staff::{self, Role, Staff};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::form::Pairs;
 use crate::ids::DepartmentId;
 use crate::layout::{Layout, Page};
@@ -37,11 +36,7 @@ pub(super) async fn get() -> impl IntoResponse {
 
 /// Checks them. The reply does not tell an unknown name from a wrong password,
 /// neither in words nor in time.
-pub(super) async fn post(
-    State(state): State<AppState>,
-    cookies: CookieJar,
-    pairs: Pairs,
-) -> Result<Response, AppError> {
+pub(super) async fn post(state: AppState, cookies: CookieJar, pairs: Pairs) -> Reply {
     let name = pairs.trimmed("name").chars().take(200).collect::<String>();
     let again = |status, wrong| {
         (

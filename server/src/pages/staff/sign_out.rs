@@ -1,22 +1,17 @@
 //! Signing out: the session ends on the server too.
 
-use axum::extract::State;
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::response::{IntoResponse, Redirect};
 use axum_extra::extract::CookieJar;
 use axum_extra::extract::cookie::Cookie;
 
 use crate::acts::SignOut;
-use crate::error::AppError;
+use crate::error::Reply;
 use crate::secret::sha256;
 use crate::session::{STAFF_COOKIE, StaffForm};
 use crate::state::AppState;
 
 /// Ends the session.
-pub(super) async fn post(
-    State(state): State<AppState>,
-    cookies: CookieJar,
-    form: StaffForm,
-) -> Result<Response, AppError> {
+pub(super) async fn post(state: AppState, cookies: CookieJar, form: StaffForm) -> Reply {
     if let Some(held) = cookies.get(STAFF_COOKIE) {
         let token_hash = sha256(held.value());
         state.act(&form.by, SignOut { token_hash }).await?;

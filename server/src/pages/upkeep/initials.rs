@@ -1,15 +1,13 @@
 //! Whether the register holds initials, and until when.
 
-use axum::extract::State;
-use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::response::IntoResponse;
 use jiff::civil::Date;
 
 use crate::acts::{BlankInitials, Blanking, KeepInitials};
 use crate::clock::long_date;
 use crate::db::{department, register};
-use crate::error::AppError;
-use crate::layout::{Layout, Page};
+use crate::error::{AppError, Reply};
+use crate::layout::{Layout, Page, go};
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
 
@@ -49,8 +47,8 @@ struct ConfirmPage {
 }
 
 /// The page.
-pub(super) async fn get(State(state): State<AppState>, by: SignedIn) -> Result<Response, AppError> {
-    Ok(page(&state, by, None).await?.into_response())
+pub(super) async fn get(state: AppState, by: SignedIn) -> Reply {
+    page(&state, by, None).await?.reply()
 }
 
 async fn page(
@@ -87,10 +85,7 @@ enum Wish {
 
 /// Sets whether initials are kept, and until when. Before any are blanked, it
 /// asks.
-pub(super) async fn post(
-    State(state): State<AppState>,
-    form: StaffForm,
-) -> Result<Response, AppError> {
+pub(super) async fn post(state: AppState, form: StaffForm) -> Reply {
     let StaffForm { by, pairs } = form;
     let typed = Typed {
         keep: pairs.get("keep").to_owned(),
@@ -108,10 +103,10 @@ pub(super) async fn post(
         }
         Err(wrong) => {
             let page = page(&state, by, Some((typed, wrong))).await?;
-            return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
+            return page.refused();
         }
     }
-    Ok(Redirect::to("/upkeep").into_response())
+    go("/upkeep")
 }
 
 fn check(typed: &Typed, today: Date) -> Result<Wish, Wrong> {

@@ -6,74 +6,71 @@ use axum::response::{IntoResponse, Response};
 use super::asked::{OneByOne, Years};
 use super::sheets::Wanted;
 use super::teachers::for_head;
+use crate::attachment::Attachment;
 use crate::error::AppError;
-use crate::files::workbook::{Contents, workbook};
 use crate::files::year as files;
 use crate::off_thread::off_thread;
-use crate::pages::files::download::Attachment;
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::table::Table;
 
 /// Where teachers are compared.
 const TEACHERS: &str = "teachers.csv";
 
 const WORKBOOK: &str = "workbook.xlsx";
 
-/// A table that is written out as CSV.
-type Written = csv::Result<Vec<u8>>;
-
 /// One of the year's tables.
-struct Table {
+struct File {
     /// Its tab in the workbook.
     tab: &'static str,
     /// Its file.
-    file: &'static str,
-    written: Basis,
+    name: &'static str,
+    basis: Basis,
 }
 
-/// What a table is written from. Figures go by the places of classes,
+/// What a table is made from. Figures go by the places of classes,
 /// teachers and kits in their own frame, so each table takes its names from
 /// where it has its figures: the two are read one after the other, and a kit
 /// may be listed in between.
 enum Basis {
     /// The figures of the year and of the one before.
-    Figures(fn(&Years) -> Written),
+    Figures(fn(&Years) -> Table),
     /// The sheets one by one.
-    Sheets(fn(&OneByOne, &Wanted) -> Written),
+    Sheets(fn(&OneByOne, &Wanted) -> Table),
     /// The sheets, beside what stands of the year before by name.
-    Both(fn(&OneByOne, &Years) -> Written),
+    Both(fn(&OneByOne, &Years) -> Table),
 }
 
-static TABLES: [Table; 6] = [
-    Table {
+static FILES: [File; 6] = [
+    File {
         tab: "Kits",
-        file: "kits.csv",
-        written: Basis::Figures(kits),
+        name: "kits.csv",
+        basis: Basis::Figures(kits),
     },
-    Table {
+    File {
         tab: "Kits by lesson",
-        file: "kit-lessons.csv",
-        written: Basis::Sheets(|loaded, _| files::kit_lessons(&loaded.frame, &loaded.sheets)),
+        name: "kit-lessons.csv",
+        basis: Basis::Sheets(|loaded, _| files::kit_lessons(&loaded.frame, &loaded.sheets)),
     },
-    Table {
+    File {
         tab: "Slips",
-        file: "slips.csv",
-        written: Basis::Both(slips),
+        name: "slips.csv",
+        basis: Basis::Both(slips),
     },
-    Table {
+    File {
         tab: "Classes",
-        file: "classes.csv",
-        written: Basis::Figures(classes),
+        name: "classes.csv",
+        basis: Basis::Figures(classes),
     },
-    Table {
+    File {
         tab: "Teachers",
-        file: TEACHERS,
-        written: Basis::Figures(teachers),
+        name: TEACHERS,
+        basis: Basis::Figures(teachers),
     },
-    Table {
+    File {
         tab: "Sheets",
-        file: "sheets.csv",
-        written: Basis::Sheets(|loaded, wanted| {
+        name: "sheets.csv",
+        basis: Basis::Sheets(|loaded, wanted| {
             files::sheets(&loaded.frame, &loaded.sheets, &wanted.find(loaded))
         }),
     },
@@ -89,30 +86,35 @@ pub(super) async fn get(
     if name == WORKBOOK {
         return workbook_of_all(&state, wanted, &by).await;
     }
-    let table = TABLES
-        .iter()
-        .find(|table| table.file == name)
+    let mut files = FILES.iter();
+    let file = files
+        .find(|file| file.name == name)
         .ok_or(AppError::NotFound("There is no such file of the year."))?;
-    if table.file == TEACHERS {
+    if file.name == TEACHERS {
         for_head(&by)?;
     }
-    let (school_year, csv) = match table.written {
-        Basis::Figures(write) => {
+    let written = match file.basis {
+        Basis::Figures(table) => {
             let years = wanted.asked().years(&state, &by).await?;
-            off_thread(move || (years.nav.school_year, write(&years))).await
+            off_thread(move || csv(years.nav.school_year, &name, &table(&years))).await
         }
-        Basis::Sheets(write) => {
+        Basis::Sheets(table) => {
             let loaded = wanted.load(&state, &by).await?;
-            off_thread(move || (loaded.nav.school_year, write(&loaded, &wanted))).await
+            let write = move || csv(loaded.nav.school_year, &name, &table(&loaded, &wanted));
+            off_thread(write).await
         }
-        Basis::Both(write) => {
+        Basis::Both(table) => {
             let years = wanted.asked().years(&state, &by).await?;
             let loaded = wanted.load(&state, &by).await?;
-            off_thread(move || (loaded.nav.school_year, write(&loaded, &years))).await
+            let write = move || csv(loaded.nav.school_year, &name, &table(&loaded, &years));
+            off_thread(write).await
         }
     };
-    let csv = csv.map_err(AppError::internal)?;
-    Ok(Attachment::csv(format!("year-{school_year}-{name}"), csv).into_response())
+    Ok(written?.into_response())
+}
+
+fn csv(school_year: i64, name: &str, table: &Table) -> Result<Attachment, AppError> {
+    Attachment::csv(format!("year-{school_year}-{name}"), table)
 }
 
 /// Everything that its reader may see, in one workbook.
@@ -123,47 +125,50 @@ async fn workbook_of_all(
 ) -> Result<Response, AppError> {
     let years = wanted.asked().years(state, by).await?;
     let loaded = wanted.load(state, by).await?;
-    let saved_as = format!("year-{}-{WORKBOOK}", years.nav.school_year);
     let now = state.clock.now();
-    let bytes = off_thread(move || all(&years, &loaded, &wanted, now)).await?;
-    Ok(Attachment::workbook(saved_as, bytes).into_response())
+    let written = off_thread(move || all(&years, &loaded, &wanted, now)).await;
+    Ok(written?.into_response())
 }
 
-fn all(years: &Years, loaded: &OneByOne, wanted: &Wanted, now: i64) -> Result<Vec<u8>, AppError> {
-    let tables = TABLES
-        .iter()
-        .filter(|table| years.nav.is_head || table.file != TEACHERS);
-    let written = tables.map(|table| {
-        let csv = match table.written {
-            Basis::Figures(write) => write(years),
-            Basis::Sheets(write) => write(loaded, wanted),
-            Basis::Both(write) => write(loaded, years),
+fn all(
+    years: &Years,
+    loaded: &OneByOne,
+    wanted: &Wanted,
+    now: i64,
+) -> Result<Attachment, AppError> {
+    let files = FILES.iter();
+    let shown = files.filter(|file| years.nav.is_head || file.name != TEACHERS);
+    let tables = shown.map(|file| {
+        let table = match file.basis {
+            Basis::Figures(table) => table(years),
+            Basis::Sheets(table) => table(loaded, wanted),
+            Basis::Both(table) => table(loaded, years),
         };
-        Ok((table.tab, csv.map_err(AppError::internal)?))
+        (file.tab, table)
     });
-    let written = written.collect::<Result<Vec<_>, AppError>>()?;
-    let sheets = written.iter().map(|(name, csv)| Contents { name, csv });
-    workbook(&sheets.collect::<Vec<_>>(), now).map_err(AppError::internal)
+    let saved_as = format!("year-{}-{WORKBOOK}", years.nav.school_year);
+    let tables: Vec<_> = tables.collect();
+    Attachment::workbook(saved_as, &tables, now)
 }
 
-fn kits(years: &Years) -> Written {
+fn kits(years: &Years) -> Table {
     let before = years.before.as_ref().map(|before| &before.comparison);
     files::kits(&years.now.frame, &years.now.comparison, before)
 }
 
-fn slips(loaded: &OneByOne, years: &Years) -> Written {
+fn slips(loaded: &OneByOne, years: &Years) -> Table {
     let before = years.before.as_ref().map(|before| &before.comparison);
     let before = before.map(|year| year.slips.as_slice());
     files::slips(&loaded.frame, &loaded.sheets, before)
 }
 
-fn classes(years: &Years) -> Written {
+fn classes(years: &Years) -> Table {
     let names = years.now.frame.classes.iter();
     let names: Vec<_> = names.map(|class| class.name.as_str()).collect();
     files::cells("class", &names, &years.now.comparison.classes)
 }
 
-fn teachers(years: &Years) -> Written {
+fn teachers(years: &Years) -> Table {
     let names = years.now.frame.teachers.iter();
     let names: Vec<_> = names.map(|teacher| teacher.name.as_str()).collect();
     files::cells("teacher", &names, &years.now.comparison.teachers)

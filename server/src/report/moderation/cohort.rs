@@ -44,9 +44,7 @@ pub struct FirstMarked {
     pub revision_id: Option<RevisionId>,
     /// What it is marked with.
     pub version_id: SchemeVersionId,
-    /// The marks, in the order of the points.
-    pub marks: Vec<Mark>,
-    /// All of them together.
+    /// Its marks together.
     pub total: i64,
     /// Whose marks these are.
     pub markers: BTreeSet<StaffId>,
@@ -133,7 +131,6 @@ impl Cohort {
             total: marks.iter().filter_map(|mark| mark.awarded).sum(),
             markers: marks.iter().map(|mark| mark.staff_id).collect(),
             hands: first.hands.remove(&sheet_id).unwrap_or_default(),
-            marks,
         });
     }
 }

@@ -12,8 +12,7 @@ use analysis::assess::SheetSpeed;
 use analysis::class_set::GroupStanding;
 use analysis::method::Method;
 use analysis::slip::Slip;
-use axum::extract::{Path, State};
-use axum::response::{IntoResponse, Response};
+use axum::extract::Path;
 
 use self::class::{ClassLine, KitLine, class_line, graph, kit_lines};
 use self::group::{GroupLine, group_line};
@@ -22,7 +21,7 @@ use self::suggested::{SuggestedSlip, Visit};
 use crate::chart::Graph;
 use crate::clock::long_date;
 use crate::db::class_set::ClassSet;
-use crate::error::AppError;
+use crate::error::Reply;
 use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
 use crate::report::Work;
@@ -78,11 +77,7 @@ impl SummaryPage {
 }
 
 /// The page.
-pub(super) async fn get(
-    State(state): State<AppState>,
-    by: SignedIn,
-    Path(id): Path<ClassSetId>,
-) -> Result<Response, AppError> {
+pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<ClassSetId>) -> Reply {
     let mut db = state.reader(&by).await?;
     let mut report = load(&mut db, id).await?;
     drop(db);
@@ -118,7 +113,7 @@ pub(super) async fn get(
         kits: kit_lines(&report),
         class_set: report.class_set,
     };
-    Ok(Page(page).into_response())
+    Page(page).reply()
 }
 
 fn speeds(report: &ClassReport) -> impl Iterator<Item = SheetSpeed> {

@@ -6,11 +6,11 @@ use axum::response::{IntoResponse, Response};
 
 use super::view::{View, sentences};
 use super::{Reader, open};
+use crate::attachment::Attachment;
 use crate::db::round::Round;
 use crate::error::AppError;
 use crate::files::comparison::{self, About, Line};
 use crate::ids::RoundId;
-use crate::pages::files::download::Attachment;
 use crate::report::moderation::comparison::Compared;
 use crate::report::moderation::name;
 use crate::report::moderation::verdict::Whose;
@@ -24,10 +24,8 @@ pub(super) async fn get(
     Path(id): Path<RoundId>,
 ) -> Result<Response, AppError> {
     open(&state, by, id, |_, round, reader, compared| {
-        let mut bytes = Vec::new();
-        let lines = lines(&compared, &round, reader);
-        comparison::write(&mut bytes, &lines).map_err(AppError::internal)?;
-        Ok(Attachment::csv(format!("round-{id}-comparison.csv"), bytes).into_response())
+        let table = comparison::table(&lines(&compared, &round, reader));
+        Ok(Attachment::csv(format!("round-{id}-comparison.csv"), &table)?.into_response())
     })
     .await
 }

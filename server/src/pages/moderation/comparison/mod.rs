@@ -9,9 +9,9 @@ mod csv;
 pub(super) mod figures;
 mod view;
 
-use axum::extract::{Path, State};
+use axum::extract::Path;
 use axum::http::StatusCode;
-use axum::response::{IntoResponse, Response};
+use axum::response::IntoResponse;
 
 use self::figures::Figure;
 use self::view::{Card, PointLine, SheetLine, View};
@@ -22,7 +22,7 @@ use crate::chart::difference::DifferencePlot;
 use crate::db::Connection;
 use crate::db::round::{self, Round, Step};
 use crate::db::round_sheet;
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::ids::{RoundId, StaffId};
 use crate::layout::{Layout, Page};
 use crate::report::moderation::comparison::{self, Compared};
@@ -76,11 +76,7 @@ impl Reader {
 }
 
 /// The page.
-pub(super) async fn get(
-    State(state): State<AppState>,
-    by: SignedIn,
-    Path(id): Path<RoundId>,
-) -> Result<Response, AppError> {
+pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<RoundId>) -> Reply {
     open(&state, by, id, |layout, round, reader, compared| {
         let view = View::of(&compared, &round, reader);
         let page = ComparisonPage {
@@ -97,7 +93,7 @@ pub(super) async fn get(
             shared: view.called(&compared.comparison.shared),
             round,
         };
-        Ok(Page(page).into_response())
+        Page(page).reply()
     })
     .await
 }
@@ -108,8 +104,8 @@ async fn open(
     state: &AppState,
     by: SignedIn,
     id: RoundId,
-    draw: impl FnOnce(Layout, Round, Reader, Compared) -> Result<Response, AppError>,
-) -> Result<Response, AppError> {
+    draw: impl FnOnce(Layout, Round, Reader, Compared) -> Reply,
+) -> Reply {
     let mut db = state.reader(&by).await?;
     let round = round::get(&mut db, id).await?;
     let found = find(&mut db, &by, &round).await?;

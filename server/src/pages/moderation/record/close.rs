@@ -1,28 +1,24 @@
 //! Closing a round.
 
-use axum::extract::{Path, State};
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::extract::Path;
 
 use crate::acts::{CloseRound, NotClosed};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::ids::RoundId;
+use crate::layout::go;
 use crate::session::StaffForm;
 use crate::state::AppState;
 
 /// Closes the round and makes its record. A round that is closed already
 /// stays as it is.
-pub(super) async fn post(
-    State(state): State<AppState>,
-    Path(id): Path<RoundId>,
-    form: StaffForm,
-) -> Result<Response, AppError> {
+pub(super) async fn post(state: AppState, Path(id): Path<RoundId>, form: StaffForm) -> Reply {
     let act = CloseRound {
         round: id,
         although_pending: form.pairs.get("pending") == "yes",
     };
     match state.act(&form.by, act).await? {
-        Ok(()) => Ok(Redirect::to(&format!("/moderation/{id}/record")).into_response()),
-        Err(NotClosed::NotNow) => Ok(Redirect::to(&format!("/moderation/{id}")).into_response()),
+        Ok(()) => go(format!("/moderation/{id}/record")),
+        Err(NotClosed::NotNow) => go(format!("/moderation/{id}")),
         Err(NotClosed::Open(_)) => Err(AppError::BadRequest(
             "Some sheets have differences to settle first, so the round was not closed.",
         )),

@@ -4,10 +4,10 @@ use axum::extract::{Path, State};
 use axum::response::{IntoResponse, Response};
 
 use super::find;
+use crate::attachment::Attachment;
 use crate::error::AppError;
 use crate::files::record;
 use crate::ids::RoundId;
-use crate::pages::files::download::Attachment;
 use crate::session::SignedIn;
 use crate::state::AppState;
 
@@ -20,8 +20,7 @@ pub(super) async fn get(
     let mut db = state.reader(&by).await?;
     let found = find(&mut db, &by, id).await?;
     drop(db);
-    let mut csv = Vec::new();
     let stamp = |at| state.zone.stamp(at);
-    record::write(&mut csv, &found.record, &found.entries, &stamp).map_err(AppError::internal)?;
-    Ok(Attachment::csv(format!("moderation-{id}.csv"), csv).into_response())
+    let table = record::table(&found.record, &found.entries, &stamp);
+    Ok(Attachment::csv(format!("moderation-{id}.csv"), &table)?.into_response())
 }

@@ -1,7 +1,6 @@
 //! The record on one page, to be printed and filed.
 
-use axum::extract::{Path, State};
-use axum::response::{IntoResponse, Response};
+use axum::extract::Path;
 
 use super::find;
 use super::view::{
@@ -9,7 +8,7 @@ use super::view::{
     marked_since, people, points, sheet,
 };
 use crate::db::moderation_record::Entry;
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::ids::RoundId;
 use crate::layout::{Layout, Page};
 use crate::report::moderation::record::Record;
@@ -72,12 +71,8 @@ struct AgainView {
 }
 
 /// The page.
-pub(super) async fn get(
-    State(state): State<AppState>,
-    by: SignedIn,
-    Path(id): Path<RoundId>,
-) -> Result<Response, AppError> {
-    Ok(page(&state, by, id, None).await?.into_response())
+pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<RoundId>) -> Reply {
+    page(&state, by, id, None).await?.reply()
 }
 
 /// The page, perhaps with an entry that could not be taken.

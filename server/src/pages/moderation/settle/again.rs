@@ -1,14 +1,13 @@
 //! Having a point marked again for a whole class, or all of the class; and
 //! taking that back.
 
-use axum::extract::{Path, State};
-use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::extract::Path;
 
 use super::{Form, Refused, sentence, show};
 use crate::acts::{MarkAgain, NotSettled};
-use crate::error::AppError;
+use crate::error::Reply;
 use crate::ids::{ClassSetId, RoundId, SettlementId};
+use crate::layout::go;
 use crate::session::StaffForm;
 use crate::state::AppState;
 
@@ -17,11 +16,7 @@ pub(super) const ALL: &str = "all";
 
 /// Decides that a class is marked again, or with `back` that it is not after
 /// all. Where somebody was faster, their decision stays: it is on the page.
-pub(super) async fn post(
-    State(state): State<AppState>,
-    Path(id): Path<RoundId>,
-    form: StaffForm,
-) -> Result<Response, AppError> {
+pub(super) async fn post(state: AppState, Path(id): Path<RoundId>, form: StaffForm) -> Reply {
     let pairs = &form.pairs;
     let on_page = SettlementId(pairs.seen("seen").unwrap_or(0));
     let act = MarkAgain {
@@ -36,10 +31,7 @@ pub(super) async fn post(
         takes_back: (pairs.get("back") == "yes").then_some(on_page),
     };
     let sentence = match state.act(&form.by, act).await? {
-        Ok(()) | Err(NotSettled::Met) => {
-            let to = format!("/moderation/{id}/settle#again");
-            return Ok(Redirect::to(&to).into_response());
-        }
+        Ok(()) | Err(NotSettled::Met) => return go(format!("/moderation/{id}/settle#again")),
         Err(NotSettled::NoSuchPoint) => "Choose a point, or all of them.",
         Err(why) => sentence(why)?,
     };
@@ -51,6 +43,7 @@ pub(super) async fn post(
         reason: pairs.get("reason").to_owned(),
         sentence,
     };
-    let page = show::page(&state, form.by, id, Some(refused)).await?;
-    Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
+    show::page(&state, form.by, id, Some(refused))
+        .await?
+        .refused()
 }

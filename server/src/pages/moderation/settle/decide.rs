@@ -1,23 +1,20 @@
 //! Deciding which mark holds: on a point of a sheet, or that all first marks
 //! of the sheet do.
 
-use axum::extract::{Path, State};
+use axum::extract::Path;
 use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::response::IntoResponse;
 
 use super::{Form, Refused, sentence, show};
 use crate::acts::{Holds, NotSettled, Settle};
-use crate::error::AppError;
+use crate::error::Reply;
 use crate::ids::{MarkId, RoundId, RoundSheetId, SettlementId};
+use crate::layout::go;
 use crate::session::StaffForm;
 use crate::state::AppState;
 
 /// Settles one point, or a whole sheet where the form names no point.
-pub(super) async fn post(
-    State(state): State<AppState>,
-    Path(id): Path<RoundId>,
-    form: StaffForm,
-) -> Result<Response, AppError> {
+pub(super) async fn post(state: AppState, Path(id): Path<RoundId>, form: StaffForm) -> Reply {
     let pairs = &form.pairs;
     let sheet = RoundSheetId(pairs.get("sheet").parse().unwrap_or(0));
     let (which, holds) = match pairs.get("point").parse() {
@@ -37,8 +34,7 @@ pub(super) async fn post(
         newest: pairs.seen("newest").map(MarkId),
     };
     let Err(why) = state.act(&form.by, act).await? else {
-        let to = format!("/moderation/{id}/settle#sheet-{sheet}");
-        return Ok(Redirect::to(&to).into_response());
+        return go(format!("/moderation/{id}/settle#sheet-{sheet}"));
     };
     let refused = Refused {
         form: which,

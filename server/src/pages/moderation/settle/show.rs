@@ -1,7 +1,6 @@
 //! The page of settling: what is open first.
 
-use axum::extract::{Path, State};
-use axum::response::{IntoResponse, Response};
+use axum::extract::Path;
 
 use super::view::{Decision, Frame, SheetView};
 use super::{Form, Refused, again, find};
@@ -10,7 +9,7 @@ use crate::db::round::{self, Round, Step};
 use crate::db::ruling;
 use crate::db::scheme::MarkingPoint;
 use crate::db::settlement::{Again, Settlement};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::ids::{ClassSetId, RoundId, SettlementId};
 use crate::layout::{Layout, Page};
 use crate::report::moderation::ruling::by_key;
@@ -61,12 +60,8 @@ struct AgainForm {
 }
 
 /// The page.
-pub(super) async fn get(
-    State(state): State<AppState>,
-    by: SignedIn,
-    Path(id): Path<RoundId>,
-) -> Result<Response, AppError> {
-    Ok(page(&state, by, id, None).await?.into_response())
+pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<RoundId>) -> Reply {
+    page(&state, by, id, None).await?.reply()
 }
 
 /// The page, perhaps with a form that could not be taken.

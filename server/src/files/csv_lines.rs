@@ -15,7 +15,7 @@ const LONGEST_LINE: u64 = 1 << 20;
 /// The longest header line, in bytes. All the columns there are take 600.
 const LONGEST_HEADER: u64 = 1 << 16;
 
-pub(super) struct Table<'r> {
+pub(super) struct CsvLines<'r> {
     csv: csv::Reader<Bounded<'r>>,
     record: ByteRecord,
     line: u64,
@@ -25,8 +25,8 @@ pub(super) struct Table<'r> {
     is_broken: bool,
 }
 
-impl<'r> Table<'r> {
-    /// Opens a table and reads its header line; its names are then the cells
+impl<'r> CsvLines<'r> {
+    /// Opens a file and reads its header line; its names are then the cells
     /// of the current line.
     pub(super) fn open(input: impl Read + Send + 'r) -> Result<Self, ReadError> {
         let mut input = BufReader::new(input);
@@ -51,7 +51,7 @@ impl<'r> Table<'r> {
             .delimiter(if semicolons { b';' } else { b',' })
             .terminator(csv::Terminator::Any(b'\n'))
             .from_reader(Bounded::new(whole));
-        let mut table = Self {
+        let mut lines = Self {
             csv,
             record: ByteRecord::new(),
             line: 1,
@@ -59,11 +59,11 @@ impl<'r> Table<'r> {
             semicolons,
             is_broken: false,
         };
-        if !table.advance()? {
+        if !lines.advance()? {
             return Err(Fault::in_line(1, "the file is empty: it has no header line.").into());
         }
-        table.width = table.record.len();
-        Ok(table)
+        lines.width = lines.record.len();
+        Ok(lines)
     }
 
     /// Whether `;` stands between the fields.

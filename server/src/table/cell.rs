@@ -26,7 +26,7 @@ pub(super) fn typed(text: &str) -> Cow<'_, str> {
 }
 
 /// The text that [`typed`] made this cell of.
-pub(super) fn read(cell: &str) -> &str {
+pub(crate) fn read(cell: &str) -> &str {
     cell.strip_prefix('\'')
         .filter(|text| is_guarded(text))
         .unwrap_or(cell)

@@ -1,33 +1,14 @@
-//! Files as the sheets of one workbook: numbers as numbers, everything else
+//! Tables as the sheets of one workbook: figures as numbers, everything else
 //! as text, nothing as a formula.
 
-use analysis::field::Field;
 use rust_xlsxwriter::{
     DocProperties, ExcelDateTime, Format, FormatAlign, Workbook, Worksheet, XlsxError,
 };
 
-use super::cell;
+use super::{Kind, Table};
 
-/// Columns that hold numbers besides those of figures.
-const NUMBERS: [&str; 17] = [
-    "row",
-    "rows",
-    "speed_low",
-    "speed_high",
-    "given_speed",
-    "expected_speed",
-    "robust_z",
-    "probability",
-    "given",
-    "expected",
-    "point",
-    "marks",
-    "awarded",
-    "suggested",
-    "revision",
-    "present",
-    "absent",
-];
+/// Why a workbook could not be written: a table does not fit into one.
+pub type WorkbookError = XlsxError;
 
 /// Least and greatest width of a column, in characters.
 const WIDTHS: (usize, usize) = (8, 40);
@@ -35,70 +16,43 @@ const WIDTHS: (usize, usize) = (8, 40);
 /// More digits than this a spreadsheet would not keep.
 const MOST_DIGITS: usize = 15;
 
-/// One sheet of the workbook: its name, and a CSV file of ours.
-#[derive(Clone, Copy, Debug)]
-pub struct Contents<'a> {
-    /// The name on its tab, at most 31 characters.
-    pub name: &'a str,
-    /// What stands in it.
-    pub csv: &'a [u8],
-}
-
-/// Why a workbook could not be written.
-#[derive(Debug, thiserror::Error)]
-pub enum WorkbookError {
-    /// A file is no CSV.
-    #[error(transparent)]
-    Csv(#[from] csv::Error),
-    /// What is to be written does not fit into a workbook.
-    #[error(transparent)]
-    Workbook(#[from] XlsxError),
-}
-
-/// A workbook of these sheets, made at `now` (Unix ms).
+/// Writes a workbook of these tables, made at `now` (Unix ms). Each has the
+/// name on its tab, of at most 31 characters.
 ///
 /// # Errors
-/// When a file is no CSV, or too large for a workbook.
-pub fn workbook(sheets: &[Contents<'_>], now: i64) -> Result<Vec<u8>, WorkbookError> {
+/// When a table is too large for a workbook.
+pub fn workbook(tables: &[(&str, Table)], now: i64) -> Result<Vec<u8>, WorkbookError> {
     let mut workbook = Workbook::new();
     let made = ExcelDateTime::from_timestamp(now / 1000)?;
     workbook.set_properties(&DocProperties::new().set_creation_datetime(&made));
-    for sheet in sheets {
-        fill(workbook.add_worksheet().set_name(sheet.name)?, sheet.csv)?;
+    for (name, table) in tables {
+        fill(workbook.add_worksheet().set_name(*name)?, table)?;
     }
-    Ok(workbook.save_to_buffer()?)
+    workbook.save_to_buffer()
 }
 
-fn fill(sheet: &mut Worksheet, csv: &[u8]) -> Result<(), WorkbookError> {
-    let mut lines = csv::ReaderBuilder::new().from_reader(csv);
-    let names: Vec<String> = lines.headers()?.iter().map(str::to_owned).collect();
+fn fill(sheet: &mut Worksheet, table: &Table) -> Result<(), WorkbookError> {
     let heading = Format::new().set_bold().set_text_wrap();
     let words = Format::new().set_text_wrap().set_align(FormatAlign::Top);
-    let mut widths: Vec<usize> = names.iter().map(|name| name.chars().count()).collect();
-    for (column, name) in (0..).zip(&names) {
-        sheet.write_string_with_format(0, column, name, &heading)?;
-    }
-    for (row, line) in (1..).zip(lines.records()) {
-        let line = line?;
-        for (column, text) in (0..).zip(&line) {
-            let at = usize::from(column);
-            let text = cell::read(text);
-            widths[at] = widths[at].max(longest_line(text));
-            match plain_number(text).filter(|_| holds_numbers(&names[at])) {
+    for (at, column) in (0..).zip(&table.columns) {
+        sheet.write_string_with_format(0, at, &*column.name, &heading)?;
+        let mut width = column.name.chars().count();
+        for (row, cells) in (1..).zip(&table.rows) {
+            let text = &cells[usize::from(at)];
+            width = width.max(longest_line(text));
+            match plain_number(text).filter(|_| column.kind == Kind::Figure) {
                 _ if text.is_empty() => {}
                 Some(Number { value, decimals }) => {
                     let format = Format::new().set_num_format(as_typed(decimals));
-                    sheet.write_number_with_format(row, column, value, &format)?;
+                    sheet.write_number_with_format(row, at, value, &format)?;
                 }
                 None => {
-                    sheet.write_string_with_format(row, column, text, &words)?;
+                    sheet.write_string_with_format(row, at, text, &words)?;
                 }
             }
         }
-    }
-    for (column, width) in (0..).zip(widths) {
         let width = u32::try_from(width.clamp(WIDTHS.0, WIDTHS.1) + 2).unwrap_or(u32::MAX);
-        sheet.set_column_width(column, width)?;
+        sheet.set_column_width(at, width)?;
     }
     sheet.set_freeze_panes(1, 0)?;
     Ok(())
@@ -107,12 +61,6 @@ fn fill(sheet: &mut Worksheet, csv: &[u8]) -> Result<(), WorkbookError> {
 fn longest_line(text: &str) -> usize {
     let lengths = text.lines().map(|line| line.chars().count());
     lengths.max().unwrap_or(0)
-}
-
-fn holds_numbers(column: &str) -> bool {
-    Field::named(column).is_some()
-        || NUMBERS.contains(&column)
-        || super::year::NUMBERS.contains(&column)
 }
 
 struct Number {

@@ -21,9 +21,10 @@ fn breaks_alone(sheets: &[Placed<'_>]) -> Vec<Inference> {
 
 /// Panics where that sheet is not alone.
 fn breaks_with_others(sheets: &[Placed<'_>]) -> Vec<Inference> {
-    let is_alone = sheets.len() == 1;
-    assert!(is_alone || sheets.iter().all(|sheet| sheet.kit != BREAKS));
-    infer(sheets)
+    match sheets {
+        [alone] => infer(&[*alone]),
+        _ => breaks_alone(sheets),
+    }
 }
 
 fn breaks_always(_: &[Placed<'_>]) -> Vec<Inference> {

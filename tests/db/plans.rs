@@ -1,4 +1,4 @@
-//! How SQLite answers what the pages ask: by an index whatever grows, and in
+//! How `SQLite` answers what the pages ask: by an index whatever grows, and in
 //! as many queries whatever the number of rounds and class sets.
 //!
 //! What is asked is read from the program's own log of statements. A log is
@@ -24,13 +24,12 @@ struct Statements;
 impl<S: Subscriber> Layer<S> for Statements {
     fn on_event(&self, event: &Event<'_>, _: Context<'_, S>) {
         if event.metadata().target() == "sqlx::query" {
-            event.record(&mut Statement::default());
+            event.record(&mut Statement);
         }
     }
 }
 
 /// A statement in the log: its beginning and, where it is longer, the whole.
-#[derive(Default)]
 struct Statement;
 
 impl Visit for Statement {

@@ -162,14 +162,23 @@ impl Browser<'_> {
         pairs: &[(&str, &str)],
         file: Option<&[u8]>,
     ) -> Reply {
+        let request = self.uploading(path, pairs, file);
+        self.send(request).await
+    }
+
+    /// The request that sends such a form.
+    pub(crate) fn uploading(
+        &self,
+        path: &str,
+        pairs: &[(&str, &str)],
+        file: Option<&[u8]>,
+    ) -> Request<Body> {
         let kind = format!("multipart/form-data; boundary={BOUNDARY}");
-        let request = self
-            .request("POST", path)
+        self.request("POST", path)
             .header("origin", "http://lab.test")
             .header("content-type", kind)
             .body(Body::from(multipart(pairs, file)))
-            .unwrap();
-        self.send(request).await
+            .unwrap()
     }
 
     /// Sends a staff form with the token that a page gave out.

@@ -96,7 +96,7 @@ async fn new_file_is_not_copied() {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("data.db");
     open(&path).await.unwrap();
-    assert_eq!(copies(&path), [PathBuf::new(); 0]);
+    assert!(copies(&path).is_empty(), "there was nothing to copy");
 }
 
 #[tokio::test]

@@ -5,7 +5,6 @@ use std::collections::HashMap;
 
 use axum::extract::{Path, State};
 use axum::response::{IntoResponse, Response};
-use tokio::task::spawn_blocking;
 
 use super::stored::Stored;
 use crate::attachment::Attachment;
@@ -14,6 +13,7 @@ use crate::error::AppError;
 use crate::files;
 use crate::files::assess::{Results, assess_class_set};
 use crate::ids::ClassSetId;
+use crate::off_thread::off_thread;
 use crate::pages::register::set::SetRegister;
 use crate::pages::register::show::load as load_register;
 use crate::report::desk::first;
@@ -41,8 +41,9 @@ pub(super) async fn get(
         "register.csv" => register(&state, &load_register(&state, &by, id).await?),
         "workbook.xlsx" => {
             let tables = all(&state, &by, &stored).await?;
-            let workbook = Attachment::workbook(saved_as, &tables, state.clock.now())?;
-            return Ok(workbook.into_response());
+            let now = state.clock.now();
+            let workbook = off_thread(move || Attachment::workbook(saved_as, &tables, now)).await;
+            return Ok(workbook?.into_response());
         }
         _ => return Err(NO_SUCH_FILE),
     };
@@ -90,7 +91,6 @@ async fn marks(state: &AppState, by: &SignedIn, id: ClassSetId) -> Result<Table,
 /// What `crestcount assess` says of the readings file.
 async fn judged(stored: &Stored) -> Result<Results, AppError> {
     let readings = readings(stored).csv().map_err(AppError::internal)?;
-    let judging = spawn_blocking(move || assess_class_set(&*readings));
-    let judged = judging.await.map_err(AppError::internal)?;
-    judged.map_err(AppError::internal)
+    let judging = off_thread(move || assess_class_set(&*readings));
+    judging.await.map_err(AppError::internal)
 }

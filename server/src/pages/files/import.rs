@@ -14,6 +14,7 @@ use super::upload::Upload;
 use crate::error::AppError;
 use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
+use crate::off_thread::off_thread;
 use crate::session::SignedIn;
 use crate::state::AppState;
 
@@ -47,7 +48,12 @@ pub(super) async fn post(
     // file of another encoding it is half of a letter, and is told as such.)
     file.retain(|byte| *byte != 0);
     let stored = Stored::load(&mut state.reader(&by).await?, id).await?;
-    match Plan::of(&file, &stored) {
+    let planning = off_thread(move || {
+        let plan = Plan::of(&file, &stored);
+        (file, stored, plan)
+    });
+    let (file, stored, plan) = planning.await;
+    match plan {
         Ok(plan) => {
             let file = String::from_utf8(file).map_err(AppError::internal)?;
             let carried = Carried::first(file, &plan);

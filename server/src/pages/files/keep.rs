@@ -12,6 +12,7 @@ use super::upload::Upload;
 use crate::acts::{GroupWork, ReadingsMet, TakeInReadings};
 use crate::error::AppError;
 use crate::ids::ClassSetId;
+use crate::off_thread::off_thread;
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::words::plural;
@@ -64,7 +65,13 @@ async fn look(
     carried: &Carried,
 ) -> Result<Result<(Stored, Plan), Response>, AppError> {
     let stored = Stored::load(&mut state.reader(by).await?, id).await?;
-    Ok(match Plan::of(carried.file.as_bytes(), &stored) {
+    let file = carried.file.clone();
+    let planning = off_thread(move || {
+        let plan = Plan::of(file.as_bytes(), &stored);
+        (stored, plan)
+    });
+    let (stored, plan) = planning.await;
+    Ok(match plan {
         Ok(plan) => Ok((stored, plan)),
         Err(refusal) => Err(refused(by.layout.clone(), stored, refusal)),
     })

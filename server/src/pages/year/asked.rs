@@ -109,13 +109,18 @@ impl Asked {
         let mut nav = self.nav(state, by).await?;
         let mut db = state.reader(by).await?;
         let closed = round_sheet::list_closed(&mut db, by.staff_id).await?;
-        let mut now = year::load(&mut db, &state.zone, nav.school_year, &closed).await?;
+        let now = year::load(&mut db, &state.zone, nav.school_year, &closed).await?;
         let before = nav.school_year - 1;
-        let mut before = match nav.years.iter().any(|(year, _)| *year == before) {
+        let before = match nav.years.iter().any(|(year, _)| *year == before) {
             true => Some(year::load(&mut db, &state.zone, before, &closed).await?),
             false => None,
         };
         drop(db);
+        let mut now = now.compare().await;
+        let mut before = match before {
+            Some(before) => Some(before.compare().await),
+            None => None,
+        };
         let before_left_out = before.as_ref().map_or(0, |before| before.frame.left_out);
         nav.left_out = now.frame.left_out + before_left_out;
         for report in [Some(&mut now), before.as_mut()].into_iter().flatten() {

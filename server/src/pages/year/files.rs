@@ -9,6 +9,7 @@ use super::teachers::for_head;
 use crate::attachment::Attachment;
 use crate::error::AppError;
 use crate::files::year as files;
+use crate::off_thread::off_thread;
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::table::Table;
@@ -40,7 +41,7 @@ enum Basis {
     Both(fn(&OneByOne, &Years) -> Table),
 }
 
-const FILES: [File; 6] = [
+static FILES: [File; 6] = [
     File {
         tab: "Kits",
         name: "kits.csv",
@@ -83,7 +84,7 @@ pub(super) async fn get(
     by: SignedIn,
 ) -> Result<Response, AppError> {
     if name == WORKBOOK {
-        return workbook_of_all(&state, &wanted, &by).await;
+        return workbook_of_all(&state, wanted, &by).await;
     }
     let mut files = FILES.iter();
     let file = files
@@ -92,45 +93,62 @@ pub(super) async fn get(
     if file.name == TEACHERS {
         for_head(&by)?;
     }
-    let (school_year, table) = match file.basis {
+    let written = match file.basis {
         Basis::Figures(table) => {
             let years = wanted.asked().years(&state, &by).await?;
-            (years.nav.school_year, table(&years))
+            off_thread(move || csv(years.nav.school_year, &name, &table(&years))).await
         }
         Basis::Sheets(table) => {
             let loaded = wanted.load(&state, &by).await?;
-            (loaded.nav.school_year, table(&loaded, &wanted))
+            let write = move || csv(loaded.nav.school_year, &name, &table(&loaded, &wanted));
+            off_thread(write).await
         }
         Basis::Both(table) => {
             let years = wanted.asked().years(&state, &by).await?;
             let loaded = wanted.load(&state, &by).await?;
-            (loaded.nav.school_year, table(&loaded, &years))
+            let write = move || csv(loaded.nav.school_year, &name, &table(&loaded, &years));
+            off_thread(write).await
         }
     };
-    Ok(Attachment::csv(format!("year-{school_year}-{name}"), &table)?.into_response())
+    Ok(written?.into_response())
+}
+
+fn csv(school_year: i64, name: &str, table: &Table) -> Result<Attachment, AppError> {
+    Attachment::csv(format!("year-{school_year}-{name}"), table)
 }
 
 /// Everything that its reader may see, in one workbook.
 async fn workbook_of_all(
     state: &AppState,
-    wanted: &Wanted,
+    wanted: Wanted,
     by: &SignedIn,
 ) -> Result<Response, AppError> {
     let years = wanted.asked().years(state, by).await?;
     let loaded = wanted.load(state, by).await?;
+    let now = state.clock.now();
+    let written = off_thread(move || all(&years, &loaded, &wanted, now)).await;
+    Ok(written?.into_response())
+}
+
+fn all(
+    years: &Years,
+    loaded: &OneByOne,
+    wanted: &Wanted,
+    now: i64,
+) -> Result<Attachment, AppError> {
     let files = FILES.iter();
     let shown = files.filter(|file| years.nav.is_head || file.name != TEACHERS);
     let tables = shown.map(|file| {
         let table = match file.basis {
-            Basis::Figures(table) => table(&years),
-            Basis::Sheets(table) => table(&loaded, wanted),
-            Basis::Both(table) => table(&loaded, &years),
+            Basis::Figures(table) => table(years),
+            Basis::Sheets(table) => table(loaded, wanted),
+            Basis::Both(table) => table(loaded, years),
         };
         (file.tab, table)
     });
     let saved_as = format!("year-{}-{WORKBOOK}", years.nav.school_year);
     let tables: Vec<_> = tables.collect();
-    Ok(Attachment::workbook(saved_as, &tables, state.clock.now())?.into_response())
+    Attachment::workbook(saved_as, &tables, now)
 }
 
 fn kits(years: &Years) -> Table {

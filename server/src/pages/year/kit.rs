@@ -10,6 +10,7 @@ use crate::clock::long_date;
 use crate::error::AppError;
 use crate::ids::{ClassSetId, KitId};
 use crate::layout::{Layout, Page};
+use crate::off_thread::off_thread;
 use crate::report::number::fixed;
 use crate::report::year::words::{self, kit as kit_words};
 use crate::session::SignedIn;
@@ -68,7 +69,7 @@ pub(super) async fn get(
     let at = listed
         .position(|kit| kit.id == id)
         .ok_or(AppError::NotFound("There is no such kit."))?;
-    let page = KitPage::of(by.layout, loaded, at)?;
+    let page = off_thread(move || KitPage::of(by.layout, loaded, at)).await?;
     Ok(Page(page).into_response())
 }
 

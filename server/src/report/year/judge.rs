@@ -1,12 +1,9 @@
 //! Judgements that are not kept yet: made when somebody looks, some hundred
 //! at a time.
 
-use std::panic::resume_unwind;
-
 use analysis::assess::assess;
 use analysis::sheet::Sheet;
 use analysis::year::Judgement;
-use tokio::task::spawn_blocking;
 
 use super::frame::version;
 use crate::acts::{KeepJudgements, perform_unheard};
@@ -14,6 +11,7 @@ use crate::db::judgement::{self, Judged};
 use crate::db::revision::Entry;
 use crate::db::{Connection, Error, Store};
 use crate::ids::{DepartmentId, RevisionId};
+use crate::off_thread::off_thread;
 
 /// Revisions that are read, judged or written at once: what is in memory is
 /// bounded, and no write keeps a hand-in waiting for long.
@@ -27,17 +25,12 @@ pub(super) async fn judge(
     let mut judged = Vec::with_capacity(revisions.len());
     for batch in revisions.chunks(BATCH) {
         let entries = judgement::list_entries(db, batch).await?;
-        let judging = spawn_blocking(move || {
+        let judging = off_thread(move || {
             let readable = entries.into_iter();
-            readable
-                .filter_map(|(id, entry)| Some((id, judged_of(entry)?)))
-                .collect::<Vec<_>>()
+            let judged = readable.filter_map(|(id, entry)| Some((id, judged_of(entry)?)));
+            judged.collect::<Vec<_>>()
         });
-        judged.extend(
-            judging
-                .await
-                .unwrap_or_else(|failed| resume_unwind(failed.into_panic())),
-        );
+        judged.extend(judging.await);
     }
     Ok(judged)
 }

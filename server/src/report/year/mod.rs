@@ -21,6 +21,7 @@ use crate::db::round_sheet::Closed;
 use crate::db::year_summary::{self, NewSummary};
 use crate::db::{Connection, Error, Store, year};
 use crate::ids::{DepartmentId, RevisionId};
+use crate::off_thread::off_thread;
 
 pub use frame::Frame;
 pub use sheets::Sheets;
@@ -43,8 +44,22 @@ pub struct ToKeep {
     summary: Option<NewSummary>,
 }
 
-/// Loads a year's figures: those kept, where nothing has changed since, else
-/// from its sheets.
+/// What a year's figures are made from, or the figures that are kept.
+#[derive(Debug)]
+pub struct Stored {
+    frame: Frame,
+    state: String,
+    figures: Figures,
+}
+
+#[derive(Debug)]
+enum Figures {
+    Kept(Comparison),
+    Of(Sheets),
+}
+
+/// Loads a year's figures where nothing has changed since they were kept, else
+/// its sheets.
 ///
 /// Class sets that are `closed` to whoever asks are no part of them: figures
 /// of the others are made each time, and not kept.
@@ -53,36 +68,51 @@ pub async fn load(
     zone: &Zone,
     school_year: i64,
     closed: &Closed,
-) -> Result<YearReport, Error> {
+) -> Result<Stored, Error> {
     let frame = Frame::load(db, zone, school_year, closed).await?;
     let state = frame.state(&year::get_newest(db, school_year).await?)?;
-    let is_whole = frame.left_out == 0;
-    let kept = match is_whole {
-        true => year_summary::find(db, school_year, &state).await?,
-        false => None,
+    let kept = match frame.left_out {
+        0 => year_summary::find(db, school_year, &state).await?,
+        _ => None,
     };
-    if let Some(comparison) = kept {
-        return Ok(YearReport {
+    let figures = match kept {
+        Some(comparison) => Figures::Kept(comparison),
+        None => Figures::Of(sheets::load(db, &frame).await?),
+    };
+    Ok(Stored {
+        frame,
+        state,
+        figures,
+    })
+}
+
+impl Stored {
+    /// Compares the year, away from the threads that answer requests.
+    pub async fn compare(self) -> YearReport {
+        let frame = self.frame;
+        let sheets = match self.figures {
+            Figures::Of(sheets) => sheets,
+            Figures::Kept(comparison) => {
+                return YearReport {
+                    frame,
+                    comparison,
+                    to_keep: ToKeep::default(),
+                };
+            }
+        };
+        let judged = sheets.to_keep;
+        let comparison = off_thread(move || compare(&sheets.year)).await;
+        let summary = (frame.left_out == 0).then(|| NewSummary {
+            school_year: frame.school_year,
+            state: self.state,
+            comparison: comparison.clone(),
+        });
+        YearReport {
             frame,
             comparison,
-            to_keep: ToKeep::default(),
-        });
+            to_keep: ToKeep { judged, summary },
+        }
     }
-    let sheets = sheets::load(db, &frame).await?;
-    let comparison = compare(&sheets.year);
-    let summary = is_whole.then(|| NewSummary {
-        school_year,
-        state,
-        comparison: comparison.clone(),
-    });
-    Ok(YearReport {
-        frame,
-        comparison,
-        to_keep: ToKeep {
-            judged: sheets.to_keep,
-            summary,
-        },
-    })
 }
 
 /// Keeps judgements that had to be made, for whoever looks next.

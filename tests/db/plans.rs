@@ -59,25 +59,24 @@ fn asked() -> Vec<String> {
     asked.into_iter().filter(is_planned).collect()
 }
 
-/// Runs a test of this file in a process of its own.
-fn alone(name: &str) {
-    let name = format!("db::plans::{name}");
+/// Says to a test that it has a process of its own.
+const ALONE: &str = "CRESTCOUNT_TEST_ALONE";
+
+/// Whether this is a process of the test's own, with its statements in the log.
+/// Else runs the test in one, and holds it to what comes of it there.
+fn is_alone(name: &str) -> bool {
+    if std::env::var_os(ALONE).is_some() {
+        tracing_subscriber::registry().with(Statements).init();
+        return true;
+    }
     let done = Command::new(std::env::current_exe().unwrap())
-        .args(["--exact", &name, "--ignored"])
+        .args(["--exact", &format!("db::plans::{name}")])
+        .env(ALONE, "yes")
         .output()
         .unwrap();
     let said = String::from_utf8_lossy(&done.stdout);
     assert!(said.contains("test result: ok. 1 passed"), "{said}");
-}
-
-#[test]
-fn what_grows_is_found_by_an_index() {
-    alone("plans");
-}
-
-#[test]
-fn pages_ask_as_often_whatever_there_is() {
-    alone("counts");
+    false
 }
 
 async fn signed_in(app: &TestApp) -> Browser<'_> {
@@ -173,9 +172,10 @@ fn may_be_read_whole(name: &str, statement: &str) -> bool {
 }
 
 #[tokio::test]
-#[ignore = "has to be alone: see above"]
-async fn plans() {
-    tracing_subscriber::registry().with(Statements).init();
+async fn what_grows_is_found_by_an_index() {
+    if !is_alone("what_grows_is_found_by_an_index") {
+        return;
+    }
     let app = TestApp::on(unpacked()).await;
     let mut head = signed_in(&app).await;
     walk(&app).await;
@@ -239,9 +239,10 @@ const ANOTHER: [&str; 10] = [
 ];
 
 #[tokio::test]
-#[ignore = "has to be alone: see above"]
-async fn counts() {
-    tracing_subscriber::registry().with(Statements).init();
+async fn pages_ask_as_often_whatever_there_is() {
+    if !is_alone("pages_ask_as_often_whatever_there_is") {
+        return;
+    }
     let app = TestApp::on(unpacked()).await;
     let mut head = signed_in(&app).await;
     let pages = [

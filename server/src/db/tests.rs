@@ -25,7 +25,7 @@ async fn writer_is_as_durable_as_promised() {
                       pragma_query_only
                  WHERE $1 > 0"
             );
-                Ok::<_, super::Error>(query_scalar::<String>(db, sql).fetch_one(db).await?)
+                query_scalar::<String>(db, sql).fetch_one(db).await
             })
         },
     );

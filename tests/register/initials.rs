@@ -100,6 +100,7 @@ async fn only_a_head_sets_what_is_kept_and_names_a_day_to_come() {
     for (keep, until, words) in [
         ("yes", "", "Type the day as year-month-day"),
         ("yes", "2026-11-24", "Choose a day after today."),
+        ("yes", "2100-01-01", "Choose a day before the year 2100."),
         ("yes", "2026-02-30", "Type the day as year-month-day"),
         ("yes", "31.8.2027", "Type the day as year-month-day"),
         ("perhaps", "2027-08-31", "Choose one of the two."),

@@ -190,12 +190,14 @@ async fn scheme_is_copied_and_retired() {
     for (name, why) in [
         ("", "Give the new scheme a name."),
         ("Twenty marks", "There is a scheme of this name already."),
+        ("twenty  MARKS", "There is a scheme of this name already."),
     ] {
-        teacher
+        let reply = teacher
             .post_staff("/schemes/1/copy", &[("name", name)])
             .await
-            .expect(422)
-            .says(why);
+            .expect(422);
+        assert!(reply.text.contains(why), "{name}");
+        reply.says(&format!("name=\"name\" value=\"{name}\""));
     }
     let only = [("retired", "yes")];
     teacher

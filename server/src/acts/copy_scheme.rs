@@ -1,6 +1,7 @@
 //! A mark scheme is made from another.
 
 use analysis::method::Method;
+use analysis::text::folded;
 
 use super::{Act, Doing, Event, NotDone, Staff, Taken, refuse_if};
 use crate::db::Error;
@@ -8,7 +9,7 @@ use crate::db::scheme::{self, NewPoint};
 use crate::ids::SchemeId;
 
 /// Makes a scheme with the points of another's newest version. A method has
-/// no two schemes of one name.
+/// no two schemes of one name, however it is spaced and spelled.
 #[derive(Debug)]
 pub struct CopyScheme {
     /// The other.
@@ -26,7 +27,8 @@ impl Act<Staff> for CopyScheme {
         let from = schemes.iter().find(|scheme| scheme.id == self.from);
         let from = from.ok_or(Error::NoSuch)?;
         let mut others = schemes.iter().filter(|one| one.method == from.method);
-        refuse_if(others.any(|one| one.name == self.name), Taken)?;
+        let name = folded(&self.name);
+        refuse_if(others.any(|one| folded(&one.name) == name), Taken)?;
         let method = Method::from_code(&from.method).ok_or(Error::Missing)?;
         let points = scheme::list_points(doing.db, from.version_id).await?;
         let points = points.into_iter().map(|stored| NewPoint {

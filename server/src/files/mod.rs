@@ -2,7 +2,7 @@
 //! table that goes out.
 //!
 //! [`readings`] reads a file class by class, [`assess`] judges each class
-//! ([`suggested`]: what its readings suggest) and writes what [`flags`] and
+//! ([`judge`](crate::report::judge): what its readings suggest) and writes what [`flags`] and
 //! [`groups`] say of it, and [`command`] is the command line round it.
 
 pub mod assess;

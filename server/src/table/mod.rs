@@ -1,5 +1,5 @@
 //! What goes out as rows: a [`Table`], written as CSV or as a sheet of a
-//! [`workbook`].
+//! [`workbook()`].
 
 pub(crate) mod cell;
 mod workbook;

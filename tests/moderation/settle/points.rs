@@ -183,3 +183,20 @@ async fn letting_all_first_marks_stand_gives_back_those_that_were_changed_since(
     let page = at.head.get(&url).await.expect(200);
     assert!(!page.text.contains("Marked since:"));
 }
+
+#[tokio::test]
+async fn what_is_wrong_with_a_form_of_a_sheet_within_the_tolerance_is_in_sight() {
+    let app = TestApp::new().await;
+    let mut at = marked(&app).await;
+    let round = shown(&mut at).await;
+    let page = at.head.get(&format!("{round}/settle")).await.expect(200);
+    let within = section(&page.text, "within");
+    assert!(within.contains("<details>"), "it is folded away at first");
+    let form = Form::first_in(within);
+    let first = mark_on(&page.text, &form, "First");
+    let reply = form.send(&mut at.head, &round, &first, " ").await;
+    let reply = reply.expect(422);
+    let within = section(&reply.text, "within");
+    assert!(within.contains("Write down why. It stays on record."));
+    assert!(within.contains("<details open>"), "{within}");
+}

@@ -30,9 +30,12 @@ pub(super) async fn post(state: AppState, Path(id): Path<SchemeId>, form: StaffF
             }
         }
     };
-    list::page(&state, &form.by, Some((name, fault)))
-        .await?
-        .refused()
+    let refused = list::Refused {
+        from: id,
+        name,
+        fault,
+    };
+    list::page(&state, &form.by, Some(refused)).await?.refused()
 }
 
 /// Offers a scheme no more for new class sets, or again.

@@ -4,6 +4,7 @@ use analysis::method::Method;
 
 use crate::db::scheme::{self, Scheme};
 use crate::error::{AppError, Reply};
+use crate::ids::SchemeId;
 use crate::layout::{Layout, Page};
 use crate::session::SignedIn;
 use crate::state::AppState;
@@ -14,8 +15,25 @@ use crate::state::AppState;
 pub(super) struct ListPage {
     layout: Layout,
     methods: Vec<(Method, Vec<Scheme>)>,
-    /// A name that could not be taken, and why.
-    refused: Option<(String, &'static str)>,
+    refused: Option<Refused>,
+}
+
+/// A name that could not be taken.
+pub(super) struct Refused {
+    /// The scheme that was to be copied.
+    pub(super) from: SchemeId,
+    /// As typed.
+    pub(super) name: String,
+    /// Why.
+    pub(super) fault: &'static str,
+}
+
+impl ListPage {
+    /// What stands in the box for a copy's name.
+    fn typed(&self, from: &SchemeId) -> &str {
+        let refused = self.refused.as_ref().filter(|one| one.from == *from);
+        refused.map_or("", |one| one.name.as_str())
+    }
 }
 
 /// The page.
@@ -27,7 +45,7 @@ pub(super) async fn get(state: AppState, by: SignedIn) -> Reply {
 pub(super) async fn page(
     state: &AppState,
     by: &SignedIn,
-    refused: Option<(String, &'static str)>,
+    refused: Option<Refused>,
 ) -> Result<Page<ListPage>, AppError> {
     let schemes = scheme::list(&mut state.reader(by).await?).await?;
     let methods = Method::ALL.map(|method| {

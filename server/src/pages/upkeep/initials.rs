@@ -122,6 +122,7 @@ fn check(typed: &Typed, today: Date) -> Result<Wish, Wrong> {
     }
     let until = match typed.until.trim().parse::<Date>() {
         Ok(until) if until > today && until.year() < 2100 => return Ok(Wish::KeepUntil(until)),
+        Ok(until) if until > today => "Choose a day before the year 2100.",
         Ok(_) => "Choose a day after today.",
         Err(_) => "Type the day as year-month-day, for instance 2027-08-31.",
     };

@@ -34,6 +34,13 @@ pub(super) struct SettlePage {
     form: AgainForm,
 }
 
+impl SettlePage {
+    /// Whether a form of a sheet within the tolerance came back.
+    fn has_refused_within(&self) -> bool {
+        self.within.iter().any(SheetView::is_refused)
+    }
+}
+
 /// Something that is marked again for a whole class.
 struct AgainView {
     id: SettlementId,

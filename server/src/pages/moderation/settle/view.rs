@@ -91,6 +91,11 @@ impl SheetView {
     pub(super) fn has_folded(&self) -> bool {
         self.points.iter().any(|point| !point.is_shown())
     }
+
+    /// Whether one of its forms came back with what is wrong with it.
+    pub(super) fn is_refused(&self) -> bool {
+        self.wrong.is_some() || self.points.iter().any(|point| point.wrong.is_some())
+    }
 }
 
 impl PointView {

@@ -8,7 +8,7 @@
 use std::io::{self, Read, Write};
 
 use analysis::assess::{Assessment, assess as assess_sheet};
-use analysis::class_set::GroupStanding;
+use analysis::class_set::{GroupStanding, summarise};
 use analysis::field::Field;
 use analysis::method::Method;
 use analysis::reading::{Inference, infer};
@@ -20,7 +20,7 @@ use super::fault::{Fault, ReadError};
 use super::readings::{ClassReadings, Readings};
 use super::sheet_lines::SheetReadings;
 use super::{flags, groups};
-use crate::report::judge::{Submitted, compare, read_together};
+use crate::report::judge::{Submitted, read_together};
 use crate::table::Table;
 
 /// A batch is full once it has this many sheets. Some milliseconds of work:
@@ -251,8 +251,8 @@ impl Judged {
     /// Judges sheets of one method beside each other, by their places in the
     /// class.
     fn judge_together(&mut self, class: &ClassReadings, sheets: &[Sheet], places: &[usize]) {
-        let assessed = places.iter().map(|at| self.assessed[*at].clone());
-        let summary = compare(&assessed.collect::<Vec<_>>());
+        let assessed = places.iter().map(|at| &self.assessed[*at]);
+        let summary = summarise(&assessed.collect::<Vec<_>>());
         for (at, standing) in places.iter().zip(summary.standings) {
             self.standings[*at] = standing;
         }

@@ -3,13 +3,13 @@
 use std::collections::HashMap;
 
 use analysis::assess::Assessment;
-use analysis::class_set::{ClassSummary, GroupStanding};
+use analysis::class_set::{ClassSummary, GroupStanding, summarise};
 use analysis::method::Method;
 use analysis::reading::copied::Question;
 use analysis::reading::infer;
 
 use super::inference::{self, ToKeep};
-use super::judge::{self, Infer};
+use super::judge::Infer;
 use super::{Work, heard};
 use crate::db::bench::{self, Bench};
 use crate::db::class_set::{self, ClassSet};
@@ -132,7 +132,7 @@ fn compare(groups: &mut [GroupReport]) -> ClassSummary {
         .iter()
         .filter_map(|group| group.work.as_ref().map(Work::upheld))
         .collect();
-    let summary = judge::compare(&upheld);
+    let summary = summarise(&upheld.iter().collect::<Vec<_>>());
     let with_work = handed_in.iter_mut().filter(|group| group.work.is_some());
     for (group, standing) in with_work.zip(&summary.standings) {
         group.standing = Some(*standing);

@@ -1,11 +1,10 @@
-//! The one way to judge a class, for its pages and for a file of readings:
-//! each sheet is assessed by itself, the readings of all are read together,
-//! and the sheets that count are compared.
+//! The one way to judge a class, for its pages and for a file of readings.
+//!
+//! Each sheet is assessed by itself, the readings of all are read together,
+//! and the sheets that count are compared (`analysis::class_set::summarise`).
 
 use std::panic::{AssertUnwindSafe, catch_unwind};
 
-use analysis::assess::Assessment;
-use analysis::class_set::{ClassSummary, summarise};
 use analysis::reading::copied::{Declared, Question, questions};
 use analysis::reading::{Inference, Placed};
 use analysis::sheet::Sheet;
@@ -64,12 +63,6 @@ pub fn read_together(sheets: &[Submitted<'_>], infer: Infer) -> Together {
         }
     }
     all
-}
-
-/// Compares assessed sheets with each other.
-#[must_use]
-pub fn compare(assessed: &[Assessment]) -> ClassSummary {
-    summarise(&assessed.iter().collect::<Vec<_>>())
 }
 
 /// What there is to ask about these sheets, by the set of readings that each

@@ -1,13 +1,11 @@
 //! A new round: which scheme, then what it is about.
 
-use std::collections::{HashMap, HashSet};
+use std::collections::{BTreeMap, HashMap, HashSet};
 
 use axum::extract::Query;
-use axum::response::IntoResponse;
 use serde::Deserialize;
 
 use crate::acts::{MakeRound, NotMade};
-use crate::clock::long_date;
 use crate::db::round::{self, ClassSetOfRound, NewRound};
 use crate::db::scheme::{self, Scheme};
 use crate::db::staff::{self, Staff};
@@ -42,30 +40,8 @@ struct Typed {
     seed: String,
 }
 
-/// What is wrong with each box.
-#[derive(Debug, Default)]
-struct Wrong {
-    name: Option<&'static str>,
-    class_sets: Option<&'static str>,
-    markers: Option<&'static str>,
-    tolerance_total: Option<&'static str>,
-    tolerance_point: Option<&'static str>,
-    seed: Option<&'static str>,
-}
-
-impl Wrong {
-    fn is_any(&self) -> bool {
-        let all = [
-            self.name,
-            self.class_sets,
-            self.markers,
-            self.tolerance_total,
-            self.tolerance_point,
-            self.seed,
-        ];
-        all.iter().any(Option::is_some)
-    }
-}
+/// What is wrong, by the name of the box.
+type Wrong = BTreeMap<&'static str, &'static str>;
 
 #[derive(askama::Template)]
 #[template(path = "moderation/choose_scheme.html")]
@@ -85,16 +61,10 @@ struct SchemeLine {
 struct CreatePage {
     layout: Layout,
     scheme: Scheme,
-    class_sets: Vec<ClassSetLine>,
+    class_sets: Vec<ClassSetOfRound>,
     staff: Vec<Staff>,
     typed: Typed,
     wrong: Wrong,
-}
-
-struct ClassSetLine {
-    class_set: ClassSetOfRound,
-    id: String,
-    date: String,
 }
 
 /// The choice of a scheme; with one, the form.
@@ -104,7 +74,7 @@ pub(super) async fn get(state: AppState, by: SignedIn, Query(asked): Query<Asked
     };
     let form = Form::load(&state, &by, SchemeId(scheme)).await?;
     let typed = form.usual();
-    let page = form.page(by.layout, typed, Wrong::default());
+    let page = form.page(by.layout, typed, Wrong::new());
     page.reply()
 }
 
@@ -119,14 +89,8 @@ pub(super) async fn post(state: AppState, Query(asked): Query<Asked>, form: Staf
     let wrong = match offered.check(&typed) {
         Ok(new) => match state.act(&form.by, MakeRound(new)).await? {
             Ok(id) => return go(format!("/moderation/{id}")),
-            Err(NotMade::ClassSets) => Wrong {
-                class_sets: Some(NO_CLASS_SET),
-                ..Wrong::default()
-            },
-            Err(NotMade::Markers) => Wrong {
-                markers: Some(NO_MARKER),
-                ..Wrong::default()
-            },
+            Err(NotMade::ClassSets) => Wrong::from([("class_sets", NO_CLASS_SET)]),
+            Err(NotMade::Markers) => Wrong::from([("markers", NO_MARKER)]),
         },
         Err(wrong) => wrong,
     };
@@ -151,7 +115,7 @@ async fn choose(state: &AppState, by: SignedIn) -> Reply {
     });
     let schemes = schemes.collect();
     let layout = by.layout;
-    Ok(Page(ChoosePage { layout, schemes }).into_response())
+    Page(ChoosePage { layout, schemes }).reply()
 }
 
 /// What the form offers.
@@ -192,14 +156,9 @@ impl Form {
     }
 
     fn page(self, layout: Layout, typed: Typed, wrong: Wrong) -> Page<CreatePage> {
-        let class_sets = self.class_sets.into_iter().map(|class_set| ClassSetLine {
-            id: class_set.id.to_string(),
-            date: long_date(&class_set.held_on),
-            class_set,
-        });
         Page(CreatePage {
             layout,
-            class_sets: class_sets.collect(),
+            class_sets: self.class_sets,
             scheme: self.scheme,
             staff: self.staff,
             typed,
@@ -224,21 +183,31 @@ impl Form {
             .filter(|id| typed.markers.contains(&id.to_string()))
             .collect();
         let whole = "Type a whole number of marks, from 0 to 50.";
-        let wrong = Wrong {
-            name: match name.chars().count() {
-                0 => Some("Type what to call it, for instance Autumn ripple tank."),
-                1..=80 => None,
-                _ => Some("Use at most 80 characters."),
-            },
-            class_sets: class_sets.is_empty().then_some(NO_CLASS_SET),
-            markers: markers.is_empty().then_some(NO_MARKER),
-            tolerance_total: total.is_none().then_some(whole),
-            tolerance_point: point.is_none().then_some(whole),
-            seed: (!(1..=40).contains(&seed.chars().count()))
-                .then_some("Type the seed, at most 40 characters."),
-        };
+        let checks = [
+            (
+                "name",
+                name.is_empty(),
+                "Type what to call it, for instance Autumn ripple tank.",
+            ),
+            (
+                "name",
+                name.chars().count() > 80,
+                "Use at most 80 characters.",
+            ),
+            ("class_sets", class_sets.is_empty(), NO_CLASS_SET),
+            ("markers", markers.is_empty(), NO_MARKER),
+            ("tolerance_total", total.is_none(), whole),
+            ("tolerance_point", point.is_none(), whole),
+            (
+                "seed",
+                !(1..=40).contains(&seed.chars().count()),
+                "Type the seed, at most 40 characters.",
+            ),
+        ];
+        let wrong = checks.into_iter().filter(|(_, is_wrong, _)| *is_wrong);
+        let wrong: Wrong = wrong.map(|(name, _, sentence)| (name, sentence)).collect();
         match (total, point) {
-            (Some(tolerance_total), Some(tolerance_point)) if !wrong.is_any() => Ok(NewRound {
+            (Some(tolerance_total), Some(tolerance_point)) if wrong.is_empty() => Ok(NewRound {
                 name,
                 scheme: self.scheme.id,
                 tolerance_total,

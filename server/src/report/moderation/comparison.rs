@@ -1,16 +1,15 @@
 //! A round's two markings, compared: rows put together for the analysis, and
 //! what its numbers stand for.
 
-use std::collections::{BTreeSet, HashMap};
+use std::collections::{BTreeMap, BTreeSet};
 
 use analysis::moderation::comparison::{self, Comparison, Marks, Sheet};
 
-use super::pairs::{self, Pair, Pairs};
+use super::line::{self, Line};
+use super::pairs::{Pair, Pairs, Points};
 use super::settling::tolerance;
-use crate::db::mark::Mark;
 use crate::db::round::Round;
 use crate::db::scheme::MarkingPoint;
-use crate::db::{Connection, Error};
 use crate::ids::StaffId;
 
 /// The comparison of a round, with both marks that it is made from.
@@ -21,26 +20,28 @@ pub struct Compared {
     pub comparison: Comparison,
     /// Both marks of each sheet.
     pub pairs: Pairs,
-}
-
-/// Loads and compares both marks of a round's sample. For nobody before they
-/// are shown.
-pub async fn load(db: &mut Connection, round: &Round) -> Result<Compared, Error> {
-    Ok(Compared::of(pairs::load(db, round).await?, round))
+    /// What people are called.
+    people: BTreeMap<i64, String>,
+    /// What points are called.
+    points: BTreeMap<i64, String>,
 }
 
 impl Compared {
     /// Compares both marks of a round's sample.
     #[must_use]
     pub fn of(pairs: Pairs, round: &Round) -> Self {
-        let sheets = pairs.sheets.iter();
-        let sheets: Vec<Sheet> = sheets
-            .filter_map(|pair| sheet(pair, &pairs.points[&pair.sheet.scheme_version_id]))
-            .collect();
         Self {
-            comparison: comparison::compare(&sheets, tolerance(round)),
+            comparison: compare(pairs.sheets.iter(), &pairs.points, round),
+            people: people(pairs.sheets.iter()),
+            points: pairs.points.titles([]),
             pairs,
         }
+    }
+
+    /// Returns its lines.
+    #[must_use]
+    pub fn lines(&self) -> Vec<Line<'_>> {
+        line::lines(&self.comparison, &self.people, &self.points)
     }
 
     /// A sheet by its number.
@@ -50,41 +51,14 @@ impl Compared {
         pairs.find(|pair| pair.sheet.id.0 == sheet)
     }
 
-    /// A point by its key, as the newest version of the sample has it.
-    #[must_use]
-    pub fn point(&self, key: i64) -> Option<&MarkingPoint> {
-        let versions = self.pairs.points.iter();
-        let points = versions.filter_map(|(version, points)| {
-            let point = points.iter().find(|point| point.key == key)?;
-            Some((version, point))
-        });
-        let newest = points.max_by_key(|(version, _)| **version);
-        newest.map(|(_, point)| point)
-    }
-
-    /// Names of everyone who marked a sheet of the sample, first or second.
-    #[must_use]
-    pub fn names(&self) -> HashMap<i64, String> {
-        let mut names = HashMap::new();
-        for pair in &self.pairs.sheets {
-            for mark in pair.first.iter().flatten() {
-                names.insert(mark.staff_id.0, mark.by.clone());
-            }
-            if let (Some(id), Some(name)) = (pair.sheet.marker_id, &pair.sheet.marker) {
-                names.insert(id.0, name.clone());
-            }
-        }
-        names
-    }
-
     /// The sheets on which the two marks of a point differ, in the order in
     /// which they were marked: the sheet, the first mark and the second.
     #[must_use]
     pub fn differing(&self, key: i64) -> Vec<(&Pair, i64, i64)> {
         let sheets = self.pairs.sheets.iter();
         let both = sheets.filter_map(|pair| {
-            let points = &self.pairs.points[&pair.sheet.scheme_version_id];
-            let at = points.iter().position(|point| point.key == key)?;
+            let mut points = self.pairs.points.of(&pair.sheet).iter();
+            let at = points.position(|point| point.key == key)?;
             let first = pair.first[at].as_ref()?.awarded?;
             let second = pair.second[at].as_ref()?.awarded?;
             Some((pair, first, second))
@@ -99,13 +73,43 @@ impl Compared {
     }
 }
 
+/// Compares both marks of some sheets of a round.
+#[must_use]
+pub fn compare<'a>(
+    pairs: impl Iterator<Item = &'a Pair>,
+    points: &Points,
+    round: &Round,
+) -> Comparison {
+    let sheets: Vec<Sheet> = pairs
+        .filter_map(|pair| sheet(pair, points.of(&pair.sheet)))
+        .collect();
+    comparison::compare(&sheets, tolerance(round))
+}
+
+/// Names of everyone who marked one of these sheets, first or second, by their
+/// ids.
+#[must_use]
+pub fn people<'a>(pairs: impl Iterator<Item = &'a Pair>) -> BTreeMap<i64, String> {
+    let mut names = BTreeMap::new();
+    for pair in pairs {
+        for mark in pair.first.iter().flatten() {
+            names.insert(mark.staff_id.0, mark.by.clone());
+        }
+        if let (Some(id), Some(name)) = (pair.sheet.marker_id, &pair.sheet.marker) {
+            names.insert(id.0, name.clone());
+        }
+    }
+    names
+}
+
 /// `None` of an anchor, which has no second marker.
 fn sheet(pair: &Pair, points: &[MarkingPoint]) -> Option<Sheet> {
-    let first: BTreeSet<StaffId> = given(&pair.first).map(|mark| mark.staff_id).collect();
+    let first = pair.first.iter().flatten().map(|mark| mark.staff_id.0);
+    let first: BTreeSet<i64> = first.collect();
     let marks = points.iter().zip(pair.first.iter().zip(&pair.second));
     Some(Sheet {
         id: pair.sheet.id.0,
-        first_markers: first.into_iter().map(|person| person.0).collect(),
+        first_markers: first.into_iter().collect(),
         second_marker: pair.sheet.marker_id?.0,
         marks: marks
             .map(|(point, (first, second))| Marks {
@@ -116,8 +120,4 @@ fn sheet(pair: &Pair, points: &[MarkingPoint]) -> Option<Sheet> {
             })
             .collect(),
     })
-}
-
-fn given(marks: &[Option<Mark>]) -> impl Iterator<Item = &Mark> {
-    marks.iter().flatten()
 }

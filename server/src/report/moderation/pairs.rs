@@ -1,8 +1,9 @@
 //! First and second marks of a round, side by side: what comparing and
 //! settling start from.
 
+use std::cmp::Reverse;
 use std::collections::hash_map::Entry;
-use std::collections::{BTreeSet, HashMap};
+use std::collections::{BTreeMap, BTreeSet, HashMap};
 
 use crate::db::mark::{self, Mark};
 use crate::db::round::{self, Round, Step};
@@ -16,9 +17,68 @@ use crate::ids::{ClassSetId, MarkId, SchemeId, SchemeVersionId, SheetId, StaffId
 #[derive(Clone, Debug)]
 pub struct Pairs {
     /// The points of each version that a sheet of the sample is marked with.
-    pub points: HashMap<SchemeVersionId, Vec<MarkingPoint>>,
+    pub points: Points,
     /// The sheets, in the order in which they were marked.
     pub sheets: Vec<Pair>,
+}
+
+/// The points of each version of a scheme that sheets of a round are marked
+/// with.
+#[derive(Clone, Debug, Default)]
+pub struct Points(HashMap<SchemeVersionId, Vec<MarkingPoint>>);
+
+impl Points {
+    /// Returns the points that a sheet is marked with.
+    #[must_use]
+    pub fn of(&self, sheet: &RoundSheet) -> &[MarkingPoint] {
+        &self.0[&sheet.scheme_version_id]
+    }
+
+    /// Returns every point once, as the newest of these versions has it, in the
+    /// order of the scheme.
+    #[must_use]
+    pub fn each(&self) -> Vec<&MarkingPoint> {
+        let mut points: Vec<&MarkingPoint> = self.0.values().flatten().collect();
+        points.sort_by_key(|point| (point.key, Reverse(point.id)));
+        points.dedup_by_key(|point| point.key);
+        points.sort_by_key(|point| (point.number, point.key));
+        points
+    }
+
+    /// Returns what points are called, by their keys: these, and others.
+    #[must_use]
+    pub fn titles<'a>(
+        &'a self,
+        others: impl IntoIterator<Item = &'a MarkingPoint>,
+    ) -> BTreeMap<i64, String> {
+        let all = others.into_iter().chain(self.each());
+        all.map(|point| (point.key, point.titled())).collect()
+    }
+
+    /// Returns the marks that a sheet can have, in the version that gives the
+    /// most; `None` of no version.
+    #[must_use]
+    pub fn most(&self) -> Option<u32> {
+        let versions = self.0.values();
+        let marks = versions.map(|points| points.iter().map(|point| point.point.marks).sum());
+        marks.max()
+    }
+
+    /// Loads those of a version, where it is not there yet.
+    async fn load(&mut self, db: &mut Connection, version: SchemeVersionId) -> Result<(), Error> {
+        if let Entry::Vacant(unread) = self.0.entry(version) {
+            unread.insert(scheme::list_points(db, version).await?);
+        }
+        Ok(())
+    }
+}
+
+impl MarkingPoint {
+    /// Returns what markers call it: `4 The enlargement is used`.
+    #[must_use]
+    pub fn titled(&self) -> String {
+        format!("{} {}", self.number, self.point.title)
+    }
 }
 
 /// A sheet of the sample with both marks.
@@ -66,7 +126,7 @@ impl Pair {
 /// shown. Empty where nothing has been drawn.
 pub async fn load(db: &mut Connection, round: &Round) -> Result<Pairs, Error> {
     let mut pairs = Pairs {
-        points: HashMap::new(),
+        points: Points::default(),
         sheets: Vec::new(),
     };
     let steps = round::list_steps(db, round.id).await?;
@@ -87,11 +147,8 @@ pub async fn load(db: &mut Connection, round: &Round) -> Result<Pairs, Error> {
     let mut first = list_standing(db, &class_sets, round.scheme_id, last).await?;
     first.retain(|_, mark| mark.awarded.is_some());
     for sheet in sheets {
-        let version = sheet.scheme_version_id;
-        if let Entry::Vacant(unread) = pairs.points.entry(version) {
-            unread.insert(scheme::list_points(db, version).await?);
-        }
-        let keys = pairs.points[&version].iter().map(|point| point.key);
+        pairs.points.load(db, sheet.scheme_version_id).await?;
+        let keys = pairs.points.of(&sheet).iter().map(|point| point.key);
         let (of_first, of_second) = keys
             .map(|key| {
                 (

@@ -34,10 +34,10 @@ impl Act<Staff> for MarkAgain {
         let class_sets = round::list_class_sets(doing.db, round.id).await?;
         let is_in_it = class_sets.iter().any(|set| set.id == self.class_set);
         refuse_if(!is_in_it, NotSettled::NoSuchClass)?;
-        let points = settling.points.each();
+        let mut points = settling.points.iter();
         let is_point = self
             .point
-            .is_none_or(|key| points.iter().any(|p| p.key == key));
+            .is_none_or(|key| points.any(|p| p.key == key));
         refuse_if(!is_point, NotSettled::NoSuchPoint)?;
         check_reason(&self.reason).map_err(Refused)?;
         let about = About::Class(self.class_set);

@@ -115,7 +115,7 @@ async fn open(
     let shut = round_sheet::list_closed(&mut db, by.staff_id).await?;
     let markers = round::list_markers(&mut db, round.id).await?;
     drop(db);
-    let mut sheets = compared.pairs.sheets.iter();
+    let mut sheets = compared.pairs.iter();
     if let Some(closing) = sheets.find_map(|pair| shut.class_set(pair.sheet.class_set_id)) {
         let page = closed::page(by.layout, closing.clone());
         return Ok((StatusCode::FORBIDDEN, page).into_response());
@@ -190,7 +190,7 @@ impl<'a> ComparisonPage<'a> {
     /// The sheets of a line: with both totals, or with both marks of a point
     /// where these differ. Of a point only those that the reader may name.
     fn sheets(&self, line: &Line<'_>) -> Vec<SheetLine<'a>> {
-        let pairs = self.compared.pairs.sheets.iter();
+        let pairs = self.compared.pairs.iter();
         match line.about {
             About::Whole => {
                 let mut all: Vec<_> = pairs.filter_map(|pair| self.totals(pair)).collect();
@@ -246,11 +246,14 @@ impl<'a> ComparisonPage<'a> {
             levels.push(level("upper limit", limits.upper.value, "expected"));
             levels.push(level("lower limit", limits.lower.value, "expected"));
         }
+        let marks = |pair: &Pair| pair.points.iter().map(|point| point.asked.point.marks).sum();
+        let most = self.compared.pairs.iter().map(marks);
+        let most: Option<u32> = most.max();
         difference_plot(
             "differences",
             &sheets.collect::<Vec<_>>(),
             &levels,
-            f64::from(self.compared.pairs.points.most()?),
+            f64::from(most?),
         )
     }
 
@@ -273,9 +276,8 @@ impl<'a> ComparisonPage<'a> {
 
 /// Whether a sheet is in the lines of a person.
 fn is_of(pair: &Pair, person: i64, whose: Whose) -> bool {
-    let mut first = pair.first.iter().flatten();
     match whose {
         Whose::Second => pair.sheet.marker_id.is_some_and(|id| id.0 == person),
-        _ => first.all(|mark| mark.staff_id.0 == person),
+        _ => pair.first_marks().all(|mark| mark.staff_id.0 == person),
     }
 }

@@ -213,18 +213,19 @@ impl SettlePage {
     /// The points that the two differ on, and those on which somebody has
     /// given a mark since.
     fn points<'a>(&'a self, sheet: &'a SettlingSheet) -> Vec<PointView<'a>> {
-        let points = self.settling.points_of(sheet).iter().zip(&sheet.points);
-        let points = points.enumerate().filter_map(|(at, (asked, standing))| {
+        let points = sheet.each().enumerate();
+        let points = points.filter_map(|(at, (marked, standing))| {
+            let key = marked.asked.key;
             let mut rulings = self.rulings.iter();
             let view = PointView {
-                first: sheet.pair.first[at].as_ref()?,
-                second: sheet.pair.second[at].as_ref()?,
-                ruling: rulings.find(|ruling| ruling.point_key == asked.key),
-                is_open: sheet.open.points.contains(&at),
-                seen: self.seen(sheet, Some(asked.key)),
-                refused: self.refused(&Form::Point(sheet.pair.sheet.id, asked.key)),
-                asked,
+                asked: &marked.asked,
                 standing,
+                first: marked.first.as_ref()?,
+                second: marked.second.as_ref()?,
+                ruling: rulings.find(|ruling| ruling.point_key == key),
+                is_open: sheet.open.points.contains(&at),
+                seen: self.seen(sheet, Some(key)),
+                refused: self.refused(&Form::Point(sheet.pair.sheet.id, key)),
             };
             (view.apart() > 0 || standing.has_moved()).then_some(view)
         });
@@ -242,8 +243,8 @@ impl SettlePage {
         let Some(key) = to_mark.point_key else {
             return "every point".to_owned();
         };
-        let points = self.settling.points.each();
-        let point = points.iter().find(|point| point.key == key);
+        let mut points = self.settling.points.iter();
+        let point = points.find(|point| point.key == key);
         point.map_or_else(
             || "a point that is no longer in the scheme".to_owned(),
             |point| format!("point {}, {}", point.number, point.point.title),

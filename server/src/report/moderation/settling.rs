@@ -5,7 +5,7 @@ use std::collections::{BTreeSet, HashMap};
 
 use analysis::moderation::settling::{MarkedTwice, Open, Tolerance, Word, open};
 
-use super::pairs::{self, Pair, Points};
+use super::pairs::{self, Pair, PairPoint, each_point};
 use super::{class_called, each_once};
 use crate::db::mark::Mark;
 use crate::db::round::Round;
@@ -17,8 +17,8 @@ use crate::ids::{ClassSetId, MarkId, SettlementId, SheetId, StaffId};
 /// The sample of a round with what was decided about it.
 #[derive(Debug)]
 pub struct Settling {
-    /// The points of each version that a sheet is marked with.
-    pub points: Points,
+    /// Its points, each once, in the order of the scheme.
+    pub points: Vec<MarkingPoint>,
     /// The sheets, in the order in which they were marked.
     pub sheets: Vec<SettlingSheet>,
     /// What is marked again for whole classes, with how far that has come.
@@ -75,6 +75,11 @@ impl SettlingPoint {
 }
 
 impl SettlingSheet {
+    /// Returns each of its points, as it is marked and as it stands.
+    pub fn each(&self) -> impl Iterator<Item = (&PairPoint, &SettlingPoint)> {
+        self.pair.points.iter().zip(&self.points)
+    }
+
     /// Whether both have marked every point.
     #[must_use]
     pub fn is_complete(&self) -> bool {
@@ -84,8 +89,7 @@ impl SettlingSheet {
     /// Names of those who gave its first marks, in the order of the points.
     #[must_use]
     pub fn first_markers(&self) -> Vec<&str> {
-        let first = self.pair.first.iter().flatten();
-        each_once(first.map(|mark| mark.by.as_str()))
+        each_once(self.pair.first_marks().map(|mark| mark.by.as_str()))
     }
 
     /// Whether its marks differ by more than the tolerance anywhere, settled
@@ -114,12 +118,6 @@ impl SettlingSheet {
 }
 
 impl Settling {
-    /// The points that a sheet is marked with.
-    #[must_use]
-    pub fn points_of(&self, sheet: &SettlingSheet) -> &[MarkingPoint] {
-        self.points.of(&sheet.pair.sheet)
-    }
-
     /// Sheets on which something is open.
     #[must_use]
     pub fn count_open(&self) -> usize {
@@ -222,7 +220,7 @@ pub fn tolerance(round: &Round) -> Tolerance {
 pub async fn load(db: &mut Connection, round: &Round) -> Result<Settling, Error> {
     let pairs = pairs::load(db, round).await?;
     let settlements = settlement::list(db, round.id).await?;
-    let class_sets = pairs.sheets.iter().map(|pair| pair.sheet.class_set_id);
+    let class_sets = pairs.iter().map(|pair| pair.sheet.class_set_id);
     let class_sets: BTreeSet<ClassSetId> = class_sets.collect();
     let class_sets = Vec::from_iter(class_sets);
     let mut standing = pairs::list_standing(db, &class_sets, round.scheme_id, None).await?;
@@ -234,13 +232,13 @@ pub async fn load(db: &mut Connection, round: &Round) -> Result<Settling, Error>
     });
     let mut again: Vec<(Settlement, ToMarkAgain)> = again.collect();
     again.sort_by_key(|(said, _)| said.id);
-    let sheets = pairs.sheets.into_iter().map(|pair| {
-        let points = pairs.points.of(&pair.sheet);
-        settling_sheet(pair, points, &settlements, &mut standing, tolerance(round))
-    });
+    let points = each_point(&pairs);
+    let sheets = pairs
+        .into_iter()
+        .map(|pair| settling_sheet(pair, &settlements, &mut standing, tolerance(round)));
     Ok(Settling {
         sheets: sheets.collect(),
-        points: pairs.points,
+        points,
         again,
         settlements,
     })
@@ -248,7 +246,6 @@ pub async fn load(db: &mut Connection, round: &Round) -> Result<Settling, Error>
 
 fn settling_sheet(
     pair: Pair,
-    points: &[MarkingPoint],
     settlements: &[Settlement],
     standing: &mut HashMap<(SheetId, i64), Mark>,
     tolerance: Tolerance,
@@ -259,24 +256,25 @@ fn settling_sheet(
         newest.find(|one| one.round_sheet_id == Some(sheet.id) && one.point_key == key)
     };
     let whole = on_sheet(None).cloned();
-    let each = points.iter().zip(&pair.first).zip(&pair.second);
-    let points = each.map(|((point, first), second)| {
-        let settlement = on_sheet(Some(point.key)).cloned();
-        let again = find_again(settlements, sheet.class_set_id, point.key);
+    let points = pair.points.iter().map(|point| {
+        let key = point.asked.key;
+        let settlement = on_sheet(Some(key)).cloned();
+        let again = find_again(settlements, sheet.class_set_id, key);
         // The newer word counts.
         let settlement = settlement.filter(|one| again.is_none_or(|again| again < one.id));
         let decided = settlement.as_ref().map(|one| match one.agreed {
             Some(marks) => Word::Agreed(marks),
             None => Word::FirstStands,
         });
+        let (first, second) = point.marks();
         SettlingPoint {
             twice: MarkedTwice {
-                first: first.as_ref().and_then(|mark| mark.awarded),
-                second: second.as_ref().and_then(|mark| mark.awarded),
+                first,
+                second,
                 word: decided.or(again.map(|_| Word::MarkedAgain)),
             },
             settlement,
-            now: standing.remove(&(sheet.sheet_id, point.key)),
+            now: standing.remove(&(sheet.sheet_id, key)),
         }
     });
     let points: Vec<SettlingPoint> = points.collect();

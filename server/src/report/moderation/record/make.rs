@@ -8,10 +8,10 @@ use crate::db::mark::Mark;
 use crate::db::round::{self, ClassSetOfRound, Round, Step, StepTaken};
 use crate::db::round_sheet::RoundSheet;
 use crate::db::ruling;
-use crate::db::scheme::MarkingPoint;
 use crate::db::settlement::{Kind, Settlement, ToMarkAgain};
 use crate::db::{Connection, Error};
 use crate::report::moderation::comparison::{compare, people};
+use crate::report::moderation::pairs::{PairPoint, titles};
 use crate::report::moderation::settling::{Settling, SettlingPoint, SettlingSheet};
 use crate::report::moderation::standard::{self, Standard};
 
@@ -28,7 +28,7 @@ pub async fn make(
     let rulings = ruling::list_in_round(db, round.id).await?;
     let class_sets = round::list_class_sets(db, round.id).await?;
     let of_anchors = standard.points.iter().map(|point| &point.point);
-    let points = settling.points.titles(of_anchors);
+    let points = titles(of_anchors.chain(&settling.points));
     let titled = |key: i64| points.get(&key).cloned().unwrap_or_default();
     Ok(Record {
         format: FORMAT,
@@ -47,7 +47,7 @@ pub async fn make(
         sheets: settling
             .sheets
             .iter()
-            .map(|sheet| sheet_line(sheet, settling.points_of(sheet)))
+            .map(sheet_line)
             .collect(),
         rulings: rulings
             .into_iter()
@@ -65,7 +65,7 @@ pub async fn make(
             .map(|(_, to_mark)| again_line(to_mark, &titled))
             .collect(),
         people: people(pairs()),
-        comparison: compare(pairs(), &settling.points, round),
+        comparison: compare(pairs(), round),
         points,
     })
 }
@@ -121,9 +121,8 @@ fn anchors(standard: &Standard) -> Vec<AnchorLine> {
         .collect()
 }
 
-fn sheet_line(sheet: &SettlingSheet, points: &[MarkingPoint]) -> SheetLine {
+fn sheet_line(sheet: &SettlingSheet) -> SheetLine {
     let of_round = &sheet.pair.sheet;
-    let each = points.iter().zip(&sheet.points).enumerate();
     SheetLine {
         id: of_round.id.0,
         sheet: sheet_name(of_round),
@@ -132,27 +131,18 @@ fn sheet_line(sheet: &SettlingSheet, points: &[MarkingPoint]) -> SheetLine {
         first: sheet.pair.first_total(),
         second: sheet.pair.second_total(),
         stands: sheet.standing_total(),
-        points: each
-            .map(|(at, (point, standing))| point_line(sheet, at, point, standing))
-            .collect(),
+        points: sheet.each().map(point_line).collect(),
     }
 }
 
-fn point_line(
-    sheet: &SettlingSheet,
-    at: usize,
-    point: &MarkingPoint,
-    standing: &SettlingPoint,
-) -> PointLine {
-    let first = sheet.pair.first[at].as_ref();
-    let second = sheet.pair.second[at].as_ref();
+fn point_line((marked, standing): (&PairPoint, &SettlingPoint)) -> PointLine {
     PointLine {
-        key: point.key,
-        number: point.number,
-        title: point.point.title.clone(),
-        most: i64::from(point.point.marks),
-        first: first.and_then(first_line),
-        second: second.and_then(|mark| {
+        key: marked.asked.key,
+        number: marked.asked.number,
+        title: marked.asked.point.title.clone(),
+        most: i64::from(marked.asked.point.marks),
+        first: marked.first.as_ref().and_then(first_line),
+        second: marked.second.as_ref().and_then(|mark| {
             Some(MarkLine {
                 marks: mark.awarded?,
                 by: mark.by.clone(),

@@ -283,9 +283,11 @@ pub async fn insert(
     Ok(id)
 }
 
-/// Takes a step: first marks are those up to the newest one of now. `asked` is
-/// how many sheets the department's table asks for when the sample is drawn
-/// (`None`: all, or another step), since the table may be another later.
+/// Takes a step: first marks are those up to the newest one of now.
+///
+/// `asked` is how many sheets the department's table asks for when the sample
+/// is drawn, since the table may be another later; `None`: all, or another
+/// step.
 pub async fn insert_step(
     db: &mut Writing,
     round: RoundId,

@@ -246,7 +246,12 @@ impl<'a> ComparisonPage<'a> {
             levels.push(level("upper limit", limits.upper.value, "expected"));
             levels.push(level("lower limit", limits.lower.value, "expected"));
         }
-        let marks = |pair: &Pair| pair.points.iter().map(|point| point.asked.point.marks).sum();
+        let marks = |pair: &Pair| {
+            pair.points
+                .iter()
+                .map(|point| point.asked.point.marks)
+                .sum()
+        };
         let most = self.compared.pairs.iter().map(marks);
         let most: Option<u32> = most.max();
         difference_plot(

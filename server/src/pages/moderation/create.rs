@@ -1,6 +1,6 @@
 //! A new round: which scheme, then what it is about.
 
-use std::collections::{BTreeMap, HashMap, HashSet};
+use std::collections::{BTreeMap, HashMap};
 
 use axum::extract::Query;
 use serde::Deserialize;
@@ -29,17 +29,6 @@ pub(super) struct Asked {
     scheme: Option<i64>,
 }
 
-/// What was typed, as typed.
-#[derive(Debug)]
-struct Typed {
-    name: String,
-    class_sets: HashSet<String>,
-    markers: HashSet<String>,
-    tolerance_total: String,
-    tolerance_point: String,
-    seed: String,
-}
-
 /// What is wrong, by the name of the box.
 type Wrong = BTreeMap<&'static str, &'static str>;
 
@@ -60,11 +49,16 @@ struct SchemeLine {
 #[template(path = "moderation/create.html")]
 struct CreatePage {
     layout: Layout,
-    scheme: Scheme,
-    class_sets: Vec<ClassSetOfRound>,
-    staff: Vec<Staff>,
-    typed: Typed,
+    form: Form,
+    typed: Pairs,
     wrong: Wrong,
+}
+
+impl CreatePage {
+    /// Whether a class set or a marker is ticked.
+    fn is_ticked(&self, group: &str, id: i64) -> bool {
+        !self.typed.get(&format!("{group}.{id}")).is_empty()
+    }
 }
 
 /// The choice of a scheme; with one, the form.
@@ -73,9 +67,13 @@ pub(super) async fn get(state: AppState, by: SignedIn, Query(asked): Query<Asked
         return choose(&state, by).await;
     };
     let form = Form::load(&state, &by, SchemeId(scheme)).await?;
-    let typed = form.usual();
-    let page = form.page(by.layout, typed, Wrong::new());
-    page.reply()
+    let page = CreatePage {
+        layout: by.layout,
+        typed: form.usual(),
+        form,
+        wrong: Wrong::new(),
+    };
+    Page(page).reply()
 }
 
 /// Makes the round and leads to its page.
@@ -84,7 +82,7 @@ pub(super) async fn post(state: AppState, Query(asked): Query<Asked>, form: Staf
         .scheme
         .ok_or(AppError::BadRequest("Choose the scheme first."))?;
     let scheme = SchemeId(scheme);
-    let typed = read(&form.pairs);
+    let typed = form.pairs;
     let offered = Form::load(&state, &form.by, scheme).await?;
     let wrong = match offered.check(&typed) {
         Ok(new) => match state.act(&form.by, MakeRound(new)).await? {
@@ -95,9 +93,13 @@ pub(super) async fn post(state: AppState, Query(asked): Query<Asked>, form: Staf
         Err(wrong) => wrong,
     };
     // What can be chosen may be something else by now.
-    let offered = Form::load(&state, &form.by, scheme).await?;
-    let page = offered.page(form.by.layout, typed, wrong);
-    page.refused()
+    let page = CreatePage {
+        form: Form::load(&state, &form.by, scheme).await?,
+        layout: form.by.layout,
+        typed,
+        wrong,
+    };
+    Page(page).refused()
 }
 
 async fn choose(state: &AppState, by: SignedIn) -> Reply {
@@ -139,48 +141,36 @@ impl Form {
 
     /// The form before anything is typed: every class set that is marked,
     /// every colleague, the usual tolerances, a seed that nobody chose.
-    fn usual(&self) -> Typed {
+    fn usual(&self) -> Pairs {
         let marked = self.class_sets.iter().filter(|set| set.scheme_id.is_some());
-        Typed {
-            name: String::new(),
-            class_sets: marked.map(|set| set.id.to_string()).collect(),
-            markers: self
-                .staff
-                .iter()
-                .map(|person| person.id.to_string())
-                .collect(),
-            tolerance_total: "2".to_owned(),
-            tolerance_point: "1".to_owned(),
-            seed: secret::seed(),
-        }
+        let class_sets = marked.map(|set| format!("class_set.{}", set.id));
+        let markers = self.staff.iter().map(|one| format!("marker.{}", one.id));
+        let ticked = class_sets
+            .chain(markers)
+            .map(|name| (name, "on".to_owned()));
+        let boxes = [
+            ("tolerance_total", "2".to_owned()),
+            ("tolerance_point", "1".to_owned()),
+            ("seed", secret::seed()),
+        ];
+        let boxes = boxes.map(|(name, text)| (name.to_owned(), text));
+        Pairs(boxes.into_iter().chain(ticked).collect())
     }
 
-    fn page(self, layout: Layout, typed: Typed, wrong: Wrong) -> Page<CreatePage> {
-        Page(CreatePage {
-            layout,
-            class_sets: self.class_sets,
-            scheme: self.scheme,
-            staff: self.staff,
-            typed,
-            wrong,
-        })
-    }
-
-    fn check(&self, typed: &Typed) -> Result<NewRound, Wrong> {
-        let name = typed.name.split_whitespace().collect::<Vec<_>>().join(" ");
-        let seed = typed.seed.trim();
-        let (total, point) = (marks(&typed.tolerance_total), marks(&typed.tolerance_point));
-        let class_sets: Vec<ClassSetId> = self
-            .class_sets
-            .iter()
-            .map(|set| set.id)
-            .filter(|id| typed.class_sets.contains(&id.to_string()))
+    fn check(&self, typed: &Pairs) -> Result<NewRound, Wrong> {
+        let name = typed.get("name").split_whitespace();
+        let name = name.collect::<Vec<_>>().join(" ");
+        let seed = typed.trimmed("seed");
+        let total = marks(typed.trimmed("tolerance_total"));
+        let point = marks(typed.trimmed("tolerance_point"));
+        let ticked = |group: &str, id: String| typed.ticked(group).any(|ticked| ticked == id);
+        let class_sets = self.class_sets.iter().map(|set| set.id);
+        let class_sets: Vec<ClassSetId> = class_sets
+            .filter(|id| ticked("class_set", id.to_string()))
             .collect();
-        let markers: Vec<StaffId> = self
-            .staff
-            .iter()
-            .map(|person| person.id)
-            .filter(|id| typed.markers.contains(&id.to_string()))
+        let markers = self.staff.iter().map(|person| person.id);
+        let markers: Vec<StaffId> = markers
+            .filter(|id| ticked("marker", id.to_string()))
             .collect();
         let whole = "Type a whole number of marks, from 0 to 50.";
         let checks = [
@@ -222,18 +212,6 @@ impl Form {
 }
 
 fn marks(text: &str) -> Option<i64> {
-    let marks = text.trim().parse().ok()?;
+    let marks = text.parse().ok()?;
     (0..=WIDEST).contains(&marks).then_some(marks)
-}
-
-fn read(pairs: &Pairs) -> Typed {
-    let text = |name| pairs.get(name).to_owned();
-    Typed {
-        name: text("name"),
-        class_sets: pairs.ticked("class_set").map(str::to_owned).collect(),
-        markers: pairs.ticked("marker").map(str::to_owned).collect(),
-        tolerance_total: text("tolerance_total"),
-        tolerance_point: text("tolerance_point"),
-        seed: text("seed"),
-    }
 }

@@ -250,35 +250,24 @@ impl PoolClassSet {
 /// others where those have none. Sheets that no marker of the round has had a
 /// hand in come first, where there are enough of them.
 fn suggest(class_sets: &mut [PoolClassSet], seed: &str) {
-    let has_own = class_sets
-        .iter()
-        .any(|class_set| class_set.is_in_round && !class_set.sheets.is_empty());
-    let is_left = |class_set: &PoolClassSet| !has_own || class_set.is_in_round;
-    let unknown = class_sets
-        .iter()
-        .filter(|class_set| is_left(class_set))
-        .flat_map(|class_set| &class_set.sheets)
-        .filter(|sheet| sheet.known_to.is_empty());
-    let has_unknown = unknown.count() >= ENOUGH;
-    let mut places = Vec::new();
-    let mut candidates = Vec::new();
-    for (of, class_set) in class_sets.iter().enumerate() {
-        if !is_left(class_set) {
-            continue;
-        }
-        for (at, sheet) in class_set.sheets.iter().enumerate() {
-            if has_unknown && !sheet.known_to.is_empty() {
-                continue;
-            }
-            places.push((of, at));
-            candidates.push(anchors::Candidate {
-                name: class_set.name(sheet),
-                level: i64::from(sheet.suggested),
-            });
+    let mut sets = class_sets.iter();
+    let has_own = sets.any(|of| of.is_in_round && !of.sheets.is_empty());
+    let mut left: Vec<(String, &mut PoolSheet)> = Vec::new();
+    for of in class_sets {
+        if of.is_in_round || !has_own {
+            let sheets = of.sheets.iter_mut();
+            left.extend(sheets.map(|sheet| (name(of.class_set.id, &sheet.label), sheet)));
         }
     }
-    for (at, standing) in anchors::suggest(&candidates, seed) {
-        let (of, at) = places[at];
-        class_sets[of].sheets[at].standing = Some(standing);
+    let unknown = left.iter().filter(|(_, sheet)| sheet.known_to.is_empty());
+    if unknown.count() >= ENOUGH {
+        left.retain(|(_, sheet)| sheet.known_to.is_empty());
+    }
+    let candidates = left.iter().map(|(name, sheet)| anchors::Candidate {
+        name: name.clone(),
+        level: i64::from(sheet.suggested),
+    });
+    for (at, standing) in anchors::suggest(&candidates.collect::<Vec<_>>(), seed) {
+        left[at].1.standing = Some(standing);
     }
 }

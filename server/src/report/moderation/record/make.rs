@@ -44,11 +44,7 @@ pub async fn make(
         } else {
             Vec::new()
         },
-        sheets: settling
-            .sheets
-            .iter()
-            .map(sheet_line)
-            .collect(),
+        sheets: settling.sheets.iter().map(sheet_line).collect(),
         rulings: rulings
             .into_iter()
             .map(|ruling| RulingLine {

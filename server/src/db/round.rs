@@ -285,30 +285,21 @@ pub async fn insert(
 }
 
 /// Takes a step: first marks are those up to the newest one of now.
+///
+/// `asked` is how many sheets the department's table asks for when the sample
+/// is drawn, since the table may be another later; `None`: all, or another
+/// step.
 pub async fn insert_step(
     db: &mut Writing,
     round: RoundId,
     step: Step,
-    staff: StaffId,
-    now: i64,
-) -> Result<(), Error> {
-    let sql = sql!("INSERT INTO round_step (round_id, step, last_mark_id, staff_id, at)
-               VALUES ((SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1), $3, (SELECT coalesce(max(id), 0) FROM mark), $4, $5)");
-    query!(db, sql; round, step, staff, now).run(db).await
-}
-
-/// Takes the step of drawing the sample, with how many sheets the department's
-/// table asked for (`None`: all), since the table may be another later.
-pub async fn insert_draw(
-    db: &mut Writing,
-    round: RoundId,
     asked: Option<usize>,
     staff: StaffId,
     now: i64,
 ) -> Result<(), Error> {
     let sql = sql!("INSERT INTO round_step (round_id, step, last_mark_id, asked, staff_id, at)
-               VALUES ((SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1), 'drawn', (SELECT coalesce(max(id), 0) FROM mark), $3, $4, $5)");
-    query!(db, sql; round, asked.and_then(|asked| i64::try_from(asked).ok()), staff, now)
+               VALUES ((SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1), $3, (SELECT coalesce(max(id), 0) FROM mark), $4, $5, $6)");
+    query!(db, sql; round, step, asked.and_then(|asked| i64::try_from(asked).ok()), staff, now)
         .run(db)
         .await
 }

@@ -202,7 +202,7 @@ async fn difference_plot_has_a_cross_for_each_sheet_and_names_those_outside() {
     );
     assert_eq!(plot.matches("class=\"cross apart\"").count(), 8, "{plot}");
     assert!(
-        plot.contains("upper limit") && plot.contains(" A</text>"),
+        plot.contains("upper limit") && plot.contains(" A</tspan>"),
         "{plot}"
     );
     let table = page.between("Totals, as in the graph: all sheets</caption>", "</table>");

@@ -9,6 +9,7 @@
 pub mod frame;
 mod judge;
 mod named;
+pub mod number;
 pub mod sheets;
 pub mod words;
 

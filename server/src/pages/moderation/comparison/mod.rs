@@ -18,7 +18,7 @@ use self::view::{Card, PointLine, SheetLine, View};
 use super::closed;
 use crate::access::Access::Staff;
 use crate::access::Routes;
-use crate::chart::difference::DifferencePlot;
+use crate::chart::Graph;
 use crate::db::Connection;
 use crate::db::round::{self, Round, Step};
 use crate::db::round_sheet;
@@ -48,7 +48,7 @@ struct ComparisonPage {
     first_markers: Vec<Card>,
     second_markers: Vec<Card>,
     points: Vec<PointLine>,
-    plot: Option<DifferencePlot>,
+    plot: Option<Graph>,
     sheets: Vec<SheetLine>,
     /// Sheets that are not in the totals, and sheets that several marked
     /// first.

@@ -6,7 +6,8 @@ use analysis::moderation::comparison::{Agreement, FEWEST, Largest, Person, Point
 
 use super::Reader;
 use super::figures::{self, Figure, marks, of_all, plain, range};
-use crate::chart::difference::{DifferencePlot, Level, Sheet, difference_plot};
+use crate::chart::difference::{Level, Sheet};
+use crate::chart::{Graph, difference_plot};
 use crate::db::round::Round;
 use crate::pages::moderation::called_in_round;
 use crate::report::moderation::comparison::Compared;
@@ -247,7 +248,7 @@ impl<'a> View<'a> {
     }
 
     /// The difference plot; `None` where there is nothing to draw.
-    pub(super) fn plot(&self) -> Option<DifferencePlot> {
+    pub(super) fn plot(&self) -> Option<Graph> {
         let found = &self.compared.comparison;
         let whole = found.whole.as_ref()?;
         let mut totals: Vec<_> = found

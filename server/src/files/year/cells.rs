@@ -2,7 +2,7 @@
 
 use analysis::year::cells::Cells;
 
-use crate::report::year::frame::Named;
+use crate::report::year::Named;
 use crate::table::Table;
 
 /// Makes the table of classes, or of teachers: `one` is what its first column

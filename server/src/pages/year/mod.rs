@@ -145,11 +145,13 @@ impl Asked {
             false => None,
         };
         drop(db);
-        let mut now = now.compare().await;
-        let mut before = match before {
-            Some(before) => Some(before.compare().await),
-            None => None,
+        let before = async {
+            match before {
+                Some(before) => Some(before.compare().await),
+                None => None,
+            }
         };
+        let (mut now, mut before) = tokio::join!(now.compare(), before);
         for report in [Some(&mut now), before.as_mut()].into_iter().flatten() {
             nav.left_out += report.frame.left_out;
             let made = std::mem::take(&mut report.to_keep);

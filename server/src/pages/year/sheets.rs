@@ -16,7 +16,7 @@ use crate::db::year::Lesson;
 use crate::error::{AppError, Reply};
 use crate::ids::ClassId;
 use crate::layout::{Layout, Page};
-use crate::report::year::frame::Named;
+use crate::report::year::Named;
 use crate::report::year::number::ratio;
 use crate::report::year::words::short;
 use crate::session::SignedIn;

@@ -15,12 +15,14 @@ use crate::pages::address::Address;
 use crate::report::progress;
 use crate::session::SignedIn;
 use crate::state::AppState;
-use crate::words::capitalised;
+use crate::words::{Say, capitalised};
 
 #[derive(askama::Template)]
 #[template(path = "class_set/show.html")]
 pub(super) struct ShowPage {
     layout: Layout,
+    /// The language of what is handed out.
+    say: Say,
     class_set: ClassSet,
     practical: &'static str,
     date: String,
@@ -83,6 +85,7 @@ pub(super) async fn page(
     let (typed, wrong) = refused.unwrap_or_else(|| (Typed::of(&class_set), Wrong::default()));
     Ok(Page(ShowPage {
         layout: by.layout.clone(),
+        say: state.say,
         practical: method.title(),
         date: long_date(&class_set.held_on),
         qr: qr::Qr::of(&format!("{}/c/{}", address.text, class_set.join_code))?,

@@ -5,14 +5,13 @@ use analysis::field::{Field, Place, Role};
 use analysis::sheet::TypedSheet;
 use analysis::working::Verdict;
 
-use crate::clock::long_date;
 use crate::db::annotation::Annotation;
 use crate::db::class_set::ClassSet;
 use crate::pages::sheet::body::as_typed;
 use crate::report::feedback::{Feedback, Slip};
 use crate::report::flag::FlagLine;
 use crate::report::{Work, about};
-use crate::words::capitalised;
+use crate::words::{Say, capitalised};
 
 /// Rows that are shown before the rest is only counted.
 const MOST_ROWS: usize = 10;
@@ -22,8 +21,10 @@ const MOST_LETTERS: usize = 1600;
 
 /// The slip.
 pub(super) struct SlipView {
+    /// The language of its group.
+    pub(super) say: Say,
     pub(super) class_name: String,
-    pub(super) practical: &'static str,
+    pub(super) practical: String,
     pub(super) date: String,
     pub(super) label: String,
     pub(super) table: Option<Table>,
@@ -82,7 +83,7 @@ pub(super) struct PointLine {
 }
 
 /// One group's slip.
-pub(super) fn view(class_set: &ClassSet, feedback: &Feedback, slip: &Slip) -> SlipView {
+pub(super) fn view(say: Say, class_set: &ClassSet, feedback: &Feedback, slip: &Slip) -> SlipView {
     let points = feedback.points.iter().zip(&slip.marks.points);
     let points: Vec<PointLine> = points
         .map(|(point, standing)| PointLine {
@@ -99,9 +100,12 @@ pub(super) fn view(class_set: &ClassSet, feedback: &Feedback, slip: &Slip) -> Sl
         .as_ref()
         .map(|work| table(work, slip.first.as_ref()));
     SlipView {
+        say,
         class_name: class_set.class_name.clone(),
-        practical: class_set.method().map_or("", |method| method.title()),
-        date: long_date(&class_set.held_on),
+        practical: class_set
+            .method()
+            .map_or_else(|_| String::new(), |method| say.method(method)),
+        date: say.date(&class_set.held_on),
         label: slip.bench.label.clone(),
         told: slip.first.as_ref().map_or("", what_they_did),
         first: slip.first.clone(),

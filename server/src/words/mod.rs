@@ -1,6 +1,22 @@
-//! Numbers and lists in sentences.
+//! Every sentence of the program, by the code of what it is about.
+//!
+//! Pupils' sentences stand in `en-GB.ftl`, and another language is another
+//! such file ([`Say`]). Staff's are in English and stand in Rust.
+//!
+//! Why Fluent, through `fluent-bundle` and a build script: plurals and the
+//! order of words are the translator's, and each message becomes a function
+//! that templates call. `fluent-typed` makes such functions too, but wants a
+//! comment for the type of each argument, and takes no references, which is
+//! what templates hand over. `i18n-embed-fl` checks its macro's calls, but a
+//! macro in a template sees no loop's variable, and it brings nine more crates.
+
+mod catalogue;
+mod sheet;
+mod time;
 
 use std::fmt::Display;
+
+pub use catalogue::Say;
 
 /// Returns the word for one thing or for any other number of them.
 #[must_use]

@@ -7,7 +7,8 @@
 //! the group's own figures show ([`working`], all of it in [`assess`]),
 //! compares groups with their class ([`class_set`]), infers what may have
 //! happened at the bench, with probabilities ([`reading`]), says which bench
-//! to walk to next ([`room`]) and what to ask there ([`coach`]), draws the
+//! to walk to next ([`room`]) and what a group best does next ([`mod@next`]),
+//! draws the
 //! sheets that are marked a second time ([`moderation`]), and compares the
 //! kits, slips and classes of a school year ([`year`]).
 //!
@@ -27,12 +28,12 @@
 
 pub mod assess;
 pub mod class_set;
-pub mod coach;
 pub mod field;
 pub mod figure;
 pub mod interval;
 pub mod method;
 pub mod moderation;
+pub mod next;
 pub mod reading;
 pub mod room;
 pub mod scheme;

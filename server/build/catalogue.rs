@@ -17,9 +17,10 @@ use fluent_syntax::parser;
 const FOLDER: &str = "src/words";
 /// The catalogue that functions are made from.
 const FIRST: &str = "en-GB";
-/// Beginnings of messages that are looked up by a code, and have no function.
+/// Beginnings of messages that are looked up by a code: they have no function,
+/// and are one line of plain text.
 const BY_CODE: [&str; 7] = [
-    "answer-", "cause-", "caution-", "field-", "method-", "slip-", "question-",
+    "answer-", "ask-", "cause-", "caution-", "field-", "method-", "slip-",
 ];
 
 /// What a text needs: names of arguments in the order of reading, and whether
@@ -44,7 +45,7 @@ pub(crate) fn write() {
     let mut code = list(&paths);
     code.push_str("impl Say {\n");
     for ((id, attribute), arguments) in &first {
-        if !BY_CODE.iter().any(|beginning| id.starts_with(beginning)) {
+        if !is_by_code(id) {
             function(&mut code, id, attribute.as_deref(), arguments);
         }
     }
@@ -53,8 +54,14 @@ pub(crate) fn write() {
     fs::write(Path::new(&out).join("say.rs"), code).expect("the functions are written");
 }
 
+fn is_by_code(id: &str) -> bool {
+    BY_CODE.iter().any(|beginning| id.starts_with(beginning))
+}
+
 fn tag(path: &Path) -> &str {
-    path.file_stem().and_then(|stem| stem.to_str()).unwrap_or("")
+    path.file_stem()
+        .and_then(|stem| stem.to_str())
+        .unwrap_or("")
 }
 
 fn list(paths: &[PathBuf]) -> String {
@@ -97,12 +104,14 @@ fn compare(first: &Texts, other: &Texts, path: &Path) {
 fn texts(path: &Path) -> Texts {
     let text = fs::read_to_string(path).expect("a catalogue");
     let resource = parser::parse(text.as_str());
-    let resource =
-        resource.unwrap_or_else(|(_, errors)| panic!("{}: {errors:?}", path.display()));
+    let resource = resource.unwrap_or_else(|(_, errors)| panic!("{}: {errors:?}", path.display()));
     let mut texts = Texts::new();
     let mut add = |key: (String, Option<String>), pattern: &Pattern<&str>| {
         let mut arguments = Arguments::new();
         of_pattern(pattern, &mut arguments);
+        let is_plain = matches!(pattern.elements[..], [PatternElement::TextElement { .. }]);
+        let may_be = is_plain || !is_by_code(&key.0);
+        assert!(may_be, "{}: {key:?} is no plain line", path.display());
         let before = texts.insert(key.clone(), arguments);
         assert!(before.is_none(), "{}: {key:?} twice", path.display());
     };
@@ -115,7 +124,10 @@ fn texts(path: &Path) -> Texts {
             add((id.clone(), None), pattern);
         }
         for attribute in &message.attributes {
-            add((id.clone(), Some(attribute.id.name.to_owned())), &attribute.value);
+            add(
+                (id.clone(), Some(attribute.id.name.to_owned())),
+                &attribute.value,
+            );
         }
     }
     texts

@@ -6,6 +6,7 @@
 //! again.
 
 mod check;
+mod fault;
 mod question;
 
 use std::collections::BTreeMap;
@@ -18,7 +19,8 @@ use crate::interval::Interval;
 use crate::method::Method;
 use crate::unit::Unit;
 
-pub use question::Question;
+pub use fault::{BoxFault, Problem};
+pub use question::{Asks, Question};
 
 /// One box as typed: the figure's text and the unit chosen or written beside
 /// it, both exactly as they came in.
@@ -59,19 +61,6 @@ pub struct TypedSheet {
     /// them are kept out.
     #[serde(default)]
     pub rows: Vec<TypedRow>,
-}
-
-/// What is wrong with one box, in words for the person who typed it.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Problem {
-    /// Index into [`TypedSheet::rows`]; `None` for a box of the whole sheet.
-    pub row: Option<usize>,
-    /// Which box.
-    pub field: Field,
-    /// Whether the unit beside the box is at fault, not the figure.
-    pub in_unit: bool,
-    /// One sentence: what is wrong and what to type instead.
-    pub reason: String,
 }
 
 /// A box whose text has been read.

@@ -10,6 +10,7 @@ use super::class_set::{ClassReport, GroupReport};
 use super::heard::{Heard, Named, is_of};
 use super::number::{decimals, fixed, probability};
 use crate::db::decision::{Decision, FlagKey};
+use crate::words::Say;
 
 /// A finding as a page shows it.
 #[derive(Clone, Debug)]
@@ -217,7 +218,7 @@ fn rival(work: &Work, rival: &Rival) -> RivalLine {
 }
 
 fn what(work: &Work, cause: Cause, row: Option<usize>, place: Place) -> String {
-    let short = cause.short();
+    let short = Say::english().cause(cause);
     match (label(work, row), place) {
         (Some(label), _) => format!("row {label}: {short}"),
         (None, Place::Row) if cause.kind() == Kind::Slip => format!("every row: {short}"),

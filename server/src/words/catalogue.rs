@@ -5,6 +5,7 @@ use std::sync::LazyLock;
 
 use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
+use fluent_syntax::ast::PatternElement;
 
 include!(concat!(env!("OUT_DIR"), "/say.rs"));
 
@@ -73,24 +74,32 @@ impl Say {
     }
 
     /// Returns what is said of a thing that is known by its code: a slip, a
-    /// cause, a box. A test asks for every one of them.
-    pub(super) fn coded<const N: usize>(
+    /// cause, a box. Such an entry is one line of plain text. Returns `None`
+    /// where there is none.
+    pub(super) fn find(
         self,
         kind: &str,
         code: &str,
         attribute: Option<&str>,
-        arguments: [(&'static str, &str); N],
-    ) -> String {
+    ) -> Option<&'static str> {
         let id = format!("{kind}-{}", code.replace('_', "-"));
-        let arguments = arguments.map(|(name, value)| (name, as_text(&value)));
-        self.0.format(&id, attribute, arguments)
+        let message = self.0.bundle.get_message(&id)?;
+        let pattern = match attribute {
+            Some(name) => message.get_attribute(name)?.value(),
+            None => message.value()?,
+        };
+        match pattern.elements.as_slice() {
+            [PatternElement::TextElement { value }] => Some(value),
+            _ => None,
+        }
     }
 
-    /// Returns whether something is said of a thing that is known by its code.
-    pub(super) fn has(self, kind: &str, code: &str, attribute: &str) -> bool {
-        let id = format!("{kind}-{}", code.replace('_', "-"));
-        let message = self.0.bundle.get_message(&id);
-        message.is_some_and(|message| message.get_attribute(attribute).is_some())
+    /// The same where there must be one: a test asks for all of them.
+    pub(super) fn coded(self, kind: &str, code: &str, attribute: Option<&str>) -> &'static str {
+        self.find(kind, code, attribute).unwrap_or_else(|| {
+            tracing::error!(kind, code, attribute, "nothing is said of this");
+            ""
+        })
     }
 }
 

@@ -93,7 +93,7 @@ privacy-not-kept-name = Your name, your e-mail address or your photograph. Pleas
 privacy-not-kept-initials = Your name, your initials, your e-mail address or your photograph. Please do not type names in the boxes.
 privacy-not-kept-else = What else you do on this computer. These pages load nothing from other places, and nobody else can follow you through them.
 privacy-cookies = Cookies
-privacy-cookies-one = Your browser keeps one small mark, a cookie, that says which benches it has opened. It works for 12 hours at most, and it goes when the browser is closed. Press { leave } to end it sooner.
+privacy-cookies-one = Your browser keeps one small mark, a cookie, that says which benches it has opened. It works for 12 hours at most, and it goes when the browser is closed. Press <em>{ leave }</em> to end it sooner.
 privacy-who = Who can see your sheet
 privacy-who-sees = You, anybody who has your come-back number, and the science teachers of your school. Ask your teacher when it will be deleted.
 
@@ -287,8 +287,8 @@ feedback-more-rows = { $count ->
  }
 feedback-nothing-typed = Nothing was typed on the screen.
 feedback-first = The first wrong turn: { $place }
-feedback-sum = { $arithmetic }; you have { $given }.
-    .row = Row { $row }: { $arithmetic }; you have { $given }.
+feedback-sum = { $arithmetic }; you have <strong>{ $given }</strong>.
+    .row = Row { $row }: { $arithmetic }; you have <strong>{ $given }</strong>.
 feedback-found = Your teacher found a slip in your readings:
     .ask = { $found }. Ask what it was.
 feedback-notes = From your teacher
@@ -376,11 +376,232 @@ field-gradient = gradient
     .box = Gradient of your graph
     .hint = Frequency goes up the page, 1 ÷ wavelength goes along it.
 
+## Slips and remarks, by code
+#
+# The name itself: a few words for a list. .said: what the group did, for staff.
+# .ask: a question for the teacher to ask at the bench. .look: a question for the
+# group before its sheet is marked, which asks for the thought and gives nothing
+# away. .told: what the group did, on its feedback. .next: what to do next.
+
+slip-counted-from-one = counted from one
+    .said = The lines were counted, not the gaps between them: one too many.
+    .ask = Can you point to wave number one? Is it a line or a gap?
+    .look = Waves are the gaps between the crests. Hold up one hand: are there as many gaps as fingers?
+    .told = You counted the crests. The waves are the gaps between them, so there is one fewer.
+    .next = Next time call the first line nought. Then the last number is how many waves there are.
+slip-span-not-divided = whole span taken for one wavelength
+    .said = The whole distance was taken for one wavelength.
+    .ask = Is this the length of one wave, or of all that you measured?
+    .look = There are many waves in the distance that you measured. How do you get the length of just one of them?
+    .told = You took the whole distance for one wavelength. There are many waves in it.
+    .next = Divide the distance by the number of waves in it. Work one row out again.
+slip-scale-left-out = enlargement left out
+    .said = The wavelength was not divided by the enlargement: it is the one on the screen, not the one on the water.
+    .ask = If you lay a ruler in the water, does ten centimetres of it make ten centimetres of shadow?
+    .look = You measured the picture, and the picture is larger than the water. How do you get from a length in the picture to the same length on the water?
+    .told = You did not divide by the enlargement. This is the wavelength in the picture, not on the water.
+    .next = Divide each wavelength on the screen by your enlargement. Work one row out again.
+slip-scale-multiplied = multiplied by the enlargement
+    .said = The wavelength was multiplied by the enlargement where it should have been divided by it.
+    .ask = Which is longer, the wave on the water or its shadow?
+    .look = The picture is larger than the water. Should a wave on the water come out longer or shorter than its picture?
+    .told = You multiplied by the enlargement. The water is smaller than its picture, so divide.
+    .next = The picture is larger than the water. Divide by the enlargement, and work one row out again.
+slip-scale-upside-down = enlargement upside down
+    .said = The enlargement was worked out upside down: true length ÷ image length.
+    .ask = How many times larger is the picture than the real thing?
+    .look = The enlargement says how many times larger the picture is than the object. Which of your two lengths is the larger one, and does your figure fit that?
+    .told = Your enlargement is upside down. It is the length in the picture ÷ the true length.
+    .next = Work the enlargement out again: length on the screen ÷ true length. It should be above one.
+slip-crest-to-trough = half a wave taken for one
+    .said = The wavelength is out by a factor of two: half a wave (crest to trough) and a whole one were mixed up.
+    .ask = From one bright line, where does the pattern begin again?
+    .look = A wave is over when everything begins again. From where to where do you have to measure to get one whole wave?
+    .told = You mixed up half a wave and a whole one. A wave goes from one crest to the next.
+    .next = One wave goes from bright to the next bright. Mark one whole wave on a sketch.
+slip-loop-taken-as-wavelength = one loop taken for a wave
+    .said = The length of one loop was taken for the wavelength: one wave is two loops.
+    .ask = Can you trace one whole wave with your finger, up and down?
+    .look = Look at the drawing of the loops. The string goes up in one loop while it goes down in the next: how much of a wave is one loop?
+    .told = You took one loop for a whole wave. One wavelength is two loops.
+    .next = One wave is two loops. Double the length of one loop, and work one row out again.
+slip-nodes-counted-as-loops = nodes counted as loops
+    .said = The length was divided by one more than the number of loops: the nodes were counted.
+    .ask = Which did you count, the bulges or the still points?
+    .look = Loops are the parts that shake, and nodes are the points that stay still. Which of them do you need here, and how many are there in your length?
+    .told = You divided by the number of still points. There is one loop fewer than still points.
+    .next = Count the loops that bulge, not the still points between them. Sketch your string with three loops.
+slip-dial-multiplier-left-out = dial multiplier left out
+    .said = The dial was used without its multiplier.
+    .ask = Where is the pointer, and where is the range switch?
+    .look = A dial has a pointer and a setting. Which two numbers do you need to get the frequency?
+    .told = You read the dial, but left its setting out. Multiply the two.
+    .next = Write the dial’s multiplier beside every reading, and multiply before you go on.
+slip-count-not-divided = count given for the frequency
+    .said = The number of waves counted was given for the frequency, without dividing by the time.
+    .ask = How many of these waves passed in just one second?
+    .look = Frequency says how many waves pass in each second. How many did you count, and how long did that take?
+    .told = This is how many waves you counted. Divide by the time to get the frequency.
+    .next = Frequency is how many waves pass in one second. Divide your count by the time.
+slip-period-as-frequency = period given for the frequency
+    .said = The time of one wave was given for the frequency.
+    .ask = When the motor speeds up, should this number grow or shrink?
+    .look = Frequency says how many waves pass in each second. How is that different from the time that each wave takes?
+    .told = This is the time of one wave. The frequency is how many waves pass in one second.
+    .next = You found the time of one wave. Frequency is one divided by that time.
+slip-speed-divided = frequency divided by wavelength
+    .said = The frequency was divided by the wavelength where the two should have been multiplied.
+    .ask = Which units do you get here: Hz times m, or Hz over m?
+    .look = Hertz means: so many in each second. What must you do with a frequency and a length to get metres in each second?
+    .told = You divided the frequency by the wavelength. Multiply the two.
+    .next = Speed is frequency × wavelength. Check the units: hertz times metres is metres per second.
+slip-speed-inverted = wavelength divided by frequency
+    .said = The wavelength was divided by the frequency where the two should have been multiplied.
+    .ask = Longer waves at the same frequency: are they faster or slower?
+    .look = So many waves pass in each second, and each of them is so long. How do you work out how far a wave goes in each second?
+    .told = You divided the wavelength by the frequency. Multiply the two.
+    .next = Speed is frequency × wavelength. Check the units: hertz times metres is metres per second.
+slip-reciprocal-left-out = wavelength given for 1 ÷ wavelength
+    .said = The wavelength itself was written where 1 ÷ wavelength is asked for.
+    .ask = What does the heading of this column ask for?
+    .look = This column asks how many waves fit into a length, not how long each wave is. Which key of your calculator turns the one into the other?
+    .told = This is the wavelength itself. The column asks for 1 ÷ wavelength.
+    .next = Fill the column 1 ÷ wavelength in again: divide one by each wavelength in metres.
+slip-mean-not-divided = sum given for the mean
+    .said = The speeds were added up but not divided by how many there are.
+    .ask = Is your mean between your smallest speed and your largest?
+    .look = A mean lies between your smallest speed and your largest. Does yours, and what comes after adding the speeds up?
+    .told = You added the speeds up, but did not divide by how many there are.
+    .next = Divide the sum of your speeds by how many there are. A mean lies between the smallest and the largest.
+slip-mean-wrong-count = mean divided by another count
+    .said = The sum of the speeds was divided by another number than how many there are.
+    .ask = How many speeds did you add up, and what did you divide by?
+    .look = A mean shares the sum out among the rows that are in it. Which rows are in yours, and how many are there?
+    .told = You divided the sum of the speeds by a number that is not how many there are.
+    .next = Count the speeds that you added up, and divide by that number.
+slip-anomaly-averaged-in = marked anomaly averaged in
+    .said = The mean holds the row that was marked as an anomaly.
+    .ask = You marked a row as an anomaly: is it in your mean?
+    .look = You ticked a row as an anomaly. What does that tick say about your mean?
+    .told = You marked a row as an anomaly, but your mean still has it in.
+    .next = Leave out of the mean what you marked as an anomaly. Then work the mean out again.
+slip-gradient-upside-down = gradient upside down
+    .said = The gradient is upside down: change along ÷ change up.
+    .ask = Rise over run: what is the unit of your gradient?
+    .look = A gradient says how far you go up for each step along. Which quantity goes up your graph, and which goes along it?
+    .told = Your gradient is upside down. It is the change up ÷ the change along.
+    .next = Gradient is how far the line goes up ÷ how far it goes along. Work it out again.
+slip-gradient-from-one-point = gradient from one point
+    .said = The gradient is one point's height ÷ its distance along, not the slope of the line.
+    .ask = Which two places on your line did you use?
+    .look = A gradient belongs to a line, not to a point. Which two places on your line, far apart, could you use?
+    .told = You used one point for the gradient. It is the slope of the whole line.
+    .next = Choose two points of your line that lie far apart. Gradient is the change up ÷ the change along.
+slip-unit-power-of-ten = units mixed: out by a power of ten
+    .said = The figure is out by a power of ten, as when mm, cm and m are mixed or a multiplier is missed.
+    .ask = Say it with its unit: could that be right in this room?
+    .look = Metres, centimetres and millimetres are easily mixed. Do the units of the figures that you used fit the unit of this one, and is its size sensible?
+    .told = Your figure is 10, 100 or 1000 times too large or too small. Perhaps mm, cm and m were mixed.
+    .next = Change every length to metres before you multiply. Then ask: could a wave go that fast?
+slip-does-not-follow = does not follow
+    .said = The figure does not follow from the group’s own earlier figures, and no wrong turn that is known here gives it.
+    .ask = Can you show me how you got this figure, step by step?
+    .look = Work this out once more, one step at a time, and write each step down. Which figures do you need, and what do you do with each of them?
+    .told = This figure does not follow from the ones that you have before it.
+    .next = One figure does not follow from those before it. Work it out again, and write each step down.
+slip-too-few-figures = too few figures
+    .said = One significant figure is too few for these readings.
+    .ask = How finely can you read this ruler, and does your answer show it?
+    .look = Your readings have more figures than this. How many can you give here?
+    .told = This figure has fewer significant figures than your readings.
+    .next = Give your answer to as many figures as your readings have: two or three.
+slip-too-many-figures = too many figures
+    .said = There are more significant figures here than the readings carry.
+    .ask = Which of these figures are you really sure of?
+    .look = No answer is more precise than the readings that it comes from. How many figures do your readings have?
+    .told = This figure has more significant figures than your readings allow.
+    .next = A calculator shows more figures than you measured. Round to as many as your readings have.
+slip-unit-missing = unit missing
+    .said = There is no unit: it was read in the heading’s unit, or in the one that makes it right.
+    .ask = This many of what?
+    .look = A number alone does not say how much. Which unit did you use?
+    .told = This figure has no unit.
+    .next = Write a unit with every speed.
+slip-row-left-out-unsaid = a reading left out unsaid
+    .said = It looks as if this reading was left out of the mean: say so in the table.
+    .ask = Which rows are in your mean, and how can a reader tell?
+    .look = Everybody should be able to see which rows your mean is made of. If you left a row out as an anomaly, did you tick it?
+    .told = It looks as if you left a reading out of the mean, but your table does not say so.
+    .next = Say in the table which reading you left out of the mean, and why it is an anomaly.
+
+# Where two different wrong turns give the same figure.
+told-either = Two different wrong turns give this figure. Look at the sum to see which was yours.
+look-uncertainty = Find your largest speed and your smallest one. How far apart are they, and how far is each of them from halfway between?
+
+## What to look at again
+
+look-yours = your { $label }
+look-reading = the { $label }
+look-unit-of-yours = the unit of your { $label }
+look-unit-of-reading = the unit of the { $label }
+look-figures-of-yours = how many figures you gave for your { $label }
+look-figures-of-reading = how many figures you gave for the { $label }
+look-rows-in-mean = which rows are in your mean
+look-in-row = { $what } in row { $row }
+look-in-rows = { $what } in rows { $rows }
+look-in-every-row = { $what } in every row
+
+## What to do next, where no slip says it
+
+next-go-on = Nothing to mend. Try this: does your speed change with frequency by more than your uncertainty? Say how you can tell.
+next-method = Write your method again, so that a friend could follow it. Put every step in order, and name what you measured with.
+next-conclusion = Write your conclusion again. Quote one of your own speeds, with its unit.
+next-evaluation = Name one reading that was hard to take. Say which way it could be out, and what would make it more precise.
+next-graph = Look at your graph and your table again. Each heading and each axis needs a quantity and a unit.
+
+## What may have happened at the bench, by code: for staff
+#
+# .ask: a question for the group; of the apparatus, what to check on the kit.
+
+cause-counted-from-one = count begun at one
+    .ask = Can you count one span aloud for me, touching each line? What do you call the first?
+cause-crest-miscount = count out by one wave
+    .ask = Can you set this row up again and count its gaps aloud?
+cause-loop-miscount = count out by one loop
+    .ask = Can you count the bulges of this row with me, end to end?
+cause-nodes-counted-as-loops = nodes counted as loops
+    .ask = Which parts of the string are you counting: those that shake, or those that stay still?
+cause-dial-multiplier-left-out = dial multiplier not written down
+    .ask = Which range is the dial on, and is that on your sheet?
+cause-scale-upside-down = lengths on the screen and in the water swapped
+    .ask = Which of these two lengths did you measure on the screen?
+cause-digits-swapped = two digits swapped
+    .ask = What does your first note say for this reading?
+cause-crest-to-trough = half waves counted
+    .ask = Where does one wave start, and where does the next: bright or dark?
+cause-zero-error = ruler’s end used for its zero
+    .ask = Where on the ruler does your span begin?
+cause-strobe-at-half = lamp flashing at half the rate
+    .ask = What happens to the picture if you turn the lamp’s rate up slowly from here?
+cause-dirty-water = greasy or soapy water
+    .ask = Is there grease or soap on the water? Rinse the tank and fill it afresh.
+cause-depth-off = another depth than was written down
+    .ask = Is the tank level, and how deep is it at its corners?
+cause-lamp-off = lamp or screen moved since the enlargement was measured
+    .ask = Have the lamp or the screen moved? Measure the known object on the screen again.
+cause-dial-off = dial out by a constant factor
+    .ask = Does the dial read true? Count one frequency by hand or in slow motion.
+cause-string-stretched = another string than was written down, or a stretched one
+    .ask = Is this the string on the label, and what hangs on it with the hanger?
+
+ask-stuck = What have you measured so far, and what comes next?
+ask-not-begun = Is the apparatus working, and is your sheet open?
+
 ## Drawings
 
 ruler = Counting crests from the ruler’s zero
     .drawn = A wave above a ruler. The crest at the ruler’s zero is called 0. The next crests are called 1, 2, 3 and 4. The crest called 4 is at the far end, so there are four wavelengths between the two.
-    .caption = Put the ruler’s zero under a crest. Call that crest 0, the next one 1, and count on to the far end.
+    .caption = Put the ruler’s zero under a crest. Call that crest <strong>0</strong>, the next one 1, and count on to the far end.
     .end = 20 cm
 loops = Three loops on a string
     .drawn = A string fixed at both ends shakes in three loops. The four still points between and beside the loops are marked N, for node. A line under the first two loops says: two loops are one wavelength.
@@ -395,3 +616,35 @@ loops = Three loops on a string
 hand-out-go = Go to
 hand-out-code = and type the lesson code
 hand-out-qr = QR code that leads to { $address }/c/{ $code }
+
+## Where something is on a sheet
+
+place-row = { $label }, row { $row }
+place-every-row = { $label }, every row
+place-a-row = row { $row }
+place-all-rows = every row
+place-row-label = row { $row }, { $label }
+
+## What is wrong with a box, and what is asked about it
+# $name is what the figure is called: see the boxes of a sheet.
+
+wrong-not-here = There is no box for “{ $name }” here.
+wrong-no-digits = There is no number here. Type digits, for example 5.6.
+wrong-two-points = This has two decimal points. Keep one of them.
+wrong-too-long = This is too long to be a reading. Type only the number.
+wrong-out-of-range = This number is too large or too small to be a reading.
+wrong-not-a-number = This is not a number. Type digits and a decimal point, for example 5.6.
+wrong-unknown-unit = “{ $unit }” is not a unit that is used here.
+wrong-has-no-unit = The { $name } has no unit. Type the number only.
+wrong-unit = The { $name } cannot be in { $unit }. Use { $choices }.
+wrong-negative = The { $name } cannot be negative. Take away the minus sign.
+wrong-too-large = The { $name } cannot be as large as that.
+wrong-not-whole = The { $name } is a count: type a whole number.
+wrong-nought = The { $name } cannot be 0.
+wrong-not-above = The { $name } must be larger than the { $other }.
+odd-unusual = { $given } is unusual here. { $why }
+odd-unit = Choose the unit: is it { $choices }?
+odd-comma = Is that { $whole }.{ $after } or { $whole }{ $after }? It is read as the first.
+odd-picture = That makes the picture { $times } times as large as the water. Is it?
+odd-frequency = That is { $frequency } Hz with its multiplier. Check the dial and its range.
+units-or = { $most } or { $next }

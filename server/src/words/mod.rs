@@ -12,9 +12,12 @@
 
 mod catalogue;
 mod sheet;
+mod slip;
 mod time;
 
 use std::fmt::Display;
+
+use askama::filters::Safe;
 
 pub use catalogue::Say;
 
@@ -52,6 +55,36 @@ pub fn list(one: &str, many: &str, names: &[&str]) -> Option<String> {
         [most @ .., last] => format!("{many} {} and {last}", most.join(", ")),
     };
     Some(text.trim_start().to_owned())
+}
+
+impl Say {
+    /// Returns a list of names: `2`, `2 and 5`, `2, 5 and 6`. Blank for none.
+    #[must_use]
+    pub fn list(self, names: &[&str]) -> String {
+        let Some((last, most)) = names.split_last() else {
+            return String::new();
+        };
+        let more = |most: String, next: &&str| self.list_more(most, next);
+        match most.split_first() {
+            None => (*last).to_owned(),
+            Some((first, others)) => {
+                self.list_two(others.iter().fold((*first).to_owned(), more), last)
+            }
+        }
+    }
+}
+
+/// Returns a sentence of the catalogue for a template, with its `<strong>` and
+/// `<em>` as such. Whatever was put into it is escaped.
+pub(crate) fn marked(sentence: impl AsRef<str>) -> Safe<String> {
+    let mut text = sentence.as_ref().to_owned();
+    for (sign, escaped) in [("&", "&#38;"), ("<", "&#60;"), (">", "&#62;")] {
+        text = text.replace(sign, escaped);
+    }
+    for tag in ["strong", "/strong", "em", "/em"] {
+        text = text.replace(&format!("&#60;{tag}&#62;"), &format!("<{tag}>"));
+    }
+    Safe(text)
 }
 
 /// Returns a phrase with a capital at its start, to begin a sentence or stand

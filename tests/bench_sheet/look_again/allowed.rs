@@ -3,6 +3,7 @@
 use analysis::field::Field;
 use analysis::reading::Cause;
 use analysis::slip::Slip;
+use server::words::Say;
 
 use super::{Bench, sheets};
 use crate::support::{Browser, Group, TestApp, finding, suggest};
@@ -153,8 +154,8 @@ async fn suggested(app: &TestApp, teacher: &mut Browser<'_>, set: &str) {
         .get(&format!("{set}/sheets/A"))
         .await
         .expect(200)
-        .says(Cause::CountedFromOne.short())
-        .says(Cause::DigitsSwapped.short());
+        .says(Say::english().cause(Cause::CountedFromOne))
+        .says(Say::english().cause(Cause::DigitsSwapped));
 }
 
 #[tokio::test]
@@ -187,7 +188,7 @@ async fn what_the_readings_suggest_is_never_shown() {
             let mut page = bench.pupil.get(&page).await;
             for cause in Cause::ALL {
                 page = page
-                    .says_nothing_of(cause.short())
+                    .says_nothing_of(Say::english().cause(cause))
                     .says_nothing_of(cause.code());
             }
             page.says_nothing_of("nferred")

@@ -33,7 +33,7 @@ pub(super) struct BoxView {
     pub(super) name: String,
     /// What it is called; with its row, in a table.
     pub(super) label: String,
-    pub(super) hint: String,
+    pub(super) hint: &'static str,
     /// As typed.
     pub(super) value: String,
     /// Choices in place of free text; empty for a box to type in.
@@ -60,7 +60,7 @@ pub(super) struct BoxView {
 /// A column's heading.
 #[derive(Debug)]
 pub(super) struct Column {
-    pub(super) heading: String,
+    pub(super) heading: &'static str,
     pub(super) fixed_unit: Option<&'static str>,
     pub(super) unit: Option<UnitList>,
 }
@@ -98,26 +98,26 @@ impl Remarks {
         }
     }
 
-    fn wrong(&self, row: Option<usize>, field: Field) -> Option<String> {
+    fn wrong(&self, say: Say, row: Option<usize>, field: Field) -> Option<String> {
         let found = self
             .problems
             .iter()
             .find(|p| p.row == row && p.field == field && !p.in_unit);
-        found.map(|p| p.reason.clone())
+        found.map(|p| say.fault(field, &p.fault))
     }
 
-    fn wrong_unit(&self, field: Field) -> Option<String> {
+    fn wrong_unit(&self, say: Say, field: Field) -> Option<String> {
         self.problems
             .iter()
             .find(|p| p.field == field && p.in_unit)
-            .map(|p| p.reason.clone())
+            .map(|p| say.fault(field, &p.fault))
     }
 
-    fn asked(&self, row: Option<usize>, field: Field) -> Option<String> {
+    fn asked(&self, say: Say, row: Option<usize>, field: Field) -> Option<String> {
         self.questions
             .iter()
             .find(|q| q.row == row && q.field == field)
-            .map(|q| q.sentence.clone())
+            .map(|q| say.asks(field, &q.asks))
     }
 }
 
@@ -133,7 +133,7 @@ fn keys(field: Field) -> &'static str {
 pub(super) fn whole(say: Say, form: &SheetForm, remarks: &Remarks, field: Field) -> BoxView {
     BoxView {
         name: format!("w.{}", field.name()),
-        label: say.box_name(field),
+        label: say.box_name(field).to_owned(),
         hint: say.hint(field),
         value: form.whole.get(&field).cloned().unwrap_or_default(),
         choices: Vec::new(),
@@ -141,8 +141,8 @@ pub(super) fn whole(say: Say, form: &SheetForm, remarks: &Remarks, field: Field)
         keys: keys(field),
         fixed_unit: field.fixed_unit().map(analysis::unit::Unit::symbol),
         unit: unit_list(say, form, remarks, field),
-        wrong: remarks.wrong(None, field),
-        asked: remarks.asked(None, field),
+        wrong: remarks.wrong(say, None, field),
+        asked: remarks.asked(say, None, field),
         column: String::new(),
         is_next: false,
     }
@@ -161,7 +161,7 @@ pub(super) fn in_row(
     BoxView {
         name: format!("r{}.{}", index + 1, field.name()),
         label: say.sheet_row_of(&row.label, say.box_name(field)),
-        hint: String::new(),
+        hint: "",
         choices: if field == Field::DialTimes {
             times(say, &value)
         } else {
@@ -172,8 +172,8 @@ pub(super) fn in_row(
         keys: keys(field),
         fixed_unit: None,
         unit: None,
-        wrong: remarks.wrong(Some(index), field),
-        asked: remarks.asked(Some(index), field),
+        wrong: remarks.wrong(say, Some(index), field),
+        asked: remarks.asked(say, Some(index), field),
         column: say.column(field),
         is_next: false,
     }
@@ -208,7 +208,7 @@ fn unit_list(say: Say, form: &SheetForm, remarks: &Remarks, field: Field) -> Opt
         name: format!("unit.{}", field.name()),
         label,
         choices: choices([("", none.as_str())].into_iter().chain(symbols), typed),
-        wrong: remarks.wrong_unit(field),
+        wrong: remarks.wrong_unit(say, field),
     })
 }
 

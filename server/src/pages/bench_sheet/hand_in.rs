@@ -123,7 +123,8 @@ async fn store(
             Ok(Redirect::to(&next).into_response())
         }
         Sent::Conflict { stored, draft } => {
-            let when = at.say
+            let when = at
+                .say
                 .when(&state.zone, stored.written_at, state.clock.now());
             Ok(conflict::page(at, &form, pairs, &stored, when, draft))
         }

@@ -69,13 +69,7 @@ pub(super) fn lines(say: Say, entry: &Entry) -> Vec<Line> {
         (words::WORKING_COLUMNS, false),
     ] {
         for row in &sheet.rows {
-            push(
-                say,
-                &mut all,
-                Some(&row.label),
-                &row.cells,
-                columns,
-            );
+            push(say, &mut all, Some(&row.label), &row.cells, columns);
             if has_ticks && row.left_out {
                 all.push(Line {
                     label: say.sheet_left_out_line(&row.label),
@@ -88,7 +82,7 @@ pub(super) fn lines(say: Say, entry: &Entry) -> Vec<Line> {
     let written = Answer::ALL.map(|answer| (answer, answers.get(answer)));
     for (answer, text) in written.into_iter().filter(|(_, text)| !text.is_empty()) {
         all.push(Line {
-            label: say.answer(answer),
+            label: say.answer(answer).to_owned(),
             text: text.to_owned(),
         });
     }
@@ -100,7 +94,7 @@ fn push(say: Say, all: &mut Vec<Line>, row: Option<&str>, cells: &Cells, fields:
         if let Some(cell) = cells.get(field) {
             let name = say.box_name(*field);
             all.push(Line {
-                label: row.map_or(name.clone(), |row| say.sheet_row_of(row, name)),
+                label: row.map_or_else(|| name.to_owned(), |row| say.sheet_row_of(row, name)),
                 text: with_unit(*field, cell),
             });
         }

@@ -82,7 +82,9 @@ pub(super) async fn get(state: AppState, OwnBench(at, _): OwnBench) -> Reply {
         return Ok((StatusCode::NOT_FOUND, Page(page)).into_response());
     }
     let work = find(&state, &at).await?;
-    let found = work.as_ref().and_then(look_again::first);
+    let found = work
+        .as_ref()
+        .and_then(|work| look_again::first(at.say, work));
     let explains = at.class_set.look_again == LookAgain::Explain;
     let page = LookAgainPage {
         layout: Layout::public(at.say),
@@ -90,7 +92,7 @@ pub(super) async fn get(state: AppState, OwnBench(at, _): OwnBench) -> Reply {
         has_working: work.as_ref().is_some_and(Work::has_working),
         found: found.map(|found| Found {
             what: found.what,
-            question: explains.then(|| found.question.to_owned()),
+            question: explains.then_some(found.question),
             links: found.boxes.iter().map(|to| link(at.say, to)).collect(),
         }),
         code: at.class_set.join_code,
@@ -114,9 +116,7 @@ fn link(say: Say, to: &BoxToSee) -> Link {
     let (target, text) = match &to.row {
         _ if to.is_unit => (format!("unit.{name}"), say.again_go_unit()),
         Some((row, label)) => (format!("r{}.{name}", row + 1), say.again_go_row(label)),
-        None if to.field.place() == Place::Sheet => {
-            (format!("w.{name}"), say.again_go_box())
-        }
+        None if to.field.place() == Place::Sheet => (format!("w.{name}"), say.again_go_box()),
         None => ("part-3".to_owned(), say.again_go_working()),
     };
     Link { target, text }

@@ -22,10 +22,10 @@ pub(super) struct AnswerBox {
     /// Its name, and its id as well.
     pub(super) name: String,
     /// The question.
-    pub(super) label: String,
+    pub(super) label: &'static str,
     /// What it is called in the list of errors.
-    pub(super) short: String,
-    pub(super) hint: String,
+    pub(super) short: &'static str,
+    pub(super) hint: &'static str,
     /// As typed.
     pub(super) text: String,
     /// How tall it is, in rows of text.

@@ -47,7 +47,7 @@ pub(super) struct SheetPage {
     pub(super) layout: Layout,
     pub(super) code: String,
     pub(super) label: String,
-    pub(super) practical: String,
+    pub(super) practical: &'static str,
     pub(super) class_name: String,
     /// Date of the lesson, spelt out.
     pub(super) date: String,
@@ -69,7 +69,7 @@ pub(super) struct SheetPage {
     pub(super) wrong_shared: Option<String>,
     /// Labels of kits of the right kind.
     pub(super) kits: Vec<String>,
-    pub(super) cautions: Vec<String>,
+    pub(super) cautions: Vec<&'static str>,
     pub(super) first_heading: String,
     pub(super) first_lead: String,
     pub(super) first: Vec<BoxView>,
@@ -194,9 +194,9 @@ impl SheetPage {
         let shared = complaint("shared", &name, wrong_shared.as_ref());
         self.complaints.splice(0..0, kit.into_iter().chain(shared));
         (self.wrong_kit, self.wrong_shared) = (wrong_kit, wrong_shared);
-        let wrong = answers.iter().filter_map(|answer| {
-            complaint(&answer.name, &answer.short, answer.wrong.as_ref())
-        });
+        let wrong = answers
+            .iter()
+            .filter_map(|answer| complaint(&answer.name, answer.short, answer.wrong.as_ref()));
         self.complaints.extend(wrong);
         self.answers = answers;
     }

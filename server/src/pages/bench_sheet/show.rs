@@ -84,7 +84,7 @@ struct ClosedPage {
     layout: Layout,
     code: String,
     label: String,
-    practical: String,
+    practical: &'static str,
     class_name: String,
     /// Date of the lesson, spelt out.
     date: String,

@@ -31,7 +31,7 @@ pub(super) fn first(say: Say, method: Method) -> (String, String) {
 }
 
 /// What to be careful about at the bench.
-pub(super) fn cautions(say: Say, method: Method) -> Vec<String> {
+pub(super) fn cautions(say: Say, method: Method) -> Vec<&'static str> {
     let keys = match method {
         Method::RippleTank => ["flashing", "water"],
         Method::StringLoops => ["eyes", "feet"],

@@ -50,10 +50,7 @@ pub(super) async fn get(state: AppState, OwnBench(at, _): OwnBench) -> Reply {
     let feedback = load(&mut db, &at.class_set, Some(&release)).await?;
     let mut slips = feedback.slips.iter();
     let own = slips.find(|slip| slip.bench.id == at.bench.id);
-    let own = own.ok_or(AppError::Pupil(
-        StatusCode::NOT_FOUND,
-        Say::feedback_none,
-    ))?;
+    let own = own.ok_or(AppError::Pupil(StatusCode::NOT_FOUND, Say::feedback_none))?;
     let page = OwnPage {
         layout: Layout::public(at.say),
         slip: view(at.say, &at.class_set, &feedback, own),

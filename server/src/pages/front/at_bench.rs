@@ -17,7 +17,8 @@ use crate::state::AppState;
 use crate::words::Say;
 
 /// No class set has this code.
-pub(super) const NO_SUCH_CODE: AppError = AppError::Pupil(StatusCode::NOT_FOUND, Say::join_no_such_code);
+pub(super) const NO_SUCH_CODE: AppError =
+    AppError::Pupil(StatusCode::NOT_FOUND, Say::join_no_such_code);
 
 /// A bench that exists, and this browser's visit to it.
 #[derive(Clone, Debug)]
@@ -83,18 +84,11 @@ impl AtBench {
     ) -> Result<Self, AppError> {
         let (mut db, class_set) = find_class_set(&state.store, code).await?;
         let bench = bench::find(&mut db, class_set.id, label).await?;
-        let bench = bench.ok_or(AppError::Pupil(
-            StatusCode::NOT_FOUND,
-            Say::bench_no_such,
-        ))?;
+        let bench = bench.ok_or(AppError::Pupil(StatusCode::NOT_FOUND, Say::bench_no_such))?;
         let visit = match cookies.get(VISIT_COOKIE) {
-            Some(token) => visit::find(
-                &mut db,
-                &sha256(token.value()),
-                bench.id,
-                state.clock.now(),
-            )
-            .await?,
+            Some(token) => {
+                visit::find(&mut db, &sha256(token.value()), bench.id, state.clock.now()).await?
+            }
             None => None,
         };
         Ok(Self {

@@ -27,7 +27,7 @@ struct BenchesPage {
     layout: Layout,
     class_set: ClassSet,
     /// Name of the practical.
-    practical: String,
+    practical: &'static str,
     date: String,
     /// Whether the groups can read their marks.
     has_feedback: bool,

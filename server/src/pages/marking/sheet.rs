@@ -19,7 +19,7 @@ use crate::report::desk::{Desk, PointStanding};
 use crate::report::{Work, about, kit, progress};
 use crate::session::SignedIn;
 use crate::state::AppState;
-use crate::words::capitalised;
+use crate::words::{Say, capitalised};
 
 /// The page.
 #[derive(askama::Template)]
@@ -188,7 +188,7 @@ async fn put_together(
 fn note(note: &Annotation) -> NoteView {
     NoteView {
         id: note.id,
-        about: about(note).unwrap_or_else(|| "the sheet".to_owned()),
+        about: about(Say::english(), note).unwrap_or_else(|| "the sheet".to_owned()),
         body: note.body.clone(),
         for_group: note.for_group,
         by: note.by.clone(),

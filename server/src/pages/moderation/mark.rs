@@ -21,6 +21,7 @@ use crate::report::flag::{self, FlagLine};
 use crate::report::moderation::workload::being_marked;
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::words::Say;
 
 #[derive(askama::Template)]
 #[template(path = "moderation/mark.html")]
@@ -115,7 +116,12 @@ pub(super) async fn page(
         is_open,
     };
     let (method, on_desk) = (desk.class_set.method()?, &desk.sheets[0]);
-    let flags = |kind| on_desk.work.as_ref().map(|work| flag::lines(work, kind));
+    let flags = |kind| {
+        on_desk
+            .work
+            .as_ref()
+            .map(|work| flag::lines(Say::english(), work, kind))
+    };
     let work = on_desk.work.as_ref();
     Ok(Page(MarkPage {
         layout: by.layout,

@@ -18,7 +18,7 @@ use crate::report::flag::{self, FlagLine};
 use crate::report::number::{
     against, decimals, decimals_of_smallest, fixed, probability, speed_range,
 };
-use crate::words::capitalised;
+use crate::words::{Say, capitalised};
 
 /// What there is to show once something is stored.
 pub(in crate::pages) struct Body {
@@ -111,12 +111,12 @@ pub(in crate::pages) fn body(work: &Work, class_set: &ClassSet, method: Method) 
         readings: readings(typed),
         whole: whole(method, &typed.whole),
         has_working: work.has_working(),
-        slips: flag::lines(work, Kind::Slip)
+        slips: flag::lines(Say::english(), work, Kind::Slip)
             .into_iter()
             .enumerate()
             .map(|(at, line)| (slip_anchor(at), line))
             .collect(),
-        remarks: flag::lines(work, Kind::Remark),
+        remarks: flag::lines(Say::english(), work, Kind::Remark),
         suggested: suggested(work, class_set),
         working: working::lines(work),
         answers: answers(work),

@@ -122,7 +122,7 @@ impl SlipPage {
             here: format!("/year/slips/{}/{}", slip::place(made), slip::code(made)),
             name: crate::words::capitalised(slip::short(made)),
             sentence: match made {
-                Made::Shown(slip) => slip.sentence(),
+                Made::Shown(slip) => crate::words::Say::english().slip_sentence(slip),
                 Made::Confirmed(_) => {
                     "It is in the readings: counted here where a teacher confirmed it."
                 }

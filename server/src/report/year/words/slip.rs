@@ -4,13 +4,14 @@ use analysis::year::Made;
 use analysis::year::share::Change;
 
 use super::{of, per_cent, per_cent_range};
+use crate::words::Say;
 
 /// A few words for a slip.
 #[must_use]
 pub fn short(slip: Made) -> &'static str {
     match slip {
-        Made::Shown(slip) => slip.short(),
-        Made::Confirmed(cause) => cause.short(),
+        Made::Shown(slip) => Say::english().slip(slip),
+        Made::Confirmed(cause) => Say::english().cause(cause),
     }
 }
 

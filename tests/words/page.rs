@@ -16,7 +16,7 @@ const SHOWN: [&str; 6] = [
 /// Checks that every word of a page is of the made-up language. `names` are
 /// texts that people typed.
 pub(super) fn expect_no_other_word(page: &str, names: &[&str]) {
-    let marked = page.contains("lang=\"he-x-made-up\" dir=\"rtl\"");
+    let marked = page.contains("lang=\"he-XA\" dir=\"rtl\"");
     assert!(marked, "no language:\n{page}");
     for text in shown(page) {
         let mut rest = text.clone();

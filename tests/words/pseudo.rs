@@ -16,7 +16,7 @@ const LETTERS: [char; 26] = [
 /// Returns the made-up language.
 pub(super) fn pseudo() -> Say {
     static MADE: OnceLock<Say> = OnceLock::new();
-    *MADE.get_or_init(|| Say::read("he-x-made-up", &catalogue()).unwrap())
+    *MADE.get_or_init(|| Say::read("he-XA", &catalogue()).unwrap())
 }
 
 fn catalogue() -> String {

@@ -26,11 +26,15 @@
 //! Storing, showing and marking. Those are the server's.
 
 pub mod assess;
+pub mod cause;
+pub mod check;
 pub mod class_set;
 pub mod coach;
+pub mod entry;
 pub mod field;
 pub mod figure;
 pub mod interval;
+pub mod kit;
 pub mod method;
 pub mod moderation;
 pub mod reading;

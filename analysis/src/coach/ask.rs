@@ -4,7 +4,7 @@
 //! For a fault of the apparatus the question is the teacher's own: what to
 //! check on the kit.
 
-use crate::reading::Cause;
+use crate::cause::Cause;
 use crate::slip::Slip;
 
 /// What to ask a group that has stopped getting on, whatever the reason.

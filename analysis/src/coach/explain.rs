@@ -115,7 +115,7 @@ pub fn question(slip: Slip) -> &'static str {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::reading::Cause;
+    use crate::cause::Cause;
     use crate::slip::Kind;
 
     #[test]

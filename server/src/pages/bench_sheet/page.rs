@@ -42,7 +42,9 @@ pub(super) struct SheetPage {
     pub(super) class_name: String,
     /// Date of the lesson, spelt out.
     pub(super) date: String,
-    pub(super) is_water: bool,
+    /// Whether a span of crests is drawn, and loops are.
+    pub(super) has_span: bool,
+    pub(super) has_loops: bool,
     pub(super) draft: String,
     /// That the sheet was kept, and when; `None` where this page was not.
     pub(super) receipt: Option<String>,
@@ -85,7 +87,6 @@ impl SheetPage {
     /// Puts the page together.
     pub(super) fn new(at: &AtBench, form: SheetForm, remarks: &Remarks, kits: &[Kit]) -> Self {
         let method = form.method;
-        let is_water = method == analysis::method::Method::RippleTank;
         let columns = |fields: &[Field]| {
             fields
                 .iter()
@@ -101,7 +102,6 @@ impl SheetPage {
         let rows: Vec<_> = (0..form.rows.len())
             .map(|index| RowView::new(&form, remarks, index))
             .collect();
-        let kind = if is_water { Kind::Tank } else { Kind::String };
         let mut page = Self {
             layout: Layout::public(),
             code: at.class_set.join_code.clone(),
@@ -109,7 +109,8 @@ impl SheetPage {
             practical: method.title(),
             class_name: at.class_set.class_name.clone(),
             date: long_date(&at.class_set.held_on),
-            is_water,
+            has_span: method.has(Field::Span),
+            has_loops: method.has(Field::Loops),
             receipt: None,
             notice: None,
             ready: None,
@@ -117,7 +118,7 @@ impl SheetPage {
             is_empty_hand_in: false,
             wrong_kit: None,
             wrong_shared: None,
-            kits: labels(kits, kind),
+            kits: labels(kits, method.kit()),
             cautions: words::cautions(method),
             first_heading: words::first_heading(method),
             first_lead: words::first_lead(method),

@@ -158,6 +158,19 @@ impl Field {
         self.info().fixed_unit
     }
 
+    /// The unit in its heading, where a method has no other there: the one in
+    /// which a figure without a unit is read first. `None` for counts and
+    /// ratios.
+    #[must_use]
+    pub fn heading_unit(self) -> Option<Unit> {
+        self.fixed_unit().or(match self.quantity() {
+            Quantity::Length => Some(Unit::Metre),
+            Quantity::PerLength => Some(Unit::PerMetre),
+            Quantity::Speed => Some(Unit::MetrePerSecond),
+            _ => None,
+        })
+    }
+
     /// Whether the sheet has a box for a unit beside this figure.
     #[must_use]
     pub fn asks_unit(self) -> bool {

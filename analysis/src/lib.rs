@@ -27,10 +27,14 @@
 //! Storing, showing and marking. Those are the server's.
 
 pub mod assess;
+pub mod cause;
+pub mod check;
 pub mod class_set;
+pub mod entry;
 pub mod field;
 pub mod figure;
 pub mod interval;
+pub mod kit;
 pub mod method;
 pub mod moderation;
 pub mod next;

@@ -4,12 +4,14 @@ use crate::field::Field;
 use crate::interval::Interval;
 use crate::slip::Slip;
 use crate::unit::Unit;
-use crate::working::step::{Inputs, Operation, Step, Turn, fed, written};
+
+use super::step::{Inputs, Operation, Step, Turn, fed, written};
 
 /// f = dial × multiplier, or waves counted ÷ time.
 pub(super) const FREQUENCY: Step = Step {
     field: Field::Frequency,
     needs: &[],
+    measured: &[Field::Dial, Field::Seconds],
     right: frequency,
     also_right: None,
     wrong: &[
@@ -77,6 +79,7 @@ fn frequency(inputs: &Inputs<'_>) -> Option<Interval> {
 pub(super) const RECIPROCAL: Step = Step {
     field: Field::Reciprocal,
     needs: &[Field::Wavelength],
+    measured: &[],
     right: |inputs| Some(inputs.figure(Field::Wavelength)?.recip()),
     also_right: None,
     wrong: &[
@@ -111,6 +114,7 @@ pub(super) const RECIPROCAL: Step = Step {
 pub(super) const SPEED: Step = Step {
     field: Field::Speed,
     needs: &[Field::Frequency, Field::Wavelength],
+    measured: &[],
     right: |inputs| Some(inputs.figure(Field::Frequency)? * inputs.figure(Field::Wavelength)?),
     also_right: Some(|inputs| {
         Some(inputs.figure(Field::Frequency)? / inputs.figure(Field::Reciprocal)?)
@@ -179,7 +183,7 @@ fn named_length(inputs: &Inputs<'_>) -> Unit {
 fn own_length(inputs: &Inputs<'_>) -> Unit {
     inputs
         .entry(Field::Wavelength)
-        .and_then(crate::sheet::Entry::reading_unit)
+        .and_then(crate::entry::Entry::reading_unit)
         .unwrap_or(Unit::Metre)
 }
 

@@ -7,17 +7,13 @@
 //! posterior probability. Findings are invitations to look again.
 
 mod case;
-pub mod cause;
-mod cell;
 pub mod copied;
 mod curve;
 mod hypothesis;
 mod kit;
 mod likelihood;
 mod mend;
-mod observe;
 mod posterior;
-pub mod prior;
 mod table;
 mod tree;
 mod words;
@@ -27,7 +23,8 @@ use serde::{Deserialize, Serialize};
 use crate::field::Field;
 use crate::sheet::Sheet;
 
-pub use cause::Cause;
+pub use crate::cause::Cause;
+pub use crate::method::prior;
 
 /// Findings less probable than this are not told.
 pub const LEAST_PROBABLE: f64 = 0.05;

@@ -1,31 +1,15 @@
 //! A finding in words: what was read and what would fit, an invitation to look
 //! again, and why.
 
+use crate::cause::Cause;
 use crate::field::Field;
 use crate::figure::significant;
-use crate::method::Method;
+use crate::method::model::part::{Mend, Part};
 use crate::sheet::{Entries, Entry};
-use crate::unit::Unit;
 
 use super::case::Case;
-use super::cause::Cause;
-use super::hypothesis::{Mend, Part};
 use super::mend::Fit;
 use super::posterior::What;
-
-/// The column that a fault of the apparatus concerns.
-pub(super) fn step_of(cause: Cause, case: &Case<'_>) -> Field {
-    match cause {
-        Cause::DepthOff => Field::Depth,
-        Cause::DialOff => Field::Dial,
-        Cause::LampOff => Field::ScaleImage,
-        Cause::StringStretched => Field::HangingMass,
-        _ => match case.seen.method {
-            Method::RippleTank => Field::Span,
-            Method::StringLoops => Field::Length,
-        },
-    }
-}
 
 /// The first row that a slip concerns.
 fn entries<'c>(case: &'c Case<'_>, part: &Part) -> &'c Entries {
@@ -33,22 +17,12 @@ fn entries<'c>(case: &'c Case<'_>, part: &Part) -> &'c Entries {
     &case.sheet.rows[row].entries
 }
 
-fn typed(entry: &Entry, text: &str) -> String {
-    let unit = entry.reading_unit().map_or("", Unit::symbol);
-    let text = text.trim();
-    if entry.figure.unit().is_some() || unit.is_empty() {
-        text.to_owned()
-    } else {
-        format!("{text} {unit}")
-    }
-}
-
 /// The reading as typed, and as it would fit; blank where there is none.
 pub(super) fn readings(case: &Case<'_>, part: &Part) -> (String, String) {
     let row = entries(case, part);
     let whole = &case.sheet.whole;
     let entry = row.get(part.step).or_else(|| whole.get(part.step));
-    let given = entry.map_or_else(String::new, |entry| typed(entry, entry.figure.text()));
+    let given = entry.map_or_else(String::new, Entry::typed);
     let expected = match &part.mend {
         Mend::Count(_) if part.step == Field::FirstCrest => "1".to_owned(),
         Mend::Count(by) => {
@@ -59,11 +33,11 @@ pub(super) fn readings(case: &Case<'_>, part: &Part) -> (String, String) {
             let last = row.si(Field::LastCrest).unwrap_or(0.0);
             significant(f64::midpoint(first, last), 3)
         }
-        Mend::Text(text, _) => entry.map_or_else(String::new, |entry| typed(entry, text)),
+        Mend::Text(text, _) => entry.map_or_else(String::new, |entry| entry.with_unit(text)),
         Mend::Multiplier(times) => times.to_string(),
         Mend::Swap => whole
             .get(Field::ScaleTrue)
-            .map_or_else(String::new, |entry| typed(entry, entry.figure.text())),
+            .map_or_else(String::new, Entry::typed),
         Mend::Nothing => String::new(),
     };
     (given, tidy(expected))
@@ -78,10 +52,7 @@ fn tidy(text: String) -> String {
 }
 
 fn apparatus(case: &Case<'_>) -> &'static str {
-    match case.seen.method {
-        Method::RippleTank => "tank",
-        Method::StringLoops => "string",
-    }
+    case.sheet.method.spec().nouns.apparatus
 }
 
 fn label<'c>(case: &'c Case<'_>, row: Option<usize>) -> &'c str {
@@ -147,10 +118,7 @@ fn miscount(case: &Case<'_>, row: &str, part: Option<&Part>) -> String {
         (Field::Loops, Some(total)) => total.loops,
         _ => case.seen.rows[at].waves,
     };
-    let (one, many) = match case.seen.method {
-        Method::RippleTank => ("wave", "waves"),
-        Method::StringLoops => ("loop", "loops"),
-    };
+    let (one, many) = case.sheet.method.spec().nouns.counted;
     let fits = (count + by).round();
     let (what, were) = if fits > 1.5 {
         (many, "were")
@@ -180,10 +148,7 @@ fn off(share: f64) -> String {
 
 /// Why it is thought so.
 pub(super) fn why(case: &Case<'_>, what: What, part: Option<&Part>, fit: &Fit) -> String {
-    let lengths = match case.seen.method {
-        Method::RippleTank => "against ripples of that frequency in such a tank",
-        Method::StringLoops => "against a string under that tension",
-    };
+    let lengths = case.sheet.method.spec().nouns.against;
     match (part, what.1) {
         (Some(_), Some(row)) => format!(
             "As written, the wavelength of row {} is {} beside the other rows; mended, {}.",

@@ -4,7 +4,6 @@
 //! this crate or by eye. A suggestion is never a mark: people award marks.
 
 mod charge;
-mod check;
 mod evidence;
 mod house;
 mod point;
@@ -12,10 +11,25 @@ mod readings;
 mod suggest;
 mod working;
 
-pub use check::Check;
+pub use crate::check::Check;
 pub use house::house;
 pub use point::{Answer, Judged, Level, Point};
 pub use suggest::suggest;
+
+use crate::field::Field;
+use crate::method::Method;
+
+impl Check {
+    /// Whether sheets of this method have what it looks at.
+    #[must_use]
+    pub fn is_for(self, method: Method) -> bool {
+        match self {
+            Self::EnlargementFound | Self::EnlargementApplied => method.has(Field::Magnification),
+            Self::Gradient => method.has(Field::Gradient),
+            _ => true,
+        }
+    }
+}
 
 /// What the judged working suggests for one point.
 #[derive(Clone, Debug, PartialEq)]

@@ -72,7 +72,7 @@ fn cells(
         };
         match read {
             Ok(Some(entry)) => {
-                entries.0.insert(field, entry);
+                entries.insert(field, entry);
             }
             Ok(None) => {}
             Err((in_unit, fault)) => problems.push(Problem {
@@ -96,12 +96,7 @@ fn entry(method: Method, field: Field, cell: &Cell) -> Result<Option<Entry>, (bo
         fits(field, unit).map_err(|fault| (false, fault))?;
     }
     let unit = figure.unit().or(beside);
-    let reading_unit = unit.or_else(|| method.heading_unit(field));
-    let entry = Entry {
-        figure,
-        unit,
-        reading_unit,
-    };
+    let entry = Entry::new(figure, unit, method.heading_unit(field));
     possible(field, &entry).map_err(|fault| (false, fault))?;
     Ok(Some(entry))
 }

@@ -2,7 +2,7 @@
 
 use crate::field::Field;
 use crate::figure::significant;
-use crate::method::Method;
+use crate::method::{Method, Usual};
 
 use super::{Entries, Sheet};
 
@@ -33,45 +33,27 @@ pub enum Asks {
     Frequency(String),
 }
 
-/// What a school's apparatus usually gives, in SI units. Common practice, no
-/// source; wide enough that careful groups are left alone.
-fn usual(method: Method, field: Field) -> Option<(f64, f64)> {
-    let water = method == Method::RippleTank;
-    Some(match field {
-        Field::Depth => (0.002, 0.06),
-        Field::Temperature => (5.0, 40.0),
-        Field::Span if water => (0.01, 1.5),
-        Field::ScaleImage => (0.01, 1.5),
-        Field::ScaleTrue => (0.005, 1.0),
-        Field::Length => (0.05, 3.0),
-        Field::HangingMass => (0.01, 2.0),
-        Field::StringMass => (5e-5, 0.2),
-        Field::StringLength => (0.1, 20.0),
-        Field::Seconds => (2.0, 300.0),
-        _ => return None,
-    })
-}
-
 pub(super) fn questions(sheet: &Sheet) -> Vec<Question> {
     let mut asked = Vec::new();
-    ask_usual(sheet.method, None, &sheet.whole, &mut asked);
+    let usual = sheet.method.spec().usual;
+    ask_usual(usual, None, &sheet.whole, &mut asked);
     ask_comma(None, &sheet.whole, &mut asked);
     ask_scale(sheet, &mut asked);
     ask_units(sheet, &mut asked);
     for (index, row) in sheet.rows.iter().enumerate() {
-        ask_usual(sheet.method, Some(index), &row.entries, &mut asked);
+        ask_usual(usual, Some(index), &row.entries, &mut asked);
         ask_frequency(sheet.method, index, &row.entries, &mut asked);
         ask_comma(Some(index), &row.entries, &mut asked);
     }
     asked
 }
 
-fn ask_usual(method: Method, row: Option<usize>, entries: &Entries, asked: &mut Vec<Question>) {
+fn ask_usual(usual: &[Usual], row: Option<usize>, entries: &Entries, asked: &mut Vec<Question>) {
     for (field, entry) in entries.iter() {
-        let Some((low, high)) = usual(method, field) else {
+        let Some(usual) = usual.iter().find(|usual| usual.field == field) else {
             continue;
         };
-        if entry.si() < low || entry.si() > high {
+        if entry.si() < usual.low || entry.si() > usual.high {
             let asks = Asks::Unusual(entry.figure.text().trim().to_owned());
             asked.push(Question { row, field, asks });
         }
@@ -132,10 +114,7 @@ fn ask_frequency(method: Method, row: usize, entries: &Entries, asked: &mut Vec<
         return;
     };
     let frequency = dial * entries.si(Field::DialTimes).unwrap_or(1.0);
-    let (low, high) = match method {
-        Method::RippleTank => (1.0, 100.0),
-        Method::StringLoops => (3.0, 1000.0),
-    };
+    let (low, high) = method.spec().frequencies;
     if !(low..=high).contains(&frequency) {
         asked.push(Question {
             row: Some(row),

@@ -8,13 +8,13 @@
 
 use crate::field::Field;
 use crate::interval::Interval;
+use crate::method::step::POWERS_OF_TEN;
 use crate::slip::Slip;
 use crate::stats::line;
 use crate::unit::Unit;
 
 use super::chain::{Basis, Chain, View, Wrong};
 use super::judge::{Answer, Given};
-use super::step::POWERS_OF_TEN;
 use super::{Flag, Judgement};
 
 /// What reading a graph may add either way, as a share.
@@ -81,13 +81,14 @@ fn points(
         unit: None,
         kept: None,
     };
+    let [along, up] = chain.sheet.method.spec().graph;
     (0..chain.sheet.rows.len())
         .filter(|&row| !chain.sheet.rows[row].left_out)
         .filter(|&row| anomalous.is_none_or(|a| !a.get(row).copied().unwrap_or(false)))
         .filter_map(|row| {
             Some(Point {
-                along: chain.figure_turned(row, Field::Reciprocal, &view)?,
-                up: chain.figure_turned(row, Field::Frequency, &view)?,
+                along: chain.figure_turned(row, along, &view)?,
+                up: chain.figure_turned(row, up, &view)?,
             })
         })
         .collect()
@@ -226,11 +227,12 @@ fn named(chain: &Chain<'_>, given: &Given<'_>, anomalous: Option<&[bool]>) -> Ve
         // A figure in s/m has no right unit in a box for m/s: what was
         // written is the bare number, with lengths in m or as tabulated.
         let unit = given.entry.reading_unit().map_or(1.0, Unit::si);
+        let [along, _] = chain.sheet.method.spec().graph;
         let tabulated = chain
             .sheet
             .rows
             .iter()
-            .find_map(|row| row.entries.get(Field::Reciprocal)?.reading_unit())
+            .find_map(|row| row.entries.get(along)?.reading_unit())
             .map_or(1.0, Unit::si);
         candidates.extend([1.0, tabulated].map(|length| Candidate {
             slip: Slip::GradientUpsideDown,
@@ -252,7 +254,8 @@ fn named(chain: &Chain<'_>, given: &Given<'_>, anomalous: Option<&[bool]>) -> Ve
 fn carried(chain: &Chain<'_>, _: &Given<'_>, anomalous: Option<&[bool]>) -> Vec<Candidate> {
     let rows: Vec<_> = (0..chain.sheet.rows.len()).collect();
     let mut candidates = Vec::new();
-    for field in [Field::Frequency, Field::Reciprocal] {
+    let [along, up] = chain.sheet.method.spec().graph;
+    for field in [up, along] {
         if rows.iter().all(|row| chain.has_own(*row, field)) {
             continue;
         }

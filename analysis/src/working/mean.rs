@@ -3,12 +3,12 @@
 use crate::field::Field;
 use crate::figure::significant;
 use crate::interval::Interval;
+use crate::method::step::POWERS_OF_TEN;
 use crate::slip::Slip;
 use crate::unit::Unit;
 
 use super::chain::{Basis, Chain, View, Wrong};
 use super::judge::{Answer, Given};
-use super::step::POWERS_OF_TEN;
 use super::{Flag, Judgement};
 
 /// Counts tried as a wrong divisor go this high, or two beyond the rows.
@@ -212,7 +212,7 @@ fn explain(chain: &Chain<'_>, given: &Given<'_>) -> Vec<(Slip, Option<Slip>)> {
     if let Some(first) = found.first() {
         return vec![(*first, found.get(1).copied())];
     }
-    let heading = given.entry.interval_in(given.entry.reading_unit());
+    let heading = given.entry.interval();
     let out_by_ten = |worked: Option<Interval>| {
         worked.is_some_and(|w| {
             POWERS_OF_TEN

@@ -6,8 +6,8 @@
 //! benefit of the doubt. Each step is judged on the group's own figures
 //! before it, so that one slip is one slip.
 //!
-//! `step.rs` says what a step is, `chain.rs` works figures out, `explain.rs`
-//! finds the wrong turns, `judge.rs` walks the sheet.
+//! A method says what its steps are ([`crate::method`]), `chain.rs` works
+//! figures out, `explain.rs` finds the wrong turns, `judge.rs` walks the sheet.
 
 pub(crate) mod chain;
 mod explain;
@@ -15,7 +15,6 @@ mod gradient;
 mod judge;
 mod mean;
 mod remark;
-pub(crate) mod step;
 mod uncertainty;
 
 use crate::field::Field;

@@ -75,24 +75,7 @@ fn column(
 /// the coarsest, and two at the least (`5` on a dial is not held against
 /// anyone). Counted numbers are exact.
 fn carried(sheet: &Sheet, field: Field, row: Option<usize>) -> Option<u32> {
-    let measured: &[Field] = match field {
-        Field::Frequency => &[Field::Dial, Field::Seconds],
-        Field::Magnification => &[Field::ScaleImage, Field::ScaleTrue],
-        Field::Wavelength | Field::Reciprocal => &[
-            Field::ScaleImage,
-            Field::ScaleTrue,
-            Field::Span,
-            Field::Length,
-        ],
-        _ => &[
-            Field::ScaleImage,
-            Field::ScaleTrue,
-            Field::Span,
-            Field::Length,
-            Field::Dial,
-            Field::Seconds,
-        ],
-    };
+    let measured = sheet.method.measured(field);
     let in_entries = |entries: &Entries| -> Option<u32> {
         let figures = measured
             .iter()

@@ -21,8 +21,8 @@ pub mod slips;
 
 use serde::{Deserialize, Serialize};
 
+use crate::cause::Cause;
 use crate::method::Method;
-use crate::reading::Cause;
 use crate::slip::Slip;
 
 pub use judgement::{Judgement, RowLevel, Shown};

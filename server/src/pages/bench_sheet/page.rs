@@ -51,7 +51,9 @@ pub(super) struct SheetPage {
     pub(super) class_name: String,
     /// Date of the lesson, spelt out.
     pub(super) date: String,
-    pub(super) is_water: bool,
+    /// Whether a span of crests is drawn, and loops are.
+    pub(super) has_span: bool,
+    pub(super) has_loops: bool,
     pub(super) draft: String,
     /// That the sheet was kept, and when; `None` where this page was not.
     pub(super) receipt: Option<String>,
@@ -95,7 +97,6 @@ impl SheetPage {
     pub(super) fn new(at: &AtBench, form: SheetForm, remarks: &Remarks, kits: &[Kit]) -> Self {
         let (say, method) = (at.say, form.method);
         let (first_heading, first_lead) = words::first(say, method);
-        let is_water = method == analysis::method::Method::RippleTank;
         let columns = |fields: &[Field]| {
             fields
                 .iter()
@@ -111,7 +112,6 @@ impl SheetPage {
         let rows: Vec<_> = (0..form.rows.len())
             .map(|index| RowView::new(say, &form, remarks, index))
             .collect();
-        let kind = if is_water { Kind::Tank } else { Kind::String };
         let mut page = Self {
             layout: Layout::public(say),
             code: at.class_set.join_code.clone(),
@@ -119,7 +119,8 @@ impl SheetPage {
             practical: say.method(method),
             class_name: at.class_set.class_name.clone(),
             date: say.date(&at.class_set.held_on),
-            is_water,
+            has_span: method.has(Field::Span),
+            has_loops: method.has(Field::Loops),
             receipt: None,
             notice: None,
             ready: None,
@@ -127,7 +128,7 @@ impl SheetPage {
             is_empty_hand_in: false,
             wrong_kit: None,
             wrong_shared: None,
-            kits: labels(kits, kind),
+            kits: labels(kits, method.kit()),
             cautions: words::cautions(say, method),
             first_heading,
             first_lead,

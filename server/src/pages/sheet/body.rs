@@ -122,7 +122,7 @@ pub(in crate::pages) fn body(work: &Work, class_set: &ClassSet, method: Method) 
         answers: answers(work),
         recomputed: recomputed(&assessment.rows, wavelength_unit(method)),
         wavelength_unit: wavelength_unit(method).symbol(),
-        graph: graph(work, method),
+        graph: graph(work),
         labels: assessment
             .rows
             .iter()
@@ -154,8 +154,8 @@ pub(in crate::pages) fn suggested_anchor(at: usize) -> String {
     format!("suggested-{at}")
 }
 
-fn graph(work: &Work, method: Method) -> Graph {
-    let expected = |f| method.expected_speed(&work.sheet, f);
+fn graph(work: &Work) -> Graph {
+    let expected = |f| work.sheet.expected_speed(f);
     sheet_graph(
         "sheet-graph",
         "f against 1/λ",

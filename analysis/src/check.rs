@@ -1,7 +1,5 @@
 //! The checks that can suggest marks, in one table.
 
-use crate::method::Method;
-
 macro_rules! checks {
     ($($(#[doc = $doc:literal])+ $variant:ident $code:literal $title:literal, $rule:literal;)+) => {
         /// A check that suggests the marks of a point from the judged working.
@@ -85,14 +83,5 @@ impl Check {
     #[must_use]
     pub fn from_code(code: &str) -> Option<Self> {
         Self::ALL.into_iter().find(|check| check.code() == code)
-    }
-
-    /// Whether sheets of this method have what it looks at.
-    #[must_use]
-    pub fn is_for(self, method: Method) -> bool {
-        match self {
-            Self::EnlargementFound | Self::EnlargementApplied => method == Method::RippleTank,
-            _ => true,
-        }
     }
 }

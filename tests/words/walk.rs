@@ -138,7 +138,17 @@ async fn sheets_with_something_wrong_in_any_box() {
             };
             let name = format!("{place}.{}", field.name());
             let wrong = [
-                "+", "??", "1.2.3", &long, "1e99", "5 ½½", "-3", "0", "3.5", "90000000000000", "5 °C",
+                "+",
+                "??",
+                "1.2.3",
+                &long,
+                "1e99",
+                "5 ½½",
+                "-3",
+                "0",
+                "3.5",
+                "90000000000000",
+                "5 °C",
             ];
             for text in wrong {
                 let boxes = [("r2.dial", "20"), (name.as_str(), text), ("r1.dial", "10")];

@@ -15,8 +15,6 @@ use super::step::Step;
 pub struct Spec {
     /// The code in files and addresses.
     pub code: &'static str,
-    /// What pupils call it.
-    pub title: &'static str,
     /// The first part of the page: boxes of the whole sheet, in the order of
     /// the work.
     pub whole: &'static [Field],
@@ -49,8 +47,6 @@ pub struct Spec {
     pub cautions: &'static [&'static str],
     /// All that may have happened to its readings or its apparatus.
     pub causes: &'static [Cause],
-    /// What its model calls things, in sentences about readings.
-    pub nouns: Nouns,
     /// What is its own in a scheme of marks.
     pub marks: Marks,
     pub(crate) chain: &'static [Step],
@@ -67,30 +63,12 @@ pub struct Usual {
     pub low: f64,
     /// Above this too.
     pub high: f64,
-    /// What may help whoever typed it.
-    pub hint: &'static str,
 }
 
 impl Usual {
-    pub(crate) const fn new(field: Field, low: f64, high: f64, hint: &'static str) -> Self {
-        Self {
-            field,
-            low,
-            high,
-            hint,
-        }
+    pub(crate) const fn new(field: Field, low: f64, high: f64) -> Self {
+        Self { field, low, high }
     }
-}
-
-/// What things are called in sentences about readings.
-#[derive(Clone, Copy, Debug)]
-pub struct Nouns {
-    /// The apparatus: `tank`.
-    pub apparatus: &'static str,
-    /// What is counted, one and many of it: `wave`, `waves`.
-    pub counted: (&'static str, &'static str),
-    /// What its lengths are compared with.
-    pub against: &'static str,
 }
 
 /// What is a method's own in a scheme of marks.
@@ -107,8 +85,6 @@ pub struct Marks {
 /// A good way of measuring a row.
 #[derive(Debug)]
 pub struct Manner {
-    /// What such rows have.
-    pub what: &'static str,
     /// Whether a row has it, where the longest length of the sheet's is so
     /// long, in m.
     pub(crate) has: fn(&Row, f64) -> bool,

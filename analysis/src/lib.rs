@@ -7,7 +7,8 @@
 //! the group's own figures show ([`working`], all of it in [`assess`]),
 //! compares groups with their class ([`class_set`]), infers what may have
 //! happened at the bench, with probabilities ([`reading`]), says which bench
-//! to walk to next ([`room`]) and what to ask there ([`coach`]), draws the
+//! to walk to next ([`room`]) and what a group best does next ([`mod@next`]),
+//! draws the
 //! sheets that are marked a second time ([`moderation`]), and compares the
 //! kits, slips and classes of a school year ([`year`]).
 //!
@@ -26,19 +27,24 @@
 //! Storing, showing and marking. Those are the server's.
 
 pub mod assess;
+pub mod cause;
+pub mod check;
 pub mod class_set;
-pub mod coach;
+pub mod entry;
 pub mod field;
 pub mod figure;
 pub mod interval;
+pub mod kit;
 pub mod method;
 pub mod moderation;
+pub mod next;
 pub mod reading;
 pub mod room;
 pub mod scheme;
 pub mod sheet;
 pub mod slip;
 pub mod stats;
+pub mod sum;
 pub mod text;
 pub mod unit;
 pub mod wave;
@@ -48,4 +54,4 @@ pub mod year;
 /// The version of what this crate judges, for whoever keeps a judgement.
 /// Raised by hand when a judgement may differ: what was kept under another
 /// version is made again.
-pub const VERSION: &str = "2";
+pub const VERSION: &str = "3";

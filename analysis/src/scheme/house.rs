@@ -61,14 +61,6 @@ fn eye(title: &str, guidance: &str, marks: u32, answer: Option<Answer>) -> Point
 }
 
 fn method_point(method: Method) -> Point {
-    let steps = match method {
-        Method::RippleTank => {
-            "Key steps: a lamp above the tank and a screen below it; an object of known length, measured again in its picture on the screen; a pattern still enough to measure, by a flashing lamp or in a photograph; a ruler square across the lines; about ten waves at once, the first line called nought; the frequency off the dial with its multiplier, or counted over ten seconds or more; speed = frequency × wavelength on the water; five frequencies, one of them again; a hazard and what is done about it, for instance water near the mains or a flashing lamp."
-        }
-        Method::StringLoops => {
-            "Key steps: the same masses on the string throughout; the frequency changed until the loops are largest and stand still; a length over every loop that is seen, node to node; wavelength = two loops; the frequency off the dial with its multiplier; speed = frequency × wavelength; other numbers of loops at the same tension, one of them again; a hazard and what is done about it, for instance a string that may snap or masses that may fall."
-        }
-    };
     let level = |from, to, says: &str| Level {
         from,
         to,
@@ -92,7 +84,7 @@ fn method_point(method: Method) -> Point {
                 "Some steps that bear on the task, but following them would not give a speed.",
             ),
         ],
-        ..eye("Method", steps, 3, Some(Answer::Method))
+        ..eye("Method", method.spec().marks.steps, 3, Some(Answer::Method))
     }
 }
 
@@ -109,30 +101,10 @@ fn readings() -> [Point; 3] {
 }
 
 fn worked(method: Method) -> Vec<Point> {
-    let wavelength = match method {
-        Method::RippleTank => vec![
-            check(Check::EnlargementFound, "Enlargement: image ÷ object", 1),
-            check(
-                Check::EnlargementApplied,
-                "Wavelength divided by the enlargement",
-                1,
-            ),
-            check(
-                Check::Wavelength,
-                "Wavelength: the span ÷ the number of waves",
-                1,
-            ),
-        ],
-        Method::StringLoops => vec![
-            check(
-                Check::Wavelength,
-                "Wavelength: two loops, from the length and the loops in it",
-                2,
-            ),
-            check(Check::Resolution, "Lengths to the nearest millimetre", 1),
-        ],
-    };
-    let mut points = wavelength;
+    let own = method.spec().marks.worked.iter();
+    let mut points: Vec<_> = own
+        .map(|(of, title, marks)| check(*of, title, *marks))
+        .collect();
     points.push(check(
         Check::Frequency,
         "Frequency, with the dial’s multiplier",

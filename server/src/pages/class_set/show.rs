@@ -15,12 +15,14 @@ use crate::report::progress;
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::table::{Cell, PageTable, Table};
-use crate::words::capitalised;
+use crate::words::{Say, capitalised};
 
 #[derive(askama::Template)]
 #[template(path = "class_set/show.html")]
 pub(super) struct ShowPage {
     layout: Layout,
+    /// The language of what is handed out.
+    say: Say,
     class_set: ClassSet,
     address: Address,
     /// The address with the code in it, as a QR code.
@@ -92,6 +94,7 @@ pub(super) async fn page(
     let (typed, wrong) = refused.unwrap_or_else(|| (Typed::of(&class_set), Wrong::default()));
     Ok(Page(ShowPage {
         layout: by.layout.clone(),
+        say: state.say,
         qr: qr::Qr::of(&format!("{}/c/{}", address.text, class_set.join_code))?,
         address,
         cautions: advice::cautions(method),

@@ -18,7 +18,7 @@ use crate::report::year::number::{of, off, off_range, ratio, ratio_range, speeds
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::table::{Cell, PageTable, Table};
-use crate::words::{capitalised, counted};
+use crate::words::{capitalised, counted, title};
 
 #[derive(askama::Template)]
 #[template(path = "year/classes.html")]
@@ -189,7 +189,7 @@ impl SideBySide<'_> {
                 ratio(line.before.and_then(|cell| cell.ratio).map(|mean| mean.value))
             })
             .on_page(
-                format!("{}: speeds", self.method.title()),
+                format!("{}: speeds", title(self.method)),
                 "Speeds recomputed from the readings, ÷ what physics expects at each group’s own frequencies, depth and tension",
             )
     }
@@ -215,7 +215,7 @@ impl SideBySide<'_> {
                     .map_or_else(Share::default, |cell| cell.handed_in))
             })
             .on_page(
-                format!("{}: hand-in", self.method.title()),
+                format!("{}: hand-in", title(self.method)),
                 "Hand-in and completion. Complete: two rows or more, and an answer of their own",
             )
     }
@@ -235,7 +235,7 @@ impl SideBySide<'_> {
                 })
             })
             .on_page(
-                format!("{}: marks", self.method.title()),
+                format!("{}: marks", title(self.method)),
                 "Marks as a share of full marks, of the groups that are marked on every point",
             )
     }
@@ -251,7 +251,7 @@ impl SideBySide<'_> {
         let of = self.lines.iter();
         lanes(Lanes {
             id: format!("{}-ratios", self.method.code()),
-            title: format!("{}: speed ÷ expected speed", self.method.title()),
+            title: format!("{}: speed ÷ expected speed", title(self.method)),
             description: "The mean of each, with its interval. The table says the same in numbers."
                 .to_owned(),
             quantity: "speed ÷ expected speed",
@@ -277,7 +277,7 @@ impl SideBySide<'_> {
         let of = self.lines.iter();
         lanes(Lanes {
             id: format!("{}-marks", self.method.code()),
-            title: format!("{}: marks", self.method.title()),
+            title: format!("{}: marks", title(self.method)),
             description:
                 "The mean mark of each, with its interval. The table says the same in numbers."
                     .to_owned(),

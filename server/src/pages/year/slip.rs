@@ -89,7 +89,7 @@ impl SlipPage {
             here: format!("/year/slips/{}/{}", made.place(), made.code()),
             name: capitalised(short(made)),
             sentence: match made {
-                Made::Shown(slip) => slip.sentence(),
+                Made::Shown(slip) => crate::words::Say::english().slip_sentence(slip),
                 Made::Confirmed(_) => {
                     "It is in the readings: counted here where a teacher confirmed it."
                 }

@@ -3,32 +3,26 @@
 //!
 //! λ = 2 × length / loops, since a loop is half a wavelength; v = f λ.
 
+use crate::entry::{Entries, Entry};
 use crate::field::Field;
 use crate::interval::Interval;
-use crate::sheet::{Entry, Sheet};
+use crate::method::shared::{FREQUENCY, RECIPROCAL, SPEED};
+use crate::method::step::{Inputs, Operation, Step, Turn, written};
 use crate::slip::Slip;
+use crate::sum::Sum;
 use crate::unit::Unit;
-use crate::wave::{G_STANDARD, string};
-use crate::working::step::{Inputs, Operation, Step, Turn, written};
-
-use super::shared::{FREQUENCY, RECIPROCAL, SPEED};
 
 pub(super) const CHAIN: &[Step] = &[FREQUENCY, WAVELENGTH, RECIPROCAL, SPEED];
 
-/// √(T/μ) where the masses were recorded.
-pub(super) fn expected_speed(sheet: &Sheet) -> Option<f64> {
-    let hung = sheet.whole.si(Field::HangingMass)?;
-    let mass = sheet.whole.si(Field::StringMass)?;
-    let length = sheet.whole.si(Field::StringLength)?;
-    Some(string::speed(hung, mass, length, G_STANDARD))
-}
-
 /// Loops in the measured length. Where only the loops seen were written, the
 /// length was measured from end to end.
+pub(super) fn loops_in_length(row: &Entries) -> Option<f64> {
+    row.si(Field::LengthLoops)
+        .or_else(|| row.si(Field::Loops))
+}
+
 fn loops(inputs: &Inputs<'_>) -> Option<f64> {
-    inputs
-        .reading(Field::LengthLoops)
-        .or_else(|| inputs.reading(Field::Loops))
+    loops_in_length(inputs.row?)
 }
 
 fn wavelength(inputs: &Inputs<'_>) -> Option<Interval> {
@@ -39,6 +33,7 @@ fn wavelength(inputs: &Inputs<'_>) -> Option<Interval> {
 const WAVELENGTH: Step = Step {
     field: Field::Wavelength,
     needs: &[],
+    measured: &[Field::Length],
     right: wavelength,
     also_right: None,
     wrong: &[
@@ -58,12 +53,12 @@ const WAVELENGTH: Step = Step {
     ],
     arithmetic: |inputs, figures| {
         let unit = inputs.entry(Field::Length).and_then(Entry::reading_unit);
-        format!(
+        Sum::Figures(format!(
             "2 × {} ÷ {} = {} {}",
             inputs.typed(Field::Length),
             loops(inputs).unwrap_or(f64::NAN),
             written(wavelength(inputs), unit, figures),
             unit.map_or("", Unit::symbol),
-        )
+        ))
     },
 };

@@ -3,87 +3,21 @@
 //!
 //! λ = span / (last − first) / M with M = image / true; v = f λ.
 
+use crate::entry::Entry;
 use crate::field::Field;
 use crate::interval::Interval;
-use crate::sheet::Sheet;
+use crate::method::shared::{self, FREQUENCY, RECIPROCAL, SPEED};
+use crate::method::step::{Inputs, Operation, Step, Turn, fed, written};
 use crate::slip::Slip;
-use crate::stats::spread;
-use crate::wave::water::Water;
-use crate::working::step::{Inputs, Operation, Step, Turn, fed, written};
-
-use super::shared::{self, FREQUENCY, RECIPROCAL, SPEED};
+use crate::sum::Sum;
+use crate::unit::Unit;
 
 pub(super) const CHAIN: &[Step] = &[FREQUENCY, MAGNIFICATION, WAVELENGTH, RECIPROCAL, SPEED];
-
-/// The depth (m) taken where none was recorded: the one most tanks are filled
-/// to. Common practice, no source.
-const USUAL_DEPTH: f64 = 0.005;
-
-/// The temperature (°C) taken where none was recorded.
-const USUAL_TEMPERATURE: f64 = 20.0;
-
-/// The speed (m/s) of ripples of `frequency` (Hz) on clean water of the depth
-/// and temperature recorded. A used tank's water runs some per cent slower.
-pub(super) fn expected_speed(sheet: &Sheet, frequency: f64) -> f64 {
-    recorded(sheet).speed(frequency)
-}
-
-/// How that speed's logarithm moves per N/m of surface tension, and per unit
-/// of ln depth.
-pub(super) fn speed_moves_by(sheet: &Sheet, frequency: f64) -> (f64, f64) {
-    let moves = recorded(sheet).ln_wavelength(frequency);
-    (moves.by_surface_tension, moves.by_ln_depth)
-}
-
-fn recorded(sheet: &Sheet) -> Water {
-    let depth = sheet.whole.si(Field::Depth).unwrap_or(USUAL_DEPTH);
-    let temperature = sheet
-        .whole
-        .si(Field::Temperature)
-        .unwrap_or(USUAL_TEMPERATURE);
-    Water::clean(temperature, depth)
-}
-
-/// Surface tensions (N/m) tried when rows are judged, from a dirty tank to
-/// clean water. Our choice (the range of the methods' prior).
-const TENSIONS: [f64; 4] = [0.045, 0.055, 0.063, 0.0728];
-
-/// Depths (m) tried where none was recorded. Our choice: by simulation of
-/// clean sheets from tanks 4 to 12 mm deep, the best-fitting of plausible
-/// curves accuses about 6 % where one assumed depth accuses up to a third.
-const DEPTHS: [f64; 5] = [0.004, 0.005, 0.006, 0.008, 0.012];
-
-/// ln v less the plausible curve that leaves the least scatter: used water of
-/// the recorded depth, or of a usual one where none was recorded. A tank's
-/// dirt and depth bend the curve for all rows; they must not accuse one.
-pub(super) fn levels(sheet: &Sheet, points: &[(f64, f64)]) -> Vec<f64> {
-    let temperature = sheet
-        .whole
-        .si(Field::Temperature)
-        .unwrap_or(USUAL_TEMPERATURE);
-    let about = |depth: f64, surface_tension: f64| -> Vec<f64> {
-        let water = Water {
-            surface_tension,
-            ..Water::clean(temperature, depth)
-        };
-        points
-            .iter()
-            .map(|(f, v)| (v / water.speed(*f)).ln())
-            .collect()
-    };
-    let recorded = sheet.whole.si(Field::Depth).map(|depth| vec![depth]);
-    let scatter = |levels: &Vec<f64>| spread::sample_sd(levels).unwrap_or(0.0);
-    recorded
-        .unwrap_or_else(|| DEPTHS.to_vec())
-        .into_iter()
-        .flat_map(|depth| TENSIONS.map(|tension| about(depth, tension)))
-        .min_by(|one, other| scatter(one).total_cmp(&scatter(other)))
-        .unwrap_or_default()
-}
 
 const MAGNIFICATION: Step = Step {
     field: Field::Magnification,
     needs: &[],
+    measured: &[Field::ScaleImage, Field::ScaleTrue],
     right: magnification,
     also_right: None,
     wrong: &[Turn {
@@ -92,12 +26,12 @@ const MAGNIFICATION: Step = Step {
         apply: |_, m| Some(m.recip()),
     }],
     arithmetic: |inputs, figures| {
-        format!(
+        Sum::Figures(format!(
             "{} ÷ {} = {}",
             inputs.typed(Field::ScaleImage),
             inputs.typed(Field::ScaleTrue),
             written(magnification(inputs), None, figures.max(3))
-        )
+        ))
     },
 };
 
@@ -133,6 +67,7 @@ fn wavelength(inputs: &Inputs<'_>) -> Option<Interval> {
 const WAVELENGTH: Step = Step {
     field: Field::Wavelength,
     needs: &[Field::Magnification],
+    measured: &[Field::Span],
     right: wavelength,
     also_right: None,
     wrong: &[
@@ -170,11 +105,9 @@ const WAVELENGTH: Step = Step {
     arithmetic,
 };
 
-fn arithmetic(inputs: &Inputs<'_>, figures: u32) -> String {
-    let unit = inputs
-        .entry(Field::Span)
-        .and_then(crate::sheet::Entry::reading_unit);
-    let symbol = unit.map_or("", crate::unit::Unit::symbol);
+fn arithmetic(inputs: &Inputs<'_>, figures: u32) -> Sum {
+    let unit = inputs.entry(Field::Span).and_then(Entry::reading_unit);
+    let symbol = unit.map_or("", Unit::symbol);
     let screen = fed(on_screen(inputs), unit);
     let first = format!(
         "{} ÷ {} = {screen} {symbol}",
@@ -182,11 +115,14 @@ fn arithmetic(inputs: &Inputs<'_>, figures: u32) -> String {
         waves(inputs).unwrap_or(f64::NAN),
     );
     match inputs.figure(Field::Magnification) {
-        None => first,
-        Some(m) => format!(
-            "{first}; on the water {screen} ÷ {} = {} {symbol}",
-            fed(Some(m), None),
-            written(wavelength(inputs), unit, figures),
-        ),
+        None => Sum::Figures(first),
+        Some(m) => {
+            let on_water = format!(
+                "{screen} ÷ {} = {} {symbol}",
+                fed(Some(m), None),
+                written(wavelength(inputs), unit, figures),
+            );
+            Sum::OnWater(first, on_water)
+        }
     }
 }

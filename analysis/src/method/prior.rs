@@ -173,7 +173,7 @@ pub mod rate {
 
 /// Readings that are another group's, and repeats without spread.
 ///
-/// These are for the questions of [`copied`](super::copied). All are our
+/// These are for the questions of [`copied`](crate::reading::copied). All are our
 /// choice; none has a source. They lean towards silence: a wrong question
 /// costs more than one left unasked.
 pub mod agreement {

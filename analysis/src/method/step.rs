@@ -1,19 +1,21 @@
 //! A step in a chain: what it needs, the right turn, the wrong turns, and the
 //! arithmetic written out.
 
+use crate::entry::{Entries, Entry};
 use crate::field::{Field, Place};
 use crate::figure::significant;
 use crate::interval::Interval;
-use crate::sheet::{Entry, Sheet};
 use crate::slip::Slip;
+use crate::sum::Sum;
 use crate::unit::Unit;
 
 /// What a turn may look at: the readings of its row and sheet, and the
 /// figures worked out before it.
 pub(crate) struct Inputs<'a> {
-    pub(crate) sheet: &'a Sheet,
-    /// Index of the row; any row where a whole-sheet figure is worked out.
-    pub(crate) row: usize,
+    /// The figures of the whole sheet.
+    pub(crate) whole: &'a Entries,
+    /// Those of the row; any row's where a whole-sheet figure is worked out.
+    pub(crate) row: Option<&'a Entries>,
     /// Earlier figures of the chain, in SI units.
     pub(crate) earlier: &'a dyn Fn(Field) -> Option<Interval>,
     /// The unit in which the judged figure is read. Only a turn that forgets
@@ -45,8 +47,8 @@ impl Inputs<'_> {
     /// The entry in a box of the row, or of the sheet.
     pub(crate) fn entry(&self, field: Field) -> Option<&Entry> {
         match field.place() {
-            Place::Sheet => self.sheet.whole.get(field),
-            Place::Row => self.sheet.rows.get(self.row)?.entries.get(field),
+            Place::Sheet => self.whole.get(field),
+            Place::Row => self.row?.get(field),
         }
     }
 
@@ -65,23 +67,14 @@ impl Inputs<'_> {
         (self.earlier)(field)
     }
 
-    /// How many were counted from the first number called to the last. A
-    /// blank first number is nought, as the practical teaches it.
+    /// How many were counted from the first number called to the last.
     pub(crate) fn count(&self, first: Field, last: Field) -> Option<f64> {
-        Some(self.reading(last)? - self.reading(first).unwrap_or(0.0))
+        self.row?.counted(first, last)
     }
 
     /// A reading as it was typed, with its unit: `22.4 cm`.
     pub(crate) fn typed(&self, field: Field) -> String {
-        self.entry(field).map_or_else(String::new, |entry| {
-            let unit = entry.reading_unit().map_or("", Unit::symbol);
-            match entry.figure.unit() {
-                Some(_) => entry.figure.text().trim().to_owned(),
-                None => format!("{} {unit}", entry.figure.text().trim())
-                    .trim_end()
-                    .to_owned(),
-            }
-        })
+        self.entry(field).map_or_else(String::new, Entry::typed)
     }
 }
 
@@ -134,6 +127,9 @@ pub(crate) struct Step {
     pub(crate) field: Field,
     /// Figures worked out before it that it uses.
     pub(crate) needs: &'static [Field],
+    /// Measured readings that it uses, and whose figures it cannot outdo.
+    /// Counted numbers are exact, and none of them.
+    pub(crate) measured: &'static [Field],
     /// The right turn, in SI units.
     pub(crate) right: fn(&Inputs<'_>) -> Option<Interval>,
     /// Another way to the same figure that is just as right.
@@ -141,7 +137,7 @@ pub(crate) struct Step {
     /// The wrong turns, in the order in which they are named.
     pub(crate) wrong: &'static [Turn],
     /// The right turn written out, results to so many significant figures.
-    pub(crate) arithmetic: fn(&Inputs<'_>, u32) -> String,
+    pub(crate) arithmetic: fn(&Inputs<'_>, u32) -> Sum,
 }
 
 impl std::fmt::Debug for Step {

@@ -1,79 +1,62 @@
 //! Two neighbouring digits in each other's place.
 
+use crate::cause::Cause;
+use crate::entry::Entry;
 use crate::field::Field;
 use crate::figure::Figure;
-use crate::method::Method;
-use crate::sheet::{Entry, Sheet};
+use crate::method::prior::rate;
 
-use super::super::cause::Cause;
-use super::super::observe::Observed;
-use super::super::prior::rate;
-use super::{Change, Mend, Part, entries, everywhere, frequency_change, whole};
+use super::observe::Seen;
+use super::part::{Change, Mend, Part};
 
 /// In a reading of one row.
-pub(super) fn of_row(sheet: &Sheet, seen: &Observed, at: usize) -> Vec<Part> {
-    let row = &seen.rows[at];
-    let entries = entries(sheet, seen, at);
-    let length = match seen.method {
-        Method::RippleTank => Field::Span,
-        Method::StringLoops => Field::Length,
-    };
+pub(crate) fn of_row(sheet: &Seen<'_>, at: usize) -> Vec<Part> {
+    let seen = sheet.seen;
     // A length along the string is judged by the string's whole length; one
     // that several rows have to the last digit is not swapped in one of them.
     let measured = seen.total_of(at).map_or(Some(at), |total| total.residual);
     let mut parts = Vec::new();
-    for field in [length, Field::Dial, Field::Seconds] {
-        let Some(entry) = entries.get(field) else {
-            continue;
-        };
-        for (text, ratio, share) in swaps(entry) {
+    for field in [seen.length, Field::Dial, Field::Seconds] {
+        for (text, ratio, share) in swaps(sheet.entries(at).get(field)) {
             let (change, jacobian) = match field {
-                Field::Dial => (frequency_change(seen, Some(at), ratio), 1.0),
-                Field::Seconds => (frequency_change(seen, Some(at), ratio.recip()), 1.0),
+                Field::Dial => (Change::frequency(seen, Some(at), ratio), 1.0),
+                Field::Seconds => (Change::frequency(seen, Some(at), ratio.recip()), 1.0),
                 // The model's density is one of ln λ; digits are swapped in λ.
                 _ => match measured {
                     Some(measured) => (Change::Shift(vec![(measured, ratio.ln())]), ratio.recip()),
                     None => continue,
                 },
             };
-            parts.push(Part {
-                row: Some(row.row),
-                ..whole(
-                    Cause::DigitsSwapped,
-                    field,
-                    change,
-                    Mend::Text(text, ratio),
-                    rate::DIGITS_SWAPPED * share * jacobian,
-                )
-            });
+            let prior = rate::DIGITS_SWAPPED * share * jacobian;
+            let part = swapped(field, change, Mend::Text(text, ratio), prior);
+            parts.push(part.of_row(seen.rows[at].row));
         }
     }
     parts
 }
 
-/// In a length of the known object.
-pub(super) fn of_scale(sheet: &Sheet, seen: &Observed) -> Vec<Part> {
-    let mut parts = Vec::new();
-    for (field, power) in [(Field::ScaleImage, -1.0), (Field::ScaleTrue, 1.0)] {
-        let Some(entry) = sheet.whole.get(field) else {
-            continue;
-        };
-        for (text, ratio, share) in swaps(entry) {
-            parts.push(whole(
-                Cause::DigitsSwapped,
-                field,
-                everywhere(seen, power * ratio.ln()),
-                Mend::Text(text, ratio),
-                rate::DIGITS_SWAPPED * share / ratio,
-            ));
-        }
-    }
-    parts
+/// In a length of the whole sheet; the wavelength goes with so high a power
+/// of it.
+pub(crate) fn of_sheet(sheet: &Seen<'_>, field: Field, power: f64) -> Vec<Part> {
+    let swaps = swaps(sheet.whole.get(field)).into_iter();
+    let part = |(text, ratio, share): (String, f64, f64)| {
+        let change = Change::everywhere(sheet.seen, power * ratio.ln());
+        let prior = rate::DIGITS_SWAPPED * share / ratio;
+        swapped(field, change, Mend::Text(text, ratio), prior)
+    };
+    swaps.map(part).collect()
+}
+
+fn swapped(field: Field, change: Change, mend: Mend, prior: f64) -> Part {
+    Part::whole(Cause::DigitsSwapped, field, change, mend, prior)
 }
 
 /// Every swap of two neighbouring, different digits: the text, how many times
 /// as large it is, and its share among them.
-fn swaps(entry: &Entry) -> Vec<(String, f64, f64)> {
+fn swaps(entry: Option<&Entry>) -> Vec<(String, f64, f64)> {
+    let Some(entry) = entry else {
+        return Vec::new();
+    };
     let text = entry.figure.text().trim();
     let digits: Vec<_> = text
         .char_indices()

@@ -1,6 +1,32 @@
-//! Numbers and lists in sentences.
+//! Every sentence of the program, by the code of what it is about.
+//!
+//! Pupils' sentences stand in `en-GB.ftl`, and another language is another
+//! such file ([`Say`]). Staff's are in English and stand in Rust.
+//!
+//! Why Fluent, through `fluent-bundle` and a build script: plurals and the
+//! order of words are the translator's, and each message becomes a function
+//! that templates call. `fluent-typed` makes such functions too, but wants a
+//! comment for the type of each argument, and takes no references, which is
+//! what templates hand over. `i18n-embed-fl` checks its macro's calls, but a
+//! macro in a template sees no loop's variable, and it brings nine more crates.
 
+mod catalogue;
+pub mod cause;
+pub mod check;
+mod sheet;
+mod slip;
+pub mod suggestion;
+mod time;
+
+use std::borrow::Borrow;
 use std::fmt::Display;
+
+use analysis::field::Field;
+use analysis::method::Method;
+
+use askama::filters::Safe;
+
+pub use catalogue::Say;
 
 /// Returns the word for one thing or for any other number of them.
 #[must_use]
@@ -36,6 +62,48 @@ pub fn list(one: &str, many: &str, names: &[&str]) -> Option<String> {
         [most @ .., last] => format!("{many} {} and {last}", most.join(", ")),
     };
     Some(text.trim_start().to_owned())
+}
+
+impl Say {
+    /// Returns a list of names: `2`, `2 and 5`, `2, 5 and 6`. Blank for none.
+    #[must_use]
+    pub fn list(self, names: &[&str]) -> String {
+        let Some((last, most)) = names.split_last() else {
+            return String::new();
+        };
+        let more = |most: String, next: &&str| self.list_more(most, next);
+        match most.split_first() {
+            None => (*last).to_owned(),
+            Some((first, others)) => {
+                self.list_two(others.iter().fold((*first).to_owned(), more), last)
+            }
+        }
+    }
+}
+
+/// Returns a sentence of the catalogue for a template, with its `<strong>` and
+/// `<em>` as such. Whatever was put into it is escaped.
+pub(crate) fn marked(sentence: impl AsRef<str>) -> Safe<String> {
+    let mut text = sentence.as_ref().to_owned();
+    for (sign, escaped) in [("&", "&#38;"), ("<", "&#60;"), (">", "&#62;")] {
+        text = text.replace(sign, escaped);
+    }
+    for tag in ["strong", "/strong", "em", "/em"] {
+        text = text.replace(&format!("&#60;{tag}&#62;"), &format!("<{tag}>"));
+    }
+    Safe(text)
+}
+
+/// Returns what a practical is called, for staff.
+#[must_use]
+pub fn title(method: impl Borrow<Method>) -> &'static str {
+    Say::english().method(*method.borrow())
+}
+
+/// Returns what a figure is called in a sentence, for staff.
+#[must_use]
+pub fn label(field: Field) -> &'static str {
+    Say::english().field(field)
 }
 
 /// Returns a phrase with a capital at its start, to begin a sentence or stand

@@ -1,0 +1,75 @@
+//! Standing loops on a stretched string.
+
+mod chain;
+mod model;
+
+use crate::cause::Cause;
+use crate::check::Check;
+use crate::entry::Row;
+use crate::field::Field;
+use crate::kit::Kind;
+
+use super::spec::{Manner, Marks, Spec, Usual};
+
+pub(super) static SPEC: Spec = Spec {
+    code: "string-loops",
+    whole: &[Field::HangingMass, Field::StringMass, Field::StringLength],
+    columns: &[
+        Field::Dial,
+        Field::DialTimes,
+        Field::Loops,
+        Field::Length,
+        Field::LengthLoops,
+    ],
+    counted: &[],
+    results: &[Field::MeanSpeed, Field::Uncertainty, Field::Gradient],
+    length: Field::Length,
+    set_by: Field::Frequency,
+    graph: [Field::Reciprocal, Field::Frequency],
+    is_dispersive: false,
+    headings: &[],
+    usual: &[
+        Usual::new(Field::Length, 0.05, 3.0),
+        Usual::new(Field::HangingMass, 0.01, 2.0),
+        Usual::new(Field::StringMass, 5e-5, 0.2),
+        Usual::new(Field::StringLength, 0.1, 20.0),
+    ],
+    frequencies: (3.0, 1000.0),
+    kit: Kind::String,
+    cautions: &["string-snaps", "mass-falls", "vibrator-limit"],
+    causes: &[
+        Cause::LoopMiscount,
+        Cause::NodesCountedAsLoops,
+        Cause::DialMultiplierLeftOut,
+        Cause::DigitsSwapped,
+        Cause::DialOff,
+        Cause::StringStretched,
+    ],
+    marks: Marks {
+        steps: "Key steps: the same masses on the string throughout; the frequency changed until the loops are largest and stand still; a length over every loop that is seen, node to node; wavelength = two loops; the frequency off the dial with its multiplier; speed = frequency × wavelength; other numbers of loops at the same tension, one of them again; a hazard and what is done about it, for instance a string that may snap or masses that may fall.",
+        worked: &[
+            (
+                Check::Wavelength,
+                "Wavelength: two loops, from the length and the loops in it",
+                2,
+            ),
+            (Check::Resolution, "Lengths to the nearest millimetre", 1),
+        ],
+        many: Manner {
+            has: has_all_loops,
+        },
+    },
+    chain: chain::CHAIN,
+    model: &model::Cord,
+};
+
+/// A length over every loop that was seen; where nobody wrote down how many
+/// there were, over two or more, or over the string's whole length.
+fn has_all_loops(row: &Row, longest: f64) -> bool {
+    let value = |field| row.entries.si(field);
+    let is_whole = value(Field::Length).is_some_and(|length| length >= 0.95 * longest);
+    value(Field::LengthLoops).is_some_and(|covered| match value(Field::Loops) {
+        Some(seen) => covered >= seen,
+        None => covered >= 2.0 || is_whole,
+    })
+}

@@ -9,7 +9,7 @@ use crate::entry::Row;
 use crate::field::Field;
 use crate::kit::Kind;
 
-use super::spec::{Manner, Marks, Nouns, Spec, Usual};
+use super::spec::{Manner, Marks, Nouns, Spec};
 
 pub(super) static SPEC: Spec = Spec {
     code: "string-loops",
@@ -30,14 +30,14 @@ pub(super) static SPEC: Spec = Spec {
     is_dispersive: false,
     headings: &[],
     usual: &[
-        Usual::new(Field::Length, 0.05, 3.0, "Does that fit on the bench?"),
-        Usual::new(Field::HangingMass, 0.01, 2.0, "Is that in grams, hanger included?"),
-        Usual::new(Field::StringMass, 5e-5, 0.2, "Is that in grams?"),
-        Usual::new(Field::StringLength, 0.1, 20.0, "Is that in metres?"),
+        (Field::Length, 0.05, 3.0),
+        (Field::HangingMass, 0.01, 2.0),
+        (Field::StringMass, 5e-5, 0.2),
+        (Field::StringLength, 0.1, 20.0),
     ],
     frequencies: (3.0, 1000.0),
     kit: Kind::String,
-    cautions: &["string-snaps", "mass-falls", "vibrator-limit"],
+    cautions: &["eyes", "feet", "vibrator"],
     causes: &[
         Cause::LoopMiscount,
         Cause::NodesCountedAsLoops,

@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 use crate::slip::Kind;
 
 macro_rules! causes {
-    ($($(#[doc = $doc:literal])+ $variant:ident $code:literal $kind:ident $short:literal;)+) => {
+    ($($(#[doc = $doc:literal])+ $variant:ident $code:literal $kind:ident;)+) => {
         /// A slip in the readings, or a fault of the apparatus that looks like
         /// one.
         #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
@@ -29,12 +29,6 @@ macro_rules! causes {
             pub fn kind(self) -> Kind {
                 match self { $(Self::$variant => Kind::$kind,)+ }
             }
-
-            /// A few words, for a list or a heading.
-            #[must_use]
-            pub fn short(self) -> &'static str {
-                match self { $(Self::$variant => $short,)+ }
-            }
         }
     };
 }
@@ -42,36 +36,36 @@ macro_rules! causes {
 causes! {
     /// The first line was called nought, but the count began at one: one wave
     /// too many in every row.
-    CountedFromOne "counted-from-one" Slip "count begun at one";
+    CountedFromOne "counted-from-one" Slip;
     /// One row out by a crest.
-    CrestMiscount "crest-miscount" Slip "count out by one wave";
+    CrestMiscount "crest-miscount" Slip;
     /// One row out by a loop.
-    LoopMiscount "loop-miscount" Slip "count out by one loop";
+    LoopMiscount "loop-miscount" Slip;
     /// Nodes counted as loops: one too many in every row.
-    NodesCountedAsLoops "nodes-counted-as-loops" Slip "nodes counted as loops";
+    NodesCountedAsLoops "nodes-counted-as-loops" Slip;
     /// Multiplier 1 recorded where the dial was on 10 or 100.
-    DialMultiplierLeftOut "dial-multiplier-left-out" Slip "dial multiplier not written down";
+    DialMultiplierLeftOut "dial-multiplier-left-out" Slip;
     /// Image and true length written in each other's place.
-    ScaleUpsideDown "scale-upside-down" Slip "lengths on the screen and in the water swapped";
+    ScaleUpsideDown "scale-upside-down" Slip;
     /// Two neighbouring digits swapped.
-    DigitsSwapped "digits-swapped" Slip "two digits swapped";
+    DigitsSwapped "digits-swapped" Slip;
     /// Half wavelengths counted in every row.
-    CrestToTrough "crest-to-trough" Slip "half waves counted";
+    CrestToTrough "crest-to-trough" Slip;
     /// The ruler's end taken for its zero: a constant on every span.
-    ZeroError "zero-error" Slip "ruler’s end used for its zero";
+    ZeroError "zero-error" Slip;
     /// A strobe at half the dipper's rate: the same picture, half the
     /// frequency.
-    StrobeAtHalf "strobe-at-half" Slip "lamp flashing at half the rate";
+    StrobeAtHalf "strobe-at-half" Slip;
     /// Surface tension below that of a school tank's water.
-    DirtyWater "dirty-water" Apparatus "greasy or soapy water";
+    DirtyWater "dirty-water" Apparatus;
     /// Another depth than was recorded.
-    DepthOff "depth-off" Apparatus "another depth than was written down";
+    DepthOff "depth-off" Apparatus;
     /// Lamp or screen moved: another enlargement than was measured.
-    LampOff "lamp-off" Apparatus "lamp or screen moved since the enlargement was measured";
+    LampOff "lamp-off" Apparatus;
     /// A dial that reads high or low by a constant factor.
-    DialOff "dial-off" Apparatus "dial out by a constant factor";
+    DialOff "dial-off" Apparatus;
     /// A string that is not the one recorded, or stretched since.
-    StringStretched "string-stretched" Apparatus "another string than was written down, or a stretched one";
+    StringStretched "string-stretched" Apparatus;
 }
 
 impl Cause {

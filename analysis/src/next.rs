@@ -53,6 +53,7 @@ mod tests {
     use crate::field::Field;
     use crate::scheme::{Answer, Check, Judged};
     use crate::slip::Slip;
+    use crate::sum::Sum;
     use crate::working::Flag;
 
     fn flag(slip: Slip) -> Flag {
@@ -63,7 +64,7 @@ mod tests {
             given: String::new(),
             expected: String::new(),
             rival: None,
-            arithmetic: String::new(),
+            arithmetic: Sum::None,
         }
     }
 

@@ -20,7 +20,7 @@ const FIRST: &str = "en-GB";
 /// Beginnings of messages that are looked up by a code: they have no function,
 /// and are one line of plain text.
 const BY_CODE: [&str; 7] = [
-    "answer-", "ask-", "cause-", "caution-", "field-", "method-", "slip-",
+    "answer-", "ask-", "caution-", "field-", "method-", "nouns-", "slip-",
 ];
 
 /// What a text needs: names of arguments in the order of reading, and whether

@@ -3,7 +3,6 @@
 use super::{COUNTED, LAMP, Lesson};
 use crate::support::{Group, Reply, TestApp, suggest};
 use analysis::reading::{Cause, Finding, Rival};
-use server::words::Say;
 
 /// Groups hand in, each with the kit beside it, and their readings suggest
 /// this; the list of kits.
@@ -66,7 +65,7 @@ async fn fault_of_a_kit_is_told_from_a_groups_own_slip() {
     assert!(first.contains("lamp or screen moved"), "{first}");
     assert!(first.contains("(inferred, 90 %)"), "{first}");
     assert!(
-        first.contains(Say::english().cause_ask(Cause::LampOff)),
+        first.contains(server::words::cause::ask(Cause::LampOff)),
         "{first}"
     );
     assert!(first.contains("The kit’s and not one group’s"), "{first}");

@@ -55,7 +55,7 @@ async fn shown_and_inferred_slips_are_told_apart_each_with_its_question() {
         .await
         .says(", Tank 1</small>")
         .says("<strong class=\"slip inferred\">every row: count begun at one</strong> <small>(inferred, 92 %)</small>")
-        .says(&format!("Ask: <q>{}</q>", Say::english().cause_ask(Cause::CountedFromOne)))
+        .says(&format!("Ask: <q>{}</q>", server::words::cause::ask(Cause::CountedFromOne)))
         .says("<strong class=\"slip shown\">wavelength, every row: enlargement left out</strong> <small>(shown by their figures)</small>")
         .says(&format!("Ask: <q>{}</q>", Say::english().slip_ask(Slip::ScaleLeftOut)))
         // Below the threshold of the bench.
@@ -75,7 +75,7 @@ async fn fault_of_the_kit_is_for_the_teacher_to_check() {
         .says("A kit to check while it is up.")
         .says(&format!(
             "Check: {}",
-            Say::english().cause_ask(Cause::LampOff)
+            server::words::cause::ask(Cause::LampOff)
         ))
         .says_nothing_of("Ask:");
 }
@@ -102,11 +102,11 @@ async fn one_of_two_has_a_line_for_each() {
         .says("one of these two: every row: count begun at one; or dial out by a constant factor")
         .says(&format!(
             "Ask: <q>{}</q>",
-            Say::english().cause_ask(Cause::CountedFromOne)
+            server::words::cause::ask(Cause::CountedFromOne)
         ))
         .says(&format!(
             "Check: {}",
-            Say::english().cause_ask(Cause::DialOff)
+            server::words::cause::ask(Cause::DialOff)
         ));
 }
 

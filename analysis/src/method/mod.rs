@@ -21,7 +21,7 @@ use crate::slip::Slip;
 use crate::unit::Unit;
 
 pub(crate) use model::Model;
-pub use spec::{Manner, Marks, Nouns, Spec};
+pub use spec::{Manner, Marks, Spec};
 use step::Step;
 
 macro_rules! methods {
@@ -68,12 +68,6 @@ impl Method {
     #[must_use]
     pub fn from_code(code: &str) -> Option<Self> {
         Self::ALL.into_iter().find(|m| m.code() == code)
-    }
-
-    /// What pupils call it.
-    #[must_use]
-    pub fn title(self) -> &'static str {
-        self.spec().title
     }
 
     /// Whether a sheet of this method has this box.

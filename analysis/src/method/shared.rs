@@ -3,6 +3,7 @@
 use crate::field::Field;
 use crate::interval::Interval;
 use crate::slip::Slip;
+use crate::sum::Sum;
 use crate::unit::Unit;
 
 use super::step::{Inputs, Operation, Step, Turn, fed, written};
@@ -47,13 +48,13 @@ pub(super) const FREQUENCY: Step = Step {
         let result = written(frequency(inputs), None, figures);
         match (dial(inputs), inputs.reading(Field::DialTimes)) {
             (Some(_), Some(times)) => {
-                format!("{} × {times} = {result} Hz", inputs.typed(Field::Dial))
+                let dial = inputs.typed(Field::Dial);
+                Sum::Figures(format!("{dial} × {times} = {result} Hz"))
             }
-            (Some(_), None) => format!("the dial reads {}", inputs.typed(Field::Dial)),
-            (None, _) => format!(
-                "{} waves ÷ {} = {result} Hz",
-                passes(inputs).unwrap_or(f64::NAN),
-                inputs.typed(Field::Seconds),
+            (Some(_), None) => Sum::Dial(inputs.typed(Field::Dial)),
+            (None, _) => Sum::Waves(
+                passes(inputs).unwrap_or(f64::NAN).to_string(),
+                format!("{} = {result} Hz", inputs.typed(Field::Seconds)),
             ),
         }
     },
@@ -97,7 +98,7 @@ pub(super) const RECIPROCAL: Step = Step {
     arithmetic: |inputs, figures| {
         let wavelength = inputs.figure(Field::Wavelength);
         let length = named_length(inputs);
-        format!(
+        Sum::Figures(format!(
             "1 ÷ {} {length} = {} 1/{length}",
             fed(wavelength, Some(length)),
             written(
@@ -106,7 +107,7 @@ pub(super) const RECIPROCAL: Step = Step {
                 figures
             ),
             length = length.symbol(),
-        )
+        ))
     },
 };
 
@@ -147,12 +148,12 @@ pub(super) const SPEED: Step = Step {
         let length = Some(named_length(inputs));
         let speed = f.zip(wavelength).map(|(f, wavelength)| f * wavelength);
         let symbol = named_length(inputs).symbol();
-        format!(
+        Sum::Figures(format!(
             "{} Hz × {} {symbol} = {} {symbol}/s",
             fed(f, None),
             fed(wavelength, length),
             written(speed, length, figures),
-        )
+        ))
     },
 };
 

@@ -15,8 +15,6 @@ use super::step::Step;
 pub struct Spec {
     /// The code in files and addresses.
     pub code: &'static str,
-    /// What pupils call it.
-    pub title: &'static str,
     /// The first part of the page: boxes of the whole sheet, in the order of
     /// the work.
     pub whole: &'static [Field],
@@ -51,23 +49,10 @@ pub struct Spec {
     pub cautions: &'static [&'static str],
     /// All that may have happened to its readings or its apparatus.
     pub causes: &'static [Cause],
-    /// What its model calls things, in sentences about readings.
-    pub nouns: Nouns,
     /// What is its own in a scheme of marks.
     pub marks: Marks,
     pub(crate) chain: &'static [Step],
     pub(crate) model: &'static dyn Model,
-}
-
-/// What things are called in sentences about readings.
-#[derive(Clone, Copy, Debug)]
-pub struct Nouns {
-    /// The apparatus: `tank`.
-    pub apparatus: &'static str,
-    /// What is counted, one and many of it: `wave`, `waves`.
-    pub counted: (&'static str, &'static str),
-    /// What its lengths are compared with.
-    pub against: &'static str,
 }
 
 /// What is a method's own in a scheme of marks.
@@ -84,8 +69,6 @@ pub struct Marks {
 /// A good way of measuring a row.
 #[derive(Debug)]
 pub struct Manner {
-    /// What such rows have.
-    pub what: &'static str,
     /// Whether a row has it, where the longest length of the sheet's is so
     /// long, in m.
     pub(crate) has: fn(&Row, f64) -> bool,

@@ -6,6 +6,7 @@ use crate::field::{Field, Place};
 use crate::figure::significant;
 use crate::interval::Interval;
 use crate::slip::Slip;
+use crate::sum::Sum;
 use crate::unit::Unit;
 
 /// What a turn may look at: the readings of its row and sheet, and the
@@ -136,7 +137,7 @@ pub(crate) struct Step {
     /// The wrong turns, in the order in which they are named.
     pub(crate) wrong: &'static [Turn],
     /// The right turn written out, results to so many significant figures.
-    pub(crate) arithmetic: fn(&Inputs<'_>, u32) -> String,
+    pub(crate) arithmetic: fn(&Inputs<'_>, u32) -> Sum,
 }
 
 impl std::fmt::Debug for Step {

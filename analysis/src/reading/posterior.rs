@@ -11,8 +11,8 @@ use super::case::Case;
 use super::curve::Curves;
 use super::table::{NONE, SCATTERS, Table, UNEXPLAINED};
 use super::tree::Weights;
-use super::{Finding, Inference, LEAST_PROBABLE, Rival};
-use super::{mend, words};
+use super::{Finding, Inference, LEAST_PROBABLE, Misfit, Rival};
+use super::{given, mend};
 
 /// A twin this probable, as a share of the other, makes a tie.
 const TIE: f64 = 0.2;
@@ -251,7 +251,7 @@ fn finding(
     let part = parts
         .into_iter()
         .find(|part| (part.cause, part.row) == what);
-    let (given, expected) = part.map_or_else(Default::default, |part| words::readings(case, part));
+    let (given, expected) = part.map_or_else(Default::default, |part| given::readings(case, part));
     let fit = mend::fit(posterior, peak, part);
     let step_of_fault =
         || fault(posterior, peak.cell, what).map_or(case.seen.length, |fault| fault.step);
@@ -266,8 +266,11 @@ fn finding(
             probability,
         }),
         is_tie,
-        invitation: words::invitation(case, what, part),
-        why: words::why(case, what, part, &fit),
+        counts: part.and_then(|part| given::counts(case, part)),
+        misfit: Misfit {
+            before: fit.before,
+            mended: part.map(|_| fit.after),
+        },
         mended: part.and_then(|part| mend::mended(posterior, part, &fit)),
         given,
         expected,

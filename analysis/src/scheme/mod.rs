@@ -9,12 +9,14 @@ mod house;
 mod point;
 mod readings;
 mod suggest;
+mod why;
 mod working;
 
 pub use crate::check::Check;
 pub use house::house;
 pub use point::{Answer, Judged, Level, Point};
 pub use suggest::suggest;
+pub use why::{Place, Why};
 
 use crate::field::Field;
 use crate::method::Method;
@@ -36,8 +38,8 @@ impl Check {
 pub struct Suggestion {
     /// Marks, 0 to those of the point.
     pub marks: u32,
-    /// Why, in one sentence.
-    pub reason: String,
+    /// Why.
+    pub why: Why,
     /// Whether it rests on what the group's own figures show: then a marker
     /// who goes against it says why. False where it only counts what is
     /// there, or finds nothing.

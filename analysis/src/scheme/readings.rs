@@ -5,8 +5,8 @@
 
 use std::collections::BTreeSet;
 
-use super::Suggestion;
-use super::evidence::{Work, counted, number_of};
+use super::evidence::{Work, counted};
+use super::{Suggestion, Why};
 use crate::field::Field;
 use crate::sheet::Entry;
 
@@ -22,29 +22,20 @@ pub(super) fn enough_frequencies(work: &Work<'_>, marks: u32) -> Suggestion {
     let first_of_each = rows.filter(|row| row.speed.is_some() && row.repeats.is_none());
     let found = first_of_each.count();
     let missing = u32::try_from(ENOUGH_FREQUENCIES.saturating_sub(found)).unwrap_or(marks);
-    let reason = format!(
-        "Complete readings at {}; {ENOUGH_FREQUENCIES} are enough.",
-        number_of(found, "frequency", "different frequencies")
-    );
     let earned = if found == 0 {
         0
     } else {
         marks.saturating_sub(missing)
     };
-    counted(earned, reason)
+    counted(earned, Why::Frequencies(found, ENOUGH_FREQUENCIES))
 }
 
 pub(super) fn repeats(work: &Work<'_>, marks: u32) -> Suggestion {
     let rows = &work.assessment.rows;
     let complete = rows.iter().filter(|row| row.speed.is_some());
     let repeated: BTreeSet<usize> = complete.filter_map(|row| row.repeats).collect();
-    let reason = match repeated.len() {
-        0 => "No frequency was measured twice.".to_owned(),
-        1 => "One frequency was measured again.".to_owned(),
-        n => format!("{n} frequencies were measured again."),
-    };
     let found = u32::try_from(repeated.len()).unwrap_or(marks);
-    counted(found.min(marks), reason)
+    counted(found.min(marks), Why::Repeats(repeated.len()))
 }
 
 pub(super) fn many_waves(work: &Work<'_>, marks: u32) -> Suggestion {
@@ -54,22 +45,15 @@ pub(super) fn many_waves(work: &Work<'_>, marks: u32) -> Suggestion {
     let longest = lengths.fold(0.0, f64::max);
     let many = &work.sheet.method.spec().marks.many;
     let good = rows.iter().filter(|row| (many.has)(row, longest)).count();
-    let reason = format!(
-        "{good} of {} have {}.",
-        number_of(rows.len(), "row", "rows"),
-        many.what
-    );
-    counted(for_most(marks, good, rows.len()), reason)
+    let why = Why::ManyWaves(good, rows.len(), work.sheet.method);
+    counted(for_most(marks, good, rows.len()), why)
 }
 
 pub(super) fn resolution(work: &Work<'_>, marks: u32) -> Suggestion {
     let lengths = lengths(work);
     let fine = lengths.iter().filter(|entry| is_fine(entry)).count();
-    let reason = format!(
-        "{fine} of {} to the millimetre.",
-        number_of(lengths.len(), "length is", "lengths are")
-    );
-    counted(for_most(marks, fine, lengths.len()), reason)
+    let why = Why::Millimetre(fine, lengths.len());
+    counted(for_most(marks, fine, lengths.len()), why)
 }
 
 /// The lengths that are read with a ruler.

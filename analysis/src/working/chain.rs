@@ -6,6 +6,7 @@ use crate::interval::Interval;
 use crate::method::step::{Inputs, Operation, Step};
 use crate::sheet::{Entry, Sheet};
 use crate::slip::Slip;
+use crate::sum::Sum;
 use crate::unit::Unit;
 
 /// Which earlier figures a step is fed with.
@@ -245,7 +246,7 @@ impl<'s> Chain<'s> {
     }
 
     /// The step's arithmetic written out on the group's own earlier figures.
-    pub(crate) fn arithmetic(&self, row: usize, field: Field, figures: u32) -> String {
+    pub(crate) fn arithmetic(&self, row: usize, field: Field, figures: u32) -> Sum {
         let unit = self
             .entry(row, field)
             .map_or(self.sheet.method.heading_unit(field), Entry::reading_unit);
@@ -258,7 +259,7 @@ impl<'s> Chain<'s> {
         let earlier = |earlier: Field| self.figure(row, earlier, &view);
         let inputs = self.inputs(row, &view, &earlier);
         self.step(field)
-            .map_or_else(String::new, |step| (step.arithmetic)(&inputs, figures))
+            .map_or(Sum::None, |step| (step.arithmetic)(&inputs, figures))
     }
 
     /// The wrong turns that may show in a figure: its own, and those of the

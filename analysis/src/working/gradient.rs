@@ -11,6 +11,7 @@ use crate::interval::Interval;
 use crate::method::step::POWERS_OF_TEN;
 use crate::slip::Slip;
 use crate::stats::line;
+use crate::sum::Sum;
 use crate::unit::Unit;
 
 use super::chain::{Basis, Chain, View, Wrong};
@@ -39,7 +40,7 @@ pub(super) fn judge(chain: &Chain<'_>, anomalous: &[bool], judgement: &mut Judge
         figures: answer.figures.max(3),
         ..answer
     };
-    let arithmetic = lines_in_words(chain, given.as_ref(), &right, answer);
+    let arithmetic = lines_drawable(chain, given.as_ref(), &right, answer);
     judgement.comparisons.push(answer.comparison(
         Field::Gradient,
         given.as_ref(),
@@ -268,26 +269,22 @@ fn carried(chain: &Chain<'_>, _: &Given<'_>, anomalous: Option<&[bool]>) -> Vec<
     candidates
 }
 
-/// The band that theirs lies in, where it lies in one, in words; nothing where
-/// there is no line to draw.
-fn lines_in_words(
+/// The band that theirs lies in, where it lies in one; none where there is no
+/// line to draw.
+fn lines_drawable(
     chain: &Chain<'_>,
     given: Option<&Given<'_>>,
     right: &[Interval],
     answer: Answer,
-) -> String {
+) -> Sum {
     let theirs =
         given.and_then(|given| right.iter().find(|band| given.unit_in(&[**band]).is_some()));
     let drawable = theirs
         .or(right.first())
         .filter(|_| points(chain, Basis::Own, &[], None).len() > 1);
-    drawable.map_or_else(String::new, |band| {
+    drawable.map_or(Sum::None, |band| {
         let end = |si: f64| answer.number(si).replace('-', "−");
-        format!(
-            "lines that could be drawn through these points have gradients from {} to {} {}",
-            end(band.low),
-            end(band.high),
-            answer.unit.map_or("", Unit::symbol)
-        )
+        let unit = answer.unit.map_or("", Unit::symbol);
+        Sum::Lines(end(band.low), format!("{} {unit}", end(band.high)))
     })
 }

@@ -6,6 +6,7 @@ use crate::interval::Interval;
 use crate::method::step::Step;
 use crate::sheet::{Entry, Sheet};
 use crate::slip::Slip;
+use crate::sum::Sum;
 use crate::unit::Unit;
 
 use super::chain::{Basis, Chain, View, Wrong};
@@ -173,7 +174,7 @@ impl Answer {
         field: Field,
         given: Option<&Given<'_>>,
         follows: Option<f64>,
-        arithmetic: String,
+        arithmetic: Sum,
         is_right: bool,
     ) -> Comparison {
         let symbol = self.unit.map_or("", Unit::symbol);

@@ -5,6 +5,7 @@ use crate::figure::significant;
 use crate::interval::Interval;
 use crate::method::step::POWERS_OF_TEN;
 use crate::slip::Slip;
+use crate::sum::Sum;
 use crate::unit::Unit;
 
 use super::chain::{Basis, Chain, View, Wrong};
@@ -241,16 +242,16 @@ fn explain(chain: &Chain<'_>, given: &Given<'_>) -> Vec<(Slip, Option<Slip>)> {
     }
 }
 
-fn written_out(speeds: &[Speed], mean: f64, figures: u32) -> String {
+fn written_out(speeds: &[Speed], mean: f64, figures: u32) -> Sum {
     let figures = figures.max(3);
     let terms: Vec<_> = speeds
         .iter()
         .map(|s| significant(s.value.mid(), figures))
         .collect();
-    format!(
+    Sum::Figures(format!(
         "({}) ÷ {} = {} m/s",
         terms.join(" + "),
         speeds.len(),
         significant(mean, figures)
-    )
+    ))
 }

@@ -19,6 +19,7 @@ mod uncertainty;
 
 use crate::field::Field;
 use crate::slip::Slip;
+use crate::sum::Sum;
 use crate::unit::Unit;
 
 pub(crate) use judge::judge;
@@ -40,8 +41,8 @@ pub struct Flag {
     pub expected: String,
     /// The next best explanation, where another explains the figure as well.
     pub rival: Option<Slip>,
-    /// The right turn written out; empty for a remark.
-    pub arithmetic: String,
+    /// The right turn written out; none for a remark.
+    pub arithmetic: Sum,
 }
 
 /// How a figure of the group's stands beside ours.
@@ -69,7 +70,7 @@ pub struct Comparison {
     /// reading is missing.
     pub follows: Option<String>,
     /// The same written out.
-    pub arithmetic: String,
+    pub arithmetic: Sum,
     /// Whether theirs agrees.
     pub verdict: Verdict,
     /// The unit in which theirs was read, where they gave none.

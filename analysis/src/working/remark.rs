@@ -3,6 +3,7 @@
 use crate::field::{Field, Role};
 use crate::sheet::{Entries, Entry, Sheet};
 use crate::slip::Slip;
+use crate::sum::Sum;
 
 use super::Flag;
 
@@ -44,7 +45,7 @@ fn column(
         given: entry.figure.text().trim().to_owned(),
         expected: String::new(),
         rival: None,
-        arithmetic: String::new(),
+        arithmetic: Sum::None,
     };
     if let Some(entry) = sheet.whole.get(field) {
         flags.extend(holds(None, entry).then(|| flag(None, entry)));

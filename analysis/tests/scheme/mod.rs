@@ -17,7 +17,7 @@ use crate::pupil::cell;
 /// A point that a check judges.
 fn point(check: Check, marks: u32) -> Point {
     Point {
-        title: check.title().to_owned(),
+        title: check.code().to_owned(),
         guidance: String::new(),
         marks,
         judged: Judged::ByCheck(check),

@@ -175,7 +175,7 @@ impl Frame<'_> {
             title: asked.point.title.clone(),
             guidance: asked.point.guidance.clone(),
             rule: match asked.point.judged {
-                Judged::ByCheck(check) => Some(check.rule()),
+                Judged::ByCheck(check) => Some(crate::words::check::rule(check)),
                 Judged::ByEye(_) => None,
             },
             levels: asked.point.levels.clone(),
@@ -314,5 +314,8 @@ fn answer(work: Option<&Work>, judged: Judged) -> Option<(&'static str, String)>
         return None;
     };
     let text = work.map(|work| work.revision.entry.answers.get(answer).trim().to_owned());
-    Some((answer.label(), text.unwrap_or_default()))
+    Some((
+        crate::words::check::answer(answer),
+        text.unwrap_or_default(),
+    ))
 }

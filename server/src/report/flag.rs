@@ -94,7 +94,7 @@ fn line(say: Say, work: &Work, flag: &Flag) -> FlagLine {
         place: place(say, flag, &key),
         short: say.slip(flag.slip),
         sentence: say.slip_sentence(flag.slip),
-        arithmetic: flag.arithmetic.clone(),
+        arithmetic: say.sum(&flag.arithmetic),
         given: given(work, flag),
         example_row: example_row(work, flag),
         rival: flag.rival.map(|rival| say.slip_sentence(rival)),

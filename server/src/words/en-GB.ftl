@@ -224,12 +224,15 @@ typed-you = You typed
 answer-method = How did you measure?
     .hint = Say what you did, in order, so that another group could do it again without asking you.
     .short = How you measured
+    .theirs = how they measured
 answer-conclusion = What did you find?
     .hint = Say what your results show. Use two of your own numbers.
     .short = What you found
+    .theirs = their conclusion
 answer-evaluation = What was good, and what was not?
     .hint = Which reading was hard to take? Would it come out too large or too small? What would make it more precise?
     .short = What was good and what was not
+    .theirs = their evaluation
 
 two-versions = Two versions
 two-versions-heading = Bench { $label }: two versions
@@ -562,40 +565,7 @@ next-conclusion = Write your conclusion again. Quote one of your own speeds, wit
 next-evaluation = Name one reading that was hard to take. Say which way it could be out, and what would make it more precise.
 next-graph = Look at your graph and your table again. Each heading and each axis needs a quantity and a unit.
 
-## What may have happened at the bench, by code: for staff
-#
-# .ask: a question for the group; of the apparatus, what to check on the kit.
-
-cause-counted-from-one = count begun at one
-    .ask = Can you count one span aloud for me, touching each line? What do you call the first?
-cause-crest-miscount = count out by one wave
-    .ask = Can you set this row up again and count its gaps aloud?
-cause-loop-miscount = count out by one loop
-    .ask = Can you count the bulges of this row with me, end to end?
-cause-nodes-counted-as-loops = nodes counted as loops
-    .ask = Which parts of the string are you counting: those that shake, or those that stay still?
-cause-dial-multiplier-left-out = dial multiplier not written down
-    .ask = Which range is the dial on, and is that on your sheet?
-cause-scale-upside-down = lengths on the screen and in the water swapped
-    .ask = Which of these two lengths did you measure on the screen?
-cause-digits-swapped = two digits swapped
-    .ask = What does your first note say for this reading?
-cause-crest-to-trough = half waves counted
-    .ask = Where does one wave start, and where does the next: bright or dark?
-cause-zero-error = ruler’s end used for its zero
-    .ask = Where on the ruler does your span begin?
-cause-strobe-at-half = lamp flashing at half the rate
-    .ask = What happens to the picture if you turn the lamp’s rate up slowly from here?
-cause-dirty-water = greasy or soapy water
-    .ask = Is there grease or soap on the water? Rinse the tank and fill it afresh.
-cause-depth-off = another depth than was written down
-    .ask = Is the tank level, and how deep is it at its corners?
-cause-lamp-off = lamp or screen moved since the enlargement was measured
-    .ask = Have the lamp or the screen moved? Measure the known object on the screen again.
-cause-dial-off = dial out by a constant factor
-    .ask = Does the dial read true? Count one frequency by hand or in slow motion.
-cause-string-stretched = another string than was written down, or a stretched one
-    .ask = Is this the string on the label, and what hangs on it with the hanger?
+## Questions for the teacher to ask, whatever the reason
 
 ask-stuck = What have you measured so far, and what comes next?
 ask-not-begun = Is the apparatus working, and is your sheet open?
@@ -651,3 +621,26 @@ odd-comma = Is that { $whole }.{ $after } or { $whole }{ $after }? It is read as
 odd-picture = That makes the picture { $times } times as large as the water. Is it?
 odd-frequency = That is { $frequency } Hz with its multiplier. Check the dial and its range.
 units-or = { $most } or { $next }
+
+## A sum written out
+
+sum-on-water = { $first }; on the water { $second }
+sum-dial = the dial reads { $reading }
+sum-waves = { $count } waves ÷ { $time }
+sum-whole-range = { $half }; theirs is the whole range
+sum-lines = lines that could be drawn through these points have gradients from { $low } to { $high }
+
+## What things of a method are called in sentences for staff, by its code
+
+nouns-ripple-tank =
+    .apparatus = tank
+    .one = wave
+    .many = waves
+    .against = against ripples of that frequency in such a tank
+    .good-row = eight waves or more in the span
+nouns-string-loops =
+    .apparatus = string
+    .one = loop
+    .many = loops
+    .against = against a string under that tension
+    .good-row = a length over all the loops that were seen

@@ -11,11 +11,18 @@
 //! macro in a template sees no loop's variable, and it brings nine more crates.
 
 mod catalogue;
+pub mod cause;
+pub mod check;
 mod sheet;
 mod slip;
+pub mod suggestion;
 mod time;
 
+use std::borrow::Borrow;
 use std::fmt::Display;
+
+use analysis::field::Field;
+use analysis::method::Method;
 
 use askama::filters::Safe;
 
@@ -85,6 +92,18 @@ pub(crate) fn marked(sentence: impl AsRef<str>) -> Safe<String> {
         text = text.replace(&format!("&#60;{tag}&#62;"), &format!("<{tag}>"));
     }
     Safe(text)
+}
+
+/// Returns what a practical is called, for staff.
+#[must_use]
+pub fn title(method: impl Borrow<Method>) -> &'static str {
+    Say::english().method(*method.borrow())
+}
+
+/// Returns what a figure is called in a sentence, for staff.
+#[must_use]
+pub fn label(field: Field) -> &'static str {
+    Say::english().field(field)
 }
 
 /// Returns a phrase with a capital at its start, to begin a sentence or stand

@@ -6,6 +6,7 @@ use analysis::figure::FigureError;
 use analysis::method::Method;
 use analysis::scheme::Answer;
 use analysis::sheet::{Asks, BoxFault};
+use analysis::sum::Sum;
 
 use super::Say;
 
@@ -127,5 +128,21 @@ impl Say {
         symbols
             .reduce(|most, next| self.units_or(most, next))
             .unwrap_or_default()
+    }
+}
+
+impl Say {
+    /// Returns a sum with its words; blank where there is none.
+    #[must_use]
+    pub fn sum(self, sum: &Sum) -> String {
+        match sum {
+            Sum::None => String::new(),
+            Sum::Figures(figures) => figures.clone(),
+            Sum::OnWater(first, second) => self.sum_on_water(first, second),
+            Sum::Dial(reading) => self.sum_dial(reading),
+            Sum::Waves(count, time) => self.sum_waves(count, time),
+            Sum::WholeRange(half) => self.sum_whole_range(half),
+            Sum::Lines(low, high) => self.sum_lines(low, high),
+        }
     }
 }

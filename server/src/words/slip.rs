@@ -3,7 +3,6 @@
 
 use analysis::field::{Field, Role};
 use analysis::next::Next;
-use analysis::reading::Cause;
 use analysis::scheme::{Answer, Judged};
 use analysis::slip::Slip;
 
@@ -84,25 +83,14 @@ impl Say {
             Next::GoOn => self.next_go_on(),
         }
     }
-
-    /// Returns in a few words what may have happened at the bench.
-    #[must_use]
-    pub fn cause(self, cause: Cause) -> &'static str {
-        self.coded("cause", cause.code(), None)
-    }
-
-    /// Returns what to ask about something that may have happened at the
-    /// bench; for the apparatus, what to check on the kit.
-    #[must_use]
-    pub fn cause_ask(self, cause: Cause) -> &'static str {
-        self.coded("cause", cause.code(), Some("ask"))
-    }
 }
 
 #[cfg(test)]
 mod tests {
+    use analysis::reading::Cause;
     use analysis::slip::Kind;
 
+    use super::super::cause;
     use super::*;
 
     const TEXTS: [fn(Say, Slip) -> &'static str; 6] = [
@@ -138,19 +126,12 @@ mod tests {
             assert!(texts.iter().all(|text| !text.is_empty()), "{slip:?}");
             assert_ne!(say.slip_ask(slip), say.slip_look(slip), "{slip:?}");
         }
-        for cause in Cause::ALL {
-            assert!(!say.cause(cause).is_empty(), "{cause:?}");
-            assert!(say.cause_ask(cause).contains('?'), "{cause:?}");
-        }
     }
 
     #[test]
     fn what_is_said_to_a_group_is_nothing_but_questions() {
         let say = Say::english();
-        let causes = Cause::ALL.into_iter();
-        let causes = causes.filter(|cause| cause.kind() != Kind::Apparatus);
         let asked = Slip::ALL.map(|slip| say.slip_ask(slip)).into_iter();
-        let asked = asked.chain(causes.map(|cause| say.cause_ask(cause)));
         for line in asked.chain([say.ask("stuck"), say.ask("not-begun")]) {
             assert!(line.ends_with('?'), "{line}");
         }
@@ -159,10 +140,9 @@ mod tests {
     #[test]
     fn questions_give_no_answer_and_have_no_number() {
         let say = Say::english();
-        let causes = Cause::ALL.map(|cause| say.cause_ask(cause));
         let slips = Slip::ALL.into_iter();
         let slips = slips.flat_map(|slip| [say.slip_ask(slip), say.slip_look(slip)]);
-        for line in slips.chain(causes) {
+        for line in slips {
             let said = line.to_lowercase();
             assert!(!said.contains("reliab"), "{line}");
             assert!(!said.contains(|c: char| c.is_ascii_digit()), "{line}");
@@ -176,7 +156,7 @@ mod tests {
             let look = say.slip_look(slip);
             assert!(look.ends_with('?'), "{look}");
             for cause in Cause::ALL {
-                assert!(!look.contains(say.cause(cause)), "{look}");
+                assert!(!look.contains(cause::short(cause)), "{look}");
             }
         }
     }
@@ -192,10 +172,6 @@ mod tests {
             assert!(longest(say.slip_look(slip)) <= 26, "{slip:?}");
             let asked = say.slip_ask(slip).split_whitespace().count();
             assert!(asked <= 20, "{slip:?}: said while walking up");
-        }
-        for cause in Cause::ALL {
-            let asked = say.cause_ask(cause).split_whitespace().count();
-            assert!(asked <= 20, "{cause:?}: said while walking up");
         }
     }
 

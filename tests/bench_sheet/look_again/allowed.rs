@@ -3,7 +3,6 @@
 use analysis::field::Field;
 use analysis::reading::Cause;
 use analysis::slip::Slip;
-use server::words::Say;
 
 use super::{Bench, sheets};
 use crate::support::{Browser, Group, TestApp, finding, suggest};
@@ -154,8 +153,8 @@ async fn suggested(app: &TestApp, teacher: &mut Browser<'_>, set: &str) {
         .get(&format!("{set}/sheets/A"))
         .await
         .expect(200)
-        .says(Say::english().cause(Cause::CountedFromOne))
-        .says(Say::english().cause(Cause::DigitsSwapped));
+        .says(server::words::cause::short(Cause::CountedFromOne))
+        .says(server::words::cause::short(Cause::DigitsSwapped));
 }
 
 #[tokio::test]
@@ -188,12 +187,12 @@ async fn what_the_readings_suggest_is_never_shown() {
             let mut page = bench.pupil.get(&page).await;
             for cause in Cause::ALL {
                 page = page
-                    .says_nothing_of(Say::english().cause(cause))
+                    .says_nothing_of(server::words::cause::short(cause))
                     .says_nothing_of(cause.code());
             }
             page.says_nothing_of("nferred")
                 .says_nothing_of("uggest")
-                .says_nothing_of("Because of");
+                .says_nothing_of("As written");
         }
     }
 }

@@ -24,14 +24,15 @@ fn gives_nothing_away(page: Reply, flag: &Flag) -> Reply {
         .says_nothing_of(Say::english().slip(slip))
         .says_nothing_of(Say::english().slip_sentence(slip))
         .says_nothing_of(slip.code());
-    for answer in [&flag.expected, &flag.arithmetic] {
+    let answers = flag.arithmetic.parts().into_iter();
+    for answer in answers.chain([flag.expected.as_str()]) {
         if !answer.is_empty() {
             page = page.says_nothing_of(answer);
         }
     }
     for cause in Cause::ALL {
         page = page
-            .says_nothing_of(Say::english().cause(cause))
+            .says_nothing_of(server::words::cause::short(cause))
             .says_nothing_of(cause.code());
     }
     page

@@ -9,6 +9,7 @@ use crate::interval::Interval;
 use crate::method::shared::{self, FREQUENCY, RECIPROCAL, SPEED};
 use crate::method::step::{Inputs, Operation, Step, Turn, fed, written};
 use crate::slip::Slip;
+use crate::sum::Sum;
 use crate::unit::Unit;
 
 pub(super) const CHAIN: &[Step] = &[FREQUENCY, MAGNIFICATION, WAVELENGTH, RECIPROCAL, SPEED];
@@ -25,12 +26,12 @@ const MAGNIFICATION: Step = Step {
         apply: |_, m| Some(m.recip()),
     }],
     arithmetic: |inputs, figures| {
-        format!(
+        Sum::Figures(format!(
             "{} ÷ {} = {}",
             inputs.typed(Field::ScaleImage),
             inputs.typed(Field::ScaleTrue),
             written(magnification(inputs), None, figures.max(3))
-        )
+        ))
     },
 };
 
@@ -104,7 +105,7 @@ const WAVELENGTH: Step = Step {
     arithmetic,
 };
 
-fn arithmetic(inputs: &Inputs<'_>, figures: u32) -> String {
+fn arithmetic(inputs: &Inputs<'_>, figures: u32) -> Sum {
     let unit = inputs.entry(Field::Span).and_then(Entry::reading_unit);
     let symbol = unit.map_or("", Unit::symbol);
     let screen = fed(on_screen(inputs), unit);
@@ -114,11 +115,14 @@ fn arithmetic(inputs: &Inputs<'_>, figures: u32) -> String {
         waves(inputs).unwrap_or(f64::NAN),
     );
     match inputs.figure(Field::Magnification) {
-        None => first,
-        Some(m) => format!(
-            "{first}; on the water {screen} ÷ {} = {} {symbol}",
-            fed(Some(m), None),
-            written(wavelength(inputs), unit, figures),
-        ),
+        None => Sum::Figures(first),
+        Some(m) => {
+            let on_water = format!(
+                "{screen} ÷ {} = {} {symbol}",
+                fed(Some(m), None),
+                written(wavelength(inputs), unit, figures),
+            );
+            Sum::OnWater(first, on_water)
+        }
     }
 }

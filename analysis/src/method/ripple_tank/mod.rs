@@ -11,11 +11,10 @@ use crate::field::Field;
 use crate::kit::Kind;
 use crate::unit::Unit;
 
-use super::spec::{Manner, Marks, Nouns, Spec};
+use super::spec::{Manner, Marks, Spec};
 
 pub(super) static SPEC: Spec = Spec {
     code: "ripple-tank",
-    title: "Ripples on water",
     whole: &[
         Field::ScaleTrue,
         Field::ScaleImage,
@@ -67,11 +66,6 @@ pub(super) static SPEC: Spec = Spec {
         Cause::LampOff,
         Cause::DialOff,
     ],
-    nouns: Nouns {
-        apparatus: "tank",
-        counted: ("wave", "waves"),
-        against: "against ripples of that frequency in such a tank",
-    },
     marks: Marks {
         steps: "Key steps: a lamp above the tank and a screen below it; an object of known length, measured again in its picture on the screen; a pattern still enough to measure, by a flashing lamp or in a photograph; a ruler square across the lines; about ten waves at once, the first line called nought; the frequency off the dial with its multiplier, or counted over ten seconds or more; speed = frequency × wavelength on the water; five frequencies, one of them again; a hazard and what is done about it, for instance water near the mains or a flashing lamp.",
         worked: &[
@@ -88,7 +82,6 @@ pub(super) static SPEC: Spec = Spec {
             ),
         ],
         many: Manner {
-            what: "eight waves or more in the span",
             has: has_many_waves,
         },
     },

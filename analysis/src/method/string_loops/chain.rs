@@ -9,6 +9,7 @@ use crate::interval::Interval;
 use crate::method::shared::{FREQUENCY, RECIPROCAL, SPEED};
 use crate::method::step::{Inputs, Operation, Step, Turn, written};
 use crate::slip::Slip;
+use crate::sum::Sum;
 use crate::unit::Unit;
 
 pub(super) const CHAIN: &[Step] = &[FREQUENCY, WAVELENGTH, RECIPROCAL, SPEED];
@@ -52,12 +53,12 @@ const WAVELENGTH: Step = Step {
     ],
     arithmetic: |inputs, figures| {
         let unit = inputs.entry(Field::Length).and_then(Entry::reading_unit);
-        format!(
+        Sum::Figures(format!(
             "2 × {} ÷ {} = {} {}",
             inputs.typed(Field::Length),
             loops(inputs).unwrap_or(f64::NAN),
             written(wavelength(inputs), unit, figures),
             unit.map_or("", Unit::symbol),
-        )
+        ))
     },
 };

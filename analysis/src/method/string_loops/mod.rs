@@ -9,11 +9,10 @@ use crate::entry::Row;
 use crate::field::Field;
 use crate::kit::Kind;
 
-use super::spec::{Manner, Marks, Nouns, Spec};
+use super::spec::{Manner, Marks, Spec};
 
 pub(super) static SPEC: Spec = Spec {
     code: "string-loops",
-    title: "Loops on a string",
     whole: &[Field::HangingMass, Field::StringMass, Field::StringLength],
     columns: &[
         Field::Dial,
@@ -46,11 +45,6 @@ pub(super) static SPEC: Spec = Spec {
         Cause::DialOff,
         Cause::StringStretched,
     ],
-    nouns: Nouns {
-        apparatus: "string",
-        counted: ("loop", "loops"),
-        against: "against a string under that tension",
-    },
     marks: Marks {
         steps: "Key steps: the same masses on the string throughout; the frequency changed until the loops are largest and stand still; a length over every loop that is seen, node to node; wavelength = two loops; the frequency off the dial with its multiplier; speed = frequency × wavelength; other numbers of loops at the same tension, one of them again; a hazard and what is done about it, for instance a string that may snap or masses that may fall.",
         worked: &[
@@ -62,7 +56,6 @@ pub(super) static SPEC: Spec = Spec {
             (Check::Resolution, "Lengths to the nearest millimetre", 1),
         ],
         many: Manner {
-            what: "a length over all the loops that were seen",
             has: has_all_loops,
         },
     },

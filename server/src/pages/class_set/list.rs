@@ -26,7 +26,7 @@ struct Line {
 pub(super) async fn get(state: AppState, by: SignedIn) -> Reply {
     let listed = class_set::list(&mut state.reader(&by).await?).await?;
     let lines = listed.into_iter().map(|listed| {
-        let practical = listed.class_set.method()?.title();
+        let practical = crate::words::title(listed.class_set.method()?);
         Ok(Line {
             date: long_date(&listed.class_set.held_on),
             practical,

@@ -86,7 +86,7 @@ pub(super) async fn page(
     Ok(Page(ShowPage {
         layout: by.layout.clone(),
         say: state.say,
-        practical: method.title(),
+        practical: crate::words::title(method),
         date: long_date(&class_set.held_on),
         qr: qr::Qr::of(&format!("{}/c/{}", address.text, class_set.join_code))?,
         address,

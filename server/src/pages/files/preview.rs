@@ -103,7 +103,7 @@ impl PreviewPage {
         });
         Ok(Self {
             layout,
-            practical: stored.method.title(),
+            practical: crate::words::title(stored.method),
             date: long_date(&stored.class_set.held_on),
             class_set: stored.class_set,
             notice,

@@ -36,7 +36,7 @@ impl RefusedPage {
         faults.truncate(MOST_SHOWN);
         Self {
             layout,
-            practical: stored.method.title(),
+            practical: crate::words::title(stored.method),
             date: long_date(&stored.class_set.held_on),
             class_set: stored.class_set,
             faults,

@@ -104,7 +104,7 @@ pub(super) async fn page(
     };
     Ok(Page(FilesPage {
         layout: by.layout.clone(),
-        practical: class_set.method()?.title(),
+        practical: crate::words::title(class_set.method()?),
         date: long_date(&class_set.held_on),
         class_set,
         files: &DOWNLOADS,

@@ -120,7 +120,7 @@ pub(super) fn page(
     let owing = |l: &&Line| !l.was_present && l.caught_up_on.is_none();
     Ok(Page(RegisterPage {
         layout: by.layout.clone(),
-        practical: set.class_set.method()?.title(),
+        practical: crate::words::title(set.class_set.method()?),
         date: long_date(&set.class_set.held_on),
         keeps_initials: set.keeps_initials,
         is_begun: !lines.is_empty(),

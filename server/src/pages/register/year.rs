@@ -88,7 +88,7 @@ pub(super) async fn get(
         .into_iter()
         .map(|listed| SetLine {
             practical: Method::from_code(&listed.method)
-                .map_or_else(|| listed.method.clone(), |m| m.title().to_owned()),
+                .map_or_else(|| listed.method.clone(), |m| words::title(m).to_owned()),
             date: long_date(&listed.held_on),
             listed,
         })

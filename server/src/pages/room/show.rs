@@ -74,7 +74,7 @@ pub(super) async fn page(
     Ok(Page(RoomPage {
         layout,
         page_url: url(id),
-        practical: class_set.method()?.title(),
+        practical: crate::words::title(class_set.method()?),
         date: long_date(&class_set.held_on),
         is_refreshing: !is_still && refused.is_none() && class_set.is_open(),
         stop: refused.unwrap_or_else(|| stop::set(&class_set, state)),

@@ -18,7 +18,7 @@ use crate::report::flag::{self, FlagLine};
 use crate::report::number::{
     against, decimals, decimals_of_smallest, fixed, probability, speed_range,
 };
-use crate::words::{Say, capitalised};
+use crate::words::{Say, capitalised, check, label};
 
 /// What there is to show once something is stored.
 pub(in crate::pages) struct Body {
@@ -185,7 +185,7 @@ fn readings(typed: &TypedSheet) -> Table {
         (label, cells)
     };
     Table {
-        headings: columns.iter().map(|field| field.label()).collect(),
+        headings: columns.iter().map(|field| label(*field)).collect(),
         rows: typed.rows.iter().map(row).collect(),
     }
 }
@@ -212,13 +212,14 @@ fn whole(method: Method, cells: &Cells) -> Vec<(&'static str, String)> {
     method
         .fields()
         .filter(|f| f.place() == Place::Sheet && f.role() == Role::Reading && cells.contains_key(f))
-        .map(|field| (field.label(), as_typed(cells, field)))
+        .map(|field| (label(field), as_typed(cells, field)))
         .collect()
 }
 
 fn answers(work: &Work) -> Vec<(String, String)> {
     let answers = &work.revision.entry.answers;
-    let written = Answer::ALL.map(|answer| (capitalised(answer.label()), answers.get(answer)));
+    let written =
+        Answer::ALL.map(|answer| (capitalised(check::answer(answer)), answers.get(answer)));
     let written = written.into_iter().filter(|(_, text)| !text.is_empty());
     written
         .map(|(what, text)| (what, text.to_owned()))

@@ -100,7 +100,7 @@ impl<'a> Compared<'a> {
         });
         MethodPart {
             code: cells.method.code(),
-            title: cells.method.title(),
+            title: crate::words::title(cells.method),
             together: self.together(cells),
             lines: lines.collect(),
             remarks: self.remarks(cells),
@@ -165,7 +165,10 @@ impl<'a> Compared<'a> {
         });
         graph(LanesOf {
             id: format!("{}-ratios", cells.method.code()),
-            title: format!("{}: speed ÷ expected speed", cells.method.title()),
+            title: format!(
+                "{}: speed ÷ expected speed",
+                crate::words::title(cells.method)
+            ),
             description: "The mean of each, with its interval. The table says the same in numbers."
                 .to_owned(),
             quantity: "speed ÷ expected speed",
@@ -184,7 +187,7 @@ impl<'a> Compared<'a> {
     fn marks(&self, cells: &Cells) -> Option<LaneGraph> {
         graph(LanesOf {
             id: format!("{}-marks", cells.method.code()),
-            title: format!("{}: marks", cells.method.title()),
+            title: format!("{}: marks", crate::words::title(cells.method)),
             description:
                 "The mean mark of each, with its interval. The table says the same in numbers."
                     .to_owned(),

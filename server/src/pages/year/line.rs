@@ -45,7 +45,7 @@ impl SheetLine {
             class: lesson.class_name.clone(),
             date: long_date(&lesson.held_on),
             group: loaded.sheets.labels[at].clone(),
-            practical: loaded.sheets.year.lesson(sheet).method.title(),
+            practical: crate::words::title(loaded.sheets.year.lesson(sheet).method),
             kit: loaded.sheets.kits_as_written[at].clone(),
             speed: figure(judgement.speed),
             expected: figure(judgement.expected),

@@ -36,7 +36,7 @@ impl Line {
     fn of(cause: Cause) -> Self {
         Self {
             is_check: cause.kind() == Kind::Apparatus,
-            text: Say::english().cause_ask(cause),
+            text: crate::words::cause::ask(cause),
         }
     }
 }

@@ -9,7 +9,7 @@ use crate::report::finding::{FindingLine, of_group};
 use crate::report::flag::{self, FlagLine};
 use crate::report::number::{against, fixed, range};
 use crate::report::{Work, kit, progress, shared};
-use crate::words::Say;
+use crate::words::{Say, label};
 
 /// A row of the table of groups.
 pub(super) struct GroupLine {
@@ -71,7 +71,7 @@ pub(super) fn group_line(
 
 fn own_answer(answer: &OwnAnswer) -> String {
     let unit = answer.unit.map_or("(no unit)", Unit::symbol);
-    format!("{} {unit}, {}", answer.text, answer.field.label())
+    format!("{} {unit}, {}", answer.text, label(answer.field))
 }
 
 fn anomalous_rows(assessment: &Assessment) -> Vec<String> {

@@ -5,7 +5,7 @@ use analysis::year::kits::fingerprint::End;
 use analysis::year::kits::{Fault, Fingerprint, Kind, KitYear, Level, Reference, Standing};
 
 use super::{off, off_range, range, ratio_range};
-use crate::words::{Say, capitalised, counted, plural, spelt};
+use crate::words::{capitalised, counted, plural, spelt};
 
 /// How a kit stands: `Tank 2 reads 6 % high in four lessons of four: check
 /// the lamp’s height.`
@@ -52,7 +52,7 @@ pub fn details(kit: &KitYear) -> Vec<String> {
         sentences.push(format!(
             "On {} a teacher confirmed: {}.",
             counted(*sheets, "sheet", "sheets"),
-            Say::english().cause(*cause)
+            crate::words::cause::short(*cause)
         ));
     }
     sentences.extend(left_out(kit));

@@ -11,7 +11,7 @@ use crate::words::Say;
 pub fn short(slip: Made) -> &'static str {
     match slip {
         Made::Shown(slip) => Say::english().slip(slip),
-        Made::Confirmed(cause) => Say::english().cause(cause),
+        Made::Confirmed(cause) => crate::words::cause::short(cause),
     }
 }
 

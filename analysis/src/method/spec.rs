@@ -37,8 +37,10 @@ pub struct Spec {
     pub is_dispersive: bool,
     /// Units of headings that are not those of the same box in other methods.
     pub headings: &'static [(Field, Unit)],
-    /// What a school's apparatus usually gives.
-    pub usual: &'static [Usual],
+    /// What a school's apparatus usually gives: a box, with the least and the
+    /// most in SI units. Common practice, no source; wide enough that careful
+    /// groups are left alone.
+    pub usual: &'static [(Field, f64, f64)],
     /// Frequencies (Hz) that are usual.
     pub frequencies: (f64, f64),
     /// The kind of kit that is its own.
@@ -51,24 +53,6 @@ pub struct Spec {
     pub marks: Marks,
     pub(crate) chain: &'static [Step],
     pub(crate) model: &'static dyn Model,
-}
-
-/// What is usual in a box, in SI units. Common practice, no source; wide
-/// enough that careful groups are left alone.
-#[derive(Clone, Copy, Debug)]
-pub struct Usual {
-    /// Which box.
-    pub field: Field,
-    /// Below this a figure is asked about.
-    pub low: f64,
-    /// Above this too.
-    pub high: f64,
-}
-
-impl Usual {
-    pub(crate) const fn new(field: Field, low: f64, high: f64) -> Self {
-        Self { field, low, high }
-    }
 }
 
 /// What is a method's own in a scheme of marks.

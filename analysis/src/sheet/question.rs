@@ -2,7 +2,7 @@
 
 use crate::field::Field;
 use crate::figure::significant;
-use crate::method::{Method, Usual};
+use crate::method::Method;
 
 use super::{Entries, Sheet};
 
@@ -48,12 +48,17 @@ pub(super) fn questions(sheet: &Sheet) -> Vec<Question> {
     asked
 }
 
-fn ask_usual(usual: &[Usual], row: Option<usize>, entries: &Entries, asked: &mut Vec<Question>) {
+fn ask_usual(
+    usual: &[(Field, f64, f64)],
+    row: Option<usize>,
+    entries: &Entries,
+    asked: &mut Vec<Question>,
+) {
     for (field, entry) in entries.iter() {
-        let Some(usual) = usual.iter().find(|usual| usual.field == field) else {
+        let Some((_, low, high)) = usual.iter().find(|(of, ..)| *of == field) else {
             continue;
         };
-        if entry.si() < usual.low || entry.si() > usual.high {
+        if !(*low..=*high).contains(&entry.si()) {
             let asks = Asks::Unusual(entry.figure.text().trim().to_owned());
             asked.push(Question { row, field, asks });
         }

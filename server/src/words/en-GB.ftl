@@ -130,8 +130,17 @@ problem-too-many-tries = Too many tries
 
 ## The practicals
 
+# By a method's code: .part is over the first part of the sheet and .part-lead
+# below that, .readings-lead over the table of readings.
+
 method-ripple-tank = Ripples on water
+    .part = 1 The enlargement
+    .part-lead = The lamp makes a picture that is larger than the water. Find out how many times larger.
+    .readings-lead = One row for each frequency. Measure over as many crests as you can. Leave rows empty if you do not need them.
 method-string-loops = Loops on a string
+    .part = 1 Your string
+    .part-lead = Leave these boxes empty if your teacher did not ask for them.
+    .readings-lead = One row for each frequency. Measure over as many loops as you can. Leave rows empty if you do not need them.
 caution-flashing = Flashing light can make some people very ill. Tell your teacher before any lamp flashes if it might harm you: you can count slow waves under steady light.
 caution-water = Keep plugs, leads and this computer dry. Wipe up spilt water at once.
 caution-eyes = Wear eye protection: a stretched string can snap.
@@ -156,13 +165,7 @@ sheet-hand-in = Hand in
 sheet-look-again = Look again at our working
 sheet-save-look-again = Save and look again at our working
 sheet-cautions-first = What your teacher and the room’s own rules say comes first.
-sheet-part-enlargement = 1 The enlargement
-    .lead = The lamp makes a picture that is larger than the water. Find out how many times larger.
-sheet-part-string = 1 Your string
-    .lead = Leave these boxes empty if your teacher did not ask for them.
 sheet-part-readings = 2 Your readings
-    .lead-crests = One row for each frequency. Measure over as many crests as you can. Leave rows empty if you do not need them.
-    .lead-loops = One row for each frequency. Measure over as many loops as you can. Leave rows empty if you do not need them.
 sheet-part-working = 3 Your working
     .lead = Work these out for each row. Choose the unit of each column.
 sheet-part-result = 4 Your result

@@ -17,9 +17,19 @@ impl Say {
         self.coded("method", method.code(), None)
     }
 
-    /// Returns a caution by its key.
-    pub(crate) fn caution(self, key: &str) -> &'static str {
-        self.coded("caution", key, None)
+    /// Returns what stands over the first part of a method's sheet, below that,
+    /// and over its table of readings.
+    pub(crate) fn leads(self, method: Method) -> [&'static str; 3] {
+        ["part", "part-lead", "readings-lead"]
+            .map(|lead| self.coded("method", method.code(), Some(lead)))
+    }
+
+    /// Returns what to be careful about at the bench, as far as pupils need
+    /// to be told.
+    pub(crate) fn cautions(self, method: Method) -> Vec<&'static str> {
+        let keys = method.spec().cautions.iter();
+        keys.filter_map(|key| self.find("caution", key, None))
+            .collect()
     }
 
     /// Returns what a figure is called in a sentence.

@@ -3,7 +3,7 @@
 //!
 //! `observe.rs` is what is seen of a sheet, `part.rs` what may have happened
 //! to it, `state.rs` what a kit may be like. What is left to each method is
-//! its [`Model`]; the engine in [`crate::reading`] weighs what it says.
+//! its [`Model`]; the engine in `reading` weighs what it says.
 
 pub(crate) mod multiplier;
 pub(crate) mod observe;

@@ -11,7 +11,7 @@ use crate::field::Field;
 use crate::kit::Kind;
 use crate::unit::Unit;
 
-use super::spec::{Manner, Marks, Spec, Usual};
+use super::spec::{Manner, Marks, Spec};
 
 pub(super) static SPEC: Spec = Spec {
     code: "ripple-tank",
@@ -42,16 +42,16 @@ pub(super) static SPEC: Spec = Spec {
         (Field::Wavelength, Unit::Centimetre),
     ],
     usual: &[
-        Usual::new(Field::Depth, 0.002, 0.06),
-        Usual::new(Field::Temperature, 5.0, 40.0),
-        Usual::new(Field::Span, 0.01, 1.5),
-        Usual::new(Field::ScaleImage, 0.01, 1.5),
-        Usual::new(Field::ScaleTrue, 0.005, 1.0),
-        Usual::new(Field::Seconds, 2.0, 300.0),
+        (Field::Depth, 0.002, 0.06),
+        (Field::Temperature, 5.0, 40.0),
+        (Field::Span, 0.01, 1.5),
+        (Field::ScaleImage, 0.01, 1.5),
+        (Field::ScaleTrue, 0.005, 1.0),
+        (Field::Seconds, 2.0, 300.0),
     ],
     frequencies: (1.0, 100.0),
     kit: Kind::Tank,
-    cautions: &["flashing-light", "water-near-mains", "dark-room"],
+    cautions: &["flashing", "water", "dark"],
     causes: &[
         Cause::CountedFromOne,
         Cause::CrestMiscount,

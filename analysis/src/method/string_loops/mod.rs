@@ -9,7 +9,7 @@ use crate::entry::Row;
 use crate::field::Field;
 use crate::kit::Kind;
 
-use super::spec::{Manner, Marks, Spec, Usual};
+use super::spec::{Manner, Marks, Spec};
 
 pub(super) static SPEC: Spec = Spec {
     code: "string-loops",
@@ -29,14 +29,14 @@ pub(super) static SPEC: Spec = Spec {
     is_dispersive: false,
     headings: &[],
     usual: &[
-        Usual::new(Field::Length, 0.05, 3.0),
-        Usual::new(Field::HangingMass, 0.01, 2.0),
-        Usual::new(Field::StringMass, 5e-5, 0.2),
-        Usual::new(Field::StringLength, 0.1, 20.0),
+        (Field::Length, 0.05, 3.0),
+        (Field::HangingMass, 0.01, 2.0),
+        (Field::StringMass, 5e-5, 0.2),
+        (Field::StringLength, 0.1, 20.0),
     ],
     frequencies: (3.0, 1000.0),
     kit: Kind::String,
-    cautions: &["string-snaps", "mass-falls", "vibrator-limit"],
+    cautions: &["eyes", "feet", "vibrator"],
     causes: &[
         Cause::LoopMiscount,
         Cause::NodesCountedAsLoops,

@@ -5,7 +5,6 @@ use analysis::sheet::{Problem, Question};
 use analysis::unit::Quantity;
 
 use super::form::SheetForm;
-use super::words;
 use crate::words::Say;
 
 /// One choice of a list.
@@ -129,6 +128,14 @@ fn keys(field: Field) -> &'static str {
     }
 }
 
+/// A sign that stands before a figure of a box; blank where none does.
+pub(super) fn sign(field: Field) -> &'static str {
+    match field {
+        Field::Uncertainty => "±",
+        _ => "",
+    }
+}
+
 /// A box of the whole sheet.
 pub(super) fn whole(say: Say, form: &SheetForm, remarks: &Remarks, field: Field) -> BoxView {
     BoxView {
@@ -137,7 +144,7 @@ pub(super) fn whole(say: Say, form: &SheetForm, remarks: &Remarks, field: Field)
         hint: say.hint(field),
         value: form.whole.get(&field).cloned().unwrap_or_default(),
         choices: Vec::new(),
-        sign: words::sign(field),
+        sign: sign(field),
         keys: keys(field),
         fixed_unit: field.fixed_unit().map(analysis::unit::Unit::symbol),
         unit: unit_list(say, form, remarks, field),
@@ -168,7 +175,7 @@ pub(super) fn in_row(
             Vec::new()
         },
         value,
-        sign: words::sign(field),
+        sign: sign(field),
         keys: keys(field),
         fixed_unit: None,
         unit: None,

@@ -5,7 +5,7 @@ use analysis::figure::Figure;
 use analysis::scheme::Answer;
 use analysis::sheet::{Cell, Cells};
 
-use super::words;
+use super::boxes;
 use crate::db::revision::Entry;
 use crate::words::Say;
 
@@ -54,19 +54,13 @@ pub(super) fn lines(say: Say, entry: &Entry) -> Vec<Line> {
             });
         }
     }
-    push(
-        say,
-        &mut all,
-        None,
-        &sheet.whole,
-        words::first_part(sheet.method),
-    );
-    let readings = words::reading_columns(sheet.method);
-    let counted = words::counted_columns(sheet.method);
+    let spec = sheet.method.spec();
+    let worked: Vec<_> = sheet.method.working_columns().collect();
+    push(say, &mut all, None, &sheet.whole, spec.whole);
     for (columns, has_ticks) in [
-        (readings, true),
-        (counted, false),
-        (words::WORKING_COLUMNS, false),
+        (spec.columns, true),
+        (spec.counted, false),
+        (&worked[..], false),
     ] {
         for row in &sheet.rows {
             push(say, &mut all, Some(&row.label), &row.cells, columns);
@@ -78,7 +72,7 @@ pub(super) fn lines(say: Say, entry: &Entry) -> Vec<Line> {
             }
         }
     }
-    push(say, &mut all, None, &sheet.whole, words::RESULT);
+    push(say, &mut all, None, &sheet.whole, spec.results);
     let written = Answer::ALL.map(|answer| (answer, answers.get(answer)));
     for (answer, text) in written.into_iter().filter(|(_, text)| !text.is_empty()) {
         all.push(Line {
@@ -107,7 +101,7 @@ fn with_unit(field: Field, Cell { text, unit }: &Cell) -> String {
     if field == Field::DialTimes {
         return format!("×{text}");
     }
-    let sign = words::sign(field);
+    let sign = boxes::sign(field);
     let fixed = field.fixed_unit().map_or("", analysis::unit::Unit::symbol);
     let unit = if unit.is_empty() { fixed } else { unit };
     let has_its_own =

@@ -6,7 +6,6 @@ use super::boxes::{self, BoxView, Column, Remarks, UnitList};
 use super::form::SheetForm;
 use super::own_words::{self, AnswerBox};
 use super::rows::MOST_ROWS;
-use super::words;
 use crate::db::kit::{Kind, Kit};
 use crate::layout::Layout;
 use crate::pages::front::AtBench;
@@ -72,10 +71,10 @@ pub(super) struct SheetPage {
     /// Labels of kits of the right kind.
     pub(super) kits: Vec<String>,
     pub(super) cautions: Vec<&'static str>,
-    pub(super) first_heading: String,
-    pub(super) first_lead: String,
+    pub(super) first_heading: &'static str,
+    pub(super) first_lead: &'static str,
     pub(super) first: Vec<BoxView>,
-    pub(super) readings_lead: String,
+    pub(super) readings_lead: &'static str,
     pub(super) reading_columns: Vec<Column>,
     pub(super) counted_columns: Vec<Column>,
     /// Whether the part for counted crests is folded out.
@@ -96,7 +95,9 @@ impl SheetPage {
     /// Puts the page together.
     pub(super) fn new(at: &AtBench, form: SheetForm, remarks: &Remarks, kits: &[Kit]) -> Self {
         let (say, method) = (at.say, form.method);
-        let (first_heading, first_lead) = words::first(say, method);
+        let [first_heading, first_lead, readings_lead] = say.leads(method);
+        let spec = method.spec();
+        let worked: Vec<_> = method.working_columns().collect();
         let columns = |fields: &[Field]| {
             fields
                 .iter()
@@ -129,20 +130,20 @@ impl SheetPage {
             wrong_kit: None,
             wrong_shared: None,
             kits: labels(kits, method.kit()),
-            cautions: words::cautions(say, method),
+            cautions: say.cautions(method),
             first_heading,
             first_lead,
-            first: whole(words::first_part(method)),
-            readings_lead: words::readings_lead(say, method),
-            reading_columns: columns(words::reading_columns(method)),
-            counted_columns: columns(words::counted_columns(method)),
+            first: whole(spec.whole),
+            readings_lead,
+            reading_columns: columns(spec.columns),
+            counted_columns: columns(spec.counted),
             is_counted: rows
                 .iter()
                 .flat_map(|r| &r.counted)
                 .any(|b| !b.value.trim().is_empty()),
-            working_columns: columns(words::WORKING_COLUMNS),
+            working_columns: columns(&worked),
             may_add_rows: form.rows.len() < MOST_ROWS,
-            result: whole(words::RESULT),
+            result: whole(spec.results),
             rows,
             answers: own_words::boxes(say, &form.answers, false),
             may_look_again: false,
@@ -252,12 +253,14 @@ impl RowView {
                 .collect()
         };
         let row = &form.rows[index];
+        let spec = form.method.spec();
+        let worked: Vec<_> = form.method.working_columns().collect();
         Self {
             number: index + 1,
             label: row.label.clone(),
-            readings: boxes(words::reading_columns(form.method)),
-            counted: boxes(words::counted_columns(form.method)),
-            working: boxes(words::WORKING_COLUMNS),
+            readings: boxes(spec.columns),
+            counted: boxes(spec.counted),
+            working: boxes(&worked),
             left_out: row.left_out,
         }
     }

@@ -29,7 +29,7 @@ pub(super) struct ShowPage {
     address: Address,
     /// The address with the code in it, as a QR code.
     qr: qr::Qr,
-    cautions: &'static [&'static str],
+    cautions: Vec<&'static str>,
     kit_list: &'static [&'static str],
     benches: Vec<Line>,
     /// What pupils may be told before their sheet is marked.

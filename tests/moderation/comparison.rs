@@ -160,7 +160,7 @@ async fn small_numbers_are_said_to_be_small_and_differences_that_cancel_are_told
     for told in [
         "the second is higher on 4, lower on 4 and the same on 0. 8 sheets lie outside",
         "upper limit",
-        " A</text>",
+        " A</tspan>",
     ] {
         assert!(plot.contains(told), "{told} in {plot}");
     }

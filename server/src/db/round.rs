@@ -33,20 +33,21 @@ pub struct Round {
     pub step: Option<Step>,
 }
 
-/// How far a round has come.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, sqlx::Type)]
-#[sqlx(rename_all = "snake_case")]
-pub enum Step {
-    /// Every marker marks the anchors.
-    Standard,
-    /// All see everyone's marks of the anchors.
-    StandardShown,
-    /// The sample is drawn, and marked a second time.
-    Drawn,
-    /// Second marks stand beside the first.
-    Shown,
-    /// The record is made.
-    Closed,
+codes! {
+    /// How far a round has come.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+    pub enum Step {
+        /// Every marker marks the anchors.
+        Standard = "standard",
+        /// All see everyone's marks of the anchors.
+        StandardShown = "standard_shown",
+        /// The sample is drawn, and marked a second time.
+        Drawn = "drawn",
+        /// Second marks stand beside the first.
+        Shown = "shown",
+        /// The record is made.
+        Closed = "closed",
+    }
 }
 
 /// A step that was taken.

@@ -1,8 +1,8 @@
-//! Migrations, static files and templates are embedded, so a change to them
+//! Static files and templates are embedded, so a change to them
 //! must rebuild.
 
 fn main() {
-    for folder in ["../migrations", "../static", "../templates"] {
+    for folder in ["../static", "../templates"] {
         println!("cargo:rerun-if-changed={folder}");
     }
 }

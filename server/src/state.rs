@@ -8,7 +8,7 @@ use axum::http::request::Parts;
 
 use crate::acts::{self, Act, Actor, By, Told};
 use crate::changes::Changes;
-use crate::clock::{Clock, Zone};
+use crate::clock::{Clock, When, Zone};
 use crate::db::{Connection, Error, Store};
 use crate::password::Passwords;
 use crate::rate::Rates;
@@ -61,6 +61,15 @@ impl AppState {
         act: A,
     ) -> Result<Told<A, B>, Error> {
         acts::perform(&self.store, &self.changes, self.clock.now(), actor, act).await
+    }
+
+    /// Returns how a page that is made now writes times.
+    #[must_use]
+    pub fn when(&self) -> When {
+        When {
+            zone: self.zone.clone(),
+            now: self.clock.now(),
+        }
     }
 
     /// Returns a connection that reads what belongs to somebody's department.

@@ -1,3 +1,5 @@
+use std::collections::BTreeSet;
+
 use super::department::{Department, mark_all, marked, peek};
 use crate::support::{Browser, TestApp};
 
@@ -31,9 +33,10 @@ pub(crate) const WITH_FIRST_MARKS: &[(&str, &str)] = &[
     ("POST", "/release"),
 ];
 
-/// Whether each of these pages says that it is closed.
-async fn closed(app: &TestApp, browser: &mut Browser<'_>, set: &str) -> Vec<bool> {
-    let mut closed = Vec::new();
+/// Whether these pages of a class set say that they are closed: all of them or
+/// none.
+async fn is_closed(app: &TestApp, browser: &mut Browser<'_>, set: &str) -> bool {
+    let mut closed = BTreeSet::new();
     for (method, page) in WITH_FIRST_MARKS {
         let url = format!("{set}{page}");
         let reply = match *method {
@@ -41,26 +44,17 @@ async fn closed(app: &TestApp, browser: &mut Browser<'_>, set: &str) -> Vec<bool
             // Without a form's token it changes nothing where it is open.
             _ => browser.post(&url, &[]).await,
         };
-        let is_closed = reply.text.contains("<h1>Closed to you for now</h1>");
-        let is_refused = reply.status == 403;
-        assert_eq!(
-            is_refused,
-            is_closed || *method == "POST",
-            "{url}: {}",
-            reply.text
-        );
-        closed.push(is_closed);
+        let says_so = reply.text.contains("<h1>Closed to you for now</h1>");
+        let is_refused = says_so || *method == "POST";
+        assert_eq!(reply.status == 403, is_refused, "{url}: {}", reply.text);
+        closed.insert(says_so);
     }
-    closed
-}
-
-async fn all(app: &TestApp, browser: &mut Browser<'_>, set: &str) -> bool {
-    let closed = closed(app, browser, set).await;
-    assert!(
-        closed.iter().all(|c| *c) || !closed.contains(&true),
-        "{closed:?}"
+    assert_eq!(
+        closed.len(),
+        1,
+        "some of these are closed, and some are not"
     );
-    closed[0]
+    closed.contains(&true)
 }
 
 /// To whom each class set is closed: head, Mr Tarn, Mrs Gill.
@@ -69,9 +63,9 @@ async fn closed_to(at: &mut Department<'_>) -> [[bool; 3]; 2] {
     for (set, closed) in by_set.iter_mut().enumerate() {
         let url = at.sets[set].clone();
         *closed = [
-            all(at.app, &mut at.head, &url).await,
-            all(at.app, &mut at.tarn, &url).await,
-            all(at.app, &mut at.gill, &url).await,
+            is_closed(at.app, &mut at.head, &url).await,
+            is_closed(at.app, &mut at.tarn, &url).await,
+            is_closed(at.app, &mut at.gill, &url).await,
         ];
     }
     by_set
@@ -96,21 +90,17 @@ async fn first_marks_are_closed_to_second_markers_until_all_are_shown() {
     at.tarn.get(&format!("{round}/sample")).await.expect(403);
     at.tarn.get(&round).await.says_nothing_of("The sample</a>");
     at.gill.get(&round).await.says("The sample</a>");
-    at.gill.get(&format!("{round}/sample")).await.expect(200);
-    at.head
-        .post_staff(&format!("{round}/show"), &[])
-        .await
-        .expect(303);
+    at.gill.opens(format!("{round}/sample")).await;
+    at.head.sends(format!("{round}/show"), &[]).await;
     assert_eq!(closed_to(&mut at).await, [OPEN, OPEN]);
-    at.tarn.get(&format!("{round}/sample")).await.expect(200);
+    at.tarn.opens(format!("{round}/sample")).await;
 }
 
 #[tokio::test]
 async fn marks_of_an_anchors_class_are_closed_to_all_markers_until_the_standard_is_shown() {
     let app = TestApp::new().await;
     let mut at = marked(&app).await;
-    let round = at.make_round(&["Ms Fell", "Mr Tarn"]).await;
-    at.pick(&round, &["A", "B"]).await;
+    let round = at.begin(&["A", "B"]).await;
     assert_eq!(closed_to(&mut at).await, [[true, true, false], OPEN]);
     let page = at.tarn.get(&format!("{}/summary", at.sets[0])).await;
     page.says("you mark an anchor of this class")
@@ -118,10 +108,7 @@ async fn marks_of_an_anchors_class_are_closed_to_all_markers_until_the_standard_
     mark_all(&mut at.tarn, &round, |_, most| most).await;
     mark_all(&mut at.head, &round, |_, most| most).await;
     assert_eq!(closed_to(&mut at).await, [[true, true, false], OPEN]);
-    at.head
-        .post_staff(&format!("{round}/show"), &[])
-        .await
-        .expect(303);
+    at.head.sends(format!("{round}/show"), &[]).await;
     assert_eq!(closed_to(&mut at).await, [OPEN, OPEN]);
 }
 
@@ -148,16 +135,14 @@ async fn another_round_tells_a_head_who_marks_nothing_of_first_marks() {
     let mut at = marked(&app).await;
     let next = at.make_round(&["Mrs Gill", "Mr Tarn"]).await;
     let (sample, anchors) = (format!("{next}/sample"), format!("{next}/anchors"));
-    at.head
-        .get(&sample)
-        .await
-        .says("<th scope=\"col\">Why</th>");
+    let page = at.head.opens(&sample).await;
+    page.says("<th scope=\"col\">Why</th>");
     at.head.get(&anchors).await.says("marked by Mr Tarn");
     let round = at.make_round(&["Ms Fell", "Mrs Gill"]).await;
     at.draw(&round).await;
-    let page = at.head.get(&sample).await.expect(200);
+    let page = at.head.opens(&sample).await;
     page.says_nothing_of("<th scope=\"col\">Why</th>");
-    let page = at.head.get(&anchors).await.expect(200);
+    let page = at.head.opens(&anchors).await;
     page.says_nothing_of("marked by Mr Tarn")
         .says("marked by Ms Fell");
 }
@@ -170,31 +155,26 @@ async fn year_leaves_out_a_class_set_while_it_is_closed() {
     let round = at.make_round(&["Mrs Gill", "Mr Tarn"]).await;
     at.pick(&round, &["A", "B"]).await;
     let sheet_of_the_closed = format!("{}/sheets/", at.sets[0]);
-    let whole = at.head.get("/year").await.expect(200);
+    let whole = at.head.opens("/year").await;
     whole.says("2 class sets; 8 of 8 groups have handed in");
-    let year = at.gill.get("/year").await.expect(200);
+    let year = at.gill.opens("/year").await;
     year.says("1 class set; 4 of 4 groups have handed in")
         .says("One class set is left out here");
     for page in ["/year/sheets", "/year/sheets.csv", "/year/classes"] {
-        at.gill
-            .get(page)
-            .await
-            .expect(200)
-            .says_nothing_of(&sheet_of_the_closed);
+        let page = at.gill.opens(page).await;
+        page.says_nothing_of(&sheet_of_the_closed);
     }
     let sheets = at.gill.get("/year/sheets").await;
     assert_eq!(sheets.count("aria-label=\"Sheet of group"), 4);
     let csv = at.gill.get("/year/sheets.csv").await;
     assert_eq!(csv.text.lines().count(), 5);
     // What was made for her is not kept for the others, nor theirs for her.
-    let whole = at.head.get("/year").await.expect(200);
+    let whole = at.head.opens("/year").await;
     whole
         .says("2 class sets; 8 of 8 groups")
         .says_nothing_of("left out here");
-    let early = [("early", "yes")];
-    let show = format!("{round}/show");
-    at.head.post_staff(&show, &early).await.expect(303);
-    let year = at.gill.get("/year").await.expect(200);
+    at.show(&round).await;
+    let year = at.gill.opens("/year").await;
     year.says("2 class sets; 8 of 8 groups")
         .says_nothing_of("left out here");
 }

@@ -21,6 +21,10 @@ const CANCELLING: Totals = [
     [(9, 12), (11, 8), (7, 11), (13, 9)],
 ];
 
+/// Whoever teaches a class marks it first; or Mr Tarn does, both.
+const EACH: [&str; 2] = [NAME, "Mr Tarn"];
+const TARN: [&str; 2] = ["Mr Tarn", "Mr Tarn"];
+
 /// Marks for a point so that the points before it are full and all together
 /// come to `total`.
 fn fill(mosts: &[i64], total: i64, at: usize) -> i64 {
@@ -41,12 +45,9 @@ async fn marked_twice(at: &mut Department<'_>, totals: &Totals, first: [&str; 2]
             at.mark_first(set, label, by, award).await;
         }
     }
-    let round = at.make_round(&["Mrs Gill"]).await;
-    at.draw(&round).await;
-    let mut db = at.app.db().await;
+    let round = at.drawn().await;
     let id = RoundId(number(&round));
-    let sheets = round_sheet::list(&mut db, id).await.unwrap();
-    drop(db);
+    let sheets = round_sheet::list(&mut at.app.db().await, id).await.unwrap();
     assert_eq!(sheets.len(), 8, "a small cohort is taken whole");
     for sheet in sheets {
         let set = usize::from(sheet.class_set_id == at.id(1));
@@ -59,54 +60,47 @@ async fn marked_twice(at: &mut Department<'_>, totals: &Totals, first: [&str; 2]
     round
 }
 
-async fn shown(at: &mut Department<'_>, totals: &Totals, first: [&str; 2]) -> String {
-    let round = marked_twice(at, totals, first).await;
-    let show = format!("{round}/show");
-    at.gill.post_staff(&show, &[]).await.expect(303);
-    round
+/// Such a round with her marks shown: the department, the round and the
+/// address of the comparison.
+async fn shown<'a>(
+    app: &'a TestApp,
+    totals: &Totals,
+    first: [&str; 2],
+) -> (Department<'a>, String, String) {
+    let mut at = department(app).await;
+    let round = marked_twice(&mut at, totals, first).await;
+    at.gill.sends(format!("{round}/show"), &[]).await;
+    let comparison = format!("{round}/comparison");
+    (at, round, comparison)
 }
 
 #[tokio::test]
 async fn comparison_is_not_there_while_second_marking_is_blind() {
     let app = TestApp::new().await;
     let mut at = department(&app).await;
-    let round = marked_twice(&mut at, &SEVERE, [NAME, "Mr Tarn"]).await;
+    let round = marked_twice(&mut at, &SEVERE, EACH).await;
+    let link = format!("href=\"{round}/comparison\"");
     for path in ["comparison", "comparison.csv"] {
         let url = format!("{round}/{path}");
         let reply = at.head.get(&url).await.expect(404);
         reply.says("are still blind");
         at.gill.get(&url).await.expect(404);
         at.tarn.get(&url).await.expect(404);
+        let nowhere = format!("/moderation/99/{path}");
+        at.head.get(&nowhere).await.expect(404);
     }
-    assert_eq!(at.head.get(&round).await.count("/comparison\""), 0);
-    at.gill
-        .post_staff(&format!("{round}/show"), &[])
-        .await
-        .expect(303);
-    let link = format!("href=\"{round}/comparison\"");
-    assert!(at.head.get(&round).await.count(&link) > 0);
-    at.head
-        .get(&format!("{round}/comparison"))
-        .await
-        .expect(200);
-    at.head.get("/moderation/99/comparison").await.expect(404);
-    at.head
-        .get("/moderation/99/comparison.csv")
-        .await
-        .expect(404);
+    at.head.opens(&round).await.says_nothing_of(&link);
+    at.gill.sends(format!("{round}/show"), &[]).await;
+    at.head.opens(&round).await.says(&link);
+    at.head.opens(format!("{round}/comparison")).await;
 }
 
 /// 1, 2, 1, 2, 1, 2, 1, 2: SD √(2/7), t = 2.364624 for 7 degrees of freedom.
 #[tokio::test]
 async fn figures_of_a_severe_marker_are_those_worked_out_by_hand() {
     let app = TestApp::new().await;
-    let mut at = department(&app).await;
-    let round = shown(&mut at, &SEVERE, ["Mr Tarn", "Mr Tarn"]).await;
-    let page = at
-        .head
-        .get(&format!("{round}/comparison"))
-        .await
-        .expect(200);
+    let (mut at, _, comparison) = shown(&app, &SEVERE, TARN).await;
+    let page = at.head.opens(&comparison).await;
     let page = page
         .says("Severe: the second markers gave 1.5 marks a sheet more on average (at least 1.1).")
         .says("Lenient: gave 1.5 marks a sheet more on average (at least 1.1) than the first markers.")
@@ -130,161 +124,8 @@ async fn figures_of_a_severe_marker_are_those_worked_out_by_hand() {
     ] {
         assert!(whole.contains(line), "{line} in {whole}");
     }
-}
-
-#[tokio::test]
-async fn small_numbers_are_said_to_be_small_and_differences_that_cancel_are_told() {
-    let app = TestApp::new().await;
-    let mut at = department(&app).await;
-    let round = shown(&mut at, &CANCELLING, [NAME, "Mr Tarn"]).await;
-    let page = at
-        .head
-        .get(&format!("{round}/comparison"))
-        .await
-        .expect(200);
-    let first = page.between("id=\"first-markers\"", "</section>");
-    // 3, −3, 4, −4: SD √(50/3), t = 3.182446 for 3 degrees of freedom.
-    let few = "Four sheets fix this to about ±6.5 marks: too few to call a difference.";
-    assert_eq!(first.matches(few).count(), 2, "{first}");
-    let cancels = "The mean hides differences that cancel: the second mark is higher on two sheets and lower on two sheets, by 3.5 marks on average, with four of four outside the tolerance.";
-    assert_eq!(first.matches(cancels).count(), 2, "{first}");
-    assert_eq!(first.matches("With fewer than six sheets").count(), 2);
-    assert!(!first.contains("Upper limit"), "{first}");
-    // SD √(100/7) over all eight.
-    page.says("No difference is shown. Eight sheets fix the mean to about ±3.2 marks")
-        .says("higher on four sheets and lower on four sheets");
-}
-
-#[tokio::test]
-async fn points_that_cause_disagreement_come_first_and_lead_to_their_sheets() {
-    let app = TestApp::new().await;
-    let mut at = department(&app).await;
-    let round = shown(&mut at, &SEVERE, [NAME, "Mr Tarn"]).await;
-    let page = at
-        .head
-        .get(&format!("{round}/comparison"))
-        .await
-        .expect(200);
-    let points = page.between("id=\"points\"", "id=\"whole\"");
-    let shares: Vec<i64> = points
-        .split(" of 8</td>")
-        .filter_map(|before| before.rsplit('>').next()?.parse().ok())
-        .collect();
-    assert!(shares.len() > 5 && shares[0] > 0, "{shares:?}");
-    assert!(shares.is_sorted_by(|a, b| a >= b), "{shares:?}");
-    // Every sheet has one point or two on which the marks differ.
-    let links = points.matches(&format!("{round}/settle#sheet-")).count();
-    assert!(links >= 8, "{links}");
-    assert!(!points.contains("imit of agreement"), "{points}");
-    let parts: f64 = points
-        .split(" %</td></tr>")
-        .filter_map(|before| before.rsplit('>').next()?.parse::<f64>().ok())
-        .sum();
-    assert!((parts - 100.0).abs() < 5.0, "{parts}");
-}
-
-#[tokio::test]
-async fn difference_plot_has_a_cross_for_each_sheet_and_names_those_outside() {
-    let app = TestApp::new().await;
-    let mut at = department(&app).await;
-    let round = shown(&mut at, &CANCELLING, [NAME, "Mr Tarn"]).await;
-    let page = at
-        .head
-        .get(&format!("{round}/comparison"))
-        .await
-        .expect(200);
-    let plot = page.between("<figure", "</figure>");
-    assert!(
-        plot.contains(
-            "the second is higher on 4, lower on 4 and the same on 0. 8 sheets lie outside"
-        ),
-        "{plot}"
-    );
-    assert_eq!(plot.matches("class=\"cross apart\"").count(), 8, "{plot}");
-    assert!(
-        plot.contains("upper limit") && plot.contains(" A</tspan>"),
-        "{plot}"
-    );
-    let table = page.between("Totals, as in the graph: all sheets</caption>", "</table>");
-    assert_eq!(
-        table.matches("<strong>outside</strong>").count(),
-        8,
-        "{table}"
-    );
-    assert!(
-        table.contains("<td class=\"num\">9.5</td><td class=\"num\">+3</td>"),
-        "{table}"
-    );
-}
-
-#[tokio::test]
-async fn teacher_sees_the_whole_and_nobody_elses_line() {
-    let app = TestApp::new().await;
-    let mut at = department(&app).await;
-    let round = shown(&mut at, &SEVERE, [NAME, "Mr Tarn"]).await;
-    let (page, file) = (
-        format!("{round}/comparison"),
-        format!("{round}/comparison.csv"),
-    );
-    let (fell, tarn, gill) = (
-        at.person(NAME).await,
-        at.person("Mr Tarn").await,
-        at.person("Mrs Gill").await,
-    );
-    let seen = at.head.get(&page).await.expect(200);
-    for id in [
-        format!("first-{fell}"),
-        format!("first-{tarn}"),
-        format!("second-{gill}"),
-    ] {
-        assert_eq!(seen.count(&format!("<details id=\"{id}\"")), 1, "{id}");
-    }
-    let seen = at
-        .tarn
-        .get(&page)
-        .await
-        .expect(200)
-        .says("All sheets together");
-    assert_eq!(seen.count(&format!("<details id=\"first-{tarn}\"")), 1);
-    for theirs in [
-        NAME.to_owned(),
-        format!("first-{fell}"),
-        format!("second-{gill}"),
-    ] {
-        assert_eq!(seen.count(&theirs), 0, "{theirs}");
-    }
-    // Four sheets of his own have a name, and those of the others none.
-    let table = seen.between("Totals, as in the graph: all sheets</caption>", "</table>");
-    assert_eq!(table.matches("/settle#sheet-").count(), 4, "{table}");
-    assert_eq!(table.matches("a sheet of colleagues").count(), 4, "{table}");
-    let seen = at.gill.get(&page).await.expect(200);
-    assert_eq!(seen.count(NAME) + seen.count("Mr Tarn"), 0, "{}", seen.text);
-    assert_eq!(seen.count(&format!("<details id=\"second-{gill}\"")), 1);
-
-    let all = at.head.get(&file).await.expect(200).text;
-    assert_eq!(
-        all.lines().filter(|line| line.contains("_marker,")).count(),
-        3
-    );
-    let own = at.tarn.get(&file).await.expect(200).text;
-    assert!(!own.contains(NAME), "{own}");
-    assert_eq!(
-        own.lines().filter(|line| line.contains("_marker,")).count(),
-        1
-    );
-    assert!(
-        own.lines()
-            .any(|line| line.starts_with("first_marker,Mr Tarn,4,1.50000,"))
-    );
-}
-
-#[tokio::test]
-async fn file_has_coefficients_of_the_whole_alone_and_no_limits_of_points() {
-    let app = TestApp::new().await;
-    let mut at = department(&app).await;
-    let round = shown(&mut at, &SEVERE, ["Mr Tarn", "Mr Tarn"]).await;
-    let url = format!("{round}/comparison.csv");
-    let file = at.head.get(&url).await.expect(200).text;
+    // The file has coefficients of the whole alone, and no limits of points.
+    let file = at.head.opens(format!("{comparison}.csv")).await.text;
     let mut lines = csv::Reader::from_reader(file.as_bytes());
     let header = lines.headers().unwrap().clone();
     let column = |name: &str| header.iter().position(|column| column == name).unwrap();
@@ -297,31 +138,114 @@ async fn file_has_coefficients_of_the_whole_alone_and_no_limits_of_points() {
 }
 
 #[tokio::test]
-async fn who_did_not_mark_in_the_round_does_not_see_it() {
+async fn small_numbers_are_said_to_be_small_and_differences_that_cancel_are_told() {
     let app = TestApp::new().await;
-    let mut at = department(&app).await;
-    let mut ash = colleague(&app, &mut at.head, "Mr Ash").await;
-    let round = shown(&mut at, &SEVERE, [NAME, "Mr Tarn"]).await;
-    for path in ["comparison", "comparison.csv"] {
-        ash.get(&format!("{round}/{path}")).await.expect(403);
+    let (mut at, _, comparison) = shown(&app, &CANCELLING, EACH).await;
+    let page = at.head.opens(&comparison).await;
+    let first = page.between("id=\"first-markers\"", "</section>");
+    // 3, −3, 4, −4: SD √(50/3), t = 3.182446 for 3 degrees of freedom.
+    let few = "Four sheets fix this to about ±6.5 marks: too few to call a difference.";
+    let cancels = "The mean hides differences that cancel: the second mark is higher on two sheets and lower on two sheets, by 3.5 marks on average, with four of four outside the tolerance.";
+    for told in [few, cancels, "With fewer than six sheets"] {
+        assert_eq!(first.matches(told).count(), 2, "{first}");
     }
+    assert!(!first.contains("Upper limit"), "{first}");
+    // SD √(100/7) over all eight.
+    let page = page
+        .says("No difference is shown. Eight sheets fix the mean to about ±3.2 marks")
+        .says("higher on four sheets and lower on four sheets");
+
+    // The plot has a cross for each sheet, and names those outside.
+    let plot = page.between("<figure", "</figure>");
+    for told in [
+        "the second is higher on 4, lower on 4 and the same on 0. 8 sheets lie outside",
+        "upper limit",
+        " A</tspan>",
+    ] {
+        assert!(plot.contains(told), "{told} in {plot}");
+    }
+    assert_eq!(plot.matches("class=\"cross apart\"").count(), 8, "{plot}");
+    let table = page.between("Totals, as in the graph: all sheets</caption>", "</table>");
+    let outside = table.matches("<strong>outside</strong>").count();
+    assert_eq!(outside, 8, "{table}");
+    let means = "<td class=\"num\">9.5</td><td class=\"num\">+3</td>";
+    assert!(table.contains(means), "{table}");
 }
 
 #[tokio::test]
-async fn comparison_is_closed_to_whoever_marks_its_sheets_blind_again() {
+async fn points_that_cause_disagreement_come_first_and_lead_to_their_sheets() {
     let app = TestApp::new().await;
-    let mut at = department(&app).await;
-    let round = shown(&mut at, &SEVERE, [NAME, "Mr Tarn"]).await;
-    let again = at.make_round(&["Mrs Gill"]).await;
-    at.draw(&again).await;
-    for path in ["comparison", "comparison.csv"] {
-        let url = format!("{round}/{path}");
-        at.gill
-            .get(&url)
-            .await
-            .expect(403)
-            .says("Closed to you for now");
-        at.head.get(&url).await.expect(200);
+    let (mut at, round, comparison) = shown(&app, &SEVERE, EACH).await;
+    let page = at.head.opens(&comparison).await;
+    let points = page.between("id=\"points\"", "id=\"whole\"");
+    let before = |text: &str| -> Vec<f64> {
+        let parts = points.split(text);
+        parts
+            .filter_map(|before| before.rsplit('>').next()?.parse().ok())
+            .collect()
+    };
+    let shares = before(" of 8</td>");
+    assert!(shares.len() > 5 && shares[0] > 0.0, "{shares:?}");
+    assert!(shares.is_sorted_by(|a, b| a >= b), "{shares:?}");
+    // Every sheet has one point or two on which the marks differ.
+    let links = points.matches(&format!("{round}/settle#sheet-")).count();
+    assert!(links >= 8, "{links}");
+    assert!(!points.contains("imit of agreement"), "{points}");
+    let parts: f64 = before(" %</td></tr>").into_iter().sum();
+    assert!((parts - 100.0).abs() < 5.0, "{parts}");
+}
+
+#[tokio::test]
+async fn teacher_sees_the_whole_and_nobody_elses_line() {
+    let app = TestApp::new().await;
+    let (mut at, _, page) = shown(&app, &SEVERE, EACH).await;
+    let file = format!("{page}.csv");
+    let first_fell = format!("first-{}", at.person(NAME).await);
+    let first_tarn = format!("first-{}", at.person("Mr Tarn").await);
+    let second_gill = format!("second-{}", at.person("Mrs Gill").await);
+    let line = |id: &str| format!("<details id=\"{id}\"");
+    let seen = at.head.opens(&page).await;
+    for id in [&first_fell, &first_tarn, &second_gill] {
+        assert_eq!(seen.count(&line(id)), 1, "{id}");
+    }
+    let seen = at.tarn.opens(&page).await;
+    let seen = seen.says("All sheets together").says(&line(&first_tarn));
+    for theirs in [NAME, &first_fell, &second_gill] {
+        assert_eq!(seen.count(theirs), 0, "{theirs}");
+    }
+    // Four sheets of his own have a name, and those of the others none.
+    let table = seen.between("Totals, as in the graph: all sheets</caption>", "</table>");
+    for told in ["/settle#sheet-", "a sheet of colleagues"] {
+        assert_eq!(table.matches(told).count(), 4, "{table}");
+    }
+    let seen = at.gill.opens(&page).await.says(&line(&second_gill));
+    seen.says_nothing_of(NAME).says_nothing_of("Mr Tarn");
+
+    let of_markers = |file: &str| {
+        let lines = file.lines().filter(|line| line.contains("_marker,"));
+        lines.map(str::to_owned).collect::<Vec<_>>()
+    };
+    let all = at.head.opens(&file).await.text;
+    assert_eq!(of_markers(&all).len(), 3);
+    let own = at.tarn.opens(&file).await.says_nothing_of(NAME).text;
+    let [line] = &of_markers(&own)[..] else {
+        panic!("{own}");
+    };
+    assert!(line.starts_with("first_marker,Mr Tarn,4,1.50000,"));
+}
+
+#[tokio::test]
+async fn comparison_is_closed_to_others_and_to_whoever_marks_its_sheets_blind_again() {
+    let app = TestApp::new().await;
+    let (mut at, _, page) = shown(&app, &SEVERE, EACH).await;
+    let mut ash = colleague(&app, &mut at.head, "Mr Ash").await;
+    at.gill.opens(&page).await;
+    at.drawn().await;
+    for url in [page.clone(), format!("{page}.csv")] {
+        ash.get(&url).await.expect(403);
+        let closed = at.gill.get(&url).await.expect(403);
+        closed.says("Closed to you for now");
+        at.head.opens(&url).await;
     }
 }
 
@@ -332,28 +256,15 @@ async fn sheets_that_were_not_finished_are_left_out_and_named() {
     for label in ["A", "B"] {
         at.mark_first(0, label, NAME, |_, most| most).await;
     }
-    let round = at.make_round(&["Mrs Gill"]).await;
-    at.draw(&round).await;
+    let round = at.drawn().await;
     let sheets = own_sheets(&mut at.gill, &round).await;
     mark_blind(&mut at.gill, &sheets[0], |_, most| most).await;
-    at.head
-        .post_staff(&format!("{round}/show"), &[("early", "yes")])
-        .await
-        .expect(303);
-    let page = at
-        .head
-        .get(&format!("{round}/comparison"))
-        .await
-        .expect(200);
-    let page = page
-        .says("One sheet is too few to call a difference.")
-        .says("Not in the totals, because a point has no first or no second mark");
-    assert_eq!(
-        page.between("Not in the totals", "</p>")
-            .matches("group")
-            .count(),
-        1
-    );
+    at.show(&round).await;
+    let page = at.head.opens(format!("{round}/comparison")).await;
+    let page = page.says("One sheet is too few to call a difference.");
+    let why = "Not in the totals, because a point has no first or no second mark";
+    let left_out = page.between(why, "</p>");
+    assert_eq!(left_out.matches("group").count(), 1, "{left_out}");
 }
 
 #[tokio::test]
@@ -361,16 +272,12 @@ async fn nothing_that_is_marked_twice_is_nothing_to_compare() {
     let app = TestApp::new().await;
     let mut at = department(&app).await;
     at.mark_first(0, "A", NAME, |_, most| most).await;
-    let round = at.make_round(&["Mrs Gill"]).await;
-    at.draw(&round).await;
-    at.head
-        .post_staff(&format!("{round}/show"), &[("early", "yes")])
-        .await
-        .expect(303);
+    let round = at.drawn().await;
+    at.show(&round).await;
     let url = format!("{round}/comparison");
-    let page = at.head.get(&url).await.expect(200);
+    let page = at.head.opens(&url).await;
     page.says("there is nothing to compare");
-    let file = at.head.get(&format!("{url}.csv")).await.expect(200);
+    let file = at.head.opens(format!("{url}.csv")).await;
     assert_eq!(file.text.lines().count(), 1);
 }
 
@@ -385,17 +292,15 @@ async fn whose_first_marks_did_not_stand_at_the_draw_is_sent_to_no_closed_page()
         at.mark_first(set, "A", "Mr Ash", |_, most| most).await;
         at.mark_first(set, "A", NAME, |_, _| 0).await;
     }
-    let round = at.make_round(&["Mrs Gill"]).await;
-    at.draw(&round).await;
+    let round = at.drawn().await;
     at.mark_first(0, "A", "Mr Ash", |_, most| most).await;
-    let early = [("early", "yes")];
-    let show = format!("{round}/show");
-    at.head.post_staff(&show, &early).await.expect(303);
+    at.show(&round).await;
     for page in ["comparison", "settle"] {
-        let link = format!("{round}/{page}\"");
-        assert_eq!(ash.get(&round).await.count(&link), 0);
-        ash.get(&format!("{round}/{page}")).await.expect(403);
-        assert!(at.gill.get(&round).await.count(&link) > 0);
-        at.gill.get(&format!("{round}/{page}")).await.expect(200);
+        let url = format!("{round}/{page}");
+        let link = format!("{url}\"");
+        ash.opens(&round).await.says_nothing_of(&link);
+        ash.get(&url).await.expect(403);
+        at.gill.opens(&round).await.says(&link);
+        at.gill.opens(&url).await;
     }
 }

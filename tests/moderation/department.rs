@@ -63,22 +63,16 @@ pub(crate) async fn department(app: &TestApp) -> Department<'_> {
 /// all marks, B none on the even points, C half, D two thirds.
 pub(crate) async fn marked(app: &TestApp) -> Department<'_> {
     let department = department(app).await;
+    let given: [(&str, fn(i64, i64) -> i64); 4] = [
+        ("A", |_, most| most),
+        ("B", |number, most| if number % 2 == 0 { 0 } else { most }),
+        ("C", |_, most| most / 2),
+        ("D", |_, most| most - most / 3),
+    ];
     for (set, by) in [(0, NAME), (1, "Mr Tarn")] {
-        department.mark_first(set, "A", by, |_, most| most).await;
-        department
-            .mark_first(
-                set,
-                "B",
-                by,
-                |number, most| if number % 2 == 0 { 0 } else { most },
-            )
-            .await;
-        department
-            .mark_first(set, "C", by, |_, most| most / 2)
-            .await;
-        department
-            .mark_first(set, "D", by, |_, most| most - most / 3)
-            .await;
+        for (label, award) in given {
+            department.mark_first(set, label, by, award).await;
+        }
     }
     department
 }
@@ -94,6 +88,22 @@ pub(crate) async fn colleague<'a>(
     let account = [("name", name), ("password", PASSWORD), ("again", PASSWORD)];
     colleague.post(&link, &account).await.expect(303);
     colleague
+}
+
+/// Value of a hidden box in a part of a page; blank where it has none.
+pub(crate) fn hidden_in(part: &str, name: &str) -> String {
+    let start = format!("name=\"{name}\" value=\"");
+    let rest = part.split(start.as_str()).nth(1).unwrap_or("");
+    rest.split('"').next().unwrap().to_owned()
+}
+
+/// The form that has a point of a class marked again.
+pub(crate) fn to_mark_again<'a>(
+    set: &'a str,
+    point: &'a str,
+    reason: &'a str,
+) -> [(&'a str, &'a str); 3] {
+    [("class_set", set), ("point", point), ("reason", reason)]
 }
 
 /// The number at the end of an address.
@@ -150,53 +160,64 @@ impl Department<'_> {
 
     /// Makes a round of both class sets with these markers; its address.
     pub(crate) async fn make_round(&mut self, markers: &[&str]) -> String {
-        let mut boxes = vec![
-            ("name".to_owned(), "Autumn".to_owned()),
-            ("tolerance_total".to_owned(), "2".to_owned()),
-            ("tolerance_point".to_owned(), "1".to_owned()),
-            ("seed".to_owned(), "four crests".to_owned()),
-        ];
-        for set in 0..2 {
-            boxes.push((format!("class_set.{}", self.id(set)), "on".to_owned()));
-        }
-        for marker in markers {
-            let id = self.person(marker).await;
-            boxes.push((format!("marker.{id}"), "on".to_owned()));
-        }
-        let boxes: Vec<_> = boxes
-            .iter()
-            .map(|(n, v)| (n.as_str(), v.as_str()))
+        let mut ticked: Vec<String> = (0..2)
+            .map(|set| format!("class_set.{}", self.id(set)))
             .collect();
+        for marker in markers {
+            ticked.push(format!("marker.{}", self.person(marker).await));
+        }
+        let mut boxes = vec![
+            ("name", "Autumn"),
+            ("tolerance_total", "2"),
+            ("tolerance_point", "1"),
+            ("seed", "four crests"),
+        ];
+        boxes.extend(ticked.iter().map(|name| (name.as_str(), "on")));
         let url = format!("/moderation/new?scheme={}", self.scheme);
-        let reply = self.head.post_staff(&url, &boxes).await.expect(303);
-        reply.location().to_owned()
+        self.head.sends(&url, &boxes).await.location().to_owned()
     }
 
     /// Picks these sheets of the first class set as anchors.
     pub(crate) async fn pick(&mut self, round: &str, labels: &[&str]) {
-        let names: Vec<String> = labels
-            .iter()
-            .map(|label| format!("sheet.{}/{label}", self.id(0)))
-            .collect();
+        let id = self.id(0);
+        let names = labels.iter().map(|label| format!("sheet.{id}/{label}"));
+        let names: Vec<String> = names.collect();
         let boxes: Vec<_> = names.iter().map(|name| (name.as_str(), "on")).collect();
-        let url = format!("{round}/anchors");
-        self.head.post_staff(&url, &boxes).await.expect(303);
+        self.head.sends(format!("{round}/anchors"), &boxes).await;
     }
 
     /// Draws the sample as it is shown.
     pub(crate) async fn draw(&mut self, round: &str) {
         let url = format!("{round}/sample");
-        let digest = self.head.get(&url).await.expect(200).hidden("digest");
-        self.head
-            .post_staff(&url, &[("digest", &digest)])
-            .await
-            .expect(303);
+        let digest = self.head.opens(&url).await.hidden("digest");
+        self.head.sends(&url, &[("digest", &digest)]).await;
+    }
+
+    /// Shows everyone's marks, whether all have finished or not.
+    pub(crate) async fn show(&mut self, round: &str) {
+        let early = [("early", "yes")];
+        self.head.sends(format!("{round}/show"), &early).await;
+    }
+
+    /// A round for Ms Fell and Mr Tarn with these sheets of the first class set
+    /// as anchors; its address.
+    pub(crate) async fn begin(&mut self, labels: &[&str]) -> String {
+        let round = self.make_round(&[NAME, "Mr Tarn"]).await;
+        self.pick(&round, labels).await;
+        round
+    }
+
+    /// A round with all of the sample for Mrs Gill; its address.
+    pub(crate) async fn drawn(&mut self) -> String {
+        let round = self.make_round(&["Mrs Gill"]).await;
+        self.draw(&round).await;
+        round
     }
 }
 
 /// Addresses of the sheets that somebody has to mark in a round.
 pub(crate) async fn own_sheets(browser: &mut Browser<'_>, round: &str) -> Vec<String> {
-    let page = browser.get(round).await.expect(200).text;
+    let page = browser.opens(round).await.text;
     let own = page.split("id=\"own\"").nth(1).unwrap_or("");
     let own = own.split("</table>").next().unwrap();
     own.split("href=\"")
@@ -211,7 +232,7 @@ pub(crate) async fn mark_blind(
     sheet: &str,
     award: impl Fn(usize, usize) -> usize,
 ) {
-    let page = browser.get(sheet).await.expect(200);
+    let page = browser.opens(sheet).await;
     let token = page.hidden("token");
     let forms: Vec<&str> = page.text.split("name=\"point\" value=\"").skip(1).collect();
     assert!(!forms.is_empty(), "{}", page.text);

@@ -7,11 +7,8 @@ const URL: &str = "/moderation/sizes";
 async fn table_begins_with_common_practice() {
     let app = TestApp::new().await;
     let mut at = department(&app).await;
-    at.tarn
-        .get(URL)
-        .await
-        .expect(200)
-        .says("<th scope=\"row\">up to 15</th><td class=\"num\">all</td>")
+    let page = at.tarn.opens(URL).await;
+    page.says("<th scope=\"row\">up to 15</th><td class=\"num\">all</td>")
         .says("<th scope=\"row\">up to 100</th><td class=\"num\">15</td>")
         .says("<th scope=\"row\">up to 200</th><td class=\"num\">20</td>")
         .says("<th scope=\"row\">larger</th><td class=\"num\">25</td>")
@@ -30,8 +27,8 @@ async fn head_changes_the_table() {
         ("size.3", ""),
         ("size.larger", "18"),
     ];
-    at.head.post_staff(URL, &boxes).await.expect(303);
-    let page = at.head.get(URL).await.expect(200);
+    at.head.sends(URL, &boxes).await;
+    let page = at.head.opens(URL).await;
     let table = page.part("<tbody>", "</tbody>").text;
     let words: Vec<&str> = table
         .split(['<', '>'])
@@ -76,13 +73,8 @@ async fn bad_table_comes_back_as_typed_and_changes_nothing() {
             );
         }
     }
-    at.tarn
-        .post_staff(URL, &[("size.larger", "1")])
-        .await
-        .expect(403);
-    at.head
-        .get(URL)
-        .await
-        .expect(200)
-        .says("<th scope=\"row\">larger</th><td class=\"num\">25</td>");
+    let mine = [("size.larger", "1")];
+    at.tarn.post_staff(URL, &mine).await.expect(403);
+    let page = at.head.opens(URL).await;
+    page.says("<th scope=\"row\">larger</th><td class=\"num\">25</td>");
 }

@@ -189,6 +189,16 @@ impl Browser<'_> {
         self.post(path, &all).await
     }
 
+    /// Opens a page that is there.
+    pub(crate) async fn opens(&mut self, path: impl AsRef<str>) -> Reply {
+        self.get(path.as_ref()).await.expect(200)
+    }
+
+    /// Sends a staff form that is taken.
+    pub(crate) async fn sends(&mut self, path: impl AsRef<str>, pairs: &[(&str, &str)]) -> Reply {
+        self.post_staff(path.as_ref(), pairs).await.expect(303)
+    }
+
     /// Makes a class set of four groups; its address and its join code.
     pub(crate) async fn make_class_set(&mut self, method: &str) -> (String, String) {
         self.make_class_set_of(method, "4").await

@@ -7,7 +7,7 @@ use crate::db::scheme::MarkingPoint;
 use crate::db::settlement::{self, About, Kind, NewSettlement};
 use crate::ids::{ClassSetId, MarkId, RoundId, RoundSheetId, SettlementId};
 use crate::report::moderation::may_see::{self, Hidden};
-use crate::report::moderation::settling::{Settling, SettlingSheet, newest};
+use crate::report::moderation::settling::{Settling, SettlingPoint, SettlingSheet, newest};
 
 /// Longest reason, in characters.
 const LONGEST_REASON: usize = 800;
@@ -112,8 +112,8 @@ impl Act<Staff> for Settle {
         };
         let id = settlement::insert(doing.db, &new).await?;
         let act = uuid::Uuid::new_v4().hyphenated().to_string();
-        for (at, point, marks) in &decided.stand {
-            if sheet.points[*at].awarded() != Some(*marks) {
+        for (point, standing, marks) in &decided.stand {
+            if standing.awarded() != Some(*marks) {
                 let mark = given(&round, &new, sheet, (point, *marks), &act);
                 let mark = mark::insert(doing.db, &mark).await?;
                 settlement::insert_mark(doing.db, id, mark).await?;
@@ -130,8 +130,8 @@ struct Decided<'a> {
     key: Option<i64>,
     kind: Kind,
     agreed: Option<i64>,
-    /// The marks that shall stand, each with its point and the place of that.
-    stand: Vec<(usize, &'a MarkingPoint, i64)>,
+    /// The marks that shall stand, each with its point and how that stands.
+    stand: Vec<(&'a MarkingPoint, &'a SettlingPoint, i64)>,
 }
 
 impl Decided<'_> {
@@ -145,8 +145,8 @@ impl Decided<'_> {
 impl Settle {
     fn decide<'a>(
         &self,
-        settling: &'a Settling,
-        sheet: &SettlingSheet,
+        settling: &Settling,
+        sheet: &'a SettlingSheet,
     ) -> Result<Decided<'a>, NotSettled> {
         let key = match self.holds {
             Holds::Point(key, _) => Some(key),
@@ -156,10 +156,9 @@ impl Settle {
         if word.map(|one| one.id) != self.seen {
             return Err(NotSettled::Met);
         }
-        let points = settling.points_of(sheet);
         let decided = match self.holds {
-            Holds::Point(key, marks) => self.on_point(points, sheet, key, marks)?,
-            Holds::Whole => self.on_all(points, sheet)?,
+            Holds::Point(key, marks) => self.on_point(sheet, key, marks)?,
+            Holds::Whole => self.on_all(sheet)?,
         };
         check_reason(&self.reason)?;
         Ok(decided)
@@ -167,18 +166,18 @@ impl Settle {
 
     fn on_point<'a>(
         &self,
-        points: &'a [MarkingPoint],
-        sheet: &SettlingSheet,
+        sheet: &'a SettlingSheet,
         key: i64,
         marks: i64,
     ) -> Result<Decided<'a>, NotSettled> {
-        let at = points.iter().position(|point| point.key == key);
-        let first = at.and_then(|at| Some((at, sheet.points[at].twice.first?)));
-        let (at, first) = first.ok_or(NotSettled::NoSuchPoint)?;
-        if sheet.points[at].now.as_ref().map(|mark| mark.id) != self.newest {
+        let mut points = sheet.each();
+        let found = points.find(|(marked, _)| marked.asked.key == key);
+        let found = found.and_then(|point| Some((point, point.1.twice.first?)));
+        let ((marked, standing), first) = found.ok_or(NotSettled::NoSuchPoint)?;
+        if standing.now.as_ref().map(|mark| mark.id) != self.newest {
             return Err(NotSettled::Met);
         }
-        if !(0..=i64::from(points[at].point.marks)).contains(&marks) {
+        if !(0..=i64::from(marked.asked.point.marks)).contains(&marks) {
             return Err(NotSettled::NoSuchMarks);
         }
         let is_first = marks == first;
@@ -189,22 +188,18 @@ impl Settle {
                 false => Kind::Agreed,
             },
             agreed: (!is_first).then_some(marks),
-            stand: vec![(at, &points[at], marks)],
+            stand: vec![(&marked.asked, standing, marks)],
         })
     }
 
-    fn on_all<'a>(
-        &self,
-        points: &'a [MarkingPoint],
-        sheet: &SettlingSheet,
-    ) -> Result<Decided<'a>, NotSettled> {
+    fn on_all<'a>(&self, sheet: &'a SettlingSheet) -> Result<Decided<'a>, NotSettled> {
         if sheet.newest_mark() != self.newest {
             return Err(NotSettled::Met);
         }
-        let stand = points.iter().enumerate().filter_map(|(at, point)| {
-            let twice = sheet.points[at].twice;
+        let stand = sheet.each().filter_map(|(marked, standing)| {
+            let twice = standing.twice;
             let first = twice.first.filter(|_| twice.word.is_none())?;
-            Some((at, point, first))
+            Some((&marked.asked, standing, first))
         });
         Ok(Decided {
             key: None,

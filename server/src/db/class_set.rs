@@ -20,37 +20,27 @@ macro_rules! select {
     };
 }
 
-/// Whether groups may still write.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, sqlx::Type)]
-#[sqlx(rename_all = "snake_case")]
-pub enum State {
-    /// Groups write.
-    Open,
-    /// Groups read.
-    Closed,
+codes! {
+    /// Whether groups may still write.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+    pub enum State {
+        /// Groups write.
+        Open = "open",
+        /// Groups read.
+        Closed = "closed",
+    }
 }
 
-/// What pupils are told about their working before it is marked.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, sqlx::Type)]
-#[sqlx(rename_all = "snake_case")]
-pub enum LookAgain {
-    /// Nothing.
-    Nothing,
-    /// Which step to look at again.
-    Step,
-    /// The same, and what that step is about.
-    Explain,
-}
-
-impl LookAgain {
-    /// Returns its code: in the form, and in the record.
-    #[must_use]
-    pub fn code(self) -> &'static str {
-        match self {
-            Self::Nothing => "nothing",
-            Self::Step => "step",
-            Self::Explain => "explain",
-        }
+codes! {
+    /// What pupils are told about their working before it is marked.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+    pub enum LookAgain {
+        /// Nothing.
+        Nothing = "nothing",
+        /// Which step to look at again.
+        Step = "step",
+        /// The same, and what that step is about.
+        Explain = "explain",
     }
 }
 

@@ -5,32 +5,20 @@ use analysis::text::folded;
 use super::{Connection, Error, Writing};
 use crate::ids::{KitId, SheetId};
 
-/// What kind of apparatus it is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, sqlx::Type)]
-#[sqlx(rename_all = "snake_case")]
-pub enum Kind {
-    /// A ripple tank.
-    Tank,
-    /// A signal generator.
-    Generator,
-    /// A string with its vibrator, pulley and masses.
-    String,
+codes! {
+    /// What kind of apparatus it is.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+    pub enum Kind {
+        /// A ripple tank.
+        Tank = "tank",
+        /// A signal generator.
+        Generator = "generator",
+        /// A string with its vibrator, pulley and masses.
+        String = "string",
+    }
 }
 
 impl Kind {
-    /// All kinds, in the order of a choice.
-    pub const ALL: [Self; 3] = [Self::Tank, Self::Generator, Self::String];
-
-    /// The value in forms.
-    #[must_use]
-    pub fn code(self) -> &'static str {
-        match self {
-            Self::Tank => "tank",
-            Self::Generator => "generator",
-            Self::String => "string",
-        }
-    }
-
     /// What it is called on a page.
     #[must_use]
     pub fn title(self) -> &'static str {
@@ -39,12 +27,6 @@ impl Kind {
             Self::Generator => "Signal generator",
             Self::String => "String and vibrator",
         }
-    }
-
-    /// The kind with this code.
-    #[must_use]
-    pub fn from_code(code: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|k| k.code() == code)
     }
 }
 

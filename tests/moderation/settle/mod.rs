@@ -9,24 +9,23 @@ use std::collections::BTreeSet;
 
 use server::db::mark;
 
-use super::department::{Department, mark_all};
-use crate::support::{Browser, Reply};
+use super::department::{Department, hidden_in, mark_all, marked};
+use crate::support::{Browser, Reply, TestApp};
 
-/// A round of which the second marks are shown: Mrs Gill gave every point
-/// all its marks, and only she marked.
-async fn shown(at: &mut Department<'_>) -> String {
+/// A round of which the second marks are shown, and the address of its page of
+/// settling: Mrs Gill gave every point all its marks, and only she marked.
+async fn shown(app: &TestApp) -> (Department<'_>, String, String) {
+    let mut at = marked(app).await;
     let round = at.make_round(&["Mrs Gill"]).await;
     at.draw(&round).await;
     mark_all(&mut at.gill, &round, |_, most| most).await;
-    at.head
-        .post_staff(&format!("{round}/show"), &[])
-        .await
-        .expect(303);
-    round
+    at.show(&round).await;
+    let settle = format!("{round}/settle");
+    (at, round, settle)
 }
 
 /// The numbers of the sheets on a page.
-fn sheets(page: &str) -> BTreeSet<i64> {
+pub(super) fn sheets(page: &str) -> BTreeSet<i64> {
     let articles = page.split("<article id=\"sheet-").skip(1);
     articles
         .map(|article| article.split('"').next().unwrap().parse().unwrap())
@@ -35,7 +34,7 @@ fn sheets(page: &str) -> BTreeSet<i64> {
 
 /// A form of the page: its sheet and point, and what it was made from.
 #[derive(Clone, Debug, PartialEq)]
-struct Form {
+pub(super) struct Form {
     sheet: String,
     point: String,
     newest: String,
@@ -45,31 +44,22 @@ struct Form {
 impl Form {
     /// The first form in some part of the page.
     fn first_in(part: &str) -> Self {
-        let hidden = |name: &str| {
-            let start = format!("name=\"{name}\" value=\"");
-            let rest = part.split(start.as_str()).nth(1).unwrap_or("");
-            rest.split('"').next().unwrap().to_owned()
-        };
         Self {
-            sheet: hidden("sheet"),
-            point: hidden("point"),
-            newest: hidden("newest"),
-            seen: hidden("seen"),
+            sheet: hidden_in(part, "sheet"),
+            point: hidden_in(part, "point"),
+            newest: hidden_in(part, "newest"),
+            seen: hidden_in(part, "seen"),
         }
     }
 
     /// The one for a whole sheet.
-    fn whole(page: &str, sheet: i64) -> Self {
+    pub(super) fn whole(page: &str, sheet: i64) -> Self {
         let article = format!("<article id=\"sheet-{sheet}\"");
         let article = page.split(article.as_str()).nth(1).unwrap();
-        let article = article.split("</article>").next().unwrap();
-        let form = article
-            .split("<summary>All other first marks")
-            .nth(1)
-            .unwrap();
+        let form = article.split("<summary>All other first marks").nth(1);
         Self {
             point: String::new(),
-            ..Self::first_in(form)
+            ..Self::first_in(form.unwrap())
         }
     }
 
@@ -84,7 +74,20 @@ impl Form {
         page.split(start.as_str()).nth(1).unwrap()
     }
 
-    async fn send(&self, browser: &mut Browser<'_>, round: &str, marks: &str, why: &str) -> Reply {
+    /// Its first or second mark, as it stands on the page.
+    fn mark<'a>(&self, page: &'a str, which: &str) -> &'a str {
+        let start = format!("{which} mark ");
+        let mark = self.block(page).split(start.as_str()).nth(1).unwrap();
+        mark.split(',').next().unwrap()
+    }
+
+    pub(super) async fn send(
+        &self,
+        browser: &mut Browser<'_>,
+        settle: &str,
+        marks: &str,
+        why: &str,
+    ) -> Reply {
         let mut boxes = vec![
             ("sheet", self.sheet.as_str()),
             ("newest", &self.newest),
@@ -95,19 +98,12 @@ impl Form {
         if !self.point.is_empty() {
             boxes.push(("point", &self.point));
         }
-        browser.post_staff(&format!("{round}/settle"), &boxes).await
+        browser.post_staff(settle, &boxes).await
     }
 }
 
-/// The first or second mark of a point on the page, as it stands there.
-fn mark_on(page: &str, form: &Form, which: &str) -> String {
-    let start = format!("{which} mark ");
-    let mark = form.block(page).split(start.as_str()).nth(1).unwrap();
-    mark.split(',').next().unwrap().to_owned()
-}
-
 /// The section of the page with this id, up to the next one.
-fn section<'a>(page: &'a str, id: &str) -> &'a str {
+pub(super) fn section<'a>(page: &'a str, id: &str) -> &'a str {
     let start = format!("<section aria-labelledby=\"{id}\"");
     let section = page.split(start.as_str()).nth(1).unwrap_or("");
     section.split("<section").next().unwrap()
@@ -120,20 +116,11 @@ fn open_forms(page: &str) -> Vec<Form> {
     open.map(Form::first_in).collect()
 }
 
-async fn settle_point(
-    browser: &mut Browser<'_>,
-    round: &str,
-    form: &Form,
-    marks: &str,
-    reason: &str,
-) -> u16 {
-    let reply = form.send(browser, round, marks, reason).await;
-    reply.status.as_u16()
-}
-
-async fn marks_in(at: &Department<'_>, set: usize) -> Vec<mark::Mark> {
+/// The marks that stand in a class set, or in both.
+async fn marks_in(at: &Department<'_>, sets: &[usize]) -> Vec<mark::Mark> {
+    let sets: Vec<_> = sets.iter().map(|set| at.id(*set)).collect();
     let mut db = at.app.db().await;
-    mark::list_standing(&mut db, &[at.id(set)], at.scheme, None)
+    mark::list_standing(&mut db, &sets, at.scheme, None)
         .await
         .unwrap()
 }

@@ -62,14 +62,7 @@ pub struct Marks {
     pub steps: &'static str,
     /// Points for the wavelength: the check, the point's title, its marks.
     pub worked: &'static [(Check, &'static str, u32)],
-    /// When a row measures many waves at once.
-    pub many: Manner,
-}
-
-/// A good way of measuring a row.
-#[derive(Debug)]
-pub struct Manner {
-    /// Whether a row has it, where the longest length of the sheet's is so
-    /// long, in m.
-    pub(crate) has: fn(&Row, f64) -> bool,
+    /// Whether a row measures many waves at once, where the longest length of
+    /// the sheet's is so long, in m.
+    pub(crate) many: fn(&Row, f64) -> bool,
 }

@@ -9,7 +9,7 @@ use crate::entry::Row;
 use crate::field::Field;
 use crate::kit::Kind;
 
-use super::spec::{Manner, Marks, Spec};
+use super::spec::{Marks, Spec};
 
 pub(super) static SPEC: Spec = Spec {
     code: "string-loops",
@@ -55,9 +55,7 @@ pub(super) static SPEC: Spec = Spec {
             ),
             (Check::Resolution, "Lengths to the nearest millimetre", 1),
         ],
-        many: Manner {
-            has: has_all_loops,
-        },
+        many: has_all_loops,
     },
     chain: chain::CHAIN,
     model: &model::Cord,

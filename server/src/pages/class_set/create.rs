@@ -42,7 +42,7 @@ struct CreatePage {
     wrong: Wrong,
     /// Names of classes used before.
     class_names: Vec<String>,
-    methods: [Method; 2],
+    methods: [Method; Method::ALL.len()],
 }
 
 async fn page(

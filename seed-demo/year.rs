@@ -57,19 +57,19 @@ const SUMMER: (i8, i8) = (6, 8);
 /// spring, tanks again in summer after the counting was taught anew.
 pub(crate) fn lessons() -> Vec<Lesson> {
     let practicals = [
-        (AUTUMN, Method::RippleTank, 1.0),
-        (SPRING, Method::StringLoops, 1.0),
-        (SUMMER, Method::RippleTank, 0.35),
+        (AUTUMN, &WATER, 1.0),
+        (SPRING, &CORD, 1.0),
+        (SUMMER, &WATER, 0.35),
     ];
     let mut lessons = Vec::new();
-    for ((month, day), method, taught) in practicals {
+    for ((month, day), practical, taught) in practicals {
         for (later, class) in (0_u32..).zip(classes()) {
             let place = AFTER_THIS_TERM + lessons.len();
-            let groups = (0..GROUPS).map(|at| group(method, place, at, taught * class.slips));
+            let groups = (0..GROUPS).map(|at| group(practical, place, at, taught * class.slips));
             lessons.push(Lesson {
                 place,
                 class: class.name,
-                method,
+                method: practical.method,
                 teacher: class.teacher,
                 when: When::LastYear { month, day, later },
                 starts: class.starts,
@@ -116,7 +116,6 @@ const RIPPLES: [&[f64]; 4] = [
 const LOOPS: [&[u32]; 3] = [&[1, 2, 3, 4, 5], &[2, 3, 4, 5], &[1, 2, 3, 4, 5, 6]];
 const HUNG: [f64; 3] = [150.0, 200.0, 250.0];
 
-/// Commonest first; the first is drawn most often.
 const WATER_SLIPS: [Slip; 6] = [
     Slip::ScaleLeftOut,
     Slip::UnitPowerOfTen,
@@ -133,26 +132,40 @@ const CORD_SLIPS: [Slip; 5] = [
     Slip::SpeedInverted,
 ];
 
-fn group(method: Method, lesson: usize, at: usize, slips: f64) -> Group {
+/// What groups do in a lesson.
+struct Practical {
+    method: Method,
+    /// Sets a group up by its place among the others, and by luck.
+    set_up: fn(usize, &mut Hand) -> Group,
+    /// Commonest first; the first is drawn most often.
+    slips: &'static [Slip],
+}
+
+const WATER: Practical = Practical {
+    method: Method::RippleTank,
+    set_up: |at, luck| ripples(TANKS[at % TANKS.len()], pick(luck, &RIPPLES)),
+    slips: &WATER_SLIPS,
+};
+
+const CORD: Practical = Practical {
+    method: Method::StringLoops,
+    set_up: |at, luck| {
+        let (cord, generator) = STRINGS[at % STRINGS.len()];
+        loops(cord, pick(luck, &HUNG), pick(luck, &LOOPS)).on(generator)
+    },
+    slips: &CORD_SLIPS,
+};
+
+fn group(practical: &Practical, lesson: usize, at: usize, slips: f64) -> Group {
     // A generator of its own: the readings' luck stays what it would be.
     let mut luck = Hand::new(number(lesson, at) + 5_000_000);
-    let tank: &'static Tank = TANKS[at % TANKS.len()];
-    let (cord, generator) = STRINGS[at % STRINGS.len()];
-    let mut group = match method {
-        Method::RippleTank => ripples(tank, pick(&mut luck, &RIPPLES)),
-        Method::StringLoops => {
-            loops(cord, pick(&mut luck, &HUNG), pick(&mut luck, &LOOPS)).on(generator)
-        }
-    };
+    let mut group = (practical.set_up)(at, &mut luck);
     if luck.share() < 0.3 {
         group = group.rounding_on_the_way();
     }
     if luck.share() < slips {
-        group = match method {
-            Method::RippleTank => group.wrong(common(&mut luck, &WATER_SLIPS)),
-            Method::StringLoops => group.wrong(common(&mut luck, &CORD_SLIPS)),
-        };
-        group = group.word(Word::Confirmed);
+        let slip = common(&mut luck, practical.slips);
+        group = group.wrong(slip).word(Word::Confirmed);
     }
     if luck.share() < 0.08 {
         group = group

@@ -21,7 +21,7 @@ use crate::slip::Slip;
 use crate::unit::Unit;
 
 pub(crate) use model::Model;
-pub use spec::{Manner, Marks, Spec};
+pub use spec::{Marks, Spec};
 use step::Step;
 
 macro_rules! methods {

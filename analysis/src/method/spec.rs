@@ -60,14 +60,7 @@ pub struct Spec {
 pub struct Marks {
     /// Points for the wavelength: the check, and its marks.
     pub worked: &'static [(Check, u32)],
-    /// When a row measures many waves at once.
-    pub many: Manner,
-}
-
-/// A good way of measuring a row.
-#[derive(Debug)]
-pub struct Manner {
-    /// Whether a row has it, where the longest length of the sheet's is so
-    /// long, in m.
-    pub(crate) has: fn(&Row, f64) -> bool,
+    /// Whether a row measures many waves at once, where the longest length of
+    /// the sheet's is so long, in m.
+    pub(crate) many: fn(&Row, f64) -> bool,
 }

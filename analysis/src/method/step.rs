@@ -123,6 +123,7 @@ pub(crate) struct Turn {
 }
 
 /// One figure of the chain.
+#[derive(Debug)]
 pub(crate) struct Step {
     pub(crate) field: Field,
     /// Figures worked out before it that it uses.
@@ -138,12 +139,4 @@ pub(crate) struct Step {
     pub(crate) wrong: &'static [Turn],
     /// The right turn written out, results to so many significant figures.
     pub(crate) arithmetic: fn(&Inputs<'_>, u32) -> Sum,
-}
-
-impl std::fmt::Debug for Step {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        f.debug_struct("Step")
-            .field("field", &self.field)
-            .finish_non_exhaustive()
-    }
 }

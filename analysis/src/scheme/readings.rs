@@ -43,8 +43,8 @@ pub(super) fn many_waves(work: &Work<'_>, marks: u32) -> Suggestion {
     let length = work.sheet.method.length();
     let lengths = rows.iter().filter_map(|row| row.entries.si(length));
     let longest = lengths.fold(0.0, f64::max);
-    let many = &work.sheet.method.spec().marks.many;
-    let good = rows.iter().filter(|row| (many.has)(row, longest)).count();
+    let has_many = work.sheet.method.spec().marks.many;
+    let good = rows.iter().filter(|row| has_many(row, longest)).count();
     let why = Why::ManyWaves(good, rows.len(), work.sheet.method);
     counted(for_most(marks, good, rows.len()), why)
 }

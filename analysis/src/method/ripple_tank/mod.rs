@@ -11,7 +11,7 @@ use crate::field::Field;
 use crate::kit::Kind;
 use crate::unit::Unit;
 
-use super::spec::{Manner, Marks, Spec};
+use super::spec::{Marks, Spec};
 
 pub(super) static SPEC: Spec = Spec {
     code: "ripple-tank",
@@ -72,9 +72,7 @@ pub(super) static SPEC: Spec = Spec {
             (Check::EnlargementApplied, 1),
             (Check::Wavelength, 1),
         ],
-        many: Manner {
-            has: has_many_waves,
-        },
+        many: has_many_waves,
     },
     chain: chain::CHAIN,
     model: &model::Tank,

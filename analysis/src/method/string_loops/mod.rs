@@ -9,7 +9,7 @@ use crate::entry::Row;
 use crate::field::Field;
 use crate::kit::Kind;
 
-use super::spec::{Manner, Marks, Spec};
+use super::spec::{Marks, Spec};
 
 pub(super) static SPEC: Spec = Spec {
     code: "string-loops",
@@ -50,9 +50,7 @@ pub(super) static SPEC: Spec = Spec {
             (Check::Wavelength, 2),
             (Check::Resolution, 1),
         ],
-        many: Manner {
-            has: has_all_loops,
-        },
+        many: has_all_loops,
     },
     chain: chain::CHAIN,
     model: &model::Cord,

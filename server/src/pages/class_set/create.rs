@@ -32,7 +32,7 @@ struct CreatePage {
     typed: Typed,
     /// Names of classes used before.
     class_names: Vec<String>,
-    methods: [Method; 2],
+    methods: [Method; Method::ALL.len()],
 }
 
 async fn page(state: &AppState, by: &SignedIn, typed: Typed) -> Result<Page<CreatePage>, AppError> {

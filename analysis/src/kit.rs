@@ -33,16 +33,6 @@ impl Kind {
         }
     }
 
-    /// What it is called on a page.
-    #[must_use]
-    pub fn title(self) -> &'static str {
-        match self {
-            Self::Tank => "Ripple tank",
-            Self::Generator => "Signal generator",
-            Self::String => "String and vibrator",
-        }
-    }
-
     /// The kind with this code.
     #[must_use]
     pub fn from_code(code: &str) -> Option<Self> {

@@ -58,10 +58,8 @@ pub struct Spec {
 /// What is a method's own in a scheme of marks.
 #[derive(Debug)]
 pub struct Marks {
-    /// The key steps of a good account of the method.
-    pub steps: &'static str,
-    /// Points for the wavelength: the check, the point's title, its marks.
-    pub worked: &'static [(Check, &'static str, u32)],
+    /// Points for the wavelength: the check, and its marks.
+    pub worked: &'static [(Check, u32)],
     /// Whether a row measures many waves at once, where the longest length of
     /// the sheet's is so long, in m.
     pub(crate) many: fn(&Row, f64) -> bool,

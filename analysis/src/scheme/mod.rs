@@ -13,7 +13,7 @@ mod why;
 mod working;
 
 pub use crate::check::Check;
-pub use house::house;
+pub use house::{HousePoint, house};
 pub use point::{Answer, Judged, Level, Point};
 pub use suggest::suggest;
 pub use why::{Place, Why};

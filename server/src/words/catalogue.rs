@@ -32,11 +32,16 @@ impl Say {
         ALL[0]
     }
 
+    /// Returns every language that has a catalogue.
+    pub fn all() -> impl Iterator<Item = Self> {
+        ALL.iter().copied()
+    }
+
     /// Returns the language with this tag. Returns `None` where it has no
     /// catalogue.
     #[must_use]
     pub fn of(tag: &str) -> Option<Self> {
-        ALL.iter().copied().find(|say| say.0.tag == tag)
+        Self::all().find(|say| say.0.tag == tag)
     }
 
     /// Reads a catalogue, which is kept for as long as the program runs.

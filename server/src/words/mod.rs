@@ -13,6 +13,7 @@
 mod catalogue;
 pub mod cause;
 pub mod check;
+pub mod house;
 mod sheet;
 mod slip;
 pub mod suggestion;
@@ -22,6 +23,7 @@ use std::borrow::Borrow;
 use std::fmt::Display;
 
 use analysis::field::Field;
+use analysis::kit::Kind;
 use analysis::method::Method;
 
 use askama::filters::Safe;
@@ -98,6 +100,32 @@ pub(crate) fn marked(sentence: impl AsRef<str>) -> Safe<String> {
 #[must_use]
 pub fn title(method: impl Borrow<Method>) -> &'static str {
     Say::english().method(*method.borrow())
+}
+
+/// Returns what a kind of kit is called.
+#[must_use]
+pub fn kit(kind: Kind) -> &'static str {
+    match kind {
+        Kind::Tank => "Ripple tank",
+        Kind::Generator => "Signal generator",
+        Kind::String => "String and vibrator",
+    }
+}
+
+/// Returns why a sheet was taken into a sample, by the code of the rule. Other
+/// text is of a record that was closed when words were kept, and comes back.
+#[must_use]
+pub fn taken(rule: &str) -> &str {
+    match rule {
+        "all" => "every sheet is taken",
+        "highest" => "highest total",
+        "lowest" => "lowest total above nought",
+        "middle" => "nearest to the middle total",
+        "class" => "its class had none yet",
+        "marker" => "its marker had none yet",
+        "random" => "at random",
+        said => said,
+    }
 }
 
 /// Returns what a figure is called in a sentence, for staff.

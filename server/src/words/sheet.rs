@@ -146,3 +146,38 @@ impl Say {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn everything_that_has_a_code_is_said_in_every_language() {
+        for say in Say::all() {
+            for method in Method::ALL {
+                assert!(!say.method(method).is_empty(), "{say:?} {method:?}");
+                for (field, ..) in method.spec().usual {
+                    let usual = say.find("field", field.name(), Some("usual"));
+                    assert!(usual.is_some(), "{say:?} {field:?}");
+                }
+                for noun in ["apparatus", "one", "many", "against", "good-row"] {
+                    let said = say.find("nouns", method.code(), Some(noun));
+                    assert!(said.is_some(), "{say:?} {method:?}: {noun}");
+                }
+            }
+            for field in Field::ALL {
+                let said = [say.field(field), say.box_name(field)];
+                assert!(
+                    said.iter().all(|text| !text.is_empty()),
+                    "{say:?} {field:?}"
+                );
+            }
+            for answer in Answer::ALL {
+                for part in [None, Some("hint"), Some("short"), Some("theirs")] {
+                    let said = say.find("answer", answer.code(), part);
+                    assert!(said.is_some(), "{say:?} {answer:?}");
+                }
+            }
+        }
+    }
+}

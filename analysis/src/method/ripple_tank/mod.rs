@@ -67,19 +67,10 @@ pub(super) static SPEC: Spec = Spec {
         Cause::DialOff,
     ],
     marks: Marks {
-        steps: "Key steps: a lamp above the tank and a screen below it; an object of known length, measured again in its picture on the screen; a pattern still enough to measure, by a flashing lamp or in a photograph; a ruler square across the lines; about ten waves at once, the first line called nought; the frequency off the dial with its multiplier, or counted over ten seconds or more; speed = frequency × wavelength on the water; five frequencies, one of them again; a hazard and what is done about it, for instance water near the mains or a flashing lamp.",
         worked: &[
-            (Check::EnlargementFound, "Enlargement: image ÷ object", 1),
-            (
-                Check::EnlargementApplied,
-                "Wavelength divided by the enlargement",
-                1,
-            ),
-            (
-                Check::Wavelength,
-                "Wavelength: the span ÷ the number of waves",
-                1,
-            ),
+            (Check::EnlargementFound, 1),
+            (Check::EnlargementApplied, 1),
+            (Check::Wavelength, 1),
         ],
         many: has_many_waves,
     },

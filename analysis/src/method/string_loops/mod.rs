@@ -46,14 +46,9 @@ pub(super) static SPEC: Spec = Spec {
         Cause::StringStretched,
     ],
     marks: Marks {
-        steps: "Key steps: the same masses on the string throughout; the frequency changed until the loops are largest and stand still; a length over every loop that is seen, node to node; wavelength = two loops; the frequency off the dial with its multiplier; speed = frequency × wavelength; other numbers of loops at the same tension, one of them again; a hazard and what is done about it, for instance a string that may snap or masses that may fall.",
         worked: &[
-            (
-                Check::Wavelength,
-                "Wavelength: two loops, from the length and the loops in it",
-                2,
-            ),
-            (Check::Resolution, "Lengths to the nearest millimetre", 1),
+            (Check::Wavelength, 2),
+            (Check::Resolution, 1),
         ],
         many: has_all_loops,
     },

@@ -156,8 +156,7 @@ mod tests {
         for say in Say::all() {
             for method in Method::ALL {
                 assert!(!say.method(method).is_empty(), "{say:?} {method:?}");
-                for usual in method.spec().usual {
-                    let field = usual.field;
+                for (field, ..) in method.spec().usual {
                     let usual = say.find("field", field.name(), Some("usual"));
                     assert!(usual.is_some(), "{say:?} {field:?}");
                 }

@@ -59,15 +59,18 @@ async fn mark_is_kept_as_it_is_pressed_and_may_be_changed_or_taken_back() {
 
 /// Enter in a box presses the first button of its form, which must not award.
 #[tokio::test]
-async fn enter_in_the_reason_keeps_the_reason_and_the_mark_as_it_is() {
+async fn enter_in_the_reason_keeps_it_as_text_and_the_mark_as_it_is() {
     let app = TestApp::new().await;
     let (mut at, _, sheet) = begun(&app).await;
-    for (given, kept) in [("none", "none"), ("1", "1")] {
-        at.tarn.sends(&sheet, &point_4(given, "")).await;
+    let script = "\"><script>alert(1)</script>";
+    for (given, note) in [("none", ""), ("1", script)] {
+        at.tarn.sends(&sheet, &point_4(given, note)).await;
         let page = at.tarn.opens(&sheet).await;
+        let page = page.says_nothing_of("<script>alert");
         let form = page.between("name=\"point\" value=\"4\"", "</form>");
+        assert_eq!(form.contains("alert(1)"), note == script, "{form}");
         let first = form.split("<button").nth(1).unwrap();
-        assert_eq!(hidden_in(first, "marks"), kept, "{first}");
+        assert_eq!(hidden_in(first, "marks"), given, "{first}");
     }
 }
 
@@ -131,16 +134,6 @@ async fn mark_that_cannot_be_is_not_kept() {
     at.tarn.get(&unknown).await.expect(404);
     at.tarn.post(&sheet, &point_4("1", "")).await.expect(403);
     assert_eq!(marks(&app).await, 0);
-}
-
-#[tokio::test]
-async fn note_is_shown_as_text() {
-    let app = TestApp::new().await;
-    let (mut at, _, sheet) = begun(&app).await;
-    let boxes = point_4("1", "\"><script>alert(1)</script>");
-    at.tarn.sends(&sheet, &boxes).await;
-    let page = at.tarn.opens(&sheet).await;
-    page.says_nothing_of("<script>alert").says("alert(1)");
 }
 
 #[tokio::test]

@@ -142,7 +142,7 @@ async fn sheets_with_something_wrong_in_any_box() {
                 "??",
                 "1.2.3",
                 &long,
-                "1e99",
+                "0.000000000000000001",
                 "5 ½½",
                 "-3",
                 "0",

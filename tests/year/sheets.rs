@@ -21,7 +21,7 @@ async fn figure_leads_to_just_so_many_sheets() {
         let figure = table.split(link).nth(1).unwrap();
         let figure = figure.split('>').nth(1).unwrap();
         let count: usize = figure.split(" of ").next().unwrap().parse().unwrap();
-        let sheets = head.get(&link.replace("&amp;", "&")).await.expect(200);
+        let sheets = head.get(&link.replace("&#38;", "&")).await.expect(200);
         assert_eq!(sheets.count("aria-label=\"Sheet of group"), count, "{link}");
         followed += 1;
     }

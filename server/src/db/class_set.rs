@@ -1,7 +1,11 @@
 //! Class sets.
 
+use analysis::method::Method;
+
 use super::{Connection, Error, Writing, found};
+use crate::clock::long_date;
 use crate::ids::{ClassId, ClassSetId, SchemeVersionId, StaffId};
+use crate::words::title;
 
 /// A query for class sets: the columns of [`ClassSet`], then `$more`, from
 /// the tables that they are in.
@@ -79,9 +83,22 @@ impl ClassSet {
     ///
     /// # Errors
     /// When the stored code is none that this program knows.
-    pub fn method(&self) -> Result<analysis::method::Method, Error> {
-        analysis::method::Method::from_code(&self.method)
+    pub fn method(&self) -> Result<Method, Error> {
+        Method::from_code(&self.method)
             .ok_or_else(|| Error::Sql(sqlx::Error::Decode("unknown method".into())))
+    }
+
+    /// Returns what the practical is called; the code of one that this program
+    /// does not know.
+    #[must_use]
+    pub fn practical(&self) -> &str {
+        Method::from_code(&self.method).map_or(&self.method, |method| title(method))
+    }
+
+    /// Returns the date of the lesson: `24 November 2026`.
+    #[must_use]
+    pub fn date(&self) -> String {
+        long_date(&self.held_on)
     }
 
     /// Whether groups may still write.
@@ -165,7 +182,7 @@ pub async fn find_by_code(db: &mut Connection, code: &str) -> Result<Option<Clas
 pub async fn insert(
     db: &mut Writing,
     class: ClassId,
-    method: analysis::method::Method,
+    method: Method,
     held_on: jiff::civil::Date,
     is_live: bool,
     staff: StaffId,

@@ -50,7 +50,6 @@ mod upgrade;
 pub mod visit;
 pub(in crate::data) mod writer;
 pub mod year;
-pub mod year_summary;
 
 use std::path::Path;
 use std::time::Duration;

@@ -1,6 +1,8 @@
 //! Moderation rounds: what each is about, which never changes, and how far it
 //! has come, step by step.
 
+use std::collections::HashSet;
+
 use super::{Connection, Error, Writing};
 use crate::ids::{ClassSetId, MarkId, RoundId, SchemeId, SchemeVersionId, StaffId};
 
@@ -234,17 +236,12 @@ pub async fn find_same(
     .fetch_all(&mut *db)
     .await?;
     for id in rounds {
-        let class_sets = list_class_sets(db, id).await?;
-        let markers = list_markers(db, id).await?;
-        let has_all = class_sets.len() == new.class_sets.len()
-            && markers.len() == new.markers.len()
-            && class_sets
-                .iter()
-                .all(|set| new.class_sets.contains(&set.id))
-            && markers
-                .iter()
-                .all(|marker| new.markers.contains(&marker.id));
-        if has_all {
+        let class_sets = list_class_sets(db, id).await?.into_iter();
+        let markers = list_markers(db, id).await?.into_iter();
+        let class_sets: HashSet<ClassSetId> = class_sets.map(|set| set.id).collect();
+        let markers: HashSet<StaffId> = markers.map(|marker| marker.id).collect();
+        let is_same_about = class_sets == new.class_sets.iter().copied().collect();
+        if is_same_about && markers == new.markers.iter().copied().collect() {
             return Ok(Some(id));
         }
     }

@@ -28,6 +28,7 @@ use serde::{Deserialize, Serialize};
 use super::share::Share;
 use super::{Estimated, Year, YearSheet};
 use crate::cause::Cause;
+use crate::interval::Interval;
 use crate::stats::spread;
 
 pub use crate::kit::Kind;
@@ -91,7 +92,7 @@ pub struct KitYear {
     pub median: Option<f64>,
     /// Its 95 % interval, whatever the distribution; `None` for fewer than six
     /// sheets.
-    pub median_range: Option<[f64; 2]>,
+    pub median_range: Option<Interval>,
     /// The robust mean of speed ÷ expected speed, with its 95 % interval.
     pub ratio: Option<Estimated>,
     /// The same against what it is compared with: 0.06 for 6 % high.
@@ -113,6 +114,12 @@ pub struct KitYear {
 }
 
 impl KitYear {
+    /// Returns whether it is said to be off.
+    #[must_use]
+    pub fn is_off(&self) -> bool {
+        matches!(self.standing, Standing::Reads | Standing::Bends)
+    }
+
     /// Whether it is a generator that is off whatever it drives: its dial is
     /// out, and not a string or a tank that stands beside it.
     #[must_use]

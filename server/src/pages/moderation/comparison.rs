@@ -12,7 +12,8 @@ use axum::response::IntoResponse;
 
 use super::closed;
 use crate::attachment::Attachment;
-use crate::chart::difference::{DifferencePlot, Level, Sheet, difference_plot};
+use crate::chart::difference::{Level, Sheet};
+use crate::chart::{Graph, difference_plot};
 use crate::db::round::{self, Round, Step};
 use crate::db::round_sheet::{self, RoundSheet};
 use crate::error::{AppError, Reply};
@@ -230,7 +231,7 @@ impl<'a> ComparisonPage<'a> {
     }
 
     /// The difference plot; `None` where there is nothing to draw.
-    fn plot(&self) -> Option<DifferencePlot> {
+    fn plot(&self) -> Option<Graph> {
         let whole = self.whole()?;
         let sheets = self.sheets(whole).into_iter().map(|line| Sheet {
             name: line.sheet.map_or_else(String::new, |sheet| {

@@ -126,25 +126,22 @@ impl SamplePage {
         markers.join(", ")
     }
 
-    fn what_became(&self, sheet: &FirstMarked) -> &'static str {
+    /// As what a sheet is in the round, if it is.
+    fn taken_as(&self, sheet: &FirstMarked) -> Option<Kind> {
         let mut sheets = self.sheets.iter();
-        let of_round = sheets.find(|other| other.sheet_id == sheet.sheet_id);
-        match of_round.map(|sheet| sheet.kind) {
-            Some(Kind::Anchor) => "no, an anchor",
-            Some(Kind::Sample) => "yes",
-            None if without_marker(sheet, &self.markers) => "no, nobody left to mark it",
-            None => "no",
-        }
+        let taken = sheets.find(|other| other.sheet_id == sheet.sheet_id)?;
+        Some(taken.kind)
     }
 
-    /// Names of sheets that were left out since nobody could mark them.
-    fn without_marker(&self) -> String {
-        let is_in_round = |sheet: &FirstMarked| {
-            let mut sheets = self.sheets.iter();
-            sheets.any(|other| other.sheet_id == sheet.sheet_id)
-        };
+    /// Whether nobody was left to mark a sheet a second time.
+    fn is_left_out(&self, sheet: &FirstMarked) -> bool {
+        self.taken_as(sheet).is_none() && without_marker(sheet, &self.markers)
+    }
+
+    /// Names of the sheets of which that is so.
+    fn left_out(&self) -> String {
         let sheets = self.cohort.sheets.iter();
-        let left = sheets.filter(|one| !is_in_round(one) && without_marker(one, &self.markers));
+        let left = sheets.filter(|sheet| self.is_left_out(sheet));
         let names: Vec<&str> = left.map(|sheet| sheet.name.as_str()).collect();
         names.join(", ")
     }

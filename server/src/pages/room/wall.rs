@@ -3,7 +3,6 @@
 
 use analysis::room::Stage;
 use axum::extract::{Path, Query};
-use axum::response::IntoResponse;
 
 use super::show::Asked;
 use super::{back, off, url};
@@ -24,7 +23,6 @@ struct WallPage {
     layout: Layout,
     class_set: ClassSet,
     page_url: String,
-    date: String,
     /// The part that changes.
     live: Benches,
     /// Whether the page refreshes itself where scripts are off.
@@ -68,18 +66,17 @@ pub(super) async fn get(
     let mut live = find(&state, &by, id).await?;
     live.is_still = asked.is_still();
     if !live.class_set.is_live {
-        return Ok(off::page(by.layout, live.class_set));
+        return off::page(by.layout, live.class_set);
     }
-    Ok(Page(WallPage {
+    Page(WallPage {
         layout: by.layout,
-        date: live.say.date(&live.class_set.held_on),
         is_refreshing: !live.is_still && live.class_set.is_open(),
         page_url: format!("{}/wall", url(live.class_set.id)),
         class_set: live.class_set.clone(),
         live,
         script_url: assets::url("room.js"),
     })
-    .into_response())
+    .reply()
 }
 
 /// The part that changes by itself, for the view's script.

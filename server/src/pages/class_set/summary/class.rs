@@ -8,6 +8,7 @@ use crate::chart::{Graph, GroupPoints, class_graph};
 use crate::report::class_set::ClassReport;
 use crate::report::kit;
 use crate::report::number::{against, fixed, percent, speed_range};
+use crate::table::{PageTable, Table};
 
 /// What the class as a whole shows.
 pub(super) struct ClassLine {
@@ -22,13 +23,6 @@ pub(super) struct ClassLine {
     pub(super) sd_ratio: Option<String>,
     pub(super) repeatability: Option<String>,
     pub(super) outliers: Vec<String>,
-}
-
-/// The groups that used one kit.
-pub(super) struct KitLine {
-    pub(super) kit: String,
-    pub(super) groups: usize,
-    pub(super) against: String,
 }
 
 /// One curve and one line are drawn for all groups where they recorded the
@@ -86,18 +80,21 @@ fn sheets(report: &ClassReport) -> Vec<&Sheet> {
     handed_in(report).map(|(_, work, _)| &work.sheet).collect()
 }
 
-pub(super) fn kit_lines(report: &ClassReport) -> Vec<KitLine> {
+/// The kits, each with what the groups that used it measured.
+pub(super) fn kit_table(report: &ClassReport) -> PageTable {
     // An outlier's own slip must not pass for its kit's.
     let sheets: Vec<_> = handed_in(report)
         .filter(|(_, _, standing)| !standing.outlier)
         .map(|(group, work, _)| (kit(&group.bench, Some(work)), &work.assessment))
         .collect();
-    by_kit(&sheets)
-        .into_iter()
-        .map(|kit| KitLine {
-            kit: kit.kit,
-            groups: kit.sheets,
-            against: against(kit.median_ratio),
+    Table::of(&by_kit(&sheets))
+        .text("Kit", |kit| &kit.kit)
+        .figure("Groups", |kit| kit.sheets)
+        .text("Median against what it should give", |kit| {
+            format!("{} it", against(kit.median_ratio))
         })
-        .collect()
+        .on_page(
+            "Table of kits",
+            "Groups that have handed in, outliers left aside. An oddity that every group of one kit shares is the kit’s, not the groups’",
+        )
 }

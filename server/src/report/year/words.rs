@@ -1,13 +1,15 @@
-//! How a kit stands, in sentences. What it looks like is never said to be
-//! certain.
+//! Kits and slips over a year, in sentences. What a kit looks like is never
+//! said to be certain.
 
+use analysis::year::Made;
 use analysis::year::kits::fingerprint::End;
 use analysis::year::kits::{Fault, Fingerprint, Kind, KitYear, Level, Reference, Standing};
+use analysis::year::share::Change;
 
-use super::{off, off_range, range, ratio_range};
-use crate::words::{capitalised, counted, plural, spelt};
+use super::number::{of, off, off_range, per_cent, ratio_range};
+use crate::words::{Say, capitalised, counted, plural, spelt};
 
-/// How a kit stands: `Tank 2 reads 6 % high in four lessons of four: check
+/// Returns how a kit stands: `Tank 2 reads 6 % high in four lessons of four: check
 /// the lamp’s height.`
 #[must_use]
 pub fn headline(label: &str, kit: &KitYear) -> String {
@@ -17,7 +19,7 @@ pub fn headline(label: &str, kit: &KitYear) -> String {
         plural(kit.same_side.made, "lesson", "lessons"),
         spelt(kit.same_side.of)
     );
-    let size = kit.off.map_or_else(String::new, |figure| off(figure.value));
+    let size = off(kit.off.map(|figure| figure.value));
     let check = check(kit).map_or_else(String::new, |check| format!(": {check}"));
     match kit.standing {
         Standing::TooFew => format!("{label}: {}", too_few(kit)),
@@ -28,7 +30,7 @@ pub fn headline(label: &str, kit: &KitYear) -> String {
     }
 }
 
-/// More of the same: how sure, and what it looks like.
+/// Lists more of the same: how sure, and what it looks like.
 #[must_use]
 pub fn details(kit: &KitYear) -> Vec<String> {
     let mut sentences = Vec::new();
@@ -45,7 +47,7 @@ pub fn details(kit: &KitYear) -> Vec<String> {
     if let Some(fingerprint) = &kit.looks_like {
         sentences.push(looks_like(kit, fingerprint));
     }
-    if kit.kind == Kind::Generator && is_off(kit) {
+    if kit.kind == Kind::Generator && kit.is_off() {
         sentences.push(beside(kit));
     }
     for (cause, sheets) in &kit.confirmed {
@@ -59,7 +61,7 @@ pub fn details(kit: &KitYear) -> Vec<String> {
     sentences
 }
 
-/// Its figures before they are compared: the median, which bears most, and
+/// Returns its figures before they are compared: the median, which bears most, and
 /// the robust mean. Blank where no sheet counts.
 #[must_use]
 pub fn median(kit: &KitYear) -> String {
@@ -79,17 +81,11 @@ pub fn median(kit: &KitYear) -> String {
     });
     format!(
         "The median of speed ÷ expected speed over its sheets is {median:.3}{}{mean}.",
-        with(range(kit.median_range))
+        with(ratio_range(kit.median_range))
     )
 }
 
-/// Whether a kit is said to be off.
-#[must_use]
-pub fn is_off(kit: &KitYear) -> bool {
-    matches!(kit.standing, Standing::Reads | Standing::Bends)
-}
-
-/// What kits of a kind are compared with.
+/// Returns what kits of a kind are compared with.
 #[must_use]
 pub fn compared_with(level: &Level) -> String {
     let kind = many(level.kind);
@@ -107,7 +103,7 @@ pub fn compared_with(level: &Level) -> String {
     }
 }
 
-/// What several kits of a kind are called.
+/// Returns what several kits of a kind are called.
 #[must_use]
 pub fn many(kind: Kind) -> &'static str {
     match kind {
@@ -118,8 +114,7 @@ pub fn many(kind: Kind) -> &'static str {
 }
 
 /// A few words for a fault.
-#[must_use]
-pub fn short(fault: Fault) -> &'static str {
+fn name_of(fault: Fault) -> &'static str {
     match fault {
         Fault::Lamp => {
             "the lamp or the screen, at another height than when the enlargement was measured"
@@ -168,7 +163,7 @@ fn check(kit: &KitYear) -> Option<&'static str> {
 const HARDLY: f64 = 0.01;
 
 fn at(end: &End) -> String {
-    format!("{} at {:.0} Hz", off(end.off), end.frequency)
+    format!("{} at {:.0} Hz", off(Some(end.off)), end.frequency)
 }
 
 fn ends(kit: &KitYear) -> String {
@@ -193,9 +188,9 @@ fn looks_like(kit: &KitYear, fingerprint: &Fingerprint) -> String {
         format!("{} and {}", capitalised(&at(&low)), at(&high))
     };
     match fingerprint.faults.as_slice() {
-        [fault] => format!("{shape}: it looks like {}.", short(*fault)),
+        [fault] => format!("{shape}: it looks like {}.", name_of(*fault)),
         faults => {
-            let names: Vec<_> = faults.iter().map(|fault| short(*fault)).collect();
+            let names: Vec<_> = faults.iter().map(|fault| name_of(*fault)).collect();
             let tell = match kit.kind {
                 Kind::Tank => " Measure at 5 Hz and at 25 Hz to tell them apart.",
                 Kind::String => " Write the generator down beside the string to tell them apart.",
@@ -246,4 +241,52 @@ fn left_out(kit: &KitYear) -> Vec<String> {
         ));
     }
     sentences
+}
+
+/// Returns a few words for a slip.
+#[must_use]
+pub fn short(slip: Made) -> &'static str {
+    match slip {
+        Made::Shown(slip) => Say::english().slip(slip),
+        Made::Confirmed(cause) => crate::words::cause::short(cause),
+    }
+}
+
+/// Returns what changed, in a sentence: `12 of 30 before and 4 of 32 after: fewer, by
+/// 28 percentage points (8 to 45).`
+#[must_use]
+pub fn change(change: Change, before: &str, after: &str) -> String {
+    let Some(difference) = change.difference() else {
+        return "There is nothing to compare yet.".to_owned();
+    };
+    let both = format!(
+        "{} of the groups {before} ({}) and {} {after} ({})",
+        per_cent(change.before),
+        of(change.before),
+        per_cent(change.after),
+        of(change.after)
+    );
+    let size = 100.0 * difference.value.abs();
+    let (near, far) = if difference.value < 0.0 {
+        (-difference.high, -difference.low)
+    } else {
+        (difference.low, difference.high)
+    };
+    let range = format!("{:.0} to {:.0}", 100.0 * near, 100.0 * far).replace('-', "−");
+    let verdict = if difference.excludes(0.0) {
+        let word = if difference.value < 0.0 {
+            "fewer"
+        } else {
+            "more"
+        };
+        format!("{word}, by {size:.0} percentage points ({range})")
+    } else {
+        "chance alone could make that difference".to_owned()
+    };
+    let few = if change.before.is_of_few() || change.after.is_of_few() {
+        " These are small numbers."
+    } else {
+        ""
+    };
+    format!("{both}: {verdict}.{few}")
 }

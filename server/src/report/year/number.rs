@@ -1,14 +1,12 @@
-//! A year's figures in sentences.
+//! Numbers of a year as its pages write them.
 
-pub mod kit;
-pub mod slip;
-
+use analysis::interval::Interval;
 use analysis::year::Estimated;
 use analysis::year::share::Share;
 
 use crate::report::number::{decimals_of_smallest, fixed};
 
-/// So many of so many: `5 of 27`; a dash of none.
+/// Returns so many of so many: `5 of 27`; a dash of none.
 #[must_use]
 pub fn of(share: Share) -> String {
     if share.of == 0 {
@@ -18,7 +16,7 @@ pub fn of(share: Share) -> String {
     }
 }
 
-/// A share in whole per cent: `19 %`; a dash of none.
+/// Returns a share in whole per cent: `19 %`; a dash of none.
 #[must_use]
 pub fn per_cent(share: Share) -> String {
     share
@@ -26,7 +24,7 @@ pub fn per_cent(share: Share) -> String {
         .map_or_else(|| "–".to_owned(), |value| format!("{:.0} %", 100.0 * value))
 }
 
-/// Its interval in whole per cent: `11 to 31 %`; blank of none.
+/// Returns its interval in whole per cent: `11 to 31 %`; blank of none.
 #[must_use]
 pub fn per_cent_range(share: Share) -> String {
     share.interval().map_or_else(String::new, |interval| {
@@ -38,27 +36,30 @@ pub fn per_cent_range(share: Share) -> String {
     })
 }
 
-/// A ratio as it stands in a column: `1.063`; a dash where there is none.
+/// Returns a ratio as it stands in a column: `1.063`; a dash where there is
+/// none.
 #[must_use]
 pub fn ratio(value: Option<f64>) -> String {
     fixed(value, 3)
 }
 
-/// The interval of a ratio: `1.051 to 1.075`; blank where there is none.
+/// Returns the interval of a ratio: `1.051 to 1.075`; blank where there is
+/// none.
 #[must_use]
-pub fn ratio_range(figure: Option<Estimated>) -> String {
-    range(figure.map(|f| [f.low, f.high]))
+pub fn ratio_range(ends: Option<impl Into<Interval>>) -> String {
+    let ends = ends.map(Into::into);
+    ends.map_or_else(String::new, |Interval { low, high }| {
+        format!("{low:.3} to {high:.3}")
+    })
 }
 
-/// The same from its ends.
+/// Returns how far off in per cent: `6 % high`, `0.4 % low`; a dash where
+/// nothing is known.
 #[must_use]
-pub fn range(ends: Option<[f64; 2]>) -> String {
-    ends.map_or_else(String::new, |[low, high]| format!("{low:.3} to {high:.3}"))
-}
-
-/// How far off in per cent: `6 % high`, `0.4 % low`.
-#[must_use]
-pub fn off(value: f64) -> String {
+pub fn off(value: Option<f64>) -> String {
+    let Some(value) = value else {
+        return "–".to_owned();
+    };
     let per_cent = 100.0 * value.abs();
     let decimals = usize::from(per_cent < 1.95);
     let side = if value < 0.0 { "low" } else { "high" };
@@ -68,8 +69,8 @@ pub fn off(value: f64) -> String {
     }
 }
 
-/// Its interval: `5 to 8 % high`, `1.2 % low to 0.8 % high`; blank where there
-/// is none.
+/// Returns its interval: `5 to 8 % high`, `1.2 % low to 0.8 % high`; blank
+/// where there is none.
 #[must_use]
 pub fn off_range(figure: Option<Estimated>) -> String {
     let Some(Estimated { low, high, .. }) = figure else {
@@ -89,8 +90,8 @@ pub fn off_range(figure: Option<Estimated>) -> String {
     }
 }
 
-/// A difference in percentage points: `−30 (−42 to −17)`; a dash where there is
-/// none.
+/// Returns a difference in percentage points: `−30 (−42 to −17)`; a dash where
+/// there is none.
 #[must_use]
 pub fn points(difference: Option<Estimated>) -> String {
     let Some(figure) = difference else {
@@ -107,7 +108,7 @@ pub fn points(difference: Option<Estimated>) -> String {
     format!("{value} ({low} to {high})")
 }
 
-/// Speeds with as many decimals as the smallest needs.
+/// Writes speeds with as many decimals as the smallest needs.
 #[must_use]
 pub fn speeds(values: &[Option<f64>]) -> Vec<String> {
     let decimals = decimals_of_smallest(values.iter().flatten().copied());
@@ -128,9 +129,9 @@ mod tests {
 
     #[test]
     fn how_far_off_reads_as_a_side() {
-        assert_eq!(off(0.063), "6 % high");
-        assert_eq!(off(-0.004), "0.4 % low");
-        assert_eq!(off(0.0001), "neither high nor low");
+        assert_eq!(off(Some(0.063)), "6 % high");
+        assert_eq!(off(Some(-0.004)), "0.4 % low");
+        assert_eq!(off(Some(0.0001)), "neither high nor low");
         assert_eq!(off_range(between(0.048, 0.078)), "5 to 8 % high");
         assert_eq!(off_range(between(-0.012, 0.008)), "1.2 % low to 0.8 % high");
         assert_eq!(off_range(between(-0.13, -0.09)), "9 to 13 % low");

@@ -1,9 +1,12 @@
 //! A form as pairs of text, so that what was typed is never lost to a type.
 
+use std::borrow::Cow;
+
 use axum::extract::{FromRequest, Request};
 use axum::http::StatusCode;
 
 use crate::error::AppError;
+use crate::words::Say;
 
 /// The pairs of a form, in the order of the page.
 #[derive(Clone, Debug, Default)]
@@ -27,6 +30,12 @@ impl Pairs {
             .iter()
             .find(|(n, _)| n == name)
             .map_or("", |(_, value)| value)
+    }
+
+    /// Returns the box with what was typed.
+    #[must_use]
+    pub fn typed_in(&self, name: &str) -> TypedText {
+        TypedText::new(self.get(name))
     }
 
     /// The same without blanks around it.
@@ -59,6 +68,45 @@ impl Pairs {
     }
 }
 
+/// What stands in a box, as typed, and what is wrong with it.
+#[derive(Clone, Debug, Default)]
+pub struct TypedText {
+    /// As typed.
+    pub text: String,
+    /// What is said beside it; `None` where nothing is wrong, or nobody looked.
+    pub wrong: Option<Cow<'static, str>>,
+}
+
+impl TypedText {
+    /// Returns a box in which this stands.
+    pub fn new(text: impl Into<String>) -> Self {
+        Self {
+            text: text.into(),
+            wrong: None,
+        }
+    }
+
+    /// Reads the box, without blanks around. Returns `None` where it cannot be
+    /// taken; why then stands beside it.
+    pub fn check<'t, T, W: Into<Cow<'static, str>>>(
+        &'t mut self,
+        read: impl FnOnce(&'t str) -> Result<T, W>,
+    ) -> Option<T> {
+        match read(self.text.trim()) {
+            Ok(value) => Some(value),
+            Err(why) => {
+                self.wrong = Some(why.into());
+                None
+            }
+        }
+    }
+
+    /// Says what is wrong with the box.
+    pub fn refuse(&mut self, why: impl Into<Cow<'static, str>>) {
+        self.wrong = Some(why.into());
+    }
+}
+
 impl<S: Send + Sync> FromRequest<S> for Pairs {
     type Rejection = AppError;
 
@@ -69,9 +117,7 @@ impl<S: Send + Sync> FromRequest<S> for Pairs {
                 use axum::response::IntoResponse as _;
                 match refusal.into_response().status() {
                     StatusCode::PAYLOAD_TOO_LARGE => AppError::TooLarge,
-                    _ => AppError::BadRequest(
-                        "This page takes only its own form. Nothing was stored.",
-                    ),
+                    _ => AppError::Pupil(StatusCode::BAD_REQUEST, Say::problem_other_form),
                 }
             })
     }

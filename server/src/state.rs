@@ -12,6 +12,7 @@ use crate::clock::{Clock, When, Zone};
 use crate::db::{Connection, Error, Store};
 use crate::password::Passwords;
 use crate::rate::Rates;
+use crate::words::Say;
 
 /// The state of the application, cheap to clone.
 #[derive(Clone, Debug)]
@@ -30,6 +31,8 @@ pub struct AppState {
     pub changes: Changes,
     /// Address that pupils type, if the configuration gives one.
     pub pupils_address: PupilsAddress,
+    /// The language of pupils' pages.
+    pub say: Say,
 }
 
 /// Address that pupils type, without a last slash; `None`: as in the request.
@@ -37,10 +40,11 @@ pub struct AppState {
 pub struct PupilsAddress(pub Option<String>);
 
 impl AppState {
-    /// A state on an open data file.
+    /// A state on an open data file, with pupils' pages in English.
     #[must_use]
     pub fn new(store: Store, clock: Clock, zone: Zone, pupils_address: Option<String>) -> Self {
         Self {
+            say: Say::english(),
             store,
             changes: Changes::new(clock.now()),
             clock,

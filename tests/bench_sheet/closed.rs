@@ -2,7 +2,7 @@ use super::{BOXES, at_bench, revisions};
 use crate::support::TestApp;
 use crate::support::{NAME, PASSWORD};
 
-pub(super) async fn close(app: &TestApp, set: &str) {
+pub(crate) async fn close(app: &TestApp, set: &str) {
     let mut teacher = app.browser();
     teacher
         .post("/staff/sign-in", &[("name", NAME), ("password", PASSWORD)])

@@ -31,7 +31,7 @@ pub(crate) async fn marked(app: &TestApp) -> Marked<'_> {
 }
 
 impl Marked<'_> {
-    async fn award_all(&mut self, label: &str) {
+    pub(crate) async fn award_all(&mut self, label: &str) {
         let sheet = format!("{}/marking/sheets/{label}", self.set);
         let seen = self.teacher.get(&sheet).await.hidden("seen");
         let boxes = [("seen", seen.as_str())];
@@ -55,7 +55,7 @@ impl Marked<'_> {
     }
 
     /// Decides on what a part of a sheet's page shows.
-    async fn decide(&mut self, label: &str, form: &Reply, verdict: &str, reason: &str) {
+    pub(crate) async fn decide(&mut self, label: &str, form: &Reply, verdict: &str, reason: &str) {
         let names = ["revision", "step", "slip", "row"];
         let boxes = names.map(|name| (name, form.hidden(name)));
         let mut boxes: Vec<_> = boxes.iter().map(|(n, v)| (*n, v.as_str())).collect();
@@ -64,13 +64,13 @@ impl Marked<'_> {
         self.teacher.post_staff(&url, &boxes).await.expect(303);
     }
 
-    async fn release(&mut self, what: &str) {
+    pub(crate) async fn release(&mut self, what: &str) {
         let url = format!("{}/release", self.set);
         let boxes = [("release", what)];
         self.teacher.post_staff(&url, &boxes).await.expect(303);
     }
 
-    fn own(&self, label: &str) -> String {
+    pub(crate) fn own(&self, label: &str) -> String {
         format!("/c/{}/{label}/feedback", self.code)
     }
 
@@ -79,7 +79,7 @@ impl Marked<'_> {
         self.a.get(&url).await
     }
 
-    async fn note(&mut self, text: &str, whose: &str) {
+    pub(crate) async fn note(&mut self, text: &str, whose: &str) {
         let url = format!("{}/marking/sheets/A/notes", self.set);
         let boxes = [("note", text), ("for", whose)];
         self.teacher.post_staff(&url, &boxes).await.expect(303);

@@ -10,6 +10,7 @@ use server::clock::{Clock, Zone};
 use server::db::{Connection, Error, Store};
 use server::serve::first_link;
 use server::state::AppState;
+use server::words::Say;
 use sqlx::sqlite::SqliteConnection;
 use tempfile::TempDir;
 use tower::ServiceExt as _;
@@ -59,12 +60,24 @@ impl TestApp {
         Self::on(tempfile::tempdir().unwrap()).await
     }
 
+    /// A fresh application whose pupils read this language.
+    pub(crate) async fn saying(say: Say) -> Self {
+        Self::made(tempfile::tempdir().unwrap(), say).await
+    }
+
     /// The application on the data file of this folder.
     pub(crate) async fn on(folder: TempDir) -> Self {
+        Self::made(folder, Say::english()).await
+    }
+
+    async fn made(folder: TempDir, say: Say) -> Self {
         let (store, _writing) = server::acts::open(&folder.path().join(DATA)).await.unwrap();
         let clock = Clock::fixed(NOW);
         let zone = Zone(TimeZone::get("Europe/London").unwrap());
-        let state = AppState::new(store.clone(), clock.clone(), zone, None);
+        let state = AppState {
+            say,
+            ..AppState::new(store.clone(), clock.clone(), zone, None)
+        };
         Self {
             router: app(state),
             clock,

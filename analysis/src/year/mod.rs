@@ -21,9 +21,9 @@ pub mod slips;
 
 use serde::{Deserialize, Serialize};
 
+use crate::cause::Cause;
 use crate::interval::Interval;
 use crate::method::Method;
-use crate::reading::Cause;
 use crate::slip::Slip;
 
 pub use judgement::{Judgement, RowLevel, Shown};

@@ -5,6 +5,7 @@ use analysis::method::Method;
 use super::{Connection, Error, Writing, found};
 use crate::clock::long_date;
 use crate::ids::{ClassId, ClassSetId, SchemeVersionId, StaffId};
+use crate::words::title;
 
 /// A query for class sets: the columns of [`ClassSet`], then `$more`, from
 /// the tables that they are in.
@@ -91,7 +92,7 @@ impl ClassSet {
     /// does not know.
     #[must_use]
     pub fn practical(&self) -> &str {
-        Method::from_code(&self.method).map_or(&self.method, |method| method.title())
+        Method::from_code(&self.method).map_or(&self.method, |method| title(method))
     }
 
     /// Returns the date of the lesson: `24 November 2026`.

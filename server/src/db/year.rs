@@ -1,7 +1,8 @@
 //! What the pages of a school year read, over many tables: its lessons, its
 //! sheets, what people said of them, their marks. One query each, whatever
-//! the number of sheets. And its figures, kept until something that they rest
-//! on changes.
+//! the number of sheets.
+//!
+//! And its figures, kept until something that they rest on changes.
 
 use analysis::year::Comparison;
 

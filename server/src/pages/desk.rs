@@ -32,7 +32,7 @@ impl PointView<'_> {
     /// What full marks are earned by, where a check suggests them.
     pub(super) fn rule(&self) -> Option<&'static str> {
         match self.asked.point.judged {
-            Judged::ByCheck(check) => Some(check.rule()),
+            Judged::ByCheck(check) => Some(crate::words::check::rule(check)),
             Judged::ByEye(_) => None,
         }
     }
@@ -290,5 +290,5 @@ fn answer(work: Option<&Work>, judged: Judged) -> Option<(&'static str, &str)> {
         return None;
     };
     let text = work.map_or("", |work| work.revision.entry.answers.get(answer).trim());
-    Some((answer.label(), text))
+    Some((crate::words::check::answer(answer), text))
 }

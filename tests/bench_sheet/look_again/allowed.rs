@@ -153,8 +153,8 @@ async fn suggested(app: &TestApp, teacher: &mut Browser<'_>, set: &str) {
         .get(&format!("{set}/sheets/A"))
         .await
         .expect(200)
-        .says(Cause::CountedFromOne.short())
-        .says(Cause::DigitsSwapped.short());
+        .says(server::words::cause::short(Cause::CountedFromOne))
+        .says(server::words::cause::short(Cause::DigitsSwapped));
 }
 
 #[tokio::test]
@@ -187,12 +187,12 @@ async fn what_the_readings_suggest_is_never_shown() {
             let mut page = bench.pupil.get(&page).await;
             for cause in Cause::ALL {
                 page = page
-                    .says_nothing_of(cause.short())
+                    .says_nothing_of(server::words::cause::short(cause))
                     .says_nothing_of(cause.code());
             }
             page.says_nothing_of("nferred")
                 .says_nothing_of("uggest")
-                .says_nothing_of("Because of");
+                .says_nothing_of("As written");
         }
     }
 }

@@ -2,7 +2,7 @@
 
 mod allowed;
 mod one_thing;
-mod sheets;
+pub(crate) mod sheets;
 mod told;
 
 use analysis::assess::Assessment;

@@ -1,6 +1,5 @@
 //! One thing at a time, in the order of the work, of what is stored.
 
-use analysis::coach::explain;
 use analysis::slip::Slip;
 
 use super::{Bench, sheets};
@@ -249,7 +248,7 @@ async fn uncertainty_that_does_not_agree_comes_before_remarks() {
         .look()
         .await
         .says("Look again at your uncertainty of the mean.")
-        .says(explain::UNCERTAINTY)
+        .says("Find your largest speed and your smallest one.")
         .says(&format!("href=\"{}#w.uncertainty\"", bench.sheet))
         .says_nothing_of("0.008");
     boxes.retain(|(name, _)| *name != "w.uncertainty");

@@ -19,7 +19,7 @@ use crate::report::desk::{Desk, MarkedSheet};
 use crate::report::{Work, about, kit, progress};
 use crate::session::SignedIn;
 use crate::state::AppState;
-use crate::words::capitalised;
+use crate::words::{Say, capitalised};
 
 /// The page.
 #[derive(askama::Template)]
@@ -62,7 +62,7 @@ pub(super) struct RefusedNote {
 impl SheetPage<'_> {
     /// What a note is about.
     fn about(&self, note: &Annotation) -> String {
-        about(note).unwrap_or_else(|| "the sheet".to_owned())
+        about(Say::english(), note).unwrap_or_else(|| "the sheet".to_owned())
     }
 
     /// Whether a note that was refused was about this row.

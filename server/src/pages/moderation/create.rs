@@ -110,7 +110,7 @@ async fn choose(state: &AppState, by: SignedIn) -> Reply {
     let schemes = schemes.into_iter().map(|scheme| {
         let method = analysis::method::Method::from_code(&scheme.method);
         SchemeLine {
-            practical: method.map_or("", analysis::method::Method::title),
+            practical: method.map_or("", crate::words::title),
             marked: marked.get(&scheme.id).copied().unwrap_or(0),
             scheme,
         }

@@ -13,6 +13,7 @@ use crate::layout::{Layout, Page};
 use crate::report::moderation::cohort::{self, Cohort, FirstMarked};
 use crate::report::moderation::draw::without_marker;
 use crate::session::SignedIn;
+use crate::words;
 
 /// A draw that was made, as one reader may see it.
 ///
@@ -102,7 +103,7 @@ impl SamplePage {
             ticket: self.ticket(&name),
             name,
             called: sheet.called(),
-            why: told(&sheet.why),
+            why: told(words::taken(&sheet.why)),
             marker: told(sheet.marker.as_deref().unwrap_or_default()),
             is_taught: false,
         }

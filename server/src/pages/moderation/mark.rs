@@ -22,6 +22,7 @@ use crate::report::flag::{self, FlagLine};
 use crate::report::moderation::workload::being_marked;
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
+use crate::words::Say;
 
 #[derive(askama::Template)]
 #[template(path = "moderation/mark.html")]
@@ -114,7 +115,7 @@ async fn page<'a>(
     };
     let (method, on_desk) = (desk.class_set.method()?, &desk.sheets[0]);
     let work = on_desk.work.as_ref();
-    let flags = |kind| work.map(|work| flag::lines(work, kind));
+    let flags = |kind| work.map(|work| flag::lines(Say::english(), work, kind));
     Ok(Page(MarkPage {
         layout: by.layout,
         which: which(sheet, at, own.len()),

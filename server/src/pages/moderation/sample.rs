@@ -13,6 +13,7 @@ use crate::report::moderation::draw::{Draw, Taken, draw};
 use crate::report::moderation::{sheet_called, standard};
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
+use crate::words;
 
 #[derive(askama::Template)]
 #[template(path = "moderation/preview.html")]
@@ -130,7 +131,7 @@ fn line(draw: &Draw, taken: &Taken) -> SampleLine {
         ticket: short(&taken.ticket),
         name: sheet.name.clone(),
         called: sheet_called(&set.class_name, &set.held_on, &sheet.label),
-        why: taken.rule.words().to_owned(),
+        why: words::taken(taken.rule.code()).to_owned(),
         marker: draw.markers[taken.marker].name.clone(),
         is_taught: taken.is_taught,
     }

@@ -83,7 +83,8 @@ fn table(sets: &[Listed]) -> PageTable {
             Cell::from(&set.class_name).link_called(register, says)
         })
         .text("Practical", |set| {
-            Method::from_code(&set.method).map_or(set.method.as_str(), |method| method.title())
+            Method::from_code(&set.method)
+                .map_or(set.method.as_str(), |method| words::title(method))
         })
         .name("Date", |set| long_date(&set.held_on))
         .figure("Groups handed in", |set| {

@@ -63,7 +63,7 @@ fn lessons(loaded: &OneByOne, class: ClassId) -> Vec<LessonPart> {
         .map(|(at, lesson)| LessonPart {
             id: lesson.id,
             date: long_date(&lesson.held_on),
-            practical: loaded.sheets.year.lessons[at].method.title(),
+            practical: crate::words::title(loaded.sheets.year.lessons[at].method),
             groups: lesson.benches,
             sheets: sheets(loaded, at, &long_date(&lesson.held_on)),
         })

@@ -7,18 +7,18 @@ use analysis::year::cells::{self, Cells, FEW_GROUPS};
 use analysis::year::share::Share;
 use axum::extract::Query;
 
-use super::{Asked, Nav, Years};
+use super::{Asked, Nav, Years, off_cell, ratio_cell};
 use crate::chart::lanes::{Lane, LaneMark, Lanes};
 use crate::chart::{Graph, lanes};
 use crate::error::Reply;
 use crate::layout::{Layout, Page};
 use crate::report::number::percent;
 use crate::report::year::Frame;
-use crate::report::year::number::{of, off, off_range, ratio, ratio_range, speeds};
+use crate::report::year::number::{of, ratio, speeds};
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::table::{Cell, PageTable, Table};
-use crate::words::{capitalised, counted};
+use crate::words::{capitalised, counted, title};
 
 #[derive(askama::Template)]
 #[template(path = "year/classes.html")]
@@ -174,22 +174,16 @@ impl SideBySide<'_> {
             .figure("Groups counted", |(line, _)| line.now.counted)
             .figure("Middle speed", |(_, speed)| speed)
             .unit("m/s")
-            .figure("Speed ÷ expected", |(line, _)| {
-                let mean = line.now.ratio;
-                Cell::from(ratio(mean.map(|mean| mean.value))).below(ratio_range(mean))
-            })
+            .figure("Speed ÷ expected", |(line, _)| ratio_cell(line.now.ratio))
             .unit("95 % interval")
-            .text("Against the others", |(line, _)| {
-                let figure = line.now.against_others;
-                Cell::from(off(figure.map(|figure| figure.value))).below(off_range(figure))
-            })
+            .text("Against the others", |(line, _)| off_cell(line.now.against_others))
             .unit("95 % interval")
             .figure("Spread", |(line, _)| line.now.sd.map_or_else(dash, percent))
             .figure(format!("In {}", self.nav.name_before), |(line, _)| {
                 ratio(line.before.and_then(|cell| cell.ratio).map(|mean| mean.value))
             })
             .on_page(
-                format!("{}: speeds", self.method.title()),
+                format!("{}: speeds", title(self.method)),
                 "Speeds recomputed from the readings, ÷ what physics expects at each group’s own frequencies, depth and tension",
             )
     }
@@ -215,7 +209,7 @@ impl SideBySide<'_> {
                     .map_or_else(Share::default, |cell| cell.handed_in))
             })
             .on_page(
-                format!("{}: hand-in", self.method.title()),
+                format!("{}: hand-in", title(self.method)),
                 "Hand-in and completion. Complete: two rows or more, and an answer of their own",
             )
     }
@@ -235,7 +229,7 @@ impl SideBySide<'_> {
                 })
             })
             .on_page(
-                format!("{}: marks", self.method.title()),
+                format!("{}: marks", title(self.method)),
                 "Marks as a share of full marks, of the groups that are marked on every point",
             )
     }
@@ -251,7 +245,7 @@ impl SideBySide<'_> {
         let of = self.lines.iter();
         lanes(Lanes {
             id: format!("{}-ratios", self.method.code()),
-            title: format!("{}: speed ÷ expected speed", self.method.title()),
+            title: format!("{}: speed ÷ expected speed", title(self.method)),
             description: "The mean of each, with its interval. The table says the same in numbers."
                 .to_owned(),
             quantity: "speed ÷ expected speed",
@@ -277,7 +271,7 @@ impl SideBySide<'_> {
         let of = self.lines.iter();
         lanes(Lanes {
             id: format!("{}-marks", self.method.code()),
-            title: format!("{}: marks", self.method.title()),
+            title: format!("{}: marks", title(self.method)),
             description:
                 "The mean mark of each, with its interval. The table says the same in numbers."
                     .to_owned(),

@@ -15,7 +15,7 @@ mod slip;
 mod slips;
 mod start;
 
-use analysis::year::Comparison;
+use analysis::year::{Comparison, Estimated};
 use serde::Deserialize;
 
 use crate::access::Access::{Head, Staff};
@@ -24,9 +24,11 @@ use crate::clock::school_year;
 use crate::db::class::list_years;
 use crate::db::round_sheet;
 use crate::error::AppError;
+use crate::report::year::number::{off, off_range, ratio, ratio_range};
 use crate::report::year::{self, Frame, Sheets, YearReport};
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::table::Cell;
 use crate::words;
 
 /// What others than the head of department are told.
@@ -173,4 +175,14 @@ impl Asked {
         year::keep_judged(&state.store, by.department, made, state.clock.now());
         Ok(OneByOne { nav, frame, sheets })
     }
+}
+
+/// A ratio, its interval below.
+fn ratio_cell(figure: Option<Estimated>) -> Cell {
+    Cell::from(ratio(figure.map(|figure| figure.value))).below(ratio_range(figure))
+}
+
+/// How far off something is, its interval below.
+fn off_cell(figure: Option<Estimated>) -> Cell {
+    Cell::from(off(figure.map(|figure| figure.value))).below(off_range(figure))
 }

@@ -22,6 +22,7 @@ use crate::report::year::words::short;
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::table::{Cell, Columns, PageTable, Table};
+use crate::words::title;
 
 /// Most sheets on one page: the file has all of them.
 const MOST: usize = 400;
@@ -114,7 +115,7 @@ impl OneByOne {
                 Cell::from(class).link_called(summary, format!("Summary of {class}, {date}"))
             })
             .text("Group", |at| self.group(*at))
-            .text("Practical", |at| self.practical(*at).title());
+            .text("Practical", |at| title(self.practical(*at)));
         self.figures(dated).on_page(
             "Table of sheets",
             "Sheets that were handed in, as they are now, by date",
@@ -239,7 +240,7 @@ impl Wanted {
     fn choices(&self, loaded: &OneByOne) -> [Choice; 4] {
         let frame = &loaded.frame;
         let class = |class: &Named<ClassId>| (class.id.to_string(), class.name.clone());
-        let method = |method: Method| (method.code().to_owned(), method.title().to_owned());
+        let method = |method: Method| (method.code().to_owned(), title(method).to_owned());
         let kit = |kit: &Kit| (kit.id.to_string(), kit.label.clone());
         [
             (

@@ -13,7 +13,6 @@ pub mod words;
 use std::collections::HashMap;
 
 use analysis::method::Method;
-use analysis::year::kits::Kind;
 use analysis::year::{Comparison, compare};
 use jiff::civil::{Date, Time};
 
@@ -211,7 +210,7 @@ impl Frame {
             lessons: lessons.collect::<Result<_, Error>>()?,
             classes: self.classes.len(),
             teachers: self.teachers.len(),
-            kits: self.kits.iter().map(|kit| kind(kit.kind)).collect(),
+            kits: self.kits.iter().map(|kit| kit.kind).collect(),
             sheets: Vec::new(),
         })
     }
@@ -220,16 +219,6 @@ impl Frame {
 /// The version of the analysis that a judgement is of.
 pub(super) fn version() -> String {
     format!("{}/{}", analysis::VERSION, analysis::year::VERSION)
-}
-
-/// What the analysis calls a kind of kit.
-#[must_use]
-pub fn kind(kind: kit::Kind) -> Kind {
-    match kind {
-        kit::Kind::Tank => Kind::Tank,
-        kit::Kind::Generator => Kind::Generator,
-        kit::Kind::String => Kind::String,
-    }
 }
 
 fn place<Id: PartialEq>(all: &[Named<Id>], id: &Id) -> usize {

@@ -7,7 +7,7 @@ use analysis::year::kits::{Fault, Fingerprint, Kind, KitYear, Level, Reference, 
 use analysis::year::share::Change;
 
 use super::number::{of, off, off_range, per_cent, ratio_range};
-use crate::words::{capitalised, counted, plural, spelt};
+use crate::words::{Say, capitalised, counted, plural, spelt};
 
 /// Returns how a kit stands: `Tank 2 reads 6 % high in four lessons of four: check
 /// the lamp’s height.`
@@ -54,7 +54,7 @@ pub fn details(kit: &KitYear) -> Vec<String> {
         sentences.push(format!(
             "On {} a teacher confirmed: {}.",
             counted(*sheets, "sheet", "sheets"),
-            cause.short()
+            crate::words::cause::short(*cause)
         ));
     }
     sentences.extend(left_out(kit));
@@ -247,8 +247,8 @@ fn left_out(kit: &KitYear) -> Vec<String> {
 #[must_use]
 pub fn short(slip: Made) -> &'static str {
     match slip {
-        Made::Shown(slip) => slip.short(),
-        Made::Confirmed(cause) => cause.short(),
+        Made::Shown(slip) => Say::english().slip(slip),
+        Made::Confirmed(cause) => crate::words::cause::short(cause),
     }
 }
 

@@ -1,6 +1,6 @@
 //! The class as a whole: its mean and spread, its kits, its graph.
 
-use analysis::class_set::by_kit;
+use analysis::class_set::{by_kit, common_expectation};
 use analysis::sheet::Sheet;
 
 use super::handed_in;
@@ -36,7 +36,7 @@ pub(super) fn graph(report: &ClassReport) -> Graph {
         })
         .collect();
     let title = "f against 1/λ, every group";
-    match report.method.common_expectation(&sheets(report)) {
+    match common_expectation(&sheets(report)) {
         Some(expected) => {
             let line = report.summary.through_origin.as_ref();
             class_graph("class-graph", title, &points, line, Some(&expected))
@@ -51,7 +51,7 @@ pub(super) fn class_line(report: &ClassReport, places: usize) -> ClassLine {
         .groups
         .iter()
         .filter(|group| group.standing.is_some_and(|s| s.outlier));
-    let is_alike = report.method.common_expectation(&sheets(report)).is_some();
+    let is_alike = common_expectation(&sheets(report)).is_some();
     let mean = summary.mean.filter(|_| is_alike).map(|mean| {
         let interval = speed_range(mean.interval95(), places);
         let interval = if interval.is_empty() {

@@ -64,10 +64,13 @@ impl From<db::Error> for AppError {
     }
 }
 
+/// A message of the pupils' catalogue.
+type Said = fn(Say) -> String;
+
 /// What a problem page says.
 #[derive(Clone, Debug)]
 struct Problem {
-    title: fn(Say) -> String,
+    title: Said,
     sentence: Sentence,
 }
 
@@ -77,13 +80,13 @@ enum Sentence {
     /// For staff, in English.
     Staff(&'static str),
     /// For pupils, from their catalogue.
-    Pupil(fn(Say) -> String),
+    Pupil(Said),
 }
 
 impl Problem {
     /// The words for a status that a layer or the router gave.
     fn of_status(status: StatusCode) -> Self {
-        let (title, sentence): (fn(Say) -> String, fn(Say) -> String) = match status {
+        let (title, sentence): (Said, Said) = match status {
             StatusCode::NOT_FOUND => (Say::problem_no_page, Say::problem_no_page_why),
             StatusCode::METHOD_NOT_ALLOWED => {
                 (Say::problem_not_possible, Say::problem_not_possible_why)

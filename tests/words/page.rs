@@ -25,10 +25,9 @@ pub(super) fn expect_no_other_word(page: &str, names: &[&str]) {
         for name in names {
             rest = rest.replace(name, " ");
         }
-        let words = rest.split(|c: char| !c.is_ascii_alphabetic());
-        for word in words.filter(|word| !word.is_empty() && !is_symbol(word)) {
-            panic!("{word:?} of {text:?} is not from the catalogue:\n{page}");
-        }
+        let mut words = rest.split(|c: char| !c.is_ascii_alphabetic());
+        let other = words.find(|word| !word.is_empty() && !is_symbol(word));
+        assert_eq!(other, None, "{text:?} is not from the catalogue:\n{page}");
     }
 }
 

@@ -19,9 +19,12 @@ pub(crate) const COMMENTS: [&str; 10] = [
     "Give the mean to as many figures as your readings have.",
 ];
 
+/// Titles of points, by their keys.
+type Titles = &'static [(&'static str, &'static str)];
+
 /// Of each method, by its code: the key steps of a good account of it, and
 /// titles of points that are its own.
-const OF_METHODS: [(&str, &str, &[(&str, &str)]); 2] = [
+const OF_METHODS: [(&str, &str, Titles); 2] = [
     (
         "ripple-tank",
         "Key steps: a lamp above the tank and a screen below it; an object of known length, measured again in its picture on the screen; a pattern still enough to measure, by a flashing lamp or in a photograph; a ruler square across the lines; about ten waves at once, the first line called nought; the frequency off the dial with its multiplier, or counted over ten seconds or more; speed = frequency × wavelength on the water; five frequencies, one of them again; a hazard and what is done about it, for instance water near the mains or a flashing lamp.",
@@ -56,7 +59,7 @@ pub fn scheme(method: Method) -> Vec<Point> {
 
 fn worded(method: Method, point: HousePoint) -> Point {
     let HousePoint { key, judged, marks } = point;
-    let (mut steps, mut own): (&str, &[_]) = ("", &[]);
+    let (mut steps, mut own): (&str, Titles) = ("", &[]);
     for (code, of_steps, titles) in OF_METHODS {
         if code == method.code() {
             (steps, own) = (of_steps, titles);

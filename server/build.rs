@@ -1,6 +1,8 @@
 //! Static files, templates and catalogues are embedded, so a change to them
 //! must rebuild.
 
+#![expect(clippy::panic, reason = "a build that cannot go on should stop")]
+
 #[path = "build/catalogue.rs"]
 mod catalogue;
 

@@ -1,5 +1,7 @@
 //! A form as pairs of text, so that what was typed is never lost to a type.
 
+use std::borrow::Cow;
+
 use axum::extract::{FromRequest, Request};
 use axum::http::StatusCode;
 
@@ -30,6 +32,12 @@ impl Pairs {
             .map_or("", |(_, value)| value)
     }
 
+    /// Returns the box with what was typed.
+    #[must_use]
+    pub fn typed_in(&self, name: &str) -> TypedText {
+        TypedText::new(self.get(name))
+    }
+
     /// The same without blanks around it.
     #[must_use]
     pub fn trimmed(&self, name: &str) -> &str {
@@ -57,6 +65,45 @@ impl Pairs {
     pub fn ticked<'a>(&'a self, group: &'a str) -> impl Iterator<Item = &'a str> {
         let names = self.0.iter().map(|(name, _)| name.as_str());
         names.filter_map(move |name| name.strip_prefix(group)?.strip_prefix('.'))
+    }
+}
+
+/// What stands in a box, as typed, and what is wrong with it.
+#[derive(Clone, Debug, Default)]
+pub struct TypedText {
+    /// As typed.
+    pub text: String,
+    /// What is said beside it; `None` where nothing is wrong, or nobody looked.
+    pub wrong: Option<Cow<'static, str>>,
+}
+
+impl TypedText {
+    /// Returns a box in which this stands.
+    pub fn new(text: impl Into<String>) -> Self {
+        Self {
+            text: text.into(),
+            wrong: None,
+        }
+    }
+
+    /// Reads the box, without blanks around. Returns `None` where it cannot be
+    /// taken; why then stands beside it.
+    pub fn check<'t, T, W: Into<Cow<'static, str>>>(
+        &'t mut self,
+        read: impl FnOnce(&'t str) -> Result<T, W>,
+    ) -> Option<T> {
+        match read(self.text.trim()) {
+            Ok(value) => Some(value),
+            Err(why) => {
+                self.wrong = Some(why.into());
+                None
+            }
+        }
+    }
+
+    /// Says what is wrong with the box.
+    pub fn refuse(&mut self, why: impl Into<Cow<'static, str>>) {
+        self.wrong = Some(why.into());
     }
 }
 

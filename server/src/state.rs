@@ -12,6 +12,7 @@ use crate::clock::{Clock, When, Zone};
 use crate::db::{Connection, Error, Store};
 use crate::password::Passwords;
 use crate::rate::Rates;
+use crate::report::year::NewestRows;
 use crate::words::Say;
 
 /// The state of the application, cheap to clone.
@@ -29,6 +30,8 @@ pub struct AppState {
     pub rates: Arc<Rates>,
     /// What tells open pages of a lesson that something has changed.
     pub changes: Changes,
+    /// What tells whether anything of a year has changed.
+    pub newest_rows: Arc<NewestRows>,
     /// Address that pupils type, if the configuration gives one.
     pub pupils_address: PupilsAddress,
     /// The language of pupils' pages.
@@ -47,6 +50,7 @@ impl AppState {
             say: Say::english(),
             store,
             changes: Changes::new(clock.now()),
+            newest_rows: Arc::default(),
             clock,
             zone,
             passwords: Passwords::default(),

@@ -11,7 +11,7 @@ async fn is_closed(browser: &mut Browser<'_>, set: &str) -> bool {
         assert_eq!(reply.status == 403, says_so, "{}", reply.text);
         closed.push(says_so);
     }
-    assert_eq!(closed[0], closed[1]);
+    assert_eq!(closed[0], closed[1], "one of the two pages is closed");
     closed[0]
 }
 

@@ -1,7 +1,7 @@
 //! A department of three with two class sets that are marked.
 
 use axum::body::Body;
-use server::acts::{Award, Given, Staff};
+use server::acts::{self, Given, Staff};
 use server::db::{scheme, staff};
 use server::ids::{ClassSetId, SchemeId, SchemeVersionId, StaffId};
 use server::report::desk::first;
@@ -59,11 +59,14 @@ pub(crate) async fn department(app: &TestApp) -> Department<'_> {
     }
 }
 
+/// How many marks a point gets, by its number and its most marks.
+type Award = fn(i64, i64) -> i64;
+
 /// The same with every sheet marked first by who teaches its class: A gets
 /// all marks, B none on the even points, C half, D two thirds.
 pub(crate) async fn marked(app: &TestApp) -> Department<'_> {
     let department = department(app).await;
-    let given: [(&str, fn(i64, i64) -> i64); 4] = [
+    let given: [(&str, Award); 4] = [
         ("A", |_, most| most),
         ("B", |number, most| if number % 2 == 0 { 0 } else { most }),
         ("C", |_, most| most / 2),
@@ -150,7 +153,7 @@ impl Department<'_> {
             revision: sheet.revision_id(),
             newest: standing.newest,
         });
-        let award = Award {
+        let award = acts::Award {
             class_set: desk.class_set.id,
             version: desk.version.id,
             given: given.collect(),

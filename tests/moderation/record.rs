@@ -46,7 +46,8 @@ async fn closed(app: &TestApp) -> (Department<'_>, String) {
     let round = shown(&mut at).await;
     settle_all(&mut at, &round).await;
     let close = at.head.sends(format!("{round}/close"), &[]).await;
-    assert_eq!(close.location(), format!("{round}/record"));
+    let record = format!("{round}/record");
+    assert_eq!(close.location(), record, "closing leads to the record");
     (at, round)
 }
 

@@ -122,7 +122,8 @@ async fn ruling_stands_beside_its_point_for_everyone_who_marks_after() {
 /// A ruling that is beside point 9 of a sheet, and beside no other.
 async fn beside_point_9(browser: &mut Browser<'_>, sheet: &str, shown: &str) {
     let page = browser.opens(sheet).await;
-    assert_eq!(page.count("<strong>Ruling:</strong>"), 1);
+    let rulings = page.count("<strong>Ruling:</strong>");
+    assert_eq!(rulings, 1, "on one point alone");
     let point = page.between("id=\"point-9\"", "id=\"point-10\"");
     assert!(point.contains(shown), "{point}");
 }

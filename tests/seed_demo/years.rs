@@ -4,7 +4,7 @@ use analysis::year::kits::Fault;
 use server::clock::Zone;
 use server::db::class::list_years;
 use server::db::round_sheet::Closed;
-use server::report::year::{YearReport, load};
+use server::report::year::{NewestRows, YearReport, load};
 
 use super::{demo, open};
 
@@ -15,7 +15,8 @@ async fn years() -> [YearReport; 2] {
     let listed = list_years(&mut db).await.unwrap();
     let mut years = Vec::new();
     for year in &listed {
-        let stored = load(&mut db, &zone, *year, &Closed::default()).await;
+        let newest = NewestRows::default();
+        let stored = load(&mut db, &newest, &zone, *year, &Closed::default()).await;
         years.push(stored.unwrap().compare().await);
     }
     years.try_into().expect("two years")

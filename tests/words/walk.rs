@@ -142,7 +142,7 @@ async fn sheets_with_something_wrong_in_any_box() {
                 "??",
                 "1.2.3",
                 &long,
-                "1e99",
+                "0.000000000000000001",
                 "5 ½½",
                 "-3",
                 "0",
@@ -384,4 +384,17 @@ async fn what_is_handed_out() {
     let page = teacher.get(&set).await.expect(200);
     let part = format!("<div lang={}</div>", page.between("<div lang=", "</div>"));
     expect_no_other_word(&part, &[&code, "http://lab.test"]);
+}
+
+#[tokio::test]
+async fn what_stands_before_the_class() {
+    let app = app().await;
+    let mut teacher = app.teacher().await;
+    let (set, code) = teacher.make_class_set("ripple-tank").await;
+    app.browser().take_bench(&code, "A").await;
+    let page = teacher.get(&format!("{set}/room/wall")).await.expect(200);
+    for (from, to) in [("<h1 ", "</h1>"), ("<div id=\"live\" ", "</div>")] {
+        let part = format!("{from}{}{to}", page.between(from, to));
+        expect_no_other_word(&part, &NAMES);
+    }
 }

@@ -2,6 +2,7 @@
 
 use super::{Connection, Error, Writing, found};
 use crate::ids::{CommentId, StaffId};
+use crate::words::house::COMMENTS;
 
 /// A comment of the bank.
 #[derive(Clone, Debug, sqlx::FromRow)]
@@ -13,21 +14,6 @@ pub struct Comment {
     /// Whether it is no more offered.
     pub is_retired: bool,
 }
-
-/// Comments that come with the program: each says which reading, which way,
-/// and what to do.
-const HOUSE: [&str; 10] = [
-    "Well counted: nought for the first line, and ten waves at once.",
-    "Count the gaps, not the lines: the first line is nought.",
-    "The picture is larger than the water: divide by the enlargement.",
-    "Say which way a reading was out, and by about how much.",
-    "Repeat one row. If it agrees, your reading is repeatable.",
-    "Quote one of your own speeds in the conclusion, with its unit.",
-    "An anomaly stays in the table. Say why it is left out of the mean.",
-    "Draw one smooth line near all of the points, not from dot to dot.",
-    "Use a triangle longer than half of your line for the gradient.",
-    "Give the mean to as many figures as your readings have.",
-];
 
 /// All comments, those still offered first, in the order in which they were
 /// made.
@@ -67,7 +53,7 @@ pub async fn insert_house(db: &mut Writing) -> Result<(), Error> {
     let sql = sql!("SELECT count(*) FROM comment WHERE department_id = $1");
     let comments: i64 = query_scalar!(db, sql).fetch_one(&mut *db).await?;
     if comments == 0 {
-        for body in HOUSE {
+        for body in COMMENTS {
             insert(db, body, None, 0).await?;
         }
     }

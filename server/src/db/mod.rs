@@ -146,6 +146,8 @@ impl Store {
             .max_lifetime(None)
             .idle_timeout(None)
             .acquire_timeout(Duration::from_secs(5))
+            // A file does not hang up, and to ask would cost each page a turn of a thread.
+            .test_before_acquire(false)
             .connect_with(options.pragma("query_only", "ON"))
             .await?;
         let (writer, task) = Writer::start(connection, batch);

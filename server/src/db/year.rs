@@ -1,7 +1,8 @@
 //! What the pages of a school year read, over many tables: its lessons, its
 //! sheets, what people said of them, their marks. One query each, whatever
-//! the number of sheets. And its figures, kept until something that they rest
-//! on changes.
+//! the number of sheets.
+//!
+//! And its figures, kept until something that they rest on changes.
 
 use analysis::year::Comparison;
 
@@ -98,6 +99,19 @@ pub async fn get_newest(db: &mut Connection, school_year: i64) -> Result<Newest,
                JOIN sheet ON sheet.bench_id = bench.id
                WHERE class.department_id = $1 AND school_year = $2");
     query_as!(db, sql; school_year).fetch_one(db).await
+}
+
+/// The newest rows of the file, whichever department's they are: numbers that
+/// say nothing of another department but that it is there.
+pub async fn get_newest_of_file(db: &mut Connection) -> Result<Newest, Error> {
+    let sql = sql!(
+        "SELECT coalesce((SELECT max(id) FROM bench), 0) AS bench,
+                      coalesce((SELECT max(id) FROM revision), 0) AS revision,
+                      coalesce((SELECT max(id) FROM decision), 0) AS decision,
+                      coalesce((SELECT max(id) FROM mark), 0) AS mark
+               FROM department WHERE id = $1"
+    );
+    query_as!(db, sql).fetch_one(db).await
 }
 
 /// A sheet on which something is stored.

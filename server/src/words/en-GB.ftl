@@ -644,3 +644,21 @@ nouns-string-loops =
     .many = loops
     .against = against a string under that tension
     .good-row = a length over all the loops that were seen
+
+## What stands before the class on a projector
+
+wall = Who has handed in, { $class }
+wall-heading = { $class }, { $date }
+wall-count = { $count } of { $all } handed in
+wall-not-begun = not begun
+wall-writing = writing
+wall-handed-in = handed in
+wall-news = Bench { $label }: { $state }.
+wall-refreshed = Refreshed at <time>{ $time }</time>.
+wall-refresh = Refresh
+wall-teaching = For teaching practicals only.
+wall-left = { $minutes ->
+    [one] { $minutes } minute left, until { $time }
+   *[other] { $minutes } minutes left, until { $time }
+ }
+wall-stopped = Measuring stopped at { $time }

@@ -1,8 +1,23 @@
-//! What the schemes that come with the program say. From then on the wording is
-//! the department's own.
+//! What the schemes and the comments that come with the program say. From then
+//! on the wording is the department's own.
 
 use analysis::method::Method;
 use analysis::scheme::{HousePoint, Level, Point, house};
+
+/// Comments that come with the program: each says which reading, which way,
+/// and what to do.
+pub(crate) const COMMENTS: [&str; 10] = [
+    "Well counted: nought for the first line, and ten waves at once.",
+    "Count the gaps, not the lines: the first line is nought.",
+    "The picture is larger than the water: divide by the enlargement.",
+    "Say which way a reading was out, and by about how much.",
+    "Repeat one row. If it agrees, your reading is repeatable.",
+    "Quote one of your own speeds in the conclusion, with its unit.",
+    "An anomaly stays in the table. Say why it is left out of the mean.",
+    "Draw one smooth line near all of the points, not from dot to dot.",
+    "Use a triangle longer than half of your line for the gradient.",
+    "Give the mean to as many figures as your readings have.",
+];
 
 /// Of each method, by its code: the key steps of a good account of it, and
 /// titles of points that are its own.

@@ -83,14 +83,14 @@ impl Say {
     }
 }
 
-/// Returns a sentence of the catalogue for a template, with its `<strong>` and
-/// `<em>` as such. Whatever was put into it is escaped.
+/// Returns a sentence of the catalogue for a template, with its `<strong>`,
+/// `<em>` and `<time>` as such. Whatever was put into it is escaped.
 pub(crate) fn marked(sentence: impl AsRef<str>) -> Safe<String> {
     let mut text = sentence.as_ref().to_owned();
     for (sign, escaped) in [("&", "&#38;"), ("<", "&#60;"), (">", "&#62;")] {
         text = text.replace(sign, escaped);
     }
-    for tag in ["strong", "/strong", "em", "/em"] {
+    for tag in ["strong", "/strong", "em", "/em", "time", "/time"] {
         text = text.replace(&format!("&#60;{tag}&#62;"), &format!("<{tag}>"));
     }
     Safe(text)

@@ -3,7 +3,7 @@
 use jiff::civil::Date;
 
 use super::Say;
-use crate::clock::Zone;
+use crate::clock::{MINUTE, Zone};
 
 impl Say {
     /// Returns a date that is stored as `2026-11-24`, spelt out. Text that is
@@ -23,5 +23,44 @@ impl Say {
         } else {
             self.when_other_day(date.day(), self.month(date.month()), time)
         }
+    }
+
+    /// Returns how long there is to measure, begun minutes counted whole: `12
+    /// minutes left, until 10:54`. Returns `None` where nobody said, or it was
+    /// another day.
+    pub(crate) fn left(self, stops_at: Option<i64>, now: i64, zone: &Zone) -> Option<String> {
+        let stops_at = stops_at.filter(|at| zone.date(*at) == zone.date(now))?;
+        let (left, until) = (stops_at - now, zone.time(stops_at));
+        Some(if left > 0 {
+            self.wall_left((left + MINUTE - 1) / MINUTE, until)
+        } else {
+            self.wall_stopped(until)
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use jiff::tz::TimeZone;
+
+    use super::*;
+    use crate::clock::HOUR;
+
+    /// 24 November 2026, 10:42 in London.
+    const NOW: i64 = 1_795_516_920_000;
+
+    fn london() -> Zone {
+        Zone(TimeZone::get("Europe/London").unwrap())
+    }
+
+    #[test]
+    fn time_that_is_left_counts_the_minute_that_is_running() {
+        let left = |to: i64| Say::english().left(Some(NOW + to), NOW, &london());
+        assert_eq!(left(12 * MINUTE).unwrap(), "12 minutes left, until 10:54");
+        assert_eq!(left(1).unwrap(), "1 minute left, until 10:42");
+        assert_eq!(left(0).unwrap(), "Measuring stopped at 10:42");
+        assert_eq!(left(-10 * MINUTE).unwrap(), "Measuring stopped at 10:32");
+        assert_eq!(left(-24 * HOUR), None, "yesterday’s");
+        assert_eq!(Say::english().left(None, NOW, &london()), None);
     }
 }

@@ -3,7 +3,7 @@
 use axum::extract::Path;
 use axum::http::HeaderMap;
 
-use super::thresholds::{Typed, Wrong};
+use super::thresholds::Typed;
 use super::{advice, help, qr};
 use crate::db::bench::{self, Bench};
 use crate::db::class_set::{self, ClassSet};
@@ -34,7 +34,6 @@ pub(super) struct ShowPage {
     look_again: Vec<help::Choice>,
     /// The thresholds as they are, or as they were typed.
     typed: Typed,
-    wrong: Wrong,
 }
 
 /// How far a bench has come; one without a sheet yet may have been chosen.
@@ -82,7 +81,7 @@ pub(super) async fn page(
     by: &SignedIn,
     id: ClassSetId,
     headers: &HeaderMap,
-    refused: Option<(Typed, Wrong)>,
+    refused: Option<Typed>,
 ) -> Result<Page<ShowPage>, AppError> {
     let mut db = state.reader(by).await?;
     let class_set = class_set::get(&mut db, id).await?;
@@ -91,7 +90,6 @@ pub(super) async fn page(
     let (method, now) = (class_set.method()?, state.clock.now());
     let when = |at| state.zone.time_or_day(at, now);
     let address = Address::of(&state.pupils_address, headers);
-    let (typed, wrong) = refused.unwrap_or_else(|| (Typed::of(&class_set), Wrong::default()));
     Ok(Page(ShowPage {
         layout: by.layout.clone(),
         say: state.say,
@@ -101,8 +99,7 @@ pub(super) async fn page(
         kit_list: advice::kit_list(method),
         benches: table(id, &benches, &when),
         look_again: help::choices(class_set.look_again),
-        typed,
-        wrong,
+        typed: refused.unwrap_or_else(|| Typed::of(&class_set)),
         class_set,
     }))
 }

@@ -1,6 +1,8 @@
 //! From when on something that the readings suggest is told: two boxes on the
 //! class set's own page.
 
+use std::ops::RangeInclusive;
+
 use axum::extract::Path;
 use axum::http::HeaderMap;
 
@@ -8,7 +10,7 @@ use super::show;
 use crate::acts::SetThresholds;
 use crate::db::class_set::ClassSet;
 use crate::error::Reply;
-use crate::form::Pairs;
+use crate::form::TypedText;
 use crate::ids::ClassSetId;
 use crate::layout::go;
 use crate::session::StaffForm;
@@ -17,61 +19,42 @@ use crate::state::AppState;
 /// The two boxes as typed.
 #[derive(Debug)]
 pub(super) struct Typed {
-    pub(super) bench: String,
-    pub(super) summary: String,
-}
-
-/// What is wrong with each box.
-#[derive(Debug, Default)]
-pub(super) struct Wrong {
-    pub(super) bench: Option<&'static str>,
-    pub(super) summary: Option<&'static str>,
+    pub(super) bench: TypedText,
+    pub(super) summary: TypedText,
 }
 
 impl Typed {
     /// What the class set has.
     pub(super) fn of(class_set: &ClassSet) -> Self {
         Self {
-            bench: class_set.bench_threshold.to_string(),
-            summary: class_set.summary_threshold.to_string(),
-        }
-    }
-
-    fn read(pairs: &Pairs) -> Self {
-        Self {
-            bench: pairs.get("bench").to_owned(),
-            summary: pairs.get("summary").to_owned(),
+            bench: TypedText::new(class_set.bench_threshold.to_string()),
+            summary: TypedText::new(class_set.summary_threshold.to_string()),
         }
     }
 
     /// Both, in whole per cent.
-    fn check(&self) -> Result<(i64, i64), Wrong> {
-        let bench = per_cent(&self.bench).filter(|n| (50..=99).contains(n));
-        let summary = per_cent(&self.summary).filter(|n| (5..=99).contains(n));
-        match (bench, summary) {
-            (Some(bench), Some(summary)) if summary <= bench => Ok((bench, summary)),
-            (Some(_), Some(_)) => Err(Wrong {
-                summary: Some(
-                    "The summary tells at least what the bench is told: type no more than for the bench.",
-                ),
-                ..Wrong::default()
-            }),
-            _ => Err(Wrong {
-                bench: bench
-                    .is_none()
-                    .then_some("Type a whole number of per cent, from 50 to 99."),
-                summary: summary
-                    .is_none()
-                    .then_some("Type a whole number of per cent, from 5 to 99."),
-            }),
+    fn check(&mut self) -> Option<(i64, i64)> {
+        let bench = self.bench.check(|text| {
+            per_cent(text, 50..=99).ok_or("Type a whole number of per cent, from 50 to 99.")
+        });
+        let summary = self.summary.check(|text| {
+            per_cent(text, 5..=99).ok_or("Type a whole number of per cent, from 5 to 99.")
+        });
+        let (bench, summary) = bench.zip(summary)?;
+        if summary > bench {
+            self.summary.refuse(
+                "The summary tells at least what the bench is told: type no more than for the bench.",
+            );
+            return None;
         }
+        Some((bench, summary))
     }
 }
 
 /// A whole number; its sign of per cent may be typed too.
-fn per_cent(text: &str) -> Option<i64> {
-    let text = text.trim();
-    text.strip_suffix('%').unwrap_or(text).trim().parse().ok()
+fn per_cent(text: &str, among: RangeInclusive<i64>) -> Option<i64> {
+    let number = text.strip_suffix('%').unwrap_or(text).trim().parse().ok();
+    number.filter(|number| among.contains(number))
 }
 
 /// Sets both.
@@ -81,22 +64,19 @@ pub(super) async fn post(
     headers: HeaderMap,
     form: StaffForm,
 ) -> Reply {
-    let typed = Typed::read(&form.pairs);
-    match typed.check() {
-        Ok((bench, summary)) => {
-            let act = SetThresholds {
-                class_set: id,
-                bench,
-                summary,
-            };
-            state.act(&form.by, act).await?;
-            go(format!("/class-sets/{id}#thresholds"))
-        }
-        Err(wrong) => {
-            let refused = Some((typed, wrong));
-            show::page(&state, &form.by, id, &headers, refused)
-                .await?
-                .refused()
-        }
-    }
+    let mut typed = Typed {
+        bench: form.pairs.typed_in("bench"),
+        summary: form.pairs.typed_in("summary"),
+    };
+    let Some((bench, summary)) = typed.check() else {
+        let page = show::page(&state, &form.by, id, &headers, Some(typed)).await?;
+        return page.refused();
+    };
+    let act = SetThresholds {
+        class_set: id,
+        bench,
+        summary,
+    };
+    state.act(&form.by, act).await?;
+    go(format!("/class-sets/{id}#thresholds"))
 }

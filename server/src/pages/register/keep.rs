@@ -5,7 +5,7 @@ use axum::http::StatusCode;
 use axum::response::IntoResponse;
 use jiff::civil::Date;
 
-use super::lines::{Days, Wrong, check};
+use super::lines::{Days, check};
 use super::show;
 use super::typed::Typed;
 use crate::acts::{KeepRegister, RegisterChanged};
@@ -21,19 +21,15 @@ const STALE: &str = "Somebody else has changed this register since you opened it
 /// Keeps the whole register.
 pub(super) async fn post(state: AppState, Path(id): Path<ClassSetId>, form: StaffForm) -> Reply {
     let set = show::load(&state, &form.by, id).await?;
-    let typed = Typed::read(&form.pairs, &set.benches);
+    let mut typed = Typed::read(&form.pairs, &set.benches);
     let today = state.zone.date(state.clock.now());
     let lesson = set.class_set.held_on.parse::<Date>();
     let days = Days {
         lesson: lesson.unwrap_or(today),
         today,
     };
-    let lines = match check(&typed, &set, days) {
-        Ok(lines) => lines,
-        Err(wrong) => {
-            let page = show::page(&state, &form.by, set, typed, wrong, None)?;
-            return page.refused();
-        }
+    let Some(lines) = check(&mut typed, &set, days) else {
+        return show::page(&state, &form.by, set, typed, None)?.refused();
     };
     let act = KeepRegister {
         class_set: id,
@@ -43,8 +39,7 @@ pub(super) async fn post(state: AppState, Path(id): Path<ClassSetId>, form: Staf
     };
     if let Err(RegisterChanged) = state.act(&form.by, act).await? {
         let set = show::load(&state, &form.by, id).await?;
-        let wrong = Wrong::default();
-        let page = show::page(&state, &form.by, set, typed, wrong, Some(STALE))?;
+        let page = show::page(&state, &form.by, set, typed, Some(STALE))?;
         return Ok((StatusCode::CONFLICT, page).into_response());
     }
     go(format!("/class-sets/{id}/register"))

@@ -12,26 +12,6 @@ const MOST: usize = 40;
 /// Longest initials, in characters.
 const LONGEST: usize = 6;
 
-/// What is wrong with each box.
-#[derive(Debug, Default)]
-pub(super) struct Wrong {
-    /// Of each bench: the number, the initials.
-    pub(super) groups: Vec<(Option<String>, Option<String>)>,
-    pub(super) absent: Option<String>,
-    /// Of each absentee: the initials, the day.
-    pub(super) absentees: Vec<(Option<String>, Option<String>)>,
-}
-
-impl Wrong {
-    /// How many boxes are wrong.
-    pub(super) fn count(&self) -> usize {
-        let pairs = self.groups.iter().chain(&self.absentees);
-        let in_pairs =
-            pairs.map(|(one, other)| usize::from(one.is_some()) + usize::from(other.is_some()));
-        in_pairs.sum::<usize>() + usize::from(self.absent.is_some())
-    }
-}
-
 /// The days between which somebody can have caught up, both included.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Days {
@@ -39,53 +19,45 @@ pub(super) struct Days {
     pub(super) today: Date,
 }
 
-/// The lines that boxes stand for.
-pub(super) fn check(typed: &Typed, set: &SetRegister, days: Days) -> Result<Vec<Line>, Wrong> {
-    let mut wrong = Wrong::default();
+/// Returns the lines that boxes stand for; `None` where one cannot be taken,
+/// and then why stands beside it.
+pub(super) fn check(typed: &mut Typed, set: &SetRegister, days: Days) -> Option<Vec<Line>> {
     let mut lines = Vec::new();
-    for (bench, boxes) in set.benches.iter().zip(&typed.groups) {
-        let (taken, faults) = group(bench, boxes);
-        lines.extend(taken);
-        wrong.groups.push(faults);
+    for (bench, boxes) in set.benches.iter().zip(&mut typed.groups) {
+        lines.extend(group(bench, boxes).into_iter().flatten());
     }
-    let (count, fault) = absent(typed);
-    wrong.absent = fault;
-    let blank = TypedAbsentee::default();
-    for at in 0..count.max(typed.absentees.len()) {
-        let (taken, faults) = absentee(typed.absentees.get(at).unwrap_or(&blank), days);
-        lines.extend(taken.filter(|_| at < count));
-        wrong.absentees.push(faults);
-    }
-    if wrong.count() == 0 {
-        Ok(lines)
-    } else {
-        Err(wrong)
-    }
+    let count = absent(typed);
+    let filled = typed.absentees.iter_mut();
+    let mut absentees: Vec<Line> = filled.filter_map(|boxes| absentee(boxes, days)).collect();
+    let unknown = Line {
+        bench_id: None,
+        initials: String::new(),
+        was_present: false,
+        caught_up_on: None,
+    };
+    absentees.resize(count, unknown);
+    lines.extend(absentees);
+    (typed.count_wrong() == 0).then_some(lines)
 }
 
-type Faults = (Option<String>, Option<String>);
-
 /// A group's number may be left out where its initials say it.
-fn group(bench: &Bench, boxes: &TypedGroup) -> (Vec<Line>, Faults) {
-    let initials = match each(&boxes.initials) {
-        Ok(initials) => initials,
-        Err(fault) => return (Vec::new(), (count(&boxes.present).err(), Some(fault))),
-    };
-    let present = match count(&boxes.present) {
-        Ok(present) => present.unwrap_or(initials.len()),
-        Err(fault) => return (Vec::new(), (Some(fault), None)),
-    };
+fn group(bench: &Bench, boxes: &mut TypedGroup) -> Option<Vec<Line>> {
+    let initials = boxes.initials.check(each);
+    let present = boxes.present.check(count);
+    let (initials, present) = initials.zip(present)?;
+    let present = present.unwrap_or(initials.len());
     if initials.len() > present {
-        let fault = format!(
+        boxes.present.refuse(format!(
             "There are initials of {}. Type {} present, or take some away.",
             initials.len(),
             initials.len()
-        );
-        return (Vec::new(), (Some(fault), None));
+        ));
+        return None;
     }
     if present > MOST {
         let fault = format!("A group has at most {MOST} pupils.");
-        return (Vec::new(), (None, Some(fault)));
+        boxes.initials.refuse(fault);
+        return None;
     }
     let blanks = present - initials.len();
     let all = initials.into_iter().chain(vec![String::new(); blanks]);
@@ -95,7 +67,7 @@ fn group(bench: &Bench, boxes: &TypedGroup) -> (Vec<Line>, Faults) {
         was_present: true,
         caught_up_on: None,
     };
-    (all.map(line).collect(), (None, None))
+    Some(all.map(line).collect())
 }
 
 /// A whole number, `None` where nothing is typed.
@@ -131,35 +103,27 @@ fn one(text: &str) -> Result<String, String> {
 
 /// How many absentees there are. What is filled in about one is not dropped
 /// because a smaller number stands above it.
-fn absent(typed: &Typed) -> (usize, Option<String>) {
+fn absent(typed: &mut Typed) -> usize {
     let filled = typed.absentees.iter().rposition(|one| !one.is_blank());
     let filled = filled.map_or(0, |last| last + 1);
-    match count(&typed.absent) {
-        Ok(None) => (filled, None),
-        Ok(Some(count)) if count < filled => {
-            let fault = format!(
-                "Something is filled in for absentee {filled}. Clear that first, or type {filled}."
-            );
-            (filled, Some(fault))
-        }
-        Ok(Some(count)) => (count, None),
-        Err(fault) => (filled, Some(fault)),
-    }
+    let count = typed.absent.check(|text| match count(text)? {
+        Some(count) if count < filled => Err(format!(
+            "Something is filled in for absentee {filled}. Clear that first, or type {filled}."
+        )),
+        count => Ok(count),
+    });
+    count.flatten().unwrap_or(filled)
 }
 
-fn absentee(boxes: &TypedAbsentee, days: Days) -> (Option<Line>, Faults) {
-    match (one(&boxes.initials), day(&boxes.caught_up, days)) {
-        (Ok(initials), Ok(caught_up)) => {
-            let line = Line {
-                bench_id: None,
-                initials,
-                was_present: false,
-                caught_up_on: caught_up.map(|day| day.to_string()),
-            };
-            (Some(line), (None, None))
-        }
-        (initials, caught_up) => (None, (initials.err(), caught_up.err())),
-    }
+fn absentee(boxes: &mut TypedAbsentee, days: Days) -> Option<Line> {
+    let initials = boxes.initials.check(one);
+    let caught_up = boxes.caught_up.check(|text| day(text, days));
+    Some(Line {
+        bench_id: None,
+        initials: initials?,
+        was_present: false,
+        caught_up_on: caught_up?.map(|day| day.to_string()),
+    })
 }
 
 fn day(text: &str, days: Days) -> Result<Option<Date>, String> {

@@ -2,7 +2,6 @@
 
 use axum::extract::Path;
 
-use super::lines::Wrong;
 use super::set::SetRegister;
 use super::typed::Typed;
 use crate::db::class_set::ClassSet;
@@ -25,10 +24,9 @@ pub(super) struct RegisterPage {
     is_begun: bool,
     /// What the stored lines are known by.
     seen: String,
-    groups: Vec<GroupRow>,
-    absent: String,
-    wrong_absent: Option<String>,
-    absentees: Vec<AbsenteeRow>,
+    /// The benches: their labels, and how far each has come.
+    benches: Vec<(String, String)>,
+    typed: Typed,
     /// How many boxes are wrong.
     wrong: usize,
     /// What there is to say about the form as a whole.
@@ -38,31 +36,11 @@ pub(super) struct RegisterPage {
     owing: usize,
 }
 
-struct GroupRow {
-    label: String,
-    /// How far it has come.
-    state: String,
-    present: String,
-    initials: String,
-    wrong_present: Option<String>,
-    wrong_initials: Option<String>,
-}
-
-struct AbsenteeRow {
-    number: usize,
-    initials: String,
-    caught_up: String,
-    /// The day, spelt out for the printed page.
-    on_paper: String,
-    wrong_initials: Option<String>,
-    wrong_caught_up: Option<String>,
-}
-
 /// The page.
 pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<ClassSetId>) -> Reply {
     let set = load(&state, &by, id).await?;
     let typed = Typed::of(&set);
-    let page = page(&state, &by, set, typed, Wrong::default(), None)?;
+    let page = page(&state, &by, set, typed, None)?;
     page.reply()
 }
 
@@ -81,37 +59,14 @@ pub(super) fn page(
     by: &SignedIn,
     set: SetRegister,
     typed: Typed,
-    wrong: Wrong,
     notice: Option<&'static str>,
 ) -> Result<Page<RegisterPage>, AppError> {
     let now = state.clock.now();
     let when = |at| state.zone.time_or_day(at, now);
-    let count = wrong.count();
-    let mut wrong_groups = wrong.groups.into_iter();
-    let groups = set.benches.iter().zip(typed.groups).map(|(bench, boxes)| {
-        let (wrong_present, wrong_initials) = wrong_groups.next().unwrap_or_default();
+    let benches = set.benches.iter().map(|bench| {
         let state = progress(bench, &when);
-        GroupRow {
-            label: bench.label.clone(),
-            state: state.map_or_else(|| "Nothing stored".to_owned(), |s| capitalised(&s)),
-            present: boxes.present,
-            initials: boxes.initials,
-            wrong_present,
-            wrong_initials,
-        }
-    });
-    let groups = groups.collect();
-    let mut wrong_absentees = wrong.absentees.into_iter();
-    let absentees = (1..).zip(typed.absentees).map(|(number, boxes)| {
-        let (wrong_initials, wrong_caught_up) = wrong_absentees.next().unwrap_or_default();
-        AbsenteeRow {
-            number,
-            initials: boxes.initials,
-            on_paper: crate::clock::long_date(&boxes.caught_up),
-            caught_up: boxes.caught_up,
-            wrong_initials,
-            wrong_caught_up,
-        }
+        let state = state.map_or_else(|| "Nothing stored".to_owned(), |s| capitalised(&s));
+        (bench.label.clone(), state)
     });
     let lines = &set.lines;
     let owing = |l: &&Line| !l.was_present && l.caught_up_on.is_none();
@@ -120,11 +75,9 @@ pub(super) fn page(
         keeps_initials: set.keeps_initials,
         is_begun: !lines.is_empty(),
         seen: digest(lines)?,
-        groups,
-        absent: typed.absent,
-        wrong_absent: wrong.absent,
-        absentees: absentees.collect(),
-        wrong: count,
+        benches: benches.collect(),
+        wrong: typed.count_wrong(),
+        typed,
         notice,
         present: lines.iter().filter(|line| line.was_present).count(),
         owing: lines.iter().filter(owing).count(),

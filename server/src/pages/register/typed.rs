@@ -1,7 +1,8 @@
 //! A register as it is typed, box by box.
 
+use crate::clock::long_date;
 use crate::db::bench::Bench;
-use crate::form::Pairs;
+use crate::form::{Pairs, TypedText};
 
 use super::set::SetRegister;
 
@@ -11,7 +12,7 @@ pub(super) struct Typed {
     /// Of each bench, in their order.
     pub(super) groups: Vec<TypedGroup>,
     /// How many were absent.
-    pub(super) absent: String,
+    pub(super) absent: TypedText,
     /// Of each absentee.
     pub(super) absentees: Vec<TypedAbsentee>,
 }
@@ -20,31 +21,47 @@ pub(super) struct Typed {
 #[derive(Clone, Debug, Default)]
 pub(super) struct TypedGroup {
     /// How many were there.
-    pub(super) present: String,
+    pub(super) present: TypedText,
     /// Their initials, with blanks between.
-    pub(super) initials: String,
+    pub(super) initials: TypedText,
 }
 
 /// The boxes of one absentee.
 #[derive(Clone, Debug, Default)]
 pub(super) struct TypedAbsentee {
-    pub(super) initials: String,
+    pub(super) initials: TypedText,
     /// The day of catching up.
-    pub(super) caught_up: String,
+    pub(super) caught_up: TypedText,
 }
 
 impl TypedAbsentee {
     pub(super) fn is_blank(&self) -> bool {
-        self.initials.trim().is_empty() && self.caught_up.trim().is_empty()
+        let boxes = [&self.initials, &self.caught_up];
+        boxes.iter().all(|typed| typed.text.trim().is_empty())
+    }
+
+    /// The day, spelt out for the printed page.
+    pub(super) fn on_paper(&self) -> String {
+        long_date(&self.caught_up.text)
     }
 }
 
 impl Typed {
+    /// How many boxes are wrong.
+    pub(super) fn count_wrong(&self) -> usize {
+        let of_groups = self.groups.iter();
+        let of_groups = of_groups.flat_map(|group| [&group.present, &group.initials]);
+        let of_absentees = self.absentees.iter();
+        let of_absentees = of_absentees.flat_map(|one| [&one.initials, &one.caught_up]);
+        let all = of_groups.chain(of_absentees).chain([&self.absent]);
+        all.filter(|typed| typed.wrong.is_some()).count()
+    }
+
     /// What is stored. Where nothing is, the boxes are blank.
     pub(super) fn of(set: &SetRegister) -> Self {
         let count = |n: usize| match n {
-            0 if set.lines.is_empty() => String::new(),
-            n => n.to_string(),
+            0 if set.lines.is_empty() => TypedText::default(),
+            n => TypedText::new(n.to_string()),
         };
         let group = |bench: &Bench| {
             let pupils = set.lines.iter();
@@ -53,14 +70,14 @@ impl Typed {
             let initials: Vec<_> = initials.filter(|text| !text.is_empty()).collect();
             TypedGroup {
                 present: count(pupils.count()),
-                initials: initials.join(" "),
+                initials: TypedText::new(initials.join(" ")),
             }
         };
         let absent = set.lines.iter().filter(|line| !line.was_present);
         let absentees: Vec<_> = absent
             .map(|line| TypedAbsentee {
-                initials: line.initials.clone(),
-                caught_up: line.caught_up_on.clone().unwrap_or_default(),
+                initials: TypedText::new(&line.initials),
+                caught_up: TypedText::new(line.caught_up_on.as_deref().unwrap_or_default()),
             })
             .collect();
         Self {
@@ -72,22 +89,21 @@ impl Typed {
 
     /// Reads a form. Boxes that are not there are blank.
     pub(super) fn read(pairs: &Pairs, benches: &[Bench]) -> Self {
-        let text = |name: String| pairs.get(&name).to_owned();
         let group = |bench: &Bench| TypedGroup {
-            present: text(format!("present.{}", bench.label)),
-            initials: text(format!("initials.{}", bench.label)),
+            present: pairs.typed_in(&format!("present.{}", bench.label)),
+            initials: pairs.typed_in(&format!("initials.{}", bench.label)),
         };
         let has = |n: &usize| {
             let name = format!("absent.{n}.caught_up");
             pairs.0.iter().any(|(of, _)| *of == name)
         };
         let absentee = |n: usize| TypedAbsentee {
-            initials: text(format!("absent.{n}.initials")),
-            caught_up: text(format!("absent.{n}.caught_up")),
+            initials: pairs.typed_in(&format!("absent.{n}.initials")),
+            caught_up: pairs.typed_in(&format!("absent.{n}.caught_up")),
         };
         Self {
             groups: benches.iter().map(group).collect(),
-            absent: text("absent".to_owned()),
+            absent: pairs.typed_in("absent"),
             absentees: (1..).take_while(has).map(absentee).collect(),
         }
     }

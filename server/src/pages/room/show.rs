@@ -2,12 +2,13 @@
 
 use axum::extract::{Path, Query};
 
-use super::stop::{self, Typed};
+use super::stop;
 use super::tiles::{self, Tiles};
 use super::{off, url};
 use crate::assets;
 use crate::db::class_set::{self, ClassSet};
 use crate::error::Reply;
+use crate::form::TypedText;
 use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
 use crate::session::SignedIn;
@@ -22,7 +23,7 @@ pub(super) struct RoomPage {
     /// The part that changes.
     live: Tiles,
     /// When measuring stops, as it is or as it was typed.
-    stop: Typed,
+    stop: TypedText,
     /// Whether the page refreshes itself where scripts are off.
     is_refreshing: bool,
     script_url: String,
@@ -58,7 +59,7 @@ pub(super) async fn page(
     by: &SignedIn,
     id: ClassSetId,
     is_still: bool,
-    refused: Option<Typed>,
+    refused: Option<TypedText>,
 ) -> Reply {
     let layout = by.layout.clone();
     let class_set = class_set::get(&mut state.reader(by).await?, id).await?;

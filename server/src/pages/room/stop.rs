@@ -9,6 +9,7 @@ use super::{back, show};
 use crate::acts::{NoStop, SetStop};
 use crate::db::class_set::{self, ClassSet};
 use crate::error::Reply;
+use crate::form::TypedText;
 use crate::ids::ClassSetId;
 use crate::session::StaffForm;
 use crate::state::AppState;
@@ -17,23 +18,13 @@ use crate::state::AppState;
 const PASSED: &str =
     "That time has passed already today. Type a later one, or leave the box blank.";
 
-/// The box as typed, and what is wrong with it.
-#[derive(Debug)]
-pub(super) struct Typed {
-    pub(super) text: String,
-    pub(super) wrong: Option<&'static str>,
-}
-
 /// The box with what the class set has; blank where nobody said, or it was on
 /// another day.
-pub(super) fn set(class_set: &ClassSet, state: &AppState) -> Typed {
+pub(super) fn set(class_set: &ClassSet, state: &AppState) -> TypedText {
     let (zone, now) = (&state.zone, state.clock.now());
     let today = |at: &i64| zone.date(*at) == zone.date(now);
     let stops_at = class_set.stops_at.filter(today);
-    Typed {
-        text: stops_at.map_or_else(String::new, |at| zone.time(at)),
-        wrong: None,
-    }
+    TypedText::new(stops_at.map_or_else(String::new, |at| zone.time(at)))
 }
 
 /// Sets the time; a blank box takes it back.
@@ -60,10 +51,8 @@ async fn refuse(state: &AppState, form: &StaffForm, id: ClassSetId, wrong: &'sta
     if !class_set.is_live {
         return back(id, false, "");
     }
-    let typed = Typed {
-        text: form.pairs.get("until").to_owned(),
-        wrong: Some(wrong),
-    };
+    let mut typed = form.pairs.typed_in("until");
+    typed.refuse(wrong);
     let is_still = !form.pairs.get("still").is_empty();
     let page = show::page(state, &form.by, id, is_still, Some(typed)).await?;
     Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())

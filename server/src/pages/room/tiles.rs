@@ -4,8 +4,8 @@
 use analysis::room::Stage;
 use axum::extract::Path;
 
+use super::back;
 use super::tile::{Looks, Tile};
-use super::{back, words};
 use crate::db::class_set::{self, ClassSet};
 use crate::error::{AppError, Reply};
 use crate::ids::ClassSetId;
@@ -14,6 +14,7 @@ use crate::report::inference::keep;
 use crate::report::room::{KitInRoom, Room, load};
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::words::Say;
 
 /// The part of the page that changes.
 #[derive(askama::Template)]
@@ -66,7 +67,7 @@ pub(super) async fn find(
         layout: by.layout.clone(),
         count,
         refreshed: state.zone.time_to_the_second(now),
-        left: words::left(room.class_set.stops_at, now, &state.zone),
+        left: Say::english().left(room.class_set.stops_at, now, &state.zone),
         progress: progress(&room),
         tiles: (room.benches.into_iter())
             .map(|bench| Tile::of(bench, &looks))

@@ -5,7 +5,7 @@ use analysis::room::Stage;
 use axum::extract::{Path, Query};
 
 use super::show::Asked;
-use super::{back, off, url, words};
+use super::{back, off, url};
 use crate::assets;
 use crate::db::bench::{self, Bench};
 use crate::db::class_set::{self, ClassSet};
@@ -15,6 +15,7 @@ use crate::layout::{Layout, Page};
 use crate::report::room::stage;
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::words::Say;
 
 #[derive(askama::Template)]
 #[template(path = "room/wall.html")]
@@ -33,6 +34,8 @@ struct WallPage {
 #[derive(askama::Template)]
 #[template(path = "room/wall_benches.html")]
 struct Benches {
+    /// The language of the class.
+    say: Say,
     class_set: ClassSet,
     /// Count of the class set's changes that this was made after.
     count: i64,
@@ -48,7 +51,7 @@ struct Benches {
 
 struct BenchOnWall {
     label: String,
-    state: &'static str,
+    state: String,
     /// Name of its state in the style sheet.
     class: &'static str,
 }
@@ -93,22 +96,24 @@ async fn find(state: &AppState, by: &SignedIn, id: ClassSetId) -> Result<Benches
     let benches = bench::list(&mut db, id).await?;
     drop(db);
     let handed_in = benches.iter().filter(|b| stage(b) == Stage::HandedIn);
+    let say = state.say;
     Ok(Benches {
+        say,
         count,
         refreshed: state.zone.time_to_the_second(now),
-        left: words::left(class_set.stops_at, now, &state.zone),
+        left: say.left(class_set.stops_at, now, &state.zone),
         handed_in: handed_in.count(),
-        benches: benches.into_iter().map(on_wall).collect(),
+        benches: benches.into_iter().map(|b| on_wall(say, b)).collect(),
         is_still: false,
         class_set,
     })
 }
 
-fn on_wall(bench: Bench) -> BenchOnWall {
+fn on_wall(say: Say, bench: Bench) -> BenchOnWall {
     let (state, class) = match stage(&bench) {
-        Stage::NotBegun => ("not begun", "not-begun"),
-        Stage::Writing | Stage::Saved => ("writing", "writing"),
-        Stage::HandedIn => ("handed in", "handed-in"),
+        Stage::NotBegun => (say.wall_not_begun(), "not-begun"),
+        Stage::Writing | Stage::Saved => (say.wall_writing(), "writing"),
+        Stage::HandedIn => (say.wall_handed_in(), "handed-in"),
     };
     BenchOnWall {
         label: bench.label,

@@ -17,19 +17,6 @@ pub(super) fn minutes(count: i64) -> String {
     counted(count, "minute", "minutes")
 }
 
-/// How long there is to measure, begun minutes counted whole: `12 minutes
-/// left, until 10:54`. `None` where nobody said, or it was another day.
-pub(super) fn left(stops_at: Option<i64>, now: i64, zone: &Zone) -> Option<String> {
-    let stops_at = stops_at.filter(|at| zone.date(*at) == zone.date(now))?;
-    let (left, until) = (stops_at - now, zone.time(stops_at));
-    Some(if left > 0 {
-        let begun = (left + MINUTE - 1) / MINUTE;
-        format!("{} left, until {until}", minutes(begun))
-    } else {
-        format!("Measuring stopped at {until}")
-    })
-}
-
 #[cfg(test)]
 mod tests {
     use jiff::tz::TimeZone;
@@ -52,16 +39,5 @@ mod tests {
         assert_eq!(ago(2 * HOUR), "at 08:42");
         assert_eq!(ago(24 * HOUR), "on 23 November at 10:42");
         assert_eq!(ago(-MINUTE), "just now", "a clock that was set back");
-    }
-
-    #[test]
-    fn time_that_is_left_counts_the_minute_that_is_running() {
-        let left = |to: i64| left(Some(NOW + to), NOW, &london());
-        assert_eq!(left(12 * MINUTE).unwrap(), "12 minutes left, until 10:54");
-        assert_eq!(left(1).unwrap(), "1 minute left, until 10:42");
-        assert_eq!(left(0).unwrap(), "Measuring stopped at 10:42");
-        assert_eq!(left(-10 * MINUTE).unwrap(), "Measuring stopped at 10:32");
-        assert_eq!(left(-24 * HOUR), None, "yesterday’s");
-        assert_eq!(super::left(None, NOW, &london()), None);
     }
 }

@@ -10,6 +10,7 @@ use super::{find, no_such};
 use crate::acts::{NotSaved, SaveScheme};
 use crate::db::scheme::{self, Scheme};
 use crate::error::{AppError, Reply};
+use crate::form::TypedText;
 use crate::ids::SchemeId;
 use crate::layout::{Layout, Page, go};
 use crate::session::{SignedIn, StaffForm};
@@ -32,10 +33,10 @@ struct EditPage {
 
 impl EditPage {
     /// What is wrong: the box, which point, and why.
-    fn complaints(&self) -> Vec<(String, usize, &'static str)> {
+    fn complaints(&self) -> Vec<(String, usize, &str)> {
         let points = self.points.iter().enumerate();
         let all = points.flat_map(|(at, point)| {
-            let wrong = point.wrong.all().into_iter();
+            let wrong = point.wrong();
             wrong.map(move |(name, why)| (format!("p{at}.{name}"), at + 1, why))
         });
         all.collect()
@@ -53,7 +54,7 @@ fn page(
     let method = method(&scheme)?;
     let marks = points
         .iter()
-        .filter_map(|p| p.marks.trim().parse::<u32>().ok());
+        .filter_map(|p| p.marks.text.trim().parse::<u32>().ok());
     Ok(Page(EditPage {
         layout,
         total: marks.fold(0, u32::saturating_add),
@@ -132,8 +133,8 @@ fn arrange(points: &mut Vec<TypedPoint>, button: &str) {
     let at = at.parse::<usize>().ok().filter(|at| *at < points.len());
     match (what, at) {
         ("add", _) if points.len() < MOST_POINTS => points.push(TypedPoint {
-            marks: "1".to_owned(),
-            judged: "eye".to_owned(),
+            marks: TypedText::new("1"),
+            judged: TypedText::new("eye"),
             ..TypedPoint::default()
         }),
         ("up", Some(at)) if at > 0 => points.swap(at - 1, at),

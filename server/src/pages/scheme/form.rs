@@ -4,7 +4,7 @@ use analysis::method::Method;
 use analysis::scheme::{Answer, Check, Judged, Level, Point};
 
 use crate::db::scheme::{MarkingPoint, NewPoint};
-use crate::form::Pairs;
+use crate::form::{Pairs, TypedText};
 
 /// Most points of a scheme.
 pub(super) const MOST_POINTS: usize = 40;
@@ -16,39 +16,27 @@ const MOST_MARKS: u32 = 20;
 pub(super) struct TypedPoint {
     /// Its key in the version before; blank for a new one.
     pub(super) key: String,
-    pub(super) title: String,
-    pub(super) guidance: String,
-    pub(super) marks: String,
+    pub(super) title: TypedText,
+    pub(super) guidance: TypedText,
+    pub(super) marks: TypedText,
     /// `check:<code>`, `eye` or `eye:<answer>`.
-    pub(super) judged: String,
+    pub(super) judged: TypedText,
     /// A line a level: `5-6: text`.
-    pub(super) levels: String,
-    pub(super) wrong: Wrong,
+    pub(super) levels: TypedText,
 }
 
-/// What is wrong with each box.
-#[derive(Clone, Debug, Default)]
-pub(super) struct Wrong {
-    pub(super) title: Option<&'static str>,
-    pub(super) guidance: Option<&'static str>,
-    pub(super) marks: Option<&'static str>,
-    pub(super) judged: Option<&'static str>,
-    pub(super) levels: Option<&'static str>,
-}
-
-impl Wrong {
+impl TypedPoint {
     /// The boxes that are wrong, by name, with why.
-    pub(super) fn all(&self) -> Vec<(&'static str, &'static str)> {
-        let all = [
-            ("title", self.title),
-            ("marks", self.marks),
-            ("judged", self.judged),
-            ("guidance", self.guidance),
-            ("levels", self.levels),
+    pub(super) fn wrong(&self) -> impl Iterator<Item = (&'static str, &str)> {
+        let boxes = [
+            ("title", &self.title),
+            ("marks", &self.marks),
+            ("judged", &self.judged),
+            ("guidance", &self.guidance),
+            ("levels", &self.levels),
         ];
-        all.into_iter()
-            .filter_map(|(name, why)| Some((name, why?)))
-            .collect()
+        let wrong = boxes.into_iter();
+        wrong.filter_map(|(name, typed)| Some((name, typed.wrong.as_deref()?)))
     }
 }
 
@@ -83,16 +71,15 @@ pub(super) fn typed(points: &[MarkingPoint]) -> Vec<TypedPoint> {
         });
         TypedPoint {
             key: point.key.to_string(),
-            title: point.point.title.clone(),
-            guidance: point.point.guidance.clone(),
-            marks: point.point.marks.to_string(),
-            judged: match point.point.judged {
+            title: TypedText::new(&point.point.title),
+            guidance: TypedText::new(&point.point.guidance),
+            marks: TypedText::new(point.point.marks.to_string()),
+            judged: TypedText::new(match point.point.judged {
                 Judged::ByCheck(check) => format!("check:{}", check.code()),
                 Judged::ByEye(Some(answer)) => format!("eye:{}", answer.code()),
                 Judged::ByEye(None) => "eye".to_owned(),
-            },
-            levels: levels.collect::<Vec<_>>().join("\n"),
-            wrong: Wrong::default(),
+            }),
+            levels: TypedText::new(levels.collect::<Vec<_>>().join("\n")),
         }
     });
     typed.collect()
@@ -103,14 +90,14 @@ pub(super) fn read(pairs: &Pairs) -> Vec<TypedPoint> {
     let count = pairs.get("points").parse::<usize>().unwrap_or(0);
     let point = |at: usize| {
         let text = |name: &str| pairs.get(&format!("p{at}.{name}")).replace("\r\n", "\n");
+        let typed = |name| TypedText::new(text(name));
         TypedPoint {
             key: text("key"),
-            title: text("title"),
-            guidance: text("guidance"),
-            marks: text("marks"),
-            judged: text("judged"),
-            levels: text("levels"),
-            wrong: Wrong::default(),
+            title: typed("title"),
+            guidance: typed("guidance"),
+            marks: typed("marks"),
+            judged: typed("judged"),
+            levels: typed("levels"),
         }
     };
     (0..count.min(MOST_POINTS)).map(point).collect()
@@ -118,53 +105,46 @@ pub(super) fn read(pairs: &Pairs) -> Vec<TypedPoint> {
 
 /// The points where nothing is wrong; else what is wrong stands with each.
 pub(super) fn check(typed: &mut [TypedPoint], method: Method) -> Option<Vec<NewPoint>> {
-    let mut points = Vec::new();
-    for point in typed.iter_mut() {
+    let read = typed.iter_mut().map(|point| {
         let key = point.key.parse().ok();
-        match read_point(point, method) {
-            Ok(point) => points.push(NewPoint { key, point }),
-            Err(wrong) => point.wrong = wrong,
-        }
-    }
-    (points.len() == typed.len()).then_some(points)
+        let point = point.check(method)?;
+        Some(NewPoint { key, point })
+    });
+    let read: Vec<Option<NewPoint>> = read.collect();
+    read.into_iter().collect()
 }
 
-fn read_point(typed: &TypedPoint, method: Method) -> Result<Point, Wrong> {
-    let mut wrong = Wrong::default();
-    let title = typed.title.trim().to_owned();
-    if title.is_empty() {
-        wrong.title = Some("Say what the point asks.");
-    } else if title.chars().count() > 120 {
-        wrong.title = Some("Use at most 120 characters.");
-    }
-    let guidance = typed.guidance.trim().to_owned();
-    if guidance.chars().count() > 2000 {
-        wrong.guidance = Some("Use at most 2000 characters.");
-    }
-    let marks = typed.marks.trim().parse().ok();
-    let marks = marks.filter(|marks| (1..=MOST_MARKS).contains(marks));
-    if marks.is_none() {
-        wrong.marks = Some("Type a whole number from 1 to 20.");
-    }
-    let judged = judged(&typed.judged, method);
-    if judged.is_none() {
-        wrong.judged = Some("Choose how it is judged.");
-    }
-    let levels = levels(&typed.levels, marks.unwrap_or(MOST_MARKS));
-    if levels.is_none() {
-        wrong.levels = Some(
-            "Write one level a line, the best first, as “5-6: what it is like”. Levels stay within the marks of the point and do not overlap.",
-        );
-    }
-    match (marks, judged, levels) {
-        (Some(marks), Some(judged), Some(levels)) if wrong.all().is_empty() => Ok(Point {
-            title,
-            guidance,
-            marks,
-            judged,
-            levels,
-        }),
-        _ => Err(wrong),
+impl TypedPoint {
+    fn check(&mut self, method: Method) -> Option<Point> {
+        let title = self.title.check(|text| match text.chars().count() {
+            0 => Err("Say what the point asks."),
+            1..=120 => Ok(text.to_owned()),
+            _ => Err("Use at most 120 characters."),
+        });
+        let guidance = self.guidance.check(|text| match text.chars().count() {
+            0..=2000 => Ok(text.to_owned()),
+            _ => Err("Use at most 2000 characters."),
+        });
+        let marks = self.marks.check(|text| {
+            let marks = text.parse().ok();
+            let marks = marks.filter(|marks| (1..=MOST_MARKS).contains(marks));
+            marks.ok_or("Type a whole number from 1 to 20.")
+        });
+        let judged = self
+            .judged
+            .check(|text| judged(text, method).ok_or("Choose how it is judged."));
+        let levels = self.levels.check(|text| {
+            levels(text, marks.unwrap_or(MOST_MARKS)).ok_or(
+                "Write one level a line, the best first, as “5-6: what it is like”. Levels stay within the marks of the point and do not overlap.",
+            )
+        });
+        Some(Point {
+            title: title?,
+            guidance: guidance?,
+            marks: marks?,
+            judged: judged?,
+            levels: levels?,
+        })
     }
 }
 

@@ -1,12 +1,12 @@
 //! Whether the register holds initials, and until when.
 
-use axum::response::IntoResponse;
 use jiff::civil::Date;
 
 use crate::acts::{BlankInitials, Blanking, KeepInitials};
 use crate::clock::long_date;
 use crate::db::{department, register};
 use crate::error::{AppError, Reply};
+use crate::form::TypedText;
 use crate::layout::{Layout, Page, go};
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
@@ -14,15 +14,8 @@ use crate::state::AppState;
 /// What is chosen, as it stands or as it was typed.
 #[derive(Debug)]
 struct Typed {
-    keep: String,
-    until: String,
-}
-
-/// What is wrong with each box.
-#[derive(Debug, Default)]
-struct Wrong {
-    keep: Option<&'static str>,
-    until: Option<&'static str>,
+    keep: TypedText,
+    until: TypedText,
 }
 
 #[derive(askama::Template)]
@@ -36,7 +29,6 @@ struct UpkeepPage {
     /// How many pupils' initials there are.
     count: i64,
     typed: Typed,
-    wrong: Wrong,
 }
 
 #[derive(askama::Template)]
@@ -54,7 +46,7 @@ pub(super) async fn get(state: AppState, by: SignedIn) -> Reply {
 async fn page(
     state: &AppState,
     by: SignedIn,
-    refused: Option<(Typed, Wrong)>,
+    refused: Option<Typed>,
 ) -> Result<Page<UpkeepPage>, AppError> {
     let mut db = state.reader(&by).await?;
     let department = department::get(&mut db).await?;
@@ -62,10 +54,9 @@ async fn page(
     drop(db);
     let is_on = department.keeps_initials_on(state.zone.date(state.clock.now()));
     let until = department.initials_until.filter(|_| is_on);
-    let (typed, wrong) = refused.unwrap_or_else(|| {
-        let keep = if is_on { "yes" } else { "no" }.to_owned();
-        let until = until.clone().unwrap_or_default();
-        (Typed { keep, until }, Wrong::default())
+    let typed = refused.unwrap_or_else(|| Typed {
+        keep: TypedText::new(if is_on { "yes" } else { "no" }),
+        until: TypedText::new(until.clone().unwrap_or_default()),
     });
     Ok(Page(UpkeepPage {
         may_set: by.is_head(),
@@ -73,7 +64,6 @@ async fn page(
         kept_until: until.map(|until| long_date(&until)),
         count,
         typed,
-        wrong,
     }))
 }
 
@@ -87,47 +77,39 @@ enum Wish {
 /// asks.
 pub(super) async fn post(state: AppState, form: StaffForm) -> Reply {
     let StaffForm { by, pairs } = form;
-    let typed = Typed {
-        keep: pairs.get("keep").to_owned(),
-        until: pairs.get("until").to_owned(),
+    let mut typed = Typed {
+        keep: pairs.typed_in("keep"),
+        until: pairs.typed_in("until"),
     };
-    match check(&typed, state.zone.date(state.clock.now())) {
-        Ok(Wish::KeepUntil(until)) => state.act(&by, KeepInitials { until }).await?,
-        Ok(Wish::KeepNone) => {
+    match check(&mut typed, state.zone.date(state.clock.now())) {
+        Some(Wish::KeepUntil(until)) => state.act(&by, KeepInitials { until }).await?,
+        Some(Wish::KeepNone) => {
             let is_confirmed = pairs.get("confirm") == "yes";
             let asked = state.act(&by, BlankInitials { is_confirmed }).await?;
             if let Blanking::AskFirst(count) = asked {
                 let layout = by.layout;
-                return Ok(Page(ConfirmPage { layout, count }).into_response());
+                return Page(ConfirmPage { layout, count }).reply();
             }
         }
-        Err(wrong) => {
-            let page = page(&state, by, Some((typed, wrong))).await?;
-            return page.refused();
-        }
+        None => return page(&state, by, Some(typed)).await?.refused(),
     }
     go("/upkeep")
 }
 
-fn check(typed: &Typed, today: Date) -> Result<Wish, Wrong> {
-    match typed.keep.as_str() {
-        "no" => return Ok(Wish::KeepNone),
-        "yes" => {}
-        _ => {
-            return Err(Wrong {
-                keep: Some("Choose one of the two."),
-                ..Wrong::default()
-            });
-        }
+fn check(typed: &mut Typed, today: Date) -> Option<Wish> {
+    let keeps = typed.keep.check(|keep| match keep {
+        "no" => Ok(false),
+        "yes" => Ok(true),
+        _ => Err("Choose one of the two."),
+    });
+    if !keeps? {
+        return Some(Wish::KeepNone);
     }
-    let until = match typed.until.trim().parse::<Date>() {
-        Ok(until) if until > today && until.year() < 2100 => return Ok(Wish::KeepUntil(until)),
-        Ok(until) if until > today => "Choose a day before the year 2100.",
-        Ok(_) => "Choose a day after today.",
-        Err(_) => "Type the day as year-month-day, for instance 2027-08-31.",
-    };
-    Err(Wrong {
-        until: Some(until),
-        ..Wrong::default()
-    })
+    let until = typed.until.check(|text| match text.parse::<Date>() {
+        Ok(until) if until > today && until.year() < 2100 => Ok(until),
+        Ok(until) if until > today => Err("Choose a day before the year 2100."),
+        Ok(_) => Err("Choose a day after today."),
+        Err(_) => Err("Type the day as year-month-day, for instance 2027-08-31."),
+    });
+    until.map(Wish::KeepUntil)
 }

@@ -7,14 +7,14 @@ use analysis::year::cells::{self, Cells, FEW_GROUPS};
 use analysis::year::share::Share;
 use axum::extract::Query;
 
-use super::{Asked, Nav, Years};
+use super::{Asked, Nav, Years, off_cell, ratio_cell};
 use crate::chart::lanes::{Lane, LaneMark, Lanes};
 use crate::chart::{Graph, lanes};
 use crate::error::Reply;
 use crate::layout::{Layout, Page};
 use crate::report::number::percent;
 use crate::report::year::Frame;
-use crate::report::year::number::{of, off, off_range, ratio, ratio_range, speeds};
+use crate::report::year::number::{of, ratio, speeds};
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::table::{Cell, PageTable, Table};
@@ -174,15 +174,9 @@ impl SideBySide<'_> {
             .figure("Groups counted", |(line, _)| line.now.counted)
             .figure("Middle speed", |(_, speed)| speed)
             .unit("m/s")
-            .figure("Speed ÷ expected", |(line, _)| {
-                let mean = line.now.ratio;
-                Cell::from(ratio(mean.map(|mean| mean.value))).below(ratio_range(mean))
-            })
+            .figure("Speed ÷ expected", |(line, _)| ratio_cell(line.now.ratio))
             .unit("95 % interval")
-            .text("Against the others", |(line, _)| {
-                let figure = line.now.against_others;
-                Cell::from(off(figure.map(|figure| figure.value))).below(off_range(figure))
-            })
+            .text("Against the others", |(line, _)| off_cell(line.now.against_others))
             .unit("95 % interval")
             .figure("Spread", |(line, _)| line.now.sd.map_or_else(dash, percent))
             .figure(format!("In {}", self.nav.name_before), |(line, _)| {

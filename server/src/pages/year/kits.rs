@@ -3,14 +3,14 @@
 use analysis::year::kits::{Kind, KitYear, Standing};
 use axum::extract::Query;
 
-use super::{Asked, Nav, Years};
+use super::{Asked, Nav, Years, off_cell, ratio_cell};
 use crate::chart::lanes::{Lane, LaneMark, Lanes};
 use crate::chart::{Graph, lanes};
 use crate::db::kit::Kit;
 use crate::error::Reply;
 use crate::ids::KitId;
 use crate::layout::{Layout, Page};
-use crate::report::year::number::{off, off_range, ratio, ratio_range};
+use crate::report::year::number::{ratio, ratio_range};
 use crate::report::year::words::{compared_with, headline, many};
 use crate::session::SignedIn;
 use crate::state::AppState;
@@ -72,10 +72,6 @@ fn part(years: &Years, kind: Kind) -> Option<KindPart> {
 fn table(nav: &Nav, kind: Kind, lines: &[Line<'_>]) -> PageTable {
     let interval = "95 % interval";
     let page = |kit: &Kit| nav.to(&format!("/kits/{}", kit.id));
-    let how_far = |year: Option<&KitYear>| {
-        let figure = year.and_then(|year| year.off);
-        Cell::from(off(figure.map(|figure| figure.value))).below(off_range(figure))
-    };
     Table::of(lines)
         .name("Kit", |(kit, ..)| Cell::from(&kit.label).link(page(kit)))
         .figure("Lessons", |(_, year, _)| year.lessons)
@@ -87,13 +83,11 @@ fn table(nav: &Nav, kind: Kind, lines: &[Line<'_>]) -> PageTable {
             Cell::from(ratio(year.median)).below(ratio_range(year.median_range))
         })
         .unit(interval)
-        .figure("Robust mean", |(_, year, _)| {
-            Cell::from(ratio(year.ratio.map(|mean| mean.value))).below(ratio_range(year.ratio))
-        })
+        .figure("Robust mean", |(_, year, _)| ratio_cell(year.ratio))
         .unit(interval)
-        .text("High or low", |(_, year, _)| how_far(Some(year)))
+        .text("High or low", |(_, year, _)| off_cell(year.off))
         .unit(interval)
-        .text(format!("In {}", nav.name_before), |(.., before)| how_far(*before))
+        .text(format!("In {}", nav.name_before), |(.., before)| off_cell(before.and_then(|before| before.off)))
         .on_page(
             format!("Table of {}", many(kind)),
             "Speed ÷ expected speed of the sheets that name each kit: the middle one, and the robust mean",

@@ -15,18 +15,21 @@ mod slip;
 mod slips;
 mod start;
 
-use analysis::year::Comparison;
+use analysis::year::{Comparison, Estimated};
 use serde::Deserialize;
 
 use crate::access::Access::{Head, Staff};
 use crate::access::Routes;
 use crate::clock::school_year;
+use crate::db::Connection;
 use crate::db::class::list_years;
 use crate::db::round_sheet;
 use crate::error::AppError;
+use crate::report::year::number::{off, off_range, ratio, ratio_range};
 use crate::report::year::{self, Frame, Sheets, YearReport};
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::table::Cell;
 use crate::words;
 
 /// What others than the head of department are told.
@@ -105,8 +108,13 @@ struct OneByOne {
 
 impl Asked {
     /// The year that is asked for; else this one, else the newest there is.
-    async fn nav(&self, state: &AppState, by: &SignedIn) -> Result<Nav, AppError> {
-        let mut years = list_years(&mut state.reader(by).await?).await?;
+    async fn nav(
+        &self,
+        db: &mut Connection,
+        state: &AppState,
+        by: &SignedIn,
+    ) -> Result<Nav, AppError> {
+        let mut years = list_years(db).await?;
         let present = school_year(state.zone.date(state.clock.now()));
         let school_year = match self.year.trim() {
             "" if years.contains(&present) => present,
@@ -135,13 +143,14 @@ impl Asked {
 
     /// Loads the figures of the year and of the one before.
     async fn years(&self, state: &AppState, by: &SignedIn) -> Result<Years, AppError> {
-        let mut nav = self.nav(state, by).await?;
         let mut db = state.reader(by).await?;
+        let mut nav = self.nav(&mut db, state, by).await?;
         let closed = round_sheet::list_closed(&mut db, by.staff_id).await?;
-        let now = year::load(&mut db, &state.zone, nav.school_year, &closed).await?;
+        let (newest, zone) = (&state.newest_rows, &state.zone);
+        let now = year::load(&mut db, newest, zone, nav.school_year, &closed).await?;
         let before = nav.school_year - 1;
         let before = match nav.years.iter().any(|(year, _)| *year == before) {
-            true => Some(year::load(&mut db, &state.zone, before, &closed).await?),
+            true => Some(year::load(&mut db, newest, zone, before, &closed).await?),
             false => None,
         };
         drop(db);
@@ -162,8 +171,8 @@ impl Asked {
 
     /// Loads the year's sheets.
     async fn sheets(&self, state: &AppState, by: &SignedIn) -> Result<OneByOne, AppError> {
-        let mut nav = self.nav(state, by).await?;
         let mut db = state.reader(by).await?;
+        let mut nav = self.nav(&mut db, state, by).await?;
         let closed = round_sheet::list_closed(&mut db, by.staff_id).await?;
         let frame = Frame::load(&mut db, &state.zone, nav.school_year, &closed).await?;
         nav.left_out = frame.left_out;
@@ -173,4 +182,14 @@ impl Asked {
         year::keep_judged(&state.store, by.department, made, state.clock.now());
         Ok(OneByOne { nav, frame, sheets })
     }
+}
+
+/// A ratio, its interval below.
+fn ratio_cell(figure: Option<Estimated>) -> Cell {
+    Cell::from(ratio(figure.map(|figure| figure.value))).below(ratio_range(figure))
+}
+
+/// How far off something is, its interval below.
+fn off_cell(figure: Option<Estimated>) -> Cell {
+    Cell::from(off(figure.map(|figure| figure.value))).below(off_range(figure))
 }

@@ -14,6 +14,7 @@ use crate::chart::lanes::{Lane, Lanes};
 use crate::chart::{Graph, lanes};
 use crate::clock::long_date;
 use crate::error::{AppError, Reply};
+use crate::form::TypedText;
 use crate::layout::{Layout, Page};
 use crate::report::year::number::{of, per_cent, per_cent_range, points};
 use crate::report::year::words::{change, short};
@@ -62,8 +63,7 @@ struct SlipPage {
     by_month: PageTable,
     graph: Option<Graph>,
     since_first: PageTable,
-    from: String,
-    wrong_from: Option<&'static str>,
+    from: TypedText,
     since_date: Option<String>,
 }
 
@@ -83,7 +83,14 @@ pub(super) async fn get(
 impl SlipPage {
     fn of(layout: Layout, loaded: OneByOne, made: Made, from: &str) -> Self {
         let counted = slips::of(&loaded.sheets.year, made);
-        let date: Option<Date> = from.parse().ok();
+        let mut from = TypedText::new(from);
+        let date = from.check(|text| match text {
+            "" => Ok(None),
+            text => text
+                .parse::<Date>()
+                .map(Some)
+                .map_err(|_| "Type the date as 2027-01-15."),
+        });
         Self {
             layout,
             here: format!("/year/slips/{}/{}", made.place(), made.code()),
@@ -103,10 +110,8 @@ impl SlipPage {
             by_month: by_month(&counted),
             graph: graph(&counted),
             since_first: since_first(&loaded, made),
-            wrong_from: (date.is_none() && !from.is_empty())
-                .then_some("Type the date as 2027-01-15."),
-            since_date: date.map(|date| since_date(&loaded, made, date)),
-            from: from.to_owned(),
+            since_date: date.flatten().map(|date| since_date(&loaded, made, date)),
+            from,
             nav: loaded.nav,
         }
     }

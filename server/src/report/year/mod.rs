@@ -6,6 +6,7 @@
 //! from. Both may be deleted at any time. Nobody waits for either to be
 //! written.
 
+mod newest;
 pub mod number;
 pub mod sheets;
 pub mod words;
@@ -27,6 +28,7 @@ use crate::ids::{ClassId, DepartmentId, RevisionId, StaffId};
 use crate::off_thread::off_thread;
 use crate::secret;
 
+pub use newest::NewestRows;
 pub use sheets::{Sheets, keep_judged};
 
 /// A year compared.
@@ -68,12 +70,13 @@ enum Figures {
 /// of the others are made each time, and not kept.
 pub async fn load(
     db: &mut Connection,
+    newest: &NewestRows,
     zone: &Zone,
     school_year: i64,
     closed: &Closed,
 ) -> Result<Stored, Error> {
     let frame = Frame::load(db, zone, school_year, closed).await?;
-    let state = frame.state(&year::get_newest(db, school_year).await?)?;
+    let state = frame.state(&newest.of_year(db, school_year).await?)?;
     let kept = match frame.left_out {
         0 => year::find_summary(db, school_year, &state).await?,
         _ => None,

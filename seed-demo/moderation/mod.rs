@@ -7,7 +7,7 @@ mod settle;
 
 pub(crate) use round::Held;
 
-use analysis::method::Method;
+use analysis::kit::Kind;
 
 use crate::term::{Lesson, Marked, Teacher, When};
 
@@ -60,7 +60,7 @@ pub(crate) const ROUNDS: [Plan; 2] = [
         },
         markers: &[Teacher::Beck, Teacher::Tarn, Teacher::Holm, Teacher::Rook],
         is_about: |lesson| {
-            lesson.method == Method::RippleTank
+            lesson.method.kit() == Kind::Tank
                 && matches!(lesson.when, When::LastYear { month: 6, .. })
         },
         rulings: &[
@@ -85,7 +85,7 @@ pub(crate) const ROUNDS: [Plan; 2] = [
         when: When::Ago(12),
         markers: &[Teacher::Tarn, Teacher::Holm, Teacher::Rook],
         is_about: |lesson| {
-            lesson.method == Method::RippleTank
+            lesson.method.kit() == Kind::Tank
                 && matches!(lesson.when, When::Ago(_))
                 && lesson.marked == Marked::GivenOut
         },

@@ -4,13 +4,13 @@
 use analysis::method::Method;
 use analysis::slip::Slip;
 use jiff::civil::{Date, Time, time};
+use simulator::dice::Dice;
+use simulator::kit::Tank;
 
-use crate::bench::{self, Dial};
 use crate::group::{Group, Word, loops, ripples};
-use crate::hand::Hand;
 use crate::kit::{
-    Cord, GENERATOR_1, GENERATOR_2_HIGH, Generator, STRING_1, STRING_2, TANK_1, TANK_2_CLEAN,
-    TANK_3, TANK_4, Tank,
+    GENERATOR_1, GENERATOR_2_HIGH, Generator, STRING_1, STRING_2, Strung, TANK_1, TANK_2_CLEAN,
+    TANK_3, TANK_4,
 };
 use crate::lesson::number;
 use crate::term::{Lesson, Marked, Teacher, When, nth_school_day};
@@ -100,7 +100,7 @@ pub(crate) fn last_year(today: Date, month: i8, day: i8, later: u32) -> Date {
 /// generators came in the summer.
 const TANKS: [&Tank; 4] = [TANK_1, TANK_2_CLEAN, TANK_3, TANK_4];
 /// Each string on each generator, so that one that is off tells which.
-const STRINGS: [(&Cord, &Generator); 4] = [
+const STRINGS: [(&Strung, &Generator); 4] = [
     (STRING_1, GENERATOR_1),
     (STRING_2, GENERATOR_2_HIGH),
     (STRING_1, GENERATOR_2_HIGH),
@@ -135,14 +135,11 @@ const CORD_SLIPS: [Slip; 5] = [
 
 fn group(method: Method, lesson: usize, at: usize, slips: f64) -> Group {
     // A generator of its own: the readings' luck stays what it would be.
-    let mut luck = Hand::new(number(lesson, at) + 5_000_000);
-    let tank: &'static Tank = TANKS[at % TANKS.len()];
-    let (cord, generator) = STRINGS[at % STRINGS.len()];
+    let mut luck = Dice::new(number(lesson, at) + 5_000_000);
+    let (string, generator) = STRINGS[at % STRINGS.len()];
     let mut group = match method {
-        Method::RippleTank => ripples(tank, pick(&mut luck, &RIPPLES)),
-        Method::StringLoops => {
-            loops(cord, pick(&mut luck, &HUNG), pick(&mut luck, &LOOPS)).on(generator)
-        }
+        Method::RippleTank => ripples(TANKS[at % TANKS.len()], luck.pick(&RIPPLES)),
+        Method::StringLoops => loops(string, luck.pick(&HUNG), luck.pick(&LOOPS)).on(generator),
     };
     if luck.share() < 0.3 {
         group = group.rounding_on_the_way();
@@ -155,21 +152,19 @@ fn group(method: Method, lesson: usize, at: usize, slips: f64) -> Group {
         group = group.word(Word::Confirmed);
     }
     if luck.share() < 0.08 {
-        group = group
-            .slipping(bench::Slip::OneTooMany)
-            .word(Word::FoundAtTheBench);
+        let one_too_many = match method {
+            Method::RippleTank => "counted-from-one",
+            Method::StringLoops => "nodes-counted-as-loops",
+        };
+        group = group.slipping(one_too_many).word(Word::FoundAtTheBench);
     } else if luck.share() < 0.2 {
-        group = group.dial(Dial::Plain);
+        group = group.plain_dial();
     }
     group
 }
 
-fn pick<T: Copy>(luck: &mut Hand, of: &[T]) -> T {
-    of[luck.below(of.len())]
-}
-
 /// The smaller of two draws, so that the first come most often.
-fn common(luck: &mut Hand, of: &[Slip]) -> Slip {
-    let (one, other) = (luck.below(of.len()), luck.below(of.len()));
+fn common(luck: &mut Dice, of: &[Slip]) -> Slip {
+    let (one, other) = (luck.within(0..of.len()), luck.within(0..of.len()));
     of[one.min(other)]
 }

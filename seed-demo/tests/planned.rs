@@ -14,7 +14,6 @@ use jiff::civil::{Weekday, date};
 use server::db::revision;
 use server::report::shared::sets;
 
-use crate::bench::{self, Setup};
 use crate::group::Group;
 use crate::lesson::number;
 use crate::term::{Lesson, lessons, school_day};
@@ -24,6 +23,11 @@ type Codes = BTreeSet<&'static str>;
 
 fn codes(slips: impl IntoIterator<Item = Slip>) -> Codes {
     slips.into_iter().map(Slip::code).collect()
+}
+
+/// The wrong turns that were planned for a group's working.
+fn wrong(group: &Group) -> impl Iterator<Item = &'static str> {
+    group.habits.wrong.iter().map(|(slip, _)| *slip)
 }
 
 #[test]
@@ -36,7 +40,7 @@ fn every_sheet_shows_what_was_planned_for_it_and_nothing_else() {
                 let sheet = Sheet::check(&entry.sheet).expect("a sheet that its page would take");
                 // A missing unit is asked for, and a dial far too low; nothing
                 // else is odd.
-                let is_low = group.bench.slip == Some(bench::Slip::NoMultiplier);
+                let is_low = group.bench.slip == Some("dial-multiplier-left-out");
                 let mut asked = sheet.questions();
                 asked.retain(|question| {
                     let is_of_dial = is_low && question.field == Field::Dial;
@@ -46,14 +50,7 @@ fn every_sheet_shows_what_was_planned_for_it_and_nothing_else() {
                 let flags = assess(&sheet).flags;
                 let found = codes(flags.iter().map(|flag| flag.slip));
                 let is_worked = kind == revision::Kind::HandedIn;
-                let planned = codes(
-                    group
-                        .pupil
-                        .wrong
-                        .iter()
-                        .map(|(slip, _)| *slip)
-                        .filter(|_| is_worked),
-                );
+                let planned: Codes = wrong(group).filter(|_| is_worked).collect();
                 // The second hand-in of a group that corrects itself is clean.
                 let is_clean_again =
                     group.progress == crate::group::Progress::Corrected && found.is_empty();
@@ -70,7 +67,7 @@ fn every_sheet_shows_what_was_planned_for_it_and_nothing_else() {
 fn every_slip_and_remark_is_planned_somewhere() {
     let lessons = lessons();
     let groups = lessons.iter().flat_map(|lesson| &lesson.groups);
-    let planned = codes(groups.flat_map(|group| group.pupil.wrong.iter().map(|(slip, _)| *slip)));
+    let planned: Codes = groups.flat_map(wrong).collect();
     assert_eq!(planned, codes(Slip::ALL));
 }
 
@@ -154,24 +151,9 @@ fn suggested(index: usize, lesson: &Lesson) -> Vec<(usize, String, BTreeSet<Caus
 
 /// What was planned for the readings of a group.
 fn planned(group: &Group) -> BTreeSet<Cause> {
-    let is_water = matches!(group.bench.setup, Setup::Ripples(..));
-    let mut causes = BTreeSet::new();
-    match group.bench.slip {
-        Some(bench::Slip::OneTooMany) if is_water => causes.insert(Cause::CountedFromOne),
-        Some(bench::Slip::OneTooMany) => causes.insert(Cause::NodesCountedAsLoops),
-        Some(bench::Slip::DigitsSwapped(_)) => causes.insert(Cause::DigitsSwapped),
-        Some(bench::Slip::RulersEnd) => causes.insert(Cause::ZeroError),
-        Some(bench::Slip::NoMultiplier) => causes.insert(Cause::DialMultiplierLeftOut),
-        None => false,
-    };
-    if group.bench.miscounted.is_some() {
-        causes.insert(if is_water {
-            Cause::CrestMiscount
-        } else {
-            Cause::LoopMiscount
-        });
-    }
-    causes
+    let row = group.slip_on.map(|(slip, _)| slip);
+    let slips = group.bench.slip.into_iter().chain(row);
+    slips.filter_map(Cause::from_code).collect()
 }
 
 #[test]

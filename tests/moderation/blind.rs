@@ -14,13 +14,13 @@ async fn seen(at: &mut Department<'_>, round: &str) -> Vec<String> {
         .into_iter()
         .chain(sheets.iter().map(String::as_str))
     {
-        let page = at.gill.get(url).await.expect(200);
+        let page = at.gill.opens(url).await;
         let token = page.hidden("token");
         let text = page.text.replace(&token, "(token)");
         seen.push(format!("{url} {:?}\n{text}", page.headers));
     }
     for url in OF_THE_YEAR {
-        let page = at.gill.get(url).await.expect(200);
+        let page = at.gill.opens(url).await;
         let text = match url.strip_suffix(".csv") {
             Some(_) => page.text.clone(),
             None => page.text.replace(&page.hidden("token"), "(token)"),
@@ -53,40 +53,12 @@ async fn drawn(at: &mut Department<'_>) -> String {
 async fn say(at: &mut Department<'_>, verdict: &str, note: &str) {
     for set in at.sets.clone() {
         let sheet = format!("{set}/sheets/B");
-        let page = at.head.get(&sheet).await.expect(200);
-        let form = page.between("/decision\">", "</form>");
-        let value = |name: &str| {
-            let at = format!("name=\"{name}\" value=\"");
-            form.split(&at)
-                .nth(1)
-                .unwrap()
-                .split('"')
-                .next()
-                .unwrap()
-                .to_owned()
-        };
-        let (revision, step, slip, row) = (
-            value("revision"),
-            value("step"),
-            value("slip"),
-            value("row"),
-        );
-        let boxes = [
-            ("revision", revision.as_str()),
-            ("step", &step),
-            ("slip", &slip),
-            ("row", &row),
-            ("verdict", verdict),
-            ("reason", note),
-        ];
+        let form = at.head.get(&sheet).await.at("form[action$='/decision']");
+        let boxes = [("verdict", verdict), ("reason", note)];
+        at.head.fill(&form, &boxes).await.expect(303);
         at.head
-            .post_staff(&format!("{sheet}/decision"), &boxes)
-            .await
-            .expect(303);
-        at.head
-            .post_staff(&format!("{sheet}/notes"), &[("note", note)])
-            .await
-            .expect(303);
+            .does(&format!("{sheet}/notes"), &[("note", note)])
+            .await;
     }
 }
 
@@ -156,9 +128,8 @@ async fn second_markers_page_names_no_first_marker_and_nothing_that_they_said() 
     let round = drawn(&mut at).await;
     for sheet in own_sheets(&mut at.gill, &round).await {
         at.gill
-            .get(&sheet)
+            .opens(&sheet)
             .await
-            .expect(200)
             .says_nothing_of("Ms Fell")
             .says_nothing_of("as Ms Fell saw it")
             .says_nothing_of("plain to see")
@@ -177,11 +148,10 @@ async fn suggestions_are_those_of_the_sheet_alone() {
     marked_another_way(&mut at).await;
     let round = drawn(&mut at).await;
     for sheet in own_sheets(&mut at.gill, &round).await {
-        let page = at.gill.get(&sheet).await.expect(200);
-        let divided = page.between("id=\"point-7\"", "</form>");
+        let page = at.gill.opens(&sheet).await;
         let marks = if page.text.contains("group B") { 0 } else { 1 };
-        let suggested = format!("<strong>{marks} of 1 suggested.</strong>");
-        assert!(divided.contains(&suggested), "{divided}");
+        page.at("#point-7")
+            .says(&format!("{marks} of 1 suggested."));
     }
 }
 
@@ -194,11 +164,7 @@ async fn sheet_is_marked_as_it_was_when_it_was_drawn() {
     marked_one_way(&mut at).await;
     let round = drawn(&mut at).await;
     let before = seen(&mut at, &round).await;
-    let code = at
-        .head
-        .get(&at.sets[0])
-        .await
-        .between("<p class=\"code-large\">", "</p>");
+    let code = at.head.get(&at.sets[0]).await.at(".code-large").words();
     let again = crate::support::Group::FORGETFUL;
     again
         .sends_again("hand_in", &mut at.pupil, &format!("/c/{code}/A"))
@@ -214,11 +180,11 @@ async fn second_marks_are_no_part_of_the_years_marks() {
     let mut at = department(&app).await;
     marked_one_way(&mut at).await;
     let round = drawn(&mut at).await;
-    let before = at.head.get("/year/classes.csv").await.expect(200).text;
+    let before = at.head.opens("/year/classes.csv").await.text;
     assert!(before.contains(",mark_mean,"), "{before}");
     for sheet in own_sheets(&mut at.gill, &round).await {
         mark_blind(&mut at.gill, &sheet, |_, _| 0).await;
     }
-    let after = at.head.get("/year/classes.csv").await.expect(200).text;
+    let after = at.head.opens("/year/classes.csv").await.text;
     assert_eq!(before, after);
 }

@@ -1,8 +1,11 @@
 use server::db::{round_sheet, scheme};
 use server::ids::RoundId;
 
-use super::department::{Department, colleague, department, mark_blind, number, own_sheets};
-use crate::support::{NAME, TestApp};
+use super::department::{Department, department, mark_blind, number, own_sheets};
+use crate::support::{NAME, Part, TestApp};
+
+/// The caption of the table of all sheets.
+const ALL_SHEETS: &str = "Totals, as in the graph: all sheets";
 
 /// First and second totals of the groups A to D of both class sets.
 type Totals = [[(i64, i64); 4]; 2];
@@ -62,7 +65,7 @@ async fn marked_twice(at: &mut Department<'_>, totals: &Totals, first: [&str; 2]
 async fn shown(at: &mut Department<'_>, totals: &Totals, first: [&str; 2]) -> String {
     let round = marked_twice(at, totals, first).await;
     let show = format!("{round}/show");
-    at.gill.post_staff(&show, &[]).await.expect(303);
+    at.gill.does(&show, &[]).await;
     round
 }
 
@@ -79,16 +82,10 @@ async fn comparison_is_not_there_while_second_marking_is_blind() {
         at.tarn.get(&url).await.expect(404);
     }
     assert_eq!(at.head.get(&round).await.count("/comparison\""), 0);
-    at.gill
-        .post_staff(&format!("{round}/show"), &[])
-        .await
-        .expect(303);
+    at.gill.does(&format!("{round}/show"), &[]).await;
     let link = format!("href=\"{round}/comparison\"");
     assert!(at.head.get(&round).await.count(&link) > 0);
-    at.head
-        .get(&format!("{round}/comparison"))
-        .await
-        .expect(200);
+    at.head.opens(&format!("{round}/comparison")).await;
     at.head.get("/moderation/99/comparison").await.expect(404);
     at.head
         .get("/moderation/99/comparison.csv")
@@ -102,33 +99,31 @@ async fn figures_of_a_severe_marker_are_those_worked_out_by_hand() {
     let app = TestApp::new().await;
     let mut at = department(&app).await;
     let round = shown(&mut at, &SEVERE, ["Mr Tarn", "Mr Tarn"]).await;
-    let page = at
-        .head
-        .get(&format!("{round}/comparison"))
-        .await
-        .expect(200);
+    let page = at.head.opens(&format!("{round}/comparison")).await;
     let page = page
         .says("Severe: the second markers gave 1.5 marks a sheet more on average (at least 1.1).")
         .says("Lenient: gave 1.5 marks a sheet more on average (at least 1.1) than the first markers.")
         .says("Mrs Gill alone marked these sheets a second time: a difference may be either person’s");
-    let whole = page.between("id=\"whole\"", "</section>");
+    let whole = page.section("whole").all("tr");
+    let whole: Vec<_> = whole.iter().map(Part::words).collect();
     for line in [
-        "second − first</th><td class=\"num\">+1.50</td><td class=\"num\">+1.05 to +1.95</td>",
-        "Mean size of the differences</th><td class=\"num\">1.50</td>",
-        "Standard deviation of the differences</th><td class=\"num\">0.53</td>",
+        "second − first +1.50 +1.05 to +1.95",
+        "Mean size of the differences 1.50",
+        "Standard deviation of the differences 0.53",
         // 1.5 ∓ 1.96 × 0.534522, give or take t √(3 × (2/7)/8) = 0.773970.
-        "Lower limit of agreement</th><td class=\"num\">+0.45</td><td class=\"num\">−0.32 to +1.23</td>",
-        "Upper limit of agreement</th><td class=\"num\">+2.55</td><td class=\"num\">+1.77 to +3.32</td>",
+        "Lower limit of agreement +0.45 −0.32 to +1.23",
+        "Upper limit of agreement +2.55 +1.77 to +3.32",
         // Wilson: z²/(8 + z²) = 32.4 %.
-        "The same</th><td class=\"num\">0 of 8 (0 %)</td><td class=\"num\">0 % to 32 %</td>",
-        "tolerance of 2 marks</th><td class=\"num\">8 of 8 (100 %)</td><td class=\"num\">68 % to 100 %</td>",
+        "The same 0 of 8 (0 %) 0 % to 32 %",
+        "tolerance of 2 marks 8 of 8 (100 %) 68 % to 100 %",
         // 1 − (12/8)/(194/64), give or take 1.96 × 0.087102.
-        "Weighted kappa</th><td class=\"num\">0.51</td><td class=\"num\">0.33 to 0.68</td>",
+        "Weighted kappa 0.51 0.33 to 0.68",
         // (93/7 − 5/4)/(93/7 + 5/4); F is 4.5286 for 7 and 8 degrees of freedom
         // and 4.8993 for 8 and 7.
-        "Intraclass correlation</th><td class=\"num\">0.83</td><td class=\"num\">0.40 to 0.96</td>",
+        "Intraclass correlation 0.83 0.40 to 0.96",
     ] {
-        assert!(whole.contains(line), "{line} in {whole}");
+        let is_there = whole.iter().any(|row| row.contains(line));
+        assert!(is_there, "{line} in {whole:?}");
     }
 }
 
@@ -137,19 +132,15 @@ async fn small_numbers_are_said_to_be_small_and_differences_that_cancel_are_told
     let app = TestApp::new().await;
     let mut at = department(&app).await;
     let round = shown(&mut at, &CANCELLING, [NAME, "Mr Tarn"]).await;
-    let page = at
-        .head
-        .get(&format!("{round}/comparison"))
-        .await
-        .expect(200);
-    let first = page.between("id=\"first-markers\"", "</section>");
+    let page = at.head.opens(&format!("{round}/comparison")).await;
+    let first = page.section("first-markers");
     // 3, −3, 4, −4: SD √(50/3), t = 3.182446 for 3 degrees of freedom.
     let few = "Four sheets fix this to about ±6.5 marks: too few to call a difference.";
-    assert_eq!(first.matches(few).count(), 2, "{first}");
+    assert_eq!(first.count(few), 2, "{}", first.words());
     let cancels = "The mean hides differences that cancel: the second mark is higher on two sheets and lower on two sheets, by 3.5 marks on average, with four of four outside the tolerance.";
-    assert_eq!(first.matches(cancels).count(), 2, "{first}");
-    assert_eq!(first.matches("With fewer than six sheets").count(), 2);
-    assert!(!first.contains("Upper limit"), "{first}");
+    assert_eq!(first.count(cancels), 2, "{}", first.words());
+    assert_eq!(first.count("With fewer than six sheets"), 2);
+    first.says_nothing_of("Upper limit");
     // SD √(100/7) over all eight.
     page.says("No difference is shown. Eight sheets fix the mean to about ±3.2 marks")
         .says("higher on four sheets and lower on four sheets");
@@ -160,26 +151,20 @@ async fn points_that_cause_disagreement_come_first_and_lead_to_their_sheets() {
     let app = TestApp::new().await;
     let mut at = department(&app).await;
     let round = shown(&mut at, &SEVERE, [NAME, "Mr Tarn"]).await;
-    let page = at
-        .head
-        .get(&format!("{round}/comparison"))
-        .await
-        .expect(200);
-    let points = page.between("id=\"points\"", "id=\"whole\"");
-    let shares: Vec<i64> = points
-        .split(" of 8</td>")
-        .filter_map(|before| before.rsplit('>').next()?.parse().ok())
-        .collect();
+    let page = at.head.opens(&format!("{round}/comparison")).await;
+    let points = page.section("points");
+    let rows = points.at("table").all("tbody tr");
+    let rows: Vec<_> = rows.iter().map(Part::cells).collect();
+    let share = |row: &Vec<String>| row[2].strip_suffix(" of 8")?.parse().ok();
+    let shares: Vec<i64> = rows.iter().filter_map(share).collect();
     assert!(shares.len() > 5 && shares[0] > 0, "{shares:?}");
     assert!(shares.is_sorted_by(|a, b| a >= b), "{shares:?}");
     // Every sheet has one point or two on which the marks differ.
-    let links = points.matches(&format!("{round}/settle#sheet-")).count();
-    assert!(links >= 8, "{links}");
-    assert!(!points.contains("imit of agreement"), "{points}");
-    let parts: f64 = points
-        .split(" %</td></tr>")
-        .filter_map(|before| before.rsplit('>').next()?.parse::<f64>().ok())
-        .sum();
+    let links = points.all(&format!("a[href^='{round}/settle#sheet-']"));
+    assert!(links.len() >= 8, "{}", links.len());
+    points.says_nothing_of("imit of agreement");
+    let part = |row: &Vec<String>| row[7].strip_suffix(" %")?.parse::<f64>().ok();
+    let parts: f64 = rows.iter().filter_map(part).sum();
     assert!((parts - 100.0).abs() < 5.0, "{parts}");
 }
 
@@ -188,33 +173,16 @@ async fn difference_plot_has_a_cross_for_each_sheet_and_names_those_outside() {
     let app = TestApp::new().await;
     let mut at = department(&app).await;
     let round = shown(&mut at, &CANCELLING, [NAME, "Mr Tarn"]).await;
-    let page = at
-        .head
-        .get(&format!("{round}/comparison"))
-        .await
-        .expect(200);
-    let plot = page.between("<figure", "</figure>");
-    assert!(
-        plot.contains(
-            "the second is higher on 4, lower on 4 and the same on 0. 8 sheets lie outside"
-        ),
-        "{plot}"
-    );
-    assert_eq!(plot.matches("class=\"cross apart\"").count(), 8, "{plot}");
-    assert!(
-        plot.contains("upper limit") && plot.contains(" A</text>"),
-        "{plot}"
-    );
-    let table = page.between("Totals, as in the graph: all sheets</caption>", "</table>");
-    assert_eq!(
-        table.matches("<strong>outside</strong>").count(),
-        8,
-        "{table}"
-    );
-    assert!(
-        table.contains("<td class=\"num\">9.5</td><td class=\"num\">+3</td>"),
-        "{table}"
-    );
+    let page = at.head.opens(&format!("{round}/comparison")).await;
+    let plot = page.at("figure");
+    assert_eq!(plot.all(".cross.apart").len(), 8, "{}", plot.html());
+    let names = plot.all("text");
+    assert!(names.iter().any(|name| name.words().ends_with(" A")));
+    plot.says("the second is higher on 4, lower on 4 and the same on 0. 8 sheets lie outside")
+        .says("upper limit");
+    let table = page.page().with("table", ALL_SHEETS);
+    assert_eq!(table.count("outside"), 8, "{}", table.words());
+    table.says("9.5 +3");
 }
 
 #[tokio::test]
@@ -231,7 +199,7 @@ async fn teacher_sees_the_whole_and_nobody_elses_line() {
         at.person("Mr Tarn").await,
         at.person("Mrs Gill").await,
     );
-    let seen = at.head.get(&page).await.expect(200);
+    let seen = at.head.opens(&page).await;
     for id in [
         format!("first-{fell}"),
         format!("first-{tarn}"),
@@ -239,12 +207,7 @@ async fn teacher_sees_the_whole_and_nobody_elses_line() {
     ] {
         assert_eq!(seen.count(&format!("<details id=\"{id}\"")), 1, "{id}");
     }
-    let seen = at
-        .tarn
-        .get(&page)
-        .await
-        .expect(200)
-        .says("All sheets together");
+    let seen = at.tarn.opens(&page).await.says("All sheets together");
     assert_eq!(seen.count(&format!("<details id=\"first-{tarn}\"")), 1);
     for theirs in [
         NAME.to_owned(),
@@ -254,19 +217,19 @@ async fn teacher_sees_the_whole_and_nobody_elses_line() {
         assert_eq!(seen.count(&theirs), 0, "{theirs}");
     }
     // Four sheets of his own have a name, and those of the others none.
-    let table = seen.between("Totals, as in the graph: all sheets</caption>", "</table>");
-    assert_eq!(table.matches("/settle#sheet-").count(), 4, "{table}");
-    assert_eq!(table.matches("a sheet of colleagues").count(), 4, "{table}");
-    let seen = at.gill.get(&page).await.expect(200);
+    let table = seen.page().with("table", ALL_SHEETS);
+    assert_eq!(table.all("a[href*='/settle#sheet-']").len(), 4);
+    assert_eq!(table.count("a sheet of colleagues"), 4);
+    let seen = at.gill.opens(&page).await;
     assert_eq!(seen.count(NAME) + seen.count("Mr Tarn"), 0, "{}", seen.text);
     assert_eq!(seen.count(&format!("<details id=\"second-{gill}\"")), 1);
 
-    let all = at.head.get(&file).await.expect(200).text;
+    let all = at.head.opens(&file).await.text;
     assert_eq!(
         all.lines().filter(|line| line.contains("_marker,")).count(),
         3
     );
-    let own = at.tarn.get(&file).await.expect(200).text;
+    let own = at.tarn.opens(&file).await.text;
     assert!(!own.contains(NAME), "{own}");
     assert_eq!(
         own.lines().filter(|line| line.contains("_marker,")).count(),
@@ -284,7 +247,7 @@ async fn file_has_coefficients_of_the_whole_alone_and_no_limits_of_points() {
     let mut at = department(&app).await;
     let round = shown(&mut at, &SEVERE, ["Mr Tarn", "Mr Tarn"]).await;
     let url = format!("{round}/comparison.csv");
-    let file = at.head.get(&url).await.expect(200).text;
+    let file = at.head.opens(&url).await.text;
     let mut lines = csv::Reader::from_reader(file.as_bytes());
     let header = lines.headers().unwrap().clone();
     let column = |name: &str| header.iter().position(|column| column == name).unwrap();
@@ -300,7 +263,7 @@ async fn file_has_coefficients_of_the_whole_alone_and_no_limits_of_points() {
 async fn who_did_not_mark_in_the_round_does_not_see_it() {
     let app = TestApp::new().await;
     let mut at = department(&app).await;
-    let mut ash = colleague(&app, &mut at.head, "Mr Ash").await;
+    let mut ash = app.colleague(&mut at.head, "Mr Ash").await;
     let round = shown(&mut at, &SEVERE, [NAME, "Mr Tarn"]).await;
     for path in ["comparison", "comparison.csv"] {
         ash.get(&format!("{round}/{path}")).await.expect(403);
@@ -321,7 +284,7 @@ async fn comparison_is_closed_to_whoever_marks_its_sheets_blind_again() {
             .await
             .expect(403)
             .says("Closed to you for now");
-        at.head.get(&url).await.expect(200);
+        at.head.opens(&url).await;
     }
 }
 
@@ -337,23 +300,13 @@ async fn sheets_that_were_not_finished_are_left_out_and_named() {
     let sheets = own_sheets(&mut at.gill, &round).await;
     mark_blind(&mut at.gill, &sheets[0], |_, most| most).await;
     at.head
-        .post_staff(&format!("{round}/show"), &[("early", "yes")])
-        .await
-        .expect(303);
-    let page = at
-        .head
-        .get(&format!("{round}/comparison"))
-        .await
-        .expect(200);
+        .does(&format!("{round}/show"), &[("early", "yes")])
+        .await;
+    let page = at.head.opens(&format!("{round}/comparison")).await;
     let page = page
         .says("One sheet is too few to call a difference.")
         .says("Not in the totals, because a point has no first or no second mark");
-    assert_eq!(
-        page.between("Not in the totals", "</p>")
-            .matches("group")
-            .count(),
-        1
-    );
+    assert_eq!(page.page().with("p", "Not in the totals").count("group"), 1);
 }
 
 #[tokio::test]
@@ -364,13 +317,12 @@ async fn nothing_that_is_marked_twice_is_nothing_to_compare() {
     let round = at.make_round(&["Mrs Gill"]).await;
     at.draw(&round).await;
     at.head
-        .post_staff(&format!("{round}/show"), &[("early", "yes")])
-        .await
-        .expect(303);
+        .does(&format!("{round}/show"), &[("early", "yes")])
+        .await;
     let url = format!("{round}/comparison");
-    let page = at.head.get(&url).await.expect(200);
+    let page = at.head.opens(&url).await;
     page.says("there is nothing to compare");
-    let file = at.head.get(&format!("{url}.csv")).await.expect(200);
+    let file = at.head.opens(&format!("{url}.csv")).await;
     assert_eq!(file.text.lines().count(), 1);
 }
 
@@ -378,7 +330,7 @@ async fn nothing_that_is_marked_twice_is_nothing_to_compare() {
 async fn whose_first_marks_did_not_stand_at_the_draw_is_sent_to_no_closed_page() {
     let app = TestApp::new().await;
     let mut at = department(&app).await;
-    let mut ash = colleague(&app, &mut at.head, "Mr Ash").await;
+    let mut ash = app.colleague(&mut at.head, "Mr Ash").await;
     // Ms Fell marks over what Mr Ash gave before the draw; what he gives after
     // it is of no account here.
     for set in [0, 1] {
@@ -390,12 +342,12 @@ async fn whose_first_marks_did_not_stand_at_the_draw_is_sent_to_no_closed_page()
     at.mark_first(0, "A", "Mr Ash", |_, most| most).await;
     let early = [("early", "yes")];
     let show = format!("{round}/show");
-    at.head.post_staff(&show, &early).await.expect(303);
+    at.head.does(&show, &early).await;
     for page in ["comparison", "settle"] {
         let link = format!("{round}/{page}\"");
         assert_eq!(ash.get(&round).await.count(&link), 0);
         ash.get(&format!("{round}/{page}")).await.expect(403);
         assert!(at.gill.get(&round).await.count(&link) > 0);
-        at.gill.get(&format!("{round}/{page}")).await.expect(200);
+        at.gill.opens(&format!("{round}/{page}")).await;
     }
 }

@@ -7,23 +7,20 @@ async fn new_round_is_listed_with_what_there_is_to_do() {
     let mut at = marked(&app).await;
     let round = at.make_round(&["Ms Fell", "Mr Tarn"]).await;
     at.head
-        .get("/moderation")
+        .opens("/moderation")
         .await
-        .expect(200)
         .says("Autumn")
         .says("Made, not begun")
         .says("Pick anchor sheets for everyone to mark first");
     at.tarn
-        .get("/moderation")
+        .opens("/moderation")
         .await
-        .expect(200)
         .says("Autumn")
         .says_nothing_of("Pick anchor sheets")
         .says_nothing_of("/moderation/new");
     at.tarn
-        .get(&round)
+        .opens(&round)
         .await
-        .expect(200)
         .says("Twenty marks")
         .says("Ms Fell")
         .says("2 marks of a whole sheet, 1 of one point")
@@ -37,15 +34,13 @@ async fn form_offers_class_sets_of_the_scheme_and_everybody() {
     at.mark_first(0, "A", "Ms Fell", |_, most| most).await;
     let (string, _) = at.head.make_class_set("string-loops").await;
     at.head
-        .get("/moderation/new")
+        .opens("/moderation/new")
         .await
-        .expect(200)
         .says("1 class set is marked with it");
     let page = at
         .head
-        .get(&format!("/moderation/new?scheme={}", at.scheme))
-        .await
-        .expect(200);
+        .opens(&format!("/moderation/new?scheme={}", at.scheme))
+        .await;
     let id = |set: &str| set.rsplit('/').next().unwrap().to_owned();
     let page = page
         .says(&format!(
@@ -60,7 +55,7 @@ async fn form_offers_class_sets_of_the_scheme_and_everybody() {
         .says_nothing_of(&format!("name=\"class_set.{}\"", id(&string)))
         .says("name=\"tolerance_total\" inputmode=\"numeric\" autocomplete=\"off\" value=\"2\"")
         .says("name=\"tolerance_point\" inputmode=\"numeric\" autocomplete=\"off\" value=\"1\"");
-    let seed = page.between("name=\"seed\" value=\"", "\"");
+    let seed = page.hidden("seed");
     let figures = seed.chars().filter(char::is_ascii_digit).count();
     assert_eq!((figures, seed.len()), (8, 9), "{seed}");
 }
@@ -98,11 +93,7 @@ async fn bad_round_comes_back_as_typed_with_the_reasons() {
         .says("value=\"two\"")
         .says("value=\"-1\"")
         .says(&seed);
-    at.head
-        .get("/moderation")
-        .await
-        .expect(200)
-        .says("No rounds yet.");
+    at.head.opens("/moderation").await.says("No rounds yet.");
 }
 
 #[tokio::test]

@@ -7,7 +7,7 @@ use server::ids::{ClassSetId, SchemeId, SchemeVersionId, StaffId};
 use server::report::desk::first;
 use tower::ServiceExt as _;
 
-use crate::support::{Browser, Group, NAME, PASSWORD, Reply, TestApp};
+use crate::support::{Browser, Group, NAME, Reply, TestApp, pairs};
 
 /// Three people: the head of department teaches the first class, Mr Tarn the
 /// second, Mrs Gill none. Four groups in each have handed in; B leaves the
@@ -29,8 +29,8 @@ pub(crate) struct Department<'a> {
 /// The department, before anything is marked.
 pub(crate) async fn department(app: &TestApp) -> Department<'_> {
     let mut head = app.teacher().await;
-    let mut tarn = colleague(app, &mut head, "Mr Tarn").await;
-    let gill = colleague(app, &mut head, "Mrs Gill").await;
+    let mut tarn = app.colleague(&mut head, "Mr Tarn").await;
+    let gill = app.colleague(&mut head, "Mrs Gill").await;
     let (first, first_code) = head.make_class_set("ripple-tank").await;
     let (second, second_code) = tarn.make_class_set("ripple-tank").await;
     let mut pupil = None;
@@ -81,19 +81,6 @@ pub(crate) async fn marked(app: &TestApp) -> Department<'_> {
             .await;
     }
     department
-}
-
-pub(crate) async fn colleague<'a>(
-    app: &'a TestApp,
-    head: &mut Browser<'_>,
-    name: &str,
-) -> Browser<'a> {
-    let page = head.post_staff("/staff/invite", &[]).await.expect(200);
-    let link = page.between("<code>http://lab.test", "</code>");
-    let mut colleague = app.browser();
-    let account = [("name", name), ("password", PASSWORD), ("again", PASSWORD)];
-    colleague.post(&link, &account).await.expect(303);
-    colleague
 }
 
 /// The number at the end of an address.
@@ -163,12 +150,9 @@ impl Department<'_> {
             let id = self.person(marker).await;
             boxes.push((format!("marker.{id}"), "on".to_owned()));
         }
-        let boxes: Vec<_> = boxes
-            .iter()
-            .map(|(n, v)| (n.as_str(), v.as_str()))
-            .collect();
+        let boxes = pairs(&boxes);
         let url = format!("/moderation/new?scheme={}", self.scheme);
-        let reply = self.head.post_staff(&url, &boxes).await.expect(303);
+        let reply = self.head.does(&url, &boxes).await;
         reply.location().to_owned()
     }
 
@@ -180,28 +164,23 @@ impl Department<'_> {
             .collect();
         let boxes: Vec<_> = names.iter().map(|name| (name.as_str(), "on")).collect();
         let url = format!("{round}/anchors");
-        self.head.post_staff(&url, &boxes).await.expect(303);
+        self.head.does(&url, &boxes).await;
     }
 
     /// Draws the sample as it is shown.
     pub(crate) async fn draw(&mut self, round: &str) {
         let url = format!("{round}/sample");
-        let digest = self.head.get(&url).await.expect(200).hidden("digest");
-        self.head
-            .post_staff(&url, &[("digest", &digest)])
-            .await
-            .expect(303);
+        let digest = self.head.opens(&url).await.hidden("digest");
+        self.head.does(&url, &[("digest", &digest)]).await;
     }
 }
 
 /// Addresses of the sheets that somebody has to mark in a round.
 pub(crate) async fn own_sheets(browser: &mut Browser<'_>, round: &str) -> Vec<String> {
-    let page = browser.get(round).await.expect(200).text;
-    let own = page.split("id=\"own\"").nth(1).unwrap_or("");
-    let own = own.split("</table>").next().unwrap();
-    own.split("href=\"")
-        .skip(1)
-        .map(|rest| rest.split('"').next().unwrap().to_owned())
+    let page = browser.opens(round).await.page();
+    let own = page.all("[aria-labelledby=own] tbody a");
+    own.iter()
+        .map(|link| link.attr("href").to_owned())
         .collect()
 }
 
@@ -211,16 +190,13 @@ pub(crate) async fn mark_blind(
     sheet: &str,
     award: impl Fn(usize, usize) -> usize,
 ) {
-    let page = browser.get(sheet).await.expect(200);
-    let token = page.hidden("token");
-    let forms: Vec<&str> = page.text.split("name=\"point\" value=\"").skip(1).collect();
+    let page = browser.opens(sheet).await;
+    let forms = page.page().all("form.award");
     assert!(!forms.is_empty(), "{}", page.text);
     for (at, form) in forms.iter().enumerate() {
-        let (key, rest) = form.split_once('"').unwrap();
-        let form = rest.split("</form>").next().unwrap();
-        let marks = award(at, form.matches("class=\"mark-choice").count() - 1).to_string();
-        let boxes = [("token", token.as_str()), ("point", key), ("marks", &marks)];
-        browser.post(sheet, &boxes).await.expect(303);
+        let most = form.all(".mark-choice").len() - 1;
+        let marks = award(at, most).to_string();
+        browser.fill(form, &[("marks", &marks)]).await.expect(303);
     }
 }
 

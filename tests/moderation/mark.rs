@@ -12,10 +12,7 @@ async fn begun(app: &TestApp) -> (Department<'_>, String, String) {
 }
 
 async fn marks(app: &TestApp) -> i64 {
-    sqlx::query_scalar("SELECT count(*) FROM second_mark")
-        .fetch_one(&mut app.sql().await)
-        .await
-        .unwrap()
+    app.one("SELECT count(*) FROM second_mark").await
 }
 
 /// What a press on point 4 sends.
@@ -28,12 +25,11 @@ async fn mark_is_kept_as_it_is_pressed_and_may_be_changed_or_taken_back() {
     let app = TestApp::new().await;
     let (mut at, round, sheet) = begun(&app).await;
     at.tarn
-        .get(&sheet)
+        .opens(&sheet)
         .await
-        .expect(200)
         .says("0 of 17 points marked, 0 marks so far.");
     let first = point_4("1", " no unit ");
-    let to = at.tarn.post_staff(&sheet, &first).await.expect(303);
+    let to = at.tarn.does(&sheet, &first).await;
     // On to the next point without a mark.
     assert_eq!(to.location(), format!("{sheet}#point-5"));
     at.tarn
@@ -43,22 +39,15 @@ async fn mark_is_kept_as_it_is_pressed_and_may_be_changed_or_taken_back() {
         .says("<strong>Your mark: 1 of 1</strong>: no unit")
         .says("id=\"note-4\" name=\"note\" class=\"wide\" maxlength=\"1000\" autocomplete=\"off\" value=\"no unit\"");
     // Pressed twice it is kept once.
-    at.tarn.post_staff(&sheet, &first).await.expect(303);
+    at.tarn.does(&sheet, &first).await;
     assert_eq!(marks(&app).await, 1);
-    at.tarn
-        .post_staff(&sheet, &point_4("0", "no unit"))
-        .await
-        .expect(303);
+    at.tarn.does(&sheet, &point_4("0", "no unit")).await;
     at.tarn
         .get(&sheet)
         .await
         .says("1 of 17 points marked, 0 marks so far.")
         .says("<strong>Your mark: 0 of 1</strong>");
-    let to = at
-        .tarn
-        .post_staff(&sheet, &point_4("none", ""))
-        .await
-        .expect(303);
+    let to = at.tarn.does(&sheet, &point_4("none", "")).await;
     assert_eq!(to.location(), format!("{sheet}#point-4"));
     at.tarn
         .get(&sheet)
@@ -67,7 +56,7 @@ async fn mark_is_kept_as_it_is_pressed_and_may_be_changed_or_taken_back() {
         .says_nothing_of("Your mark:");
     assert_eq!(marks(&app).await, 3);
     // Nobody else's page shows any of it.
-    at.tarn.post_staff(&sheet, &first).await.expect(303);
+    at.tarn.does(&sheet, &first).await;
     let others = own_sheets(&mut at.head, &round).await.remove(0);
     assert_eq!(others, sheet);
     at.head
@@ -83,17 +72,10 @@ async fn enter_in_the_reason_keeps_the_reason_and_the_mark_as_it_is() {
     let app = TestApp::new().await;
     let (mut at, _, sheet) = begun(&app).await;
     for (given, kept) in [("none", "none"), ("1", "1")] {
-        at.tarn
-            .post_staff(&sheet, &point_4(given, ""))
-            .await
-            .expect(303);
-        let page = at.tarn.get(&sheet).await.expect(200);
-        let form = page.between("name=\"point\" value=\"4\"", "</form>");
-        let first = form.split("<button").nth(1).unwrap();
-        assert!(
-            first.contains(&format!("name=\"marks\" value=\"{kept}\"")),
-            "{first}"
-        );
+        at.tarn.does(&sheet, &point_4(given, "")).await;
+        let page = at.tarn.opens(&sheet).await;
+        let first = page.at("#point-4 .award").at("button");
+        assert_eq!((first.attr("name"), first.attr("value")), ("marks", kept));
     }
 }
 
@@ -102,7 +84,7 @@ async fn sheet_shows_what_the_group_did_and_what_it_alone_suggests() {
     let app = TestApp::new().await;
     let (mut at, round, _) = begun(&app).await;
     for sheet in own_sheets(&mut at.tarn, &round).await {
-        let page = at.tarn.get(&sheet).await.expect(200);
+        let page = at.tarn.opens(&sheet).await;
         let forgetful = page.text.contains("group B");
         let page = page
             .says("Readings, as typed")
@@ -176,7 +158,7 @@ async fn note_is_shown_as_text() {
     let app = TestApp::new().await;
     let (mut at, _, sheet) = begun(&app).await;
     let boxes = point_4("1", "\"><script>alert(1)</script>");
-    at.tarn.post_staff(&sheet, &boxes).await.expect(303);
+    at.tarn.does(&sheet, &boxes).await;
     at.tarn
         .get(&sheet)
         .await
@@ -206,14 +188,10 @@ async fn nobody_but_its_marker_opens_a_sheet() {
 async fn data_file_takes_no_mark_once_they_are_shown_and_changes_none() {
     let app = TestApp::new().await;
     let (mut at, round, sheet) = begun(&app).await;
-    at.tarn
-        .post_staff(&sheet, &point_4("1", ""))
-        .await
-        .expect(303);
+    at.tarn.does(&sheet, &point_4("1", "")).await;
     at.head
-        .post_staff(&format!("{round}/show"), &[("early", "yes")])
-        .await
-        .expect(303);
+        .does(&format!("{round}/show"), &[("early", "yes")])
+        .await;
     for sql in [
         "INSERT INTO second_mark (round_sheet_id, marking_point_id, awarded, note, staff_id, marked_at)
          SELECT round_sheet_id, marking_point_id, 0, '', staff_id, marked_at FROM second_mark",

@@ -17,7 +17,7 @@ async fn shown(at: &mut Department<'_>) -> String {
     show(at, &round).await;
     let ruling = [("point", "1"), ("ruling", "A gap counts once.")];
     let url = format!("{round}/rulings");
-    at.head.post_staff(&url, &ruling).await.expect(303);
+    at.head.does(&url, &ruling).await;
     at.draw(&round).await;
     mark_all(&mut at.gill, &round, |_, most| most).await;
     mark_all(&mut at.tarn, &round, |_, most| most).await;
@@ -27,38 +27,18 @@ async fn shown(at: &mut Department<'_>) -> String {
 
 async fn show(at: &mut Department<'_>, round: &str) {
     let url = format!("{round}/show");
-    at.head.post_staff(&url, &[]).await.expect(303);
+    at.head.does(&url, &[]).await;
 }
 
 /// Says of every sheet that is open that its first marks stand; how many
 /// there were.
 async fn settle_all(head: &mut Browser<'_>, round: &str) -> usize {
     let url = format!("{round}/settle");
-    let page = head.get(&url).await.expect(200).text;
-    let open = page
-        .split("<section aria-labelledby=\"open\"")
-        .nth(1)
-        .unwrap();
-    let open = open.split("<section").next().unwrap();
-    let articles: Vec<&str> = open.split("<article id=\"sheet-").skip(1).collect();
+    let articles = head.get(&url).await.section("open").all("article");
     for article in &articles {
-        let form = article
-            .split("<summary>All other first marks")
-            .nth(1)
-            .unwrap();
-        let hidden = |name: &str| {
-            let start = format!("name=\"{name}\" value=\"");
-            let rest = form.split(start.as_str()).nth(1).unwrap();
-            rest.split('"').next().unwrap().to_owned()
-        };
-        let (sheet, newest, seen) = (hidden("sheet"), hidden("newest"), hidden("seen"));
-        let boxes = [
-            ("sheet", sheet.as_str()),
-            ("newest", &newest),
-            ("seen", &seen),
-            ("reason", "seen together, they stand"),
-        ];
-        head.post_staff(&url, &boxes).await.expect(303);
+        let form = article.with("details", "All other first marks").at("form");
+        let why = [("reason", "seen together, they stand")];
+        head.fill(&form, &why).await.expect(303);
     }
     articles.len()
 }
@@ -78,8 +58,7 @@ async fn closed(at: &mut Department<'_>) -> String {
 /// A page without what is new on each view.
 fn body(reply: &Reply) -> String {
     let token = reply.hidden("token");
-    let main = reply.text.split("<main").nth(1).unwrap();
-    main.replace(&token, "")
+    reply.at("main").html().replace(&token, "")
 }
 
 #[tokio::test]
@@ -93,9 +72,9 @@ async fn a_round_with_differences_left_does_not_close() {
     at.head.get(&format!("{round}/record")).await.expect(404);
     assert!(settle_all(&mut at.head, &round).await > 0);
     at.tarn.post_staff(&close, &[]).await.expect(403);
-    at.head.post_staff(&close, &[]).await.expect(303);
-    at.head.get(&format!("{round}/record")).await.expect(200);
-    let again = at.head.post_staff(&close, &[]).await.expect(303);
+    at.head.does(&close, &[]).await;
+    at.head.opens(&format!("{round}/record")).await;
+    let again = at.head.does(&close, &[]).await;
     assert_eq!(again.location(), round);
 }
 
@@ -111,18 +90,12 @@ async fn marking_again_is_waited_for_unless_it_is_said_that_it_is_not() {
         ("point", "all"),
         ("reason", "too mild"),
     ];
-    at.head
-        .post_staff(&format!("{round}/again"), &boxes)
-        .await
-        .expect(303);
+    at.head.does(&format!("{round}/again"), &boxes).await;
     let close = format!("{round}/close");
     let reply = at.head.post_staff(&close, &[]).await.expect(400);
     assert!(reply.text.contains("tick that you mean it"));
-    at.head
-        .post_staff(&close, &[("pending", "yes")])
-        .await
-        .expect(303);
-    let page = at.head.get(&format!("{round}/record")).await.expect(200);
+    at.head.does(&close, &[("pending", "yes")]).await;
+    let page = at.head.opens(&format!("{round}/record")).await;
     assert!(
         page.text
             .contains("To be marked again: every point.</strong> too mild")
@@ -138,7 +111,7 @@ async fn the_record_has_the_sample_both_marks_the_rulings_and_the_decisions() {
     let app = TestApp::new().await;
     let mut at = marked(&app).await;
     let round = closed(&mut at).await;
-    let page = at.head.get(&format!("{round}/record")).await.expect(200);
+    let page = at.head.opens(&format!("{round}/record")).await;
     for what in [
         "Closed by",
         "four crests",
@@ -180,8 +153,8 @@ async fn whatever_is_done_later_the_record_says_the_same() {
     let round = closed(&mut at).await;
     let url = format!("{round}/record");
     let csv = format!("{round}/record.csv");
-    let before = at.head.get(&url).await.expect(200);
-    let file = at.head.get(&csv).await.expect(200).bytes;
+    let before = at.head.opens(&url).await;
+    let file = at.head.opens(&csv).await.bytes;
     at.mark_first(0, "B", NAME, |_, most| most).await;
     let id = at.id(0);
     for sql in [
@@ -194,9 +167,9 @@ async fn whatever_is_done_later_the_record_says_the_same() {
             .await;
         assert_eq!(write.unwrap().rows_affected(), 1, "{sql}");
     }
-    let after = at.head.get(&url).await.expect(200);
+    let after = at.head.opens(&url).await;
     assert_eq!(body(&before), body(&after));
-    assert_eq!(file, at.head.get(&csv).await.expect(200).bytes);
+    assert_eq!(file, at.head.opens(&csv).await.bytes);
 }
 
 /// A record as it was stored before its format was raised: its comparison has
@@ -212,10 +185,12 @@ async fn a_record_of_format_1_stays_as_it_is_and_is_shown_as_it_was() {
     let write = sqlx::query(sql).bind(id).bind(BODY);
     let write = write.bind(at.person(NAME).await);
     write.execute(&mut app.sql().await).await.unwrap();
-    let page = at.head.get(&format!("{round}/record")).await.expect(200);
-    let compared = page.between("id=\"compared\"", "</section>");
-    let line = "</th><td class=\"num\">6</td><td class=\"num\">0.00</td><td class=\"num\">−2.48 to +2.48</td><td class=\"num\">2.37</td><td class=\"num\">0</td><td class=\"num\">4</td></tr>";
-    assert_eq!(compared.matches(line).count(), 3, "{compared}");
+    let page = at.head.opens(&format!("{round}/record")).await;
+    let compared = page.section("compared");
+    let figures = ["6", "0.00", "−2.48 to +2.48", "2.37", "0", "4"];
+    let mut rows = compared.all("tr");
+    rows.retain(|row| row.cells()[1..] == figures);
+    assert_eq!(rows.len(), 3, "{}", compared.words());
     for (sentence, times) in [
         (
             "No difference is shown. Six sheets fix the mean to about ±2.5 marks",
@@ -238,7 +213,7 @@ async fn a_record_of_format_1_stays_as_it_is_and_is_shown_as_it_was() {
             1,
         ),
     ] {
-        assert_eq!(compared.matches(sentence).count(), times, "{sentence}");
+        assert_eq!(compared.count(sentence), times, "{sentence}");
     }
     let file = at.head.get(&format!("{round}/record.csv")).await;
     assert!(file.expect(200).text.contains("seen together, they stand"));
@@ -252,14 +227,14 @@ async fn a_closed_round_takes_no_decision_no_ruling_and_no_mark() {
     let app = TestApp::new().await;
     let mut at = marked(&app).await;
     let round = closed(&mut at).await;
-    let page = at.head.get(&format!("{round}/settle")).await.expect(200);
+    let page = at.head.opens(&format!("{round}/settle")).await;
     assert!(page.text.contains("<strong>The round is closed.</strong>"));
     assert!(
         !page
             .text
             .contains("<form method=\"post\" action=\"/moderation/")
     );
-    let sheet = page.between("<article id=\"sheet-", "\"");
+    let sheet = page.at("article").attr("id").replace("sheet-", "");
     let whole = [("sheet", sheet.as_str()), ("reason", "late")];
     let set = at.id(0).to_string();
     let again = [
@@ -313,12 +288,8 @@ async fn the_file_has_a_line_for_every_point_of_every_sheet() {
     let round = closed(&mut at).await;
     let entry = [("entry", "=looked at again, nothing found")];
     let url = format!("{round}/record");
-    at.head.post_staff(&url, &entry).await.expect(303);
-    let file = at
-        .head
-        .get(&format!("{round}/record.csv"))
-        .await
-        .expect(200);
+    at.head.does(&url, &entry).await;
+    let file = at.head.opens(&format!("{round}/record.csv")).await;
     let mut lines = csv::Reader::from_reader(&file.bytes[..]);
     let header = lines.headers().unwrap().clone();
     let column = |name: &str| header.iter().position(|column| column == name).unwrap();
@@ -378,12 +349,9 @@ async fn later_entries_are_added_and_bad_ones_come_back() {
         "Two sheets were re-marked.",
         "Filed.",
     ] {
-        at.head
-            .post_staff(&url, &[("entry", entry)])
-            .await
-            .expect(303);
+        at.head.does(&url, &[("entry", entry)]).await;
     }
-    let page = at.head.get(&url).await.expect(200).text;
+    let page = at.head.opens(&url).await.text;
     assert_eq!(page.matches("Two sheets were re-marked.").count(), 1);
     assert!(page.find("Two sheets").unwrap() < page.find("Filed.").unwrap());
     at.tarn.get(&url).await.expect(403);
@@ -418,38 +386,20 @@ async fn the_record_has_every_decision_and_what_was_marked_outside_the_round() {
         ("point", "2"),
         ("reason", "two readings"),
     ];
-    at.head.post_staff(&again, &boxes).await.expect(303);
-    let page = at.head.get(&format!("{round}/settle")).await.expect(200);
-    let seen = page.text.split("name=\"back\"").nth(1).unwrap();
-    let seen = seen.split("name=\"seen\" value=\"").nth(1).unwrap();
-    let seen = seen.split('"').next().unwrap().to_owned();
-    let back = [
-        &boxes[..2],
-        &[
-            ("reason", "one after all"),
-            ("back", "yes"),
-            ("seen", &seen),
-        ],
-    ]
-    .concat();
-    at.head.post_staff(&again, &back).await.expect(303);
+    at.head.does(&again, &boxes).await;
+    let page = at.head.opens(&format!("{round}/settle")).await;
+    let back = page.section("again").at(".marking-point form");
+    let why = [("reason", "one after all")];
+    at.head.fill(&back, &why).await.expect(303);
     settle_all(&mut at.head, &round).await;
     // D is within the tolerance, and nobody decides on it.
     at.mark_first(1, "D", "Mr Tarn", |_, most| most).await;
-    at.head
-        .post_staff(&format!("{round}/close"), &[])
-        .await
-        .expect(303);
-    let page = at.head.get(&format!("{round}/record")).await.expect(200);
+    at.head.does(&format!("{round}/close"), &[]).await;
+    let page = at.head.opens(&format!("{round}/record")).await;
     assert!(page.text.contains("two readings"));
     assert!(page.text.contains("one after all"));
-    assert!(
-        page.text
-            .contains("Marked since the draw, outside the round")
-    );
-    let since = page.text.split("outside the round").nth(1).unwrap();
-    let since = since.split("</ul>").next().unwrap();
-    assert_eq!(since.matches("3 by Mr Tarn").count(), 1, "{since}");
+    let page = page.says("Marked since the draw, outside the round").page();
+    page.with("li", "3 by Mr Tarn");
 }
 
 #[tokio::test]
@@ -458,7 +408,7 @@ async fn a_head_who_marks_these_classes_blind_does_not_read_their_record() {
     let mut at = marked(&app).await;
     let round = closed(&mut at).await;
     let url = format!("{round}/record");
-    at.head.get(&url).await.expect(200);
+    at.head.opens(&url).await;
     let another = at.make_round(&[NAME, "Mrs Gill"]).await;
     at.draw(&another).await;
     let page = at.head.get(&url).await.expect(403);

@@ -1,20 +1,22 @@
 use super::department::{Department, department, mark_all, marked, own_sheets};
-use crate::support::{Browser, TestApp};
+use crate::support::{Browser, Part, TestApp};
 
 #[tokio::test]
 async fn page_suggests_a_weak_a_middling_and_a_strong_sheet() {
     let app = TestApp::new().await;
     let mut at = department(&app).await;
     let round = at.make_round(&["Ms Fell", "Mr Tarn"]).await;
-    let page = at.head.get(&format!("{round}/anchors")).await.expect(200);
+    let page = at.head.opens(&format!("{round}/anchors")).await;
     assert_eq!(page.count(" checked>"), 3);
     let page = page
         .says("suggested as weak")
         .says("suggested as middling")
         .says("suggested as strong");
     // Of the two groups that left the enlargement out, one is the weak one.
-    let weak = page.between("checked><span><strong>B</strong>:", "</label>");
-    assert!(weak.contains("suggested as weak"), "{weak}");
+    let weak = page
+        .page()
+        .with("label:has([checked])", "suggested as weak");
+    assert_eq!(weak.at("strong").words(), "B");
 }
 
 #[tokio::test]
@@ -50,20 +52,20 @@ async fn everyone_marks_blind_and_sees_the_others_only_when_all_is_shown() {
         .get("/moderation")
         .await
         .says("All have marked: show everyone’s marks");
-    let to = at.tarn.post_staff(&show, &[]).await.expect(303);
+    let to = at.tarn.does(&show, &[]).await;
     assert_eq!(to.location(), standard);
 
-    let page = at.head.get(&standard).await.expect(200);
-    let first = page.between("id=\"differing\"", "id=\"agreeing\"");
-    assert!(first.contains("<h3>4 "), "{first}");
-    assert_eq!(first.matches("<h3>").count(), 1, "{first}");
+    let page = at.head.opens(&standard).await;
+    let [differing] = &page.section("differing").all("h3")[..] else {
+        panic!("{}", page.text);
+    };
+    assert!(differing.words().starts_with("4 "), "{}", differing.words());
     at.gill.get(&standard).await.expect(403);
     // Marks that everyone has seen stand.
     let sheet = own_of(&app, &round, "Mr Tarn").await;
     at.tarn
-        .get(&sheet)
+        .opens(&sheet)
         .await
-        .expect(200)
         .says("stand as they are")
         .says_nothing_of("mark-choice");
     at.tarn
@@ -92,21 +94,16 @@ async fn head_may_show_marks_early_which_is_kept_on_record() {
     mark_all(&mut at.head, &round, |_, most| most).await;
     let show = format!("{round}/show");
     at.head.post_staff(&show, &[]).await.expect(400);
-    at.head
-        .post_staff(&show, &[("early", "yes")])
-        .await
-        .expect(303);
-    let detail: String =
-        sqlx::query_scalar("SELECT detail FROM event WHERE what = 'standard_shown'")
-            .fetch_one(&mut app.sql().await)
-            .await
-            .unwrap();
+    at.head.does(&show, &[("early", "yes")]).await;
+    let detail: String = app
+        .one("SELECT detail FROM event WHERE what = 'standard_shown'")
+        .await;
     assert!(
         detail.ends_with("before these had finished: Mr Tarn"),
         "{detail}"
     );
     // Pressed again, it is shown once.
-    at.head.post_staff(&show, &[]).await.expect(303);
+    at.head.does(&show, &[]).await;
     at.head.get(&round).await.says("no sample drawn yet");
 }
 
@@ -124,15 +121,11 @@ async fn ruling_stands_beside_its_point_for_everyone_who_marks_after() {
         .post_staff(&rulings, &[("point", "9"), ("ruling", text)])
         .await
         .expect(404);
-    at.head
-        .post_staff(&format!("{round}/show"), &[])
-        .await
-        .expect(303);
+    at.head.does(&format!("{round}/show"), &[]).await;
     let to = at
         .tarn
-        .post_staff(&rulings, &[("point", "9"), ("ruling", text)])
-        .await
-        .expect(303);
+        .does(&rulings, &[("point", "9"), ("ruling", text)])
+        .await;
     assert_eq!(to.location(), format!("{round}/standard#point-9"));
     at.head
         .get(&format!("{round}/standard"))
@@ -144,12 +137,9 @@ async fn ruling_stands_beside_its_point_for_everyone_who_marks_after() {
     let next = at.make_round(&["Ms Fell", "Mrs Gill"]).await;
     at.pick(&next, &["C", "D"]).await;
     let sheet = own_sheets(&mut at.gill, &next).await.remove(0);
-    let shown = "<strong>Ruling:</strong> A unit in the heading &#60;counts&#62;. <small>Mr Tarn, at 10:42, Autumn</small>";
-    let page = at.gill.get(&sheet).await.expect(200);
-    assert!(
-        page.between("id=\"point-9\"", "id=\"point-10\"")
-            .contains(shown)
-    );
+    let page = at.gill.opens(&sheet).await;
+    page.at("#point-9")
+        .says("Ruling: A unit in the heading <counts>. Mr Tarn, at 10:42, Autumn");
     assert_eq!(page.count("<strong>Ruling:</strong>"), 1);
 
     newer_ruling_takes_its_place(&mut at, &round, &sheet).await;
@@ -165,7 +155,7 @@ async fn newer_ruling_takes_its_place(at: &mut Department<'_>, round: &str, shee
         ("ruling", "Only beside the figure."),
         ("seen", &seen),
     ];
-    at.head.post_staff(&rulings, &newer).await.expect(303);
+    at.head.does(&rulings, &newer).await;
     // Mr Tarn wrote beside the older one: his text is kept on the page only.
     let late = [("point", "9"), ("ruling", "Anywhere."), ("seen", &seen)];
     at.tarn
@@ -182,22 +172,19 @@ async fn newer_ruling_takes_its_place(at: &mut Department<'_>, round: &str, shee
         .says("Only beside the figure.")
         .says_nothing_of("A unit in the heading");
     at.head
-        .post_staff(
+        .does(
             &rulings,
             &[("point", "9"), ("ruling", " "), ("seen", &seen)],
         )
-        .await
-        .expect(303);
+        .await;
     at.gill.get(sheet).await.says_nothing_of("Ruling:");
 }
 
 /// The ruling on a point that the page of the standard shows, as its form sends
 /// it.
 async fn seen(browser: &mut Browser<'_>, round: &str, point: i64) -> String {
-    let page = browser.get(&format!("{round}/standard")).await.expect(200);
-    let form = page.between(&format!("name=\"point\" value=\"{point}\">"), "</form>");
-    let (_, seen) = form.split_once("name=\"seen\" value=\"").unwrap();
-    seen.split('"').next().unwrap().to_owned()
+    let page = browser.opens(&format!("{round}/standard")).await;
+    page.at(&format!("#point-{point}")).value("seen")
 }
 
 #[tokio::test]
@@ -207,35 +194,22 @@ async fn ruling_stands_on_the_pages_of_first_marking_too() {
     let round = at.make_round(&["Ms Fell", "Mr Tarn"]).await;
     at.pick(&round, &["A", "B"]).await;
     let early = [("early", "yes")];
-    at.head
-        .post_staff(&format!("{round}/show"), &early)
-        .await
-        .expect(303);
+    at.head.does(&format!("{round}/show"), &early).await;
     let ruling = [("point", "9"), ("ruling", "Only beside the figure.")];
-    at.tarn
-        .post_staff(&format!("{round}/rulings"), &ruling)
-        .await
-        .expect(303);
+    at.tarn.does(&format!("{round}/rulings"), &ruling).await;
     let marking = format!("{}/marking", at.sets[1]);
-    let sheet = at
-        .gill
-        .get(&format!("{marking}/sheets/A"))
-        .await
-        .expect(200);
+    let sheet = at.gill.opens(&format!("{marking}/sheets/A")).await;
     assert_eq!(sheet.count("<strong>Ruling:</strong>"), 1);
-    let shown =
-        "<strong>Ruling:</strong> Only beside the figure. <small>Mr Tarn, at 10:42, Autumn</small>";
-    let point = sheet.between("id=\"point-9\"", "id=\"point-10\"");
-    assert!(point.contains(shown), "{point}");
+    let shown = "Ruling: Only beside the figure. Mr Tarn, at 10:42, Autumn";
+    sheet.at("#point-9").says(shown);
     at.gill
         .get(&format!("{marking}/points/9"))
         .await
-        .expect(200)
+        .at("main")
         .says(shown);
     at.gill
-        .get(&format!("{marking}/points/8"))
+        .opens(&format!("{marking}/points/8"))
         .await
-        .expect(200)
         .says_nothing_of("Ruling:");
 }
 
@@ -246,9 +220,8 @@ async fn bad_ruling_comes_back_as_typed() {
     let round = at.make_round(&["Ms Fell", "Mr Tarn"]).await;
     at.pick(&round, &["A", "B"]).await;
     at.head
-        .post_staff(&format!("{round}/show"), &[("early", "yes")])
-        .await
-        .expect(303);
+        .does(&format!("{round}/show"), &[("early", "yes")])
+        .await;
     let rulings = format!("{round}/rulings");
     let long = "é".repeat(2001);
     at.head
@@ -308,7 +281,7 @@ async fn too_few_or_too_many_anchors_or_one_marker_are_refused() {
         .expect(422)
         .says("one marker only");
     // Once picked, they are past picking.
-    at.head.post_staff(&url, &boxes[..3]).await.expect(303);
+    at.head.does(&url, &boxes[..3]).await;
     at.head.get(&url).await.expect(404);
     at.head.post_staff(&url, &boxes[..2]).await.expect(404);
     assert_eq!(own_sheets(&mut at.tarn, &round).await.len(), 3);
@@ -321,10 +294,10 @@ async fn an_old_page_about_the_anchors_does_not_show_the_sample() {
     let round = at.make_round(&["Ms Fell", "Mr Tarn"]).await;
     at.pick(&round, &["A", "B"]).await;
     let show = format!("{round}/show");
-    let page = at.head.get(&round).await.expect(200);
+    let page = at.head.opens(&round).await;
     let old = [("kind", page.hidden("kind")), ("early", "yes".to_owned())];
     let old: Vec<_> = old.iter().map(|(n, v)| (*n, v.as_str())).collect();
-    at.head.post_staff(&show, &old).await.expect(303);
+    at.head.does(&show, &old).await;
     at.draw(&round).await;
     at.head
         .post_staff(&show, &old)
@@ -336,13 +309,10 @@ async fn an_old_page_about_the_anchors_does_not_show_the_sample() {
         .get(&format!("{round}/comparison"))
         .await
         .expect(404);
-    let kind = at.head.get(&round).await.expect(200).hidden("kind");
+    let kind = at.head.opens(&round).await.hidden("kind");
     let new = [("kind", kind.as_str()), ("early", "yes")];
-    at.head.post_staff(&show, &new).await.expect(303);
-    at.head
-        .get(&format!("{round}/comparison"))
-        .await
-        .expect(200);
+    at.head.does(&show, &new).await;
+    at.head.opens(&format!("{round}/comparison")).await;
 }
 
 #[tokio::test]
@@ -353,12 +323,12 @@ async fn sheets_that_a_marker_has_marked_are_not_suggested_and_said_not_to_be_bl
         at.mark_first(0, label, "Mr Tarn", |_, most| most).await;
     }
     let round = at.make_round(&["Mr Tarn", "Mrs Gill"]).await;
-    let page = at.head.get(&format!("{round}/anchors")).await.expect(200);
+    let page = at.head.opens(&format!("{round}/anchors")).await;
     for (set, is_known) in [(0, true), (1, false)] {
         for label in ["A", "B", "C", "D"] {
-            let name = format!("name=\"sheet.{}/{label}\"", at.id(set));
-            let choice = page.between(&name, "</label>");
-            let warning = "<strong>Not blind to Mr Tarn.</strong>";
+            let choice = format!("label:has([name='sheet.{}/{label}'])", at.id(set));
+            let choice = page.at(&choice).words();
+            let warning = "Not blind to Mr Tarn.";
             assert_eq!(choice.contains(warning), is_known, "{choice}");
             assert!(!(is_known && choice.contains("suggested as")), "{choice}");
         }
@@ -368,11 +338,11 @@ async fn sheets_that_a_marker_has_marked_are_not_suggested_and_said_not_to_be_bl
     for label in ["A", "B"] {
         at.mark_first(1, label, "Mr Tarn", |_, most| most).await;
     }
-    let page = at.head.get(&format!("{round}/anchors")).await.expect(200);
-    let sets = page.text.split("<fieldset>").skip(1);
-    let known =
-        sets.filter(|set| set.contains("Not blind to Mr Tarn") && set.contains("suggested"));
-    assert!(known.count() > 0, "{}", page.text);
+    let page = at.head.opens(&format!("{round}/anchors")).await;
+    let sets = page.page().all("fieldset");
+    let mut known = sets.iter().map(Part::words);
+    let is_known = |set: String| set.contains("Not blind to Mr Tarn") && set.contains("suggested");
+    assert!(known.any(is_known), "{}", page.text);
 }
 
 #[tokio::test]
@@ -391,15 +361,14 @@ async fn draw_page_says_on_how_many_points_nothing_is_ruled() {
     )
     .await;
     let show = format!("{round}/show");
-    at.head.post_staff(&show, &[]).await.expect(303);
+    at.head.does(&show, &[]).await;
     let sample = format!("{round}/sample");
-    at.head.get(&sample).await.expect(200).says("On 2 points");
+    at.head.opens(&sample).await.says("On 2 points");
     let ruling = [("point", "1"), ("ruling", "A gap counts once.")];
     let rulings = format!("{round}/rulings");
-    at.head.post_staff(&rulings, &ruling).await.expect(303);
+    at.head.does(&rulings, &ruling).await;
     at.head
-        .get(&sample)
+        .opens(&sample)
         .await
-        .expect(200)
         .says("On 1 point the marks of the anchors differ and nothing is ruled.");
 }

@@ -6,10 +6,10 @@ use analysis::field::Field;
 use analysis::reading::Cause;
 use analysis::sheet::Row;
 use analysis::slip::Kind;
+use simulator::school::School;
 
+use super::classes::classes;
 use super::judges::{Judge, score};
-use super::simulator::classes;
-use super::simulator::school::School;
 
 #[test]
 fn one_seed_gives_the_same_classes() {

@@ -3,8 +3,8 @@
 use server::db::round;
 use server::ids::RoundId;
 
-use super::{mark_on, open_forms, settle_point, sheets, shown};
-use crate::moderation::department::{colleague, marked, number};
+use super::{mark_on, open_forms, settle, sheets, shown};
+use crate::moderation::department::{marked, number};
 use crate::support::TestApp;
 
 #[tokio::test]
@@ -13,8 +13,8 @@ async fn bad_forms_come_back_with_what_was_typed() {
     let mut at = marked(&app).await;
     let round = shown(&mut at).await;
     let url = format!("{round}/settle");
-    let page = at.head.get(&url).await.expect(200);
-    let form = open_forms(&page.text).remove(0);
+    let page = at.head.opens(&url).await;
+    let form = open_forms(&page).remove(0);
     let cases = [
         ("", "kept words", "Choose the mark that holds."),
         ("99", "kept words", "Choose the mark that holds."),
@@ -22,17 +22,11 @@ async fn bad_forms_come_back_with_what_was_typed() {
         ("1", &"x".repeat(801), "Use at most 800 characters."),
     ];
     for (marks, reason, sentence) in cases {
-        let reply = form.send(&mut at.head, &round, marks, reason).await;
-        let reply = reply.expect(422);
-        assert!(reply.text.contains(sentence), "{sentence}");
-        if !reason.trim().is_empty() {
-            assert!(
-                reply.text.contains(&format!(">{reason}</textarea>")),
-                "{sentence}"
-            );
-        }
+        let reply = settle(&mut at.head, &form, marks, reason).await.expect(422);
+        let block = super::block(&reply, &form).says(sentence);
+        assert_eq!(block.value("reason").trim(), reason.trim(), "{sentence}");
         if marks == "1" {
-            assert!(reply.text.contains("value=\"1\" checked"));
+            block.at("[name=marks][value='1'][checked]");
         }
     }
     let unknown = [
@@ -48,24 +42,20 @@ async fn bad_forms_come_back_with_what_was_typed() {
 async fn only_the_pair_and_the_head_see_and_settle_a_sheet() {
     let app = TestApp::new().await;
     let mut at = marked(&app).await;
-    let mut ash = colleague(&app, &mut at.head, "Mr Ash").await;
+    let mut ash = app.colleague(&mut at.head, "Mr Ash").await;
     let round = shown(&mut at).await;
     let url = format!("{round}/settle");
-    let head = at.head.get(&url).await.expect(200);
-    let tarn = at.tarn.get(&url).await.expect(200);
-    let gill = at.gill.get(&url).await.expect(200);
+    let head = at.head.opens(&url).await;
+    let tarn = at.tarn.opens(&url).await;
+    let gill = at.gill.opens(&url).await;
     ash.get(&url).await.expect(403);
-    assert_eq!(sheets(&head.text), sheets(&gill.text));
-    let of_tarn = sheets(&tarn.text);
+    let [head, of_tarn, gill] = [head, tarn, gill].map(|page| sheets(&page.page()));
+    assert_eq!(head, gill);
     assert_eq!(of_tarn.len(), 4, "his own class");
-    let other = sheets(&head.text)
-        .difference(&of_tarn)
-        .next()
-        .unwrap()
-        .to_string();
+    let other = head.difference(&of_tarn).next().unwrap().to_string();
     let boxes = [("sheet", other.as_str()), ("reason", "mine now")];
     at.tarn.post_staff(&url, &boxes).await.expect(404);
-    assert!(!tarn.text.contains("Close the round"));
+    at.tarn.get(&url).await.says_nothing_of("Close the round");
     let nobody = app.browser().get(&url).await.expect(303);
     assert_eq!(nobody.location(), "/staff/sign-in");
 }
@@ -91,13 +81,12 @@ async fn a_settled_mark_is_not_undone_from_the_marking_pages() {
     let app = TestApp::new().await;
     let mut at = marked(&app).await;
     let round = shown(&mut at).await;
-    let page = at.gill.get(&format!("{round}/settle")).await.expect(200);
-    let form = open_forms(&page.text).remove(0);
-    let second = mark_on(&page.text, &form, "Second");
-    assert_eq!(
-        settle_point(&mut at.gill, &round, &form, &second, "both").await,
-        303
-    );
+    let page = at.gill.opens(&format!("{round}/settle")).await;
+    let form = open_forms(&page).remove(0);
+    let second = mark_on(&page, &form, "Second");
+    settle(&mut at.gill, &form, &second, "both")
+        .await
+        .expect(303);
     for set in 0..2 {
         let url = format!("/class-sets/{}/marking/undo", at.id(set));
         let reply = at.gill.post_staff(&url, &[]).await.expect(400);
@@ -114,21 +103,18 @@ async fn of_two_who_settle_one_point_the_later_is_shown_the_others_word() {
     let mut at = marked(&app).await;
     let round = shown(&mut at).await;
     let url = format!("{round}/settle");
-    let page = at.head.get(&url).await.expect(200);
-    let form = open_forms(&page.text).remove(0);
+    let page = at.head.opens(&url).await;
+    let form = open_forms(&page).remove(0);
     let (first, second) = (
-        mark_on(&page.text, &form, "First"),
-        mark_on(&page.text, &form, "Second"),
+        mark_on(&page, &form, "First"),
+        mark_on(&page, &form, "Second"),
     );
     // A first mark that stands gives no mark that could be noticed.
-    let one = form.send(&mut at.head, &round, &first, "mine").await;
-    one.expect(303);
-    let other = form.send(&mut at.gill, &round, &second, "yours").await;
-    let other = other.expect(409);
-    assert!(
-        other
-            .text
-            .contains("<strong>The first mark stands.</strong>")
-    );
-    assert!(other.text.contains(">yours</textarea>"));
+    let hers = super::block(&at.gill.get(&url).await, &form).at("form");
+    settle(&mut at.head, &form, &first, "mine")
+        .await
+        .expect(303);
+    let other = settle(&mut at.gill, &hers, &second, "yours").await;
+    let other = other.expect(409).says("The first mark stands.");
+    assert_eq!(super::block(&other, &form).value("reason"), "yours");
 }

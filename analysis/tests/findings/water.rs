@@ -175,7 +175,7 @@ fn slips_of_the_pencil_are_told_with_both_figures() {
             0.5,
             ["71.0 cm", "17.0 cm"],
         ),
-        (no_multiplier, (multiplier, None), 0.95, ["1", "10"]),
+        (no_multiplier, (multiplier, None), 0.95, ["", "10"]),
         (one_multiplier, (multiplier, Some(5)), 0.95, ["1", "10"]),
         (
             lengths,

@@ -10,7 +10,7 @@ use crate::working::Habits;
 use super::School;
 
 /// What one group hands in, with what happened.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct HandedIn {
     /// Its sheet.
     pub sheet: Sheet,

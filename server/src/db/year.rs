@@ -139,7 +139,8 @@ pub async fn list_sheets(
     version: &str,
 ) -> Result<Vec<YearSheet>, Error> {
     let sql = sql!("SELECT sheet.id, bench.class_set_id, label, sheet.kit_id, revision.id AS revision_id,
-                      EXISTS (SELECT 1 FROM revision WHERE sheet_id = sheet.id AND kind = 'handed_in') AS is_handed_in,
+                      revision.kind = 'handed_in' OR EXISTS (SELECT 1 FROM revision AS earlier
+                        WHERE earlier.sheet_id = sheet.id AND earlier.kind = 'handed_in') AS is_handed_in,
                       judgement.kit, speed, expected, uncertainty, judgement.body AS judgement
                FROM class JOIN class_set ON class_set.class_id = class.id
                JOIN bench ON bench.class_set_id = class_set.id

@@ -116,11 +116,13 @@ impl Asked {
             false => None,
         };
         drop(db);
-        let mut now = now.compare().await;
-        let mut before = match before {
-            Some(before) => Some(before.compare().await),
-            None => None,
+        let compared_before = async {
+            match before {
+                Some(before) => Some(before.compare().await),
+                None => None,
+            }
         };
+        let (mut now, mut before) = tokio::join!(now.compare(), compared_before);
         let before_left_out = before.as_ref().map_or(0, |before| before.frame.left_out);
         nav.left_out = now.frame.left_out + before_left_out;
         for report in [Some(&mut now), before.as_mut()].into_iter().flatten() {

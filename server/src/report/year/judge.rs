@@ -4,6 +4,7 @@
 use analysis::assess::assess;
 use analysis::sheet::Sheet;
 use analysis::year::Judgement;
+use rayon::prelude::*;
 
 use super::frame::version;
 use crate::acts::{KeepJudgements, perform_unheard};
@@ -26,7 +27,7 @@ pub(super) async fn judge(
     for batch in revisions.chunks(BATCH) {
         let entries = judgement::list_entries(db, batch).await?;
         let judging = off_thread(move || {
-            let readable = entries.into_iter();
+            let readable = entries.into_par_iter();
             let judged = readable.filter_map(|(id, entry)| Some((id, judged_of(entry)?)));
             judged.collect::<Vec<_>>()
         });

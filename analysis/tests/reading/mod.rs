@@ -11,6 +11,7 @@
 //! The benchmark `quality` is made of the same.
 
 mod bars;
+#[expect(dead_code, reason = "the benchmark uses the rest")]
 mod classes;
 #[expect(dead_code, reason = "the benchmark uses the rest")]
 mod judges;

@@ -69,11 +69,12 @@ fn a_turn_on_every_row_is_one_flag() {
 /// figure left blank, which are named where they first show and only there.
 #[test]
 fn each_turn_is_named_once_where_it_shows() {
+    type Turns<'t> = &'t [(Slip, Option<usize>)];
     let careful = Habits::careful(4);
     let blank = without(&[Field::Frequency, Field::Wavelength]);
     let left_out = (Slip::ScaleLeftOut, None);
     let counted = (Slip::CountedFromOne, None);
-    let cases: [(&Habits, &[(Slip, Option<usize>)], Field); 7] = [
+    let cases: [(&Habits, Turns<'_>, Field); 7] = [
         (
             &careful,
             &[(Slip::ScaleLeftOut, Some(2))],

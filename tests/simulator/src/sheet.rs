@@ -73,6 +73,10 @@ impl Sheet {
 }
 
 /// A figure with the unit beside it.
+#[expect(
+    clippy::needless_pass_by_value,
+    reason = "numbers are written as they are"
+)]
 pub fn cell(text: impl ToString, unit: impl Into<String>) -> Cell {
     Cell {
         text: text.to_string(),

@@ -3,6 +3,8 @@
 use server::chart::difference::{DifferencePlot, Level, Sheet, difference_plot};
 use server::chart::frame::{BOTTOM, LEFT, RIGHT, TOP};
 
+use crate::support::Part;
+
 /// The tolerance is 2 marks.
 fn sheet(name: &str, mean: f64, difference: f64) -> Sheet {
     Sheet {
@@ -48,7 +50,7 @@ fn only_sheets_outside_the_tolerance_are_heavy_and_named() {
         .collect();
     assert_eq!(names, [true, false]);
     let text = plot.to_string();
-    assert_eq!(text.matches("class=\"cross apart\"").count(), 1);
+    assert_eq!(Part::page(&text).all(".cross.apart").len(), 1);
     assert!(
         text.contains("1 sheet lies outside the tolerance"),
         "{text}"

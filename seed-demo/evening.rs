@@ -9,6 +9,7 @@ use server::db::decision::{FlagKey, Verdict};
 use server::ids::ClassSetId;
 use server::report::class_set::{self, ClassReport, GroupReport};
 use server::report::{finding, flag};
+use server::words::Say;
 
 use crate::department::done;
 use crate::group::{Group, Word};
@@ -65,7 +66,7 @@ pub(crate) async fn look_at(
 /// Every slip that a sheet shows.
 fn in_working(group: &GroupReport) -> Vec<FlagKey> {
     let work = group.work.iter();
-    let lines = work.flat_map(|work| flag::lines(work, Kind::Slip));
+    let lines = work.flat_map(|work| flag::lines(Say::english(), work, Kind::Slip));
     lines.map(|line| line.key).collect()
 }
 

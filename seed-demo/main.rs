@@ -33,6 +33,7 @@ use server::clock::Zone;
 use server::config::Config;
 use server::db::class_set::ClassSet;
 use server::serve::{DataFile, serve_file};
+use server::words::Say;
 
 use department::{COME_BACK, Contents, NAME, PASSWORD};
 
@@ -90,6 +91,7 @@ async fn run(line: CommandLine) -> Result<(), Box<dyn std::error::Error>> {
         data: line.data,
         zone,
         pupils_address: None,
+        language: Say::english(),
     };
     serve_file(file, config, |address| {
         announce(Some(address), open.as_ref())

@@ -1,9 +1,35 @@
 //! What groups write in their own words: some of it good, some of it thin.
 
 use analysis::field::Field;
-use analysis::method::Method;
 use analysis::sheet::TypedSheet;
 use server::db::revision::Answers;
+
+/// What groups say of a method.
+struct Words {
+    code: &'static str,
+    /// What they call its waves.
+    wave: &'static str,
+    /// How they say that they measured.
+    accounts: &'static [&'static str],
+}
+
+const WORDS: [Words; 2] = [
+    Words {
+        code: "ripple-tank",
+        wave: "ripples",
+        accounts: &RIPPLES,
+    },
+    Words {
+        code: "string-loops",
+        wave: "waves on the string",
+        accounts: &LOOPS,
+    },
+];
+
+fn of(sheet: &TypedSheet) -> &'static Words {
+    let of_method = |words: &&Words| words.code == sheet.method.code();
+    WORDS.iter().find(of_method).unwrap_or(&WORDS[0])
+}
 
 const RIPPLES: [&str; 4] = [
     "We put the lamp above the tank and the white card under it. We laid a 10 cm ruler in the water and measured its shadow to find the enlargement.\nWe set the dial, wrote down its multiplier, and froze the pattern with the card. We laid the metre rule square across the lines, called the first line nought and measured about ten waves at once. Wavelength on the card = length ÷ waves, then ÷ enlargement.\nSpeed = frequency × wavelength. We did it at five or more frequencies and one of them twice. We kept the leads and the supply away from the water.",
@@ -33,12 +59,8 @@ pub(crate) fn answers(sheet: &TypedSheet, number: u64) -> Answers {
         let at = usize::try_from(at).unwrap_or(0) % texts.len();
         texts[at].to_owned()
     };
-    let methods = match sheet.method {
-        Method::RippleTank => &RIPPLES,
-        Method::StringLoops => &LOOPS,
-    };
     Answers {
-        method: pick(methods, number),
+        method: pick(of(sheet).accounts, number),
         conclusion: conclusion(sheet, number),
         evaluation: pick(&EVALUATIONS, number / 2),
     }
@@ -48,10 +70,7 @@ fn conclusion(sheet: &TypedSheet, number: u64) -> String {
     let Some(mean) = sheet.whole.get(&Field::MeanSpeed) else {
         return String::new();
     };
-    let wave = match sheet.method {
-        Method::RippleTank => "ripples",
-        Method::StringLoops => "waves on the string",
-    };
+    let wave = of(sheet).wave;
     let speed = format!("{} {}", mean.text, mean.unit);
     match number % 3 {
         0 => format!("The mean speed of the {wave} was {speed}. It hardly changed with frequency."),

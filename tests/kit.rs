@@ -7,7 +7,7 @@ async fn added_kit_is_in_the_list() {
     let app = TestApp::new().await;
     let mut teacher = app.teacher().await;
     teacher
-        .does("/kits", &[("label", " Tank 3 "), ("kind", "tank")])
+        .sends("/kits", &[("label", " Tank 3 "), ("kind", "tank")])
         .await;
     teacher
         .opens("/kits")
@@ -20,7 +20,7 @@ async fn label_that_is_blank_long_or_taken_comes_back_as_typed() {
     let app = TestApp::new().await;
     let mut teacher = app.teacher().await;
     teacher
-        .does("/kits", &[("label", "Tank 3"), ("kind", "tank")])
+        .sends("/kits", &[("label", "Tank 3"), ("kind", "tank")])
         .await;
     let long = "x".repeat(41);
     for label in ["", "tank 3", "TANK  3", &long] {
@@ -48,7 +48,7 @@ async fn kit_that_is_listed_later_is_tied_to_the_sheets_that_name_it() {
         group.sends("hand_in", &app, &code, label).await;
     }
     let boxes = [("label", "Tank 7"), ("kind", "tank")];
-    teacher.does("/kits", &boxes).await;
+    teacher.sends("/kits", &boxes).await;
     let sql = "SELECT bench.label FROM sheet JOIN bench ON bench.id = bench_id WHERE kit_id IS NOT NULL ORDER BY 1";
     let tied: Vec<String> = app.values(sql).await;
     assert_eq!(tied, ["A", "B"]);

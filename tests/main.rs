@@ -35,4 +35,5 @@ mod staff;
 mod support;
 mod upgrade;
 mod walk;
+mod words;
 mod year;

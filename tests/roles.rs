@@ -338,11 +338,11 @@ async fn rounds(at: &mut Department<'_>, ash: &mut Browser<'_>) -> [String; 4] {
     let shown = at.make_round(&["Mr Ash"]).await;
     at.draw(&shown).await;
     mark_all(ash, &shown, |_, most| most).await;
-    at.head.does(&format!("{shown}/show"), &[]).await;
+    at.head.sends(&format!("{shown}/show"), &[]).await;
     let round = at.make_round(&["Mrs Gill", "Mr Ash"]).await;
     at.pick(&round, &["C", "D"]).await;
     let early = [("early", "yes")];
-    at.head.does(&format!("{round}/show"), &early).await;
+    at.head.sends(&format!("{round}/show"), &early).await;
     at.draw(&round).await;
     let new = at.make_round(&["Mrs Gill", "Mr Ash"]).await;
     let closed = at.make_round(&["Mr Ash"]).await;
@@ -350,7 +350,7 @@ async fn rounds(at: &mut Department<'_>, ash: &mut Browser<'_>) -> [String; 4] {
     for act in ["show", "close"] {
         let url = format!("{closed}/{act}");
         let boxes = [("early", "yes"), ("pending", "yes")];
-        at.head.does(&url, &boxes).await;
+        at.head.sends(&url, &boxes).await;
     }
     [round, new, shown, closed]
 }
@@ -363,11 +363,11 @@ pub(crate) async fn addresses(at: &mut Department<'_>, ash: &mut Browser<'_>) ->
     let code = page.at(".code-large").words();
     let help = [("live", "on"), ("look_again", "step")];
     let set = at.sets[0].clone();
-    at.head.does(&format!("{set}/help"), &help).await;
+    at.head.sends(&format!("{set}/help"), &help).await;
     let css = page.at("link[rel=stylesheet]").attr("href").to_owned();
     let (stamp, name) = css["/static/".len()..].split_once('/').unwrap();
     let kit = [("label", "Tank 1"), ("kind", "tank")];
-    at.head.does("/kits", &kit).await;
+    at.head.sends("/kits", &kit).await;
     let token = last(&at.head.invite().await);
     Addresses(vec![
         ("{code}", code),

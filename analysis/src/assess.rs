@@ -3,7 +3,7 @@
 
 use crate::field::Field;
 use crate::interval::Interval;
-use crate::sheet::{Entries, Entry, Row, Sheet};
+use crate::sheet::{Entries, Row, Sheet};
 use crate::stats::interval::Estimate;
 use crate::stats::{line, outlier, spread};
 use crate::unit::Unit;
@@ -193,12 +193,12 @@ pub fn assess(sheet: &Sheet) -> Assessment {
     mark_anomalies(sheet, &mut rows);
     let anomalous: Vec<_> = rows
         .iter()
-        .map(|r| r.standing == Standing::Anomalous)
+        .map(|row| row.result.standing == Standing::Anomalous)
         .collect();
     let judgement = working::judge(sheet, &anomalous);
-    let kept: Vec<_> = rows.iter().filter(|row| !row.left_out).collect();
-    let points: Vec<_> = kept.iter().filter_map(|row| row.point()).collect();
-    let speeds: Vec<_> = kept.iter().filter_map(|row| row.speed).collect();
+    let kept: Vec<_> = rows.iter().filter(|row| !row.result.left_out).collect();
+    let points: Vec<_> = kept.iter().filter_map(|row| row.point).collect();
+    let speeds: Vec<_> = kept.iter().filter_map(|row| row.result.speed).collect();
     let through_origin = line::through_origin(&points);
     Assessment {
         magnification: chain
@@ -210,62 +210,66 @@ pub fn assess(sheet: &Sheet) -> Assessment {
         through_origin,
         free_fit: line::with_intercept(&points),
         own_answer: own_answer(&sheet.whole),
-        rows,
+        rows: rows.into_iter().map(|row| row.result).collect(),
         flags: judgement.flags,
         comparisons: judgement.comparisons,
     }
 }
 
-fn recompute(chain: &Chain<'_>, at: usize, row: &Row) -> RowResult {
+/// A row with what its method compares it by.
+struct Worked {
+    result: RowResult,
+    /// What it was set to (a frequency in Hz).
+    set: Option<f64>,
+    /// Its point in the graph whose gradient is the speed.
+    point: Option<(f64, f64)>,
+}
+
+fn recompute(chain: &Chain<'_>, at: usize, row: &Row) -> Worked {
     let ours = |field| chain.figure(at, field, &View::OURS).map(Interval::mid);
-    let frequency = ours(Field::Frequency);
     let sheet = chain.sheet;
-    RowResult {
+    let spec = sheet.method.spec();
+    let [along, up] = spec.graph.map(ours);
+    let set = ours(spec.set_by);
+    let result = RowResult {
         label: row.label.clone(),
         left_out: row.left_out,
-        frequency,
+        frequency: ours(Field::Frequency),
         wavelength: ours(Field::Wavelength),
         reciprocal: ours(Field::Reciprocal),
         speed: ours(Field::Speed),
-        expected_speed: frequency.and_then(|f| sheet.method.expected_speed(sheet, f)),
-        wavelength_resolution: relative_resolution(&row.entries, &[Field::Span, Field::Length])
-            .hypot(relative_resolution(
-                &sheet.whole,
-                &[Field::ScaleImage, Field::ScaleTrue],
-            )),
+        expected_speed: set.and_then(|set| sheet.expected_speed(set)),
+        wavelength_resolution: rounding(&row.entries, &[spec.length]).hypot(rounding(
+            &sheet.whole,
+            &[Field::ScaleImage, Field::ScaleTrue],
+        )),
         repeats: None,
         standing: Standing::Belongs,
+    };
+    Worked {
+        result,
+        set,
+        point: along.zip(up),
     }
 }
 
-/// The standard uncertainty of a product of readings, as a share of it, when
-/// each is uniform over one unit of its last digit (half-width over √3: GUM,
-/// JCGM 100:2008, 4.3.7).
-fn relative_resolution(entries: &Entries, fields: &[Field]) -> f64 {
-    let one = |entry: &Entry| {
-        let figure = &entry.figure;
-        figure.resolution() / (12.0_f64.sqrt() * figure.value().abs())
-    };
-    let squares: f64 = fields
-        .iter()
-        .filter_map(|field| entries.get(*field))
-        .map(|e| one(e).powi(2))
-        .sum();
+/// The standard uncertainty of a product of readings, as a share of it, from
+/// their last digits.
+fn rounding(entries: &Entries, fields: &[Field]) -> f64 {
+    let of_fields = fields.iter().filter_map(|field| entries.get(*field));
+    let squares: f64 = of_fields.map(|entry| entry.rounding().powi(2)).sum();
     squares.sqrt()
 }
 
-/// A row repeats an earlier one when its frequency is the same to a part in a
+/// A row repeats an earlier one when it is set to the same to a part in a
 /// thousand million: typed alike, however it was multiplied out.
-fn mark_repeats(rows: &mut [RowResult]) {
+fn mark_repeats(rows: &mut [Worked]) {
     for at in 1..rows.len() {
-        let Some(f) = rows[at].frequency else {
+        let Some(f) = rows[at].set else {
             continue;
         };
-        let same = |row: &RowResult| {
-            row.frequency
-                .is_some_and(|g| (f - g).abs() <= 1e-9 * f.abs())
-        };
-        rows[at].repeats = rows[..at].iter().position(same);
+        let same = |row: &Worked| row.set.is_some_and(|g| (f - g).abs() <= 1e-9 * f.abs());
+        rows[at].result.repeats = rows[..at].iter().position(same);
     }
 }
 
@@ -273,22 +277,22 @@ fn mark_repeats(rows: &mut [RowResult]) {
 /// (string) or about the curve scaled to the sheet (water), with a floor at
 /// the readings' own resolution: rows that differ by no more than their
 /// rounding are no anomalies.
-fn mark_anomalies(sheet: &Sheet, rows: &mut [RowResult]) {
+fn mark_anomalies(sheet: &Sheet, rows: &mut [Worked]) {
     let judged: Vec<_> = rows
         .iter()
         .enumerate()
-        .filter(|(_, row)| !row.left_out)
-        .filter_map(|(at, row)| Some((at, row.frequency?, row.speed?)))
+        .filter(|(_, row)| !row.result.left_out)
+        .filter_map(|(at, row)| Some((at, row.set?, row.result.speed?)))
         .collect();
     // The scale's resolution is the same for all rows: it parts none of them.
-    let resolution =
-        |at: usize| relative_resolution(&sheet.rows[at].entries, &[Field::Span, Field::Length]);
+    let length = [sheet.method.length()];
+    let resolution = |at: usize| rounding(&sheet.rows[at].entries, &length);
     let floors: Vec<_> = judged.iter().map(|(at, ..)| resolution(*at)).collect();
     let points: Vec<_> = judged.iter().map(|(_, f, v)| (*f, *v)).collect();
     let Some(floor) = spread::mean(&floors) else {
         return;
     };
-    let levels = sheet.method.levels(sheet, &points);
+    let levels = sheet.method.model().levels(&sheet.whole, &points);
     let Some(studentised) = outlier::studentised_with_floor(&levels, floor) else {
         return;
     };
@@ -298,14 +302,14 @@ fn mark_anomalies(sheet: &Sheet, rows: &mut [RowResult]) {
         .fold(1.0, f64::min);
     for ((at, ..), row) in judged.iter().zip(&studentised) {
         if row.bonferroni_p < ANOMALOUS {
-            rows[*at].standing = Standing::Anomalous;
+            rows[*at].result.standing = Standing::Anomalous;
         } else if row.bonferroni_p < MENTIONED && row.bonferroni_p <= least {
-            rows[*at].standing = Standing::Mentioned;
+            rows[*at].result.standing = Standing::Mentioned;
         }
     }
 }
 
-fn sheet_speed(line: &line::Line, kept: &[&RowResult]) -> SheetSpeed {
+fn sheet_speed(line: &line::Line, kept: &[&Worked]) -> SheetSpeed {
     let by = if line.df == 0 {
         SpeedBy::Single
     } else {
@@ -319,23 +323,23 @@ fn sheet_speed(line: &line::Line, kept: &[&RowResult]) -> SheetSpeed {
     }
 }
 
-fn without_anomalies(kept: &[&RowResult]) -> Option<SheetSpeed> {
-    let belong = |row: &&&RowResult| row.standing != Standing::Anomalous;
+fn without_anomalies(kept: &[&Worked]) -> Option<SheetSpeed> {
+    let belong = |row: &&&Worked| row.result.standing != Standing::Anomalous;
     let rest: Vec<_> = kept.iter().filter(belong).copied().collect();
     if rest.len() == kept.len() {
         return None;
     }
-    let points: Vec<_> = rest.iter().filter_map(|row| row.point()).collect();
+    let points: Vec<_> = rest.iter().filter_map(|row| row.point).collect();
     Some(sheet_speed(&line::through_origin(&points)?, &rest))
 }
 
 /// The gradient through the origin of the expected curve at the rows' own
 /// frequencies.
-fn expected(kept: &[&RowResult]) -> Option<f64> {
+fn expected(kept: &[&Worked]) -> Option<f64> {
     let points: Option<Vec<_>> = kept
         .iter()
-        .filter(|row| row.point().is_some())
-        .map(|row| Some((row.frequency? / row.expected_speed?, row.frequency?)))
+        .filter_map(|row| Some((row.point?, row.result.expected_speed)))
+        .map(|((_, up), expected)| Some((up / expected?, up)))
         .collect();
     line::through_origin(&points?).map(|line| line.slope.value)
 }

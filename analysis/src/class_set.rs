@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use crate::assess::{Assessment, Standing};
+use crate::sheet::Sheet;
 use crate::slip::{Kind, Slip};
 use crate::stats::interval::Estimate;
 use crate::stats::{line, outlier, spread};
@@ -157,6 +158,27 @@ fn slips(sheets: &[&Assessment]) -> Vec<SlipCount> {
         .collect();
     slips.sort_by_key(|count| std::cmp::Reverse(count.groups));
     slips
+}
+
+/// The expected speed (m/s) as a function of frequency (Hz), where it is the
+/// same for all of some sheets to within 5 % from 10 Hz up (a degree or half a
+/// millimetre of water does not part them; another mass on the string does).
+/// `None` where it is not, or only some recorded enough.
+#[must_use]
+pub fn common_expectation<'s>(
+    sheets: &[&'s Sheet],
+) -> Option<impl Fn(f64) -> Option<f64> + use<'s>> {
+    let first = *sheets.first()?;
+    let alike = |sheet: &&Sheet| {
+        [10.0, 20.0, 40.0].into_iter().all(|f| {
+            match (sheet.expected_speed(f), first.expected_speed(f)) {
+                (Some(one), Some(other)) => (one / other - 1.0).abs() <= 0.05,
+                (one, other) => one.is_none() && other.is_none(),
+            }
+        })
+    };
+    let all_alike = sheets.iter().all(alike);
+    all_alike.then_some(move |f| first.expected_speed(f))
 }
 
 /// How the sheets of one kit stand against what their apparatus should give.

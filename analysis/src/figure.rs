@@ -5,8 +5,6 @@
 //! the benefit of the doubt: `170` stands for 165 to 175. (Half a unit in
 //! the last place: common practice, no source.)
 
-use std::fmt;
-
 use crate::interval::Interval;
 use crate::unit::Unit;
 
@@ -30,9 +28,9 @@ pub struct Figure {
     unit: Option<Unit>,
 }
 
-/// Why a text is no figure. The words are for the person who typed it.
-#[derive(Clone, Debug, PartialEq, Eq)]
-#[non_exhaustive]
+/// Why a text is no figure.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+#[error("no figure: {self:?}")]
 pub enum FigureError {
     /// No digit in it.
     NoDigits,
@@ -48,25 +46,6 @@ pub enum FigureError {
     NotANumber,
 }
 
-impl fmt::Display for FigureError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::NoDigits => f.write_str("There is no number here. Type digits, for example 5.6."),
-            Self::TwoPoints => f.write_str("This has two decimal points. Keep one of them."),
-            Self::TooLong => f.write_str("This is too long to be a reading. Type only the number."),
-            Self::OutOfRange => {
-                f.write_str("This number is too large or too small to be a reading.")
-            }
-            Self::UnknownUnit(unit) => write!(f, "“{unit}” is not a unit that is used here."),
-            Self::NotANumber => f.write_str(
-                "This is not a number. Type digits and a decimal point, for example 5.6.",
-            ),
-        }
-    }
-}
-
-impl std::error::Error for FigureError {}
-
 impl Figure {
     /// Reads a figure as typed. `None` for blank text.
     ///
@@ -74,7 +53,7 @@ impl Figure {
     /// round it, a power of ten (`1.2e-2`, `1.2×10^-2`) and a unit after it.
     ///
     /// # Errors
-    /// A [`FigureError`] that says what is wrong, in words for a pupil.
+    /// A [`FigureError`] that says what is wrong.
     ///
     /// # Example
     /// ```

@@ -6,6 +6,7 @@ mod error_rates;
 mod findings;
 mod integrals;
 mod moderation;
+mod order;
 mod reading;
 mod reference;
 mod scheme;

@@ -80,7 +80,12 @@ impl Held {
         let made = round::get(doing.read(), round).await?;
         let pool = anchors::load(doing.read(), &made).await?.judge();
         let sheets = pool.suggested();
-        let (at, act) = (self.from + 10 * MINUTE, PickAnchors { round, sheets });
+        let at = self.from + 10 * MINUTE;
+        let act = PickAnchors {
+            round,
+            pool,
+            sheets,
+        };
         done(doing.perform(at, self.head, act).await?)
     }
 

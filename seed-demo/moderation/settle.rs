@@ -84,12 +84,10 @@ fn next(settling: &Settling, round: RoundId) -> Option<(Staff, Settle)> {
     };
     let beyond = sheet.open.points.first().copied();
     let place = beyond.or_else(|| (0..sheet.points.len()).find(is_undecided))?;
-    let (key, marks) = (
-        settling.points_of(sheet)[place].key,
-        sheet.points[place].twice.second?,
-    );
+    let point = &sheet.pair.points[place];
+    let (key, marks) = (point.asked.key, sheet.points[place].twice.second?);
     let by = Staff {
-        id: sheet.pair.first[place].as_ref()?.staff_id,
+        id: point.first.as_ref()?.staff_id,
         is_head: false,
     };
     let act = Settle {
@@ -109,11 +107,11 @@ fn most_lost(settling: &Settling, marker: StaffId) -> Option<(ClassSetId, i64)> 
     let mut lost: BTreeMap<(ClassSetId, i64), i64> = BTreeMap::new();
     for sheet in &settling.sheets {
         let class_set = sheet.pair.sheet.class_set_id;
-        let points = settling.points_of(sheet).iter().zip(&sheet.points);
-        for ((point, standing), first) in points.zip(&sheet.pair.first) {
-            if first.as_ref().is_some_and(|mark| mark.staff_id == marker) {
+        for (marked, standing) in sheet.each() {
+            let first = marked.first.as_ref();
+            if first.is_some_and(|mark| mark.staff_id == marker) {
                 let above = standing.twice.difference().unwrap_or(0);
-                *lost.entry((class_set, point.key)).or_default() += above;
+                *lost.entry((class_set, marked.asked.key)).or_default() += above;
             }
         }
     }

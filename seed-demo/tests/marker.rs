@@ -1,7 +1,7 @@
 //! Markers differ as they are meant to.
 
 use analysis::method::Method;
-use analysis::scheme::{Judged, Suggestion, house};
+use analysis::scheme::{Judged, Suggestion, Why};
 use analysis::stats::spread::{mean, sample_sd};
 use server::db::revision::Answers;
 use server::ids::RevisionId;
@@ -14,7 +14,7 @@ const SHEETS: i64 = 400;
 
 /// Totals that a marker gives sheets that are worth all the checks suggest.
 fn totals(marker: u64, temper: Temper) -> Vec<f64> {
-    let points = house(Method::RippleTank);
+    let points = server::words::house::scheme(Method::RippleTank);
     let answers = Answers {
         method: "m".repeat(300),
         conclusion: "c".repeat(60),
@@ -25,7 +25,7 @@ fn totals(marker: u64, temper: Temper) -> Vec<f64> {
         let marks = points.iter().map(|point| {
             let suggestion = matches!(point.judged, Judged::ByCheck(_)).then(|| Suggestion {
                 marks: point.marks,
-                reason: String::new(),
+                why: Why::NothingWorked,
                 is_shown: true,
             });
             let award = eye.award(point, suggestion.as_ref(), Some(&answers));

@@ -15,7 +15,7 @@ use tower_http::set_header::SetResponseHeaderLayer;
 use tower_http::timeout::{RequestBodyDeadlineLayer, TimeoutLayer};
 use tower_http::trace::TraceLayer;
 
-use crate::error::{AppError, draw_problems};
+use crate::error::draw_problems;
 use crate::pages;
 use crate::state::AppState;
 
@@ -35,9 +35,7 @@ const CONTENT_POLICY: &str = "default-src 'none'; style-src 'self'; script-src '
 pub fn app(state: AppState) -> Router {
     pages::routes()
         .into_router()
-        .fallback(async || {
-            AppError::NotFound("There is no page at this address. Check it, or start again.")
-        })
+        .fallback(async || StatusCode::NOT_FOUND)
         .layer(RequestBodyDeadlineLayer::new(BODY_TIME))
         .layer(DefaultBodyLimit::max(LONGEST_BODY))
         .layer(CatchPanicLayer::new())
@@ -46,7 +44,7 @@ pub fn app(state: AppState) -> Router {
             ANSWER_TIME,
         ))
         .layer(CsrfLayer::new())
-        .layer(middleware::from_fn(draw_problems))
+        .layer(middleware::from_fn_with_state(state.clone(), draw_problems))
         .layer(header(CONTENT_SECURITY_POLICY, CONTENT_POLICY))
         .layer(header(X_CONTENT_TYPE_OPTIONS, "nosniff"))
         // `no-referrer` would make browsers send `Origin: null` with our own

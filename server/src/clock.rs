@@ -116,6 +116,23 @@ impl Zone {
     }
 }
 
+/// Times as a page that is made now writes them.
+#[derive(Clone, Debug)]
+pub struct When {
+    /// The school's time zone.
+    pub zone: Zone,
+    /// Unix ms.
+    pub now: i64,
+}
+
+impl When {
+    /// Writes a time: `at 10:42`, with its day where that is another.
+    #[must_use]
+    pub fn says(&self, at: i64) -> String {
+        self.zone.time_or_day(at, self.now)
+    }
+}
+
 /// A date that is stored as `2026-11-24`, written `24 November 2026`. Text
 /// that is no date comes back as it is.
 #[must_use]

@@ -8,6 +8,7 @@ use jiff::tz::TimeZone;
 
 use crate::clock::Zone;
 use crate::files::command::AssessArgs;
+use crate::words::Say;
 
 /// The whole command line.
 #[derive(Debug, Parser)]
@@ -53,12 +54,19 @@ pub struct Config {
     /// Without it, hand-outs show the address in the teacher's own browser.
     #[arg(long, env = "CRESTCOUNT_PUPILS_ADDRESS", value_parser = pupils_address)]
     pub pupils_address: Option<String>,
+    /// The language of pupils' pages, by its tag.
+    #[arg(long, env = "CRESTCOUNT_LANGUAGE", default_value = "en-GB", value_parser = language)]
+    pub language: Say,
 }
 
 fn zone(name: &str) -> Result<Zone, String> {
     TimeZone::get(name)
         .map(Zone)
         .map_err(|_| format!("there is no time zone {name:?}"))
+}
+
+fn language(tag: &str) -> Result<Say, String> {
+    Say::of(tag).ok_or_else(|| format!("there is no catalogue for {tag:?}"))
 }
 
 fn pupils_address(text: &str) -> Result<String, String> {
@@ -91,6 +99,7 @@ mod tests {
             ["--zone", "Mars/Olympus"],
             ["--pupils-address", "lab"],
             ["--port", "70000"],
+            ["--language", "tlh"],
         ] {
             let line = ["crestcount"].into_iter().chain(wrong);
             assert!(CommandLine::try_parse_from(line).is_err(), "{wrong:?}");

@@ -5,7 +5,7 @@
 //! end, together with every refusal that comes from a layer. What went wrong
 //! inside goes to the log, never to the page.
 
-use axum::extract::Request;
+use axum::extract::{Request, State};
 use axum::http::header::{ALLOW, CONTENT_TYPE, RETRY_AFTER};
 use axum::http::{HeaderValue, StatusCode};
 use axum::middleware::Next;
@@ -13,6 +13,8 @@ use axum::response::{IntoResponse, Response};
 
 use crate::db;
 use crate::layout::{Layout, Page};
+use crate::state::AppState;
+use crate::words::Say;
 
 /// What a handler answers.
 pub type Reply = Result<Response, AppError>;
@@ -30,6 +32,8 @@ pub enum AppError {
     TooLarge,
     /// Tried too often.
     TooManyTries(&'static str),
+    /// Refused with this status, in words of the pupils' catalogue.
+    Pupil(StatusCode, fn(Say) -> String),
     /// Cannot write now; nothing was stored.
     Busy,
     /// Anything else. The cause is logged and not shown.
@@ -48,7 +52,7 @@ impl From<db::Error> for AppError {
         match error {
             // Of a reader: what the address names. In an act it is a fault.
             db::Error::NoSuch | db::Error::Sql(sqlx::Error::RowNotFound) => {
-                Self::NotFound("There is nothing here.")
+                Self::Pupil(StatusCode::NOT_FOUND, Say::problem_nothing_here)
             }
             db::Error::HeadOnly => Self::Forbidden("A head of department does this."),
             db::Error::Sql(sqlx::Error::PoolTimedOut) | db::Error::Busy | db::Error::Stopped => {
@@ -63,57 +67,53 @@ impl From<db::Error> for AppError {
 /// What a problem page says.
 #[derive(Clone, Debug)]
 struct Problem {
-    title: &'static str,
-    sentence: &'static str,
+    title: fn(Say) -> String,
+    sentence: Sentence,
+}
+
+/// A sentence of a problem page.
+#[derive(Clone, Debug)]
+enum Sentence {
+    /// For staff, in English.
+    Staff(&'static str),
+    /// For pupils, from their catalogue.
+    Pupil(fn(Say) -> String),
 }
 
 impl Problem {
     /// The words for a status that a layer or the router gave.
     fn of_status(status: StatusCode) -> Self {
-        let (title, sentence) = match status {
-            StatusCode::NOT_FOUND => (
-                "Page not found",
-                "There is no page at this address. Check it, or start again.",
-            ),
+        let (title, sentence): (fn(Say) -> String, fn(Say) -> String) = match status {
+            StatusCode::NOT_FOUND => (Say::problem_no_page, Say::problem_no_page_why),
             StatusCode::METHOD_NOT_ALLOWED => {
-                ("Not possible", "This page cannot be used in that way.")
+                (Say::problem_not_possible, Say::problem_not_possible_why)
             }
-            StatusCode::FORBIDDEN => (
-                "Not allowed",
-                "This form came from another site, so nothing was changed. Open the page again and try once more.",
-            ),
-            StatusCode::PAYLOAD_TOO_LARGE => (
-                "Too long",
-                "That was longer than a bench sheet can be. Nothing was stored.",
-            ),
-            StatusCode::UNSUPPORTED_MEDIA_TYPE => {
-                ("Not a form", "This page takes only its own form.")
+            StatusCode::FORBIDDEN => (Say::problem_not_allowed, Say::problem_not_allowed_why),
+            StatusCode::PAYLOAD_TOO_LARGE => (Say::problem_too_long, Say::problem_too_long_why),
+            StatusCode::UNSUPPORTED_MEDIA_TYPE => (Say::problem_no_form, Say::problem_no_form_why),
+            StatusCode::SERVICE_UNAVAILABLE | StatusCode::REQUEST_TIMEOUT => {
+                (Say::problem_not_confirmed, Say::problem_not_confirmed_why)
             }
-            StatusCode::SERVICE_UNAVAILABLE | StatusCode::REQUEST_TIMEOUT => (
-                "Not yet confirmed",
-                "The server took too long. Your entry is not yet confirmed: go back, and press the button again.",
-            ),
-            s if s.is_client_error() => (
-                "Not understood",
-                "The server could not understand this request.",
-            ),
-            _ => (
-                "Something went wrong",
-                "The server met a problem. It has been written in its log. Please try again.",
-            ),
+            s if s.is_client_error() => {
+                (Say::problem_not_understood, Say::problem_not_understood_why)
+            }
+            _ => (Say::problem_inside, Say::problem_inside_why),
         };
+        let sentence = Sentence::Pupil(sentence);
         Self { title, sentence }
     }
 }
 
 impl IntoResponse for AppError {
     fn into_response(self) -> Response {
+        let staff = |status, sentence| (status, Some(Sentence::Staff(sentence)));
         let (status, sentence) = match self {
-            Self::NotFound(sentence) => (StatusCode::NOT_FOUND, Some(sentence)),
-            Self::Forbidden(sentence) => (StatusCode::FORBIDDEN, Some(sentence)),
-            Self::BadRequest(sentence) => (StatusCode::BAD_REQUEST, Some(sentence)),
+            Self::NotFound(sentence) => staff(StatusCode::NOT_FOUND, sentence),
+            Self::Forbidden(sentence) => staff(StatusCode::FORBIDDEN, sentence),
+            Self::BadRequest(sentence) => staff(StatusCode::BAD_REQUEST, sentence),
+            Self::TooManyTries(sentence) => staff(StatusCode::TOO_MANY_REQUESTS, sentence),
+            Self::Pupil(status, sentence) => (status, Some(Sentence::Pupil(sentence))),
             Self::TooLarge => (StatusCode::PAYLOAD_TOO_LARGE, None),
-            Self::TooManyTries(sentence) => (StatusCode::TOO_MANY_REQUESTS, Some(sentence)),
             Self::Busy => (StatusCode::SERVICE_UNAVAILABLE, None),
             Self::Internal(cause) => {
                 tracing::error!(%cause, "a request failed");
@@ -123,7 +123,7 @@ impl IntoResponse for AppError {
         let mut problem = Problem::of_status(status);
         problem.sentence = sentence.unwrap_or(problem.sentence);
         if status == StatusCode::TOO_MANY_REQUESTS {
-            problem.title = "Too many tries";
+            problem.title = Say::problem_too_many_tries;
         }
         let mut response = status.into_response();
         if status == StatusCode::SERVICE_UNAVAILABLE {
@@ -140,11 +140,16 @@ impl IntoResponse for AppError {
 #[template(path = "problem.html")]
 struct ProblemPage {
     layout: Layout,
-    problem: Problem,
+    title: String,
+    sentence: String,
 }
 
 /// Draws the page of every refusal that has none yet.
-pub async fn draw_problems(request: Request, next: Next) -> Response {
+pub async fn draw_problems(
+    State(AppState { say, .. }): State<AppState>,
+    request: Request,
+    next: Next,
+) -> Response {
     let bare = next.run(request).await;
     let status = bare.status();
     let has_page = bare
@@ -162,8 +167,12 @@ pub async fn draw_problems(request: Request, next: Next) -> Response {
     let mut page = (
         status,
         Page(ProblemPage {
-            layout: Layout::public(),
-            problem,
+            layout: Layout::public(say),
+            title: (problem.title)(say),
+            sentence: match problem.sentence {
+                Sentence::Staff(sentence) => sentence.to_owned(),
+                Sentence::Pupil(sentence) => sentence(say),
+            },
         }),
     )
         .into_response();

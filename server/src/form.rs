@@ -4,6 +4,7 @@ use axum::extract::{FromRequest, Request};
 use axum::http::StatusCode;
 
 use crate::error::AppError;
+use crate::words::Say;
 
 /// The pairs of a form, in the order of the page.
 #[derive(Clone, Debug, Default)]
@@ -69,9 +70,7 @@ impl<S: Send + Sync> FromRequest<S> for Pairs {
                 use axum::response::IntoResponse as _;
                 match refusal.into_response().status() {
                     StatusCode::PAYLOAD_TOO_LARGE => AppError::TooLarge,
-                    _ => AppError::BadRequest(
-                        "This page takes only its own form. Nothing was stored.",
-                    ),
+                    _ => AppError::Pupil(StatusCode::BAD_REQUEST, Say::problem_other_form),
                 }
             })
     }

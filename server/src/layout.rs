@@ -6,10 +6,13 @@ use axum::response::{Html, IntoResponse, Redirect, Response};
 use crate::assets;
 use crate::db::staff::StaffName;
 use crate::error::Reply;
+use crate::words::Say;
 
 /// What the frame around every page shows.
 #[derive(Clone, Debug)]
 pub struct Layout {
+    /// The language of the frame.
+    pub say: Say,
     /// Address of the style sheet.
     pub css_url: &'static str,
     /// Address of the script.
@@ -21,10 +24,11 @@ pub struct Layout {
 }
 
 impl Layout {
-    /// The frame of a page for anybody.
+    /// The frame of a page for anybody, in this language.
     #[must_use]
-    pub fn public() -> Self {
+    pub fn public(say: Say) -> Self {
         Self {
+            say,
             css_url: assets::css_url(),
             script_url: assets::script_url(),
             staff: None,
@@ -32,13 +36,14 @@ impl Layout {
         }
     }
 
-    /// The frame of a page for somebody who is signed in.
+    /// The frame of a page for somebody who is signed in. Staff's pages are in
+    /// English.
     #[must_use]
     pub fn for_staff(name: StaffName, token: String) -> Self {
         Self {
             staff: Some(name),
             token,
-            ..Self::public()
+            ..Self::public(Say::english())
         }
     }
 }

@@ -78,7 +78,10 @@ pub async fn serve_file(
         _lock,
     } = file;
     let upkeep = every_hour(store.clone(), Clock::System, config.zone.clone());
-    let state = AppState::new(store, Clock::System, config.zone, config.pupils_address);
+    let state = AppState {
+        say: config.language,
+        ..AppState::new(store, Clock::System, config.zone, config.pupils_address)
+    };
     let changes = state.changes.clone();
     let listener = bind((config.address, config.port).into()).await?;
     announce(listener.local_addr()?)?;

@@ -8,10 +8,11 @@ use axum::http::request::Parts;
 
 use crate::acts::{self, Act, Actor, By, Told};
 use crate::changes::Changes;
-use crate::clock::{Clock, Zone};
+use crate::clock::{Clock, When, Zone};
 use crate::db::{Connection, Error, Store};
 use crate::password::Passwords;
 use crate::rate::Rates;
+use crate::words::Say;
 
 /// The state of the application, cheap to clone.
 #[derive(Clone, Debug)]
@@ -30,6 +31,8 @@ pub struct AppState {
     pub changes: Changes,
     /// Address that pupils type, if the configuration gives one.
     pub pupils_address: PupilsAddress,
+    /// The language of pupils' pages.
+    pub say: Say,
 }
 
 /// Address that pupils type, without a last slash; `None`: as in the request.
@@ -37,10 +40,11 @@ pub struct AppState {
 pub struct PupilsAddress(pub Option<String>);
 
 impl AppState {
-    /// A state on an open data file.
+    /// A state on an open data file, with pupils' pages in English.
     #[must_use]
     pub fn new(store: Store, clock: Clock, zone: Zone, pupils_address: Option<String>) -> Self {
         Self {
+            say: Say::english(),
             store,
             changes: Changes::new(clock.now()),
             clock,
@@ -61,6 +65,15 @@ impl AppState {
         act: A,
     ) -> Result<Told<A, B>, Error> {
         acts::perform(&self.store, &self.changes, self.clock.now(), actor, act).await
+    }
+
+    /// Returns how a page that is made now writes times.
+    #[must_use]
+    pub fn when(&self) -> When {
+        When {
+            zone: self.zone.clone(),
+            now: self.clock.now(),
+        }
     }
 
     /// Returns a connection that reads what belongs to somebody's department.

@@ -221,7 +221,7 @@ async fn unknown_boxes_and_buttons_do_no_harm() {
         ("w.nonsense", "1"),
         ("role", "head"),
     ];
-    pupil.sends(&sheet, "explode", &boxes).await;
+    pupil.keeps(&sheet, "explode", &boxes).await;
     pupil.get(&sheet).await.says("Saved at 10:42");
     for act in ["repeat.0", "repeat.99", "repeat.x"] {
         let draft = pupil.open_sheet(&sheet).await;

@@ -2,14 +2,14 @@ use super::{BOXES, at_bench, revisions};
 use crate::support::TestApp;
 use crate::support::{NAME, PASSWORD};
 
-pub(super) async fn close(app: &TestApp, set: &str) {
+pub(crate) async fn close(app: &TestApp, set: &str) {
     let mut teacher = app.browser();
     teacher
         .post("/staff/sign-in", &[("name", NAME), ("password", PASSWORD)])
         .await
         .expect(303);
     teacher
-        .does(&format!("{set}/state"), &[("state", "closed")])
+        .sends(&format!("{set}/state"), &[("state", "closed")])
         .await;
 }
 
@@ -17,7 +17,7 @@ pub(super) async fn close(app: &TestApp, set: &str) {
 async fn closed_sheet_can_be_read_and_not_written() {
     let app = TestApp::new().await;
     let (mut pupil, sheet, set) = at_bench(&app).await;
-    pupil.sends(&sheet, "hand_in", &BOXES).await;
+    pupil.keeps(&sheet, "hand_in", &BOXES).await;
     let draft = pupil.open_sheet(&sheet).await;
     close(&app, &set).await;
     let page = pupil

@@ -6,7 +6,7 @@ async fn receipt_is_shown_and_everything_is_there_as_typed() {
     let app = TestApp::new().await;
     let (mut pupil, sheet, _) = at_bench(&app).await;
     assert_eq!(
-        pupil.sends(&sheet, "hand_in", &BOXES).await.location(),
+        pupil.keeps(&sheet, "hand_in", &BOXES).await.location(),
         sheet
     );
     let page = pupil.opens(&sheet).await.says("Handed in at 10:42. Kept.");
@@ -20,16 +20,16 @@ async fn receipt_is_shown_and_everything_is_there_as_typed() {
 async fn save_is_no_hand_in_and_changes_after_one_say_so() {
     let app = TestApp::new().await;
     let (mut pupil, sheet, _) = at_bench(&app).await;
-    pupil.sends(&sheet, "save", &BOXES).await;
+    pupil.keeps(&sheet, "save", &BOXES).await;
     pupil
         .get(&sheet)
         .await
         .says("Saved at 10:42. Not handed in yet.");
-    pupil.sends(&sheet, "hand_in", &BOXES).await;
+    pupil.keeps(&sheet, "hand_in", &BOXES).await;
     pupil.get(&sheet).await.says("Handed in at 10:42. Kept.");
     assert_eq!(revisions(&app).await, 2);
     app.clock.advance(60_000);
-    pupil.sends(&sheet, "save", &[("r1.dial", "11")]).await;
+    pupil.keeps(&sheet, "save", &[("r1.dial", "11")]).await;
     pupil
         .get(&sheet)
         .await
@@ -42,7 +42,7 @@ async fn double_click_and_reload_are_one_hand_in() {
     let app = TestApp::new().await;
     let (mut pupil, sheet, _) = at_bench(&app).await;
     for _ in 0..3 {
-        pupil.sends(&sheet, "hand_in", &BOXES).await;
+        pupil.keeps(&sheet, "hand_in", &BOXES).await;
     }
     assert_eq!(revisions(&app).await, 1);
 }
@@ -135,7 +135,7 @@ async fn nothing_at_all_cannot_be_handed_in() {
 async fn odd_entry_is_kept_and_asked_about() {
     let app = TestApp::new().await;
     let (mut pupil, sheet, _) = at_bench(&app).await;
-    pupil.sends(&sheet, "save", &[("w.depth_mm", "300")]).await;
+    pupil.keeps(&sheet, "save", &[("w.depth_mm", "300")]).await;
     pupil
         .get(&sheet)
         .await

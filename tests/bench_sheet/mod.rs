@@ -1,10 +1,10 @@
 //! The bench sheet: typing, storing, and everything that may go wrong between.
 
 mod bad_input;
-mod closed;
+pub(crate) mod closed;
 mod conflict;
 mod hand_in;
-mod look_again;
+pub(crate) mod look_again;
 mod own_words;
 mod rows;
 mod shared;

@@ -18,7 +18,7 @@ async fn words_are_kept_with_one_kind_of_line_end_and_shown_again() {
         ),
         ("words.evaluation", "Good & bad"),
     ];
-    pupil.sends(&sheet, "hand_in", &boxes).await;
+    pupil.keeps(&sheet, "hand_in", &boxes).await;
     let page = pupil.opens(&sheet).await.page();
     let typed = "\nFirst we <filled> the tank.\n\nThen…";
     assert_eq!(page.value("words.method"), typed);
@@ -52,7 +52,7 @@ async fn same_words_sent_with_other_line_ends_are_one_version() {
     let app = TestApp::new().await;
     let (mut pupil, sheet, _) = at_bench(&app).await;
     for text in ["a\r\nb", "a\nb", "a\rb"] {
-        pupil.sends(&sheet, "save", &[("words.method", text)]).await;
+        pupil.keeps(&sheet, "save", &[("words.method", text)]).await;
     }
     assert_eq!(revisions(&app).await, 1);
 }
@@ -119,7 +119,7 @@ async fn three_longest_answers_and_every_row_fit_into_one_form() {
         .collect();
     let mut boxes: Vec<_> = rows.iter().map(|(n, t)| (n.as_str(), *t)).collect();
     boxes.extend(NAMES.map(|name| (name, long.as_str())));
-    pupil.sends(&sheet, "hand_in", &boxes).await;
+    pupil.keeps(&sheet, "hand_in", &boxes).await;
     assert_eq!(revisions(&app).await, 1);
 }
 

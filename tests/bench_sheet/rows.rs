@@ -72,7 +72,7 @@ async fn empty_rows_are_not_stored() {
         ("r4.dial", "30"),
         ("r4.label", "4"),
     ];
-    pupil.sends(&sheet, "save", &boxes).await;
+    pupil.keeps(&sheet, "save", &boxes).await;
     let body: String = app.one("SELECT body FROM revision").await;
     assert_eq!(
         body,
@@ -85,7 +85,7 @@ async fn kit_of_the_department_is_tied_to_the_sheet() {
     let app = TestApp::new().await;
     let mut teacher = app.teacher().await;
     teacher
-        .does("/kits", &[("label", "Tank 3"), ("kind", "tank")])
+        .sends("/kits", &[("label", "Tank 3"), ("kind", "tank")])
         .await;
     let (_, code) = teacher.make_class_set("ripple-tank").await;
     let mut pupil = app.browser();
@@ -117,7 +117,7 @@ async fn times_one_is_recorded_only_when_it_was_chosen() {
         ("r2.dial", "20"),
         ("r2.dial_times", ""),
     ];
-    pupil.sends(&sheet, "save", &boxes).await;
+    pupil.keeps(&sheet, "save", &boxes).await;
     pupil
         .get(&sheet)
         .await

@@ -8,7 +8,7 @@ async fn what_was_typed_is_kept_and_shown_again() {
     let app = TestApp::new().await;
     let (mut pupil, sheet, _) = at_bench(&app).await;
     let boxes = [("r1.dial", "10"), ("shared", "group B & friends")];
-    pupil.sends(&sheet, "hand_in", &boxes).await;
+    pupil.keeps(&sheet, "hand_in", &boxes).await;
     pupil
         .get(&sheet)
         .await
@@ -20,7 +20,7 @@ async fn blank_means_their_own_and_is_not_written_down() {
     let app = TestApp::new().await;
     let (mut pupil, sheet, _) = at_bench(&app).await;
     let boxes = [("r1.dial", "10"), ("shared", "")];
-    pupil.sends(&sheet, "save", &boxes).await;
+    pupil.keeps(&sheet, "save", &boxes).await;
     let body: String = app.one("SELECT body FROM revision").await;
     assert!(!body.contains("shared"), "{body}");
 }

@@ -14,7 +14,7 @@ fn no_points_give_a_sentence() {
             graph.to_string(),
             "<p>No row has both f and 1/λ, so there is no graph yet.</p>"
         );
-        assert!(graph.points_table().is_none());
+        assert!(graph.points.is_none());
     }
     let class = class_graph("g", "9B", &[], None, None).to_string();
     assert!(class.starts_with("<p>No group has"), "{class}");
@@ -54,7 +54,7 @@ fn what_is_no_number_is_not_drawn() {
         &sheet_at(&points),
         Some(&|_| Some(f64::NAN)),
     );
-    assert_eq!(graph.rows.len(), 1);
+    assert_eq!(graph.points.as_ref().unwrap().height(), 1);
     let text = graph.to_string();
     assert!(!text.contains("NaN") && !text.contains("inf"), "{text}");
 }

@@ -1,7 +1,8 @@
 //! Two markers' differences against the means of both.
 
-use server::chart::difference::{DifferencePlot, Level, Sheet, difference_plot};
+use server::chart::difference::{Level, Sheet};
 use server::chart::frame::{BOTTOM, LEFT, RIGHT, TOP};
+use server::chart::{Drawing, Graph, difference_plot};
 
 use crate::support::Part;
 
@@ -20,34 +21,45 @@ fn level(name: &'static str, at: f64) -> Level {
     Level { name, at, class }
 }
 
-fn plot(sheets: &[Sheet], levels: &[Level]) -> DifferencePlot {
+fn plot(sheets: &[Sheet], levels: &[Level]) -> Graph {
     difference_plot("d", sheets, levels, 20.0).expect("there is a sheet")
+}
+
+fn drawn(sheets: &[Sheet], levels: &[Level]) -> Drawing {
+    plot(sheets, levels).drawing.expect("it can be drawn")
+}
+
+/// Where nought is, from the top: its line is the last.
+fn nought(drawing: &Drawing) -> f64 {
+    drawing.curves.last().expect("nought has a line").places[0].y
 }
 
 #[test]
 fn nought_stands_in_the_middle_and_crosses_where_their_marks_are() {
     let sheets = [sheet("A", 10.0, 4.0), sheet("B", 5.0, -2.0)];
-    let plot = plot(&sheets, &[]);
-    let middle = (TOP + BOTTOM) / 2.0;
-    assert!((plot.nought - middle).abs() < 0.1);
+    let plot = drawn(&sheets, &[]);
+    let middle = f64::midpoint(TOP, BOTTOM);
+    assert!((nought(&plot) - middle).abs() < 0.1);
     // 20 marks along, and 5 up and down: 4 marks and headroom.
-    let (first, second) = (plot.crosses[0].place, plot.crosses[1].place);
+    let (first, second) = (plot.marks[0].place, plot.marks[1].place);
     assert!((first.x - (LEFT + RIGHT) / 2.0).abs() < 0.1, "{first:?}");
     assert!((second.x - (LEFT + (RIGHT - LEFT) / 4.0)).abs() < 0.1);
     let a_mark = (middle - first.y) / 4.0;
     assert!((second.y - middle - 2.0 * a_mark).abs() < 0.2, "{second:?}");
-    let texts: Vec<&str> = plot.up.iter().map(|label| label.text.as_str()).collect();
+    let texts: Vec<&str> = plot
+        .up
+        .numbers
+        .iter()
+        .map(|label| label.text.as_str())
+        .collect();
     assert!(texts.contains(&"+4") && texts.contains(&"−4") && texts.contains(&"0"));
 }
 
 #[test]
 fn only_sheets_outside_the_tolerance_are_heavy_and_named() {
     let plot = plot(&[sheet("A", 10.0, 4.0), sheet("B", 5.0, -2.0)], &[]);
-    let names: Vec<_> = plot
-        .crosses
-        .iter()
-        .map(|cross| cross.label.is_some())
-        .collect();
+    let marks = plot.drawing.as_ref().unwrap().marks.iter();
+    let names: Vec<_> = marks.map(|mark| mark.label.is_some()).collect();
     assert_eq!(names, [true, false]);
     let text = plot.to_string();
     assert_eq!(Part::page(&text).all(".cross.apart").len(), 1);
@@ -66,9 +78,9 @@ fn sheets_that_fall_on_each_other_are_counted() {
         sheet("C", 9.0, 0.0),
     ];
     let plot = plot(&sheets, &[]);
-    assert_eq!(plot.crosses.len(), 2);
+    assert_eq!(plot.drawing.as_ref().unwrap().marks.len(), 2);
     let text = plot.to_string();
-    assert!(text.contains("×2</text>"), "{text}");
+    assert!(text.contains(">×2<"), "{text}");
     assert!(text.contains("for 3 sheets"), "{text}");
     assert!(text.contains("how many sheets fall on it"), "{text}");
 }
@@ -80,9 +92,9 @@ fn levels_are_on_the_paper_and_named() {
         level("upper limit", 7.5),
         level("lower limit", -6.5),
     ];
-    let plot = plot(&[sheet("A", 10.0, 1.0)], &levels);
-    for level in &plot.levels {
-        assert!((TOP..=BOTTOM).contains(&level.up), "{level:?}");
+    let plot = drawn(&[sheet("A", 10.0, 1.0)], &levels);
+    for level in &plot.curves[..3] {
+        assert!((TOP..=BOTTOM).contains(&level.places[0].y), "{level:?}");
         assert!(level.label.is_some(), "{level:?}");
     }
 }
@@ -92,8 +104,8 @@ fn many_names_are_left_to_the_table() {
     let sheets: Vec<Sheet> = (0..12)
         .map(|at| sheet("a long name", f64::from(at), 5.0))
         .collect();
-    let plot = plot(&sheets, &[]);
-    assert!(plot.crosses.iter().all(|cross| cross.label.is_none()));
+    let plot = drawn(&sheets, &[]);
+    assert!(plot.marks.iter().all(|mark| mark.label.is_none()));
 }
 
 #[test]
@@ -102,7 +114,8 @@ fn no_sheet_makes_no_plot_and_agreement_makes_one() {
     assert!(difference_plot("d", &[sheet("A", 0.0, 0.0)], &[], 0.0).is_none());
     let plot = plot(&[sheet("A", 0.0, 0.0)], &[level("mean", 0.0)]);
     assert!(plot.key.is_empty());
-    assert!((plot.crosses[0].place.y - plot.nought).abs() < 0.1);
+    let plot = plot.drawing.unwrap();
+    assert!((plot.marks[0].place.y - nought(&plot)).abs() < 0.1);
 }
 
 #[test]

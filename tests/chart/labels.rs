@@ -1,6 +1,7 @@
 //! Names in a graph keep clear of each other and of the marks.
 
 use analysis::assess::{Assessment, Standing};
+use server::chart::frame::WIDTH;
 use server::chart::label::{Area, Label};
 use server::chart::{Drawing, GroupPoints, class_graph, sheet_graph};
 
@@ -21,14 +22,8 @@ fn assert_clear(drawing: &Drawing) {
             let mark = Area::about(mark.place, 5.0);
             assert!(area.common(&mark) <= 0.0, "{area:?} covers {mark:?}");
         }
-        assert!(
-            area.left >= 0.0 && area.right <= drawing.width(),
-            "{area:?}"
-        );
-        assert!(
-            area.top >= 0.0 && area.bottom <= drawing.height(),
-            "{area:?}"
-        );
+        assert!(area.left >= 0.0 && area.right <= WIDTH, "{area:?}");
+        assert!(area.top >= 0.0 && area.bottom <= drawing.height, "{area:?}");
     }
 }
 

@@ -50,6 +50,46 @@ fn what_has_no_place_on_an_axis_has_no_axis() {
     }
 }
 
+fn texts(low: f64, high: f64, most: u32) -> Vec<String> {
+    let scale = Scale::around(low, high, most).unwrap();
+    scale.ticks().into_iter().map(|tick| tick.text).collect()
+}
+
+#[test]
+fn axis_reaches_both_values_in_easy_steps() {
+    assert_eq!(
+        texts(0.93, 1.07, 8),
+        [
+            "0.92", "0.94", "0.96", "0.98", "1.00", "1.02", "1.04", "1.06", "1.08"
+        ]
+    );
+    assert_eq!(texts(-7.0, 12.0, 6), ["−10", "−5", "0", "5", "10", "15"]);
+    assert_eq!(texts(0.0, 100.0, 5), ["0", "20", "40", "60", "80", "100"]);
+}
+
+#[test]
+fn nothing_can_be_drawn_of_what_is_no_number() {
+    assert_eq!(Scale::around(f64::NAN, 1.0, 5), None);
+    assert_eq!(Scale::around(0.0, f64::INFINITY, 5), None);
+    assert_eq!(Scale::around(f64::NEG_INFINITY, f64::NAN, 5), None);
+}
+
+#[test]
+fn axis_about_one_value_has_room_for_it() {
+    for value in [1.0, -0.03, 0.0] {
+        let span = Scale::around(value, value, 5);
+        assert!(span.is_none_or(|span| span.holds(value)), "{value}");
+    }
+    assert_eq!(texts(1.0, 1.0, 5), ["0", "2"]);
+}
+
+#[test]
+fn value_beyond_the_axis_is_at_its_end() {
+    let span = Scale::around(0.0, 10.0, 5).unwrap();
+    assert!((span.share(25.0) - 1.0).abs() < 1e-12);
+    assert!(!span.holds(25.0) && span.holds(10.0));
+}
+
 proptest! {
     #[test]
     fn every_axis_covers_its_values_with_more_than_half_in_use(

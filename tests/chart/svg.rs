@@ -34,7 +34,7 @@ fn what_people_type_is_escaped() {
     sheet.rows[0].label = "<b>&".to_owned();
     sheet.rows[0].left_out = true;
     let graph = sheet_graph("g", "<i>4", &sheet, None);
-    let text = graph.to_string() + &graph.points_table().unwrap().to_string();
+    let text = graph.to_string() + &graph.points.as_ref().unwrap().to_string();
     assert!(!text.contains("<b>") && !text.contains("<i>"), "{text}");
     assert!(text.contains("row &#60;b&#62;&#38;"), "{text}");
 }

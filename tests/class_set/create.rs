@@ -79,7 +79,7 @@ async fn what_is_typed_is_shown_as_text() {
         ("date", "2026-11-24"),
         ("groups", "4"),
     ];
-    teacher.does("/class-sets/new", &boxes).await;
+    teacher.sends("/class-sets/new", &boxes).await;
     teacher
         .opens("/class-sets")
         .await

@@ -18,7 +18,7 @@ async fn two_alike<'a>(app: &'a TestApp, said: &str) -> (Browser<'a>, Browser<'a
     let mut boxes = Group::CAREFUL.boxes();
     boxes.push(("shared".to_owned(), said.to_owned()));
     let boxes = pairs(&boxes);
-    pupil.sends(&url, "hand_in", &boxes).await;
+    pupil.keeps(&url, "hand_in", &boxes).await;
     (teacher, pupil, set, url)
 }
 
@@ -44,7 +44,7 @@ async fn readings_that_agree_beyond_chance_are_a_question_folded_away() {
 async fn tell_everything(teacher: &mut Browser<'_>, set: &str) {
     let thresholds = [("bench", "80"), ("summary", "5")];
     teacher
-        .does(&format!("{set}/thresholds"), &thresholds)
+        .sends(&format!("{set}/thresholds"), &thresholds)
         .await;
 }
 
@@ -80,7 +80,7 @@ async fn pupils_never_see_the_question() {
             .says_nothing_of("digit for digit");
     }
     teacher
-        .does(&format!("{set}/state"), &[("state", "closed")])
+        .sends(&format!("{set}/state"), &[("state", "closed")])
         .await;
     pupil.opens(&url).await.says_nothing_of("digit for digit");
 }

@@ -47,12 +47,12 @@ async fn states_of_benches_follow_the_work() {
     pupil.take_bench(&code, "A").await;
     teacher.get(&set).await.says("Writing");
     let sheet = format!("/c/{code}/A");
-    pupil.sends(&sheet, "save", &[("r1.dial", "10")]).await;
+    pupil.keeps(&sheet, "save", &[("r1.dial", "10")]).await;
     teacher
         .get(&set)
         .await
         .says("Saved at 10:42, not handed in");
-    pupil.sends(&sheet, "hand_in", &[("r1.dial", "10")]).await;
+    pupil.keeps(&sheet, "hand_in", &[("r1.dial", "10")]).await;
     teacher.get(&set).await.says("Handed in at 10:42");
     teacher.get("/class-sets").await.says("1 of 4");
     pupil
@@ -60,7 +60,7 @@ async fn states_of_benches_follow_the_work() {
         .await
         .says("Handed in. You may need");
     app.clock.advance(3 * 60_000);
-    pupil.sends(&sheet, "save", &[("r1.dial", "11")]).await;
+    pupil.keeps(&sheet, "save", &[("r1.dial", "11")]).await;
     teacher
         .get(&set)
         .await

@@ -7,11 +7,11 @@ async fn closed_set_can_be_opened_again() {
     let (set, _) = teacher.make_class_set("ripple-tank").await;
     let act = format!("{set}/state");
     assert_eq!(
-        teacher.does(&act, &[("state", "closed")]).await.location(),
+        teacher.sends(&act, &[("state", "closed")]).await.location(),
         set
     );
     teacher.get(&set).await.says("Closed: groups can only read");
-    teacher.does(&act, &[("state", "open")]).await;
+    teacher.sends(&act, &[("state", "open")]).await;
     teacher.get(&set).await.says("Open: groups can write");
 }
 

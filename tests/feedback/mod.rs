@@ -31,12 +31,12 @@ pub(crate) async fn marked(app: &TestApp) -> Marked<'_> {
 }
 
 impl Marked<'_> {
-    async fn award_all(&mut self, label: &str) {
+    pub(crate) async fn award_all(&mut self, label: &str) {
         let sheet = format!("{}/marking/sheets/{label}", self.set);
         let seen = self.teacher.get(&sheet).await.hidden("seen");
         let boxes = [("seen", seen.as_str())];
         let all = format!("{sheet}/all");
-        self.teacher.does(&all, &boxes).await;
+        self.teacher.sends(&all, &boxes).await;
     }
 
     /// Awards one point, as the form on the page would.
@@ -48,13 +48,13 @@ impl Marked<'_> {
         self.teacher.fill(&form, &marks).await.expect(303);
     }
 
-    async fn release(&mut self, what: &str) {
+    pub(crate) async fn release(&mut self, what: &str) {
         let url = format!("{}/release", self.set);
         let boxes = [("release", what)];
-        self.teacher.does(&url, &boxes).await;
+        self.teacher.sends(&url, &boxes).await;
     }
 
-    fn own(&self, label: &str) -> String {
+    pub(crate) fn own(&self, label: &str) -> String {
         format!("/c/{}/{label}/feedback", self.code)
     }
 
@@ -63,9 +63,9 @@ impl Marked<'_> {
         self.a.get(&url).await
     }
 
-    async fn note(&mut self, text: &str, whose: &str) {
+    pub(crate) async fn note(&mut self, text: &str, whose: &str) {
         let url = format!("{}/marking/sheets/A/notes", self.set);
         let boxes = [("note", text), ("for", whose)];
-        self.teacher.does(&url, &boxes).await;
+        self.teacher.sends(&url, &boxes).await;
     }
 }

@@ -73,7 +73,7 @@ async fn each_slip_takes_one_side_of_paper() {
     let version = longest_scheme(&app).await.to_string();
     let url = format!("{}/marking/scheme", at.set);
     let boxes = [("version", version.as_str())];
-    at.teacher.does(&url, &boxes).await;
+    at.teacher.sends(&url, &boxes).await;
     at.teacher.opens(&one).await.says("densest");
     let slips = format!("[[\"{print}\", 2], [\"{one}\", 1]]");
     walk(&app, "slips.mjs", &[("SLIPS", &slips)]).await;

@@ -257,7 +257,7 @@ async fn class_set_exported_and_taken_in_elsewhere_is_the_same_to_the_letter() {
         ("r4.span", "1.2e1 mm"),
         ("words.conclusion", "=HYPERLINK(\"x\");\r\n'quoted', twice"),
     ];
-    pupil.sends(&url, "hand_in", &boxes).await;
+    pupil.keeps(&url, "hand_in", &boxes).await;
     let before = stored(&app).await;
     assert_eq!(before.len(), 3);
     let readings = format!("{set}/files/readings.csv");

@@ -63,7 +63,7 @@ async fn bench_of_a_closed_set_that_nobody_began_stays_shut() {
     let mut teacher = app.teacher().await;
     let (set, code) = teacher.make_class_set("ripple-tank").await;
     teacher
-        .does(&format!("{set}/state"), &[("state", "closed")])
+        .sends(&format!("{set}/state"), &[("state", "closed")])
         .await;
     app.browser()
         .post(&format!("/c/{code}"), &[("bench", "A")])

@@ -1,4 +1,4 @@
-//! Coming in: the class code, the bench, its number.
+//! Coming in: the lesson code, the bench, its number.
 
 mod bench;
 mod come_back;

@@ -152,7 +152,7 @@ async fn marks_stay_when_the_sheet_is_handed_in_again() {
         .says("2 marks given on an earlier revision: look again.");
     let holds = format!("{}/holds", pile.sheet("A"));
     let one = [("point", "1")];
-    pile.teacher.does(&holds, &one).await;
+    pile.teacher.sends(&holds, &one).await;
     pile.point(METHOD)
         .await
         .says("2 of 3 awarded")

@@ -38,7 +38,7 @@ async fn copy(app: &TestApp, pile: &mut Pile<'_>) -> SchemeVersionId {
     let scheme = read(app, pile).await.version.scheme_id;
     let copy = format!("/schemes/{scheme}/copy");
     let boxes = [("name", "Ours")];
-    pile.teacher.does(&copy, &boxes).await;
+    pile.teacher.sends(&copy, &boxes).await;
     let mut db = app.db().await;
     let schemes = scheme::list(&mut db).await.unwrap();
     let ours = schemes.iter().find(|scheme| scheme.name == "Ours");
@@ -95,7 +95,7 @@ async fn page_of_another_scheme_awards_nothing() {
     let boxes = [("version", version.to_string())];
     let boxes = pairs(&boxes);
     let choose = format!("{}/marking/scheme", pile.set);
-    pile.teacher.does(&choose, &boxes).await;
+    pile.teacher.sends(&choose, &boxes).await;
     let boxes = [
         ("version", shown.as_str()),
         ("revision", &revision),

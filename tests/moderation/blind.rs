@@ -1,7 +1,7 @@
 //! What a second marker's browser gets is the same whoever marked first and
 //! however.
 
-use super::department::{Department, department, mark_blind, own_sheets};
+use super::department::{Department, department, hidden_in, mark_blind, own_sheets};
 use crate::support::TestApp;
 
 /// All that a browser gets of a round, byte for byte: its pages with their
@@ -10,21 +10,15 @@ async fn seen(at: &mut Department<'_>, round: &str) -> Vec<String> {
     let mut seen = Vec::new();
     let sheets = own_sheets(&mut at.gill, round).await;
     assert_eq!(sheets.len(), 8, "every sheet is hers");
-    for url in ["/moderation", round]
-        .into_iter()
-        .chain(sheets.iter().map(String::as_str))
-    {
+    let of_round = ["/moderation", round].into_iter();
+    let of_round = of_round.chain(sheets.iter().map(String::as_str));
+    for url in of_round.chain(OF_THE_YEAR) {
         let page = at.gill.opens(url).await;
-        let token = page.hidden("token");
-        let text = page.text.replace(&token, "(token)");
-        seen.push(format!("{url} {:?}\n{text}", page.headers));
-    }
-    for url in OF_THE_YEAR {
-        let page = at.gill.opens(url).await;
-        let text = match url.strip_suffix(".csv") {
-            Some(_) => page.text.clone(),
-            None => page.text.replace(&page.hidden("token"), "(token)"),
+        let token = match url.ends_with(".csv") {
+            true => "(none)".to_owned(),
+            false => page.hidden("token"),
         };
+        let text = page.text.replace(&token, "(token)");
         seen.push(format!("{url} {:?}\n{text}", page.headers));
     }
     seen
@@ -42,23 +36,25 @@ const OF_THE_YEAR: [&str; 8] = [
     "/year/classes.csv",
 ];
 
-/// A round of all eight sheets, for Mrs Gill alone.
-async fn drawn(at: &mut Department<'_>) -> String {
-    let round = at.make_round(&["Mrs Gill"]).await;
-    at.draw(&round).await;
-    round
-}
-
 /// Words of the first markers on a sheet, of every kind there is.
 async fn say(at: &mut Department<'_>, verdict: &str, note: &str) {
     for set in at.sets.clone() {
         let sheet = format!("{set}/sheets/B");
-        let form = at.head.get(&sheet).await.at("form[action$='/decision']");
-        let boxes = [("verdict", verdict), ("reason", note)];
-        at.head.fill(&form, &boxes).await.expect(303);
-        at.head
-            .does(&format!("{sheet}/notes"), &[("note", note)])
-            .await;
+        let page = at.head.opens(&sheet).await;
+        let form = page.between("/decision\">", "</form>");
+        let [revision, step, slip, row] =
+            ["revision", "step", "slip", "row"].map(|name| hidden_in(&form, name));
+        let boxes = [
+            ("revision", revision.as_str()),
+            ("step", &step),
+            ("slip", &slip),
+            ("row", &row),
+            ("verdict", verdict),
+            ("reason", note),
+        ];
+        at.head.sends(format!("{sheet}/decision"), &boxes).await;
+        let note = [("note", note)];
+        at.head.sends(format!("{sheet}/notes"), &note).await;
     }
 }
 
@@ -95,7 +91,7 @@ async fn second_markers_pages_do_not_depend_on_the_first_marks() {
             0 => marked_one_way(&mut at).await,
             _ => marked_another_way(&mut at).await,
         }
-        let round = drawn(&mut at).await;
+        let round = at.drawn().await;
         let blank = seen(&mut at, &round).await;
         // The same with some of her own marks given.
         let sheets = own_sheets(&mut at.gill, &round).await;
@@ -114,7 +110,7 @@ async fn first_marks_that_come_after_the_draw_change_nothing_either() {
     let app = TestApp::new().await;
     let mut at = department(&app).await;
     marked_one_way(&mut at).await;
-    let round = drawn(&mut at).await;
+    let round = at.drawn().await;
     let before = seen(&mut at, &round).await;
     marked_another_way(&mut at).await;
     assert_eq!(seen(&mut at, &round).await, before);
@@ -125,12 +121,10 @@ async fn second_markers_page_names_no_first_marker_and_nothing_that_they_said() 
     let app = TestApp::new().await;
     let mut at = department(&app).await;
     marked_one_way(&mut at).await;
-    let round = drawn(&mut at).await;
+    let round = at.drawn().await;
     for sheet in own_sheets(&mut at.gill, &round).await {
-        at.gill
-            .opens(&sheet)
-            .await
-            .says_nothing_of("Ms Fell")
+        let page = at.gill.opens(&sheet).await;
+        page.says_nothing_of("Ms Fell")
             .says_nothing_of("as Ms Fell saw it")
             .says_nothing_of("plain to see")
             .says_nothing_of("Confirmed")
@@ -146,12 +140,13 @@ async fn suggestions_are_those_of_the_sheet_alone() {
     let app = TestApp::new().await;
     let mut at = department(&app).await;
     marked_another_way(&mut at).await;
-    let round = drawn(&mut at).await;
+    let round = at.drawn().await;
     for sheet in own_sheets(&mut at.gill, &round).await {
         let page = at.gill.opens(&sheet).await;
+        let divided = page.between("id=\"point-7\"", "</form>");
         let marks = if page.text.contains("group B") { 0 } else { 1 };
-        page.at("#point-7")
-            .says(&format!("{marks} of 1 suggested."));
+        let suggested = format!("<strong>{marks} of 1 suggested.</strong>");
+        assert!(divided.contains(&suggested), "{divided}");
     }
 }
 
@@ -162,9 +157,13 @@ async fn sheet_is_marked_as_it_was_when_it_was_drawn() {
     let app = TestApp::new().await;
     let mut at = department(&app).await;
     marked_one_way(&mut at).await;
-    let round = drawn(&mut at).await;
+    let round = at.drawn().await;
     let before = seen(&mut at, &round).await;
-    let code = at.head.get(&at.sets[0]).await.at(".code-large").words();
+    let code = at
+        .head
+        .get(&at.sets[0])
+        .await
+        .between("<p class=\"code-large\">", "</p>");
     let again = crate::support::Group::FORGETFUL;
     again
         .sends_again("hand_in", &mut at.pupil, &format!("/c/{code}/A"))
@@ -179,7 +178,7 @@ async fn second_marks_are_no_part_of_the_years_marks() {
     let app = TestApp::new().await;
     let mut at = department(&app).await;
     marked_one_way(&mut at).await;
-    let round = drawn(&mut at).await;
+    let round = at.drawn().await;
     let before = at.head.opens("/year/classes.csv").await.text;
     assert!(before.contains(",mark_mean,"), "{before}");
     for sheet in own_sheets(&mut at.gill, &round).await {

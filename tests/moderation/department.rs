@@ -7,7 +7,7 @@ use server::ids::{ClassSetId, SchemeId, SchemeVersionId, StaffId};
 use server::report::desk::first;
 use tower::ServiceExt as _;
 
-use crate::support::{Browser, Group, NAME, Reply, TestApp, pairs};
+use crate::support::{Browser, Group, NAME, PASSWORD, Reply, TestApp};
 
 /// Three people: the head of department teaches the first class, Mr Tarn the
 /// second, Mrs Gill none. Four groups in each have handed in; B leaves the
@@ -29,8 +29,8 @@ pub(crate) struct Department<'a> {
 /// The department, before anything is marked.
 pub(crate) async fn department(app: &TestApp) -> Department<'_> {
     let mut head = app.teacher().await;
-    let mut tarn = app.colleague(&mut head, "Mr Tarn").await;
-    let gill = app.colleague(&mut head, "Mrs Gill").await;
+    let mut tarn = colleague(app, &mut head, "Mr Tarn").await;
+    let gill = colleague(app, &mut head, "Mrs Gill").await;
     let (first, first_code) = head.make_class_set("ripple-tank").await;
     let (second, second_code) = tarn.make_class_set("ripple-tank").await;
     let mut pupil = None;
@@ -63,24 +63,47 @@ pub(crate) async fn department(app: &TestApp) -> Department<'_> {
 /// all marks, B none on the even points, C half, D two thirds.
 pub(crate) async fn marked(app: &TestApp) -> Department<'_> {
     let department = department(app).await;
+    let given: [(&str, fn(i64, i64) -> i64); 4] = [
+        ("A", |_, most| most),
+        ("B", |number, most| if number % 2 == 0 { 0 } else { most }),
+        ("C", |_, most| most / 2),
+        ("D", |_, most| most - most / 3),
+    ];
     for (set, by) in [(0, NAME), (1, "Mr Tarn")] {
-        department.mark_first(set, "A", by, |_, most| most).await;
-        department
-            .mark_first(
-                set,
-                "B",
-                by,
-                |number, most| if number % 2 == 0 { 0 } else { most },
-            )
-            .await;
-        department
-            .mark_first(set, "C", by, |_, most| most / 2)
-            .await;
-        department
-            .mark_first(set, "D", by, |_, most| most - most / 3)
-            .await;
+        for (label, award) in given {
+            department.mark_first(set, label, by, award).await;
+        }
     }
     department
+}
+
+pub(crate) async fn colleague<'a>(
+    app: &'a TestApp,
+    head: &mut Browser<'_>,
+    name: &str,
+) -> Browser<'a> {
+    let page = head.post_staff("/staff/invite", &[]).await.expect(200);
+    let link = page.between("<code>http://lab.test", "</code>");
+    let mut colleague = app.browser();
+    let account = [("name", name), ("password", PASSWORD), ("again", PASSWORD)];
+    colleague.post(&link, &account).await.expect(303);
+    colleague
+}
+
+/// Value of a hidden box in a part of a page; blank where it has none.
+pub(crate) fn hidden_in(part: &str, name: &str) -> String {
+    let start = format!("name=\"{name}\" value=\"");
+    let rest = part.split(start.as_str()).nth(1).unwrap_or("");
+    rest.split('"').next().unwrap().to_owned()
+}
+
+/// The form that has a point of a class marked again.
+pub(crate) fn to_mark_again<'a>(
+    set: &'a str,
+    point: &'a str,
+    reason: &'a str,
+) -> [(&'a str, &'a str); 3] {
+    [("class_set", set), ("point", point), ("reason", reason)]
 }
 
 /// The number at the end of an address.
@@ -137,50 +160,69 @@ impl Department<'_> {
 
     /// Makes a round of both class sets with these markers; its address.
     pub(crate) async fn make_round(&mut self, markers: &[&str]) -> String {
-        let mut boxes = vec![
-            ("name".to_owned(), "Autumn".to_owned()),
-            ("tolerance_total".to_owned(), "2".to_owned()),
-            ("tolerance_point".to_owned(), "1".to_owned()),
-            ("seed".to_owned(), "four crests".to_owned()),
-        ];
-        for set in 0..2 {
-            boxes.push((format!("class_set.{}", self.id(set)), "on".to_owned()));
-        }
+        let mut ticked: Vec<String> = (0..2)
+            .map(|set| format!("class_set.{}", self.id(set)))
+            .collect();
         for marker in markers {
-            let id = self.person(marker).await;
-            boxes.push((format!("marker.{id}"), "on".to_owned()));
+            ticked.push(format!("marker.{}", self.person(marker).await));
         }
-        let boxes = pairs(&boxes);
+        let mut boxes = vec![
+            ("name", "Autumn"),
+            ("tolerance_total", "2"),
+            ("tolerance_point", "1"),
+            ("seed", "four crests"),
+        ];
+        boxes.extend(ticked.iter().map(|name| (name.as_str(), "on")));
         let url = format!("/moderation/new?scheme={}", self.scheme);
-        let reply = self.head.does(&url, &boxes).await;
-        reply.location().to_owned()
+        self.head.sends(&url, &boxes).await.location().to_owned()
     }
 
     /// Picks these sheets of the first class set as anchors.
     pub(crate) async fn pick(&mut self, round: &str, labels: &[&str]) {
-        let names: Vec<String> = labels
-            .iter()
-            .map(|label| format!("sheet.{}/{label}", self.id(0)))
-            .collect();
+        let id = self.id(0);
+        let names = labels.iter().map(|label| format!("sheet.{id}/{label}"));
+        let names: Vec<String> = names.collect();
         let boxes: Vec<_> = names.iter().map(|name| (name.as_str(), "on")).collect();
-        let url = format!("{round}/anchors");
-        self.head.does(&url, &boxes).await;
+        self.head.sends(format!("{round}/anchors"), &boxes).await;
     }
 
     /// Draws the sample as it is shown.
     pub(crate) async fn draw(&mut self, round: &str) {
         let url = format!("{round}/sample");
         let digest = self.head.opens(&url).await.hidden("digest");
-        self.head.does(&url, &[("digest", &digest)]).await;
+        self.head.sends(&url, &[("digest", &digest)]).await;
+    }
+
+    /// Shows everyone's marks, whether all have finished or not.
+    pub(crate) async fn show(&mut self, round: &str) {
+        let early = [("early", "yes")];
+        self.head.sends(format!("{round}/show"), &early).await;
+    }
+
+    /// A round for Ms Fell and Mr Tarn with these sheets of the first class set
+    /// as anchors; its address.
+    pub(crate) async fn begin(&mut self, labels: &[&str]) -> String {
+        let round = self.make_round(&[NAME, "Mr Tarn"]).await;
+        self.pick(&round, labels).await;
+        round
+    }
+
+    /// A round with all of the sample for Mrs Gill; its address.
+    pub(crate) async fn drawn(&mut self) -> String {
+        let round = self.make_round(&["Mrs Gill"]).await;
+        self.draw(&round).await;
+        round
     }
 }
 
 /// Addresses of the sheets that somebody has to mark in a round.
 pub(crate) async fn own_sheets(browser: &mut Browser<'_>, round: &str) -> Vec<String> {
-    let page = browser.opens(round).await.page();
-    let own = page.all("[aria-labelledby=own] tbody a");
-    own.iter()
-        .map(|link| link.attr("href").to_owned())
+    let page = browser.opens(round).await.text;
+    let own = page.split("id=\"own\"").nth(1).unwrap_or("");
+    let own = own.split("</table>").next().unwrap();
+    own.split("href=\"")
+        .skip(1)
+        .map(|rest| rest.split('"').next().unwrap().to_owned())
         .collect()
 }
 
@@ -191,12 +233,15 @@ pub(crate) async fn mark_blind(
     award: impl Fn(usize, usize) -> usize,
 ) {
     let page = browser.opens(sheet).await;
-    let forms = page.page().all("form.award");
+    let token = page.hidden("token");
+    let forms: Vec<&str> = page.text.split("name=\"point\" value=\"").skip(1).collect();
     assert!(!forms.is_empty(), "{}", page.text);
     for (at, form) in forms.iter().enumerate() {
-        let most = form.all(".mark-choice").len() - 1;
-        let marks = award(at, most).to_string();
-        browser.fill(form, &[("marks", &marks)]).await.expect(303);
+        let (key, rest) = form.split_once('"').unwrap();
+        let form = rest.split("</form>").next().unwrap();
+        let marks = award(at, form.matches("class=\"mark-choice").count() - 1).to_string();
+        let boxes = [("token", token.as_str()), ("point", key), ("marks", &marks)];
+        browser.post(sheet, &boxes).await.expect(303);
     }
 }
 

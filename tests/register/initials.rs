@@ -7,7 +7,7 @@ use crate::support::{Browser, TestApp};
 /// Switches initials on until a day.
 async fn keep_until(head: &mut Browser<'_>, day: &str) {
     let boxes = [("keep", "yes"), ("until", day)];
-    head.does("/upkeep", &boxes).await;
+    head.sends("/upkeep", &boxes).await;
 }
 
 /// The initials that are in the data file.
@@ -129,7 +129,7 @@ async fn switching_off_asks_first_and_then_blanks_at_once() {
         .says("The initials of 4 pupils are blanked at once");
     assert_eq!(stored(&app).await.len(), 4);
     let confirmed = [("keep", "no"), ("confirm", "yes")];
-    head.does("/upkeep", &confirmed).await;
+    head.sends("/upkeep", &confirmed).await;
     assert_eq!(stored(&app).await, [""; 0]);
     let page = head.get(&format!("{set}/register")).await;
     page.says("Present: 4. Still to catch up: 1.")
@@ -196,7 +196,7 @@ async fn no_initials_are_kept_from_their_day_on_even_before_the_hour_strikes() {
     hours_later(&app, &mut head, 14).await;
     let mut boxes = vec![("seen", seen.as_str())];
     boxes.extend(BOXES);
-    head.does(&path, &boxes).await;
+    head.sends(&path, &boxes).await;
     assert_eq!(stored(&app).await, [""; 0]);
     head.get(&path)
         .await

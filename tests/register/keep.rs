@@ -148,7 +148,7 @@ async fn two_who_write_at_once_do_not_overwrite_each_other_unasked() {
     let seen = page.hidden("seen");
     let mine = [("seen", seen.as_str()), ("present.A", "4")];
     for _ in 0..2 {
-        teacher.does(&path, &mine).await;
+        teacher.sends(&path, &mine).await;
     }
     teacher.get(&path).await.says("value=\"4\"");
     assert_eq!(events(&app).await.len(), 2);

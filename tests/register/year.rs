@@ -8,7 +8,7 @@ async fn make(teacher: &mut Browser<'_>, class: &str, date: &str) -> String {
         ("date", date),
         ("groups", "2"),
     ];
-    let made = teacher.does("/class-sets/new", &boxes).await;
+    let made = teacher.sends("/class-sets/new", &boxes).await;
     made.location().to_owned()
 }
 

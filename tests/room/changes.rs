@@ -122,7 +122,7 @@ async fn stream_ends_with_its_session() {
     let mut stream = lesson.listens().await;
     lesson.chooses("A").await;
     stream.change().await;
-    lesson.teacher.does("/staff/sign-out", &[]).await;
+    lesson.teacher.sends("/staff/sign-out", &[]).await;
     lesson.chooses("B").await;
     assert_eq!(stream.next().await, None, "signed out");
 }
@@ -154,7 +154,7 @@ async fn quiet_stream_is_kept_open_and_ends_soon_after_its_session() {
     seconds_pass(16).await;
     assert_eq!(stream.next().await.as_deref(), Some(":\n\n"), "a comment");
     assert!(stream.is_silent().await, "it is still open");
-    lesson.teacher.does("/staff/sign-out", &[]).await;
+    lesson.teacher.sends("/staff/sign-out", &[]).await;
     seconds_pass(16).await;
     let mut sent = stream.next().await;
     if sent.as_deref() == Some(":\n\n") {

@@ -2,7 +2,6 @@
 
 use super::{COUNTED, LAMP, Lesson};
 use crate::support::{Group, Part, TestApp, suggest};
-use analysis::coach::ask;
 use analysis::reading::{Cause, Finding, Rival};
 
 /// Groups hand in, each with the kit beside it, and their readings suggest
@@ -69,7 +68,10 @@ async fn fault_of_a_kit_is_told_from_a_groups_own_slip() {
     let first = of(&list, "Tank 1");
     assert!(first.contains("lamp or screen moved"), "{first}");
     assert!(first.contains("(inferred, 90 %)"), "{first}");
-    assert!(first.contains(ask::of_cause(Cause::LampOff)), "{first}");
+    assert!(
+        first.contains(server::words::cause::ask(Cause::LampOff)),
+        "{first}"
+    );
     assert!(first.contains("The kit’s and not one group’s"), "{first}");
     let second = of(&list, "Tank 2");
     let own = "Bench D: the group’s own and not the kit’s, it seems: C shows nothing of the kind.";

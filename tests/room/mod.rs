@@ -92,13 +92,13 @@ impl<'a> Lesson<'a> {
     async fn live(&mut self, live: &str) {
         let boxes = [("live", live), ("look_again", "nothing")];
         let act = format!("{}/help", self.set);
-        self.teacher.does(&act, &boxes).await;
+        self.teacher.sends(&act, &boxes).await;
     }
 
     async fn closes(&mut self) {
         let act = format!("{}/state", self.set);
         let closed = [("state", "closed")];
-        self.teacher.does(&act, &closed).await;
+        self.teacher.sends(&act, &closed).await;
     }
 }
 

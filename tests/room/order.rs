@@ -3,7 +3,7 @@
 
 use super::{COUNTED, Lesson, MISCOUNT, labels};
 use crate::support::{Group, TestApp, suggest};
-use analysis::coach::ask;
+use server::words::Say;
 
 #[tokio::test]
 async fn readings_come_before_the_stuck_and_those_before_working_slips() {
@@ -24,7 +24,7 @@ async fn readings_come_before_the_stuck_and_those_before_working_slips() {
     assert_eq!(labels(&page), "DCBA");
     page.says("A reading to take again while the apparatus is up.")
         .says("Stuck, it seems: nothing new for 5 minutes.")
-        .says(ask::STUCK)
+        .says(Say::english().ask("stuck"))
         .says("A slip in the working: it can wait for the readings.")
         .says("Nothing that calls for a visit.");
 }
@@ -54,7 +54,7 @@ async fn bench_that_nobody_chose_is_asked_after_ten_minutes() {
     let page = lesson.page().await;
     assert_eq!(labels(&page), "DABC");
     page.says("Nothing entered, though half the benches began over 10 minutes ago.")
-        .says(ask::NOT_BEGUN);
+        .says(Say::english().ask("not-begun"));
 }
 
 #[tokio::test]
@@ -99,6 +99,6 @@ async fn threshold_of_the_class_set_decides_what_is_worth_a_visit() {
     assert_eq!(labels(&lesson.page().await), "ABCD");
     let boxes = [("bench", "60"), ("summary", "40")];
     let act = format!("{}/thresholds", lesson.set);
-    lesson.teacher.does(&act, &boxes).await;
+    lesson.teacher.sends(&act, &boxes).await;
     assert_eq!(labels(&lesson.page().await), "BACD");
 }

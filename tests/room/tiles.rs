@@ -2,9 +2,9 @@
 
 use super::{COUNTED, LAMP, Lesson, MISCOUNT};
 use crate::support::{Group, TestApp, suggest};
-use analysis::coach::ask;
 use analysis::reading::{Cause, Finding, Rival};
 use analysis::slip::Slip;
+use server::words::Say;
 
 #[tokio::test]
 async fn tile_says_how_far_its_bench_has_come_and_since_when() {
@@ -51,9 +51,15 @@ async fn shown_and_inferred_slips_are_told_apart_each_with_its_question() {
         .await
         .says(", Tank 1")
         .says("every row: count begun at one (inferred, 92 %)")
-        .says(&format!("Ask: {}", ask::of_cause(Cause::CountedFromOne)))
+        .says(&format!(
+            "Ask: {}",
+            server::words::cause::ask(Cause::CountedFromOne)
+        ))
         .says("wavelength, every row: enlargement left out (shown by their figures)")
-        .says(&format!("Ask: {}", ask::of_slip(Slip::ScaleLeftOut)))
+        .says(&format!(
+            "Ask: {}",
+            Say::english().slip_ask(Slip::ScaleLeftOut)
+        ))
         // Below the threshold of the bench.
         .says_nothing_of("79 %");
 }
@@ -69,7 +75,10 @@ async fn fault_of_the_kit_is_for_the_teacher_to_check() {
         .tile("A")
         .await
         .says("A kit to check while it is up.")
-        .says(&format!("Check: {}", ask::of_cause(Cause::LampOff)))
+        .says(&format!(
+            "Check: {}",
+            server::words::cause::ask(Cause::LampOff)
+        ))
         .says_nothing_of("Ask:");
 }
 
@@ -93,8 +102,14 @@ async fn one_of_two_has_a_line_for_each() {
         .tile("A")
         .await
         .says("one of these two: every row: count begun at one; or dial out by a constant factor")
-        .says(&format!("Ask: {}", ask::of_cause(Cause::CountedFromOne)))
-        .says(&format!("Check: {}", ask::of_cause(Cause::DialOff)));
+        .says(&format!(
+            "Ask: {}",
+            server::words::cause::ask(Cause::CountedFromOne)
+        ))
+        .says(&format!(
+            "Check: {}",
+            server::words::cause::ask(Cause::DialOff)
+        ));
 }
 
 #[tokio::test]

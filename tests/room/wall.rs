@@ -12,7 +12,7 @@ async fn wall_says_who_has_handed_in_and_how_long_there_is() {
     lesson.chooses("C").await;
     let act = lesson.room("/stop");
     let until = [("until", "10:54")];
-    lesson.teacher.does(&act, &until).await;
+    lesson.teacher.sends(&act, &until).await;
     let page = lesson.teacher.opens(&lesson.room("/wall")).await;
     assert_eq!(labels(&page), "ABCD");
     page.says("12 minutes left, until 10:54")

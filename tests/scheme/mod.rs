@@ -173,7 +173,7 @@ async fn scheme_is_copied_and_retired() {
     let boxes = [("name", "Short")];
     let made = teacher.post_staff("/schemes/1/copy", &boxes).await;
     assert_eq!(made.expect(303).location(), "/schemes/3/edit");
-    teacher.does("/schemes/1/retire", &only).await;
+    teacher.sends("/schemes/1/retire", &only).await;
     let (set, _) = teacher.make_class_set("ripple-tank").await;
     teacher
         .get(&format!("{set}/marking"))
@@ -189,7 +189,7 @@ async fn class_set_keeps_its_version_until_somebody_moves_it_on() {
     let marking = format!("{set_url}/marking");
     let award = format!("{marking}/sheets/A/award/1");
     let first = [("revision", "0"), ("newest", "0"), ("marks", "2")];
-    teacher.does(&award, &first).await;
+    teacher.sends(&award, &first).await;
     let mut typed = boxes(&teacher.get("/schemes/1/edit").await);
     set(&mut typed, "p0.marks", "1");
     set(&mut typed, "p0.levels", "");

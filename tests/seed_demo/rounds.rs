@@ -84,8 +84,8 @@ async fn second_marks_are_two_above_the_severe_markers_and_even_with_the_others(
     let [older, _] = rounds(&mut db).await;
     let pairs = pairs::load(&mut db, &older).await.unwrap();
     let mut by_marker: BTreeMap<&str, Vec<f64>> = BTreeMap::new();
-    for pair in &pairs.sheets {
-        let first = pair.first[0].as_ref().unwrap();
+    for pair in &pairs {
+        let first = pair.points[0].first.as_ref().unwrap();
         assert_ne!(
             Some(first.staff_id),
             pair.sheet.marker_id,

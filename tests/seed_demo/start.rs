@@ -27,7 +27,7 @@ async fn second_start_serves_the_same_demo() {
     assert_ne!(
         printed(&seed_demo(&data, &["--make-only", "--fresh"])),
         first,
-        "another class code"
+        "another lesson code"
     );
 }
 

@@ -25,7 +25,7 @@ async fn years() -> [YearReport; 2] {
 /// what they look like.
 fn off(year: &YearReport) -> Vec<(&str, f64, Vec<Fault>)> {
     let kits = year.frame.kits.iter().zip(&year.comparison.kits);
-    kits.filter(|(_, kit)| server::report::year::words::kit::is_off(kit))
+    kits.filter(|(_, kit)| kit.is_off())
         .map(|(listed, kit)| {
             let looks_like = kit.looks_like.as_ref();
             let faults = looks_like.map_or_else(Vec::new, |looks| looks.faults.clone());

@@ -19,7 +19,7 @@ async fn answers_are_shown_as_typed_and_the_uncertainty_beside_the_mean() {
         boxes.push((name.to_owned(), text.to_owned()));
     }
     let boxes = pairs(&boxes);
-    handed.pupil.sends(&handed.bench, "hand_in", &boxes).await;
+    handed.pupil.keeps(&handed.bench, "hand_in", &boxes).await;
     let page = handed.teacher.opens(&handed.sheet).await;
     let page = page
         .says("<th scope=\"row\">uncertainty of the mean</th>")

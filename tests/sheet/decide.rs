@@ -137,7 +137,7 @@ async fn decision_does_not_reach_another_slip() {
         }
     }
     let boxes = pairs(&boxes);
-    at.pupil.sends(&at.bench, "hand_in", &boxes).await;
+    at.pupil.keeps(&at.bench, "hand_in", &boxes).await;
     let page = at.teacher.get(&at.sheet).await;
     page.says("speed, row 2")
         .says_nothing_of("Dismissed</strong>");

@@ -196,7 +196,7 @@ async fn ripples_are_said_to_depend_on_frequency_and_strings_are_not() {
         let mut pupil = app.browser();
         pupil.take_bench(&code, "A").await;
         let url = format!("/c/{code}/A");
-        pupil.sends(&url, "hand_in", dial_row).await;
+        pupil.keeps(&url, "hand_in", dial_row).await;
         for page in [format!("{set}/sheets/A"), format!("{set}/summary")] {
             let page = teacher.opens(&page).await;
             let says = page.text.contains("depends on their frequency");

@@ -48,8 +48,8 @@ async fn finding_says_what_why_how_sure_and_what_else() {
         .await
         .says("row 3: count out by one wave")
         .says("Inferred, 92 %.")
-        .says("Look again: crest-miscount.")
-        .says("Because of crest-miscount.")
+        .says("would fit the others if 9 waves were counted, not 10.")
+        .says("As written, the wavelength of row 3 is 11 % short")
         .says("The next best explanation: ruler’s end used for its zero (3 %).")
         .says("Mended, the sheet would give 0.234 m/s, and its rows would agree with one another and with what is expected.")
         .says("Probability that the group made no slip in its readings: 12 %.")
@@ -216,7 +216,7 @@ async fn decision_on_either_of_two_counts_when_the_other_becomes_the_likelier() 
             ("reason", "both measured again"),
         ];
         let decision = format!("{}/decision", at.sheet);
-        at.teacher.does(&decision, &boxes).await;
+        at.teacher.sends(&decision, &boxes).await;
         let flipped = zero_or_lamp(twin, first);
         suggest(app, &mut at.teacher, &at.set, &[("A", vec![flipped])]).await;
         section(&mut at)

@@ -14,7 +14,7 @@ async fn signing_out_ends_the_session_on_the_server() {
     let app = TestApp::new().await;
     let mut teacher = app.teacher().await;
     let token = teacher.cookie("sid").unwrap();
-    teacher.does("/staff/sign-out", &[]).await;
+    teacher.sends("/staff/sign-out", &[]).await;
     assert_eq!(teacher.cookie("sid"), None);
     let mut thief = app.browser();
     thief.set_cookie("sid", &token);

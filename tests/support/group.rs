@@ -134,7 +134,7 @@ impl Group {
 
     /// Sends the sheet from a bench that was chosen before.
     pub(crate) async fn sends_again(&self, act: &str, pupil: &mut Browser<'_>, url: &str) {
-        pupil.sends(url, act, &pairs(&self.boxes())).await;
+        pupil.keeps(url, act, &pairs(&self.boxes())).await;
     }
 }
 

@@ -5,7 +5,7 @@
 use std::time::Duration;
 
 use analysis::field::Field;
-use analysis::reading::{Cause, Finding, Inference, Mended, Rival};
+use analysis::reading::{Cause, Counts, Finding, Inference, Mended, Misfit, Rival};
 use server::db::inference::Together;
 
 use super::{Browser, TestApp};
@@ -25,8 +25,14 @@ pub(crate) fn finding(cause: Cause, row: Option<usize>, step: Field, probability
         is_tie: false,
         given: "10".to_owned(),
         expected: "9".to_owned(),
-        invitation: format!("Look again: {}.", cause.code()),
-        why: format!("Because of {}.", cause.code()),
+        counts: Some(Counts {
+            written: 10.0,
+            fits: 9.0,
+        }),
+        misfit: Misfit {
+            before: -0.11,
+            mended: Some(0.0),
+        },
         mended: Some(Mended {
             speed: 0.2345,
             in_line: true,

@@ -10,6 +10,7 @@ use server::clock::{Clock, Zone};
 use server::db::{Connection, Error, Store};
 use server::serve::first_link;
 use server::state::AppState;
+use server::words::Say;
 use sqlx::sqlite::SqliteConnection;
 use sqlx::{Decode, Sqlite, Type};
 use tempfile::TempDir;
@@ -64,12 +65,24 @@ impl TestApp {
         Self::on(tempfile::tempdir().unwrap()).await
     }
 
+    /// A fresh application whose pupils read this language.
+    pub(crate) async fn saying(say: Say) -> Self {
+        Self::made(tempfile::tempdir().unwrap(), say).await
+    }
+
     /// The application on the data file of this folder.
     pub(crate) async fn on(folder: TempDir) -> Self {
+        Self::made(folder, Say::english()).await
+    }
+
+    async fn made(folder: TempDir, say: Say) -> Self {
         let (store, _writing) = server::acts::open(&folder.path().join(DATA)).await.unwrap();
         let clock = Clock::fixed(NOW);
         let zone = Zone(TimeZone::get("Europe/London").unwrap());
-        let state = AppState::new(store.clone(), clock.clone(), zone, None);
+        let state = AppState {
+            say,
+            ..AppState::new(store.clone(), clock.clone(), zone, None)
+        };
         Self {
             router: app(state),
             clock,
@@ -161,8 +174,8 @@ impl Browser<'_> {
     }
 
     /// Opens a page that is there for whoever asks.
-    pub(crate) async fn opens(&mut self, path: &str) -> Reply {
-        self.get(path).await.expect(200)
+    pub(crate) async fn opens(&mut self, path: impl AsRef<str>) -> Reply {
+        self.get(path.as_ref()).await.expect(200)
     }
 
     /// Sends a form as a browser on the school's network does: with `Origin`.
@@ -225,8 +238,8 @@ impl Browser<'_> {
     }
 
     /// Sends a staff form that is taken, and leads on.
-    pub(crate) async fn does(&mut self, path: &str, pairs: &[(&str, &str)]) -> Reply {
-        self.post_staff(path, pairs).await.expect(303)
+    pub(crate) async fn sends(&mut self, path: impl AsRef<str>, pairs: &[(&str, &str)]) -> Reply {
+        self.post_staff(path.as_ref(), pairs).await.expect(303)
     }
 
     /// Sends a form of a page as it stands there, but for these boxes.
@@ -286,7 +299,7 @@ impl Browser<'_> {
     }
 
     /// Opens a sheet and sends it with this button, and it is kept.
-    pub(crate) async fn sends(&mut self, url: &str, act: &str, boxes: &[(&str, &str)]) -> Reply {
+    pub(crate) async fn keeps(&mut self, url: &str, act: &str, boxes: &[(&str, &str)]) -> Reply {
         let draft = self.open_sheet(url).await;
         self.send_sheet(url, &draft, act, boxes).await.expect(303)
     }

@@ -104,7 +104,7 @@ async fn mark_that_was_taken_back_does_not_count() {
     let marking = format!("/class-sets/{set}/marking");
     // Each sheet was marked in an act of its own: the sixth was the last.
     let back = format!("{marking}/sheets/F");
-    head.does(&format!("{marking}/undo"), &[("back", &back)])
+    head.sends(&format!("{marking}/undo"), &[("back", &back)])
         .await;
     assert_eq!(sheets_marked(&mut head).await, 5);
 }

@@ -207,7 +207,7 @@ async fn kit_that_is_added_later_is_found_on_old_sheets() {
     head.opens("/year/kits").await.says_nothing_of("Tank 9");
     kept(&app, 1).await;
     let listed = [("label", "Tank 9"), ("kind", "tank")];
-    head.does("/kits", &listed).await;
+    head.sends("/kits", &listed).await;
     head.opens("/year/kits")
         .await
         .says("Tank 9: 1 sheet from 1 lesson");

@@ -47,7 +47,7 @@ async fn kit_of_few_lessons_says_nothing() {
     let mut head = app.teacher().await;
     let (_, code) = head.make_class_set("ripple-tank").await;
     let listed = [("label", "Tank 7"), ("kind", "tank")];
-    head.does("/kits", &listed).await;
+    head.sends("/kits", &listed).await;
     let group = Group::CAREFUL.kit("Tank 7").level(1.2);
     group.sends("hand_in", &app, &code, "A").await;
     head.opens("/year/kits")
@@ -135,7 +135,7 @@ async fn sheet_whose_readings_were_mended_after_the_word_counts_again() {
     let mut head = app.teacher().await;
     let (set, code) = head.make_class_set("ripple-tank").await;
     let listed = [("label", "Tank 7"), ("kind", "tank")];
-    head.does("/kits", &listed).await;
+    head.sends("/kits", &listed).await;
     let at_tank = Group::CAREFUL.kit("Tank 7");
     let slipped = at_tank.clone().level(0.8);
     let (mut pupil, url) = slipped.sends("hand_in", &app, &code, "A").await;

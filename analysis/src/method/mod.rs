@@ -1,39 +1,67 @@
-//! The methods: which boxes a sheet has, and (one file a method) the chain
-//! from readings to speed with its wrong turns.
+//! The methods, one folder each.
+//!
+//! A method's folder says all that is its own: its boxes and what is usual
+//! in them ([`Spec`]), the chain from readings to speed with its wrong turns
+//! (`step.rs`), what may have happened to its readings and what the physics
+//! leads one to expect ([`Model`]). Everything else asks [`Method`]. A new
+//! method is a folder here and a line in the list below.
 
-mod ripple_tank;
+pub(crate) mod model;
+pub mod prior;
 mod shared;
-mod string_loops;
+pub(crate) mod spec;
+pub(crate) mod step;
 
 use serde::{Deserialize, Serialize};
 
-use crate::field::Field;
-use crate::sheet::Sheet;
+use crate::cause::Cause;
+use crate::field::{Field, Place};
+use crate::kit::Kind;
 use crate::slip::Slip;
 use crate::unit::Unit;
-use crate::working::step::Step;
 
-/// A way of measuring the speed of waves.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum Method {
+pub(crate) use model::Model;
+pub use spec::{Manner, Marks, Spec};
+use step::Step;
+
+macro_rules! methods {
+    ($($(#[doc = $doc:literal])+ $variant:ident $folder:ident;)+) => {
+        $(mod $folder;)+
+
+        /// A way of measuring the speed of waves.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+        #[serde(rename_all = "kebab-case")]
+        pub enum Method {
+            $($(#[doc = $doc])+ $variant,)+
+        }
+
+        impl Method {
+            /// All methods, in the order of a choice on a page.
+            pub const ALL: [Self; [$(stringify!($variant)),+].len()] = [$(Self::$variant),+];
+
+            /// Returns what its folder says of it.
+            #[must_use]
+            pub fn spec(self) -> &'static Spec {
+                match self {
+                    $(Self::$variant => &$folder::SPEC,)+
+                }
+            }
+        }
+    };
+}
+
+methods! {
     /// Ripples on water, seen enlarged on a screen.
-    RippleTank,
+    RippleTank ripple_tank;
     /// Standing loops on a stretched string.
-    StringLoops,
+    StringLoops string_loops;
 }
 
 impl Method {
-    /// Both methods, in the order of a choice on a page.
-    pub const ALL: [Self; 2] = [Self::RippleTank, Self::StringLoops];
-
     /// The code in files and addresses.
     #[must_use]
     pub fn code(self) -> &'static str {
-        match self {
-            Self::RippleTank => "ripple-tank",
-            Self::StringLoops => "string-loops",
-        }
+        self.spec().code
     }
 
     /// The method with this code.
@@ -42,35 +70,13 @@ impl Method {
         Self::ALL.into_iter().find(|m| m.code() == code)
     }
 
-    /// What pupils call it.
-    #[must_use]
-    pub fn title(self) -> &'static str {
-        match self {
-            Self::RippleTank => "Ripples on water",
-            Self::StringLoops => "Loops on a string",
-        }
-    }
-
     /// Whether a sheet of this method has this box.
     #[must_use]
     pub fn has(self, field: Field) -> bool {
-        use Field as F;
-        match field {
-            F::ScaleImage | F::ScaleTrue | F::Depth | F::Temperature => self == Self::RippleTank,
-            F::PassesFirst | F::PassesLast | F::Seconds => self == Self::RippleTank,
-            F::FirstCrest | F::LastCrest | F::Span | F::Magnification => self == Self::RippleTank,
-            F::HangingMass | F::StringMass | F::StringLength => self == Self::StringLoops,
-            F::Loops | F::Length | F::LengthLoops => self == Self::StringLoops,
-            F::Dial
-            | F::DialTimes
-            | F::Frequency
-            | F::Wavelength
-            | F::Reciprocal
-            | F::Speed
-            | F::MeanSpeed
-            | F::Uncertainty
-            | F::Gradient => true,
-        }
+        let spec = self.spec();
+        let parts = [spec.whole, spec.columns, spec.counted, spec.results];
+        parts.iter().any(|fields| fields.contains(&field))
+            || spec.chain.iter().any(|step| step.field == field)
     }
 
     /// The boxes of this method, in the order of the work.
@@ -78,56 +84,40 @@ impl Method {
         Field::ALL.into_iter().filter(move |f| self.has(*f))
     }
 
+    /// The columns of the group's working, in the order of the work.
+    pub fn working_columns(self) -> impl Iterator<Item = Field> {
+        let steps = self.spec().chain.iter().map(|step| step.field);
+        steps.filter(|field| field.place() == Place::Row)
+    }
+
     /// The chain from readings to the speed of a row, in the order of the
     /// work.
     pub(crate) fn chain(self) -> &'static [Step] {
-        match self {
-            Self::RippleTank => ripple_tank::CHAIN,
-            Self::StringLoops => string_loops::CHAIN,
-        }
+        self.spec().chain
     }
 
-    /// The expected speed (m/s) of waves of `frequency` (Hz) in a sheet's
-    /// apparatus; `None` where too little about it was recorded.
+    /// What may have happened to its readings, and what physics expects.
+    pub(crate) fn model(self) -> &'static dyn Model {
+        self.spec().model
+    }
+
+    /// The kind of kit that is its own; a generator may stand beside any.
     #[must_use]
-    pub fn expected_speed(self, sheet: &Sheet, frequency: f64) -> Option<f64> {
-        match self {
-            Self::RippleTank => Some(ripple_tank::expected_speed(sheet, frequency)),
-            Self::StringLoops => string_loops::expected_speed(sheet),
-        }
+    pub fn kit(self) -> Kind {
+        self.spec().kit
     }
 
-    /// The expected speed (m/s) as a function of frequency (Hz), where it is
-    /// the same for all of some sheets to within 5 % from 10 Hz up (a degree
-    /// or half a millimetre of water does not part them; another mass on the
-    /// string does). `None` where it is not, or only some recorded enough.
-    pub fn common_expectation<'s>(
-        self,
-        sheets: &[&'s Sheet],
-    ) -> Option<impl Fn(f64) -> Option<f64> + use<'s>> {
-        let first = *sheets.first()?;
-        let alike = |sheet: &&Sheet| {
-            [10.0, 20.0, 40.0].into_iter().all(|f| {
-                match (self.expected_speed(sheet, f), self.expected_speed(first, f)) {
-                    (Some(one), Some(other)) => (one / other - 1.0).abs() <= 0.05,
-                    (one, other) => one.is_none() && other.is_none(),
-                }
-            })
+    /// The measured readings behind a worked figure, with those behind the
+    /// figures that it needs. Behind a figure of the whole sheet are those of
+    /// the speeds.
+    pub(crate) fn measured(self, field: Field) -> Vec<Field> {
+        let Some(last) = self.chain().last() else {
+            return Vec::new();
         };
-        sheets
-            .iter()
-            .all(alike)
-            .then_some(move |f| self.expected_speed(first, f))
-    }
-
-    /// How far ln v of waves of `frequency` (Hz) moves per newton per metre of
-    /// surface tension, and per unit of ln depth, in a sheet's apparatus. Both
-    /// 0 where there is no water.
-    pub(crate) fn speed_moves_by(self, sheet: &Sheet, frequency: f64) -> (f64, f64) {
-        match self {
-            Self::RippleTank => ripple_tank::speed_moves_by(sheet, frequency),
-            Self::StringLoops => (0.0, 0.0),
-        }
+        let of_field = self.chain().iter().find(|step| step.field == field);
+        let step = of_field.unwrap_or(last);
+        let needed = step.needs.iter().flat_map(|field| self.measured(*field));
+        step.measured.iter().copied().chain(needed).collect()
     }
 
     /// Whether a sheet of this method can show this slip: one that a step of
@@ -143,29 +133,73 @@ impl Method {
         names(&self) || !Self::ALL.iter().any(names)
     }
 
-    /// ln v of each (frequency in Hz, speed in m/s), less the curve that the
-    /// sheet's apparatus should follow: what is left is the sheet's own level
-    /// and each row's scatter about it.
-    pub(crate) fn levels(self, sheet: &Sheet, points: &[(f64, f64)]) -> Vec<f64> {
-        match self {
-            Self::RippleTank => ripple_tank::levels(sheet, points),
-            Self::StringLoops => points.iter().map(|(_, v)| v.ln()).collect(),
-        }
+    /// Whether this can happen to its readings.
+    #[must_use]
+    pub fn can_suffer(self, cause: Cause) -> bool {
+        self.spec().causes.contains(&cause)
     }
 
     /// The unit in the heading of a field: the one in which a figure without
     /// a unit is read first. `None` for counts and ratios.
     #[must_use]
     pub fn heading_unit(self, field: Field) -> Option<Unit> {
-        match field {
-            Field::ScaleImage | Field::ScaleTrue | Field::Span => Some(Unit::Centimetre),
-            Field::Wavelength if self == Self::RippleTank => Some(Unit::Centimetre),
-            Field::Wavelength | Field::Length => Some(Unit::Metre),
-            Field::Reciprocal => Some(Unit::PerMetre),
-            Field::Speed | Field::MeanSpeed | Field::Uncertainty | Field::Gradient => {
-                Some(Unit::MetrePerSecond)
+        let own = self.spec().headings.iter();
+        let mut own = own.filter(|(of, _)| *of == field).map(|(_, unit)| *unit);
+        own.next().or_else(|| field.heading_unit())
+    }
+
+    /// The reading of a row that is measured with a ruler.
+    #[must_use]
+    pub fn length(self) -> Field {
+        self.spec().length
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::field::Role;
+
+    #[test]
+    fn code_is_the_name_in_stored_sheets() {
+        for method in Method::ALL {
+            let stored = serde_json::to_string(&method).unwrap();
+            assert_eq!(stored, format!("\"{}\"", method.code()));
+        }
+    }
+
+    #[test]
+    fn boxes_on_the_page_are_those_of_a_revision_and_stand_where_they_belong() {
+        for method in Method::ALL {
+            let spec = method.spec();
+            let of_sheet = [spec.whole, spec.results].concat();
+            assert!(
+                of_sheet.iter().all(|f| f.place() == Place::Sheet),
+                "{method:?}"
+            );
+            let of_rows = [spec.columns, spec.counted].concat();
+            assert!(
+                of_rows.iter().all(|f| f.place() == Place::Row),
+                "{method:?}"
+            );
+            assert!(
+                of_rows.iter().all(|f| f.role() == Role::Reading),
+                "{method:?}"
+            );
+            for (field, unit) in spec.headings {
+                assert_eq!(field.quantity(), unit.quantity(), "{method:?} {field:?}");
             }
-            _ => field.fixed_unit(),
+        }
+    }
+
+    #[test]
+    fn steps_need_only_steps_before_them() {
+        for method in Method::ALL {
+            for (at, step) in method.chain().iter().enumerate() {
+                let before = &method.chain()[..at];
+                let is_before = |field: &Field| before.iter().any(|step| step.field == *field);
+                assert!(step.needs.iter().all(is_before), "{method:?} {step:?}");
+            }
         }
     }
 }

@@ -3,13 +3,16 @@
 use crate::field::Field;
 use crate::interval::Interval;
 use crate::slip::Slip;
+use crate::sum::Sum;
 use crate::unit::Unit;
-use crate::working::step::{Inputs, Operation, Step, Turn, fed, written};
+
+use super::step::{Inputs, Operation, Step, Turn, fed, written};
 
 /// f = dial × multiplier, or waves counted ÷ time.
 pub(super) const FREQUENCY: Step = Step {
     field: Field::Frequency,
     needs: &[],
+    measured: &[Field::Dial, Field::Seconds],
     right: frequency,
     also_right: None,
     wrong: &[
@@ -45,13 +48,13 @@ pub(super) const FREQUENCY: Step = Step {
         let result = written(frequency(inputs), None, figures);
         match (dial(inputs), inputs.reading(Field::DialTimes)) {
             (Some(_), Some(times)) => {
-                format!("{} × {times} = {result} Hz", inputs.typed(Field::Dial))
+                let dial = inputs.typed(Field::Dial);
+                Sum::Figures(format!("{dial} × {times} = {result} Hz"))
             }
-            (Some(_), None) => format!("the dial reads {}", inputs.typed(Field::Dial)),
-            (None, _) => format!(
-                "{} waves ÷ {} = {result} Hz",
-                passes(inputs).unwrap_or(f64::NAN),
-                inputs.typed(Field::Seconds),
+            (Some(_), None) => Sum::Dial(inputs.typed(Field::Dial)),
+            (None, _) => Sum::Waves(
+                passes(inputs).unwrap_or(f64::NAN).to_string(),
+                format!("{} = {result} Hz", inputs.typed(Field::Seconds)),
             ),
         }
     },
@@ -77,6 +80,7 @@ fn frequency(inputs: &Inputs<'_>) -> Option<Interval> {
 pub(super) const RECIPROCAL: Step = Step {
     field: Field::Reciprocal,
     needs: &[Field::Wavelength],
+    measured: &[],
     right: |inputs| Some(inputs.figure(Field::Wavelength)?.recip()),
     also_right: None,
     wrong: &[
@@ -94,7 +98,7 @@ pub(super) const RECIPROCAL: Step = Step {
     arithmetic: |inputs, figures| {
         let wavelength = inputs.figure(Field::Wavelength);
         let length = named_length(inputs);
-        format!(
+        Sum::Figures(format!(
             "1 ÷ {} {length} = {} 1/{length}",
             fed(wavelength, Some(length)),
             written(
@@ -103,7 +107,7 @@ pub(super) const RECIPROCAL: Step = Step {
                 figures
             ),
             length = length.symbol(),
-        )
+        ))
     },
 };
 
@@ -111,6 +115,7 @@ pub(super) const RECIPROCAL: Step = Step {
 pub(super) const SPEED: Step = Step {
     field: Field::Speed,
     needs: &[Field::Frequency, Field::Wavelength],
+    measured: &[],
     right: |inputs| Some(inputs.figure(Field::Frequency)? * inputs.figure(Field::Wavelength)?),
     also_right: Some(|inputs| {
         Some(inputs.figure(Field::Frequency)? / inputs.figure(Field::Reciprocal)?)
@@ -143,12 +148,12 @@ pub(super) const SPEED: Step = Step {
         let length = Some(named_length(inputs));
         let speed = f.zip(wavelength).map(|(f, wavelength)| f * wavelength);
         let symbol = named_length(inputs).symbol();
-        format!(
+        Sum::Figures(format!(
             "{} Hz × {} {symbol} = {} {symbol}/s",
             fed(f, None),
             fed(wavelength, length),
             written(speed, length, figures),
-        )
+        ))
     },
 };
 
@@ -179,7 +184,7 @@ fn named_length(inputs: &Inputs<'_>) -> Unit {
 fn own_length(inputs: &Inputs<'_>) -> Unit {
     inputs
         .entry(Field::Wavelength)
-        .and_then(crate::sheet::Entry::reading_unit)
+        .and_then(crate::entry::Entry::reading_unit)
         .unwrap_or(Unit::Metre)
 }
 

@@ -55,17 +55,17 @@ pub enum Rule {
 }
 
 impl Rule {
-    /// Why a sheet is in the sample, in words.
+    /// The code in the data file.
     #[must_use]
-    pub fn words(self) -> &'static str {
+    pub fn code(self) -> &'static str {
         match self {
-            Self::All => "every sheet is taken",
-            Self::Highest => "highest total",
-            Self::Lowest => "lowest total above nought",
-            Self::Middle => "nearest to the middle total",
-            Self::Class => "its class had none yet",
-            Self::Marker => "its marker had none yet",
-            Self::Random => "at random",
+            Self::All => "all",
+            Self::Highest => "highest",
+            Self::Lowest => "lowest",
+            Self::Middle => "middle",
+            Self::Class => "class",
+            Self::Marker => "marker",
+            Self::Random => "random",
         }
     }
 }

@@ -1,16 +1,16 @@
 //! One sheet with what is tried on it, and its residuals in a state of its kit.
 
-use crate::method::Method;
+use crate::method::Model;
+use crate::method::model::Recorded;
+use crate::method::model::observe::{Observation, Observed};
+use crate::method::model::part::{Change, Part};
+use crate::method::model::state::{Cell, Point};
+use crate::method::prior;
 use crate::sheet::Sheet;
-use crate::stats::spread;
-use crate::wave::water::{LnWavelength, Water};
 
-use super::cell::Cell;
 use super::curve::Curves;
-use super::hypothesis::{Change, Hypotheses, Part, Reference, hypotheses};
+use super::hypothesis::{Hypotheses, hypotheses};
 use super::likelihood::Residual;
-use super::observe::{Observation, Observed};
-use super::prior;
 
 /// A sheet with what is tried on it.
 #[derive(Clone, Debug)]
@@ -18,72 +18,27 @@ pub(super) struct Case<'s> {
     pub(super) sheet: &'s Sheet,
     pub(super) seen: Observed,
     pub(super) hypotheses: Hypotheses,
-    /// ln of the speed (m/s) that the string is centred on.
-    ln_speed: f64,
-    /// Whether that is what its masses foretell.
-    is_foretold: bool,
-    /// The depth recorded of the kit, m.
-    depth: Option<f64>,
 }
 
 impl<'s> Case<'s> {
-    /// `None` where no row has both a frequency and a wavelength.
-    /// The kit's depth (m, with its last digit) or the speed (m/s) on its
-    /// string, where some sheet of it recorded enough.
-    pub(super) fn of(
-        sheet: &'s Sheet,
-        depth: Option<(f64, f64)>,
-        foretold: Option<f64>,
-    ) -> Option<Self> {
-        let seen = Observed::of(sheet);
+    /// A sheet of a kit of which so much was recorded; `None` where no row has
+    /// all that is judged.
+    pub(super) fn of(sheet: &'s Sheet, recorded: Option<Recorded>) -> Option<Self> {
+        let model = sheet.method.model();
+        let seen = model.observe(&sheet.whole, &sheet.rows);
         if seen.rows.is_empty() {
             return None;
         }
-        let ln_speed = foretold.unwrap_or(prior::STRING_SPEED_MEDIAN).ln();
-        let mut case = Self {
+        let hypotheses = hypotheses(sheet, &seen, &model.usual(recorded, &seen));
+        Some(Self {
             sheet,
-            hypotheses: Hypotheses::default(),
-            ln_speed,
-            is_foretold: foretold.is_some(),
-            depth: depth.map(|(depth, _)| depth),
             seen,
-        };
-        case.hypotheses = case.tried();
-        Some(case)
+            hypotheses,
+        })
     }
 
-    /// The hypotheses, about apparatus as it should be.
-    fn tried(&self) -> Hypotheses {
-        let usual = (prior::USUAL_DEPTH.start() * prior::USUAL_DEPTH.end()).sqrt();
-        let water = Water {
-            surface_tension: prior::SURFACE_TENSION_MEAN,
-            ..Water::clean(20.0, self.depth.unwrap_or(usual))
-        };
-        // An unknown depth may lie a factor of two away.
-        let doubt = if self.depth.is_some() { 0.2 } else { 0.5 };
-        let ln_speed = if self.is_foretold {
-            self.ln_speed
-        } else {
-            self.median_ln_speed()
-        };
-        let ln_wavelength = |f: f64| match self.seen.method {
-            Method::RippleTank => {
-                let curve = water.ln_wavelength(f);
-                (curve.value, doubt * curve.by_ln_depth)
-            }
-            Method::StringLoops => (ln_speed - f.ln(), 0.0),
-        };
-        let reference = Reference {
-            ln_wavelength: &ln_wavelength,
-            is_level_known: self.seen.method == Method::RippleTank || self.is_foretold,
-        };
-        hypotheses(self.sheet, &self.seen, &reference)
-    }
-
-    fn median_ln_speed(&self) -> f64 {
-        let of_row = |row: &Observation| row.ln_wavelength + row.frequency.ln();
-        let speeds: Vec<_> = self.seen.rows.iter().map(of_row).collect();
-        spread::median(&speeds).unwrap_or(0.0)
+    pub(super) fn model(&self) -> &'static dyn Model {
+        self.sheet.method.model()
     }
 
     /// Every frequency at which λ is needed.
@@ -105,39 +60,22 @@ impl<'s> Case<'s> {
         needed
     }
 
-    /// ln λ (m) and its derivatives at a frequency.
-    fn curve(&self, curves: &Curves, cell: &Cell, frequency: f64) -> LnWavelength {
-        match self.seen.method {
-            Method::RippleTank => curves.at(cell.water, frequency),
-            Method::StringLoops => LnWavelength {
-                value: self.ln_speed - frequency.ln(),
-                by_ln_frequency: -1.0,
-                by_surface_tension: 0.0,
-                by_ln_depth: 0.0,
-            },
-        }
-    }
-
     /// ln λ of every row in a cell, with all frequencies so many times as high.
-    pub(super) fn expected(&self, curves: &Curves, cell: &Cell, times: f64) -> Vec<LnWavelength> {
-        let of_row = |row: &Observation| self.curve(curves, cell, row.frequency * times);
+    pub(super) fn expected(&self, curves: &Curves, cell: &Cell, times: f64) -> Vec<Point> {
+        let of_row = |row: &Observation| curves.at(cell.curve, row.frequency * times);
         self.seen.rows.iter().map(of_row).collect()
     }
 
     /// The residuals about what a cell leads one to expect, at a scatter.
     pub(super) fn residuals(
         &self,
-        expected: &[LnWavelength],
+        expected: &[Point],
         cell: &Cell,
         kappa: f64,
         into: &mut Vec<Residual>,
     ) {
-        let floor = if self.seen.scale.is_some() {
-            prior::LEVEL_FLOOR
-        } else {
-            0.0
-        };
-        let level = square(kappa * self.seen.level_share) + square(floor) + square(cell.level_sd);
+        let floor = square(self.seen.level_floor);
+        let level = square(kappa * self.seen.level_share) + floor + square(cell.level_sd);
         let dial = square(kappa * prior::DIAL_FACTOR_SD) + square(cell.dial_sd);
         let (level, dial) = (level.sqrt(), dial.sqrt());
         into.clear();
@@ -151,8 +89,8 @@ impl<'s> Case<'s> {
                 along: [
                     level,
                     g * dial,
-                    curve.by_surface_tension * cell.tension_sd,
-                    curve.by_ln_depth * cell.depth_sd,
+                    curve.bends[0] * cell.bend_sds[0],
+                    curve.bends[1] * cell.bend_sds[1],
                 ],
             }
         }));
@@ -175,7 +113,7 @@ impl<'s> Case<'s> {
             Change::Frequency(at, times) => {
                 let f = self.seen.rows[*at].frequency;
                 let there = |f| {
-                    let curve = self.curve(curves, cell, f);
+                    let curve = curves.at(cell.curve, f);
                     curve.value - curve.by_ln_frequency * cell.dial
                 };
                 vec![(*at, there(f) - there(f * times))]

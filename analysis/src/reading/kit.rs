@@ -2,14 +2,15 @@
 
 use std::collections::BTreeMap;
 
-use crate::field::{Field, Role};
+use crate::field::Role;
 use crate::method::Method;
+use crate::method::model::Recorded;
+use crate::method::model::state::States;
 use crate::sheet::{Entries, Sheet};
 use crate::text::folded;
 use crate::unit::Unit;
 
 use super::case::Case;
-use super::cell::{Apparatus, States};
 use super::curve::Curves;
 use super::posterior::{Posterior, inference};
 use super::table::Table;
@@ -96,22 +97,17 @@ fn infer_each(sheets: &[Placed<'_>]) -> Vec<Inference> {
 /// alone.
 fn kits<'s>(sheets: &[Placed<'s>]) -> Vec<Kit<'s>> {
     let mut by_kit: BTreeMap<(Method, String, String), Vec<usize>> = BTreeMap::new();
-    let depths = recorded(sheets, |sheet| sheet.whole.si(Field::Depth));
-    let speeds = recorded(sheets, foretold);
+    let agreed = agreed(sheets);
     for (at, placed) in sheets.iter().enumerate() {
-        let label = folded(placed.kit);
-        let (kit, said) = if label.is_empty() {
-            (String::new(), at.to_string())
+        let (method, label) = (placed.sheet.method, folded(placed.kit));
+        let said = if label.is_empty() {
+            at.to_string()
         } else {
-            let method = placed.sheet.method;
-            let said = match method {
-                Method::RippleTank => said(placed.sheet.whole.si(Field::Depth), &depths, &label),
-                Method::StringLoops => said(foretold(placed.sheet), &speeds, &label),
-            };
-            (label, said)
+            let own = recorded(placed.sheet).map(|recorded| recorded.value);
+            let value = own.or_else(|| agreed.get(&(method, label.clone())).copied());
+            value.map_or_else(String::new, |value| format!("{value:.3e}"))
         };
-        let key = (placed.sheet.method, kit, said);
-        by_kit.entry(key).or_default().push(at);
+        by_kit.entry((method, label, said)).or_default().push(at);
     }
     by_kit
         .into_values()
@@ -119,23 +115,21 @@ fn kits<'s>(sheets: &[Placed<'s>]) -> Vec<Kit<'s>> {
         .collect()
 }
 
-/// The speed (m/s) that the recorded masses of a string foretell.
-fn foretold(sheet: &Sheet) -> Option<f64> {
-    match sheet.method {
-        Method::RippleTank => None,
-        Method::StringLoops => sheet.method.expected_speed(sheet, 1.0),
-    }
+/// What a sheet says of its kit that parts it from others.
+fn recorded(sheet: &Sheet) -> Option<Recorded> {
+    sheet.method.model().recorded(&sheet.whole)
 }
 
 /// What was recorded of each kit on which all sheets that recorded it agree:
 /// the others take it from them.
-fn recorded(sheets: &[Placed<'_>], of: impl Fn(&Sheet) -> Option<f64>) -> BTreeMap<String, f64> {
-    let mut by_kit: BTreeMap<String, Option<f64>> = BTreeMap::new();
+fn agreed(sheets: &[Placed<'_>]) -> BTreeMap<(Method, String), f64> {
+    let mut by_kit: BTreeMap<_, Option<f64>> = BTreeMap::new();
     for placed in sheets {
-        let Some(value) = of(placed.sheet) else {
+        let Some(Recorded { value, .. }) = recorded(placed.sheet) else {
             continue;
         };
-        let known = by_kit.entry(folded(placed.kit)).or_insert(Some(value));
+        let key = (placed.sheet.method, folded(placed.kit));
+        let known = by_kit.entry(key).or_insert(Some(value));
         if known.is_some_and(|known| (known / value - 1.0).abs() > 1e-3) {
             *known = None;
         }
@@ -146,31 +140,15 @@ fn recorded(sheets: &[Placed<'_>], of: impl Fn(&Sheet) -> Option<f64>) -> BTreeM
         .collect()
 }
 
-/// What a sheet says of its kit that parts it from others: its depth, or the
-/// speed on its string; blank where nothing is known.
-fn said(own: Option<f64>, of_kits: &BTreeMap<String, f64>, kit: &str) -> String {
-    let value = own.or_else(|| of_kits.get(kit).copied());
-    value.map_or_else(String::new, |value| format!("{value:.3e}"))
-}
-
 fn kit<'s>(sheets: &[Placed<'s>], members: &[usize]) -> Option<Kit<'s>> {
-    let speed = members.iter().find_map(|at| foretold(sheets[*at].sheet));
-    let depth = members
-        .iter()
-        .find_map(|at| recorded_depth(sheets[*at].sheet));
+    let recorded = members.iter().find_map(|at| recorded(sheets[*at].sheet));
     let (members, cases): (Vec<_>, Vec<_>) = members
         .iter()
-        .filter_map(|at| Some((*at, Case::of(sheets[*at].sheet, depth, speed)?)))
+        .filter_map(|at| Some((*at, Case::of(sheets[*at].sheet, recorded)?)))
         .unzip();
-    let first = cases.first()?;
-    let apparatus = match first.seen.method {
-        Method::RippleTank => Apparatus::Tank(depth),
-        Method::StringLoops => Apparatus::String {
-            is_foretold: speed.is_some(),
-        },
-    };
-    let states = States::of(apparatus, cases.len() > 1);
-    let curves = Curves::of(&states, &cases.iter().collect::<Vec<_>>());
+    let states = cases.first()?.model().states(recorded, cases.len() > 1);
+    let frequencies = cases.iter().flat_map(Case::frequencies).collect();
+    let curves = Curves::of(&states, frequencies);
     let tables = cases
         .iter()
         .map(|case| Table::of(case, &states, &curves))
@@ -182,11 +160,4 @@ fn kit<'s>(sheets: &[Placed<'s>], members: &[usize]) -> Option<Kit<'s>> {
         curves,
         tables,
     })
-}
-
-/// A depth with the unit of its last digit, m.
-fn recorded_depth(sheet: &Sheet) -> Option<(f64, f64)> {
-    let entry = sheet.whole.get(Field::Depth)?;
-    let unit = entry.si() / entry.figure.value();
-    Some((entry.si(), entry.figure.resolution() * unit))
 }

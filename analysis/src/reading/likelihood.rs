@@ -8,7 +8,7 @@
 //! *Matrix Computations*, 2.1.4), and a slip, which only shifts residuals, then
 //! costs a few multiplications.
 
-use super::prior;
+use crate::method::prior;
 
 /// Directions in which all residuals move together.
 pub(super) const DIRECTIONS: usize = 4;

@@ -3,14 +3,13 @@
 
 use statrs::distribution::{ChiSquared, ContinuousCDF};
 
-use crate::field::{Field, Place};
+use crate::method::model::part::{Change, Part};
+use crate::method::prior;
 use crate::stats::{line, spread};
 
-use super::hypothesis::{Change, Mend, Part, covers_all};
+use super::Mended;
 use super::likelihood::Joint;
-use super::observe::Observed;
 use super::posterior::{Peak, Posterior};
-use super::{Mended, prior};
 
 /// How far off the readings are, as they stand and mended: shares of λ.
 #[derive(Clone, Copy, Debug, Default)]
@@ -100,8 +99,8 @@ pub(super) fn mended(posterior: &Posterior<'_>, part: &Part, fit: &Fit) -> Optio
         }
         let (mut frequency, mut ln_wavelength) = (row.frequency, row.ln_recorded);
         if part.row.is_none_or(|concerned| concerned == row.row) {
-            frequency *= frequency_times(part);
-            ln_wavelength += wavelength_shift(&case.seen, part, at);
+            frequency *= part.frequency_times();
+            ln_wavelength += part.wavelength_shift(&case.seen, at);
         }
         points.push(((-ln_wavelength).exp(), frequency));
     }
@@ -109,34 +108,4 @@ pub(super) fn mended(posterior: &Posterior<'_>, part: &Part, fit: &Fit) -> Optio
         speed: line::through_origin(&points)?.slope.value,
         in_line: fit.is_in_line,
     })
-}
-
-/// How many times as high the frequency of a row is once mended.
-pub(super) fn frequency_times(part: &Part) -> f64 {
-    match (&part.change, &part.mend) {
-        (_, Mend::Multiplier(times)) | (Change::AllFrequencies(times), _) => *times,
-        (_, Mend::Text(_, ratio)) if part.step == Field::Dial => *ratio,
-        (_, Mend::Text(_, ratio)) if part.step == Field::Seconds => ratio.recip(),
-        _ => 1.0,
-    }
-}
-
-/// What mending adds to ln of a row's own wavelength.
-pub(super) fn wavelength_shift(seen: &Observed, part: &Part, at: usize) -> f64 {
-    let row = &seen.rows[at];
-    match (&part.change, &part.mend) {
-        // Loops seen tell nothing of a wavelength that was measured on fewer.
-        (_, Mend::Count(_)) if part.step == Field::Loops && !covers_all(seen, at) => 0.0,
-        (_, Mend::Count(by)) => (row.waves / (row.waves + by)).ln(),
-        (_, Mend::HalfCount) => 2.0_f64.ln(),
-        (_, Mend::Text(_, ratio)) if matches!(part.step, Field::Span | Field::Length) => ratio.ln(),
-        (Change::Zero(zero), _) => (1.0 - zero / row.length).ln(),
-        // What concerns the enlargement is the same shift for every row.
-        (Change::Shift(shifts), Mend::Text(..) | Mend::Swap)
-            if part.step.place() == Place::Sheet =>
-        {
-            shifts.first().map_or(0.0, |(_, by)| *by)
-        }
-        _ => 0.0,
-    }
 }

@@ -7,27 +7,24 @@
 //! posterior probability. Findings are invitations to look again.
 
 mod case;
-pub mod cause;
-mod cell;
 pub mod copied;
 mod curve;
+mod given;
 mod hypothesis;
 mod kit;
 mod likelihood;
 mod mend;
-mod observe;
 mod posterior;
-pub mod prior;
 mod table;
 mod tree;
-mod words;
 
 use serde::{Deserialize, Serialize};
 
 use crate::field::Field;
 use crate::sheet::Sheet;
 
-pub use cause::Cause;
+pub use crate::cause::Cause;
+pub use crate::method::prior;
 
 /// Findings less probable than this are not told.
 pub const LEAST_PROBABLE: f64 = 0.05;
@@ -63,6 +60,25 @@ pub struct Mended {
     pub in_line: bool,
 }
 
+/// A count as it was written, and as it would fit.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Counts {
+    /// As written.
+    pub written: f64,
+    /// As it would fit.
+    pub fits: f64,
+}
+
+/// How far wavelengths lie off, as shares of themselves: of the row beside the
+/// others, or typically of the sheet beside the physics.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Misfit {
+    /// As written.
+    pub before: f64,
+    /// Once the reading is mended; `None` for a fault of the apparatus.
+    pub mended: Option<f64>,
+}
+
 /// Something that may have happened, with its probability.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Finding {
@@ -85,10 +101,11 @@ pub struct Finding {
     /// The reading that would fit, in the same unit; blank where none can be
     /// told.
     pub expected: String,
-    /// An invitation to look again, a sentence or two.
-    pub invitation: String,
-    /// Why it is thought so: the misfit as it stands and mended.
-    pub why: String,
+    /// The counts as written and as they would fit, of one row that is out by a
+    /// wave or a loop.
+    pub counts: Option<Counts>,
+    /// Why it is thought so.
+    pub misfit: Misfit,
     /// What mending would do; `None` for a fault of the apparatus.
     pub mended: Option<Mended>,
 }

@@ -3,24 +3,16 @@
 
 use std::collections::BTreeMap;
 
+use crate::cause::Cause;
+use crate::method::model::part::Part;
+use crate::method::model::state::{Fault, States};
+
 use super::case::Case;
-use super::cause::Cause;
-use super::cell::States;
 use super::curve::Curves;
-use super::hypothesis::Part;
 use super::table::{NONE, SCATTERS, Table, UNEXPLAINED};
 use super::tree::Weights;
-use super::{Finding, Inference, LEAST_PROBABLE, Rival};
-use super::{mend, prior, words};
-
-/// Causes that the readings alone can hardly part: where both are in play, one
-/// of the two is all that can be said.
-const LOOK_ALIKE: [(Cause, Cause); 4] = [
-    (Cause::CrestToTrough, Cause::StrobeAtHalf),
-    (Cause::ZeroError, Cause::LampOff),
-    (Cause::StringStretched, Cause::DialOff),
-    (Cause::LampOff, Cause::DialOff),
-];
+use super::{Finding, Inference, LEAST_PROBABLE, Misfit, Rival};
+use super::{given, mend};
 
 /// A twin this probable, as a share of the other, makes a tie.
 const TIE: f64 = 0.2;
@@ -97,7 +89,7 @@ impl<'c> Posterior<'c> {
 
     /// The joint posterior of faults and columns: rows are kinds of cell.
     fn joint(&self) -> Joint {
-        let mut kinds: Vec<&'static [Cause]> = Vec::new();
+        let mut kinds: Vec<&'static [Fault]> = Vec::new();
         let mut sums: Vec<Vec<f64>> = Vec::new();
         for (at, cell) in self.states.cells.iter().enumerate() {
             let kind = kinds.iter().position(|kind| *kind == cell.faults);
@@ -121,13 +113,13 @@ impl<'c> Posterior<'c> {
 
 /// Probability by kind of cell (its faults) and column.
 struct Joint {
-    kinds: Vec<&'static [Cause]>,
+    kinds: Vec<&'static [Fault]>,
     sums: Vec<Vec<f64>>,
 }
 
 impl Joint {
     /// What each kind and column says, with its probability.
-    fn each(&self) -> impl Iterator<Item = (&'static [Cause], usize, f64)> {
+    fn each(&self) -> impl Iterator<Item = (&'static [Fault], usize, f64)> {
         self.kinds
             .iter()
             .zip(&self.sums)
@@ -139,7 +131,7 @@ impl Joint {
 
     /// The probability of one or the other, or both.
     fn either(&self, case: &Case<'_>, one: What, other: What) -> f64 {
-        let shares = |(faults, column, p): (&'static [Cause], usize, f64)| {
+        let shares = |(faults, column, p): (&'static [Fault], usize, f64)| {
             let said = said(case, faults, column).filter(|(what, _)| [one, other].contains(what));
             p * said.map(|(_, share)| share).sum::<f64>().min(1.0)
         };
@@ -151,17 +143,12 @@ impl Joint {
 /// alike share their probability.
 fn said<'h>(
     case: &'h Case<'_>,
-    faults: &'static [Cause],
+    faults: &'static [Fault],
     column: usize,
 ) -> impl Iterator<Item = (What, f64)> + use<'h> {
-    let share = move |fault: &Cause| match (faults.len(), fault) {
-        (1, _) => 1.0,
-        (_, Cause::StringStretched) => prior::STRING_NOT_DIAL,
-        _ => 1.0 - prior::STRING_NOT_DIAL,
-    };
     let of_kit = faults
         .iter()
-        .map(move |fault| ((*fault, None), share(fault)));
+        .map(|fault| ((fault.cause, None), fault.share));
     let parts = case.hypotheses.parts(column);
     let of_group = parts.into_iter().map(|part| ((part.cause, part.row), 1.0));
     of_kit.chain(of_group)
@@ -190,7 +177,8 @@ pub(super) fn inference(posterior: &Posterior<'_>) -> Inference {
         if told.contains(what) {
             continue;
         }
-        let twin = twin(*what, *probability, &ranked, &told);
+        let alike = posterior.case.model().look_alike();
+        let twin = twin(alike, *what, *probability, &ranked, &told);
         let together = twin.map_or(*probability, |(twin, _)| {
             joint.either(posterior.case, *what, twin)
         });
@@ -210,9 +198,15 @@ pub(super) fn inference(posterior: &Posterior<'_>) -> Inference {
 }
 
 /// The look-alike that makes a tie, where there is one.
-fn twin(what: What, p: f64, ranked: &[(What, f64)], told: &[What]) -> Option<(What, f64)> {
+fn twin(
+    look_alike: &[(Cause, Cause)],
+    what: What,
+    p: f64,
+    ranked: &[(What, f64)],
+    told: &[What],
+) -> Option<(What, f64)> {
     let alike = |other: Cause| {
-        LOOK_ALIKE.contains(&(what.0, other)) || LOOK_ALIKE.contains(&(other, what.0))
+        look_alike.contains(&(what.0, other)) || look_alike.contains(&(other, what.0))
     };
     ranked
         .iter()
@@ -248,9 +242,8 @@ fn finding(
 ) -> Finding {
     let case = posterior.case;
     let has = |cell: usize, column: usize| {
-        let faults = posterior.states.cells[cell].faults;
         let parts = case.hypotheses.parts(column);
-        faults.contains(&what.0) && what.1.is_none()
+        fault(posterior, cell, what).is_some()
             || parts.iter().any(|part| (part.cause, part.row) == what)
     };
     let peak = posterior.peak(has);
@@ -258,12 +251,14 @@ fn finding(
     let part = parts
         .into_iter()
         .find(|part| (part.cause, part.row) == what);
-    let (given, expected) = part.map_or_else(Default::default, |part| words::readings(case, part));
+    let (given, expected) = part.map_or_else(Default::default, |part| given::readings(case, part));
     let fit = mend::fit(posterior, peak, part);
+    let step_of_fault =
+        || fault(posterior, peak.cell, what).map_or(case.seen.length, |fault| fault.step);
     Finding {
         cause: what.0,
         row: what.1,
-        step: part.map_or_else(|| words::step_of(what.0, case), |part: &Part| part.step),
+        step: part.map_or_else(step_of_fault, |part: &Part| part.step),
         probability,
         rival: rival.map(|((cause, row), probability)| Rival {
             cause,
@@ -271,10 +266,19 @@ fn finding(
             probability,
         }),
         is_tie,
-        invitation: words::invitation(case, what, part),
-        why: words::why(case, what, part, &fit),
+        counts: part.and_then(|part| given::counts(case, part)),
+        misfit: Misfit {
+            before: fit.before,
+            mended: part.map(|_| fit.after),
+        },
         mended: part.and_then(|part| mend::mended(posterior, part, &fit)),
         given,
         expected,
     }
+}
+
+/// The fault of the apparatus that a cell stands for, if it is the one meant.
+fn fault(posterior: &Posterior<'_>, cell: usize, what: What) -> Option<&'static Fault> {
+    let mut faults = posterior.states.cells[cell].faults.iter();
+    faults.find(|fault| (fault.cause, None) == what)
 }

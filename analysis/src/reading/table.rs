@@ -1,14 +1,14 @@
 //! The evidence of every hypothesis about a sheet in every state of its kit, at
 //! each scatter.
 
-use crate::wave::water::LnWavelength;
+use crate::method::model::part::{Change, Part};
+use crate::method::model::state::{Cell, Point, SOUND, States};
+use crate::method::prior;
 
 use super::case::Case;
-use super::cell::{Cell, SOUND, States};
 use super::curve::Curves;
-use super::hypothesis::{Change, Hypotheses, Part};
+use super::hypothesis::Hypotheses;
 use super::likelihood::{Joint, Residual, exp};
-use super::prior;
 
 /// How many scatters κ are weighed.
 pub(super) const SCATTERS: usize = prior::SCATTER.len();
@@ -112,8 +112,8 @@ struct Filling<'c> {
     zeros: Vec<Vec<f64>>,
     /// ln λ of every row in the cell, as written and for each slip of all
     /// frequencies.
-    expected: Vec<LnWavelength>,
-    expected_if: Vec<Vec<LnWavelength>>,
+    expected: Vec<Point>,
+    expected_if: Vec<Vec<Point>>,
     residuals: Vec<Residual>,
     joint: Joint,
     other: Joint,

@@ -10,8 +10,9 @@
 //! class in which half the groups made one slip does not bend what a kit is
 //! taken to be: it is the physics that says which half.
 
-use super::cell::States;
-use super::prior;
+use crate::method::model::state::States;
+use crate::method::prior;
+
 use super::table::{SCATTERS, Table};
 
 /// A value for each scatter.

@@ -1,6 +1,6 @@
 //! What there is on a sheet to earn marks with.
 
-use super::Suggestion;
+use super::{Suggestion, Why};
 use crate::assess::Assessment;
 use crate::field::Field;
 use crate::sheet::{Row, Sheet};
@@ -48,24 +48,19 @@ pub(super) fn for_rows(marks: u32, worked: usize, of: usize) -> u32 {
 }
 
 /// A suggestion that only counts what is there.
-pub(super) fn counted(marks: u32, reason: String) -> Suggestion {
+pub(super) fn counted(marks: u32, why: Why) -> Suggestion {
     Suggestion {
         marks,
-        reason,
+        why,
         is_shown: false,
     }
 }
 
 /// A suggestion that rests on what the group's own figures show.
-pub(super) fn shown(marks: u32, reason: String) -> Suggestion {
+pub(super) fn shown(marks: u32, why: Why) -> Suggestion {
     Suggestion {
         marks,
-        reason,
+        why,
         is_shown: true,
     }
-}
-
-/// `1 row`, `6 rows`.
-pub(super) fn number_of(count: usize, one: &str, many: &str) -> String {
-    format!("{count} {}", if count == 1 { one } else { many })
 }

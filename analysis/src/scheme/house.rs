@@ -3,156 +3,61 @@
 //! Common practice, no source: about half by check, about half by eye. They
 //! are a department's own to change; no awarding body has any part in them.
 
-use super::{Answer, Check, Judged, Level, Point};
+use super::{Answer, Check, Judged};
 use crate::method::Method;
 
-/// A scheme of twenty marks for a method.
+/// A point of a scheme that comes with the program. Its words are the server's.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct HousePoint {
+    /// Its key among those of its scheme.
+    pub key: &'static str,
+    /// How it is judged.
+    pub judged: Judged,
+    /// At most so many.
+    pub marks: u32,
+}
+
+/// Returns the points of a scheme of twenty marks for a method, in the order of
+/// the work.
 #[must_use]
-pub fn house(method: Method) -> Vec<Point> {
-    let mut points = vec![method_point(method)];
-    points.push(eye(
-        "Table with a quantity and a unit in every heading",
-        "Every column is headed with its quantity and its unit, and no cell repeats the unit. On the screen: the unit chosen over a column is the one that was measured in.",
-        1,
-        None,
-    ));
-    points.extend(readings());
-    points.extend(worked(method));
-    points.push(eye(
-        "Graph: axes, scales, points, line",
-        "On paper. One mark: both axes with quantity and unit, and even scales over more than half of the grid. One mark: every point within half a small square, and one straight line or smooth curve with points on both sides of it, not dot to dot. An anomaly is plotted and ringed, and the line passes it by.",
-        2,
-        None,
-    ));
-    points.extend(results());
-    points.push(eye(
-        "Conclusion that quotes the group’s own figures",
-        "It says what the speed is, with at least one figure of the group’s own and its unit. A figure that is wrong through an earlier slip still counts.",
-        1,
-        Some(Answer::Conclusion),
-    ));
-    points.push(eye(
-        "Evaluation: one named weakness, and what would mend it",
-        "It names one reading, says which way it may be out or that it scatters, and gives a change that would make that reading better. “Human error”, “be more careful” and “better equipment” earn nothing.",
-        1,
-        Some(Answer::Evaluation),
-    ));
+pub fn house(method: Method) -> Vec<HousePoint> {
+    let own = method.spec().marks.worked.iter();
+    let mut points = vec![
+        eye("method", 3, Some(Answer::Method)),
+        eye("table", 1, None),
+        check(Check::EnoughFrequencies, 1),
+        check(Check::ManyWaves, 1),
+        check(Check::Repeats, 1),
+    ];
+    points.extend(own.map(|(of, marks)| check(*of, *marks)));
+    points.extend([
+        check(Check::Frequency, 1),
+        check(Check::Speed, 1),
+        check(Check::Unit, 1),
+        eye("graph", 2, None),
+        check(Check::MeanWithoutAnomaly, 1),
+        check(Check::Gradient, 1),
+        check(Check::Uncertainty, 1),
+        eye("conclusion", 1, Some(Answer::Conclusion)),
+        eye("evaluation", 1, Some(Answer::Evaluation)),
+    ]);
     points
 }
 
-fn check(check: Check, title: &str, marks: u32) -> Point {
-    Point {
-        title: title.to_owned(),
-        guidance: String::new(),
-        marks,
+fn check(check: Check, marks: u32) -> HousePoint {
+    HousePoint {
+        key: check.code(),
         judged: Judged::ByCheck(check),
-        levels: Vec::new(),
-    }
-}
-
-fn eye(title: &str, guidance: &str, marks: u32, answer: Option<Answer>) -> Point {
-    Point {
-        title: title.to_owned(),
-        guidance: guidance.to_owned(),
         marks,
+    }
+}
+
+fn eye(key: &'static str, marks: u32, answer: Option<Answer>) -> HousePoint {
+    HousePoint {
+        key,
         judged: Judged::ByEye(answer),
-        levels: Vec::new(),
+        marks,
     }
-}
-
-fn method_point(method: Method) -> Point {
-    let steps = match method {
-        Method::RippleTank => {
-            "Key steps: a lamp above the tank and a screen below it; an object of known length, measured again in its picture on the screen; a pattern still enough to measure, by a flashing lamp or in a photograph; a ruler square across the lines; about ten waves at once, the first line called nought; the frequency off the dial with its multiplier, or counted over ten seconds or more; speed = frequency × wavelength on the water; five frequencies, one of them again; a hazard and what is done about it, for instance water near the mains or a flashing lamp."
-        }
-        Method::StringLoops => {
-            "Key steps: the same masses on the string throughout; the frequency changed until the loops are largest and stand still; a length over every loop that is seen, node to node; wavelength = two loops; the frequency off the dial with its multiplier; speed = frequency × wavelength; other numbers of loops at the same tension, one of them again; a hazard and what is done about it, for instance a string that may snap or masses that may fall."
-        }
-    };
-    let level = |from, to, says: &str| Level {
-        from,
-        to,
-        says: says.to_owned(),
-    };
-    Point {
-        levels: vec![
-            level(
-                3,
-                3,
-                "Someone else could follow it and get the speed: the key steps are there, in an order that works.",
-            ),
-            level(
-                2,
-                2,
-                "Most key steps are there, but one that the speed depends on is missing or out of order.",
-            ),
-            level(
-                1,
-                1,
-                "Some steps that bear on the task, but following them would not give a speed.",
-            ),
-        ],
-        ..eye("Method", steps, 3, Some(Answer::Method))
-    }
-}
-
-fn readings() -> [Point; 3] {
-    [
-        check(
-            Check::EnoughFrequencies,
-            "Readings at five frequencies or more",
-            1,
-        ),
-        check(Check::ManyWaves, "Many waves measured at once", 1),
-        check(Check::Repeats, "A frequency measured again", 1),
-    ]
-}
-
-fn worked(method: Method) -> Vec<Point> {
-    let wavelength = match method {
-        Method::RippleTank => vec![
-            check(Check::EnlargementFound, "Enlargement: image ÷ object", 1),
-            check(
-                Check::EnlargementApplied,
-                "Wavelength divided by the enlargement",
-                1,
-            ),
-            check(
-                Check::Wavelength,
-                "Wavelength: the span ÷ the number of waves",
-                1,
-            ),
-        ],
-        Method::StringLoops => vec![
-            check(
-                Check::Wavelength,
-                "Wavelength: two loops, from the length and the loops in it",
-                2,
-            ),
-            check(Check::Resolution, "Lengths to the nearest millimetre", 1),
-        ],
-    };
-    let mut points = wavelength;
-    points.push(check(
-        Check::Frequency,
-        "Frequency, with the dial’s multiplier",
-        1,
-    ));
-    points.push(check(Check::Speed, "Speed: frequency × wavelength", 1));
-    points.push(check(Check::Unit, "Unit of the speed", 1));
-    points
-}
-
-fn results() -> [Point; 3] {
-    [
-        check(Check::MeanWithoutAnomaly, "Mean without the anomalies", 1),
-        check(Check::Gradient, "Gradient from the line", 1),
-        check(
-            Check::Uncertainty,
-            "Uncertainty: half the range of the speeds",
-            1,
-        ),
-    ]
 }
 
 #[cfg(test)]

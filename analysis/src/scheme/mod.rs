@@ -4,26 +4,42 @@
 //! this crate or by eye. A suggestion is never a mark: people award marks.
 
 mod charge;
-mod check;
 mod evidence;
 mod house;
 mod point;
 mod readings;
 mod suggest;
+mod why;
 mod working;
 
-pub use check::Check;
-pub use house::house;
+pub use crate::check::Check;
+pub use house::{HousePoint, house};
 pub use point::{Answer, Judged, Level, Point};
 pub use suggest::suggest;
+pub use why::{Place, Why};
+
+use crate::field::Field;
+use crate::method::Method;
+
+impl Check {
+    /// Whether sheets of this method have what it looks at.
+    #[must_use]
+    pub fn is_for(self, method: Method) -> bool {
+        match self {
+            Self::EnlargementFound | Self::EnlargementApplied => method.has(Field::Magnification),
+            Self::Gradient => method.has(Field::Gradient),
+            _ => true,
+        }
+    }
+}
 
 /// What the judged working suggests for one point.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Suggestion {
     /// Marks, 0 to those of the point.
     pub marks: u32,
-    /// Why, in one sentence.
-    pub reason: String,
+    /// Why.
+    pub why: Why,
     /// Whether it rests on what the group's own figures show: then a marker
     /// who goes against it says why. False where it only counts what is
     /// there, or finds nothing.

@@ -58,16 +58,6 @@ impl Answer {
     pub fn from_code(code: &str) -> Option<Self> {
         Self::ALL.into_iter().find(|answer| answer.code() == code)
     }
-
-    /// What a marker calls it.
-    #[must_use]
-    pub fn label(self) -> &'static str {
-        match self {
-            Self::Method => "how they measured",
-            Self::Conclusion => "their conclusion",
-            Self::Evaluation => "their evaluation",
-        }
-    }
 }
 
 /// A band of marks with what earns them.

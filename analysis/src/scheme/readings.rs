@@ -5,18 +5,13 @@
 
 use std::collections::BTreeSet;
 
-use super::Suggestion;
-use super::evidence::{Work, counted, number_of};
+use super::evidence::{Work, counted};
+use super::{Suggestion, Why};
 use crate::field::Field;
-use crate::method::Method;
-use crate::sheet::{Entry, Row};
-use crate::unit::Unit;
+use crate::sheet::Entry;
 
 /// A good practical has so many frequencies.
 const ENOUGH_FREQUENCIES: usize = 5;
-
-/// About ten waves in a span: so many are enough.
-const MANY_WAVES: f64 = 8.0;
 
 /// A length is read to the millimetre. (A figure's resolution is a power of
 /// ten times its unit: this only allows for floating point.)
@@ -27,92 +22,53 @@ pub(super) fn enough_frequencies(work: &Work<'_>, marks: u32) -> Suggestion {
     let first_of_each = rows.filter(|row| row.speed.is_some() && row.repeats.is_none());
     let found = first_of_each.count();
     let missing = u32::try_from(ENOUGH_FREQUENCIES.saturating_sub(found)).unwrap_or(marks);
-    let reason = format!(
-        "Complete readings at {}; {ENOUGH_FREQUENCIES} are enough.",
-        number_of(found, "frequency", "different frequencies")
-    );
     let earned = if found == 0 {
         0
     } else {
         marks.saturating_sub(missing)
     };
-    counted(earned, reason)
+    counted(earned, Why::Frequencies(found, ENOUGH_FREQUENCIES))
 }
 
 pub(super) fn repeats(work: &Work<'_>, marks: u32) -> Suggestion {
     let rows = &work.assessment.rows;
     let complete = rows.iter().filter(|row| row.speed.is_some());
     let repeated: BTreeSet<usize> = complete.filter_map(|row| row.repeats).collect();
-    let reason = match repeated.len() {
-        0 => "No frequency was measured twice.".to_owned(),
-        1 => "One frequency was measured again.".to_owned(),
-        n => format!("{n} frequencies were measured again."),
-    };
     let found = u32::try_from(repeated.len()).unwrap_or(marks);
-    counted(found.min(marks), reason)
+    counted(found.min(marks), Why::Repeats(repeated.len()))
 }
 
 pub(super) fn many_waves(work: &Work<'_>, marks: u32) -> Suggestion {
     let rows = work.rows();
-    let lengths = rows.iter().filter_map(|row| row.entries.si(Field::Length));
+    let length = work.sheet.method.length();
+    let lengths = rows.iter().filter_map(|row| row.entries.si(length));
     let longest = lengths.fold(0.0, f64::max);
-    let good = rows.iter().filter(|row| match work.sheet.method {
-        Method::RippleTank => has_many_waves(row),
-        Method::StringLoops => has_all_loops(row, longest),
-    });
-    let good = good.count();
-    let what = match work.sheet.method {
-        Method::RippleTank => "eight waves or more in the span",
-        Method::StringLoops => "a length over all the loops that were seen",
-    };
-    let reason = format!(
-        "{good} of {} have {what}.",
-        number_of(rows.len(), "row", "rows")
-    );
-    counted(for_most(marks, good, rows.len()), reason)
-}
-
-fn has_many_waves(row: &Row) -> bool {
-    let last = row.entries.si(Field::LastCrest);
-    let first = row.entries.si(Field::FirstCrest).unwrap_or(0.0);
-    last.is_some_and(|last| last - first >= MANY_WAVES)
-}
-
-/// A length over every loop that was seen; where nobody wrote down how many
-/// there were, over two or more, or over the string's whole length.
-fn has_all_loops(row: &Row, longest: f64) -> bool {
-    let value = |field| row.entries.si(field);
-    let is_whole = value(Field::Length).is_some_and(|length| length >= 0.95 * longest);
-    value(Field::LengthLoops).is_some_and(|covered| match value(Field::Loops) {
-        Some(seen) => covered >= seen,
-        None => covered >= 2.0 || is_whole,
-    })
+    let many = &work.sheet.method.spec().marks.many;
+    let good = rows.iter().filter(|row| (many.has)(row, longest)).count();
+    let why = Why::ManyWaves(good, rows.len(), work.sheet.method);
+    counted(for_most(marks, good, rows.len()), why)
 }
 
 pub(super) fn resolution(work: &Work<'_>, marks: u32) -> Suggestion {
     let lengths = lengths(work);
     let fine = lengths.iter().filter(|entry| is_fine(entry)).count();
-    let reason = format!(
-        "{fine} of {} to the millimetre.",
-        number_of(lengths.len(), "length is", "lengths are")
-    );
-    counted(for_most(marks, fine, lengths.len()), reason)
+    let why = Why::Millimetre(fine, lengths.len());
+    counted(for_most(marks, fine, lengths.len()), why)
 }
 
 /// The lengths that are read with a ruler.
 fn lengths<'w>(work: &'w Work<'_>) -> Vec<&'w Entry> {
     let whole = [Field::ScaleImage, Field::ScaleTrue];
     let whole = whole.into_iter().filter_map(|f| work.sheet.whole.get(f));
-    let rows = work.sheet.rows.iter().flat_map(|row| {
-        let fields = [Field::Span, Field::Length].into_iter();
-        fields.filter_map(|field| row.entries.get(field))
-    });
-    whole.chain(rows).collect()
+    let length = work.sheet.method.length();
+    let rows = work.sheet.rows.iter();
+    whole
+        .chain(rows.filter_map(|row| row.entries.get(length)))
+        .collect()
 }
 
 fn is_fine(entry: &Entry) -> bool {
-    let unit = entry.reading_unit().map_or(1.0, Unit::si);
-    entry.figure.resolution() * unit <= MILLIMETRE
+    entry.resolution() <= MILLIMETRE
 }
 
 /// All marks where all have it, or all but one of five or more; one less

@@ -55,13 +55,13 @@ fn of_check(work: &Work<'_>, check: Check, marks: u32, slips: &[&Flag]) -> Sugge
         }
         Check::EnlargementApplied | Check::Wavelength => {
             let later = [Field::Wavelength, Field::Reciprocal, Field::Speed];
-            working::column(work, marks, slips, &later, "wavelength", "wavelengths")
+            working::column(work, marks, slips, &later)
         }
         Check::Frequency => {
             let later = [Field::Frequency, Field::Speed];
-            working::column(work, marks, slips, &later, "frequency", "frequencies")
+            working::column(work, marks, slips, &later)
         }
-        Check::Speed => working::column(work, marks, slips, &[Field::Speed], "speed", "speeds"),
+        Check::Speed => working::column(work, marks, slips, &[Field::Speed]),
         Check::Unit => working::unit(work, marks, slips),
         Check::MeanWithoutAnomaly => working::mean(work, marks, slips),
         Check::Gradient => working::whole(work, marks, slips, Field::Gradient),

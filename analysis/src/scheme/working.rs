@@ -2,7 +2,8 @@
 
 use super::Suggestion;
 use super::charge::count;
-use super::evidence::{Work, counted, for_rows, number_of, shown};
+use super::evidence::{Work, counted, for_rows, shown};
+use super::{Place, Why};
 use crate::assess::Standing;
 use crate::field::Field;
 use crate::slip::Slip;
@@ -13,64 +14,38 @@ use crate::working::{Comparison, Flag, Verdict};
 fn less(work: &Work<'_>, marks: u32, slips: &[&Flag]) -> Option<Suggestion> {
     let first = slips.first()?;
     let lost = u32::try_from(count(slips)).unwrap_or(marks);
-    let mut reason = format!("{}: {}", place(work, first), first.slip.short());
-    if !first.arithmetic.is_empty() {
-        reason.push_str(&format!(
-            " ({}; they have {})",
-            first.arithmetic, first.given
-        ));
-    }
-    if lost > 1 {
-        reason.push_str(&format!("; and {} more", lost - 1));
-    }
-    reason.push_str(&format!(
-        ". That costs {} here; what follows from it costs nothing.",
-        number_of(count(slips).min(marks as usize), "mark", "marks")
-    ));
-    Some(shown(marks.saturating_sub(lost), reason))
+    let why = Why::Slips {
+        place: place(work, first),
+        slip: first.slip,
+        sum: first.arithmetic.clone(),
+        given: first.given.clone(),
+        more: count(slips).saturating_sub(1),
+        cost: count(slips).min(marks as usize),
+    };
+    Some(shown(marks.saturating_sub(lost), why))
 }
 
-/// Where a slip is: `Wavelength, row 2`.
-fn place(work: &Work<'_>, flag: &Flag) -> String {
+/// Where a slip is.
+fn place(work: &Work<'_>, flag: &Flag) -> Place {
     let row = flag.row.and_then(|row| work.assessment.rows.get(row));
-    let label = flag.step.label();
-    let mut letters = label.chars();
-    let first = letters.next().map(|c| c.to_uppercase().to_string());
-    let label = format!("{}{}", first.unwrap_or_default(), letters.as_str());
-    match row {
-        Some(row) => format!("{label}, row {}", row.label),
-        None => label,
+    Place {
+        field: flag.step,
+        row: row.map(|row| row.label.clone()),
     }
 }
 
-/// A figure of each row.
-pub(super) fn column(
-    work: &Work<'_>,
-    marks: u32,
-    slips: &[&Flag],
-    fields: &[Field],
-    one: &str,
-    many: &str,
-) -> Suggestion {
+/// A figure of each row: itself, or a later one that needs it.
+pub(super) fn column(work: &Work<'_>, marks: u32, slips: &[&Flag], fields: &[Field]) -> Suggestion {
     if let Some(suggestion) = less(work, marks, slips) {
         return suggestion;
     }
-    let rows = work.rows().len();
+    let (rows, figure) = (work.rows().len(), fields[0]);
     match work.worked(fields) {
-        0 => counted(0, format!("No {one} is worked out.")),
-        worked if worked == rows => shown(
-            marks,
-            format!(
-                "{}, each following from the group’s own figures.",
-                number_of(rows, one, many)
-            ),
-        ),
+        0 => counted(0, Why::NoneWorked(figure)),
+        worked if worked == rows => shown(marks, Why::AllWorked(figure, rows)),
         worked => shown(
             for_rows(marks, worked, rows),
-            format!(
-                "{} worked out for {rows} rows, each following from the group’s own figures.",
-                number_of(worked, one, many)
-            ),
+            Why::SomeWorked(figure, worked, rows),
         ),
     }
 }
@@ -80,17 +55,11 @@ pub(super) fn whole(work: &Work<'_>, marks: u32, slips: &[&Flag], field: Field) 
     if let Some(suggestion) = less(work, marks, slips) {
         return suggestion;
     }
-    let label = field.label();
     match comparison(work, field) {
-        Some(found) if found.given.is_none() => counted(0, format!("There is no {label}.")),
-        Some(found) if found.verdict == Verdict::Unjudged => {
-            counted(0, format!("Nothing is known to judge the {label} by."))
-        }
-        Some(_) => shown(
-            marks,
-            format!("The {label} follows from the group’s own figures."),
-        ),
-        None => counted(0, format!("There is no {label}.")),
+        Some(found) if found.given.is_none() => counted(0, Why::Missing(field)),
+        Some(found) if found.verdict == Verdict::Unjudged => counted(0, Why::Unjudged(field)),
+        Some(_) => shown(marks, Why::Follows(field)),
+        None => counted(0, Why::Missing(field)),
     }
 }
 
@@ -111,15 +80,9 @@ pub(super) fn enlargement_found(work: &Work<'_>, marks: u32, slips: &[&Flag]) ->
             .iter()
             .any(|flag| flag.slip == Slip::ScaleLeftOut);
         if lost {
-            return counted(
-                0,
-                "The enlargement is neither written down nor used.".to_owned(),
-            );
+            return counted(0, Why::EnlargementUnused);
         }
-        return shown(
-            marks,
-            "Not written down, but the wavelengths were worked out with it.".to_owned(),
-        );
+        return shown(marks, Why::EnlargementUsed);
     }
     whole(work, marks, slips, Field::Magnification)
 }
@@ -131,18 +94,12 @@ pub(super) fn no_enlargement(work: &Work<'_>, marks: u32, slips: &[&Flag]) -> Su
     }
     let one = [Field::ScaleImage, Field::ScaleTrue].map(|field| work.has_whole(field));
     if one.contains(&true) {
-        return counted(
-            0,
-            "Only one of the object’s two lengths was measured.".to_owned(),
-        );
+        return counted(0, Why::OneLength);
     }
     if work.rows().is_empty() {
-        return counted(0, "There are no complete readings yet.".to_owned());
+        return counted(0, Why::NoReadings);
     }
-    counted(
-        marks,
-        "No object of known size was measured: right where the waves were measured in the water itself.".to_owned(),
-    )
+    counted(marks, Why::NoObject)
 }
 
 pub(super) fn unit(work: &Work<'_>, marks: u32, slips: &[&Flag]) -> Suggestion {
@@ -151,7 +108,7 @@ pub(super) fn unit(work: &Work<'_>, marks: u32, slips: &[&Flag]) -> Suggestion {
         || work.has_whole(Field::MeanSpeed)
         || work.has_whole(Field::Gradient);
     if !has_speed && slips.is_empty() {
-        return counted(0, "There is no speed to give a unit to.".to_owned());
+        return counted(0, Why::NoSpeed);
     }
     if let Some(suggestion) = less(work, marks, slips) {
         return suggestion;
@@ -162,14 +119,8 @@ pub(super) fn unit(work: &Work<'_>, marks: u32, slips: &[&Flag]) -> Suggestion {
         .iter()
         .find(|flag| flag.slip == Slip::UnitMissing && results.contains(&flag.step));
     match missing {
-        Some(flag) => shown(
-            marks - 1,
-            format!("{}: there is no unit.", place(work, flag)),
-        ),
-        None => shown(
-            marks,
-            "Speeds have a unit, and no length was mixed up with another unit’s.".to_owned(),
-        ),
+        Some(flag) => shown(marks - 1, Why::NoUnit(place(work, flag))),
+        None => shown(marks, Why::UnitsKept),
     }
 }
 
@@ -177,17 +128,13 @@ pub(super) fn mean(work: &Work<'_>, marks: u32, slips: &[&Flag]) -> Suggestion {
     let mut suggestion = whole(work, marks, slips, Field::MeanSpeed);
     let flags = &work.assessment.flags;
     if flags.iter().any(|f| f.slip == Slip::RowLeftOutUnsaid) {
-        suggestion.reason =
-            "It is the mean without one reading that was not marked as left out.".to_owned();
+        suggestion.why = Why::UnsaidRow;
     }
     let rows = work.assessment.rows.iter();
     let odd = rows.filter(|row| row.standing == Standing::Anomalous && !row.left_out);
-    let odd: Vec<&str> = odd.map(|row| row.label.as_str()).collect();
+    let odd: Vec<String> = odd.map(|row| row.label.clone()).collect();
     if suggestion.marks > 0 && !odd.is_empty() {
-        suggestion.reason.push_str(&format!(
-            " Row {} does not belong with the others and was not marked as an anomaly: judge it by eye.",
-            odd.join(", ")
-        ));
+        suggestion.why = Why::WithOddRows(Box::new(suggestion.why), odd);
     }
     suggestion
 }
@@ -199,24 +146,16 @@ pub(super) fn figures(work: &Work<'_>, marks: u32) -> Suggestion {
         .iter()
         .any(|c| c.given.is_some());
     if !has_working {
-        return counted(0, "Nothing is worked out.".to_owned());
+        return counted(0, Why::NothingWorked);
     }
     let mut flags = work.assessment.flags.iter();
     let remark = flags.find(|f| matches!(f.slip, Slip::TooFewFigures | Slip::TooManyFigures));
     match remark {
         Some(flag) => shown(
             marks - 1,
-            format!(
-                "{}, {}: {}.",
-                place(work, flag),
-                flag.given,
-                flag.slip.short()
-            ),
+            Why::Figures(place(work, flag), flag.given.clone(), flag.slip),
         ),
-        None => shown(
-            marks,
-            "Worked figures carry what the readings carry.".to_owned(),
-        ),
+        None => shown(marks, Why::FiguresCarried),
     }
 }
 
@@ -227,7 +166,10 @@ pub(super) fn uncertainty(work: &Work<'_>, marks: u32) -> Suggestion {
             verdict: Verdict::Wrong,
             arithmetic,
             ..
-        }) => shown(marks - 1, format!("{arithmetic}; they have {given}.")),
+        }) => {
+            let why = Why::Uncertainty(arithmetic.clone(), given.clone());
+            shown(marks - 1, why)
+        }
         _ => whole(work, marks, &[], Field::Uncertainty),
     }
 }

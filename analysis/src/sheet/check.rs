@@ -1,11 +1,11 @@
-//! Reading the boxes of a typed sheet, with a reason for each that is wrong.
+//! Reading the boxes of a typed sheet, and what is wrong with each.
 
 use crate::field::{Field, Place};
 use crate::figure::Figure;
 use crate::method::Method;
 use crate::unit::{Quantity, Unit};
 
-use super::{Cell, Cells, Entries, Entry, Problem, Row, Sheet, TypedSheet};
+use super::{BoxFault, Cell, Cells, Entries, Entry, Problem, Row, Sheet, TypedSheet};
 
 /// Above this, in SI units, no figure of a bench sheet can be (a speed of
 /// light in mm/s stays below it).
@@ -68,44 +68,36 @@ fn cells(
         } else if cell.text.trim().is_empty() {
             Ok(None)
         } else {
-            Err((
-                false,
-                format!("There is no box for “{}” here.", field.label()),
-            ))
+            Err((false, BoxFault::NotHere))
         };
         match read {
             Ok(Some(entry)) => {
-                entries.0.insert(field, entry);
+                entries.insert(field, entry);
             }
             Ok(None) => {}
-            Err((in_unit, reason)) => problems.push(Problem {
+            Err((in_unit, fault)) => problems.push(Problem {
                 row,
                 field,
                 in_unit,
-                reason,
+                fault,
             }),
         }
     }
     entries
 }
 
-fn entry(method: Method, field: Field, cell: &Cell) -> Result<Option<Entry>, (bool, String)> {
+fn entry(method: Method, field: Field, cell: &Cell) -> Result<Option<Entry>, (bool, BoxFault)> {
     let text = bare_ratio(field, &cell.text);
-    let Some(figure) = Figure::parse(text).map_err(|e| (false, e.to_string()))? else {
+    let Some(figure) = Figure::parse(text).map_err(|error| (false, error.into()))? else {
         return Ok(None);
     };
     let beside = unit_beside(field, &cell.unit)?;
     if let Some(unit) = figure.unit() {
-        fits(field, unit).map_err(|reason| (false, reason))?;
+        fits(field, unit).map_err(|fault| (false, fault))?;
     }
     let unit = figure.unit().or(beside);
-    let reading_unit = unit.or_else(|| method.heading_unit(field));
-    let entry = Entry {
-        figure,
-        unit,
-        reading_unit,
-    };
-    possible(field, &entry).map_err(|reason| (false, reason))?;
+    let entry = Entry::new(figure, unit, method.heading_unit(field));
+    possible(field, &entry).map_err(|fault| (false, fault))?;
     Ok(Some(entry))
 }
 
@@ -120,58 +112,41 @@ fn bare_ratio(field: Field, text: &str) -> &str {
     }
 }
 
-fn unit_beside(field: Field, text: &str) -> Result<Option<Unit>, (bool, String)> {
+fn unit_beside(field: Field, text: &str) -> Result<Option<Unit>, (bool, BoxFault)> {
     if text.trim().is_empty() {
         return Ok(field.fixed_unit());
     }
     let short: String = text.trim().chars().take(20).collect();
-    let unit = Unit::parse(text)
-        .ok_or_else(|| (true, format!("“{short}” is not a unit that is used here.")))?;
-    fits(field, unit).map_err(|reason| (true, reason))?;
+    let unit = Unit::parse(text).ok_or((true, BoxFault::UnknownUnit(short)))?;
+    fits(field, unit).map_err(|fault| (true, fault))?;
     Ok(Some(unit))
 }
 
-fn fits(field: Field, unit: Unit) -> Result<(), String> {
+fn fits(field: Field, unit: Unit) -> Result<(), BoxFault> {
     if unit.quantity() == field.quantity() {
-        return Ok(());
-    }
-    let choices: Vec<_> = field
-        .quantity()
-        .units()
-        .iter()
-        .map(|u| u.symbol())
-        .collect();
-    Err(if choices.is_empty() {
-        format!("The {} has no unit. Type the number only.", field.label())
+        Ok(())
+    } else if field.quantity().units().is_empty() {
+        Err(BoxFault::HasNoUnit)
     } else {
-        format!(
-            "The {} cannot be in {}. Use {}.",
-            field.label(),
-            unit.symbol(),
-            choices.join(" or ")
-        )
-    })
+        Err(BoxFault::WrongUnit(unit))
+    }
 }
 
-fn possible(field: Field, entry: &Entry) -> Result<(), String> {
+fn possible(field: Field, entry: &Entry) -> Result<(), BoxFault> {
     let value = entry.figure.value();
-    let label = field.label();
+    let is_count = field.quantity() == Quantity::Count;
     let may_be_negative = matches!(field, Field::Gradient | Field::Temperature);
     if value < 0.0 && !may_be_negative {
-        return Err(format!(
-            "The {label} cannot be negative. Take away the minus sign."
-        ));
+        return Err(BoxFault::Negative);
     }
     if entry.si().abs() > LARGEST {
-        return Err(format!("The {label} cannot be as large as that."));
+        return Err(BoxFault::TooLarge);
     }
-    if field.quantity() == Quantity::Count {
-        if !entry.figure.is_whole() {
-            return Err(format!("The {label} is a count: type a whole number."));
-        }
-        if value > LARGEST_COUNT {
-            return Err(format!("The {label} cannot be as large as that."));
-        }
+    if is_count && !entry.figure.is_whole() {
+        return Err(BoxFault::NotWhole);
+    }
+    if is_count && value > LARGEST_COUNT {
+        return Err(BoxFault::TooLarge);
     }
     let may_be_nought = matches!(
         field,
@@ -183,7 +158,7 @@ fn possible(field: Field, entry: &Entry) -> Result<(), String> {
     );
     // A nought that was only rounded to nought would divide by nought later.
     if value == 0.0 && !may_be_nought {
-        return Err(format!("The {label} cannot be 0."));
+        return Err(BoxFault::Nought);
     }
     Ok(())
 }
@@ -203,11 +178,7 @@ fn counted_upwards(entries: &Entries, row: usize, problems: &mut Vec<Problem>) {
                 row: Some(row),
                 field: last,
                 in_unit: false,
-                reason: format!(
-                    "The {} must be larger than the {}.",
-                    last.label(),
-                    first.label()
-                ),
+                fault: BoxFault::NotAbove(first),
             });
         }
     }

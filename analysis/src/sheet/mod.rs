@@ -6,6 +6,7 @@
 //! again.
 
 mod check;
+mod fault;
 mod question;
 
 use std::collections::BTreeMap;
@@ -13,12 +14,11 @@ use std::collections::BTreeMap;
 use serde::{Deserialize, Serialize};
 
 use crate::field::Field;
-use crate::figure::Figure;
-use crate::interval::Interval;
 use crate::method::Method;
-use crate::unit::Unit;
 
-pub use question::Question;
+pub use crate::entry::{Entries, Entry, Row};
+pub use fault::{BoxFault, Problem};
+pub use question::{Asks, Question};
 
 /// One box as typed: the figure's text and the unit chosen or written beside
 /// it, both exactly as they came in.
@@ -61,86 +61,6 @@ pub struct TypedSheet {
     pub rows: Vec<TypedRow>,
 }
 
-/// What is wrong with one box, in words for the person who typed it.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Problem {
-    /// Index into [`TypedSheet::rows`]; `None` for a box of the whole sheet.
-    pub row: Option<usize>,
-    /// Which box.
-    pub field: Field,
-    /// Whether the unit beside the box is at fault, not the figure.
-    pub in_unit: bool,
-    /// One sentence: what is wrong and what to type instead.
-    pub reason: String,
-}
-
-/// A box whose text has been read.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Entry {
-    /// The figure.
-    pub figure: Figure,
-    /// The unit typed with it or beside it; `None` where it was left blank.
-    pub unit: Option<Unit>,
-    /// The unit in which it is read: its own, else the heading's.
-    reading_unit: Option<Unit>,
-}
-
-impl Entry {
-    /// The value in SI units (a temperature in degrees Celsius), read in its
-    /// own unit, else in the heading's.
-    #[must_use]
-    pub fn si(&self) -> f64 {
-        self.figure.value() * self.reading_unit.map_or(1.0, Unit::si)
-    }
-
-    /// Every value that the figure stands for, in SI units, were it in `unit`.
-    #[must_use]
-    pub fn interval_in(&self, unit: Option<Unit>) -> Interval {
-        self.figure.interval().scale(unit.map_or(1.0, Unit::si))
-    }
-
-    /// The unit in which the figure is read: its own, else the heading's;
-    /// `None` for counts and ratios.
-    #[must_use]
-    pub fn reading_unit(&self) -> Option<Unit> {
-        self.reading_unit
-    }
-}
-
-/// The boxes of a sheet or of a row that hold a figure.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Entries(BTreeMap<Field, Entry>);
-
-impl Entries {
-    /// The entry in a box, if it was filled in.
-    #[must_use]
-    pub fn get(&self, field: Field) -> Option<&Entry> {
-        self.0.get(&field)
-    }
-
-    /// The value in a box, in SI units.
-    #[must_use]
-    pub fn si(&self, field: Field) -> Option<f64> {
-        self.get(field).map(Entry::si)
-    }
-
-    /// All filled boxes, in the order of the work.
-    pub fn iter(&self) -> impl Iterator<Item = (Field, &Entry)> {
-        self.0.iter().map(|(field, entry)| (*field, entry))
-    }
-}
-
-/// One checked row.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Row {
-    /// The row's number as the group wrote it.
-    pub label: String,
-    /// Its figures.
-    pub entries: Entries,
-    /// Whether the group left it out as anomalous.
-    pub left_out: bool,
-}
-
 /// A checked sheet: every figure is one that its box can hold.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Sheet {
@@ -161,6 +81,13 @@ impl Sheet {
     /// that is not whole, a last number called that is not above the first.
     pub fn check(typed: &TypedSheet) -> Result<Self, Vec<Problem>> {
         check::sheet(typed)
+    }
+
+    /// The expected speed (m/s) in its apparatus where a row is set to so much
+    /// (a frequency in Hz); `None` where too little about it was recorded.
+    #[must_use]
+    pub fn expected_speed(&self, set: f64) -> Option<f64> {
+        self.method.model().expected_speed(&self.whole, set)
     }
 
     /// What is odd but possible: kept as it is, and asked about beside the

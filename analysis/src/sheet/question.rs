@@ -13,55 +13,54 @@ pub struct Question {
     pub row: Option<usize>,
     /// Which box.
     pub field: Field,
-    /// One sentence, in a pupil's words.
-    pub sentence: String,
+    /// What is asked.
+    pub asks: Asks,
 }
 
-/// What a school's apparatus usually gives, in SI units. Common practice, no
-/// source; wide enough that careful groups are left alone.
-fn usual(method: Method, field: Field) -> Option<(f64, f64, &'static str)> {
-    let water = method == Method::RippleTank;
-    Some(match field {
-        Field::Depth => (0.002, 0.06, "Most tanks hold 4 to 12 mm of water."),
-        Field::Temperature => (5.0, 40.0, "Tap water in a lab is near 15 to 25 °C."),
-        Field::Span if water => (0.01, 1.5, "Does that fit on the screen?"),
-        Field::ScaleImage => (0.01, 1.5, "Does that fit on the screen?"),
-        Field::ScaleTrue => (0.005, 1.0, "Does that fit in the tank?"),
-        Field::Length => (0.05, 3.0, "Does that fit on the bench?"),
-        Field::HangingMass => (0.01, 2.0, "Is that in grams, hanger included?"),
-        Field::StringMass => (5e-5, 0.2, "Is that in grams?"),
-        Field::StringLength => (0.1, 20.0, "Is that in metres?"),
-        Field::Seconds => (2.0, 300.0, "Is that in seconds?"),
-        _ => return None,
-    })
+/// What is asked about a box.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Asks {
+    /// Whether this figure is right: a school's apparatus seldom gives it.
+    Unusual(String),
+    /// Which unit it is in.
+    Unit,
+    /// Whether the comma is a point or a thousand's: the figures before it, and
+    /// the three after it.
+    Comma(String, String),
+    /// Whether the picture is so many times as large as the water.
+    Picture(String),
+    /// Whether the frequency is so many hertz, with its multiplier.
+    Frequency(String),
 }
 
 pub(super) fn questions(sheet: &Sheet) -> Vec<Question> {
     let mut asked = Vec::new();
-    ask_usual(sheet.method, None, &sheet.whole, &mut asked);
+    let usual = sheet.method.spec().usual;
+    ask_usual(usual, None, &sheet.whole, &mut asked);
     ask_comma(None, &sheet.whole, &mut asked);
     ask_scale(sheet, &mut asked);
     ask_units(sheet, &mut asked);
     for (index, row) in sheet.rows.iter().enumerate() {
-        ask_usual(sheet.method, Some(index), &row.entries, &mut asked);
+        ask_usual(usual, Some(index), &row.entries, &mut asked);
         ask_frequency(sheet.method, index, &row.entries, &mut asked);
         ask_comma(Some(index), &row.entries, &mut asked);
     }
     asked
 }
 
-fn ask_usual(method: Method, row: Option<usize>, entries: &Entries, asked: &mut Vec<Question>) {
+fn ask_usual(
+    usual: &[(Field, f64, f64)],
+    row: Option<usize>,
+    entries: &Entries,
+    asked: &mut Vec<Question>,
+) {
     for (field, entry) in entries.iter() {
-        let Some((low, high, hint)) = usual(method, field) else {
+        let Some((_, low, high)) = usual.iter().find(|(of, ..)| *of == field) else {
             continue;
         };
-        if entry.si() < low || entry.si() > high {
-            let sentence = format!("{} is unusual here. {hint}", entry.figure.text().trim());
-            asked.push(Question {
-                row,
-                field,
-                sentence,
-            });
+        if !(*low..=*high).contains(&entry.si()) {
+            let asks = Asks::Unusual(entry.figure.text().trim().to_owned());
+            asked.push(Question { row, field, asks });
         }
     }
 }
@@ -77,18 +76,8 @@ fn ask_units(sheet: &Sheet, asked: &mut Vec<Question>) {
             .chain(in_rows)
             .find(|(_, entry)| entry.unit.is_none());
         if let Some((row, _)) = lacking {
-            let choices: Vec<_> = field
-                .quantity()
-                .units()
-                .iter()
-                .map(|u| u.symbol())
-                .collect();
-            let sentence = format!("Choose the unit: is it {}?", choices.join(" or "));
-            asked.push(Question {
-                row,
-                field,
-                sentence,
-            });
+            let asks = Asks::Unit;
+            asked.push(Question { row, field, asks });
         }
     }
 }
@@ -102,16 +91,8 @@ fn ask_comma(row: Option<usize>, entries: &Entries, asked: &mut Vec<Question>) {
         };
         let figures = after.chars().take_while(char::is_ascii_digit).count();
         if figures == 3 && (1..=3).contains(&whole.len()) && whole != "0" {
-            let sentence = format!(
-                "Is that {whole}.{} or {whole}{}? It is read as the first.",
-                &after[..3],
-                &after[..3]
-            );
-            asked.push(Question {
-                row,
-                field,
-                sentence,
-            });
+            let asks = Asks::Comma(whole.to_owned(), after[..3].to_owned());
+            asked.push(Question { row, field, asks });
         }
     }
 }
@@ -125,13 +106,10 @@ fn ask_scale(sheet: &Sheet, asked: &mut Vec<Question>) {
     if let (Some(image), Some(true_length)) = scale
         && !(0.9..=6.0).contains(&(image / true_length))
     {
-        let ratio = significant(image / true_length, 3);
-        let sentence =
-            format!("That makes the picture {ratio} times as large as the water. Is it?");
         asked.push(Question {
             row: None,
             field: Field::ScaleImage,
-            sentence,
+            asks: Asks::Picture(significant(image / true_length, 3)),
         });
     }
 }
@@ -141,19 +119,12 @@ fn ask_frequency(method: Method, row: usize, entries: &Entries, asked: &mut Vec<
         return;
     };
     let frequency = dial * entries.si(Field::DialTimes).unwrap_or(1.0);
-    let (low, high) = match method {
-        Method::RippleTank => (1.0, 100.0),
-        Method::StringLoops => (3.0, 1000.0),
-    };
+    let (low, high) = method.spec().frequencies;
     if !(low..=high).contains(&frequency) {
-        let sentence = format!(
-            "That is {} Hz with its multiplier. Check the dial and its range.",
-            significant(frequency, 3)
-        );
         asked.push(Question {
             row: Some(row),
             field: Field::Dial,
-            sentence,
+            asks: Asks::Frequency(significant(frequency, 3)),
         });
     }
 }

@@ -3,11 +3,11 @@
 
 use crate::field::{Field, Place};
 use crate::interval::Interval;
+use crate::method::step::{Inputs, Operation, Step};
 use crate::sheet::{Entry, Sheet};
 use crate::slip::Slip;
+use crate::sum::Sum;
 use crate::unit::Unit;
-
-use super::step::{Inputs, Operation, Step};
 
 /// Which earlier figures a step is fed with.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -55,45 +55,43 @@ impl View<'_> {
     };
 }
 
-const SLOTS: [Field; 5] = [
-    Field::Frequency,
-    Field::Magnification,
-    Field::Wavelength,
-    Field::Reciprocal,
-    Field::Speed,
-];
-
-type Slots = [Option<Interval>; SLOTS.len()];
-
 /// Figures that stand for what the group has, by row and step.
 #[derive(Clone, Debug)]
 struct Known {
-    rows: Vec<Slots>,
+    steps: &'static [Step],
+    rows: usize,
+    figures: Vec<Option<Interval>>,
 }
 
 impl Known {
-    fn empty(rows: usize) -> Self {
+    fn empty(steps: &'static [Step], rows: usize) -> Self {
+        let rows = rows.max(1);
         Self {
-            rows: vec![Slots::default(); rows.max(1)],
+            steps,
+            rows,
+            figures: vec![None; rows * steps.len()],
         }
+    }
+
+    fn slot(&self, row: usize, field: Field) -> Option<usize> {
+        let step = self.steps.iter().position(|step| step.field == field)?;
+        Some(row * self.steps.len() + step)
     }
 
     /// A whole-sheet figure is kept in every row's slots.
     fn get(&self, row: usize, field: Field) -> Option<Interval> {
-        let slot = SLOTS.iter().position(|f| *f == field)?;
-        self.rows.get(row)?[slot]
+        *self.figures.get(self.slot(row, field)?)?
     }
 
     fn set(&mut self, row: usize, field: Field, figure: Interval) {
-        let Some(slot) = SLOTS.iter().position(|f| *f == field) else {
-            return;
-        };
         let rows = match field.place() {
-            Place::Sheet => 0..self.rows.len(),
+            Place::Sheet => 0..self.rows,
             Place::Row => row..row + 1,
         };
-        for known in &mut self.rows[rows] {
-            known[slot] = Some(figure);
+        for row in rows {
+            if let Some(slot) = self.slot(row, field) {
+                self.figures[slot] = Some(figure);
+            }
         }
     }
 }
@@ -108,11 +106,11 @@ pub(crate) struct Chain<'s> {
 
 impl<'s> Chain<'s> {
     pub(crate) fn new(sheet: &'s Sheet) -> Self {
-        let rows = sheet.rows.len();
+        let known = Known::empty(sheet.method.chain(), sheet.rows.len());
         Self {
             sheet,
-            own: Known::empty(rows),
-            mended: Known::empty(rows),
+            own: known.clone(),
+            mended: known,
         }
     }
 
@@ -165,7 +163,7 @@ impl<'s> Chain<'s> {
             .or_else(|| {
                 // No readings behind it: the group's figure is all there is.
                 let entry = self.entry(row, field)?;
-                Some(entry.interval_in(entry.reading_unit()))
+                Some(entry.interval())
             })
     }
 
@@ -239,8 +237,8 @@ impl<'s> Chain<'s> {
         earlier: &'a dyn Fn(Field) -> Option<Interval>,
     ) -> Inputs<'a> {
         Inputs {
-            sheet: self.sheet,
-            row,
+            whole: &self.sheet.whole,
+            row: self.sheet.rows.get(row).map(|row| &row.entries),
             earlier,
             unit: view.unit,
             kept: view.kept,
@@ -248,7 +246,7 @@ impl<'s> Chain<'s> {
     }
 
     /// The step's arithmetic written out on the group's own earlier figures.
-    pub(crate) fn arithmetic(&self, row: usize, field: Field, figures: u32) -> String {
+    pub(crate) fn arithmetic(&self, row: usize, field: Field, figures: u32) -> Sum {
         let unit = self
             .entry(row, field)
             .map_or(self.sheet.method.heading_unit(field), Entry::reading_unit);
@@ -261,7 +259,7 @@ impl<'s> Chain<'s> {
         let earlier = |earlier: Field| self.figure(row, earlier, &view);
         let inputs = self.inputs(row, &view, &earlier);
         self.step(field)
-            .map_or_else(String::new, |step| (step.arithmetic)(&inputs, figures))
+            .map_or(Sum::None, |step| (step.arithmetic)(&inputs, figures))
     }
 
     /// The wrong turns that may show in a figure: its own, and those of the

@@ -11,10 +11,10 @@
 //! each a handful of multiplications, and pairs only where no single turn
 //! explains the column.
 
+use crate::method::step::POWERS_OF_TEN;
 use crate::slip::Slip;
 
 use super::chain::{Chain, Wrong};
-use super::step::POWERS_OF_TEN;
 
 /// Up to two wrong turns taken together.
 pub(crate) type Turns = Vec<Wrong>;

@@ -8,13 +8,14 @@
 
 use crate::field::Field;
 use crate::interval::Interval;
+use crate::method::step::POWERS_OF_TEN;
 use crate::slip::Slip;
 use crate::stats::line;
+use crate::sum::Sum;
 use crate::unit::Unit;
 
 use super::chain::{Basis, Chain, View, Wrong};
 use super::judge::{Answer, Given};
-use super::step::POWERS_OF_TEN;
 use super::{Flag, Judgement};
 
 /// What reading a graph may add either way, as a share.
@@ -39,7 +40,7 @@ pub(super) fn judge(chain: &Chain<'_>, anomalous: &[bool], judgement: &mut Judge
         figures: answer.figures.max(3),
         ..answer
     };
-    let arithmetic = lines_in_words(chain, given.as_ref(), &right, answer);
+    let arithmetic = lines_drawable(chain, given.as_ref(), &right, answer);
     judgement.comparisons.push(answer.comparison(
         Field::Gradient,
         given.as_ref(),
@@ -81,13 +82,14 @@ fn points(
         unit: None,
         kept: None,
     };
+    let [along, up] = chain.sheet.method.spec().graph;
     (0..chain.sheet.rows.len())
         .filter(|&row| !chain.sheet.rows[row].left_out)
         .filter(|&row| anomalous.is_none_or(|a| !a.get(row).copied().unwrap_or(false)))
         .filter_map(|row| {
             Some(Point {
-                along: chain.figure_turned(row, Field::Reciprocal, &view)?,
-                up: chain.figure_turned(row, Field::Frequency, &view)?,
+                along: chain.figure_turned(row, along, &view)?,
+                up: chain.figure_turned(row, up, &view)?,
             })
         })
         .collect()
@@ -226,11 +228,12 @@ fn named(chain: &Chain<'_>, given: &Given<'_>, anomalous: Option<&[bool]>) -> Ve
         // A figure in s/m has no right unit in a box for m/s: what was
         // written is the bare number, with lengths in m or as tabulated.
         let unit = given.entry.reading_unit().map_or(1.0, Unit::si);
+        let [along, _] = chain.sheet.method.spec().graph;
         let tabulated = chain
             .sheet
             .rows
             .iter()
-            .find_map(|row| row.entries.get(Field::Reciprocal)?.reading_unit())
+            .find_map(|row| row.entries.get(along)?.reading_unit())
             .map_or(1.0, Unit::si);
         candidates.extend([1.0, tabulated].map(|length| Candidate {
             slip: Slip::GradientUpsideDown,
@@ -252,7 +255,8 @@ fn named(chain: &Chain<'_>, given: &Given<'_>, anomalous: Option<&[bool]>) -> Ve
 fn carried(chain: &Chain<'_>, _: &Given<'_>, anomalous: Option<&[bool]>) -> Vec<Candidate> {
     let rows: Vec<_> = (0..chain.sheet.rows.len()).collect();
     let mut candidates = Vec::new();
-    for field in [Field::Frequency, Field::Reciprocal] {
+    let [along, up] = chain.sheet.method.spec().graph;
+    for field in [up, along] {
         if rows.iter().all(|row| chain.has_own(*row, field)) {
             continue;
         }
@@ -265,26 +269,22 @@ fn carried(chain: &Chain<'_>, _: &Given<'_>, anomalous: Option<&[bool]>) -> Vec<
     candidates
 }
 
-/// The band that theirs lies in, where it lies in one, in words; nothing where
-/// there is no line to draw.
-fn lines_in_words(
+/// The band that theirs lies in, where it lies in one; none where there is no
+/// line to draw.
+fn lines_drawable(
     chain: &Chain<'_>,
     given: Option<&Given<'_>>,
     right: &[Interval],
     answer: Answer,
-) -> String {
+) -> Sum {
     let theirs =
         given.and_then(|given| right.iter().find(|band| given.unit_in(&[**band]).is_some()));
     let drawable = theirs
         .or(right.first())
         .filter(|_| points(chain, Basis::Own, &[], None).len() > 1);
-    drawable.map_or_else(String::new, |band| {
+    drawable.map_or(Sum::None, |band| {
         let end = |si: f64| answer.number(si).replace('-', "−");
-        format!(
-            "lines that could be drawn through these points have gradients from {} to {} {}",
-            end(band.low),
-            end(band.high),
-            answer.unit.map_or("", Unit::symbol)
-        )
+        let unit = answer.unit.map_or("", Unit::symbol);
+        Sum::Lines(end(band.low), format!("{} {unit}", end(band.high)))
     })
 }

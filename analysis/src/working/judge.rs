@@ -3,13 +3,14 @@
 use crate::field::{Field, Place};
 use crate::figure::significant;
 use crate::interval::Interval;
+use crate::method::step::Step;
 use crate::sheet::{Entry, Sheet};
 use crate::slip::Slip;
+use crate::sum::Sum;
 use crate::unit::Unit;
 
 use super::chain::{Basis, Chain, View, Wrong};
 use super::explain::{Explained, Explanation, Fit, explain};
-use super::step::Step;
 use super::{Comparison, Flag, Judgement, Verdict, gradient, mean, remark, uncertainty};
 
 /// Judges the working of a sheet. `anomalous[i]` says whether row `i` does
@@ -23,7 +24,9 @@ pub(crate) fn judge(sheet: &Sheet, anomalous: &[bool]) -> Judgement {
     }
     mean::judge(&chain, &mut judgement);
     uncertainty::judge(&chain, &mut judgement);
-    gradient::judge(&chain, anomalous, &mut judgement);
+    if sheet.method.has(Field::Gradient) {
+        gradient::judge(&chain, anomalous, &mut judgement);
+    }
     remark::remark(sheet, &mut judgement.flags);
     judgement
 }
@@ -115,7 +118,7 @@ fn judge_step(chain: &mut Chain<'_>, step: &Step, judgement: &mut Judgement) {
                 column.push(given);
             } else {
                 // Nothing to judge it by: it stands.
-                let figure = given.entry.interval_in(given.entry.reading_unit());
+                let figure = given.entry.interval();
                 chain.set_right(given.row, step.field, figure);
             }
         }
@@ -171,7 +174,7 @@ impl Answer {
         field: Field,
         given: Option<&Given<'_>>,
         follows: Option<f64>,
-        arithmetic: String,
+        arithmetic: Sum,
         is_right: bool,
     ) -> Comparison {
         let symbol = self.unit.map_or("", Unit::symbol);

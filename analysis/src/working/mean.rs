@@ -3,12 +3,13 @@
 use crate::field::Field;
 use crate::figure::significant;
 use crate::interval::Interval;
+use crate::method::step::POWERS_OF_TEN;
 use crate::slip::Slip;
+use crate::sum::Sum;
 use crate::unit::Unit;
 
 use super::chain::{Basis, Chain, View, Wrong};
 use super::judge::{Answer, Given};
-use super::step::POWERS_OF_TEN;
 use super::{Flag, Judgement};
 
 /// Counts tried as a wrong divisor go this high, or two beyond the rows.
@@ -212,7 +213,7 @@ fn explain(chain: &Chain<'_>, given: &Given<'_>) -> Vec<(Slip, Option<Slip>)> {
     if let Some(first) = found.first() {
         return vec![(*first, found.get(1).copied())];
     }
-    let heading = given.entry.interval_in(given.entry.reading_unit());
+    let heading = given.entry.interval();
     let out_by_ten = |worked: Option<Interval>| {
         worked.is_some_and(|w| {
             POWERS_OF_TEN
@@ -241,16 +242,16 @@ fn explain(chain: &Chain<'_>, given: &Given<'_>) -> Vec<(Slip, Option<Slip>)> {
     }
 }
 
-fn written_out(speeds: &[Speed], mean: f64, figures: u32) -> String {
+fn written_out(speeds: &[Speed], mean: f64, figures: u32) -> Sum {
     let figures = figures.max(3);
     let terms: Vec<_> = speeds
         .iter()
         .map(|s| significant(s.value.mid(), figures))
         .collect();
-    format!(
+    Sum::Figures(format!(
         "({}) ÷ {} = {} m/s",
         terms.join(" + "),
         speeds.len(),
         significant(mean, figures)
-    )
+    ))
 }

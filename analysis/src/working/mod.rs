@@ -6,8 +6,8 @@
 //! benefit of the doubt. Each step is judged on the group's own figures
 //! before it, so that one slip is one slip.
 //!
-//! `step.rs` says what a step is, `chain.rs` works figures out, `explain.rs`
-//! finds the wrong turns, `judge.rs` walks the sheet.
+//! A method says what its steps are ([`crate::method`]), `chain.rs` works
+//! figures out, `explain.rs` finds the wrong turns, `judge.rs` walks the sheet.
 
 pub(crate) mod chain;
 mod explain;
@@ -15,11 +15,11 @@ mod gradient;
 mod judge;
 mod mean;
 mod remark;
-pub(crate) mod step;
 mod uncertainty;
 
 use crate::field::Field;
 use crate::slip::Slip;
+use crate::sum::Sum;
 use crate::unit::Unit;
 
 pub(crate) use judge::judge;
@@ -41,8 +41,8 @@ pub struct Flag {
     pub expected: String,
     /// The next best explanation, where another explains the figure as well.
     pub rival: Option<Slip>,
-    /// The right turn written out; empty for a remark.
-    pub arithmetic: String,
+    /// The right turn written out; none for a remark.
+    pub arithmetic: Sum,
 }
 
 /// How a figure of the group's stands beside ours.
@@ -70,7 +70,7 @@ pub struct Comparison {
     /// reading is missing.
     pub follows: Option<String>,
     /// The same written out.
-    pub arithmetic: String,
+    pub arithmetic: Sum,
     /// Whether theirs agrees.
     pub verdict: Verdict,
     /// The unit in which theirs was read, where they gave none.

@@ -3,6 +3,7 @@
 use crate::field::{Field, Role};
 use crate::sheet::{Entries, Entry, Sheet};
 use crate::slip::Slip;
+use crate::sum::Sum;
 
 use super::Flag;
 
@@ -44,7 +45,7 @@ fn column(
         given: entry.figure.text().trim().to_owned(),
         expected: String::new(),
         rival: None,
-        arithmetic: String::new(),
+        arithmetic: Sum::None,
     };
     if let Some(entry) = sheet.whole.get(field) {
         flags.extend(holds(None, entry).then(|| flag(None, entry)));
@@ -75,24 +76,7 @@ fn column(
 /// the coarsest, and two at the least (`5` on a dial is not held against
 /// anyone). Counted numbers are exact.
 fn carried(sheet: &Sheet, field: Field, row: Option<usize>) -> Option<u32> {
-    let measured: &[Field] = match field {
-        Field::Frequency => &[Field::Dial, Field::Seconds],
-        Field::Magnification => &[Field::ScaleImage, Field::ScaleTrue],
-        Field::Wavelength | Field::Reciprocal => &[
-            Field::ScaleImage,
-            Field::ScaleTrue,
-            Field::Span,
-            Field::Length,
-        ],
-        _ => &[
-            Field::ScaleImage,
-            Field::ScaleTrue,
-            Field::Span,
-            Field::Length,
-            Field::Dial,
-            Field::Seconds,
-        ],
-    };
+    let measured = sheet.method.measured(field);
     let in_entries = |entries: &Entries| -> Option<u32> {
         let figures = measured
             .iter()

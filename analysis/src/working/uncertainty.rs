@@ -7,6 +7,7 @@
 use crate::field::Field;
 use crate::figure::significant;
 use crate::interval::Interval;
+use crate::sum::Sum;
 
 use super::Judgement;
 use super::chain::{Basis, Chain};
@@ -28,7 +29,7 @@ pub(super) fn judge(chain: &Chain<'_>, judgement: &mut Judgement) {
     let is_whole = given.as_ref().is_some_and(|given| {
         right.is_none() && range(&own).is_some_and(|whole| given.unit_in(&[whole]).is_some())
     });
-    let arithmetic = follows.map_or_else(String::new, |_| written_out(&own, is_whole));
+    let arithmetic = follows.map_or(Sum::None, |_| written_out(&own, is_whole));
     judgement.comparisons.push(answer.comparison(
         Field::Uncertainty,
         given.as_ref(),
@@ -55,7 +56,7 @@ fn range(speeds: &[Speed]) -> Option<Interval> {
     ))
 }
 
-fn written_out(speeds: &[Speed], is_whole: bool) -> String {
+fn written_out(speeds: &[Speed], is_whole: bool) -> Sum {
     let mids = || speeds.iter().map(|speed| speed.value.mid());
     let largest = mids().fold(f64::NEG_INFINITY, f64::max);
     let smallest = mids().fold(f64::INFINITY, f64::min);
@@ -66,8 +67,8 @@ fn written_out(speeds: &[Speed], is_whole: bool) -> String {
         significant((largest - smallest) / 2.0, 2)
     );
     if is_whole {
-        format!("{sum}; theirs is the whole range")
+        Sum::WholeRange(sum)
     } else {
-        sum
+        Sum::Figures(sum)
     }
 }

@@ -132,7 +132,7 @@ fn rows(sheet: &Sheet, assessment: &Assessment) -> Vec<RowLevel> {
         .filter_map(|row| {
             let frequency = row.frequency?;
             let level = (row.speed? / row.expected_speed?).ln();
-            let (tension, depth) = sheet.method.speed_moves_by(sheet, frequency);
+            let (tension, depth) = sheet.method.model().speed_moves_by(&sheet.whole, frequency);
             let all = [frequency, level, tension, depth].map(rounded);
             let is_finite = all.iter().all(|x| x.is_finite());
             is_finite.then(|| RowLevel::from(all))

@@ -21,8 +21,9 @@ pub mod slips;
 
 use serde::{Deserialize, Serialize};
 
+use crate::cause::Cause;
+use crate::interval::Interval;
 use crate::method::Method;
-use crate::reading::Cause;
 use crate::slip::Slip;
 
 pub use judgement::{Judgement, RowLevel, Shown};
@@ -92,6 +93,38 @@ pub enum Made {
     Confirmed(Cause),
 }
 
+impl Made {
+    /// Returns where it is: in the working, or in the readings. The word of its
+    /// address.
+    #[must_use]
+    pub fn place(self) -> &'static str {
+        match self {
+            Self::Shown(_) => "working",
+            Self::Confirmed(_) => "readings",
+        }
+    }
+
+    /// Returns its code in addresses and files.
+    #[must_use]
+    pub fn code(self) -> &'static str {
+        match self {
+            Self::Shown(slip) => slip.code(),
+            Self::Confirmed(cause) => cause.code(),
+        }
+    }
+
+    /// Returns what an address names by its place and its code; `None` where
+    /// there is no such thing.
+    #[must_use]
+    pub fn named(place: &str, code: &str) -> Option<Self> {
+        match place {
+            "working" => Slip::from_code(code).map(Self::Shown),
+            "readings" => Cause::from_code(code).map(Self::Confirmed),
+            _ => None,
+        }
+    }
+}
+
 /// A year compared.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Comparison {
@@ -147,6 +180,12 @@ impl From<[f64; 3]> for Estimated {
 impl From<Estimated> for [f64; 3] {
     fn from(figure: Estimated) -> Self {
         [figure.value, figure.low, figure.high]
+    }
+}
+
+impl From<Estimated> for Interval {
+    fn from(Estimated { low, high, .. }: Estimated) -> Self {
+        Self { low, high }
     }
 }
 

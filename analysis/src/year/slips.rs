@@ -4,8 +4,8 @@ use serde::{Deserialize, Serialize};
 
 use super::share::{Change, Share};
 use super::{Made, Year, YearSheet};
+use crate::cause::Cause;
 use crate::method::Method;
-use crate::reading::Cause;
 use crate::slip::{Kind, Slip};
 
 /// Months of a school year.
@@ -74,7 +74,7 @@ impl Makers {
     fn of(slip: Made) -> Self {
         let can = |method: &Method| match slip {
             Made::Shown(slip) => method.can_show(slip),
-            Made::Confirmed(cause) => method_of(cause).is_none_or(|only| only == *method),
+            Made::Confirmed(cause) => method.can_suffer(cause),
         };
         Self {
             slip,
@@ -91,25 +91,6 @@ impl Makers {
         };
         let sheets = year.sheets.iter().filter(could);
         sheets.map(|sheet| (sheet, sheet.made.contains(&self.slip)))
-    }
-}
-
-/// The one method in whose readings something can happen; `None`: in any.
-fn method_of(cause: Cause) -> Option<Method> {
-    match cause {
-        Cause::CountedFromOne
-        | Cause::CrestMiscount
-        | Cause::ScaleUpsideDown
-        | Cause::CrestToTrough
-        | Cause::ZeroError
-        | Cause::StrobeAtHalf
-        | Cause::DirtyWater
-        | Cause::DepthOff
-        | Cause::LampOff => Some(Method::RippleTank),
-        Cause::LoopMiscount | Cause::NodesCountedAsLoops | Cause::StringStretched => {
-            Some(Method::StringLoops)
-        }
-        Cause::DialMultiplierLeftOut | Cause::DigitsSwapped | Cause::DialOff => None,
     }
 }
 

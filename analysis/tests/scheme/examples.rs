@@ -4,8 +4,10 @@
 
 use analysis::field::Field;
 use analysis::method::Method;
-use analysis::scheme::Check;
+use analysis::scheme::{Check, Why};
 use analysis::sheet::{TypedRow, TypedSheet};
+use analysis::slip::Slip;
+use analysis::sum::Sum;
 
 use super::{marks, point, suggested};
 use crate::pupil::cell;
@@ -48,7 +50,10 @@ fn conversion_left_out_costs_its_own_mark_and_the_substitution_stands() {
         [2, 0],
         "4400 follows from 55 and 80: {found:?}"
     );
-    assert!(found[1].reason.contains("44"), "{}", found[1].reason);
+    let Why::Slips { sum, .. } = &found[1].why else {
+        panic!("{:?}", found[1].why);
+    };
+    assert!(sum.parts()[0].contains("44"), "{sum:?}");
 }
 
 #[test]
@@ -94,11 +99,10 @@ fn loop_taken_for_a_wave_costs_one_mark_and_the_speed_follows() {
     let marks: Vec<_> = found.iter().map(|s| s.marks).collect();
     assert_eq!(marks, [1, 2, 1], "{found:?}");
     assert!(found[0].is_shown, "their own figures show it");
-    assert!(
-        found[0].reason.contains("one loop taken for a wave"),
-        "{}",
-        found[0].reason
-    );
+    let Why::Slips { slip, .. } = &found[0].why else {
+        panic!("{:?}", found[0].why);
+    };
+    assert_eq!(*slip, Slip::LoopTakenAsWavelength);
 }
 
 #[test]
@@ -115,8 +119,9 @@ fn whole_range_given_for_the_uncertainty_is_named() {
         assert_eq!(marks(&points, &sheet), [earned], "± {text} m/s");
     }
     sheet.whole.insert(Field::Uncertainty, cell("4.0", "m/s"));
-    let reason = &suggested(&points, &sheet)[0].reason;
-    assert!(reason.contains("whole range"), "{reason}");
+    let why = &suggested(&points, &sheet)[0].why;
+    let is_whole = matches!(why, Why::Uncertainty(Sum::WholeRange(_), _));
+    assert!(is_whole, "{why:?}");
 }
 
 #[test]

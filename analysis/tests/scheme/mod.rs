@@ -14,7 +14,7 @@ use analysis::sheet::{Sheet, TypedSheet};
 /// A point that a check judges.
 fn point(check: Check, marks: u32) -> Point {
     Point {
-        title: check.title().to_owned(),
+        title: check.code().to_owned(),
         guidance: String::new(),
         marks,
         judged: Judged::ByCheck(check),
@@ -39,9 +39,12 @@ fn marks(points: &[Point], typed: &TypedSheet) -> Vec<u32> {
 
 /// The points by check of the scheme that comes with the program.
 fn by_check(method: Method) -> Vec<Point> {
-    let mut points = house(method);
-    points.retain(|point| matches!(point.judged, Judged::ByCheck(_)));
-    points
+    let points = house(method).into_iter();
+    let by_check = points.filter_map(|of| match of.judged {
+        Judged::ByCheck(check) => Some(point(check, of.marks)),
+        Judged::ByEye(_) => None,
+    });
+    by_check.collect()
 }
 
 fn total(points: &[Point], typed: &TypedSheet) -> u32 {

@@ -67,8 +67,8 @@ fn careful_sheet_earns_everything() {
         for (suggestion, point) in found.iter().zip(&points) {
             assert_eq!(
                 suggestion.marks, point.marks,
-                "{}: {}",
-                point.title, suggestion.reason
+                "{}: {:?}",
+                point.title, suggestion.why
             );
         }
     }
@@ -208,7 +208,7 @@ fn sheet_with_readings_alone_earns_what_readings_earn() {
             Check::EnoughFrequencies | Check::ManyWaves | Check::Repeats
         );
         let earned = if is_of_readings { point.marks } else { 0 };
-        assert_eq!(suggestion.marks, earned, "{check:?}: {}", suggestion.reason);
+        assert_eq!(suggestion.marks, earned, "{check:?}: {:?}", suggestion.why);
     }
 }
 

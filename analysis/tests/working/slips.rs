@@ -396,12 +396,12 @@ fn the_arithmetic_is_written_out() {
         (
             flags[0].given.as_str(),
             flags[0].expected.as_str(),
-            flags[0].arithmetic.as_str()
+            flags[0].arithmetic.parts()
         ),
         (
             "2.80",
             "1.60",
-            "22.4 cm ÷ 8 = 2.80 cm; on the water 2.80 ÷ 1.75 = 1.60 cm"
+            vec!["22.4 cm ÷ 8 = 2.80 cm", "2.80 ÷ 1.75 = 1.60 cm"]
         ),
         "as a teacher would write it"
     );

@@ -4,6 +4,7 @@
 use analysis::assess::{Assessment, RowResult, Standing};
 use analysis::field::Field;
 use analysis::stats::interval::Estimate;
+use analysis::sum::Sum;
 use analysis::working::{Comparison, Flag, Verdict};
 use serde::{Deserialize, Serialize};
 
@@ -47,7 +48,7 @@ struct StoredFlag {
     given: String,
     expected: String,
     rival: Option<String>,
-    arithmetic: String,
+    arithmetic: Sum,
 }
 
 #[derive(Debug, Serialize, Deserialize)]
@@ -56,7 +57,7 @@ struct StoredComparison {
     field: Field,
     given: Option<String>,
     follows: Option<String>,
-    arithmetic: String,
+    arithmetic: Sum,
     agrees: Option<bool>,
 }
 

@@ -43,8 +43,8 @@ impl Act<Staff> for CloseRound {
         refuse_if(open > 0, NotClosed::Open(open))?;
         let is_pending = settling.is_again_pending() || settling.count_unfinished() > 0;
         refuse_if(is_pending && !self.although_pending, NotClosed::Pending)?;
-        round::insert_step(doing.db, round.id, Step::Closed, by.id, doing.at).await?;
-        let record = make(doing.db, &round, settling).await?;
+        round::insert_step(doing.db, round.id, Step::Closed, None, by.id, doing.at).await?;
+        let record = make(doing.db, &round, &settling).await?;
         let body = serde_json::to_string(&record).map_err(Error::from)?;
         moderation_record::insert(doing.db, round.id, &body, by.id, doing.at).await?;
         let left = match is_pending {

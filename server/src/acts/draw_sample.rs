@@ -36,7 +36,7 @@ impl Act<Staff> for DrawSample {
         for row in draw.rows(&round) {
             round_sheet::insert(doing.db, &row).await?;
         }
-        round::insert_draw(doing.db, round.id, draw.asked, by.id, doing.at).await?;
+        round::insert_step(doing.db, round.id, Step::Drawn, draw.asked, by.id, doing.at).await?;
         let taken = draw.taken.iter();
         let names = taken.map(|taken| draw.sheet(taken).name.clone()).collect();
         let event = Event::SampleDrawn(round.id, round.seed, names);

@@ -2,7 +2,7 @@
 
 use super::{Act, Anyone, Doing};
 use crate::db::Error;
-use crate::db::year_summary::{self, NewSummary};
+use crate::db::year::{self, NewSummary};
 
 /// Keeps a year's comparison in the place of the one before. Only a copy of
 /// what can be made again.
@@ -14,6 +14,6 @@ impl Act<Anyone> for KeepYear {
     type Stop = Error;
 
     async fn perform(self, _: Anyone, doing: &mut Doing<'_>) -> Result<(), Error> {
-        year_summary::keep(doing.db, &self.0, doing.at).await
+        year::keep_summary(doing.db, &self.0, doing.at).await
     }
 }

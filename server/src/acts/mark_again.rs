@@ -34,7 +34,7 @@ impl Act<Staff> for MarkAgain {
         let class_sets = round::list_class_sets(doing.db, round.id).await?;
         let is_in_it = class_sets.iter().any(|set| set.id == self.class_set);
         refuse_if(!is_in_it, NotSettled::NoSuchClass)?;
-        let mut points = settling.points.values().flatten();
+        let mut points = settling.points.iter();
         let is_point = self.point.is_none_or(|key| points.any(|p| p.key == key));
         refuse_if(!is_point, NotSettled::NoSuchPoint)?;
         check_reason(&self.reason).map_err(Refused)?;

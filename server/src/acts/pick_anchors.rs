@@ -6,19 +6,20 @@ use super::{Act, Doing, Event, NotDone, Staff, head, refuse_if};
 use crate::db::round::{self, Step};
 use crate::db::round_sheet;
 use crate::ids::RoundId;
-use crate::off_thread::off_thread;
-use crate::report::moderation::anchors;
+use crate::report::moderation::anchors::{Facts, Pool};
 
 /// Fewest and most anchors.
 const FEWEST: usize = 2;
 const MOST: usize = 6;
 
-/// Takes sheets that every marker of a round marks first, as they are now, and
-/// lets the marking begin. For a head of department, once in a round.
+/// Takes sheets that every marker of a round marks first, as they were judged,
+/// and lets the marking begin. For a head of department, once in a round.
 #[derive(Clone, Debug)]
 pub struct PickAnchors {
     /// In which round.
     pub round: RoundId,
+    /// What it is picked from. Judging it takes long, so it was done before.
+    pub pool: Pool,
     /// Names of the sheets, as draws call them. Those that are none of the
     /// pool are left out.
     pub sheets: HashSet<String>,
@@ -35,6 +36,8 @@ pub enum NotPicked {
     TooFew,
     /// More than six.
     TooMany,
+    /// A sheet was handed in or marked since the pool was judged.
+    Changed,
 }
 
 impl Act<Staff> for PickAnchors {
@@ -47,15 +50,15 @@ impl Act<Staff> for PickAnchors {
         refuse_if(round.step.is_some(), NotPicked::Past)?;
         let markers = round::list_markers(doing.db, round.id).await?;
         refuse_if(markers.len() < 2, NotPicked::OneMarker)?;
-        let stored = anchors::load(doing.db, &round).await?;
-        let pool = off_thread(move || stored.judge()).await;
-        let rows = pool.rows(&round, &self.sheets);
+        let rows = self.pool.rows(&round, &self.sheets);
         refuse_if(rows.len() < FEWEST, NotPicked::TooFew)?;
         refuse_if(rows.len() > MOST, NotPicked::TooMany)?;
+        let is_as_judged = self.pool.is_of(&Facts::load(doing.db, &round).await?);
+        refuse_if(!is_as_judged, NotPicked::Changed)?;
         for row in &rows {
             round_sheet::insert(doing.db, row).await?;
         }
-        round::insert_step(doing.db, round.id, Step::Standard, by.id, doing.at).await?;
+        round::insert_step(doing.db, round.id, Step::Standard, None, by.id, doing.at).await?;
         let event = Event::AnchorsPicked(round.id, rows.len());
         Ok(doing.record(by, &event).await?)
     }

@@ -5,9 +5,9 @@ use crate::db::mark::{self, NewMark};
 use crate::db::round::{self, Round, Step};
 use crate::db::scheme::MarkingPoint;
 use crate::db::settlement::{self, About, Kind, NewSettlement};
-use crate::ids::{ClassSetId, MarkId, RoundId, RoundSheetId, SettlementId};
+use crate::ids::{MarkId, RoundId, RoundSheetId, SettlementId};
 use crate::report::moderation::may_see::{self, Hidden};
-use crate::report::moderation::settling::{Settling, SettlingSheet, newest};
+use crate::report::moderation::settling::{Settling, SettlingPoint, SettlingSheet, newest};
 
 /// Longest reason, in characters.
 const LONGEST_REASON: usize = 800;
@@ -99,119 +99,91 @@ impl Act<Staff> for Settle {
         let mut sheets = settling.sheets.iter();
         let sheet = sheets.find(|one| one.pair.sheet.id == self.sheet);
         let sheet = sheet.ok_or(Refused(NotSettled::NoSuchSheet))?;
-        let decided = self.decide(&settling, sheet).map_err(Refused)?;
+        let stand = self.stand(&settling, sheet).map_err(Refused)?;
+        let class = (!stand.is_empty()).then_some(sheet.pair.sheet.class_set_id);
+        let (key, agreed) = match self.holds {
+            Holds::Point(key, marks) => {
+                let is_first = stand
+                    .iter()
+                    .any(|(_, standing, _)| standing.twice.first == Some(marks));
+                (Some(key), (!is_first).then_some(marks))
+            }
+            Holds::Whole => (None, None),
+        };
         let new = NewSettlement {
             round_id: round.id,
             about: About::Sheet(self.sheet),
-            point_key: decided.key,
-            kind: decided.kind,
-            agreed: decided.agreed,
+            point_key: key,
+            kind: agreed.map_or(Kind::FirstStands, |_| Kind::Agreed),
+            agreed,
             reason: self.reason,
             staff_id: by.id,
             at: doing.at,
         };
         let id = settlement::insert(doing.db, &new).await?;
         let act = uuid::Uuid::new_v4().hyphenated().to_string();
-        for (at, point, marks) in &decided.stand {
-            if sheet.points[*at].awarded() != Some(*marks) {
-                let mark = given(&round, &new, sheet, (point, *marks), &act);
+        for (point, standing, marks) in stand {
+            if standing.awarded() != Some(marks) {
+                let mark = given(&round, &new, sheet, (point, marks), &act);
                 let mark = mark::insert(doing.db, &mark).await?;
                 settlement::insert_mark(doing.db, id, mark).await?;
             }
         }
-        let class = decided.class_set(sheet);
         let event = Event::Settled(round.id, id, class);
         Ok(doing.record(by, &event).await?)
     }
 }
 
-/// What is written down.
-struct Decided<'a> {
-    key: Option<i64>,
-    kind: Kind,
-    agreed: Option<i64>,
-    /// The marks that shall stand, each with its point and the place of that.
-    stand: Vec<(usize, &'a MarkingPoint, i64)>,
-}
-
-impl Decided<'_> {
-    /// Returns the class set of the sheet. `None` where no mark of it is
-    /// decided on.
-    fn class_set(&self, sheet: &SettlingSheet) -> Option<ClassSetId> {
-        (!self.stand.is_empty()).then_some(sheet.pair.sheet.class_set_id)
-    }
-}
+/// A mark that shall stand, after its point and how that stands.
+type Stands<'a> = (&'a MarkingPoint, &'a SettlingPoint, i64);
 
 impl Settle {
-    fn decide<'a>(
+    /// Returns the marks that shall stand, if they can.
+    fn stand<'a>(
         &self,
-        settling: &'a Settling,
-        sheet: &SettlingSheet,
-    ) -> Result<Decided<'a>, NotSettled> {
-        let key = match self.holds {
-            Holds::Point(key, _) => Some(key),
-            Holds::Whole => None,
+        settling: &Settling,
+        sheet: &'a SettlingSheet,
+    ) -> Result<Vec<Stands<'a>>, NotSettled> {
+        let (key, newest_mark) = match self.holds {
+            Holds::Point(key, _) => (Some(key), None),
+            Holds::Whole => (None, Some(sheet.newest_mark())),
         };
         let word = newest(&settling.settlements, About::Sheet(self.sheet), key);
-        if word.map(|one| one.id) != self.seen {
+        let is_met = word.map(|one| one.id) != self.seen;
+        if is_met || newest_mark.is_some_and(|mark| mark != self.newest) {
             return Err(NotSettled::Met);
         }
-        let points = settling.points_of(sheet);
-        let decided = match self.holds {
-            Holds::Point(key, marks) => self.on_point(points, sheet, key, marks)?,
-            Holds::Whole => self.on_all(points, sheet)?,
+        let stand = match self.holds {
+            Holds::Point(key, marks) => vec![self.on_point(sheet, key, marks)?],
+            Holds::Whole => {
+                let undecided = sheet.each().filter(|(_, point)| point.twice.word.is_none());
+                let first = undecided.filter_map(|(marked, standing)| {
+                    Some((&marked.asked, standing, standing.twice.first?))
+                });
+                first.collect()
+            }
         };
         check_reason(&self.reason)?;
-        Ok(decided)
+        Ok(stand)
     }
 
     fn on_point<'a>(
         &self,
-        points: &'a [MarkingPoint],
-        sheet: &SettlingSheet,
+        sheet: &'a SettlingSheet,
         key: i64,
         marks: i64,
-    ) -> Result<Decided<'a>, NotSettled> {
-        let at = points.iter().position(|point| point.key == key);
-        let first = at.and_then(|at| Some((at, sheet.points[at].twice.first?)));
-        let (at, first) = first.ok_or(NotSettled::NoSuchPoint)?;
-        if sheet.points[at].now.as_ref().map(|mark| mark.id) != self.newest {
+    ) -> Result<Stands<'a>, NotSettled> {
+        let mut points = sheet.each();
+        let found = points.find(|(marked, _)| marked.asked.key == key);
+        let found = found.filter(|(_, standing)| standing.twice.first.is_some());
+        let (marked, standing) = found.ok_or(NotSettled::NoSuchPoint)?;
+        if standing.now.as_ref().map(|mark| mark.id) != self.newest {
             return Err(NotSettled::Met);
         }
-        if !(0..=i64::from(points[at].point.marks)).contains(&marks) {
+        if !(0..=i64::from(marked.asked.point.marks)).contains(&marks) {
             return Err(NotSettled::NoSuchMarks);
         }
-        let is_first = marks == first;
-        Ok(Decided {
-            key: Some(key),
-            kind: match is_first {
-                true => Kind::FirstStands,
-                false => Kind::Agreed,
-            },
-            agreed: (!is_first).then_some(marks),
-            stand: vec![(at, &points[at], marks)],
-        })
-    }
-
-    fn on_all<'a>(
-        &self,
-        points: &'a [MarkingPoint],
-        sheet: &SettlingSheet,
-    ) -> Result<Decided<'a>, NotSettled> {
-        if sheet.newest_mark() != self.newest {
-            return Err(NotSettled::Met);
-        }
-        let stand = points.iter().enumerate().filter_map(|(at, point)| {
-            let twice = sheet.points[at].twice;
-            let first = twice.first.filter(|_| twice.word.is_none())?;
-            Some((at, point, first))
-        });
-        Ok(Decided {
-            key: None,
-            kind: Kind::FirstStands,
-            agreed: None,
-            stand: stand.collect(),
-        })
+        Ok((&marked.asked, standing, marks))
     }
 }
 

@@ -62,7 +62,7 @@ impl Act<Staff> for ShowMarks {
             Kind::Anchor => Step::StandardShown,
             Kind::Sample => Step::Shown,
         };
-        round::insert_step(doing.db, round.id, step, by.id, doing.at).await?;
+        round::insert_step(doing.db, round.id, step, None, by.id, doing.at).await?;
         let event = Event::MarksShown(round.id, kind, work.unfinished());
         doing.record(by, &event).await?;
         Ok(Shown::Marks(kind))

@@ -3,12 +3,10 @@
 use analysis::assess::{Assessment, Standing};
 use analysis::stats::line::Line;
 
-use super::Graph;
-use super::curve::ExpectedSpeed;
-use super::draw::{Fit, draw};
-use super::points::{Kind, Point, key, table};
-use super::sheet::over;
+use super::points::{Point, named};
+use super::rows::{ExpectedSpeed, Fit, Rows};
 use super::words::do_not_belong;
+use super::{Graph, Kind};
 use crate::words::counted;
 
 /// A group of a class.
@@ -39,25 +37,23 @@ pub fn class_graph(
     expected: Option<ExpectedSpeed<'_>>,
 ) -> Graph {
     let points: Vec<_> = groups.iter().flat_map(points_of).collect();
-    let fit = line.map(|line| Fit {
-        name: "class best fit",
-        gradient: line.slope.value,
-    });
-    let drawing = draw(&points, fit, expected);
-    Graph {
-        id: id.to_owned(),
-        title: title.to_owned(),
-        description: if drawing.is_some() {
-            description(groups, &points, fit, expected.is_some())
-        } else {
-            "No group has a row with both f and 1/λ, so there is no graph yet.".to_owned()
-        },
-        key: drawing.as_ref().map_or_else(Vec::new, |d| key(&d.marks)),
-        rows: drawing
-            .as_ref()
-            .map_or_else(Vec::new, |d| table(&points, &d.frame)),
-        drawing,
-    }
+    let drawn = groups.iter().filter(|group| !points_of(group).is_empty());
+    let rows = Rows {
+        of: format!(
+            "{} of {}",
+            counted(points.len(), "row", "rows"),
+            counted(drawn.count(), "group", "groups")
+        ),
+        apart: apart(groups, &points),
+        points,
+        fit: line.map(|line| Fit {
+            name: "class best fit",
+            gradient: line.slope.value,
+        }),
+        expected,
+    };
+    let nothing = "No group has a row with both f and 1/λ, so there is no graph yet.";
+    rows.graph(id, title, nothing)
 }
 
 fn points_of(group: &GroupPoints<'_>) -> Vec<Point> {
@@ -80,32 +76,11 @@ fn points_of(group: &GroupPoints<'_>) -> Vec<Point> {
     .collect()
 }
 
-fn description(
-    groups: &[GroupPoints<'_>],
-    points: &[Point],
-    fit: Option<Fit>,
-    has_expected: bool,
-) -> String {
-    let drawn = groups.iter().filter(|group| !points_of(group).is_empty());
-    let what = format!(
-        "{} of {}",
-        counted(points.len(), "row", "rows"),
-        counted(drawn.count(), "group", "groups")
-    );
-    let mut sentences = vec![over(points, &what, fit)];
+fn apart(groups: &[GroupPoints<'_>], points: &[Point]) -> Vec<String> {
     let outlying = groups.iter().filter(|group| group.outlier);
     let outlying: Vec<_> = outlying.map(|group| group.name).collect();
-    sentences.extend(do_not_belong("group", "groups", &outlying, "the class"));
-    let ringed = points.iter().filter(|point| point.kind == Kind::Ringed);
-    let ringed: Vec<_> = ringed.map(|point| point.name.as_str()).collect();
-    sentences.extend(do_not_belong(
-        "",
-        "",
-        &ringed,
-        "the other rows of the group",
-    ));
-    if has_expected {
-        sentences.push("A dashed line shows what was expected.".to_owned());
-    }
-    sentences.join(" ")
+    let ringed = named(points, Kind::Ringed);
+    let groups = do_not_belong("group", "groups", &outlying, "the class");
+    let rows = do_not_belong("", "", &ringed, "the other rows of the group");
+    [groups, rows].into_iter().flatten().collect()
 }

@@ -4,22 +4,20 @@
 //! Bland and Altman (1986): against the mean, since neither marker is the
 //! truth. Nought stands in the middle, so that a leaning is seen at once.
 
-use askama::Template;
-use askama::filters::HtmlSafe;
-
-use super::draw::AxisLabel;
-use super::frame::{self, Place, across};
-use super::label::{Area, Label, Paper};
+use super::drawing::{Curve, Drawing, Mark, needed};
+use super::frame::{BOTTOM, Frame, HEIGHT, LEFT, Place, RIGHT, TOP};
+use super::label::{Area, Paper};
 use super::scale::Scale;
+use super::{Graph, Kind};
 use crate::words::counted;
 
-/// Half the width of a cross and what it needs clear.
-const CLEAR: f64 = 8.0;
 /// More names than this are no help.
 const MOST_NAMES: usize = 8;
-/// Steps that fit along, and from nought up.
+/// Steps that fit along and up.
 const MOST_ALONG: u32 = 10;
-const MOST_UP: u32 = 4;
+const MOST_UP: u32 = 8;
+/// Room kept between the largest difference and the edge, as a share.
+const HEADROOM: f64 = 1.02;
 
 /// A sheet that both markers have marked.
 #[derive(Clone, Debug, PartialEq)]
@@ -46,201 +44,108 @@ pub struct Level {
     pub class: &'static str,
 }
 
-/// A level, placed.
-#[derive(Clone, Debug, PartialEq)]
-pub struct PlacedLevel {
-    /// From the top.
-    pub up: f64,
-    /// Its class in the stylesheet.
-    pub class: &'static str,
-    /// Its name.
-    pub label: Option<Label>,
-}
-
-/// A cross.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Cross {
-    /// Where it is.
-    pub place: Place,
-    /// Whether it is heavy: outside the tolerance.
-    pub is_apart: bool,
-    /// Its name, or how many sheets it stands for.
-    pub label: Option<Label>,
-}
-
-/// A difference plot, ready for a page.
-#[derive(Clone, Debug, Template)]
-#[template(path = "chart/difference.html")]
-pub struct DifferencePlot {
-    /// Begins the ids of its elements; must be its own on the page.
-    pub id: &'static str,
-    /// What it shows, for those who cannot see it.
-    pub description: String,
-    /// What its marks mean, one sentence each.
-    pub key: Vec<&'static str>,
-    /// Fine lines of the graph paper, from the left.
-    pub fine_along: Vec<f64>,
-    /// Fine lines of the graph paper, from the top.
-    pub fine_up: Vec<f64>,
-    /// The numbers along.
-    pub along: Vec<AxisLabel>,
-    /// The numbers up.
-    pub up: Vec<AxisLabel>,
-    /// Nought, from the top.
-    pub nought: f64,
-    /// The mean and the limits.
-    pub levels: Vec<PlacedLevel>,
-    /// The sheets.
-    pub crosses: Vec<Cross>,
-}
-
-// A whole template, which has escaped what it was given.
-impl HtmlSafe for DifferencePlot {}
-
-/// The axes: `along` from 0, and `up` the same way down.
-struct Paired {
-    along: Scale,
-    up: Scale,
-}
-
-impl Paired {
-    fn up_at(&self, value: f64) -> f64 {
-        let share = (value / self.up.end()).clamp(-1.0, 1.0);
-        frame::upward((share + 1.0) / 2.0)
-    }
-
-    fn place(&self, sheet: &Sheet) -> Place {
-        let share = (sheet.mean / self.along.end()).clamp(0.0, 1.0);
-        Place::new(across(share), self.up_at(sheet.difference))
-    }
-}
-
-/// The plot of some sheets with levels across it; `most` is what a sheet may
-/// have at most. `None` where there is no sheet, or no mark to be had.
+/// Plots some sheets with levels across; `most` is what a sheet may have at
+/// most. Returns `None` where there is no sheet, or no mark to be had.
 #[must_use]
-pub fn difference_plot(
-    id: &'static str,
-    sheets: &[Sheet],
-    levels: &[Level],
-    most: f64,
-) -> Option<DifferencePlot> {
+pub fn difference_plot(id: &str, sheets: &[Sheet], levels: &[Level], most: f64) -> Option<Graph> {
     let sizes = sheets.iter().map(|sheet| sheet.difference);
     let heights = sizes.chain(levels.iter().map(|level| level.at));
     // At least one mark each way, also where all agree.
-    let farthest = heights.map(f64::abs).fold(1.0, f64::max);
-    let axes = Paired {
-        along: Scale::to_cover(0.98 * most, MOST_ALONG)?,
-        up: Scale::to_cover(farthest, MOST_UP)?,
-    };
+    let farthest = HEADROOM * heights.map(f64::abs).fold(1.0, f64::max);
+    let along = Scale::to_cover(0.98 * most, MOST_ALONG)?;
+    let frame = Frame::new(along, Scale::around(-farthest, farthest, MOST_UP)?);
     if sheets.is_empty() {
         return None;
     }
-    let (levels, crosses) = named(&axes, sheets, levels);
-    Some(DifferencePlot {
-        id,
+    let marks = crosses(&frame, sheets);
+    let (marks, curves) = named(&frame, marks, levels);
+    Some(Graph {
+        id: id.to_owned(),
+        title: "Differences of the two markings".to_owned(),
         description: description(sheets),
-        key: key(sheets, &crosses),
-        fine_along: axes.along.fine_lines().into_iter().map(across).collect(),
-        fine_up: both_ways(&axes.up.fine_lines()),
-        along: numbers_along(&axes.along),
-        up: numbers_up(&axes.up),
-        nought: axes.up_at(0.0),
-        levels,
-        crosses,
+        key: key(sheets, &marks),
+        points: None,
+        drawing: Some(drawing(&frame, marks, curves)),
     })
 }
 
-/// Places above and below nought, from the top.
-fn both_ways(shares: &[f64]) -> Vec<f64> {
-    let both = shares.iter().flat_map(|share| [*share, -share]);
-    both.map(|share| frame::upward((1.0 + share) / 2.0))
-        .collect()
-}
-
-fn numbers_along(scale: &Scale) -> Vec<AxisLabel> {
-    let ticks = scale.ticks();
-    let is_crowded = ticks.len() > 6;
-    let numbers = ticks.into_iter().enumerate();
-    numbers
-        .map(|(index, tick)| AxisLabel {
-            at: across(tick.share),
-            text: tick.text,
-            minor: is_crowded && index % 2 == 1,
-        })
-        .collect()
-}
-
-fn numbers_up(scale: &Scale) -> Vec<AxisLabel> {
-    let label = |share: f64, text: String| AxisLabel {
-        at: frame::upward((1.0 + share) / 2.0),
-        text,
-        minor: false,
-    };
-    let ticks = scale.ticks().into_iter();
-    ticks
-        .flat_map(|tick| match tick.share > 0.0 {
-            true => vec![
-                label(tick.share, format!("+{}", tick.text)),
-                label(-tick.share, format!("−{}", tick.text)),
-            ],
-            false => vec![label(0.0, tick.text)],
-        })
-        .collect()
+fn drawing(frame: &Frame, marks: Vec<Mark>, curves: Vec<Curve>) -> Drawing {
+    let mut up = frame.up.graph_paper("second − first / marks");
+    for number in up
+        .numbers
+        .iter_mut()
+        .filter(|number| number.at < frame.up.at(0.0))
+    {
+        number.text.insert(0, '+');
+    }
+    Drawing {
+        height: HEIGHT,
+        sides: [LEFT, RIGHT],
+        ends: [TOP, BOTTOM],
+        along: frame.along.graph_paper("mean of both / marks"),
+        up,
+        curves,
+        marks,
+        names: Vec::new(),
+    }
 }
 
 /// Sheets are named first: their names must be beside them, a level's may slide
 /// along it.
-fn named(axes: &Paired, sheets: &[Sheet], levels: &[Level]) -> (Vec<PlacedLevel>, Vec<Cross>) {
+fn named(frame: &Frame, marks: Vec<(Mark, String)>, levels: &[Level]) -> (Vec<Mark>, Vec<Curve>) {
     let mut paper = Paper::default();
-    let mut crosses = crosses(axes, sheets);
-    for (cross, _) in &crosses {
-        paper.mark(Area::about(cross.place, CLEAR));
+    for (mark, _) in &marks {
+        paper.mark(Area::about(mark.place, mark.radius()));
     }
-    let nought = std::iter::once(0.0);
-    for at in levels.iter().map(|level| level.at).chain(nought) {
-        paper.draw(&[frame::LEFT, frame::RIGHT].map(|x| Place::new(x, axes.up_at(at))));
+    let nought = Level {
+        name: "",
+        at: 0.0,
+        class: "axis",
+    };
+    let curves = levels.iter().chain([&nought]).map(|level| Curve {
+        class: level.class,
+        places: [LEFT, RIGHT]
+            .map(|x| Place::new(x, frame.up.at(level.at)))
+            .to_vec(),
+        label: None,
+    });
+    let mut curves: Vec<Curve> = curves.collect();
+    for curve in &curves {
+        paper.draw(&curve.places);
     }
-    let names = crosses.iter().filter(|(_, name)| !name.is_empty()).count();
-    for (cross, name) in &mut crosses {
+    let names = marks.iter().filter(|(_, name)| !name.is_empty()).count();
+    let marks = marks.into_iter().map(|(mark, name)| {
         let is_number = name.starts_with('×');
-        if !name.is_empty() && (is_number || names <= MOST_NAMES) {
-            cross.label = paper.name_point(cross.place, CLEAR, name);
-        }
+        let is_named = !name.is_empty() && (is_number || names <= MOST_NAMES);
+        let name = || paper.name_point(mark.place, mark.radius(), &name);
+        let label = is_named.then(name).flatten();
+        Mark { label, ..mark }
+    });
+    let marks = marks.collect();
+    for (number, (level, curve)) in levels.iter().zip(&mut curves).enumerate() {
+        curve.label = paper.name_line(number, &[level.name.to_owned()]);
     }
-    let levels = levels
-        .iter()
-        .enumerate()
-        .map(|(number, level)| PlacedLevel {
-            up: axes.up_at(level.at),
-            class: level.class,
-            label: paper.name_line(number, &[level.name.to_owned()]),
-        });
-    let crosses = crosses.into_iter().map(|(cross, _)| cross);
-    (levels.collect(), crosses.collect())
+    (marks, curves)
 }
 
 /// One cross a place, with what to write beside it: the name of its sheet, or
 /// how many fall on it.
-fn crosses(axes: &Paired, sheets: &[Sheet]) -> Vec<(Cross, String)> {
-    let mut placed: Vec<(Cross, Vec<&str>)> = Vec::new();
+fn crosses(frame: &Frame, sheets: &[Sheet]) -> Vec<(Mark, String)> {
+    let mut placed: Vec<(Mark, Vec<&str>)> = Vec::new();
     for sheet in sheets {
-        let place = axes.place(sheet);
-        let name = if sheet.is_within { "" } else { &sheet.name };
-        match placed.iter_mut().find(|(cross, _)| cross.place == place) {
+        let place = frame.place((sheet.mean, sheet.difference));
+        let (kind, name) = match sheet.is_within {
+            true => (Kind::Cross, ""),
+            false => (Kind::Apart, sheet.name.as_str()),
+        };
+        match placed.iter_mut().find(|(mark, _)| mark.place == place) {
             Some((_, names)) => names.push(name),
-            None => {
-                let cross = Cross {
-                    place,
-                    is_apart: !sheet.is_within,
-                    label: None,
-                };
-                placed.push((cross, vec![name]));
-            }
+            None => placed.push((Mark::new(place, kind), vec![name])),
         }
     }
-    let with_text = placed.into_iter().map(|(cross, names)| match names[..] {
-        [name] => (cross, name.to_owned()),
-        _ => (cross, format!("×{}", names.len())),
+    let with_text = placed.into_iter().map(|(mark, names)| match names[..] {
+        [name] => (mark, name.to_owned()),
+        _ => (mark, format!("×{}", names.len())),
     });
     with_text.collect()
 }
@@ -257,52 +162,15 @@ fn description(sheets: &[Sheet]) -> String {
     )
 }
 
-fn key(sheets: &[Sheet], crosses: &[Cross]) -> Vec<&'static str> {
-    let sentences = [
+fn key(sheets: &[Sheet], marks: &[Mark]) -> Vec<String> {
+    needed(&[
         (
-            crosses.iter().any(|cross| cross.is_apart),
+            marks.iter().any(|mark| mark.kind == Kind::Apart),
             "Heavy crosses are sheets outside the tolerance.",
         ),
         (
-            crosses.len() < sheets.len(),
+            marks.len() < sheets.len(),
             "A number beside a cross says how many sheets fall on it.",
         ),
-    ];
-    let needed = sentences.into_iter().filter(|(is_needed, _)| *is_needed);
-    needed.map(|(_, sentence)| sentence).collect()
-}
-
-/// What the template asks for.
-impl DifferencePlot {
-    /// Every name on the paper, to be written over all else.
-    #[must_use]
-    pub fn labels(&self) -> Vec<&Label> {
-        let of_levels = self.levels.iter().filter_map(|level| level.label.as_ref());
-        let of_crosses = self.crosses.iter().filter_map(|cross| cross.label.as_ref());
-        of_levels.chain(of_crosses).collect()
-    }
-
-    fn width(&self) -> f64 {
-        frame::WIDTH
-    }
-
-    fn height(&self) -> f64 {
-        frame::HEIGHT
-    }
-
-    fn left(&self) -> f64 {
-        frame::LEFT
-    }
-
-    fn right(&self) -> f64 {
-        frame::RIGHT
-    }
-
-    fn top(&self) -> f64 {
-        frame::TOP
-    }
-
-    fn bottom(&self) -> f64 {
-        frame::BOTTOM
-    }
+    ])
 }

@@ -5,28 +5,24 @@
 //! there the stylesheet makes the text larger, and the margins leave room
 //! for that.
 
-use super::scale::{Scale, Tick, drawable};
+use super::drawing::{Axis, AxisLabel, Quantity};
+use super::scale::{Scale, drawable};
 
 /// The whole drawing.
 pub const WIDTH: f64 = 560.0;
 /// The whole drawing.
 pub const HEIGHT: f64 = 430.0;
-/// The axis of f.
+/// The axis up.
 pub const LEFT: f64 = 80.0;
-/// The end of the axis of 1/λ.
+/// The end of the axis along.
 pub const RIGHT: f64 = 530.0;
-/// The end of the axis of f.
+/// The end of the axis up.
 pub const TOP: f64 = 44.0;
-/// The axis of 1/λ.
+/// The axis along.
 pub const BOTTOM: f64 = 360.0;
 
-/// Steps that fit along and up without crowding their labels.
-const MOST_ALONG: u32 = 10;
-const MOST_UP: u32 = 8;
-
-/// A value this many times the middle one does not set the scale: one slip
-/// of a power of ten would squeeze all other points into a corner.
-const FAR: f64 = 5.0;
+/// From so many numbers on, a phone shows every other one along.
+const CROWDED: usize = 6;
 
 /// A place in the drawing, to a tenth of a unit.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -38,78 +34,113 @@ pub struct Place {
 }
 
 impl Place {
-    /// To a tenth, which no eye can tell from the exact place.
+    /// Rounds to a tenth, which no eye can tell from the exact place.
     #[must_use]
     pub fn new(x: f64, y: f64) -> Self {
-        let tenth = |length: f64| (length * 10.0).round() / 10.0;
-        Self {
-            x: tenth(x),
-            y: tenth(y),
+        let [x, y] = [x, y].map(tenth);
+        Self { x, y }
+    }
+}
+
+fn tenth(length: f64) -> f64 {
+    (length * 10.0).round() / 10.0
+}
+
+/// A scale laid from one place of the drawing to another.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Ruler {
+    /// What it measures.
+    pub scale: Scale,
+    from: f64,
+    to: f64,
+}
+
+impl Ruler {
+    /// Lays a scale between two places.
+    #[must_use]
+    pub fn between(from: f64, to: f64, scale: Scale) -> Self {
+        Self { scale, from, to }
+    }
+
+    /// Lays a scale along the paper, from left to right.
+    #[must_use]
+    pub fn along(scale: Scale) -> Self {
+        Self::between(LEFT, RIGHT, scale)
+    }
+
+    /// Lays a scale up the paper.
+    #[must_use]
+    pub fn up(scale: Scale) -> Self {
+        Self::between(BOTTOM, TOP, scale)
+    }
+
+    /// Returns where a value lands; for one beyond the paper, its edge.
+    #[must_use]
+    pub fn at(&self, value: f64) -> f64 {
+        self.of_share(self.scale.share(value))
+    }
+
+    fn of_share(&self, share: f64) -> f64 {
+        tenth(self.from + share * (self.to - self.from))
+    }
+
+    /// Makes an axis without fine lines.
+    #[must_use]
+    pub fn axis(&self, quantity: impl Into<Quantity>) -> Axis {
+        let ticks = self.scale.ticks();
+        let is_crowded = self.from < self.to && ticks.len() > CROWDED;
+        let numbers = ticks.into_iter().enumerate();
+        let numbers = numbers.map(|(index, tick)| AxisLabel {
+            at: self.of_share(tick.share),
+            text: tick.text,
+            minor: is_crowded && index % 2 == 1,
+        });
+        Axis {
+            quantity: quantity.into(),
+            numbers: numbers.collect(),
+            ..Axis::default()
+        }
+    }
+
+    /// Makes an axis with the fine lines of graph paper.
+    #[must_use]
+    pub fn graph_paper(&self, quantity: impl Into<Quantity>) -> Axis {
+        let fine = self.scale.fine_lines().into_iter();
+        Axis {
+            fine: fine.map(|share| self.of_share(share)).collect(),
+            ..self.axis(quantity)
         }
     }
 }
 
-/// The two axes.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+/// The two axes of a sheet of paper.
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Frame {
-    /// The axis of 1/λ, in 1/m.
-    pub along: Scale,
-    /// The axis of f, in Hz.
-    pub up: Scale,
+    /// The axis along.
+    pub along: Ruler,
+    /// The axis up.
+    pub up: Ruler,
 }
 
 impl Frame {
-    /// Axes for points (1/λ in 1/m, f in Hz); `None` where none can be drawn.
+    /// Lays two scales on the paper.
     #[must_use]
-    pub fn around(points: &[(f64, f64)]) -> Option<Self> {
-        let along: Vec<_> = points.iter().map(|(x, _)| *x).collect();
-        let up: Vec<_> = points.iter().map(|(_, y)| *y).collect();
-        Some(Self {
-            along: Scale::to_cover(largest_shown(&along)?, MOST_ALONG)?,
-            up: Scale::to_cover(largest_shown(&up)?, MOST_UP)?,
-        })
+    pub fn new(along: Scale, up: Scale) -> Self {
+        Self {
+            along: Ruler::along(along),
+            up: Ruler::up(up),
+        }
     }
 
-    /// Whether a point is on the paper.
+    /// Returns whether a point above nought is on the paper.
     #[must_use]
     pub fn holds(&self, (x, y): (f64, f64)) -> bool {
-        drawable(x) && drawable(y) && x <= self.along.end() && y <= self.up.end()
+        drawable(x) && drawable(y) && x <= self.along.scale.end() && y <= self.up.scale.end()
     }
 
-    /// Where a point lands; one beyond the paper, on its edge.
+    /// Returns where a point lands; for one beyond the paper, on its edge.
     #[must_use]
     pub fn place(&self, (x, y): (f64, f64)) -> Place {
-        Place::new(
-            across((x / self.along.end()).clamp(0.0, 1.0)),
-            upward((y / self.up.end()).clamp(0.0, 1.0)),
-        )
+        Place::new(self.along.at(x), self.up.at(y))
     }
-}
-
-/// The numbered lines of an axis with their places.
-#[must_use]
-pub fn placed(ticks: &[Tick], place: fn(f64) -> f64) -> Vec<(f64, String)> {
-    ticks
-        .iter()
-        .map(|tick| (place(tick.share), tick.text.clone()))
-        .collect()
-}
-
-/// From the left, for a share of the axis of 1/λ.
-#[must_use]
-pub fn across(share: f64) -> f64 {
-    Place::new(LEFT + share * (RIGHT - LEFT), 0.0).x
-}
-
-/// From the top, for a share of the axis of f.
-#[must_use]
-pub fn upward(share: f64) -> f64 {
-    Place::new(0.0, BOTTOM - share * (BOTTOM - TOP)).y
-}
-
-fn largest_shown(values: &[f64]) -> Option<f64> {
-    let mut sorted = values.to_vec();
-    sorted.sort_by(f64::total_cmp);
-    let middle = *sorted.get(sorted.len() / 2)?;
-    sorted.into_iter().rfind(|value| *value <= FAR * middle)
 }

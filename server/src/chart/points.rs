@@ -1,30 +1,14 @@
-//! The points that a graph shows, before they are placed.
+//! The points that a graph of f against 1/λ shows, before they are placed.
 
 use analysis::assess::{RowResult, Standing};
 
+use super::Kind;
+use super::drawing::{Mark, needed};
 use super::frame::Frame;
+use super::rows::quantities;
 use super::scale::drawable;
-use super::{Mark, TableRow};
+use crate::table::{PageTable, Table};
 use crate::words::capitalised;
-
-/// How a point is marked.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Kind {
-    /// A thin cross.
-    Cross,
-    /// A cross in a ring: a row that does not belong with the others.
-    Ringed,
-    /// A heavy cross: a row of a group that does not belong with its class.
-    Apart,
-    /// An open circle: a row that the group left out.
-    LeftOut,
-    /// An arrow to the right: beyond the end of the axis of 1/λ.
-    BeyondRight,
-    /// An arrow upwards: beyond the end of the axis of f.
-    BeyondTop,
-    /// An arrow to the corner: beyond both ends.
-    BeyondCorner,
-}
 
 /// A point that can be drawn.
 #[derive(Clone, Debug)]
@@ -42,7 +26,8 @@ pub(super) struct Point {
 }
 
 impl Point {
-    /// A row as its group's graph shows it; `None` where it has no place.
+    /// Makes the point of a row as its group's graph shows it. Returns `None`
+    /// where it has no place.
     pub(super) fn of_row(row: &RowResult) -> Option<Self> {
         let at = row.point().filter(|(x, y)| drawable(*x) && drawable(*y))?;
         let name = format!("row {}", row.label);
@@ -60,42 +45,37 @@ impl Point {
             kind,
         })
     }
+}
 
-    /// How it is marked on this paper.
-    pub(super) fn kind_on(&self, frame: &Frame) -> Kind {
-        let (x, y) = self.at;
-        match (x > frame.along.end(), y > frame.up.end()) {
-            (false, false) => self.kind,
-            (true, false) => Kind::BeyondRight,
-            (false, true) => Kind::BeyondTop,
-            (true, true) => Kind::BeyondCorner,
-        }
-    }
+/// The names of those points that are marked so.
+pub(super) fn named(points: &[Point], kind: Kind) -> Vec<&str> {
+    let of_kind = points.iter().filter(|point| point.kind == kind);
+    of_kind.map(|point| point.name.as_str()).collect()
 }
 
 /// The points as a table in the units of the axes.
-pub(super) fn table(points: &[Point], frame: &Frame) -> Vec<TableRow> {
-    points
-        .iter()
-        .map(|point| TableRow {
-            name: capitalised(&point.name),
-            along: frame.along.figure(point.at.0),
-            up: frame.up.figure(point.at.1),
-            remark: match point.kind {
-                Kind::LeftOut => "left out",
-                Kind::Ringed => "does not belong with the others",
-                Kind::Apart => "group does not belong with the class",
-                _ => "",
-            },
+pub(super) fn table(title: &str, points: &[Point], frame: &Frame) -> PageTable {
+    let [along, up] = quantities(frame);
+    Table::of(points)
+        .text("Row", |point| capitalised(&point.name))
+        .figure("1/λ", |point| frame.along.scale.figure(point.at.0))
+        .unit(format!("/ {}", along.unit))
+        .figure("f", |point| frame.up.scale.figure(point.at.1))
+        .unit(format!("/ {}", up.unit))
+        .text("Remark", |point| match point.kind {
+            Kind::LeftOut => "left out",
+            Kind::Ringed => "does not belong with the others",
+            Kind::Apart => "group does not belong with the class",
+            _ => "",
         })
-        .collect()
+        .on_page("", format!("{title}: the points of the graph"))
 }
 
 /// A sentence for each kind of mark that needs one.
-pub(super) fn key(marks: &[Mark]) -> Vec<&'static str> {
+pub(super) fn key(marks: &[Mark]) -> Vec<String> {
     let has = |kinds: &[Kind]| marks.iter().any(|mark| kinds.contains(&mark.kind));
     let beyond = [Kind::BeyondRight, Kind::BeyondTop, Kind::BeyondCorner];
-    let sentences = [
+    needed(&[
         (
             has(&[Kind::Ringed]),
             "A ring marks a row that does not belong with the others.",
@@ -117,9 +97,5 @@ pub(super) fn key(marks: &[Mark]) -> Vec<&'static str> {
             "Bars show how finely λ could be read, one standard uncertainty each way; where there is \
              none, it would be hidden by the mark.",
         ),
-    ];
-    sentences
-        .into_iter()
-        .filter_map(|(needed, sentence)| needed.then_some(sentence))
-        .collect()
+    ])
 }

@@ -1,5 +1,5 @@
-//! The numbers along an axis: from 0, in steps of 1, 2 or 5 of some power of
-//! ten, as a pupil is taught to choose them.
+//! The numbers along an axis: in steps of 1, 2 or 5 of some power of ten, as a
+//! pupil is taught to choose them.
 
 /// Room kept between the largest value and the end of the axis, as a share.
 const HEADROOM: f64 = 1.02;
@@ -23,10 +23,12 @@ pub struct Tick {
     pub text: String,
 }
 
-/// An axis from 0 to [`Scale::end`].
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+/// An axis from a multiple of its step, which may be 0, to [`Scale::end`].
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Scale {
-    /// Steps from 0 to the end.
+    /// Steps from 0 to its start, a whole number.
+    first: f64,
+    /// Steps from its start to its end.
     pub intervals: u32,
     /// 1, 2 or 5: a step in units of 10 to the `power`.
     pub mantissa: u32,
@@ -38,9 +40,9 @@ pub struct Scale {
 }
 
 impl Scale {
-    /// The axis with the smallest step that reaches `largest` (above 0) in
-    /// at most `most` steps (above 1). `None` for a value that cannot be
-    /// drawn.
+    /// Finds the axis with the smallest step that reaches from 0 to `largest`
+    /// (above 0) in at most `most` steps (above 1). Returns `None` for a value
+    /// that cannot be drawn.
     #[must_use]
     pub fn to_cover(largest: f64, most: u32) -> Option<Self> {
         if !drawable(largest) {
@@ -55,6 +57,7 @@ impl Scale {
                 if let Some(intervals) = (1..=most).find(reaches) {
                     let exponent = exponent(power_of_ten(f64::from(intervals) * step));
                     return Some(Self {
+                        first: 0.0,
                         intervals,
                         mantissa,
                         power,
@@ -66,21 +69,69 @@ impl Scale {
         None
     }
 
-    /// The value at the end of the axis.
+    /// Finds the axis with the smallest step that reaches from `low` to `high`
+    /// in at most `most` steps. Returns `None` where either is not finite, or
+    /// where they are farther apart, or closer, than anything that is compared.
     #[must_use]
-    pub fn end(&self) -> f64 {
-        f64::from(self.intervals * self.mantissa) * 10_f64.powi(self.power)
+    pub fn around(low: f64, high: f64, most: u32) -> Option<Self> {
+        // Before `min` and `max`, which pass a NaN over.
+        if !(low.abs() < 1e6 && high.abs() < 1e6) {
+            return None;
+        }
+        let (low, high) = (low.min(high), low.max(high));
+        let steps = (-4_i32..=6).flat_map(|power| [1, 2, 5].map(|mantissa| (power, mantissa)));
+        steps.into_iter().find_map(|(power, mantissa)| {
+            let step = f64::from(mantissa) * 10_f64.powi(power);
+            let (first, last) = ((low / step).floor(), (high / step).ceil());
+            let reaches = |steps: &u32| last > first && f64::from(*steps) >= last - first;
+            Some(Self {
+                first,
+                intervals: (1..=most).find(reaches)?,
+                mantissa,
+                power,
+                exponent: 0,
+            })
+        })
     }
 
-    /// The numbered lines, 0 and the end among them.
+    /// Returns the value at the start of the axis.
+    #[must_use]
+    pub fn start(&self) -> f64 {
+        self.first * f64::from(self.mantissa) * 10_f64.powi(self.power)
+    }
+
+    /// Returns the value at the end of the axis.
+    #[must_use]
+    pub fn end(&self) -> f64 {
+        (self.first + f64::from(self.intervals))
+            * f64::from(self.mantissa)
+            * 10_f64.powi(self.power)
+    }
+
+    /// Returns where a value is, as a share of the axis; one beyond it, at its
+    /// end.
+    #[must_use]
+    pub fn share(&self, value: f64) -> f64 {
+        let start = self.start();
+        ((value - start) / (self.end() - start)).clamp(0.0, 1.0)
+    }
+
+    /// Returns whether a value is on the axis.
+    #[must_use]
+    pub fn holds(&self, value: f64) -> bool {
+        (self.start()..=self.end()).contains(&value)
+    }
+
+    /// Lists the numbered lines, both ends among them.
     #[must_use]
     pub fn ticks(&self) -> Vec<Tick> {
         let tick = |at: u32| {
-            let value = f64::from(at * self.mantissa) * 10_f64.powi(self.power - self.exponent);
-            let decimals = if at == 0 { 0 } else { self.decimals() };
+            let steps = self.first + f64::from(at);
+            let value = steps * f64::from(self.mantissa) * 10_f64.powi(self.power - self.exponent);
+            let decimals = if steps == 0.0 { 0 } else { self.decimals() };
             Tick {
                 share: f64::from(at) / f64::from(self.intervals),
-                text: format!("{value:.decimals$}"),
+                text: format!("{value:.decimals$}").replace('-', "−"),
             }
         };
         (0..=self.intervals).map(tick).collect()

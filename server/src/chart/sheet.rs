@@ -2,11 +2,10 @@
 
 use analysis::assess::Assessment;
 
-use super::curve::ExpectedSpeed;
-use super::draw::{Fit, draw};
-use super::points::{Kind, Point, key, table};
-use super::words::{do_not_belong, shortest, three_figures};
-use super::{Graph, TableRow};
+use super::points::{Point, named};
+use super::rows::{ExpectedSpeed, Fit, Rows};
+use super::words::do_not_belong;
+use super::{Graph, Kind};
 use crate::words::{counted, list};
 
 /// f against 1/λ for the rows of a sheet, with the best fit through the
@@ -51,62 +50,24 @@ pub fn sheet_graph(
         },
         gradient: line.slope.value,
     });
-    let drawing = draw(&points, fit, expected);
-    let rows: Vec<TableRow> = drawing
-        .as_ref()
-        .map_or_else(Vec::new, |drawing| table(&points, &drawing.frame));
-    Graph {
-        id: id.to_owned(),
-        title: title.to_owned(),
-        description: if drawing.is_some() {
-            description(&points, fit, expected.is_some())
-        } else {
-            "No row has both f and 1/λ, so there is no graph yet.".to_owned()
-        },
-        key: drawing.as_ref().map_or_else(Vec::new, |d| key(&d.marks)),
-        drawing,
-        rows,
-    }
+    let rows = Rows {
+        of: counted(points.len(), "row", "rows"),
+        apart: apart(&points),
+        points,
+        fit,
+        expected,
+    };
+    let nothing = "No row has both f and 1/λ, so there is no graph yet.";
+    rows.graph(id, title, nothing)
 }
 
-fn description(points: &[Point], fit: Option<Fit>, has_expected: bool) -> String {
-    let named = |kind: Kind| -> Vec<&str> {
-        let of_kind = points.iter().filter(|point| point.kind == kind);
-        of_kind
-            .map(|point| point.name.trim_start_matches("row "))
-            .collect()
+fn apart(points: &[Point]) -> Vec<String> {
+    let rows = |kind: Kind| -> Vec<&str> {
+        let names = named(points, kind).into_iter();
+        names.map(|name| name.trim_start_matches("row ")).collect()
     };
-    let mut sentences = vec![over(points, &counted(points.len(), "row", "rows"), fit)];
-    sentences.extend(do_not_belong(
-        "row",
-        "rows",
-        &named(Kind::Ringed),
-        "the others",
-    ));
-    if let Some(rows) = list("row", "rows", &named(Kind::LeftOut)) {
-        sentences.push(format!("The group left out {rows}."));
-    }
-    if has_expected {
-        sentences.push("A dashed line shows what was expected.".to_owned());
-    }
-    sentences.join(" ")
-}
-
-/// The first sentence of a description: what is drawn, from where to where,
-/// and its gradient.
-pub(super) fn over(points: &[Point], what: &str, fit: Option<Fit>) -> String {
-    let frequencies = points.iter().map(|point| point.at.1);
-    let least = frequencies.clone().fold(f64::INFINITY, f64::min);
-    let most = frequencies.fold(0.0, f64::max);
-    let (least, most) = (shortest(least), shortest(most));
-    let range = if least == most {
-        format!("at {most} Hz")
-    } else {
-        format!("from {least} Hz to {most} Hz")
-    };
-    let line = fit.map_or_else(String::new, |fit| {
-        let gradient = three_figures(fit.gradient);
-        format!("; the line through the origin has gradient {gradient} m/s")
-    });
-    format!("f against 1/λ for {what} {range}{line}.")
+    let ringed = do_not_belong("row", "rows", &rows(Kind::Ringed), "the others");
+    let left_out = list("row", "rows", &rows(Kind::LeftOut));
+    let left_out = left_out.map(|rows| format!("The group left out {rows}."));
+    [ringed, left_out].into_iter().flatten().collect()
 }

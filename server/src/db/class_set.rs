@@ -1,7 +1,11 @@
 //! Class sets.
 
+use analysis::method::Method;
+
 use super::{Connection, Error, Writing, found};
+use crate::clock::long_date;
 use crate::ids::{ClassId, ClassSetId, SchemeVersionId, StaffId};
+use crate::words::title;
 
 /// A query for class sets: the columns of [`ClassSet`], then `$more`, from
 /// the tables that they are in.
@@ -17,37 +21,27 @@ macro_rules! select {
     };
 }
 
-/// Whether groups may still write.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, sqlx::Type)]
-#[sqlx(rename_all = "snake_case")]
-pub enum State {
-    /// Groups write.
-    Open,
-    /// Groups read.
-    Closed,
+codes! {
+    /// Whether groups may still write.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+    pub enum State {
+        /// Groups write.
+        Open = "open",
+        /// Groups read.
+        Closed = "closed",
+    }
 }
 
-/// What pupils are told about their working before it is marked.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, sqlx::Type)]
-#[sqlx(rename_all = "snake_case")]
-pub enum LookAgain {
-    /// Nothing.
-    Nothing,
-    /// Which step to look at again.
-    Step,
-    /// The same, and what that step is about.
-    Explain,
-}
-
-impl LookAgain {
-    /// Returns its code: in the form, and in the record.
-    #[must_use]
-    pub fn code(self) -> &'static str {
-        match self {
-            Self::Nothing => "nothing",
-            Self::Step => "step",
-            Self::Explain => "explain",
-        }
+codes! {
+    /// What pupils are told about their working before it is marked.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+    pub enum LookAgain {
+        /// Nothing.
+        Nothing = "nothing",
+        /// Which step to look at again.
+        Step = "step",
+        /// The same, and what that step is about.
+        Explain = "explain",
     }
 }
 
@@ -89,9 +83,22 @@ impl ClassSet {
     ///
     /// # Errors
     /// When the stored code is none that this program knows.
-    pub fn method(&self) -> Result<analysis::method::Method, Error> {
-        analysis::method::Method::from_code(&self.method)
+    pub fn method(&self) -> Result<Method, Error> {
+        Method::from_code(&self.method)
             .ok_or_else(|| Error::Sql(sqlx::Error::Decode("unknown method".into())))
+    }
+
+    /// Returns what the practical is called; the code of one that this program
+    /// does not know.
+    #[must_use]
+    pub fn practical(&self) -> &str {
+        Method::from_code(&self.method).map_or(&self.method, |method| title(method))
+    }
+
+    /// Returns the date of the lesson: `24 November 2026`.
+    #[must_use]
+    pub fn date(&self) -> String {
+        long_date(&self.held_on)
     }
 
     /// Whether groups may still write.
@@ -175,7 +182,7 @@ pub async fn find_by_code(db: &mut Connection, code: &str) -> Result<Option<Clas
 pub async fn insert(
     db: &mut Writing,
     class: ClassId,
-    method: analysis::method::Method,
+    method: Method,
     held_on: jiff::civil::Date,
     is_live: bool,
     staff: StaffId,

@@ -3,14 +3,15 @@
 use super::{Connection, Error, Writing};
 use crate::ids::{ClassSetId, RevisionId, SheetId, StaffId};
 
-/// What was decided.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, sqlx::Type)]
-#[sqlx(rename_all = "snake_case")]
-pub enum Verdict {
-    /// It is a slip.
-    Confirmed,
-    /// It is none.
-    Dismissed,
+codes! {
+    /// What was decided.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+    pub enum Verdict {
+        /// It is a slip.
+        Confirmed = "confirmed",
+        /// It is none.
+        Dismissed = "dismissed",
+    }
 }
 
 /// Which slip of a sheet is meant.

@@ -1,52 +1,10 @@
 //! Numbered sets of apparatus.
 
+pub use analysis::kit::Kind;
 use analysis::text::folded;
 
 use super::{Connection, Error, Writing};
 use crate::ids::{KitId, SheetId};
-
-/// What kind of apparatus it is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, sqlx::Type)]
-#[sqlx(rename_all = "snake_case")]
-pub enum Kind {
-    /// A ripple tank.
-    Tank,
-    /// A signal generator.
-    Generator,
-    /// A string with its vibrator, pulley and masses.
-    String,
-}
-
-impl Kind {
-    /// All kinds, in the order of a choice.
-    pub const ALL: [Self; 3] = [Self::Tank, Self::Generator, Self::String];
-
-    /// The value in forms.
-    #[must_use]
-    pub fn code(self) -> &'static str {
-        match self {
-            Self::Tank => "tank",
-            Self::Generator => "generator",
-            Self::String => "string",
-        }
-    }
-
-    /// What it is called on a page.
-    #[must_use]
-    pub fn title(self) -> &'static str {
-        match self {
-            Self::Tank => "Ripple tank",
-            Self::Generator => "Signal generator",
-            Self::String => "String and vibrator",
-        }
-    }
-
-    /// The kind with this code.
-    #[must_use]
-    pub fn from_code(code: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|k| k.code() == code)
-    }
-}
 
 /// A row of `kit`.
 #[derive(Clone, Debug, sqlx::FromRow)]
@@ -56,6 +14,7 @@ pub struct Kit {
     /// What is written on it: `Tank 3`.
     pub label: String,
     /// What it is.
+    #[sqlx(try_from = "String")]
     pub kind: Kind,
 }
 
@@ -83,7 +42,7 @@ pub async fn insert(db: &mut Writing, label: &str, kind: Kind) -> Result<Option<
         "INSERT INTO kit (department_id, label, label_key, kind) VALUES ($1, $2, $3, $4)
                ON CONFLICT (department_id, label_key) DO NOTHING RETURNING id"
     );
-    let id: Option<KitId> = query_scalar!(db, sql; label, folded(label), kind)
+    let id: Option<KitId> = query_scalar!(db, sql; label, folded(label), kind.code())
         .fetch_optional(db)
         .await?;
     if let Some(id) = id {

@@ -8,6 +8,8 @@
 )]
 
 #[macro_use]
+mod code;
+#[macro_use]
 mod query;
 
 pub mod annotation;
@@ -26,6 +28,7 @@ pub mod judgement;
 pub mod kit;
 mod lock;
 pub mod mark;
+mod migrations;
 pub mod moderation_record;
 pub mod register;
 pub mod release;
@@ -47,13 +50,11 @@ mod upgrade;
 pub mod visit;
 pub(in crate::data) mod writer;
 pub mod year;
-pub mod year_summary;
 
 use std::path::Path;
 use std::time::Duration;
 
 use sqlx::ConnectOptions as _;
-use sqlx::migrate::Migrator;
 use sqlx::sqlite::{
     SqliteConnectOptions, SqliteJournalMode, SqlitePool, SqlitePoolOptions, SqliteSynchronous,
 };
@@ -61,13 +62,11 @@ use tokio::task::JoinHandle;
 
 pub use door::Door;
 pub use lock::Lock;
+pub use migrations::MIGRATOR;
 pub use query::{Connection, Writing};
 use writer::Writer;
 
 use crate::ids::DepartmentId;
-
-/// The migrations, embedded.
-pub static MIGRATOR: Migrator = sqlx::migrate!("../migrations/sqlite");
 
 /// Checks that an update met the row that an address or a form names.
 fn found(rows: u64) -> Result<(), Error> {

@@ -81,14 +81,15 @@ impl Entry {
     }
 }
 
-/// Which button stored it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, sqlx::Type)]
-#[sqlx(rename_all = "snake_case")]
-pub enum Kind {
-    /// Work in progress.
-    Saved,
-    /// Handed in.
-    HandedIn,
+codes! {
+    /// Which button stored it.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+    pub enum Kind {
+        /// Work in progress.
+        Saved = "saved",
+        /// Handed in.
+        HandedIn = "handed_in",
+    }
 }
 
 /// Who wrote it.

@@ -1,6 +1,8 @@
 //! Moderation rounds: what each is about, which never changes, and how far it
 //! has come, step by step.
 
+use std::collections::HashSet;
+
 use super::{Connection, Error, Writing};
 use crate::ids::{ClassSetId, MarkId, RoundId, SchemeId, SchemeVersionId, StaffId};
 
@@ -31,20 +33,21 @@ pub struct Round {
     pub step: Option<Step>,
 }
 
-/// How far a round has come.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, sqlx::Type)]
-#[sqlx(rename_all = "snake_case")]
-pub enum Step {
-    /// Every marker marks the anchors.
-    Standard,
-    /// All see everyone's marks of the anchors.
-    StandardShown,
-    /// The sample is drawn, and marked a second time.
-    Drawn,
-    /// Second marks stand beside the first.
-    Shown,
-    /// The record is made.
-    Closed,
+codes! {
+    /// How far a round has come.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+    pub enum Step {
+        /// Every marker marks the anchors.
+        Standard = "standard",
+        /// All see everyone's marks of the anchors.
+        StandardShown = "standard_shown",
+        /// The sample is drawn, and marked a second time.
+        Drawn = "drawn",
+        /// Second marks stand beside the first.
+        Shown = "shown",
+        /// The record is made.
+        Closed = "closed",
+    }
 }
 
 /// A step that was taken.
@@ -233,17 +236,12 @@ pub async fn find_same(
     .fetch_all(&mut *db)
     .await?;
     for id in rounds {
-        let class_sets = list_class_sets(db, id).await?;
-        let markers = list_markers(db, id).await?;
-        let has_all = class_sets.len() == new.class_sets.len()
-            && markers.len() == new.markers.len()
-            && class_sets
-                .iter()
-                .all(|set| new.class_sets.contains(&set.id))
-            && markers
-                .iter()
-                .all(|marker| new.markers.contains(&marker.id));
-        if has_all {
+        let class_sets = list_class_sets(db, id).await?.into_iter();
+        let markers = list_markers(db, id).await?.into_iter();
+        let class_sets: HashSet<ClassSetId> = class_sets.map(|set| set.id).collect();
+        let markers: HashSet<StaffId> = markers.map(|marker| marker.id).collect();
+        let is_same_about = class_sets == new.class_sets.iter().copied().collect();
+        if is_same_about && markers == new.markers.iter().copied().collect() {
             return Ok(Some(id));
         }
     }
@@ -284,30 +282,21 @@ pub async fn insert(
 }
 
 /// Takes a step: first marks are those up to the newest one of now.
+///
+/// `asked` is how many sheets the department's table asks for when the sample
+/// is drawn, since the table may be another later; `None`: all, or another
+/// step.
 pub async fn insert_step(
     db: &mut Writing,
     round: RoundId,
     step: Step,
-    staff: StaffId,
-    now: i64,
-) -> Result<(), Error> {
-    let sql = sql!("INSERT INTO round_step (round_id, step, last_mark_id, staff_id, at)
-               VALUES ((SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1), $3, (SELECT coalesce(max(id), 0) FROM mark), $4, $5)");
-    query!(db, sql; round, step, staff, now).run(db).await
-}
-
-/// Takes the step of drawing the sample, with how many sheets the department's
-/// table asked for (`None`: all), since the table may be another later.
-pub async fn insert_draw(
-    db: &mut Writing,
-    round: RoundId,
     asked: Option<usize>,
     staff: StaffId,
     now: i64,
 ) -> Result<(), Error> {
     let sql = sql!("INSERT INTO round_step (round_id, step, last_mark_id, asked, staff_id, at)
-               VALUES ((SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1), 'drawn', (SELECT coalesce(max(id), 0) FROM mark), $3, $4, $5)");
-    query!(db, sql; round, asked.and_then(|asked| i64::try_from(asked).ok()), staff, now)
+               VALUES ((SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1), $3, (SELECT coalesce(max(id), 0) FROM mark), $4, $5, $6)");
+    query!(db, sql; round, step, asked.and_then(|asked| i64::try_from(asked).ok()), staff, now)
         .run(db)
         .await
 }

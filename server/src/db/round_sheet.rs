@@ -5,31 +5,14 @@ use crate::ids::{
     ClassSetId, RevisionId, RoundId, RoundSheetId, SchemeVersionId, SheetId, StaffId,
 };
 
-/// What a sheet is in its round.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, sqlx::Type)]
-#[sqlx(rename_all = "snake_case")]
-pub enum Kind {
-    /// Every marker marks it, to agree the standard.
-    Anchor,
-    /// One marker marks it a second time.
-    Sample,
-}
-
-impl Kind {
-    /// As forms send it.
-    #[must_use]
-    pub fn code(self) -> &'static str {
-        match self {
-            Self::Anchor => "anchor",
-            Self::Sample => "sample",
-        }
-    }
-
-    /// Finds the kind that a form sends.
-    #[must_use]
-    pub fn from_code(code: &str) -> Option<Self> {
-        let mut all = [Self::Anchor, Self::Sample].into_iter();
-        all.find(|kind| kind.code() == code)
+codes! {
+    /// What a sheet is in its round.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+    pub enum Kind {
+        /// Every marker marks it, to agree the standard.
+        Anchor = "anchor",
+        /// One marker marks it a second time.
+        Sample = "sample",
     }
 }
 

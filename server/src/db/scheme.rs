@@ -1,7 +1,7 @@
 //! Mark schemes: what is marked, in versions that are never changed.
 
 use analysis::method::Method;
-use analysis::scheme::{Answer, Check, Judged, Level, Point, house};
+use analysis::scheme::{Answer, Check, Judged, Level, Point};
 
 use super::class_set::ClassSet;
 use super::{Connection, Error, Writing, found};
@@ -265,7 +265,7 @@ pub async fn insert_house(db: &mut Writing) -> Result<(), Error> {
             continue;
         }
         let scheme_id = insert(db, method, "Twenty marks").await?;
-        let points = house(method).into_iter();
+        let points = crate::words::house::scheme(method).into_iter();
         let points = points.map(|point| NewPoint { key: None, point });
         insert_version(db, scheme_id, &points.collect::<Vec<_>>(), None, 0).await?;
     }

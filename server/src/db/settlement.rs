@@ -4,18 +4,19 @@
 use super::{Connection, Error, Writing};
 use crate::ids::{ClassSetId, MarkId, RoundId, RoundSheetId, SettlementId, StaffId};
 
-/// What was decided.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, sqlx::Type)]
-#[sqlx(rename_all = "snake_case")]
-pub enum Kind {
-    /// The first mark of a point stands, or all of a sheet's.
-    FirstStands,
-    /// The pair agreed the mark of a point.
-    Agreed,
-    /// A point is marked again for a whole class, or all of them are.
-    Again,
-    /// It is not marked again after all.
-    NotAgain,
+codes! {
+    /// What was decided.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+    pub enum Kind {
+        /// The first mark of a point stands, or all of a sheet's.
+        FirstStands = "first_stands",
+        /// The pair agreed the mark of a point.
+        Agreed = "agreed",
+        /// A point is marked again for a whole class, or all of them are.
+        Again = "again",
+        /// It is not marked again after all.
+        NotAgain = "not_again",
+    }
 }
 
 /// What a settlement is about.

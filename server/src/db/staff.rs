@@ -5,14 +5,15 @@ use analysis::text::folded;
 use super::{Connection, Error, Writing};
 use crate::ids::StaffId;
 
-/// What somebody may do.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, sqlx::Type)]
-#[sqlx(rename_all = "snake_case")]
-pub enum Role {
-    /// Head of department: adds colleagues as well.
-    Head,
-    /// Sets and marks.
-    Teacher,
+codes! {
+    /// What somebody may do.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+    pub enum Role {
+        /// Head of department: adds colleagues as well.
+        Head = "head",
+        /// Sets and marks.
+        Teacher = "teacher",
+    }
 }
 
 /// A person's name as shown on pages.

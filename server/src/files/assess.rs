@@ -281,10 +281,7 @@ impl Judged {
 
 /// The column that a question is about, and its first figure.
 fn about(sheet: &Sheet, probability: f64) -> Asked {
-    let step = match sheet.method {
-        Method::RippleTank => Field::Span,
-        Method::StringLoops => Field::Length,
-    };
+    let step = sheet.method.length();
     let entry = sheet.rows.iter().find_map(|row| row.entries.get(step));
     Asked {
         probability,

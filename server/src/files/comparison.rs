@@ -1,60 +1,36 @@
 //! The comparison of a round: a line for all sheets, for each marker as first
 //! and as second, and for each point.
 
-use analysis::moderation::comparison::{Agreement, Coefficients, Estimated};
+use analysis::moderation::comparison::{Coefficients, Estimated};
 
+use crate::report::moderation::line::{About, Line};
+use crate::report::moderation::verdict::Whose;
 use crate::table::Table;
 
-/// Whose figures a line has.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum About {
-    /// All sheets.
-    Whole,
-    /// Those of a first marker.
-    FirstMarker,
-    /// Those of a second marker.
-    SecondMarker,
-    /// A point of all sheets.
-    Point,
-}
-
-impl About {
-    fn word(self) -> &'static str {
-        match self {
-            Self::Whole => "whole",
-            Self::FirstMarker => "first_marker",
-            Self::SecondMarker => "second_marker",
-            Self::Point => "point",
-        }
+fn about(line: &Line<'_>) -> &'static str {
+    match line.about {
+        About::Whole => "whole",
+        About::Marker(_, Whose::Second) => "second_marker",
+        About::Marker(..) => "first_marker",
+        About::Point(_) => "point",
     }
 }
 
-/// One line.
-#[derive(Clone, Debug)]
-pub struct Line<'a> {
-    /// What it is about.
-    pub about: About,
-    /// Of the marker or the point; blank for the whole.
-    pub name: String,
-    /// Its figures.
-    pub agreement: &'a Agreement,
-    /// Of the whole: its coefficients.
-    pub coefficients: Coefficients,
-    /// The sheet with the largest difference; blank where it is not told.
-    pub largest_sheet: String,
-    /// Of a point: its part of all marks in dispute, 0 to 1.
-    pub part: Option<f64>,
-    /// Of a marker: who gave the other marks.
-    pub colleagues: Vec<String>,
-    /// What they come to, in sentences.
-    pub says: Vec<String>,
-}
-
-/// Makes the table of a comparison.
+/// Makes the table of some lines of a comparison, with the coefficients of the
+/// whole. `name` says what the sheet of this number is called; blank where
+/// that is not told.
 #[must_use]
-pub fn table(lines: &[Line<'_>]) -> Table {
+pub fn table(
+    lines: &[Line<'_>],
+    coefficients: Coefficients,
+    name: &dyn Fn(i64) -> String,
+) -> Table {
+    let of_whole = |line: &Line<'_>| match line.about {
+        About::Whole => coefficients,
+        _ => Coefficients::default(),
+    };
     Table::of(lines)
-        .text("about", |line| line.about.word())
+        .text("about", about)
         .text("name", |line| &line.name)
         .figure("sheets", |line| line.agreement.n)
         .estimate("mean_difference", |l| Some(known(l.agreement.mean)))
@@ -70,12 +46,12 @@ pub fn table(lines: &[Line<'_>]) -> Table {
         .figure("largest", |line| {
             format!("{:.0}", line.agreement.largest.difference)
         })
-        .text("largest_sheet", |line| &line.largest_sheet)
-        .estimate("weighted_kappa", |l| l.coefficients.kappa.map(known))
-        .estimate("icc", |line| line.coefficients.icc.map(known))
-        .number("part", |line| line.part)
+        .text("largest_sheet", |line| name(line.agreement.largest.sheet))
+        .estimate("weighted_kappa", |line| of_whole(line).kappa.map(known))
+        .estimate("icc", |line| of_whole(line).icc.map(known))
+        .number("part", |line| line.point()?.part)
         .text("colleagues", |line| line.colleagues.join("; "))
-        .text("says", |line| line.says.join(" "))
+        .text("says", |line| line.verdicts.join(" "))
         .table()
 }
 

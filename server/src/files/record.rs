@@ -148,7 +148,7 @@ fn marks_of_anchor(record: &Record, anchor: &AnchorLine) -> Vec<Cells> {
 fn marks(sheet: &SheetLine, point: &PointLine, stamp: &dyn Fn(i64) -> String) -> Cells {
     let mut cells = vec![("about", "marks".to_owned())];
     cells.extend(named(&sheet.sheet));
-    cells.push(("drawn_as", sheet.why.clone()));
+    cells.push(("drawn_as", crate::words::taken(&sheet.why).to_owned()));
     cells.push(("point", point.number.to_string()));
     cells.push(("title", point.title.clone()));
     cells.push(("marks", point.most.to_string()));

@@ -10,6 +10,7 @@ use super::column::Column;
 use super::fault::{Fault, quoted};
 use super::line::LineCells;
 use crate::db::revision::{Answers, Entry};
+use crate::words::Say;
 
 /// A group's sheet as it stands in a readings file, with the lines that it
 /// came from.
@@ -230,7 +231,11 @@ impl SheetReadings {
                 &cell.text
             }
         });
-        let reason = format!("{}: {}", quoted(text), problem.reason);
+        let reason = format!(
+            "{}: {}",
+            quoted(text),
+            Say::english().fault(problem.field, &problem.fault)
+        );
         Fault::in_column(line, &column.name(), reason)
     }
 }

@@ -3,45 +3,59 @@
 
 use std::collections::HashMap;
 
-use analysis::scheme::{Judged, Level, Suggestion};
+use analysis::scheme::Judged;
 
+use crate::db::ruling::Ruling;
+use crate::db::scheme::MarkingPoint;
 use crate::form::Pairs;
 use crate::ids::RevisionId;
 use crate::report::Work;
 use crate::report::desk::{Desk, PointStanding, Unfit, Whose};
-use crate::report::moderation::ruling::RulingLine;
 
 /// A point as a marker sees it.
-pub(super) struct PointView {
-    pub(super) key: i64,
-    pub(super) number: i64,
-    pub(super) title: String,
-    pub(super) guidance: String,
-    /// What full marks are earned by, where a check suggests them.
-    pub(super) rule: Option<&'static str>,
-    pub(super) levels: Vec<Level>,
+pub(super) struct PointView<'a> {
+    pub(super) asked: &'a MarkingPoint,
+    pub(super) standing: &'a PointStanding,
     /// What was ruled on it in a moderation round.
-    pub(super) ruling: Option<RulingLine>,
-    pub(super) most: u32,
-    pub(super) suggestion: Option<Suggestion>,
-    pub(super) given: Option<GivenView>,
+    pub(super) ruling: Option<&'a Ruling>,
+    /// Whether a mark on it can only be the reader's.
+    pub(super) is_own: bool,
     /// What the group wrote that the point is judged on, with what it is
     /// called; the text is blank where they wrote nothing.
-    pub(super) answer: Option<(&'static str, String)>,
-    pub(super) is_on_paper: bool,
+    pub(super) answer: Option<(&'static str, &'a str)>,
+    pub(super) earlier: Option<EarlierView>,
     /// `None` once the marks stand as they are.
     pub(super) form: Option<FormView>,
 }
 
-/// The mark that stands.
-pub(super) struct GivenView {
-    pub(super) marks: i64,
-    pub(super) reason: String,
-    /// Who gave it and when; `None` where it can only be the reader.
-    pub(super) by: Option<(String, String)>,
-    /// Whether it is more than the point has now.
-    pub(super) is_too_many: bool,
-    pub(super) earlier: Option<EarlierView>,
+impl PointView<'_> {
+    /// What full marks are earned by, where a check suggests them.
+    pub(super) fn rule(&self) -> Option<&'static str> {
+        match self.asked.point.judged {
+            Judged::ByCheck(check) => Some(crate::words::check::rule(check)),
+            Judged::ByEye(_) => None,
+        }
+    }
+
+    /// Whether it is judged on what is on paper alone.
+    pub(super) fn is_on_paper(&self) -> bool {
+        self.asked.point.judged == Judged::ByEye(None)
+    }
+
+    pub(super) fn is_given(&self, marks: u32) -> bool {
+        self.standing.awarded() == Some(i64::from(marks))
+    }
+
+    pub(super) fn is_suggested(&self, marks: u32) -> bool {
+        let suggestion = self.standing.suggestion.as_ref();
+        suggestion.is_some_and(|suggestion| suggestion.marks == marks)
+    }
+
+    /// Whether its mark is more than the point has now.
+    pub(super) fn is_too_many(&self) -> bool {
+        let most = i64::from(self.asked.point.marks);
+        self.standing.awarded().is_some_and(|marks| marks > most)
+    }
 }
 
 /// That a mark may not hold any more.
@@ -59,7 +73,6 @@ pub(super) struct FormView {
     pub(super) action: String,
     /// What it carries beside the token.
     pub(super) carries: Vec<(&'static str, String)>,
-    pub(super) choices: Vec<Choice>,
     /// What the choices are called together.
     pub(super) label: String,
     /// The box of the reason, and what to say to it.
@@ -71,13 +84,6 @@ pub(super) struct FormView {
     /// mark; `None` where a reason goes with a mark alone.
     pub(super) kept: Option<String>,
     pub(super) wrong: Option<String>,
-}
-
-/// One mark that can be given.
-pub(super) struct Choice {
-    pub(super) marks: u32,
-    pub(super) is_given: bool,
-    pub(super) is_suggested: bool,
 }
 
 /// The versions of a sheet by the revision that they are: to say which one a
@@ -151,57 +157,38 @@ fn box_name(whose: &Whose) -> &'static str {
 }
 
 /// What all points of a page have in common.
-pub(super) struct Frame<'a> {
+pub(super) struct Frame<'a, 'f> {
     pub(super) desk: &'a Desk,
-    pub(super) when: &'a dyn Fn(i64) -> String,
-    pub(super) versions: &'a Versions,
-    pub(super) refused: Option<&'a Refused>,
+    pub(super) versions: &'f Versions,
+    pub(super) refused: Option<&'f Refused>,
     /// The page to go back to, as a first marker's form says it.
     pub(super) back: &'static str,
     /// Whether marks may still be given.
     pub(super) is_open: bool,
 }
 
-impl Frame<'_> {
-    /// A point of a sheet, by their places.
-    pub(super) fn view(&self, sheet: usize, point: usize) -> PointView {
-        let (on_desk, asked) = (&self.desk.sheets[sheet], &self.desk.points[point]);
-        let standing = self.desk.standing(sheet, point);
-        let mut rulings = self.desk.rulings.iter();
-        let ruling = rulings.find(|ruling| ruling.point_key == asked.key);
-        PointView {
-            key: asked.key,
-            number: asked.number,
-            title: asked.point.title.clone(),
-            guidance: asked.point.guidance.clone(),
-            rule: match asked.point.judged {
-                Judged::ByCheck(check) => Some(check.rule()),
-                Judged::ByEye(_) => None,
-            },
-            levels: asked.point.levels.clone(),
-            ruling: ruling.map(|ruling| RulingLine::of(ruling.clone(), self.when)),
-            most: asked.point.marks,
-            suggestion: standing.suggestion.clone(),
-            given: self.given(sheet, point),
-            answer: answer(on_desk.work.as_ref(), asked.point.judged),
-            is_on_paper: asked.point.judged == Judged::ByEye(None),
-            form: self.is_open.then(|| self.form(sheet, point)),
-        }
+impl<'a> Frame<'a, '_> {
+    /// The points of a sheet, by its place.
+    pub(super) fn points(&self, sheet: usize) -> Vec<PointView<'a>> {
+        let points = 0..self.desk.points.len();
+        points.map(|point| self.view(sheet, point)).collect()
     }
 
-    fn given(&self, sheet: usize, point: usize) -> Option<GivenView> {
-        let standing = self.desk.standing(sheet, point);
-        let mark = standing.mark.as_ref()?;
-        Some(GivenView {
-            marks: mark.awarded,
-            reason: mark.reason.clone(),
-            by: match self.desk.whose {
-                Whose::First => Some((mark.by.clone(), (self.when)(mark.marked_at))),
-                Whose::Second(_) => None,
-            },
-            is_too_many: mark.awarded > i64::from(self.desk.points[point].point.marks),
+    /// A point of a sheet, by their places.
+    pub(super) fn view(&self, sheet: usize, point: usize) -> PointView<'a> {
+        let desk = self.desk;
+        let (on_desk, asked) = (&desk.sheets[sheet], &desk.points[point]);
+        let standing = desk.standing(sheet, point);
+        let mut rulings = desk.rulings.iter();
+        PointView {
+            ruling: rulings.find(|ruling| ruling.point_key == asked.key),
+            is_own: matches!(desk.whose, Whose::Second(_)),
+            answer: answer(on_desk.work.as_ref(), asked.point.judged),
             earlier: self.earlier(sheet, standing),
-        })
+            form: self.is_open.then(|| self.form(sheet, point)),
+            asked,
+            standing,
+        }
     }
 
     fn earlier(&self, sheet: usize, standing: &PointStanding) -> Option<EarlierView> {
@@ -244,7 +231,6 @@ impl Frame<'_> {
         let form = FormView {
             action: String::new(),
             carries: Vec::new(),
-            choices: choices(standing, asked.point.marks),
             label: format!("Marks for {title}, group {label}"),
             box_id: String::new(),
             box_name: box_name(&self.desk.whose),
@@ -298,21 +284,11 @@ fn or_nought(id: Option<i64>) -> String {
     id.unwrap_or(0).to_string()
 }
 
-fn choices(standing: &PointStanding, most: u32) -> Vec<Choice> {
-    let suggested = standing.suggestion.as_ref().map(|s| s.marks);
-    let choice = |marks| Choice {
-        marks,
-        is_given: standing.awarded() == Some(i64::from(marks)),
-        is_suggested: suggested == Some(marks),
-    };
-    (0..=most).map(choice).collect()
-}
-
 /// The group's own words that a point is judged on, with what they are called.
-fn answer(work: Option<&Work>, judged: Judged) -> Option<(&'static str, String)> {
+fn answer(work: Option<&Work>, judged: Judged) -> Option<(&'static str, &str)> {
     let Judged::ByEye(Some(answer)) = judged else {
         return None;
     };
-    let text = work.map(|work| work.revision.entry.answers.get(answer).trim().to_owned());
-    Some((answer.label(), text.unwrap_or_default()))
+    let text = work.map_or("", |work| work.revision.entry.answers.get(answer).trim());
+    Some((crate::words::check::answer(answer), text))
 }

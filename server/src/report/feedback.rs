@@ -3,8 +3,8 @@
 
 use std::collections::HashMap;
 
-use analysis::coach::next::{Lost, next};
 use analysis::field::{Field, Role};
+use analysis::next::{Lost, Next, next};
 use analysis::reading::Cause;
 use analysis::slip::Kind;
 
@@ -20,6 +20,7 @@ use crate::db::release::Release;
 use crate::db::scheme::{self, MarkingPoint};
 use crate::db::{Connection, Error, mark, revision};
 use crate::ids::SheetId;
+use crate::words::Say;
 
 /// What the groups of a class set get back.
 #[derive(Debug)]
@@ -41,12 +42,11 @@ pub struct Slip {
     pub marks: MarkedSheet,
     /// Notes for it, oldest first.
     pub notes: Vec<Annotation>,
-    /// The first wrong turn that its own figures show.
-    pub first: Option<FlagLine>,
-    /// What its teacher found about its readings: confirmed, and so said.
+    /// Where its teacher found a slip in its readings, confirmed and so said:
+    /// labels of rows, blank for every row.
     pub found: Vec<String>,
     /// One thing to do next.
-    pub next: &'static str,
+    pub next: Next,
 }
 
 /// What would be given back now; with a release, what was given back then.
@@ -86,7 +86,6 @@ pub async fn load(
         let marks = scheme.marked(work.as_ref(), marks.remove(&sheet).unwrap_or_default());
         let own = notes.iter().filter(|note| note.sheet_id == sheet);
         Slip {
-            first: work.as_ref().and_then(first),
             next: what_next(work.as_ref(), &scheme.points, &marks),
             notes: own.cloned().collect(),
             found,
@@ -101,14 +100,17 @@ pub async fn load(
     })
 }
 
-/// The first wrong turn that nobody dismissed.
-fn first(work: &Work) -> Option<FlagLine> {
-    let mut lines = flag::lines(work, Kind::Slip).into_iter();
-    lines.find(|line| !line.is_dismissed())
+impl Slip {
+    /// Returns the first wrong turn that its own figures show and nobody
+    /// dismissed, in a language. Returns `None` where there is none.
+    #[must_use]
+    pub fn first(&self, say: Say) -> Option<FlagLine> {
+        let lines = flag::lines(say, self.work.as_ref()?, Kind::Slip);
+        lines.into_iter().find(|line| !line.is_dismissed())
+    }
 }
 
-/// Where the teacher confirmed a slip in the readings: `row 3`, `every row`.
-/// The place and not the cause, since what was confirmed may be one of two
+/// Where the teacher confirmed a slip in the readings. The place and not the cause, since what was confirmed may be one of two
 /// that cannot be told apart. They are told from slips in the working by
 /// their box: a reading's.
 fn found(decisions: &[Decision]) -> Vec<String> {
@@ -121,17 +123,12 @@ fn found(decisions: &[Decision]) -> Vec<String> {
         if step.role() != Role::Reading || cause.kind() != Kind::Slip {
             return None;
         }
-        let row = &decision.flag.row_label;
-        Some(if row.is_empty() {
-            "every row".to_owned()
-        } else {
-            format!("row {row}")
-        })
+        Some(decision.flag.row_label.clone())
     });
     found.collect()
 }
 
-fn what_next(work: Option<&Work>, points: &[MarkingPoint], marks: &MarkedSheet) -> &'static str {
+fn what_next(work: Option<&Work>, points: &[MarkingPoint], marks: &MarkedSheet) -> Next {
     let lost = points
         .iter()
         .zip(&marks.points)

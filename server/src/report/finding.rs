@@ -10,6 +10,7 @@ use super::class_set::{ClassReport, GroupReport};
 use super::heard::{Heard, Named, is_of};
 use super::number::{decimals, fixed, probability};
 use crate::db::decision::{Decision, FlagKey};
+use crate::words::cause;
 
 /// A finding as a page shows it.
 #[derive(Clone, Debug)]
@@ -26,7 +27,8 @@ pub struct FindingLine {
     pub rival: Option<RivalLine>,
     /// The other of the two, where it can only be said that it is one of them.
     pub twin: Option<Cause>,
-    invitation: String,
+    /// The invitation to look again, while the apparatus is up and after.
+    invitations: [String; 2],
     /// Why it is thought so.
     pub why: String,
     /// What mending the reading would do; `None` for the apparatus.
@@ -91,11 +93,7 @@ impl FindingLine {
     /// it invites to do while it is up is left out.
     #[must_use]
     pub fn invitation(&self, is_up: bool) -> &str {
-        let whole = self.invitation.as_str();
-        if is_up || !whole.ends_with(" is up.") {
-            return whole;
-        }
-        whole.rsplit_once(" Worth ").map_or(whole, |(fits, _)| fits)
+        &self.invitations[usize::from(!is_up)]
     }
 
     /// Whether it can only be said that it is one of two.
@@ -135,6 +133,7 @@ fn line(work: &Work, finding: &Finding) -> FindingLine {
     let heard = work.heard_of(&key, first(work, finding), twin(work, finding));
     let decided_where = heard.map_or_else(String::new, |heard| said_where(work, heard));
     let decision = heard.map(|heard| heard.decision.clone());
+    let (method, row) = (work.sheet.method, label(work, finding.row));
     FindingLine {
         cause: finding.cause,
         what: what(work, finding.cause, finding.row, finding.step.place()),
@@ -142,8 +141,8 @@ fn line(work: &Work, finding: &Finding) -> FindingLine {
         probability: probability(finding.probability),
         rival: finding.rival.as_ref().map(|r| rival(work, r)),
         twin: twin(work, finding).map(|(cause, _)| cause),
-        invitation: finding.invitation.clone(),
-        why: finding.why.clone(),
+        invitations: [true, false].map(|is_up| cause::invitation(finding, method, row, is_up)),
+        why: cause::why(finding, method, row),
         mended: finding.mended.map(|mended| {
             let speed = fixed(Some(mended.speed), decimals([mended.speed]));
             let then = if mended.in_line {
@@ -217,7 +216,7 @@ fn rival(work: &Work, rival: &Rival) -> RivalLine {
 }
 
 fn what(work: &Work, cause: Cause, row: Option<usize>, place: Place) -> String {
-    let short = cause.short();
+    let short = cause::short(cause);
     match (label(work, row), place) {
         (Some(label), _) => format!("row {label}: {short}"),
         (None, Place::Row) if cause.kind() == Kind::Slip => format!("every row: {short}"),

@@ -7,6 +7,7 @@ use analysis::working::Flag;
 
 use super::Work;
 use crate::db::decision::{Decision, FlagKey};
+use crate::words::Say;
 
 /// A slip or remark as a page shows it.
 #[derive(Clone, Debug)]
@@ -51,15 +52,15 @@ pub fn key(assessment: &Assessment, flag: &Flag) -> FlagKey {
     }
 }
 
-/// The flags of one kind, in the order of the work.
+/// The flags of one kind, in the order of the work, in a language.
 #[must_use]
-pub fn lines(work: &Work, kind: Kind) -> Vec<FlagLine> {
+pub fn lines(say: Say, work: &Work, kind: Kind) -> Vec<FlagLine> {
     let flags = work
         .assessment
         .flags
         .iter()
         .filter(|flag| flag.slip.kind() == kind);
-    flags.map(|flag| line(work, flag)).collect()
+    flags.map(|flag| line(say, work, flag)).collect()
 }
 
 impl FlagLine {
@@ -81,7 +82,7 @@ impl FlagLine {
     }
 }
 
-fn line(work: &Work, flag: &Flag) -> FlagLine {
+fn line(say: Say, work: &Work, flag: &Flag) -> FlagLine {
     let key = key(&work.assessment, flag);
     let decision = work.decisions.iter().find(|d| d.flag == key).cloned();
     FlagLine {
@@ -90,23 +91,23 @@ fn line(work: &Work, flag: &Flag) -> FlagLine {
             _ => "",
         },
         slip: flag.slip,
-        place: place(flag, &key),
-        short: flag.slip.short(),
-        sentence: flag.slip.sentence(),
-        arithmetic: flag.arithmetic.clone(),
+        place: place(say, flag, &key),
+        short: say.slip(flag.slip),
+        sentence: say.slip_sentence(flag.slip),
+        arithmetic: say.sum(&flag.arithmetic),
         given: given(work, flag),
         example_row: example_row(work, flag),
-        rival: flag.rival.map(Slip::sentence),
+        rival: flag.rival.map(|rival| say.slip_sentence(rival)),
         decision,
         key,
     }
 }
 
-fn place(flag: &Flag, key: &FlagKey) -> String {
-    let label = flag.step.label();
+fn place(say: Say, flag: &Flag, key: &FlagKey) -> String {
+    let label = say.field(flag.step);
     match (flag.step.place(), flag.row) {
-        (_, Some(_)) => format!("{label}, row {}", key.row_label),
-        (Place::Row, None) => format!("{label}, every row"),
+        (_, Some(_)) => say.place_row(label, &key.row_label),
+        (Place::Row, None) => say.place_every_row(label),
         (Place::Sheet, None) => label.to_owned(),
     }
 }

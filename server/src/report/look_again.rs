@@ -1,13 +1,12 @@
 //! What a group may look at again before its sheet is marked: one thing, from
 //! its own figures alone. Nothing that is only inferred comes in here.
 
-use analysis::coach::explain;
 use analysis::field::{Field, Place};
 use analysis::slip::{Kind, Slip};
 use analysis::working::{Flag, Verdict};
 
 use super::Work;
-use crate::words::list;
+use crate::words::Say;
 
 /// One thing to look at again.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -15,7 +14,7 @@ pub struct LookAgain {
     /// What, to stand after *Look again at*: `your wavelength in row 2`.
     pub what: String,
     /// A question about that step.
-    pub question: &'static str,
+    pub question: String,
     /// The boxes concerned, first row first.
     pub boxes: Vec<BoxToSee>,
 }
@@ -36,17 +35,17 @@ pub struct BoxToSee {
 /// is none, an uncertainty that does not agree, then the first remark. `None`
 /// where the working shows none of them.
 #[must_use]
-pub fn first(work: &Work) -> Option<LookAgain> {
+pub fn first(say: Say, work: &Work) -> Option<LookAgain> {
     let flags = work.upheld().flags;
     let of_kind = |kind| flags.iter().find(|flag| flag.slip.kind() == kind);
     of_kind(Kind::Slip)
-        .map(|slip| at_flag(work, &flags, slip))
-        .or_else(|| uncertainty(work))
-        .or_else(|| of_kind(Kind::Remark).map(|remark| at_flag(work, &flags, remark)))
+        .map(|slip| at_flag(say, work, &flags, slip))
+        .or_else(|| uncertainty(say, work))
+        .or_else(|| of_kind(Kind::Remark).map(|remark| at_flag(say, work, &flags, remark)))
 }
 
 /// The uncertainty is compared, but no slip has its name: it is no flag.
-fn uncertainty(work: &Work) -> Option<LookAgain> {
+fn uncertainty(say: Say, work: &Work) -> Option<LookAgain> {
     let mut comparisons = work.assessment.comparisons.iter();
     let field = Field::Uncertainty;
     comparisons.find(|c| c.field == field && c.verdict == Verdict::Wrong)?;
@@ -56,42 +55,46 @@ fn uncertainty(work: &Work) -> Option<LookAgain> {
         is_unit: false,
     };
     Some(LookAgain {
-        what: format!("your {}", field.label()),
-        question: explain::UNCERTAINTY,
+        what: say.look_yours(say.field(field)),
+        question: say.look_uncertainty(),
         boxes: vec![to_see],
     })
 }
 
-fn at_flag(work: &Work, flags: &[Flag], flag: &Flag) -> LookAgain {
+fn at_flag(say: Say, work: &Work, flags: &[Flag], flag: &Flag) -> LookAgain {
     let alike: Vec<&Flag> = flags
         .iter()
         .filter(|other| other.step == flag.step && other.slip == flag.slip)
         .collect();
-    let where_ = where_in_words(work, &alike);
     LookAgain {
-        what: format!("{}{where_}", explain::what(flag.slip, flag.step)),
-        question: question(flag),
+        what: what(say, work, &alike, flag),
+        question: question(say, flag).to_owned(),
         boxes: boxes(work, &alike),
     }
 }
 
 /// Where two turns explain a figure as well, a question about one of them may
 /// lead astray: then it is asked in general.
-fn question(flag: &Flag) -> &'static str {
+fn question(say: Say, flag: &Flag) -> &'static str {
     let slip = flag.rival.map_or(flag.slip, |_| Slip::DoesNotFollow);
-    explain::question(slip)
+    say.slip_look(slip)
 }
 
-/// ` in row 2`, ` in rows 2 and 4`, ` in every row`; blank for a figure of the
-/// whole sheet.
-fn where_in_words(work: &Work, alike: &[&Flag]) -> String {
+/// What to look at: `your wavelength in row 2`, `your wavelength in rows 2 and
+/// 4`, `your wavelength in every row`; without rows for a figure of the whole
+/// sheet.
+fn what(say: Say, work: &Work, alike: &[&Flag], flag: &Flag) -> String {
+    let what = say.look_at(flag.slip, flag.step);
     if alike.iter().all(|flag| flag.step.place() == Place::Sheet) {
-        return String::new();
+        return what;
     }
     let rows = alike.iter().filter_map(|flag| flag.row);
     let labels: Vec<_> = rows.map(|row| label(work, row)).collect();
-    let rows = list("row", "rows", &labels);
-    rows.map_or_else(|| " in every row".to_owned(), |rows| format!(" in {rows}"))
+    match labels.as_slice() {
+        [] => say.look_in_every_row(what),
+        [row] => say.look_in_row(what, row),
+        rows => say.look_in_rows(what, say.list(rows)),
+    }
 }
 
 fn label(work: &Work, row: usize) -> &str {

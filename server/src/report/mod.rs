@@ -40,6 +40,7 @@ use crate::db::annotation::Annotation;
 use crate::db::bench::Bench;
 use crate::db::decision::Decision;
 use crate::db::revision::Revision;
+use crate::words::Say;
 
 use self::heard::Heard;
 
@@ -97,7 +98,8 @@ impl Work {
                 || rows.any(|row| row.entries.get(*field).is_some())
         };
         let fields = self.sheet.method.fields().filter(is_used);
-        fields.map(|field| (field.name(), field.label())).collect()
+        let label = |field: Field| Say::english().field(field);
+        fields.map(|field| (field.name(), label(field))).collect()
     }
 
     /// Whether the group gave any figure that it worked out.
@@ -121,14 +123,18 @@ impl Work {
     }
 }
 
-/// What a note is about: `row 2, wavelength`; `None` for the whole sheet.
+/// Says what a note is about: `row 2, wavelength`. Returns `None` for the whole
+/// sheet.
 #[must_use]
-pub fn about(note: &Annotation) -> Option<String> {
-    let row = note.row_label.as_ref().map(|label| format!("row {label}"));
+pub fn about(say: Say, note: &Annotation) -> Option<String> {
     let step = note.step.as_deref().and_then(Field::named);
-    let step = step.map(|field| field.label().to_owned());
-    let about: Vec<String> = row.into_iter().chain(step).collect();
-    (!about.is_empty()).then(|| about.join(", "))
+    let step = step.map(|field| say.field(field));
+    Some(match (&note.row_label, step) {
+        (Some(row), Some(step)) => say.place_row_label(row, step),
+        (Some(row), None) => say.place_a_row(row),
+        (None, Some(step)) => step.to_owned(),
+        (None, None) => return None,
+    })
 }
 
 /// The kit of a bench by its own label, or what the group wrote where it is

@@ -53,6 +53,13 @@ pub fn marks(marks: Option<i64>) -> String {
     marks.map_or_else(|| "–".to_owned(), |marks| marks.to_string())
 }
 
+/// By how many whole marks two are apart, with the sign; blank where one of
+/// the two is missing.
+#[must_use]
+pub fn apart(difference: Option<i64>) -> String {
+    difference.map_or_else(String::new, |marks| signed(marks as f64, 0))
+}
+
 /// A value with so many decimals and its sign: `+1.5`, `−0.8`, `0.0`.
 #[must_use]
 pub fn signed(value: f64, decimals: usize) -> String {

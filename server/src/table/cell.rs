@@ -1,8 +1,80 @@
 //! Cells as they are written.
 
 use std::borrow::Cow;
+use std::fmt::Display;
 
 use analysis::figure::{Figure, significant};
+
+/// What stands in one place of a table.
+#[derive(Clone, Debug, Default)]
+pub struct Cell {
+    /// All that a file has of it.
+    pub(super) text: String,
+    /// How a page shows it.
+    pub(super) page: Option<Box<OnPage>>,
+}
+
+/// What a page shows with a text; each may be blank.
+#[derive(Clone, Debug, Default)]
+pub(super) struct OnPage {
+    /// Smaller, on a line of its own.
+    pub(super) below: String,
+    /// Its class in the stylesheet.
+    pub(super) class: &'static str,
+    /// Where it leads.
+    pub(super) href: String,
+    /// What a screen reader says for the link.
+    pub(super) says: String,
+    /// More lines of the same cell.
+    pub(super) more: Vec<Cell>,
+}
+
+impl<T: Display> From<T> for Cell {
+    fn from(text: T) -> Self {
+        Self {
+            text: text.to_string(),
+            page: None,
+        }
+    }
+}
+
+impl Cell {
+    /// Makes one cell of several, each on a line.
+    pub fn lines(cells: impl IntoIterator<Item = Self>) -> Self {
+        let mut cells = cells.into_iter();
+        let first = cells.next().unwrap_or_default();
+        first.with(|page| page.more = cells.collect())
+    }
+
+    /// Writes something smaller below it; nothing where that is blank.
+    #[must_use]
+    pub fn below(self, text: impl Into<String>) -> Self {
+        self.with(|page| page.below = text.into())
+    }
+
+    /// Gives it a class of the stylesheet.
+    #[must_use]
+    pub fn class(self, class: &'static str) -> Self {
+        self.with(|page| page.class = class)
+    }
+
+    /// Makes it a link.
+    #[must_use]
+    pub fn link(self, href: impl Into<String>) -> Self {
+        self.with(|page| page.href = href.into())
+    }
+
+    /// Makes it a link for which a screen reader says something else.
+    #[must_use]
+    pub fn link_called(self, href: impl Into<String>, says: impl Into<String>) -> Self {
+        self.link(href).with(|page| page.says = says.into())
+    }
+
+    fn with(mut self, change: impl FnOnce(&mut OnPage)) -> Self {
+        change(self.page.get_or_insert_default());
+        self
+    }
+}
 
 /// Figures in a number that is written for other programs to go on with.
 const FIGURES: u32 = 6;

@@ -1,33 +1,39 @@
-//! What goes out as rows: a [`Table`], written as CSV or as a sheet of a
-//! [`workbook()`].
+//! What goes out as rows: a [`Table`], written as CSV, as a sheet of a
+//! [`workbook()`] or as a [`PageTable`].
 
 pub(crate) mod cell;
+mod page;
 mod workbook;
 
-use std::borrow::Cow;
 use std::io::Write;
 
 use analysis::interval::Interval;
 
+pub use cell::Cell;
+pub use page::PageTable;
 pub use workbook::{WorkbookError, workbook};
 
 /// Rows under named columns.
 #[derive(Clone, Debug, Default)]
 pub struct Table {
     columns: Vec<Column>,
-    /// One cell for each column, as it is printed.
-    rows: Vec<Vec<String>>,
+    /// One cell for each column.
+    rows: Vec<Vec<Cell>>,
 }
 
 #[derive(Clone, Debug)]
 struct Column {
-    name: Cow<'static, str>,
+    name: Cell,
+    /// What a page has below the name: a unit, or what else is in the cells.
+    unit: String,
     kind: Kind,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Kind {
     Text,
+    /// Text that a page does not break into lines.
+    Name,
     /// Numbers for a spreadsheet, where they are plain ones.
     Figure,
 }
@@ -76,7 +82,7 @@ impl Table {
     /// # Errors
     /// When the output takes no more.
     pub fn write_names<W: Write>(&self, out: &mut csv::Writer<W>) -> csv::Result<()> {
-        out.write_record(self.columns.iter().map(|column| &*column.name))
+        out.write_record(self.columns.iter().map(|column| &*column.name.text))
     }
 
     /// Writes the rows, guarded against spreadsheets that would run a cell.
@@ -85,8 +91,8 @@ impl Table {
     /// When the output takes no more.
     pub fn write_rows<W: Write>(&self, out: &mut csv::Writer<W>) -> csv::Result<()> {
         for row in &self.rows {
-            for text in row {
-                out.write_field(&*cell::typed(text))?;
+            for cell in row {
+                out.write_field(&*cell::typed(&cell.text))?;
             }
             out.write_record(None::<&[u8]>)?;
         }
@@ -97,32 +103,37 @@ impl Table {
 impl<'t, T> Columns<'t, T> {
     /// Adds a column of text.
     #[must_use]
-    pub fn text<S: ToString>(
-        self,
-        name: impl Into<Cow<'static, str>>,
-        of: impl Fn(&'t T) -> S,
-    ) -> Self {
+    pub fn text<C: Into<Cell>>(self, name: impl Into<Cell>, of: impl Fn(&'t T) -> C) -> Self {
         self.column(name.into(), Kind::Text, of)
+    }
+
+    /// Adds a column of names, dates and other text that is not broken into
+    /// lines.
+    #[must_use]
+    pub fn name<C: Into<Cell>>(self, name: impl Into<Cell>, of: impl Fn(&'t T) -> C) -> Self {
+        self.column(name.into(), Kind::Name, of)
     }
 
     /// Adds a column of figures, printed as they stand: counts, and what
     /// somebody typed.
     #[must_use]
-    pub fn figure<S: ToString>(
-        self,
-        name: impl Into<Cow<'static, str>>,
-        of: impl Fn(&'t T) -> S,
-    ) -> Self {
+    pub fn figure<C: Into<Cell>>(self, name: impl Into<Cell>, of: impl Fn(&'t T) -> C) -> Self {
         self.column(name.into(), Kind::Figure, of)
+    }
+
+    /// Says what a page has below the name of the newest column: a unit, or
+    /// what else is in its cells. Files leave it out.
+    #[must_use]
+    pub fn unit(mut self, unit: impl Into<String>) -> Self {
+        if let Some(column) = self.table.columns.last_mut() {
+            column.unit = unit.into();
+        }
+        self
     }
 
     /// Adds a column of numbers, printed to six significant figures.
     #[must_use]
-    pub fn number(
-        self,
-        name: impl Into<Cow<'static, str>>,
-        of: impl Fn(&'t T) -> Option<f64>,
-    ) -> Self {
+    pub fn number(self, name: impl Into<Cell>, of: impl Fn(&'t T) -> Option<f64>) -> Self {
         self.figure(name, |line| cell::number(of(line)))
     }
 
@@ -150,17 +161,19 @@ impl<'t, T> Columns<'t, T> {
             })
     }
 
-    fn column<S: ToString>(
-        mut self,
-        name: Cow<'static, str>,
-        kind: Kind,
-        of: impl Fn(&'t T) -> S,
-    ) -> Self {
-        self.table.columns.push(Column { name, kind });
+    fn column<C: Into<Cell>>(mut self, name: Cell, kind: Kind, of: impl Fn(&'t T) -> C) -> Self {
+        let unit = String::new();
+        self.table.columns.push(Column { name, unit, kind });
         for (row, line) in self.table.rows.iter_mut().zip(self.lines) {
-            row.push(of(line).to_string());
+            row.push(of(line).into());
         }
         self
+    }
+
+    /// Returns the finished table for a page. It can be scrolled in a region
+    /// with this label; without a label, it cannot.
+    pub fn on_page(self, label: impl Into<String>, caption: impl Into<String>) -> PageTable {
+        PageTable::new(self.table, label.into(), caption.into())
     }
 
     /// Returns the finished table.

@@ -35,10 +35,10 @@ fn fill(sheet: &mut Worksheet, table: &Table) -> Result<(), WorkbookError> {
     let heading = Format::new().set_bold().set_text_wrap();
     let words = Format::new().set_text_wrap().set_align(FormatAlign::Top);
     for (at, column) in (0..).zip(&table.columns) {
-        sheet.write_string_with_format(0, at, &*column.name, &heading)?;
-        let mut width = column.name.chars().count();
+        sheet.write_string_with_format(0, at, &*column.name.text, &heading)?;
+        let mut width = column.name.text.chars().count();
         for (row, cells) in (1..).zip(&table.rows) {
-            let text = &cells[usize::from(at)];
+            let text = &cells[usize::from(at)].text;
             width = width.max(longest_line(text));
             match plain_number(text).filter(|_| column.kind == Kind::Figure) {
                 _ if text.is_empty() => {}

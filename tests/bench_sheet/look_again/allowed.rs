@@ -86,7 +86,7 @@ async fn closed_class_set_tells_nothing() {
     let mut bench = slip_saved(&app).await;
     bench
         .teacher
-        .does(&format!("{}/state", bench.set), &[("state", "closed")])
+        .sends(&format!("{}/state", bench.set), &[("state", "closed")])
         .await;
     is_off(&mut bench).await;
 }
@@ -150,8 +150,8 @@ async fn suggested(app: &TestApp, teacher: &mut Browser<'_>, set: &str) {
     teacher
         .opens(&format!("{set}/sheets/A"))
         .await
-        .says(Cause::CountedFromOne.short())
-        .says(Cause::DigitsSwapped.short());
+        .says(server::words::cause::short(Cause::CountedFromOne))
+        .says(server::words::cause::short(Cause::DigitsSwapped));
 }
 
 #[tokio::test]
@@ -178,12 +178,12 @@ async fn what_the_readings_suggest_is_never_shown() {
             let mut page = bench.pupil.get(&page).await;
             for cause in Cause::ALL {
                 page = page
-                    .says_nothing_of(cause.short())
+                    .says_nothing_of(server::words::cause::short(cause))
                     .says_nothing_of(cause.code());
             }
             page.says_nothing_of("nferred")
                 .says_nothing_of("uggest")
-                .says_nothing_of("Because of");
+                .says_nothing_of("As written");
         }
     }
 }

@@ -2,7 +2,7 @@
 
 mod allowed;
 mod one_thing;
-mod sheets;
+pub(crate) mod sheets;
 mod told;
 
 use analysis::assess::Assessment;
@@ -43,12 +43,12 @@ impl Bench<'_> {
     pub(crate) async fn help(&mut self, live: &str, look_again: &str) {
         let boxes = [("live", live), ("look_again", look_again)];
         let url = format!("{}/help", self.set);
-        self.teacher.does(&url, &boxes).await;
+        self.teacher.sends(&url, &boxes).await;
     }
 
     /// Saves the sheet.
     pub(crate) async fn save(&mut self, boxes: &[(&str, &str)]) {
-        self.pupil.sends(&self.sheet, "save", boxes).await;
+        self.pupil.keeps(&self.sheet, "save", boxes).await;
     }
 
     /// What the page says.

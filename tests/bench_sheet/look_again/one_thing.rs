@@ -1,6 +1,5 @@
 //! One thing at a time, in the order of the work, of what is stored.
 
-use analysis::coach::explain;
 use analysis::slip::Slip;
 
 use super::{Bench, sheets};
@@ -155,7 +154,7 @@ async fn slip_that_the_teacher_dismissed_is_not_shown() {
     let dismissal = dismissal.each_ref().map(|(n, v)| (*n, v.as_str()));
     bench
         .teacher
-        .does(&format!("{sheet}/decision"), &dismissal)
+        .sends(&format!("{sheet}/decision"), &dismissal)
         .await;
     bench.look().await.says(CLEAR);
 }
@@ -196,7 +195,7 @@ async fn button_saves_and_leads_there_once() {
     let mut bench = Bench::new(&app, "ripple-tank", "step").await;
     let (_, boxes) = sheets::of(Slip::ScaleLeftOut);
     for _ in 0..2 {
-        let reply = bench.pupil.sends(&bench.sheet, "look_again", &boxes).await;
+        let reply = bench.pupil.keeps(&bench.sheet, "look_again", &boxes).await;
         assert_eq!(reply.location(), format!("{}/look-again", bench.sheet));
     }
     assert_eq!(super::super::revisions(&app).await, 1);
@@ -237,7 +236,7 @@ async fn uncertainty_that_does_not_agree_comes_before_remarks() {
         .look()
         .await
         .says("Look again at your uncertainty of the mean.")
-        .says(explain::UNCERTAINTY)
+        .says("Find your largest speed and your smallest one.")
         .leads("Go to", &format!("{}#w.uncertainty", bench.sheet))
         .says_nothing_of("0.008");
     boxes.retain(|(name, _)| *name != "w.uncertainty");

@@ -1,9 +1,9 @@
 //! What pupils are told for each slip: the step, never the answer.
 
-use analysis::coach::explain;
 use analysis::reading::Cause;
 use analysis::slip::{Kind, Slip};
 use analysis::working::Flag;
+use server::words::Say;
 
 use super::{Bench, judged, sheets};
 use crate::support::{Part, TestApp};
@@ -21,17 +21,18 @@ async fn flag(app: &TestApp, slip: Slip) -> Flag {
 fn gives_nothing_away(page: Part, flag: &Flag) {
     let slip = flag.slip;
     let mut page = page
-        .says_nothing_of(slip.short())
-        .says_nothing_of(slip.sentence())
+        .says_nothing_of(Say::english().slip(slip))
+        .says_nothing_of(Say::english().slip_sentence(slip))
         .says_nothing_of(slip.code());
-    for answer in [&flag.expected, &flag.arithmetic] {
+    let answers = flag.arithmetic.parts().into_iter();
+    for answer in answers.chain([flag.expected.as_str()]) {
         if !answer.is_empty() {
             page = page.says_nothing_of(answer);
         }
     }
     for cause in Cause::ALL {
         page = page
-            .says_nothing_of(cause.short())
+            .says_nothing_of(server::words::cause::short(cause))
             .says_nothing_of(cause.code());
     }
 }
@@ -47,8 +48,11 @@ async fn step_is_pointed_to_for_every_slip_and_the_answer_for_none() {
         let page = bench
             .look()
             .await
-            .says(&format!("Look again at {}", explain::what(slip, flag.step)))
-            .says_nothing_of(explain::question(slip));
+            .says(&format!(
+                "Look again at {}",
+                Say::english().look_at(slip, flag.step)
+            ))
+            .says_nothing_of(Say::english().slip_look(slip));
         page.at(&format!("a[href^='{}#']", bench.sheet));
         gives_nothing_away(page, &flag);
     }
@@ -66,8 +70,11 @@ async fn step_is_explained_for_every_slip_and_the_answer_for_none() {
         let page = bench
             .look()
             .await
-            .says(&format!("Look again at {}", explain::what(slip, flag.step)))
-            .says(explain::question(general));
+            .says(&format!(
+                "Look again at {}",
+                Say::english().look_at(slip, flag.step)
+            ))
+            .says(Say::english().slip_look(general));
         gives_nothing_away(page, &flag);
     }
 }

@@ -4,175 +4,154 @@ use std::collections::BTreeSet;
 
 use server::db::mark;
 
-use super::{block, mark_on, marks_in, open_forms, place, settle, sheets, shown, whole};
-use crate::moderation::department::marked;
-use crate::support::{NAME, Part, TestApp};
+use super::{Form, marks_in, open_forms, section, sheets, shown};
+use crate::support::{NAME, TestApp};
 
 #[tokio::test]
 async fn what_is_within_the_tolerance_needs_no_word_and_the_rest_is_first() {
     let app = TestApp::new().await;
-    let mut at = marked(&app).await;
-    let round = shown(&mut at).await;
-    let page = at.head.opens(&format!("{round}/settle")).await;
-    let called = |section: &str, label: &str| {
-        let headings = page.section(section).all("h3");
-        let is_of = |heading: &&Part| heading.words().ends_with(&format!("group {label}"));
-        headings.iter().filter(is_of).count()
-    };
+    let (mut at, _, settle) = shown(&app).await;
+    let page = at.head.opens(&settle).await;
+    let open = section(&page.text, "open");
     // A got all marks from both; B lost every even point, C half of each.
-    assert_eq!(
-        ["A", "B", "C"].map(|label| called("open", label)),
-        [0, 2, 2]
-    );
-    assert_eq!(called("within", "A"), 2);
-    page.section("within").says("First 20, marked by");
+    assert!(!open.contains("group A</h3>"), "{open}");
+    for label in ["B", "C"] {
+        assert_eq!(open.matches(&format!("group {label}</h3>")).count(), 2);
+    }
+    let within = section(&page.text, "within");
+    assert_eq!(within.matches("group A</h3>").count(), 2, "{within}");
+    assert!(within.contains("First 20, marked by"), "{within}");
     page.says("differences to settle first");
 }
 
 #[tokio::test]
 async fn an_agreed_mark_is_given_openly_and_nothing_else_moves() {
     let app = TestApp::new().await;
-    let mut at = marked(&app).await;
-    let round = shown(&mut at).await;
-    let before = (marks_in(&at, 0).await, marks_in(&at, 1).await);
-    let page = at.gill.opens(&format!("{round}/settle")).await;
-    let form = open_forms(&page).remove(0);
-    let second = mark_on(&page, &form, "Second");
+    let (mut at, _, settle) = shown(&app).await;
+    let before = marks_in(&at, &[0, 1]).await;
+    let page = at.gill.opens(&settle).await;
+    let form = open_forms(&page.text).remove(0);
+    let second = form.mark(&page.text, "Second");
     let why = "the gap was counted from one";
-    settle(&mut at.gill, &form, &second, why).await.expect(303);
-    let after = (marks_in(&at, 0).await, marks_in(&at, 1).await);
-    let all = |(one, other): (Vec<mark::Mark>, Vec<mark::Mark>)| [one, other].concat();
-    let (before, after) = (all(before), all(after));
+    let settled = form.send(&mut at.gill, &settle, second, why).await;
+    settled.expect(303);
+    let after = marks_in(&at, &[0, 1]).await;
     let new: Vec<_> = after.iter().filter(|mark| !before.contains(mark)).collect();
     assert_eq!(new.len(), 1);
-    assert_eq!(
-        (new[0].awarded, new[0].by.as_str()),
-        (second.parse().ok(), "Mrs Gill")
-    );
-    assert_eq!(
-        new[0].reason,
-        "Agreed in the moderation round Autumn: the gap was counted from one"
-    );
-    let page = at.gill.opens(&format!("{round}/settle")).await;
-    let agreed = format!("Agreed: {second}. {why}");
-    page.at("main").says(&agreed);
-    let open = open_forms(&page);
-    assert!(open.iter().all(|other| place(other) != place(&form)));
+    let given = (new[0].awarded, new[0].by.as_str());
+    assert_eq!(given, (second.parse().ok(), "Mrs Gill"));
+    let reason = format!("Agreed in the moderation round Autumn: {why}");
+    assert_eq!(new[0].reason, reason);
+    let page = at.gill.opens(&settle).await.says(&format!(
+        "<strong>Agreed: {second}.</strong> <span class=\"as-typed\">{why}"
+    ));
+    assert!(!open_forms(&page.text).contains(&form));
 }
 
 #[tokio::test]
 async fn choosing_the_first_mark_gives_none() {
     let app = TestApp::new().await;
-    let mut at = marked(&app).await;
-    let round = shown(&mut at).await;
-    let before = marks_in(&at, 0).await.len() + marks_in(&at, 1).await.len();
-    let page = at.head.opens(&format!("{round}/settle")).await;
-    let form = open_forms(&page).remove(0);
-    let first = mark_on(&page, &form, "First");
-    settle(&mut at.head, &form, &first, "as ruled")
-        .await
-        .expect(303);
-    let after = marks_in(&at, 0).await.len() + marks_in(&at, 1).await.len();
-    assert_eq!(before, after);
-    let page = at.head.opens(&format!("{round}/settle")).await;
-    page.at("main").says("The first mark stands. as ruled");
+    let (mut at, _, settle) = shown(&app).await;
+    let before = marks_in(&at, &[0, 1]).await;
+    let page = at.head.opens(&settle).await;
+    let form = open_forms(&page.text).remove(0);
+    let first = form.mark(&page.text, "First");
+    let settled = form.send(&mut at.head, &settle, first, "as ruled").await;
+    settled.expect(303);
+    assert_eq!(before, marks_in(&at, &[0, 1]).await);
+    let page = at.head.opens(&settle).await;
+    page.says("<strong>The first mark stands.</strong> <span class=\"as-typed\">as ruled");
 }
 
 #[tokio::test]
 async fn taking_an_agreed_mark_back_to_the_first_gives_the_first_again() {
     let app = TestApp::new().await;
-    let mut at = marked(&app).await;
-    let round = shown(&mut at).await;
-    let url = format!("{round}/settle");
-    let page = at.head.opens(&url).await;
-    let form = open_forms(&page).remove(0);
-    let second = mark_on(&page, &form, "Second");
-    settle(&mut at.head, &form, &second, "both")
-        .await
-        .expect(303);
-    let page = at.head.opens(&url).await;
-    let first = mark_on(&page, &form, "First");
+    let (mut at, _, settle) = shown(&app).await;
+    let page = at.head.opens(&settle).await;
+    let form = open_forms(&page.text).remove(0);
+    let second = form.mark(&page.text, "Second");
+    let settled = form.send(&mut at.head, &settle, second, "both").await;
+    settled.expect(303);
+    let page = at.head.opens(&settle).await;
+    let first = form.mark(&page.text, "First");
     // With the page from before, somebody else's word would be lost.
-    settle(&mut at.head, &form, &first, "no").await.expect(409);
-    let anew = block(&page, &form).at("form");
-    settle(&mut at.head, &anew, &first, "on looking again")
-        .await
-        .expect(303);
-    let all = [marks_in(&at, 0).await, marks_in(&at, 1).await].concat();
+    let stale = form.send(&mut at.head, &settle, first, "no").await;
+    stale.expect(409);
+    let anew = form.anew(&page.text);
+    let settled = anew.send(&mut at.head, &settle, first, "on looking again");
+    settled.await.expect(303);
+    let all = marks_in(&at, &[0, 1]).await;
     let newest = all.iter().max_by_key(|mark| mark.id.0).unwrap();
     assert_eq!(newest.awarded.unwrap().to_string(), first);
-    assert!(
-        newest
-            .reason
-            .starts_with("The first mark stands in the moderation round Autumn")
-    );
+    let reason = "The first mark stands in the moderation round Autumn";
+    assert!(newest.reason.starts_with(reason), "{}", newest.reason);
 }
 
 #[tokio::test]
 async fn a_whole_sheet_may_stand_as_it_was_marked_first() {
     let app = TestApp::new().await;
-    let mut at = marked(&app).await;
-    let round = shown(&mut at).await;
-    let url = format!("{round}/settle");
-    let page = at.head.opens(&url).await;
-    let open = sheets(&page.section("open"));
+    let (mut at, _, settle) = shown(&app).await;
+    let page = at.head.opens(&settle).await;
+    let open = sheets(section(&page.text, "open"));
     let sheet = open.first().unwrap();
-    let form = whole(&page, *sheet);
-    settle(&mut at.head, &form, "", " ")
-        .await
+    let form = Form::whole(&page.text, *sheet);
+    let blank = form.send(&mut at.head, &settle, "", " ").await;
+    blank
         .expect(422)
         .says("Write down why. It stays on record.");
     let why = "the script is hard to read";
-    settle(&mut at.head, &form, "", why).await.expect(303);
-    let page = at.head.opens(&url).await;
-    assert!(!sheets(&page.section("open")).contains(sheet));
-    page.section("settled")
-        .says(&format!("All other first marks of the sheet stand. {why}"));
+    let settled = form.send(&mut at.head, &settle, "", why).await;
+    settled.expect(303);
+    let page = at.head.opens(&settle).await;
+    assert!(!sheets(section(&page.text, "open")).contains(sheet));
+    let word = format!("<strong>All other first marks of the sheet stand.</strong> {why}");
+    assert!(section(&page.text, "settled").contains(&word));
 }
 
 #[tokio::test]
 async fn letting_all_first_marks_stand_gives_back_those_that_were_changed_since() {
     let app = TestApp::new().await;
-    let mut at = marked(&app).await;
-    let round = shown(&mut at).await;
-    let url = format!("{round}/settle");
-    let first = marks_in(&at, 0).await;
+    let (mut at, _, settle) = shown(&app).await;
+    let first = marks_in(&at, &[0]).await;
+    let lost = first.iter().any(|mark| mark.awarded == Some(0));
+    assert!(lost, "C had lost marks");
     at.mark_first(0, "C", NAME, |_, most| most).await;
-    let page = at.head.opens(&url).await;
-    let of_c = first.iter().filter(|mark| mark.awarded == Some(0)).count();
-    assert!(of_c > 0, "C had lost marks");
-    let mut articles = page.page().all("article");
-    articles.retain(|article| article.words().contains("Marked since:"));
-    let sheet = articles[0].attr("id").replace("sheet-", "").parse();
-    let form = whole(&page, sheet.unwrap());
-    let stale = [("newest", "1"), ("reason", "stale")];
-    at.head.fill(&form, &stale).await.expect(409);
-    settle(&mut at.head, &form, "", "as first read")
-        .await
-        .expect(303);
-    let after = marks_in(&at, 0).await;
-    let awarded = |marks: &[mark::Mark]| -> BTreeSet<(i64, i64, Option<i64>)> {
-        let marks = marks.iter();
+    let page = at.head.opens(&settle).await;
+    let mut articles = page.text.split("<article ");
+    let moved = articles.find(|part| part.contains("Marked since:"));
+    let moved = sheets(&format!("<article {}", moved.unwrap()));
+    let form = Form::whole(&page.text, *moved.first().unwrap());
+    let stale = Form {
+        newest: "1".to_owned(),
+        ..form.clone()
+    };
+    let refused = stale.send(&mut at.head, &settle, "", "stale").await;
+    refused.expect(409);
+    let settled = form.send(&mut at.head, &settle, "", "as first read").await;
+    settled.expect(303);
+    let awarded = |marks: Vec<mark::Mark>| -> BTreeSet<(i64, i64, Option<i64>)> {
+        let marks = marks.into_iter();
         marks
             .map(|mark| (mark.sheet_id.0, mark.key, mark.awarded))
             .collect()
     };
-    assert_eq!(awarded(&first), awarded(&after));
-    let page = at.head.opens(&url).await;
-    assert!(!page.text.contains("Marked since:"));
+    assert_eq!(awarded(first), awarded(marks_in(&at, &[0]).await));
+    let page = at.head.opens(&settle).await;
+    page.says_nothing_of("Marked since:");
 }
 
 #[tokio::test]
 async fn what_is_wrong_with_a_form_of_a_sheet_within_the_tolerance_is_in_sight() {
     let app = TestApp::new().await;
-    let mut at = marked(&app).await;
-    let round = shown(&mut at).await;
-    let page = at.head.opens(&format!("{round}/settle")).await;
-    let form = page.section("within").at("details:not([open]) form");
-    let first = mark_on(&page, &form, "First");
-    let reply = settle(&mut at.head, &form, &first, " ").await.expect(422);
-    reply
-        .section("within")
-        .at("details[open]")
-        .says("Write down why. It stays on record.");
+    let (mut at, _, settle) = shown(&app).await;
+    let page = at.head.opens(&settle).await;
+    let within = section(&page.text, "within");
+    assert!(within.contains("<details>"), "it is folded away at first");
+    let form = Form::first_in(within);
+    let first = form.mark(&page.text, "First");
+    let reply = form.send(&mut at.head, &settle, first, " ").await;
+    let reply = reply.expect(422);
+    let within = section(&reply.text, "within");
+    assert!(within.contains("Write down why. It stays on record."));
+    assert!(within.contains("<details open>"), "{within}");
 }

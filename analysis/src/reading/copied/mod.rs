@@ -55,9 +55,9 @@ use std::collections::BTreeMap;
 use serde::{Deserialize, Serialize};
 
 use super::LEAST_PROBABLE;
-use super::prior::agreement as prior;
 use crate::field::Field;
 use crate::method::Method;
+use crate::method::prior::agreement as prior;
 use crate::sheet::Sheet;
 
 use taken::{Reading, Taken};

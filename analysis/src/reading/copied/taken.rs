@@ -1,12 +1,10 @@
 //! What a sheet's group read off its instruments, apart from what it chose.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use crate::field::Field;
-use crate::method::Method;
-use crate::reading::prior;
-use crate::sheet::{Entries, Entry, Row, Sheet};
-use crate::unit::Unit;
+use crate::method::prior;
+use crate::sheet::{Entries, Sheet};
 
 /// Where a reading stands: its setting, which of the setting's repeats, and
 /// what was read.
@@ -53,7 +51,9 @@ impl Taken {
         let mut repeats: BTreeMap<String, usize> = BTreeMap::new();
         let mut all: Vec<Placed> = Vec::new();
         for row in &sheet.rows {
-            let (setting, count, fields) = set(sheet.method, row);
+            let set = sheet.method.model().setting(&row.entries);
+            let (setting, fields) = (set.chosen.map(digits).join(" "), set.measured);
+            let count = set.count.unwrap_or(1.0);
             let times = row.entries.si(Field::DialTimes).unwrap_or(1.0);
             let readings = fields.map(|field| reading(&row.entries, field, times));
             if readings.iter().all(Option::is_none) {
@@ -76,7 +76,8 @@ impl Taken {
         let chosen: Vec<bool> = (0..all.len()).map(|at| is_chosen(&all, at)).collect();
         let mut chosen = chosen.into_iter();
         all.retain(|_| !chosen.next().unwrap_or(false));
-        for field in [Field::Span, Field::Seconds, Field::Length, Field::Dial] {
+        let fields: BTreeSet<Field> = all.iter().map(|placed| placed.place.2).collect();
+        for field in fields {
             coarsen(&mut all, field);
         }
         let measured = all.into_iter().map(|p| (p.place, p.reading)).collect();
@@ -94,35 +95,10 @@ fn digits(value: Option<f64>) -> String {
     value.map_or_else(|| "-".to_owned(), |value| format!("{value:.8e}"))
 }
 
-/// What a group chose for a row, how many waves or loops that makes, and what
-/// it measured there. Rows with the same setting on the same kit measure the
-/// same thing.
-fn set(method: Method, row: &Row) -> (String, f64, [Field; 2]) {
-    let entries = &row.entries;
-    let counted = |first, last| Some(entries.si(last)? - entries.si(first).unwrap_or(0.0));
-    let (set, count, fields) = match method {
-        Method::RippleTank => {
-            let times = entries.si(Field::DialTimes).unwrap_or(1.0);
-            let dial = entries.si(Field::Dial).map(|dial| dial * times);
-            let waves = counted(Field::FirstCrest, Field::LastCrest);
-            let passes = counted(Field::PassesFirst, Field::PassesLast);
-            ([dial, waves, passes], waves, [Field::Span, Field::Seconds])
-        }
-        Method::StringLoops => {
-            let loops = entries.si(Field::Loops);
-            let covered = entries.si(Field::LengthLoops).or(loops);
-            let fields = [Field::Dial, Field::Length];
-            ([loops, covered, None], loops.or(covered), fields)
-        }
-    };
-    (set.map(digits).join(" "), count.unwrap_or(1.0), fields)
-}
-
 fn reading(entries: &Entries, field: Field, times: f64) -> Option<Reading> {
     let entry = entries.get(field)?;
-    let unit = entry.reading_unit().map_or(1.0, Unit::si);
     let times = if field == Field::Dial { times } else { 1.0 };
-    let value = Entry::si(entry) * times;
+    let value = entry.si() * times;
     let sd = match field {
         Field::Seconds => prior::SECONDS_SD,
         Field::Length => prior::STRING_LENGTH_SD,
@@ -131,7 +107,7 @@ fn reading(entries: &Entries, field: Field, times: f64) -> Option<Reading> {
     };
     Some(Reading {
         value,
-        step: entry.figure.resolution() * unit * times,
+        step: entry.resolution() * times,
         sd,
     })
 }

@@ -9,70 +9,19 @@
 //! remain. At most [`MOST_SINGLES`] single-row slips are tried, the nearest
 //! ones, so pairs are fewer than 120.
 
-mod count;
-mod multiplier;
 mod near;
-mod swap;
-mod water;
 mod working;
 
-use crate::field::Field;
-use crate::method::Method;
-use crate::sheet::{Entries, Sheet};
+use crate::method::model::observe::{Observed, Seen};
+use crate::method::model::part::Part;
+use crate::method::model::{Usual, multiplier, swap};
+use crate::method::prior;
+use crate::sheet::Sheet;
 
-use super::cause::Cause;
-use super::observe::Observed;
-use super::prior;
-
-pub(super) use count::covers_all;
 use near::Near;
-pub(super) use near::Reference;
 
 /// Single-row slips that are tried, at most.
 const MOST_SINGLES: usize = 16;
-
-/// What a slip did to the residuals: what mending adds to them.
-#[derive(Clone, Debug)]
-pub(super) enum Change {
-    /// ln λ (or ln of the whole string) of these residuals.
-    Shift(Vec<(usize, f64)>),
-    /// The frequency of every row was this many times as high.
-    AllFrequencies(f64),
-    /// That of one row was.
-    Frequency(usize, f64),
-    /// Every span is too long by about this much, m.
-    Zero(f64),
-}
-
-/// What a mended reading would read.
-#[derive(Clone, Debug, PartialEq)]
-pub(super) enum Mend {
-    /// This many waves or loops more (or fewer) in the row, or in every row.
-    Count(f64),
-    /// Half as many waves in every row.
-    HalfCount,
-    /// The figure typed so, and how many times as large that is.
-    Text(String, f64),
-    /// The dial's multiplier.
-    Multiplier(f64),
-    /// The two lengths of the known object in each other's place.
-    Swap,
-    /// No one figure.
-    Nothing,
-}
-
-/// One slip, of a row or of the whole sheet.
-#[derive(Clone, Debug)]
-pub(super) struct Part {
-    pub(super) cause: Cause,
-    /// Index of the row in the sheet.
-    pub(super) row: Option<usize>,
-    pub(super) step: Field,
-    pub(super) change: Change,
-    pub(super) mend: Mend,
-    /// Its prior odds against *no slip*.
-    pub(super) prior: f64,
-}
 
 /// All that is tried on one sheet.
 #[derive(Clone, Debug, Default)]
@@ -122,24 +71,27 @@ impl Hypotheses {
 }
 
 /// The slips worth trying on a sheet.
-pub(super) fn hypotheses(sheet: &Sheet, seen: &Observed, reference: &Reference<'_>) -> Hypotheses {
-    let mut wholes = match seen.method {
-        Method::RippleTank => water::wholes(sheet, seen),
-        Method::StringLoops => count::nodes_counted(seen).into_iter().collect(),
+pub(super) fn hypotheses(sheet: &Sheet, seen: &Observed, usual: &Usual<'_>) -> Hypotheses {
+    let model = sheet.method.model();
+    let beside = Seen {
+        whole: &sheet.whole,
+        rows: &sheet.rows,
+        seen,
     };
-    wholes.extend(multiplier::of_sheet(sheet, seen));
+    let mut wholes = model.wholes(&beside);
+    wholes.extend(multiplier::of_sheet(&beside));
     let mut singles: Vec<_> = (0..seen.rows.len())
         .flat_map(|at| {
-            let mut parts = count::miscounts(sheet, seen, at);
-            parts.extend(swap::of_row(sheet, seen, at));
-            parts.extend(multiplier::of_row(sheet, seen, at));
+            let mut parts = model.miscounts(&beside, at);
+            parts.extend(swap::of_row(&beside, at));
+            parts.extend(multiplier::of_row(&beside, at));
             for part in &mut parts {
-                part.prior *= working::support(sheet, seen, at, part);
+                part.prior *= working::support(&beside, at, part);
             }
             parts
         })
         .collect();
-    let near = Near::new(seen, reference);
+    let near = Near::new(seen, usual);
     wholes.retain(|part| near.whole(part));
     if near.is_all_far() {
         singles.clear();
@@ -164,36 +116,5 @@ pub(super) fn hypotheses(sheet: &Sheet, seen: &Observed, reference: &Reference<'
         wholes,
         pairs,
         singles,
-    }
-}
-
-fn entries<'s>(sheet: &'s Sheet, seen: &Observed, at: usize) -> &'s Entries {
-    &sheet.rows[seen.rows[at].row].entries
-}
-
-fn whole(cause: Cause, step: Field, change: Change, mend: Mend, prior: f64) -> Part {
-    Part {
-        cause,
-        row: None,
-        step,
-        change,
-        mend,
-        prior,
-    }
-}
-
-/// The same shift in every row.
-fn everywhere(seen: &Observed, by: f64) -> Change {
-    Change::Shift((0..seen.rows.len()).map(|at| (at, by)).collect())
-}
-
-/// The frequency of every row, or of one, was so many times as high. On a
-/// string that is a shift.
-fn frequency_change(seen: &Observed, at: Option<usize>, times: f64) -> Change {
-    match (seen.method, at) {
-        (Method::RippleTank, None) => Change::AllFrequencies(times),
-        (Method::RippleTank, Some(at)) => Change::Frequency(at, times),
-        (Method::StringLoops, None) => everywhere(seen, times.ln()),
-        (Method::StringLoops, Some(at)) => Change::Shift(vec![(at, times.ln())]),
     }
 }

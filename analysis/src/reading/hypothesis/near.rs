@@ -1,24 +1,15 @@
 //! Whether a slip would bring the rows nearer to where they should be: only
 //! then is it worth trying.
 
+use crate::method::model::Usual;
+use crate::method::model::observe::{Observation, Observed, Total};
+use crate::method::model::part::{Change, Part};
 use crate::stats::spread;
-
-use super::super::observe::{Observation, Observed, Total};
-use super::{Change, Part};
-
-/// What apparatus as it should be leads one to expect.
-pub(in crate::reading) struct Reference<'r> {
-    /// ln λ at a frequency (Hz), and how far an unknown depth may move it.
-    pub(in crate::reading) ln_wavelength: &'r dyn Fn(f64) -> (f64, f64),
-    /// Whether its level is known. A string of which nothing was recorded may
-    /// run at any speed.
-    pub(in crate::reading) is_level_known: bool,
-}
 
 /// How near a slip would bring the rows to where they should be.
 pub(super) struct Near<'o> {
     seen: &'o Observed,
-    reference: &'o Reference<'o>,
+    usual: &'o Usual<'o>,
     /// Of rows about the reference, of totals about their median.
     residuals: Vec<f64>,
     /// Where most rows lie.
@@ -34,16 +25,15 @@ const WHOLE_REACH: f64 = 0.45;
 const ROW_REACH: f64 = 0.06;
 
 impl<'o> Near<'o> {
-    pub(super) fn new(seen: &'o Observed, reference: &'o Reference<'o>) -> Self {
-        let of_row =
-            |row: &Observation| row.ln_wavelength - (reference.ln_wavelength)(row.frequency).0;
+    pub(super) fn new(seen: &'o Observed, usual: &'o Usual<'o>) -> Self {
+        let of_row = |row: &Observation| row.ln_wavelength - (usual.ln_wavelength)(row.frequency).0;
         let mut residuals: Vec<_> = seen.rows.iter().map(of_row).collect();
         let typical = typical(&residuals);
         let of_total = |total: &Total| total.ln_length - seen.ln_total;
         residuals.extend(seen.measured().map(of_total));
         Self {
             seen,
-            reference,
+            usual,
             residuals,
             typical,
         }
@@ -61,19 +51,19 @@ impl<'o> Near<'o> {
             Change::AllFrequencies(times) => {
                 for (residual, row) in mended.iter_mut().zip(&self.seen.rows) {
                     *residual =
-                        row.ln_wavelength - (self.reference.ln_wavelength)(row.frequency * times).0;
+                        row.ln_wavelength - (self.usual.ln_wavelength)(row.frequency * times).0;
                 }
             }
             Change::Frequency(..) | Change::Zero(_) => {}
         }
-        !self.reference.is_level_known || median(&mended).abs() < WHOLE_REACH
+        !self.usual.is_level_known || median(&mended).abs() < WHOLE_REACH
     }
 
     /// Whether no row is anywhere near: then it is not single rows that are
     /// out.
     pub(super) fn is_all_far(&self) -> bool {
         let rows = &self.residuals[..self.seen.rows.len()];
-        self.reference.is_level_known && rows.iter().all(|row| row.abs() > WHOLE_REACH)
+        self.usual.is_level_known && rows.iter().all(|row| row.abs() > WHOLE_REACH)
     }
 
     /// How much further off the slip leaves what it touches; `None` where it
@@ -83,7 +73,7 @@ impl<'o> Near<'o> {
             Change::Frequency(at, times) => {
                 let row = &self.seen.rows[*at];
                 let mended =
-                    row.ln_wavelength - (self.reference.ln_wavelength)(row.frequency * times).0;
+                    row.ln_wavelength - (self.usual.ln_wavelength)(row.frequency * times).0;
                 self.further(&[(*at, mended)])
             }
             Change::Shift(shifts) => {
@@ -99,14 +89,14 @@ impl<'o> Near<'o> {
     /// Rows are set against where most of them lie, and where they should lie
     /// if that is known: on a sheet with two slips the two may differ.
     fn further(&self, mended: &[(usize, f64)]) -> Option<f64> {
-        let expected = self.reference.is_level_known.then_some(0.0);
+        let expected = self.usual.is_level_known.then_some(0.0);
         let centres = [Some(self.typical), expected].into_iter().flatten();
         let about = |centre: f64| {
             let (mut further, mut slack) = (0.0, ROW_REACH);
             for (at, mended) in mended {
                 let row = self.seen.rows.get(*at);
                 let centre = row.map_or(0.0, |_| centre);
-                slack += row.map_or(0.0, |row| (self.reference.ln_wavelength)(row.frequency).1);
+                slack += row.map_or(0.0, |row| (self.usual.ln_wavelength)(row.frequency).1);
                 further += (mended - centre).abs() - (self.residuals[*at] - centre).abs();
             }
             (further < slack).then_some(further)

@@ -6,18 +6,16 @@
 //! follow from theirs, the slip is likelier.
 
 use crate::field::Field;
-use crate::sheet::Sheet;
-
-use super::super::mend::{frequency_times, wavelength_shift};
-use super::super::observe::Observed;
-use super::super::prior;
-use super::{Part, entries};
+use crate::interval::Interval;
+use crate::method::model::observe::Seen;
+use crate::method::model::part::Part;
+use crate::method::prior;
 
 /// How many times as likely a slip of one row is for the sake of its working.
-pub(super) fn support(sheet: &Sheet, seen: &Observed, at: usize, part: &Part) -> f64 {
-    let of_mended = agrees(sheet, seen, at, Some(part));
-    let of_written = |row: usize| agrees(sheet, seen, row, None);
-    let others: Vec<_> = (0..seen.rows.len())
+pub(super) fn support(sheet: &Seen<'_>, at: usize, part: &Part) -> f64 {
+    let of_mended = agrees(sheet, at, Some(part));
+    let of_written = |row: usize| agrees(sheet, row, None);
+    let others: Vec<_> = (0..sheet.seen.rows.len())
         .filter(|row| *row != at)
         .filter_map(of_written)
         .collect();
@@ -32,19 +30,19 @@ pub(super) fn support(sheet: &Sheet, seen: &Observed, at: usize, part: &Part) ->
 
 /// Whether a row's own wavelength (or frequency, where the slip is in that)
 /// follows from its readings, mended or as written; `None` where it gave none.
-fn agrees(sheet: &Sheet, seen: &Observed, at: usize, part: Option<&Part>) -> Option<bool> {
-    let row = &seen.rows[at];
-    let own = |field: Field| {
-        let entry = entries(sheet, seen, at).get(field)?;
-        Some(entry.interval_in(entry.reading_unit()))
-    };
+fn agrees(sheet: &Seen<'_>, at: usize, part: Option<&Part>) -> Option<bool> {
+    let row = &sheet.seen.rows[at];
+    let own = |field: Field| Some(sheet.entries(at).get(field)?.interval());
     let (times, shift) = part.map_or((1.0, 0.0), |part| {
-        (frequency_times(part), wavelength_shift(seen, part, at))
+        (
+            part.frequency_times(),
+            part.wavelength_shift(sheet.seen, at),
+        )
     });
     let frequency = own(Field::Frequency).map(|own| (own, row.frequency * times));
     let wavelength = own(Field::Wavelength).map(|own| (own, (row.ln_recorded + shift).exp()));
     let both: Vec<_> = [frequency, wavelength].into_iter().flatten().collect();
-    let near = |(own, ours): &(crate::interval::Interval, f64)| {
+    let near = |(own, ours): &(Interval, f64)| {
         own.low * (1.0 - ROUNDING) <= *ours && *ours <= own.high * (1.0 + ROUNDING)
     };
     (!both.is_empty()).then(|| both.iter().all(near))

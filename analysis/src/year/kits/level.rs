@@ -7,7 +7,7 @@ use serde::{Deserialize, Serialize};
 
 use super::standing::LINES;
 use super::{Aside, FEWEST_LESSONS, FEWEST_SHEETS, Kind, counted};
-use crate::reading::prior::SURFACE_TENSION_MEAN;
+use crate::method::prior::SURFACE_TENSION_MEAN;
 use crate::stats::robust;
 use crate::stats::spread;
 use crate::year::Year;

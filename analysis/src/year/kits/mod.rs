@@ -27,10 +27,11 @@ use serde::{Deserialize, Serialize};
 
 use super::share::Share;
 use super::{Estimated, Year, YearSheet};
-use crate::method::Method;
-use crate::reading::Cause;
+use crate::cause::Cause;
+use crate::interval::Interval;
 use crate::stats::spread;
 
+pub use crate::kit::Kind;
 pub use fingerprint::{Fault, Fingerprint};
 pub use level::{Level, Reference};
 pub use standing::LessonLevel;
@@ -44,18 +45,6 @@ pub const FEWEST_SHEETS: usize = 5;
 /// Kits beside a generator on which it must be off the same way before its
 /// dial is blamed, and not what it drives.
 pub const FEWEST_BESIDE: usize = 2;
-
-/// What a kit is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Kind {
-    /// A ripple tank with its lamp and screen.
-    Tank,
-    /// A signal generator.
-    Generator,
-    /// A string with its vibrator, pulley and masses.
-    String,
-}
 
 /// How a kit stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -103,7 +92,7 @@ pub struct KitYear {
     pub median: Option<f64>,
     /// Its 95 % interval, whatever the distribution; `None` for fewer than six
     /// sheets.
-    pub median_range: Option<[f64; 2]>,
+    pub median_range: Option<Interval>,
     /// The robust mean of speed ÷ expected speed, with its 95 % interval.
     pub ratio: Option<Estimated>,
     /// The same against what it is compared with: 0.06 for 6 % high.
@@ -125,6 +114,12 @@ pub struct KitYear {
 }
 
 impl KitYear {
+    /// Returns whether it is said to be off.
+    #[must_use]
+    pub fn is_off(&self) -> bool {
+        matches!(self.standing, Standing::Reads | Standing::Bends)
+    }
+
     /// Whether it is a generator that is off whatever it drives: its dial is
     /// out, and not a string or a tank that stands beside it.
     #[must_use]
@@ -227,16 +222,16 @@ fn asides_without(year: &Year, off: &[usize]) -> Vec<Aside> {
 /// generator that drives a ripple tank less what tanks usually give.
 fn value(year: &Year, sheet: &YearSheet, kind: Kind) -> Option<f64> {
     let ratio = sheet.judgement.log_ratio()?;
-    match (kind, year.lesson(sheet).method) {
-        (Kind::Tank, Method::RippleTank)
-        | (Kind::Generator | Kind::String, Method::StringLoops) => Some(ratio),
-        (Kind::Generator, Method::RippleTank) => {
-            let rows = &sheet.judgement.rows;
-            let moves: Vec<_> = rows.iter().map(|row| row.by_surface_tension).collect();
-            Some(ratio - level::USED_WATER * spread::mean(&moves)?)
-        }
-        _ => None,
+    let method = year.lesson(sheet).method;
+    if kind != Kind::Generator {
+        return (kind == method.kit()).then_some(ratio);
     }
+    if !method.spec().is_dispersive {
+        return Some(ratio);
+    }
+    let rows = sheet.judgement.rows.iter();
+    let moves: Vec<_> = rows.map(|row| row.by_surface_tension).collect();
+    Some(ratio - level::USED_WATER * spread::mean(&moves)?)
 }
 
 /// The sheets that name a kit and have a value for it, as indices with it.

@@ -6,6 +6,7 @@ use std::f64::consts::FRAC_PI_2;
 use super::fingerprint::{self, Fault, Fingerprint};
 use super::level::{self, Level};
 use super::{Aside, Kind, KitYear, Standing, counted, sheets_of};
+use crate::interval::Interval;
 use crate::reading::Cause;
 use crate::slip;
 use crate::stats::interval::student_t_quantile;
@@ -44,7 +45,10 @@ pub(super) fn judge(year: &Year, kit: usize, level: &Level, asides: &[Aside]) ->
         on_dial: count(Aside::OnDial),
         lessons: lessons.len(),
         median: spread::median(&values).map(f64::exp),
-        median_range: spread::median_interval95(&values).map(|i| [i.low.exp(), i.high.exp()]),
+        median_range: spread::median_interval95(&values).map(|of_logs| Interval {
+            low: of_logs.low.exp(),
+            high: of_logs.high.exp(),
+        }),
         ratio: None,
         off: None,
         sigmas: None,

@@ -2,15 +2,16 @@
 
 use analysis::year::cells::Cells;
 
+use crate::report::year::Named;
 use crate::table::Table;
 
 /// Makes the table of classes, or of teachers: `one` is what its first column
-/// is called, `names` what the cells are of, in their order.
+/// is called, `named` what the cells are of, in their order.
 #[must_use]
-pub fn cells(one: &'static str, names: &[&str], cells: &[Cells]) -> Table {
+pub fn cells<Id>(one: &'static str, named: &[Named<Id>], cells: &[Cells]) -> Table {
     let all = cells.iter().flat_map(|of_method| {
-        let named = names.iter().zip(&of_method.cells);
-        named.map(move |(name, cell)| (*name, cell, of_method))
+        let named = named.iter().zip(&of_method.cells);
+        named.map(move |(named, cell)| (named.name.as_str(), cell, of_method))
     });
     let lines: Vec<_> = all.filter(|(_, cell, _)| cell.lessons > 0).collect();
     Table::of(&lines)

@@ -1,6 +1,5 @@
 //! The kits of a year, and their lessons.
 
-use analysis::interval::Interval;
 use analysis::year::Comparison;
 use analysis::year::kits::{self, Fault, Kind, KitYear, Standing};
 
@@ -25,9 +24,7 @@ pub fn kits(frame: &Frame, now: &Comparison, before: Option<&Comparison>) -> Tab
         .figure("slips_taken_out", |(_, year, _)| year.slipped)
         .figure("dial_left_aside", |(_, year, _)| year.on_dial)
         .number("median_ratio", |(_, year, _)| year.median)
-        .ends("median", |(_, year, _)| {
-            year.median_range.map(|[low, high]| Interval { low, high })
-        })
+        .ends("median", |(_, year, _)| year.median_range)
         .estimate("ratio", |(_, year, _)| year.ratio)
         .estimate("off", |(_, year, _)| year.off)
         .number("standard_errors", |(_, year, _)| year.sigmas)

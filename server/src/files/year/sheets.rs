@@ -2,7 +2,6 @@
 
 use analysis::year::Made;
 
-use crate::report::year::words::slip;
 use crate::report::year::{Frame, Sheets};
 use crate::table::Table;
 
@@ -38,6 +37,6 @@ pub fn sheets(frame: &Frame, sheets: &Sheets, wanted: &[usize]) -> Table {
 
 fn codes(made: &[Made], is_wanted: impl Fn(&Made) -> bool) -> String {
     let wanted = made.iter().filter(|made| is_wanted(made));
-    let codes: Vec<&str> = wanted.map(|made| slip::code(*made)).collect();
+    let codes: Vec<&str> = wanted.map(|made| made.code()).collect();
     codes.join(" ")
 }

@@ -3,7 +3,6 @@
 use analysis::year::share::Share;
 use analysis::year::slips::{self, SlipYear};
 
-use crate::report::year::words::slip;
 use crate::report::year::{Frame, Sheets};
 use crate::table::Table;
 
@@ -30,8 +29,8 @@ pub fn slips(frame: &Frame, sheets: &Sheets, before: Option<&[SlipYear]>) -> Tab
         lines.extend(shares.map(|(split, name, share)| (counted.slip, split, name, share)));
     }
     Table::of(&lines)
-        .text("slip", |(made, ..)| slip::code(*made))
-        .text("where", |(made, ..)| slip::place(*made))
+        .text("slip", |(made, ..)| made.code())
+        .text("where", |(made, ..)| made.place())
         .text("split", |(_, split, ..)| split)
         .text("name", |(.., name, _)| name)
         .figure("groups", |(.., share)| share.made)

@@ -5,7 +5,7 @@ use analysis::sheet::{Problem, Question};
 use analysis::unit::Quantity;
 
 use super::form::SheetForm;
-use super::words;
+use crate::words::Say;
 
 /// One choice of a list.
 #[derive(Debug)]
@@ -97,26 +97,26 @@ impl Remarks {
         }
     }
 
-    fn wrong(&self, row: Option<usize>, field: Field) -> Option<String> {
+    fn wrong(&self, say: Say, row: Option<usize>, field: Field) -> Option<String> {
         let found = self
             .problems
             .iter()
             .find(|p| p.row == row && p.field == field && !p.in_unit);
-        found.map(|p| p.reason.clone())
+        found.map(|p| say.fault(field, &p.fault))
     }
 
-    fn wrong_unit(&self, field: Field) -> Option<String> {
+    fn wrong_unit(&self, say: Say, field: Field) -> Option<String> {
         self.problems
             .iter()
             .find(|p| p.field == field && p.in_unit)
-            .map(|p| p.reason.clone())
+            .map(|p| say.fault(field, &p.fault))
     }
 
-    fn asked(&self, row: Option<usize>, field: Field) -> Option<String> {
+    fn asked(&self, say: Say, row: Option<usize>, field: Field) -> Option<String> {
         self.questions
             .iter()
             .find(|q| q.row == row && q.field == field)
-            .map(|q| q.sentence.clone())
+            .map(|q| say.asks(field, &q.asks))
     }
 }
 
@@ -128,63 +128,74 @@ fn keys(field: Field) -> &'static str {
     }
 }
 
+/// A sign that stands before a figure of a box; blank where none does.
+pub(super) fn sign(field: Field) -> &'static str {
+    match field {
+        Field::Uncertainty => "±",
+        _ => "",
+    }
+}
+
 /// A box of the whole sheet.
-pub(super) fn whole(form: &SheetForm, remarks: &Remarks, field: Field) -> BoxView {
+pub(super) fn whole(say: Say, form: &SheetForm, remarks: &Remarks, field: Field) -> BoxView {
     BoxView {
         name: format!("w.{}", field.name()),
-        label: words::heading(field).to_owned(),
-        hint: words::hint(field),
+        label: say.box_name(field).to_owned(),
+        hint: say.hint(field),
         value: form.whole.get(&field).cloned().unwrap_or_default(),
         choices: Vec::new(),
-        sign: words::sign(field),
+        sign: sign(field),
         keys: keys(field),
         fixed_unit: field.fixed_unit().map(analysis::unit::Unit::symbol),
-        unit: unit_list(form, remarks, field),
-        wrong: remarks.wrong(None, field),
-        asked: remarks.asked(None, field),
+        unit: unit_list(say, form, remarks, field),
+        wrong: remarks.wrong(say, None, field),
+        asked: remarks.asked(say, None, field),
         column: String::new(),
         is_next: false,
     }
 }
 
 /// A box of a row.
-pub(super) fn in_row(form: &SheetForm, remarks: &Remarks, index: usize, field: Field) -> BoxView {
+pub(super) fn in_row(
+    say: Say,
+    form: &SheetForm,
+    remarks: &Remarks,
+    index: usize,
+    field: Field,
+) -> BoxView {
     let row = &form.rows[index];
     let value = row.boxes.get(&field).cloned().unwrap_or_default();
     BoxView {
         name: format!("r{}.{}", index + 1, field.name()),
-        label: format!("Row {}: {}", row.label, words::heading(field)),
+        label: say.sheet_row_of(&row.label, say.box_name(field)),
         hint: "",
         choices: if field == Field::DialTimes {
-            times(&value)
+            times(say, &value)
         } else {
             Vec::new()
         },
         value,
-        sign: words::sign(field),
+        sign: sign(field),
         keys: keys(field),
         fixed_unit: None,
         unit: None,
-        wrong: remarks.wrong(Some(index), field),
-        asked: remarks.asked(Some(index), field),
-        column: match field.fixed_unit() {
-            Some(unit) => format!("{} in {}", words::heading(field), unit.symbol()),
-            None => words::heading(field).to_owned(),
-        },
+        wrong: remarks.wrong(say, Some(index), field),
+        asked: remarks.asked(say, Some(index), field),
+        column: say.column(field),
         is_next: false,
     }
 }
 
 /// A column's heading, with its list of units where there is a choice.
-pub(super) fn column(form: &SheetForm, remarks: &Remarks, field: Field) -> Column {
+pub(super) fn column(say: Say, form: &SheetForm, remarks: &Remarks, field: Field) -> Column {
     Column {
-        heading: words::heading(field),
+        heading: say.box_name(field),
         fixed_unit: field.fixed_unit().map(analysis::unit::Unit::symbol),
-        unit: unit_list(form, remarks, field),
+        unit: unit_list(say, form, remarks, field),
     }
 }
 
-fn unit_list(form: &SheetForm, remarks: &Remarks, field: Field) -> Option<UnitList> {
+fn unit_list(say: Say, form: &SheetForm, remarks: &Remarks, field: Field) -> Option<UnitList> {
     if !field.asks_unit() {
         return None;
     }
@@ -194,25 +205,27 @@ fn unit_list(form: &SheetForm, remarks: &Remarks, field: Field) -> Option<UnitLi
         .units()
         .into_iter()
         .map(|u| (u.symbol(), u.symbol()));
-    let of = if field.place() == Place::Row {
-        "Unit of the column"
-    } else {
-        "Unit of"
+    let name = say.box_name(field);
+    let label = match field.place() {
+        Place::Row => say.sheet_unit_of_column(name),
+        Place::Sheet => say.sheet_unit_of(name),
     };
+    let none = say.sheet_unit();
     Some(UnitList {
         name: format!("unit.{}", field.name()),
-        label: format!("{of} {}", words::heading(field)),
-        choices: choices([("", "unit")].into_iter().chain(symbols), typed),
-        wrong: remarks.wrong_unit(field),
+        label,
+        choices: choices([("", none.as_str())].into_iter().chain(symbols), typed),
+        wrong: remarks.wrong_unit(say, field),
     })
 }
 
 /// Multipliers of a dial. Until the group has looked at the dial none is
 /// chosen: a times one that nobody chose would be recorded as a reading.
-fn times(typed: &str) -> Vec<Choice> {
+fn times(say: Say, typed: &str) -> Vec<Choice> {
+    let none = say.sheet_choose();
     choices(
         [
-            ("", "choose"),
+            ("", none.as_str()),
             ("1", "×1"),
             ("10", "×10"),
             ("100", "×100"),

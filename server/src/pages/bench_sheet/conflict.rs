@@ -39,11 +39,11 @@ pub(super) fn page(
     stored_at: String,
     draft: String,
 ) -> Response {
-    let (different, alike) = side_by_side(&stored.entry, &form.entry().0)
+    let (different, alike) = side_by_side(at.say, &stored.entry, &form.entry().0)
         .into_iter()
         .partition(Pair::differs);
     let page = ConflictPage {
-        layout: Layout::public(),
+        layout: Layout::public(at.say),
         code: at.class_set.join_code.clone(),
         label: at.bench.label.clone(),
         stored_at,

@@ -17,6 +17,7 @@ use crate::form::Pairs;
 use crate::layout::Page;
 use crate::pages::front::{AtBench, OwnBench};
 use crate::state::AppState;
+use crate::words::Say;
 
 /// Longest text of the boxes that hold no figure, in characters.
 const LONGEST_WORDS: usize = 40;
@@ -36,11 +37,11 @@ pub(super) async fn post(state: AppState, own: OwnBench, pairs: Pairs) -> Reply 
         }
         Act::AddRows => {
             let ready = form.add_rows(2);
-            return with_rows(&state, at, form, ready, ADDED.to_owned()).await;
+            return with_rows(&state, at, form, ready, at.say.sheet_add_rows_added()).await;
         }
         Act::Repeat(index) => {
             let ready = form.repeat(index);
-            let sentence = repeated(&form, index, ready);
+            let sentence = repeated(at.say, &form, index, ready);
             return with_rows(&state, at, form, ready, sentence).await;
         }
     };
@@ -54,17 +55,10 @@ pub(super) async fn post(state: AppState, own: OwnBench, pairs: Pairs) -> Reply 
     store(&state, &own, form, pairs, kind, entry).await
 }
 
-/// What is said when two rows were added.
-const ADDED: &str = "Two rows were added. Nothing is saved yet.";
-
-fn repeated(form: &SheetForm, index: usize, ready: Option<usize>) -> String {
+fn repeated(say: Say, form: &SheetForm, index: usize, ready: Option<usize>) -> String {
     let label = |row: usize| form.rows.get(row).map_or("", |r| r.label.as_str());
     ready.map_or_else(String::new, |ready| {
-        format!(
-            "Row {} is ready: the same frequency as row {}. It is not saved yet.",
-            label(ready),
-            label(index)
-        )
+        say.sheet_repeat_ready(label(ready), label(index))
     })
 }
 
@@ -79,7 +73,7 @@ async fn with_rows(
     let mut page = filled(state, at, form, StatusCode::OK).await?;
     match ready {
         Some(row) => page.make_ready(row, sentence),
-        None => page.notice = Some("There is no room for another row on this sheet."),
+        None => page.notice = Some(at.say.sheet_add_rows_full()),
     }
     Ok(Page(page).into_response())
 }
@@ -87,20 +81,20 @@ async fn with_rows(
 fn is_refused(form: &SheetForm, entry: &Entry) -> bool {
     let is_empty_hand_in = form.act == Act::HandIn && entry.is_blank();
     is_empty_hand_in
-        || wrong_kit(&form.kit).is_some()
-        || wrong_shared(&form.shared).is_some()
+        || is_long(&form.kit)
+        || is_long(&form.shared)
         || own_words::are_wrong(&form.answers)
         || Sheet::check(&entry.sheet).is_err()
 }
 
 /// What is wrong with the text for the kit.
-pub(in crate::pages) fn wrong_kit(kit: &str) -> Option<&'static str> {
-    is_long(kit).then_some("Type only what is written on the kit: at most 40 characters.")
+pub(in crate::pages) fn wrong_kit(say: Say, kit: &str) -> Option<String> {
+    is_long(kit).then(|| say.sheet_kit_long())
 }
 
 /// What is wrong with the text that says whose readings they are.
-pub(in crate::pages) fn wrong_shared(shared: &str) -> Option<&'static str> {
-    is_long(shared).then_some("Type only the group or set they come from: at most 40 characters.")
+pub(in crate::pages) fn wrong_shared(say: Say, shared: &str) -> Option<String> {
+    is_long(shared).then(|| say.sheet_shared_long())
 }
 
 fn is_long(words: &str) -> bool {
@@ -129,12 +123,14 @@ async fn store(
             Ok(Redirect::to(&next).into_response())
         }
         Sent::Conflict { stored, draft } => {
-            let when = state.zone.time_or_day(stored.written_at, state.clock.now());
+            let when = at
+                .say
+                .when(&state.zone, stored.written_at, state.clock.now());
             Ok(conflict::page(at, &form, pairs, &stored, when, draft))
         }
         Sent::UnknownDraft { draft } => {
             form.draft = draft;
-            let notice = "This page was too old to be kept. Look your figures over and press the button again.";
+            let notice = at.say.sheet_too_old();
             again(state, at, form, StatusCode::CONFLICT, Some(notice)).await
         }
         Sent::Closed => Ok(not_kept::closed(at, &form.entry().0)),
@@ -148,7 +144,7 @@ async fn again(
     at: &AtBench,
     form: SheetForm,
     status: StatusCode,
-    notice: Option<&'static str>,
+    notice: Option<String>,
 ) -> Reply {
     let mut page = filled(state, at, form, status).await?;
     page.notice = notice;
@@ -172,9 +168,9 @@ async fn filled(
         Err(_) => (Vec::new(), Vec::new()),
     };
     let is_refused = status == StatusCode::UNPROCESSABLE_ENTITY;
-    let wrong_kit = wrong_kit(&form.kit).filter(|_| is_refused);
-    let wrong_shared = wrong_shared(&form.shared).filter(|_| is_refused);
-    let answers = own_words::boxes(&form.answers, is_refused);
+    let wrong_kit = wrong_kit(at.say, &form.kit).filter(|_| is_refused);
+    let wrong_shared = wrong_shared(at.say, &form.shared).filter(|_| is_refused);
+    let answers = own_words::boxes(at.say, &form.answers, is_refused);
     let is_empty = is_refused && entry.is_blank();
     let mut page = SheetPage::new(
         at,
@@ -184,7 +180,7 @@ async fn filled(
     );
     page.refuse_words(wrong_kit, wrong_shared, answers);
     if is_empty {
-        let text = "Nothing is filled in yet. Type your readings first.".to_owned();
+        let text = at.say.sheet_empty();
         page.complaints.push(Complaint {
             target: "r1.dial".to_owned(),
             text,

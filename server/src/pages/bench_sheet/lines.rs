@@ -5,8 +5,9 @@ use analysis::figure::Figure;
 use analysis::scheme::Answer;
 use analysis::sheet::{Cell, Cells};
 
-use super::words;
+use super::boxes;
 use crate::db::revision::Entry;
+use crate::words::Say;
 
 /// One filled box.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -34,7 +35,7 @@ impl Pair {
 }
 
 /// Every filled box of a sheet, in the order of the form.
-pub(super) fn lines(entry: &Entry) -> Vec<Line> {
+pub(super) fn lines(say: Say, entry: &Entry) -> Vec<Line> {
     let Entry {
         sheet,
         kit,
@@ -42,53 +43,52 @@ pub(super) fn lines(entry: &Entry) -> Vec<Line> {
         answers,
     } = entry;
     let mut all = Vec::new();
-    for (label, text) in [("Kit", kit), ("Readings from", shared)] {
+    for (label, text) in [
+        (say.sheet_kit_short(), kit),
+        (say.sheet_shared_line(), shared),
+    ] {
         if !text.trim().is_empty() {
             all.push(Line {
-                label: label.to_owned(),
+                label,
                 text: text.clone(),
             });
         }
     }
-    push(&mut all, "", &sheet.whole, words::first_part(sheet.method));
-    let readings = words::reading_columns(sheet.method);
-    let counted = words::counted_columns(sheet.method);
+    let spec = sheet.method.spec();
+    let worked: Vec<_> = sheet.method.working_columns().collect();
+    push(say, &mut all, None, &sheet.whole, spec.whole);
     for (columns, has_ticks) in [
-        (readings, true),
-        (counted, false),
-        (words::WORKING_COLUMNS, false),
+        (spec.columns, true),
+        (spec.counted, false),
+        (&worked[..], false),
     ] {
         for row in &sheet.rows {
-            push(
-                &mut all,
-                &format!("Row {}: ", row.label),
-                &row.cells,
-                columns,
-            );
+            push(say, &mut all, Some(&row.label), &row.cells, columns);
             if has_ticks && row.left_out {
                 all.push(Line {
-                    label: format!("Row {}: left out as an anomaly", row.label),
-                    text: "yes".to_owned(),
+                    label: say.sheet_left_out_line(&row.label),
+                    text: say.sheet_left_out_yes(),
                 });
             }
         }
     }
-    push(&mut all, "", &sheet.whole, words::RESULT);
+    push(say, &mut all, None, &sheet.whole, spec.results);
     let written = Answer::ALL.map(|answer| (answer, answers.get(answer)));
     for (answer, text) in written.into_iter().filter(|(_, text)| !text.is_empty()) {
         all.push(Line {
-            label: words::answer(answer).to_owned(),
+            label: say.answer(answer).to_owned(),
             text: text.to_owned(),
         });
     }
     all
 }
 
-fn push(all: &mut Vec<Line>, row: &str, cells: &Cells, fields: &[Field]) {
+fn push(say: Say, all: &mut Vec<Line>, row: Option<&str>, cells: &Cells, fields: &[Field]) {
     for field in fields {
         if let Some(cell) = cells.get(field) {
+            let name = say.box_name(*field);
             all.push(Line {
-                label: format!("{row}{}", words::heading(*field)),
+                label: row.map_or_else(|| name.to_owned(), |row| say.sheet_row_of(row, name)),
                 text: with_unit(*field, cell),
             });
         }
@@ -101,7 +101,7 @@ fn with_unit(field: Field, Cell { text, unit }: &Cell) -> String {
     if field == Field::DialTimes {
         return format!("×{text}");
     }
-    let sign = words::sign(field);
+    let sign = boxes::sign(field);
     let fixed = field.fixed_unit().map_or("", analysis::unit::Unit::symbol);
     let unit = if unit.is_empty() { fixed } else { unit };
     let has_its_own =
@@ -114,8 +114,8 @@ fn with_unit(field: Field, Cell { text, unit }: &Cell) -> String {
 }
 
 /// Two versions side by side, in the order of the form.
-pub(in crate::pages) fn side_by_side(stored: &Entry, yours: &Entry) -> Vec<Pair> {
-    let mut pairs: Vec<Pair> = lines(stored)
+pub(in crate::pages) fn side_by_side(say: Say, stored: &Entry, yours: &Entry) -> Vec<Pair> {
+    let mut pairs: Vec<Pair> = lines(say, stored)
         .into_iter()
         .map(|Line { label, text }| Pair {
             label,
@@ -125,7 +125,7 @@ pub(in crate::pages) fn side_by_side(stored: &Entry, yours: &Entry) -> Vec<Pair>
         .collect();
     // A box that only the other version has goes after the one before it.
     let mut next = 0;
-    for Line { label, text } in lines(yours) {
+    for Line { label, text } in lines(say, yours) {
         if let Some(at) = pairs.iter().position(|pair| pair.label == label) {
             pairs[at].yours = text;
             next = at + 1;

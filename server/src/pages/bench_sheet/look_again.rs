@@ -16,6 +16,7 @@ use crate::pages::front::{AtBench, OwnBench};
 use crate::report::Work;
 use crate::report::look_again::{self, BoxToSee};
 use crate::state::AppState;
+use crate::words::Say;
 
 /// Where help is off, whatever the reason.
 #[derive(askama::Template)]
@@ -44,7 +45,7 @@ struct Found {
     /// To stand after *Look again at*.
     what: String,
     /// A question about the step, where the teacher lets it be explained.
-    question: Option<&'static str>,
+    question: Option<String>,
     links: Vec<Link>,
 }
 
@@ -74,23 +75,25 @@ pub(super) async fn is_allowed(state: &AppState, at: &AtBench) -> Result<bool, A
 pub(super) async fn get(state: AppState, OwnBench(at, _): OwnBench) -> Reply {
     if !is_allowed(&state, &at).await? {
         let page = NotSwitchedOnPage {
-            layout: Layout::public(),
+            layout: Layout::public(at.say),
             code: at.class_set.join_code,
             label: at.bench.label,
         };
         return Ok((StatusCode::NOT_FOUND, Page(page)).into_response());
     }
     let work = find(&state, &at).await?;
-    let found = work.as_ref().and_then(look_again::first);
+    let found = work
+        .as_ref()
+        .and_then(|work| look_again::first(at.say, work));
     let explains = at.class_set.look_again == LookAgain::Explain;
     let page = LookAgainPage {
-        layout: Layout::public(),
+        layout: Layout::public(at.say),
         is_begun: work.is_some(),
         has_working: work.as_ref().is_some_and(Work::has_working),
         found: found.map(|found| Found {
             what: found.what,
             question: explains.then_some(found.question),
-            links: found.boxes.iter().map(link).collect(),
+            links: found.boxes.iter().map(|to| link(at.say, to)).collect(),
         }),
         code: at.class_set.join_code,
         label: at.bench.label,
@@ -108,15 +111,13 @@ async fn find(state: &AppState, at: &AtBench) -> Result<Option<Work>, AppError> 
     Ok(Work::of(newest, decisions))
 }
 
-fn link(to: &BoxToSee) -> Link {
+fn link(say: Say, to: &BoxToSee) -> Link {
     let name = to.field.name();
     let (target, text) = match &to.row {
-        _ if to.is_unit => (format!("unit.{name}"), "Go to the unit".to_owned()),
-        Some((row, label)) => (format!("r{}.{name}", row + 1), format!("Go to row {label}")),
-        None if to.field.place() == Place::Sheet => {
-            (format!("w.{name}"), "Go to this box".to_owned())
-        }
-        None => ("part-3".to_owned(), "Go to your working".to_owned()),
+        _ if to.is_unit => (format!("unit.{name}"), say.again_go_unit()),
+        Some((row, label)) => (format!("r{}.{name}", row + 1), say.again_go_row(label)),
+        None if to.field.place() == Place::Sheet => (format!("w.{name}"), say.again_go_box()),
+        None => ("part-3".to_owned(), say.again_go_working()),
     };
     Link { target, text }
 }

@@ -13,7 +13,6 @@ pub(super) mod own_words;
 mod page;
 pub(super) mod rows;
 mod show;
-mod words;
 
 use crate::access::Access::Bench;
 use crate::access::Routes;

@@ -19,23 +19,22 @@ struct NotKeptPage {
     layout: Layout,
     code: String,
     label: String,
-    sentence: &'static str,
+    sentence: String,
     typed: Vec<Line>,
     /// Where to go on.
     next: String,
-    next_text: &'static str,
+    next_text: String,
 }
 
 /// The class set was closed in the meantime.
 pub(super) fn closed(at: &AtBench, typed: &Entry) -> Response {
-    let sentence = "Your teacher has closed this class set, so this was not kept. What you stored before is safe.";
     page(
         at,
         typed,
         StatusCode::CONFLICT,
-        sentence,
+        at.say.not_kept_closed(),
         at.url(),
-        "See what is stored",
+        at.say.not_kept_closed_next(),
     )
 }
 
@@ -54,9 +53,9 @@ pub(super) fn number_first(at: &AtBench, typed: &Entry) -> Response {
         at,
         typed,
         StatusCode::FORBIDDEN,
-        "This was not kept, because this browser must give the come-back number first.",
+        at.say.not_kept_number(),
         format!("{}/come-back", at.url()),
-        "Type the come-back number",
+        at.say.not_kept_number_next(),
     )
 }
 
@@ -69,16 +68,16 @@ fn page(
     at: &AtBench,
     typed: &Entry,
     status: StatusCode,
-    sentence: &'static str,
+    sentence: String,
     next: String,
-    next_text: &'static str,
+    next_text: String,
 ) -> Response {
     let page = NotKeptPage {
-        layout: Layout::public(),
+        layout: Layout::public(at.say),
         code: at.class_set.join_code.clone(),
         label: at.bench.label.clone(),
         sentence,
-        typed: lines(typed),
+        typed: lines(at.say, typed),
         next,
         next_text,
     };

@@ -2,8 +2,8 @@
 
 use analysis::scheme::Answer;
 
-use super::words;
 use crate::db::revision::Answers;
+use crate::words::Say;
 
 /// What the names of these boxes begin with.
 pub(super) const PLACE: &str = "words";
@@ -49,36 +49,38 @@ pub(in crate::pages) fn read(typed: &str) -> String {
 /// Whether one of the answers cannot be kept.
 pub(super) fn are_wrong(answers: &Answers) -> bool {
     let mut texts = Answer::ALL.into_iter().map(|answer| answers.get(answer));
-    texts.any(|text| fault(text).is_some())
+    texts.any(|text| !fits(text))
 }
 
-/// What is wrong with an answer.
-pub(in crate::pages) fn fault(text: &str) -> Option<String> {
+/// Says what is wrong with an answer. Returns `None` where it can be kept.
+pub(in crate::pages) fn fault(say: Say, text: &str) -> Option<String> {
     let length = text.chars().count();
     if length > LONGEST {
-        return Some(format!(
-            "This is {length} characters long. Make it shorter: there is room for {LONGEST}."
-        ));
+        return Some(say.sheet_words_long(length, LONGEST));
     }
-    let is_hidden = |c: char| c.is_control() && c != '\n';
-    text.contains(is_hidden).then(|| {
-        "There is a sign in it that cannot be shown. Type this part again, without pasting it."
-            .to_owned()
-    })
+    text.contains(is_hidden).then(|| say.sheet_words_hidden())
+}
+
+fn fits(text: &str) -> bool {
+    text.chars().count() <= LONGEST && !text.contains(is_hidden)
+}
+
+fn is_hidden(c: char) -> bool {
+    c.is_control() && c != '\n'
 }
 
 /// The boxes, with what is wrong with them where that is to be said.
-pub(super) fn boxes(answers: &Answers, is_refused: bool) -> Vec<AnswerBox> {
+pub(super) fn boxes(say: Say, answers: &Answers, is_refused: bool) -> Vec<AnswerBox> {
     let of = |answer: Answer| {
         let text = answers.get(answer);
         AnswerBox {
             name: format!("{PLACE}.{}", answer.code()),
-            label: words::question(answer),
-            hint: words::answer_hint(answer),
-            short: words::answer(answer),
+            label: say.answer_question(answer),
+            hint: say.answer_hint(answer),
+            short: say.answer(answer),
             rows: rows(text),
             text: text.to_owned(),
-            wrong: fault(text).filter(|_| is_refused),
+            wrong: fault(say, text).filter(|_| is_refused),
         }
     };
     Answer::ALL.map(of).into()
@@ -101,6 +103,7 @@ mod tests {
 
     #[test]
     fn longest_answer_is_taken_and_one_more_is_not() {
+        let fault = |text: &str| fault(Say::english(), text);
         assert_eq!(fault(&"é\n".repeat(LONGEST / 2)), None);
         let reason = fault(&"é".repeat(LONGEST + 1)).unwrap();
         assert!(reason.contains("3001"), "{reason}");
@@ -108,6 +111,7 @@ mod tests {
 
     #[test]
     fn sign_that_cannot_be_shown_is_refused() {
+        let fault = |text: &str| fault(Say::english(), text);
         for sign in ['\u{1}', '\u{b}', '\u{1b}', '\u{7f}', '\u{85}'] {
             assert!(fault(&format!("crest{sign}s")).is_some(), "{sign:?}");
         }

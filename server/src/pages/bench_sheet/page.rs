@@ -6,11 +6,10 @@ use super::boxes::{self, BoxView, Column, Remarks, UnitList};
 use super::form::SheetForm;
 use super::own_words::{self, AnswerBox};
 use super::rows::MOST_ROWS;
-use super::words;
-use crate::clock::long_date;
 use crate::db::kit::{Kind, Kit};
 use crate::layout::Layout;
 use crate::pages::front::AtBench;
+use crate::words::Say;
 
 /// One line of the list of errors.
 #[derive(Debug)]
@@ -18,6 +17,15 @@ pub(super) struct Complaint {
     /// Id of the box.
     pub(super) target: String,
     pub(super) text: String,
+}
+
+impl Complaint {
+    fn new(say: Say, target: &str, name: &str, reason: &str) -> Self {
+        Self {
+            target: target.to_owned(),
+            text: say.sheet_complaint(name, reason),
+        }
+    }
 }
 
 /// One row of the two tables.
@@ -42,25 +50,27 @@ pub(super) struct SheetPage {
     pub(super) class_name: String,
     /// Date of the lesson, spelt out.
     pub(super) date: String,
-    pub(super) is_water: bool,
+    /// Whether a span of crests is drawn, and loops are.
+    pub(super) has_span: bool,
+    pub(super) has_loops: bool,
     pub(super) draft: String,
     /// That the sheet was kept, and when; `None` where this page was not.
     pub(super) receipt: Option<String>,
     /// Something to know before anything else.
-    pub(super) notice: Option<&'static str>,
+    pub(super) notice: Option<String>,
     /// That a row was made ready, to be typed in.
     pub(super) ready: Option<String>,
     pub(super) complaints: Vec<Complaint>,
     /// Whether a sheet with nothing on it was handed in.
     pub(super) is_empty_hand_in: bool,
     pub(super) kit: String,
-    pub(super) wrong_kit: Option<&'static str>,
+    pub(super) wrong_kit: Option<String>,
     /// Whose readings these are.
     pub(super) shared: String,
-    pub(super) wrong_shared: Option<&'static str>,
+    pub(super) wrong_shared: Option<String>,
     /// Labels of kits of the right kind.
     pub(super) kits: Vec<String>,
-    pub(super) cautions: &'static [&'static str],
+    pub(super) cautions: Vec<&'static str>,
     pub(super) first_heading: &'static str,
     pub(super) first_lead: &'static str,
     pub(super) first: Vec<BoxView>,
@@ -84,32 +94,34 @@ pub(super) struct SheetPage {
 impl SheetPage {
     /// Puts the page together.
     pub(super) fn new(at: &AtBench, form: SheetForm, remarks: &Remarks, kits: &[Kit]) -> Self {
-        let method = form.method;
-        let is_water = method == analysis::method::Method::RippleTank;
+        let (say, method) = (at.say, form.method);
+        let [first_heading, first_lead, readings_lead] = say.leads(method);
+        let spec = method.spec();
+        let worked: Vec<_> = method.working_columns().collect();
         let columns = |fields: &[Field]| {
             fields
                 .iter()
-                .map(|f| boxes::column(&form, remarks, *f))
+                .map(|f| boxes::column(say, &form, remarks, *f))
                 .collect()
         };
         let whole = |fields: &[Field]| {
             fields
                 .iter()
-                .map(|f| boxes::whole(&form, remarks, *f))
+                .map(|f| boxes::whole(say, &form, remarks, *f))
                 .collect()
         };
         let rows: Vec<_> = (0..form.rows.len())
-            .map(|index| RowView::new(&form, remarks, index))
+            .map(|index| RowView::new(say, &form, remarks, index))
             .collect();
-        let kind = if is_water { Kind::Tank } else { Kind::String };
         let mut page = Self {
-            layout: Layout::public(),
+            layout: Layout::public(say),
             code: at.class_set.join_code.clone(),
             label: at.bench.label.clone(),
-            practical: method.title(),
+            practical: say.method(method),
             class_name: at.class_set.class_name.clone(),
-            date: long_date(&at.class_set.held_on),
-            is_water,
+            date: say.date(&at.class_set.held_on),
+            has_span: method.has(Field::Span),
+            has_loops: method.has(Field::Loops),
             receipt: None,
             notice: None,
             ready: None,
@@ -117,23 +129,23 @@ impl SheetPage {
             is_empty_hand_in: false,
             wrong_kit: None,
             wrong_shared: None,
-            kits: labels(kits, kind),
-            cautions: words::cautions(method),
-            first_heading: words::first_heading(method),
-            first_lead: words::first_lead(method),
-            first: whole(words::first_part(method)),
-            readings_lead: words::readings_lead(method),
-            reading_columns: columns(words::reading_columns(method)),
-            counted_columns: columns(words::counted_columns(method)),
+            kits: labels(kits, method.kit()),
+            cautions: say.cautions(method),
+            first_heading,
+            first_lead,
+            first: whole(spec.whole),
+            readings_lead,
+            reading_columns: columns(spec.columns),
+            counted_columns: columns(spec.counted),
             is_counted: rows
                 .iter()
                 .flat_map(|r| &r.counted)
                 .any(|b| !b.value.trim().is_empty()),
-            working_columns: columns(words::WORKING_COLUMNS),
+            working_columns: columns(&worked),
             may_add_rows: form.rows.len() < MOST_ROWS,
-            result: whole(words::RESULT),
+            result: whole(spec.results),
             rows,
-            answers: own_words::boxes(&form.answers, false),
+            answers: own_words::boxes(say, &form.answers, false),
             may_look_again: false,
             has_feedback: false,
             kit: form.kit,
@@ -160,45 +172,53 @@ impl SheetPage {
 
     /// What the list of errors is headed with.
     fn complaints_heading(&self) -> String {
-        match self.complaints.len() {
-            _ if self.is_empty_hand_in => "Nothing to keep yet".to_owned(),
-            1 => "Nothing is saved yet: put this box right, then press Save".to_owned(),
-            n => format!("Nothing is saved yet: put these {n} boxes right, then press Save"),
+        let say = self.layout.say;
+        if self.is_empty_hand_in {
+            say.sheet_complaints_empty()
+        } else {
+            say.sheet_complaints(self.complaints.len())
         }
     }
 
     /// Says what is wrong with the boxes that hold no figure.
     pub(super) fn refuse_words(
         &mut self,
-        wrong_kit: Option<&'static str>,
-        wrong_shared: Option<&'static str>,
+        wrong_kit: Option<String>,
+        wrong_shared: Option<String>,
         answers: Vec<AnswerBox>,
     ) {
-        let complaint = |target: &str, name: &str, wrong: Option<&str>| {
-            wrong.map(|reason| Complaint {
-                target: target.to_owned(),
-                text: format!("{name}. {reason}"),
-            })
+        let say = self.layout.say;
+        let complaint = |target: &str, name: &str, wrong: Option<&String>| {
+            wrong.map(|reason| Complaint::new(say, target, name, reason))
         };
-        let kit = complaint("kit", "Kit", wrong_kit);
-        let shared = complaint("shared", "Where the readings are from", wrong_shared);
+        let kit = complaint("kit", &say.sheet_kit_short(), wrong_kit.as_ref());
+        let name = say.sheet_shared_short();
+        let shared = complaint("shared", &name, wrong_shared.as_ref());
         self.complaints.splice(0..0, kit.into_iter().chain(shared));
         (self.wrong_kit, self.wrong_shared) = (wrong_kit, wrong_shared);
-        let wrong = answers.iter().filter_map(|answer| {
-            let reason = answer.wrong.as_deref();
-            complaint(&answer.name, answer.short, reason)
-        });
+        let wrong = answers
+            .iter()
+            .filter_map(|answer| complaint(&answer.name, answer.short, answer.wrong.as_ref()));
         self.complaints.extend(wrong);
         self.answers = answers;
     }
 
     /// What is wrong, in the order of the page.
     fn complaints(&self) -> Vec<Complaint> {
+        let say = self.layout.say;
+        let of_box = |b: &BoxView| {
+            let reason = b.wrong.as_ref()?;
+            Some(Complaint::new(say, &b.name, &b.label, reason))
+        };
+        let of_unit = |list: &UnitList| {
+            let reason = list.wrong.as_ref()?;
+            Some(Complaint::new(say, &list.name, &list.label, reason))
+        };
         let mut all = Vec::new();
         let whole = |all: &mut Vec<Complaint>, boxes: &[BoxView]| {
             for b in boxes {
                 all.extend(of_box(b));
-                all.extend(b.unit.as_ref().and_then(of_unit));
+                all.extend(b.unit.as_ref().and_then(&of_unit));
             }
         };
         let table =
@@ -206,9 +226,9 @@ impl SheetPage {
                 all.extend(
                     columns
                         .iter()
-                        .filter_map(|c| c.unit.as_ref().and_then(of_unit)),
+                        .filter_map(|c| c.unit.as_ref().and_then(&of_unit)),
                 );
-                all.extend(self.rows.iter().flat_map(boxes).filter_map(of_box));
+                all.extend(self.rows.iter().flat_map(boxes).filter_map(&of_box));
             };
         whole(&mut all, &self.first);
         table(&mut all, &self.reading_columns, |r| &r.readings);
@@ -224,37 +244,23 @@ fn labels(kits: &[Kit], kind: Kind) -> Vec<String> {
     kits.map(|kit| kit.label.clone()).collect()
 }
 
-fn of_box(b: &BoxView) -> Option<Complaint> {
-    let reason = b.wrong.as_ref()?;
-    Some(Complaint {
-        target: b.name.clone(),
-        text: format!("{}. {reason}", b.label),
-    })
-}
-
-fn of_unit(list: &UnitList) -> Option<Complaint> {
-    let reason = list.wrong.as_ref()?;
-    Some(Complaint {
-        target: list.name.clone(),
-        text: format!("{}. {reason}", list.label),
-    })
-}
-
 impl RowView {
-    fn new(form: &SheetForm, remarks: &Remarks, index: usize) -> Self {
+    fn new(say: Say, form: &SheetForm, remarks: &Remarks, index: usize) -> Self {
         let boxes = |fields: &[Field]| {
             fields
                 .iter()
-                .map(|f| boxes::in_row(form, remarks, index, *f))
+                .map(|f| boxes::in_row(say, form, remarks, index, *f))
                 .collect()
         };
         let row = &form.rows[index];
+        let spec = form.method.spec();
+        let worked: Vec<_> = form.method.working_columns().collect();
         Self {
             number: index + 1,
             label: row.label.clone(),
-            readings: boxes(words::reading_columns(form.method)),
-            counted: boxes(words::counted_columns(form.method)),
-            working: boxes(words::WORKING_COLUMNS),
+            readings: boxes(spec.columns),
+            counted: boxes(spec.counted),
+            working: boxes(&worked),
             left_out: row.left_out,
         }
     }

@@ -9,7 +9,6 @@ use super::lines::{Line, lines};
 use super::look_again;
 use super::page::SheetPage;
 use crate::acts::{NoDraft, OpenDraft};
-use crate::clock::long_date;
 use crate::db::revision::{self, Kind, Revision};
 use crate::db::{draft, kit};
 use crate::error::{AppError, Reply};
@@ -70,13 +69,12 @@ async fn open_draft(state: &AppState, own: &OwnBench) -> Result<Result<String, N
 
 /// What is kept and since when. Everything that it speaks of is on disk.
 fn receipt(state: &AppState, at: &AtBench, latest: &Revision) -> String {
-    let when = state.zone.time_or_day(latest.written_at, state.clock.now());
+    let say = at.say;
+    let when = say.when(&state.zone, latest.written_at, state.clock.now());
     match (latest.kind, at.bench.handed_in_at) {
-        (Kind::HandedIn, _) => format!("Handed in {when}. Kept."),
-        (Kind::Saved, None) => format!("Saved {when}. Not handed in yet."),
-        (Kind::Saved, Some(_)) => {
-            format!("Saved {when}. These changes are not handed in yet.")
-        }
+        (Kind::HandedIn, _) => say.sheet_handed_in(when),
+        (Kind::Saved, None) => say.sheet_saved(when),
+        (Kind::Saved, Some(_)) => say.sheet_saved_after(when),
     }
 }
 
@@ -103,13 +101,16 @@ async fn read(state: &AppState, at: &AtBench) -> Reply {
     )
     .await?;
     let page = ClosedPage {
-        layout: Layout::public(),
+        layout: Layout::public(at.say),
         code: at.class_set.join_code.clone(),
         label: at.bench.label.clone(),
-        practical: at.class_set.method()?.title(),
+        practical: at.say.method(at.class_set.method()?),
         class_name: at.class_set.class_name.clone(),
-        date: long_date(&at.class_set.held_on),
-        typed: latest.as_ref().map(|r| lines(&r.entry)).unwrap_or_default(),
+        date: at.say.date(&at.class_set.held_on),
+        typed: latest
+            .as_ref()
+            .map(|r| lines(at.say, &r.entry))
+            .unwrap_or_default(),
         receipt: latest.map(|r| receipt(state, at, &r)),
         has_feedback: feedback::is_out(state, at).await?,
     };

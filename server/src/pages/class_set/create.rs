@@ -65,7 +65,7 @@ async fn page(
 pub(super) async fn get(state: AppState, by: SignedIn) -> Reply {
     let typed = Typed {
         class: String::new(),
-        method: Method::RippleTank.code().to_owned(),
+        method: Method::ALL[0].code().to_owned(),
         date: state.zone.date(state.clock.now()).to_string(),
         groups: "10".to_owned(),
         is_exam: false,

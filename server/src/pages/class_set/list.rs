@@ -1,42 +1,51 @@
 //! My class sets, newest lesson first.
 
-use axum::response::IntoResponse;
-
-use crate::clock::long_date;
 use crate::db::class_set::{self, Listed};
-use crate::error::{AppError, Reply};
+use crate::error::Reply;
 use crate::layout::{Layout, Page};
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::table::{Cell, PageTable, Table};
 
 #[derive(askama::Template)]
 #[template(path = "class_set/list.html")]
 struct ListPage {
     layout: Layout,
-    lines: Vec<Line>,
-}
-
-struct Line {
-    listed: Listed,
-    date: String,
-    practical: &'static str,
+    table: PageTable,
 }
 
 /// The list.
 pub(super) async fn get(state: AppState, by: SignedIn) -> Reply {
     let listed = class_set::list(&mut state.reader(&by).await?).await?;
-    let lines = listed.into_iter().map(|listed| {
-        let practical = listed.class_set.method()?.title();
-        Ok(Line {
-            date: long_date(&listed.class_set.held_on),
-            practical,
-            listed,
-        })
-    });
-    let lines = lines.collect::<Result<_, AppError>>()?;
-    Ok(Page(ListPage {
+    Page(ListPage {
         layout: by.layout,
-        lines,
+        table: table(&listed),
     })
-    .into_response())
+    .reply()
+}
+
+fn table(listed: &[Listed]) -> PageTable {
+    Table::of(listed)
+        .text("Class", |line| {
+            let set = &line.class_set;
+            Cell::from(&set.class_name).link(format!("/class-sets/{}", set.id))
+        })
+        .text("Practical", |line| line.class_set.practical())
+        .name("Date", |line| line.class_set.date())
+        .text("Code", |line| &line.class_set.join_code)
+        .text("State", |line| match line.class_set.is_open() {
+            true => "Open",
+            false => "Closed",
+        })
+        .text("Handed in", |line| {
+            format!("{} of {}", line.handed_in, line.benches)
+        })
+        .text("Summary", |line| {
+            let set = &line.class_set;
+            Cell::from("Summary").link_called(
+                format!("/class-sets/{}/summary", set.id),
+                format!("Summary of {}, {}", set.class_name, set.date()),
+            )
+        })
+        .on_page("Class sets", "Newest lesson first")
 }

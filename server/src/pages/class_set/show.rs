@@ -5,7 +5,6 @@ use axum::http::HeaderMap;
 
 use super::thresholds::{Typed, Wrong};
 use super::{advice, help, qr};
-use crate::clock::long_date;
 use crate::db::bench::{self, Bench};
 use crate::db::class_set::{self, ClassSet};
 use crate::error::{AppError, Reply};
@@ -15,32 +14,27 @@ use crate::pages::address::Address;
 use crate::report::progress;
 use crate::session::SignedIn;
 use crate::state::AppState;
-use crate::words::capitalised;
+use crate::table::{Cell, PageTable, Table};
+use crate::words::{Say, capitalised};
 
 #[derive(askama::Template)]
 #[template(path = "class_set/show.html")]
 pub(super) struct ShowPage {
     layout: Layout,
+    /// The language of what is handed out.
+    say: Say,
     class_set: ClassSet,
-    practical: &'static str,
-    date: String,
     address: Address,
     /// The address with the code in it, as a QR code.
     qr: qr::Qr,
-    cautions: &'static [&'static str],
+    cautions: Vec<&'static str>,
     kit_list: &'static [&'static str],
-    benches: Vec<Line>,
+    benches: PageTable,
     /// What pupils may be told before their sheet is marked.
     look_again: Vec<help::Choice>,
     /// The thresholds as they are, or as they were typed.
     typed: Typed,
     wrong: Wrong,
-}
-
-struct Line {
-    bench: Bench,
-    /// How far its group has come.
-    state: String,
 }
 
 /// How far a bench has come; one without a sheet yet may have been chosen.
@@ -50,6 +44,26 @@ fn state(bench: &Bench, when: &dyn Fn(i64) -> String) -> String {
         None if bench.come_back_hash.is_some() => "Writing".to_owned(),
         None => "Not begun".to_owned(),
     }
+}
+
+fn table(set: ClassSetId, benches: &[Bench], when: &dyn Fn(i64) -> String) -> PageTable {
+    Table::of(benches)
+        .text("Bench", |bench| &bench.label)
+        .text("State", |bench| state(bench, when))
+        .text("Sheet", |Bench { label, .. }| {
+            let sheet = format!("/class-sets/{set}/sheets/{label}");
+            Cell::from("Sheet").link_called(sheet, format!("Sheet of bench {label}"))
+        })
+        .text("Lost its number?", |bench| match bench.come_back_hash {
+            Some(_) => {
+                let label = &bench.label;
+                let number = format!("/class-sets/{set}/benches/{label}/new-number");
+                let says = format!("New number for bench {label}");
+                Cell::from("New number").link_called(number, says)
+            }
+            None => Cell::from("Gets a number when it is chosen"),
+        })
+        .on_page("Table of benches", "How far each group has come")
 }
 
 /// The page.
@@ -75,21 +89,17 @@ pub(super) async fn page(
     let benches = bench::list(&mut db, class_set.id).await?;
     drop(db);
     let (method, now) = (class_set.method()?, state.clock.now());
-    let lines = benches.into_iter().map(|bench| Line {
-        state: self::state(&bench, &|at| state.zone.time_or_day(at, now)),
-        bench,
-    });
+    let when = |at| state.zone.time_or_day(at, now);
     let address = Address::of(&state.pupils_address, headers);
     let (typed, wrong) = refused.unwrap_or_else(|| (Typed::of(&class_set), Wrong::default()));
     Ok(Page(ShowPage {
         layout: by.layout.clone(),
-        practical: method.title(),
-        date: long_date(&class_set.held_on),
+        say: state.say,
         qr: qr::Qr::of(&format!("{}/c/{}", address.text, class_set.join_code))?,
         address,
         cautions: advice::cautions(method),
         kit_list: advice::kit_list(method),
-        benches: lines.collect(),
+        benches: table(id, &benches, &when),
         look_again: help::choices(class_set.look_again),
         typed,
         wrong,

@@ -10,6 +10,7 @@ use crate::layout::{Layout, Page};
 use crate::pages::front::{AtBench, OwnBench};
 use crate::report::feedback::load;
 use crate::state::AppState;
+use crate::words::Say;
 
 #[derive(askama::Template)]
 #[template(path = "feedback/own.html")]
@@ -40,7 +41,7 @@ pub(super) async fn get(state: AppState, OwnBench(at, _): OwnBench) -> Reply {
     let mut db = state.store.reader(at.department).await?;
     let Some(release) = release::find_out(&mut db, at.class_set.id).await? else {
         let page = NotYetPage {
-            layout: Layout::public(),
+            layout: Layout::public(at.say),
             code: at.class_set.join_code,
             label: at.bench.label,
         };
@@ -49,10 +50,10 @@ pub(super) async fn get(state: AppState, OwnBench(at, _): OwnBench) -> Reply {
     let feedback = load(&mut db, &at.class_set, Some(&release)).await?;
     let mut slips = feedback.slips.iter();
     let own = slips.find(|slip| slip.bench.id == at.bench.id);
-    let own = own.ok_or(AppError::NotFound("There is no slip for this bench."))?;
+    let own = own.ok_or(AppError::Pupil(StatusCode::NOT_FOUND, Say::feedback_none))?;
     let page = OwnPage {
-        layout: Layout::public(),
-        slip: view(&at.class_set, &feedback, own),
+        layout: Layout::public(at.say),
+        slip: view(at.say, &at.class_set, &feedback, own),
         code: at.class_set.join_code,
         is_released: true,
     };

@@ -45,7 +45,7 @@ pub(super) async fn all(state: AppState, by: SignedIn, Path(id): Path<ClassSetId
         layout: by.layout,
         date: long_date(&class_set.held_on),
         slips: slips
-            .map(|slip| view(&class_set, &feedback, slip))
+            .map(|slip| view(state.say, &class_set, &feedback, slip))
             .collect(),
         is_released,
         class_set,
@@ -68,7 +68,7 @@ pub(super) async fn one(
     let page = PrintPage {
         layout: by.layout,
         date: long_date(&class_set.held_on),
-        slips: vec![view(&class_set, &feedback, slip)],
+        slips: vec![view(state.say, &class_set, &feedback, slip)],
         is_released,
         class_set,
     };

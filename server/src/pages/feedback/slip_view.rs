@@ -1,18 +1,16 @@
 //! A feedback slip, ready for a page and for one side of paper.
 
-use analysis::coach::told;
 use analysis::field::{Field, Place, Role};
 use analysis::sheet::TypedSheet;
 use analysis::working::Verdict;
 
-use crate::clock::long_date;
 use crate::db::annotation::Annotation;
 use crate::db::class_set::ClassSet;
 use crate::pages::sheet::body::as_typed;
 use crate::report::feedback::{Feedback, Slip};
 use crate::report::flag::FlagLine;
 use crate::report::{Work, about};
-use crate::words::capitalised;
+use crate::words::{Say, capitalised};
 
 /// Rows that are shown before the rest is only counted.
 const MOST_ROWS: usize = 10;
@@ -22,6 +20,8 @@ const MOST_LETTERS: usize = 1600;
 
 /// The slip.
 pub(super) struct SlipView {
+    /// The language of its group.
+    pub(super) say: Say,
     pub(super) class_name: String,
     pub(super) practical: &'static str,
     pub(super) date: String,
@@ -29,14 +29,14 @@ pub(super) struct SlipView {
     pub(super) table: Option<Table>,
     pub(super) first: Option<FlagLine>,
     /// What they did there, in words for the group.
-    pub(super) told: &'static str,
+    pub(super) told: String,
     /// What its teacher found about the readings.
-    pub(super) found: Vec<String>,
+    pub(super) found: String,
     pub(super) notes: Vec<NoteView>,
     pub(super) points: Vec<PointLine>,
     /// Marks awarded and marks there are; `None` while a point has none.
     pub(super) total: Option<(i64, u32)>,
-    pub(super) next: &'static str,
+    pub(super) next: String,
     /// How tightly it is set on paper: `plain`, `dense`, `densest`
     /// or `densest cut`.
     pub(super) set: &'static str,
@@ -82,7 +82,7 @@ pub(super) struct PointLine {
 }
 
 /// One group's slip.
-pub(super) fn view(class_set: &ClassSet, feedback: &Feedback, slip: &Slip) -> SlipView {
+pub(super) fn view(say: Say, class_set: &ClassSet, feedback: &Feedback, slip: &Slip) -> SlipView {
     let points = feedback.points.iter().zip(&slip.marks.points);
     let points: Vec<PointLine> = points
         .map(|(point, standing)| PointLine {
@@ -93,21 +93,25 @@ pub(super) fn view(class_set: &ClassSet, feedback: &Feedback, slip: &Slip) -> Sl
         })
         .collect();
     let most = points.iter().map(|point| point.most).sum();
-    let notes = notes(&slip.notes);
+    let notes = notes(say, &slip.notes);
+    let first = slip.first(say);
     let table = slip
         .work
         .as_ref()
-        .map(|work| table(work, slip.first.as_ref()));
+        .map(|work| table(say, work, first.as_ref()));
     SlipView {
+        say,
         class_name: class_set.class_name.clone(),
-        practical: class_set.method().map_or("", |method| method.title()),
-        date: long_date(&class_set.held_on),
+        practical: class_set.method().map_or("", |method| say.method(method)),
+        date: say.date(&class_set.held_on),
         label: slip.bench.label.clone(),
-        told: slip.first.as_ref().map_or("", what_they_did),
-        first: slip.first.clone(),
-        found: slip.found.clone(),
+        told: first
+            .as_ref()
+            .map_or_else(String::new, |first| what_they_did(say, first)),
+        first,
+        found: found(say, &slip.found),
         total: slip.marks.is_complete().then(|| (slip.marks.total(), most)),
-        next: slip.next,
+        next: say.next(slip.next),
         set: setting(table.as_ref(), &notes, &points),
         table,
         notes,
@@ -117,12 +121,23 @@ pub(super) fn view(class_set: &ClassSet, feedback: &Feedback, slip: &Slip) -> Sl
 
 /// What the group did; which of two it was cannot be told where both give its
 /// figure.
-fn what_they_did(first: &FlagLine) -> &'static str {
-    let slip = analysis::slip::Slip::from_code(&first.key.slip);
+fn what_they_did(say: Say, first: &FlagLine) -> String {
     match first.rival {
-        Some(_) => told::EITHER,
-        None => slip.map_or("", told::turn),
+        Some(_) => say.told_either(),
+        None => say.slip_told(first.slip).to_owned(),
     }
+}
+
+/// Where the teacher found slips in the readings; blank where none was.
+fn found(say: Say, rows: &[String]) -> String {
+    let place = |row: &String| match row.as_str() {
+        "" => say.place_all_rows(),
+        row => say.place_a_row(row),
+    };
+    let places = rows.iter().map(place);
+    places
+        .reduce(|most, next| say.list_more(most, next))
+        .unwrap_or_default()
 }
 
 /// How tightly the slip must be set to fit one side: by about how many lines
@@ -148,12 +163,15 @@ fn setting(table: Option<&Table>, notes: &[NoteView], points: &[PointLine]) -> &
     }
 }
 
-fn notes(notes: &[Annotation]) -> Vec<NoteView> {
+fn notes(say: Say, notes: &[Annotation]) -> Vec<NoteView> {
     let mut letters = 0;
     let view = |note: &Annotation| {
         letters += note.body.chars().count();
         NoteView {
-            about: about(note).as_deref().map(capitalised).unwrap_or_default(),
+            about: about(say, note)
+                .as_deref()
+                .map(capitalised)
+                .unwrap_or_default(),
             body: note.body.clone(),
             is_screen_only: letters > MOST_LETTERS,
         }
@@ -161,7 +179,7 @@ fn notes(notes: &[Annotation]) -> Vec<NoteView> {
     notes.iter().map(view).collect()
 }
 
-fn table(work: &Work, first: Option<&FlagLine>) -> Table {
+fn table(say: Say, work: &Work, first: Option<&FlagLine>) -> Table {
     let typed = &work.revision.entry.sheet;
     let fields = columns(typed);
     let rows = typed.rows.iter().enumerate().map(|(at, row)| {
@@ -171,7 +189,7 @@ fn table(work: &Work, first: Option<&FlagLine>) -> Table {
         });
         RowView {
             label: if row.left_out {
-                format!("{} (left out)", row.label)
+                say.feedback_left_out(&row.label)
             } else {
                 row.label.clone()
             },
@@ -190,10 +208,10 @@ fn table(work: &Work, first: Option<&FlagLine>) -> Table {
             text: as_typed(&typed.whole, *field),
             ..judged(work, first, None, *field)
         };
-        (field.label(), cell)
+        (say.field(*field), cell)
     });
     Table {
-        headings: fields.iter().map(|field| field.label()).collect(),
+        headings: fields.iter().map(|field| say.field(*field)).collect(),
         more,
         whole: whole.collect(),
         rows,

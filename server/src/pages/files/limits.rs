@@ -10,6 +10,7 @@ use crate::pages::bench_sheet::form::LONGEST_LABEL;
 use crate::pages::bench_sheet::hand_in::{wrong_kit, wrong_shared};
 use crate::pages::bench_sheet::own_words;
 use crate::pages::bench_sheet::rows::MOST_ROWS;
+use crate::words::Say;
 
 /// Everything on a sheet that there is no room for.
 pub(super) fn faults(sheet: &SheetReadings) -> Vec<Fault> {
@@ -20,11 +21,11 @@ pub(super) fn faults(sheet: &SheetReadings) -> Vec<Fault> {
         answers,
     } = &sheet.entry;
     let mut wrong = vec![
-        (Column::Kit, wrong_kit(kit).map(str::to_owned)),
-        (Column::Shared, wrong_shared(shared).map(str::to_owned)),
+        (Column::Kit, wrong_kit(Say::english(), kit)),
+        (Column::Shared, wrong_shared(Say::english(), shared)),
     ];
     wrong.extend(Answer::ALL.map(|answer| {
-        let fault = own_words::fault(&own_words::read(answers.get(answer)));
+        let fault = own_words::fault(Say::english(), &own_words::read(answers.get(answer)));
         (Column::Words(answer), fault)
     }));
     let mut faults = Vec::new();

@@ -13,6 +13,7 @@ use crate::files::SheetReadings;
 use crate::files::fault::Fault;
 use crate::files::readings::{Readings, WholeFile};
 use crate::pages::bench_sheet::lines::{Pair, side_by_side};
+use crate::words::Say;
 
 /// What taking a file in would do.
 #[derive(Debug)]
@@ -142,7 +143,7 @@ fn new_bench(label: &str, benches: &mut usize) -> Standing {
 }
 
 fn differences(stored: &Entry, read: &Entry) -> Vec<Pair> {
-    let mut pairs = side_by_side(stored, read);
+    let mut pairs = side_by_side(Say::english(), stored, read);
     pairs.retain(Pair::differs);
     pairs
 }

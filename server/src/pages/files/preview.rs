@@ -2,11 +2,12 @@
 
 use super::plan::{Plan, Planned, Standing};
 use super::stored::Stored;
-use crate::clock::long_date;
 use crate::db::class_set::ClassSet;
 use crate::error::AppError;
 use crate::form::Pairs;
 use crate::layout::Layout;
+use crate::pages::bench_sheet::lines::Pair;
+use crate::table::{Cell, PageTable, Table};
 
 /// What the form of a preview carries.
 #[derive(Debug)]
@@ -67,8 +68,6 @@ impl Carried {
 pub(super) struct PreviewPage {
     layout: Layout,
     class_set: ClassSet,
-    practical: &'static str,
-    date: String,
     /// Why it is shown again.
     notice: Option<String>,
     assumed: Vec<String>,
@@ -103,8 +102,6 @@ impl PreviewPage {
         });
         Ok(Self {
             layout,
-            practical: stored.method.title(),
-            date: long_date(&stored.class_set.held_on),
             class_set: stored.class_set,
             notice,
             assumed: plan.assumed,
@@ -114,6 +111,39 @@ impl PreviewPage {
             groups: groups.collect(),
             readings: serde_json::to_string(&carried.file).map_err(AppError::internal)?,
         })
+    }
+}
+
+impl Planned {
+    /// The boxes that would change.
+    fn what_changes(&self, differences: &[Pair]) -> PageTable {
+        let typed = |text: &str| match text {
+            "" => Cell::from("(blank)"),
+            text => Cell::from(text).class("as-typed"),
+        };
+        Table::of(differences)
+            .text("Box", |pair| &pair.label)
+            .text("Stored now", |pair| typed(&pair.stored))
+            .text("In the file", |pair| typed(&pair.yours))
+            .on_page(
+                format!("What would change for group {}", self.label),
+                "What would change",
+            )
+    }
+
+    /// What was understood, line by line.
+    fn understood(&self) -> PageTable {
+        Table::of(&self.lines)
+            .figure("Line", |line| line.number)
+            .text("Row", |line| &line.row)
+            .text("What stands there", |line| match line.words.is_empty() {
+                true => "nothing: no row is made of it".to_owned(),
+                false => line.words.join("; "),
+            })
+            .on_page(
+                format!("Lines of group {}", self.label),
+                format!("Group {} in the file", self.label),
+            )
     }
 }
 

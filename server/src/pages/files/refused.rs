@@ -2,10 +2,10 @@
 
 use super::plan::Refusal;
 use super::stored::Stored;
-use crate::clock::long_date;
 use crate::db::class_set::ClassSet;
 use crate::files::fault::Fault;
 use crate::layout::Layout;
+use crate::table::{PageTable, Table};
 
 /// So many faults are shown: more of them have one cause.
 const MOST_SHOWN: usize = 100;
@@ -15,11 +15,9 @@ const MOST_SHOWN: usize = 100;
 pub(super) struct RefusedPage {
     layout: Layout,
     class_set: ClassSet,
-    practical: &'static str,
-    date: String,
-    faults: Vec<Fault>,
-    /// How many more there are.
-    more: usize,
+    /// How many faults there are; the table has the first of them.
+    wrong_places: usize,
+    table: PageTable,
     /// Why nothing in the file is for this class set.
     left_aside: Vec<String>,
     /// What is wrong with the file chosen next: nothing yet.
@@ -28,21 +26,33 @@ pub(super) struct RefusedPage {
 
 impl RefusedPage {
     pub(super) fn new(layout: Layout, stored: Stored, refusal: Refusal) -> Self {
-        let (mut faults, left_aside) = match refusal {
+        let (faults, left_aside) = match refusal {
             Refusal::Faults(faults) => (faults, Vec::new()),
             Refusal::NothingHere(left_aside) => (Vec::new(), left_aside),
         };
-        let more = faults.len().saturating_sub(MOST_SHOWN);
-        faults.truncate(MOST_SHOWN);
         Self {
             layout,
-            practical: stored.method.title(),
-            date: long_date(&stored.class_set.held_on),
             class_set: stored.class_set,
-            faults,
-            more,
+            wrong_places: faults.len(),
+            table: table(&faults),
             left_aside,
             wrong: None,
         }
     }
+}
+
+fn table(faults: &[Fault]) -> PageTable {
+    let title = "What is wrong in the file";
+    let shown = &faults[..faults.len().min(MOST_SHOWN)];
+    let caption = match faults.len() - shown.len() {
+        0 => title.to_owned(),
+        more => format!("{title}: the first {MOST_SHOWN} places, and {more} more"),
+    };
+    Table::of(shown)
+        .figure("Line", |fault| fault.line)
+        .text("Column", |fault| {
+            fault.column.as_deref().unwrap_or("(whole line)")
+        })
+        .text("What is wrong", |fault| &fault.reason)
+        .on_page(title, caption)
 }

@@ -1,13 +1,11 @@
 //! The page of files.
 
-use axum::extract::{Path, State};
-use axum::response::{IntoResponse, Response};
+use axum::extract::Path;
 
 use crate::acts::event::IMPORTED;
-use crate::clock::long_date;
 use crate::db::class_set::{self, ClassSet};
 use crate::db::event::{self, Event};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
 use crate::session::SignedIn;
@@ -18,13 +16,11 @@ use crate::state::AppState;
 pub(super) struct FilesPage {
     layout: Layout,
     class_set: ClassSet,
-    practical: &'static str,
-    date: String,
     files: &'static [Download],
     /// What is wrong with the file that was chosen.
     wrong: Option<&'static str>,
-    /// Files taken in so far, newest first.
-    taken_in: Vec<TakenIn>,
+    /// Files taken in so far, newest first: by whom, when, and what.
+    taken_in: Vec<[String; 3]>,
 }
 
 /// A file to download.
@@ -69,20 +65,9 @@ const DOWNLOADS: [Download; 6] = [
     },
 ];
 
-struct TakenIn {
-    when: String,
-    by: String,
-    what: String,
-}
-
 /// The page.
-pub(super) async fn get(
-    State(state): State<AppState>,
-    by: SignedIn,
-    Path(id): Path<ClassSetId>,
-) -> Result<Response, AppError> {
-    let page = page(&state, &by, id, None).await?;
-    Ok(page.into_response())
+pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<ClassSetId>) -> Reply {
+    page(&state, &by, id, None).await?.reply()
 }
 
 /// The page, perhaps with a file that could not be taken.
@@ -97,15 +82,12 @@ pub(super) async fn page(
     let taken_in = event::list_of_class_set(&mut db, id, IMPORTED).await?;
     drop(db);
     let now = state.clock.now();
-    let line = |event: Event| TakenIn {
-        when: state.zone.time_or_day(event.at, now),
-        by: event.by.unwrap_or_default(),
-        what: event.detail,
+    let line = |event: Event| {
+        let when = state.zone.time_or_day(event.at, now);
+        [event.by.unwrap_or_default(), when, event.detail]
     };
     Ok(Page(FilesPage {
         layout: by.layout.clone(),
-        practical: class_set.method()?.title(),
-        date: long_date(&class_set.held_on),
         class_set,
         files: &DOWNLOADS,
         wrong,

@@ -7,6 +7,7 @@ use analysis::sheet::{Entry, Sheet};
 use analysis::unit::Unit;
 
 use crate::files::{Column, SheetReadings};
+use crate::words::{check, label};
 
 /// Of an answer, so much is shown, in characters.
 const SHOWN: usize = 100;
@@ -52,7 +53,7 @@ pub(super) fn lines(readings: &SheetReadings, sheet: &Sheet) -> Vec<UnderstoodLi
     for answer in Answer::ALL {
         let text = entry.answers.get(answer).trim();
         if !text.is_empty() {
-            let words = format!("{}: “{}”", answer.label(), beginning(text));
+            let words = format!("{}: “{}”", check::answer(answer), beginning(text));
             said.push((readings.place(Column::Words(answer)).0, words));
         }
     }
@@ -73,7 +74,7 @@ pub(super) fn lines(readings: &SheetReadings, sheet: &Sheet) -> Vec<UnderstoodLi
 /// `distance between the crests: 5,60 cm (read as 5.6)`.
 fn figure(method: Method, field: Field, entry: &Entry) -> String {
     let text = entry.figure.text().trim();
-    let mut words = format!("{}: {text}", field.label());
+    let mut words = format!("{}: {text}", label(field));
     match (entry.figure.unit(), entry.unit, entry.reading_unit()) {
         (Some(_), ..) | (None, None, None) => {}
         (None, Some(unit), _) => {

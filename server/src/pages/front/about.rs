@@ -3,6 +3,7 @@
 use axum::response::IntoResponse;
 
 use crate::layout::{Layout, Page};
+use crate::state::AppState;
 
 #[derive(askama::Template)]
 #[template(path = "front/about.html")]
@@ -11,8 +12,8 @@ struct AboutPage {
 }
 
 /// What the pages are for, and what they are not for.
-pub(super) async fn get() -> impl IntoResponse {
+pub(super) async fn get(state: AppState) -> impl IntoResponse {
     Page(AboutPage {
-        layout: Layout::public(),
+        layout: Layout::public(state.say),
     })
 }

@@ -1,6 +1,7 @@
 //! Which bench an address names, and whether this browser may use it.
 
 use axum::extract::{FromRequestParts, Path};
+use axum::http::StatusCode;
 use axum::http::request::Parts;
 use axum_extra::extract::CookieJar;
 
@@ -13,15 +14,17 @@ use crate::ids::{DepartmentId, VisitId};
 use crate::secret::sha256;
 use crate::session::VISIT_COOKIE;
 use crate::state::AppState;
+use crate::words::Say;
 
 /// No class set has this code.
-pub(super) const NO_SUCH_CODE: AppError = AppError::NotFound(
-    "There is no class with this code. Check the five letters with your teacher.",
-);
+pub(super) const NO_SUCH_CODE: AppError =
+    AppError::Pupil(StatusCode::NOT_FOUND, Say::join_no_such_code);
 
 /// A bench that exists, and this browser's visit to it.
 #[derive(Clone, Debug)]
 pub(crate) struct AtBench {
+    /// The language of its pages.
+    pub(crate) say: Say,
     /// Whose it is.
     pub(crate) department: DepartmentId,
     /// Its class set.
@@ -74,22 +77,22 @@ impl AtBench {
 
     /// Looks a bench up for the browser that carries these cookies.
     pub(crate) async fn find(
-        store: &Store,
-        now: i64,
+        state: &AppState,
         code: &str,
         label: &str,
         cookies: &CookieJar,
     ) -> Result<Self, AppError> {
-        let (mut db, class_set) = find_class_set(store, code).await?;
+        let (mut db, class_set) = find_class_set(&state.store, code).await?;
         let bench = bench::find(&mut db, class_set.id, label).await?;
-        let bench = bench.ok_or(AppError::NotFound(
-            "There is no bench with this letter in your class.",
-        ))?;
+        let bench = bench.ok_or(AppError::Pupil(StatusCode::NOT_FOUND, Say::bench_no_such))?;
         let visit = match cookies.get(VISIT_COOKIE) {
-            Some(token) => visit::find(&mut db, &sha256(token.value()), bench.id, now).await?,
+            Some(token) => {
+                visit::find(&mut db, &sha256(token.value()), bench.id, state.clock.now()).await?
+            }
             None => None,
         };
         Ok(Self {
+            say: state.say,
             department: db.department(),
             class_set,
             bench,
@@ -119,7 +122,6 @@ impl FromRequestParts<AppState> for AtBench {
             .await
             .map_err(|_| NO_SUCH_CODE)?;
         let cookies = CookieJar::from_headers(&parts.headers);
-        let now = state.clock.now();
-        Self::find(&state.store, now, &code, &label, &cookies).await
+        Self::find(state, &code, &label, &cookies).await
     }
 }

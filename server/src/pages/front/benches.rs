@@ -1,12 +1,12 @@
 //! Choosing a bench. The first visit gives the bench its come-back number.
 
 use axum::extract::Path;
+use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect};
 use axum_extra::extract::CookieJar;
 
 use super::at_bench::{AtBench, find_class_set};
 use crate::acts::{Anyone, NotTaken, TakeBench};
-use crate::clock::long_date;
 use crate::db::bench::{self, Bench};
 use crate::db::class_set::ClassSet;
 use crate::db::release;
@@ -16,11 +16,10 @@ use crate::layout::{Layout, Page};
 use crate::secret;
 use crate::session::{VISIT_COOKIE, cookie};
 use crate::state::AppState;
+use crate::words::Say;
 
 /// Nobody takes a bench any more.
-const CLOSED: AppError = AppError::Forbidden(
-    "Your teacher has closed this class set. There is nothing on this bench’s sheet.",
-);
+const CLOSED: AppError = AppError::Pupil(StatusCode::FORBIDDEN, Say::bench_closed);
 
 #[derive(askama::Template)]
 #[template(path = "front/benches.html")]
@@ -41,9 +40,9 @@ pub(super) async fn get(state: AppState, Path(code): Path<String>) -> Reply {
     let benches = bench::list(&mut db, class_set.id).await?;
     let out = release::find_out(&mut db, class_set.id).await?;
     let page = BenchesPage {
-        layout: Layout::public(),
-        practical: class_set.method()?.title(),
-        date: long_date(&class_set.held_on),
+        layout: Layout::public(state.say),
+        practical: state.say.method(class_set.method()?),
+        date: state.say.date(&class_set.held_on),
         has_feedback: out.is_some(),
         class_set,
         benches,
@@ -70,8 +69,7 @@ pub(super) async fn post(
     cookies: CookieJar,
     pairs: Pairs,
 ) -> Reply {
-    let now = state.clock.now();
-    let at = AtBench::find(&state.store, now, &code, pairs.get("bench"), &cookies).await?;
+    let at = AtBench::find(&state, &code, pairs.get("bench"), &cookies).await?;
     if at.visit.is_some() {
         return Ok(Redirect::to(&at.url()).into_response());
     }
@@ -98,7 +96,7 @@ pub(super) async fn post(
     }
     let url = at.url();
     let page = NumberPage {
-        layout: Layout::public(),
+        layout: Layout::public(at.say),
         label: at.bench.label,
         number,
         url,

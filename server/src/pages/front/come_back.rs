@@ -14,9 +14,6 @@ use crate::secret::sha256;
 use crate::session::{VISIT_COOKIE, cookie};
 use crate::state::AppState;
 
-/// What is said to a number that is another's.
-const WRONG: &str = "That is not this bench’s number. Check it, or ask your teacher for a new one.";
-
 #[derive(askama::Template)]
 #[template(path = "front/come_back.html")]
 struct ComeBackPage {
@@ -24,13 +21,13 @@ struct ComeBackPage {
     code: String,
     label: String,
     /// What is wrong with the number that was typed.
-    wrong: Option<&'static str>,
+    wrong: Option<String>,
 }
 
-fn page(at: &AtBench, wrong: Option<&'static str>) -> Page<ComeBackPage> {
+fn page(at: &AtBench, wrong: Option<String>) -> Page<ComeBackPage> {
     let (code, label) = (at.class_set.join_code.clone(), at.bench.label.clone());
     Page(ComeBackPage {
-        layout: Layout::public(),
+        layout: Layout::public(at.say),
         code,
         label,
         wrong,
@@ -63,7 +60,7 @@ pub(super) async fn post(state: AppState, at: AtBench, cookies: CookieJar, pairs
         .take(5)
         .collect();
     if number.len() != 4 {
-        let wrong = "The come-back number has four digits. Type all four.";
+        let wrong = at.say.come_back_four();
         return Ok((StatusCode::UNPROCESSABLE_ENTITY, page(&at, Some(wrong))).into_response());
     }
     let bench_key = at.bench.id.to_string();
@@ -75,13 +72,14 @@ pub(super) async fn post(state: AppState, at: AtBench, cookies: CookieJar, pairs
         &state.rates.come_back_by_bench,
     );
     if !(by_browser.take(&browser_key, now) && by_bench.take(&bench_key, now)) {
-        let wrong = "That was too many tries. Wait a minute, or ask your teacher for a new number.";
+        let wrong = at.say.come_back_too_many();
         return Ok((StatusCode::TOO_MANY_REQUESTS, page(&at, Some(wrong))).into_response());
     }
     let token = browser_token(&cookies);
     let is_right = state.passwords.is_right(number, Some(hash.clone())).await?;
     if !is_right || !come_back(&state, &at, hash, &token).await? {
-        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page(&at, Some(WRONG))).into_response());
+        let wrong = at.say.come_back_wrong();
+        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page(&at, Some(wrong))).into_response());
     }
     // The bench's is not forgiven: what others guessed was not right.
     by_browser.forgive(&browser_key);

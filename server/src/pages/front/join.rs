@@ -1,4 +1,4 @@
-//! From a class code to its benches.
+//! From a lesson code to its benches.
 
 use axum::http::StatusCode;
 use axum::response::IntoResponse;
@@ -23,12 +23,12 @@ pub(super) async fn post(state: AppState, pairs: Pairs) -> Reply {
         return go(format!("/c/{code}"));
     }
     let wrong = if typed.trim().is_empty() {
-        "Type the class code. Your teacher has it."
+        state.say.join_empty()
     } else {
-        "There is no class with this code. Check the five letters with your teacher."
+        state.say.join_no_such_code()
     };
     let page = WelcomePage {
-        layout: Layout::public(),
+        layout: Layout::public(state.say),
         code: typed.to_owned(),
         wrong: Some(wrong),
     };

@@ -1,4 +1,4 @@
-//! Where pupils come in: a class code, a bench, its come-back number. And the
+//! Where pupils come in: a lesson code, a bench, its come-back number. And the
 //! two pages that anybody may read.
 
 mod about;

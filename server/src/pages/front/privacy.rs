@@ -2,7 +2,6 @@
 
 use axum::response::IntoResponse;
 
-use crate::clock::long_date;
 use crate::db::department;
 use crate::error::AppError;
 use crate::layout::{Layout, Page};
@@ -34,8 +33,8 @@ pub(super) async fn get(state: AppState) -> Result<impl IntoResponse, AppError> 
         }
     }
     Ok(Page(PrivacyPage {
-        layout: Layout::public(),
+        layout: Layout::public(state.say),
         is_one,
-        initials_until: latest.map(|until| long_date(&until)),
+        initials_until: latest.map(|until| state.say.date(&until)),
     }))
 }

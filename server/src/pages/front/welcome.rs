@@ -1,8 +1,9 @@
-//! The front page: one box, for the class code.
+//! The front page: one box, for the lesson code.
 
 use axum::response::IntoResponse;
 
 use crate::layout::{Layout, Page};
+use crate::state::AppState;
 
 /// The page, also as it comes back after a code that is none.
 #[derive(askama::Template)]
@@ -12,13 +13,13 @@ pub(super) struct WelcomePage {
     /// The code as typed.
     pub(super) code: String,
     /// What is wrong with it.
-    pub(super) wrong: Option<&'static str>,
+    pub(super) wrong: Option<String>,
 }
 
-/// Asks for the class code.
-pub(super) async fn get() -> impl IntoResponse {
+/// Asks for the lesson code.
+pub(super) async fn get(state: AppState) -> impl IntoResponse {
     Page(WelcomePage {
-        layout: Layout::public(),
+        layout: Layout::public(state.say),
         code: String::new(),
         wrong: None,
     })

@@ -1,12 +1,15 @@
-//! Awarding one point of one sheet.
+//! Awarding marks: one, or many as one act; and undoing my newest act.
 
 use axum::extract::Path;
 use axum::http::StatusCode;
 use axum::response::IntoResponse;
 
-use super::{bench, find, place, point, sheet};
-use crate::acts::{Award, Given, NotAwarded};
-use crate::error::Reply;
+use super::{bench, find, place, point, sheet as sheet_page};
+use crate::acts::{
+    Award, AwardSuggested, Given, HoldsNoMore, NotAsSeen, NotAwarded, NotUndone, Places,
+    StillHolds, UndoMarks,
+};
+use crate::error::{AppError, Reply};
 use crate::ids::{ClassSetId, MarkId, RevisionId, SchemeVersionId};
 use crate::layout::go;
 use crate::pages::desk::{self, Refused};
@@ -62,7 +65,7 @@ pub(super) async fn post(
     let page = if by_point {
         point::page(&state, form.by, &desk, at.1, Some(&refused)).into_response()
     } else {
-        let page = sheet::page(&state, form.by, &desk, at.0, Some(&refused));
+        let page = sheet_page::page(&state, form.by, &desk, at.0, Some(&refused), None);
         page.await?.into_response()
     };
     Ok((status, page).into_response())
@@ -73,5 +76,104 @@ fn next(is_given: bool, here: usize, next: impl FnOnce() -> usize) -> usize {
     match is_given {
         true => next(),
         false => here,
+    }
+}
+
+/// Awards every suggestion of a sheet, at the points that have no mark.
+pub(super) async fn sheet(
+    state: AppState,
+    Path((id, label)): Path<(ClassSetId, String)>,
+    form: StaffForm,
+) -> Reply {
+    let desk = find(&state, &form.by, id).await?;
+    let sheet = &desk.sheets[bench(&desk, &label)?];
+    award_suggested(&state, &form, id, Places::Sheet(sheet.sheet_id)).await?;
+    let mut points = desk.points.iter().zip(&sheet.marks.points);
+    let open = points.find(|(_, p)| p.awarded().is_none() && p.suggestion.is_none());
+    let anchor = open.map_or_else(String::new, |(point, _)| format!("#point-{}", point.key));
+    go(format!("/class-sets/{id}/marking/sheets/{label}{anchor}"))
+}
+
+/// Awards the suggestion of every sheet for one point, where it has no mark.
+pub(super) async fn point(
+    state: AppState,
+    Path((id, key)): Path<(ClassSetId, i64)>,
+    form: StaffForm,
+) -> Reply {
+    let desk = find(&state, &form.by, id).await?;
+    place(&desk, key)?;
+    award_suggested(&state, &form, id, Places::Point(key)).await?;
+    go(format!("/class-sets/{id}/marking/points/{key}"))
+}
+
+async fn award_suggested(
+    state: &AppState,
+    form: &StaffForm,
+    class_set: ClassSetId,
+    places: Places,
+) -> Result<(), AppError> {
+    let act = AwardSuggested {
+        class_set,
+        places,
+        seen: form.pairs.get("seen").to_owned(),
+    };
+    let done = state.act(&form.by, act).await?;
+    done.map_err(|NotAsSeen| {
+        AppError::BadRequest(
+            "Somebody else marked one of these points, or a sheet was stored again, while this page was open, so nothing was awarded. Open the page again.",
+        )
+    })
+}
+
+/// Says of the earlier marks of a sheet that they still hold: each is given
+/// again on what is there now. With a point named, of that one alone.
+pub(super) async fn still_holds(
+    state: AppState,
+    Path((id, label)): Path<(ClassSetId, String)>,
+    form: StaffForm,
+) -> Reply {
+    let desk = find(&state, &form.by, id).await?;
+    let act = StillHolds {
+        class_set: id,
+        sheet: desk.sheets[bench(&desk, &label)?].sheet_id,
+        point: match form.pairs.get("point") {
+            "" => None,
+            key => Some(key.parse().unwrap_or(0)),
+        },
+    };
+    let first = state.act(&form.by, act).await?.map_err(|HoldsNoMore| {
+        AppError::BadRequest(
+            "Their figures now show otherwise, or the point has fewer marks now: award the mark again, with a reason where one is asked for.",
+        )
+    })?;
+    go(format!(
+        "/class-sets/{id}/marking/sheets/{label}#point-{first}"
+    ))
+}
+
+/// Undoes the newest act of whoever asks: what stood before stands again.
+pub(super) async fn undo(state: AppState, Path(id): Path<ClassSetId>, form: StaffForm) -> Reply {
+    match state.act(&form.by, UndoMarks { class_set: id }).await? {
+        Ok(()) => go(back(id, &form)),
+        Err(NotUndone::Nothing) => Err(AppError::BadRequest(
+            "You have given no mark in this class set that could be undone.",
+        )),
+        Err(NotUndone::Met) => Err(AppError::BadRequest(
+            "Somebody else has marked one of these points since, so nothing was undone. Give the marks that you want instead.",
+        )),
+    }
+}
+
+/// The page that the form came from; the overview where it names none of ours.
+fn back(id: ClassSetId, form: &StaffForm) -> String {
+    let own = format!("/class-sets/{id}/marking");
+    let named = form.pairs.get("back");
+    let is_plain = named
+        .chars()
+        .all(|c| c.is_ascii_alphanumeric() || matches!(c, '/' | '-'));
+    if named.starts_with(&own) && is_plain {
+        named.to_owned()
+    } else {
+        own
     }
 }

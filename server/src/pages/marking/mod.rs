@@ -1,14 +1,11 @@
 //! Marking: where a pile stands, sheet by sheet, point by point, undo.
 
 mod award;
-mod batch;
 mod comments;
 mod note;
 mod overview;
 mod point;
-mod scheme;
 mod sheet;
-mod undo;
 
 use crate::access::Access::{NotBlind, Staff};
 use crate::access::Routes;
@@ -24,8 +21,8 @@ pub(super) fn routes() -> Routes {
         .post("/comments", Staff, comments::post)
         .post("/comments/retire", Staff, comments::retire)
         .get("/class-sets/{id}/marking", NotBlind, overview::get)
-        .post("/class-sets/{id}/marking/scheme", NotBlind, scheme::post)
-        .post("/class-sets/{id}/marking/undo", NotBlind, undo::post)
+        .post("/class-sets/{id}/marking/scheme", NotBlind, overview::post)
+        .post("/class-sets/{id}/marking/undo", NotBlind, award::undo)
         .get(
             "/class-sets/{id}/marking/points/{key}",
             NotBlind,
@@ -34,7 +31,7 @@ pub(super) fn routes() -> Routes {
         .post(
             "/class-sets/{id}/marking/points/{key}/all",
             NotBlind,
-            batch::point,
+            award::point,
         )
         .get(
             "/class-sets/{id}/marking/sheets/{label}",
@@ -44,12 +41,12 @@ pub(super) fn routes() -> Routes {
         .post(
             "/class-sets/{id}/marking/sheets/{label}/all",
             NotBlind,
-            batch::sheet,
+            award::sheet,
         )
         .post(
             "/class-sets/{id}/marking/sheets/{label}/holds",
             NotBlind,
-            batch::still_holds,
+            award::still_holds,
         )
         .post(
             "/class-sets/{id}/marking/sheets/{label}/notes",

@@ -2,7 +2,7 @@
 
 use axum::extract::Path;
 
-use super::sheet::{RefusedNote, with_note};
+use super::sheet::{self, RefusedNote};
 use super::{NO_BENCH, bench, find};
 use crate::acts::{AddNote, NoSuchNote, NotKept, NotNoted, NoteMarking, WithdrawNote};
 use crate::error::{AppError, Reply};
@@ -54,9 +54,8 @@ pub(super) async fn post(
     };
     let desk = find(&state, &form.by, id).await?;
     let at = bench(&desk, &label)?;
-    with_note(&state, form.by, &desk, at, refused)
-        .await?
-        .refused()
+    let page = sheet::page(&state, form.by, &desk, at, None, Some(refused));
+    page.await?.refused()
 }
 
 /// What was typed, after the comment that was picked, if one was.

@@ -1,127 +1,90 @@
-//! Where a pile stands.
+//! Where a pile stands, and what it is marked with.
 
+use analysis::scheme::Judged;
 use axum::extract::Path;
 
 use super::find;
-use crate::clock::long_date;
+use crate::acts::{ChooseScheme, NotChosen};
+use crate::clock::{When, long_date};
 use crate::db::class_set::ClassSet;
-use crate::db::scheme::{self, Scheme, Version};
-use crate::error::Reply;
-use crate::ids::ClassSetId;
-use crate::layout::{Layout, Page};
-use crate::report::desk::{Desk, PointStanding};
+use crate::db::scheme::{self, Scheme};
+use crate::error::{AppError, Reply};
+use crate::ids::{ClassSetId, SchemeVersionId};
+use crate::layout::{Layout, Page, go};
+use crate::report::desk::{Desk, OnDesk};
 use crate::report::progress;
-use crate::session::SignedIn;
+use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
 
 /// The page.
 #[derive(askama::Template)]
 #[template(path = "marking/overview.html")]
-struct OverviewPage {
+struct OverviewPage<'a> {
     layout: Layout,
-    class_set: ClassSet,
-    date: String,
-    version: Version,
-    most: u32,
-    complete: usize,
-    marked: usize,
-    all: usize,
-    /// The first sheet that is not complete; `None` where all are.
-    next: Option<String>,
-    sheets: Vec<SheetLine>,
-    points: Vec<PointLine>,
+    class_set: &'a ClassSet,
+    desk: &'a Desk,
+    when: When,
     /// Schemes to choose from while nothing is marked; else none.
-    choices: Vec<Scheme>,
+    choices: Vec<&'a Scheme>,
     /// A newer version of the scheme.
-    newer: Option<Scheme>,
+    newer: Option<&'a Scheme>,
 }
 
-struct SheetLine {
-    label: String,
-    state: String,
-    total: i64,
-    open: usize,
-    earlier: usize,
-}
+impl OverviewPage<'_> {
+    fn date(&self) -> String {
+        long_date(&self.class_set.held_on)
+    }
 
-struct PointLine {
-    key: i64,
-    number: i64,
-    title: String,
-    most: u32,
-    marked: usize,
-    by_eye: bool,
+    /// The first sheet with something stored that is not complete, else any;
+    /// `None` where all are.
+    fn next(&self) -> Option<&str> {
+        let sheets = self.desk.sheets.iter();
+        let open: Vec<&OnDesk> = sheets.filter(|one| !one.marks.is_complete()).collect();
+        let with_work = open.iter().find(|sheet| sheet.work.is_some());
+        Some(&with_work.or(open.first())?.label)
+    }
+
+    /// How far the group of a sheet has come.
+    fn state(&self, sheet: &OnDesk) -> String {
+        let when = |at| self.when.says(at);
+        let stands = sheet.bench.as_ref().and_then(|one| progress(one, &when));
+        stands.unwrap_or_else(|| "nothing stored".to_owned())
+    }
 }
 
 /// The page.
 pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<ClassSetId>) -> Reply {
     let desk = find(&state, &by, id).await?;
     let schemes = scheme::list(&mut state.reader(&by).await?).await?;
-    let now = state.clock.now();
-    let when = |at| state.zone.time_or_day(at, now);
-    let is_begun = desk.is_begun();
-    let of_method = |scheme: &Scheme| scheme.method == desk.class_set.method;
-    let newer = schemes
-        .iter()
-        .find(|scheme| scheme.id == desk.version.scheme_id && scheme.version_id != desk.version.id);
-    let newer = newer.cloned();
-    let choices = schemes
-        .into_iter()
-        .filter(|scheme| !is_begun && of_method(scheme) && !scheme.is_retired);
+    let (version, is_begun) = (&desk.version, desk.is_begun());
+    let of_method = |scheme: &&Scheme| scheme.method == desk.class_set.method;
+    let is_newer = |one: &&Scheme| one.id == version.scheme_id && one.version_id != version.id;
+    let choices = schemes.iter().filter(of_method);
     let page = OverviewPage {
         layout: by.layout,
-        date: long_date(&desk.class_set.held_on),
-        most: desk.most(),
-        complete: desk.complete(),
-        marked: desk.sheets.iter().map(|sheet| sheet.marks.marked()).sum(),
-        all: desk.sheets.len() * desk.points.len(),
-        next: next(&desk),
-        sheets: sheets(&desk, &when),
-        points: points(&desk),
-        choices: choices.collect(),
-        newer,
-        version: desk.version,
-        class_set: desk.class_set,
+        class_set: &desk.class_set,
+        desk: &desk,
+        when: state.when(),
+        choices: choices
+            .filter(|scheme| !is_begun && !scheme.is_retired)
+            .collect(),
+        newer: schemes.iter().find(is_newer),
     };
     Page(page).reply()
 }
 
-/// The first sheet with something stored that is not complete, else any.
-fn next(desk: &Desk) -> Option<String> {
-    let open = desk.sheets.iter().filter(|one| !one.marks.is_complete());
-    let open: Vec<_> = open.collect();
-    let with_work = open.iter().find(|sheet| sheet.work.is_some());
-    Some(with_work.or(open.first())?.label.clone())
-}
-
-fn sheets(desk: &Desk, when: &dyn Fn(i64) -> String) -> Vec<SheetLine> {
-    let sheets = desk.sheets.iter();
-    sheets
-        .map(|sheet| {
-            let stands = sheet.bench.as_ref().and_then(|one| progress(one, when));
-            let points = &sheet.marks.points;
-            SheetLine {
-                label: sheet.label.clone(),
-                state: stands.unwrap_or_else(|| "nothing stored".to_owned()),
-                total: sheet.marks.total(),
-                open: points.len() - sheet.marks.marked(),
-                earlier: points.iter().filter(|p| p.is_earlier()).count(),
-            }
-        })
-        .collect()
-}
-
-fn points(desk: &Desk) -> Vec<PointLine> {
-    let lines = desk.points.iter().enumerate().map(|(at, point)| {
-        let standings = desk.sheets.iter().map(|sheet| &sheet.marks.points[at]);
-        PointLine {
-            key: point.key,
-            number: point.number,
-            title: point.point.title.clone(),
-            most: point.point.marks,
-            marked: standings.filter_map(PointStanding::awarded).count(),
-            by_eye: matches!(point.point.judged, analysis::scheme::Judged::ByEye(_)),
-        }
-    });
-    lines.collect()
+/// Sets what a class set is marked with.
+pub(super) async fn post(state: AppState, Path(id): Path<ClassSetId>, form: StaffForm) -> Reply {
+    let version = form.pairs.get("version").parse().map(SchemeVersionId);
+    let version = version.map_err(|_| AppError::BadRequest("Choose a scheme from the list."))?;
+    let act = ChooseScheme {
+        class_set: id,
+        version,
+    };
+    state.act(&form.by, act).await?.map_err(|NotChosen| {
+        AppError::BadRequest(
+            "Marks have been given by another scheme, and are of its points. Only a newer version of the same scheme can be used now.",
+        )
+    })?;
+    go(format!("/class-sets/{id}/marking"))
 }

@@ -5,26 +5,25 @@ use axum::response::IntoResponse;
 
 use super::{find, place};
 use crate::assets;
-use crate::clock::long_date;
+use crate::clock::{When, long_date};
 use crate::db::class_set::ClassSet;
 use crate::error::Reply;
 use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
 use crate::pages::desk::{Frame, PointView, Refused, Versions};
-use crate::report::desk::Desk;
+use crate::report::desk::{Desk, OnDesk};
 use crate::session::SignedIn;
 use crate::state::AppState;
 
 /// The page.
 #[derive(askama::Template)]
 #[template(path = "marking/point.html")]
-pub(super) struct PointPage {
+pub(super) struct PointPage<'a> {
     layout: Layout,
     script_url: String,
-    class_set: ClassSet,
+    class_set: &'a ClassSet,
     date: String,
-    /// The point itself, as its first sheet has it: for its words.
-    about: Option<PointView>,
+    /// Its key.
     key: i64,
     before: Option<i64>,
     after: Option<i64>,
@@ -33,8 +32,9 @@ pub(super) struct PointPage {
     waiting: usize,
     /// What the page was made from, for acts on all of its sheets.
     seen: String,
-    /// The label of each sheet, whether anything is stored, and the point.
-    sheets: Vec<(String, bool, PointView)>,
+    /// Each sheet with the point on it.
+    sheets: Vec<(&'a OnDesk, PointView<'a>)>,
+    when: When,
 }
 
 /// The page.
@@ -49,42 +49,38 @@ pub(super) async fn get(
 }
 
 /// The page, perhaps with an award that could not be taken.
-pub(super) fn page(
+pub(super) fn page<'a>(
     state: &AppState,
     by: SignedIn,
-    desk: &Desk,
+    desk: &'a Desk,
     at: usize,
     refused: Option<&Refused>,
-) -> Page<PointPage> {
-    let now = state.clock.now();
+) -> Page<PointPage<'a>> {
     let frame = Frame {
         desk,
-        when: &|at| state.zone.time_or_day(at, now),
         versions: &Versions::new(),
         refused,
         back: "point",
         is_open: true,
     };
-    let standings = || desk.sheets.iter().map(|sheet| &sheet.marks.points[at]);
     let neighbour = |at: Option<usize>| at.and_then(|at| Some(desk.points.get(at)?.key));
-    let sheets = desk.sheets.iter().enumerate().map(|(sheet, on_desk)| {
-        let (label, is_stored) = (on_desk.label.clone(), on_desk.work.is_some());
-        (label, is_stored, frame.view(sheet, at))
-    });
+    let sheets = desk.sheets.iter().enumerate();
+    let sheets: Vec<_> = sheets
+        .map(|(sheet, on_desk)| (on_desk, frame.view(sheet, at)))
+        .collect();
+    let waiting = sheets.iter().filter(|(_, p)| p.standing.is_waiting());
     Page(PointPage {
         layout: by.layout,
         script_url: assets::url("marking.js"),
+        class_set: &desk.class_set,
         date: long_date(&desk.class_set.held_on),
-        about: (!desk.sheets.is_empty()).then(|| frame.view(0, at)),
         key: desk.points[at].key,
         before: neighbour(at.checked_sub(1)),
         after: neighbour(Some(at + 1)),
-        marked: standings().filter(|p| p.awarded().is_some()).count(),
-        waiting: standings()
-            .filter(|p| p.suggestion.is_some() && p.awarded().is_none())
-            .count(),
+        marked: desk.marked_on(at),
+        waiting: waiting.count(),
         seen: desk.seen((0..desk.sheets.len()).map(|sheet| (sheet, at))),
-        sheets: sheets.collect(),
-        class_set: desk.class_set.clone(),
+        sheets,
+        when: state.when(),
     })
 }

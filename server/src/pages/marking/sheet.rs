@@ -5,62 +5,48 @@ use axum::response::IntoResponse;
 
 use super::{bench, find};
 use crate::assets;
-use crate::clock::long_date;
+use crate::clock::{When, long_date};
 use crate::db::annotation::{self, Annotation};
 use crate::db::class_set::ClassSet;
 use crate::db::comment::{self, Comment};
 use crate::db::revision;
 use crate::error::{AppError, Reply};
-use crate::ids::{AnnotationId, ClassSetId};
+use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
 use crate::pages::desk::{Frame, PointView, Refused};
 use crate::pages::sheet::body::{Body, body};
-use crate::report::desk::{Desk, PointStanding};
+use crate::report::desk::{Desk, MarkedSheet};
 use crate::report::{Work, about, kit, progress};
 use crate::session::SignedIn;
 use crate::state::AppState;
-use crate::words::capitalised;
+use crate::words::{Say, capitalised};
 
 /// The page.
 #[derive(askama::Template)]
 #[template(path = "marking/sheet.html")]
-pub(super) struct SheetPage {
+pub(super) struct SheetPage<'a> {
     layout: Layout,
     script_url: String,
-    class_set: ClassSet,
+    class_set: &'a ClassSet,
     date: String,
-    label: String,
-    kit: String,
+    desk: &'a Desk,
+    label: &'a str,
+    kit: &'a str,
     state: String,
-    before: Option<String>,
-    after: Option<String>,
-    /// Complete sheets, and all of them.
-    complete: usize,
-    sheets: usize,
-    marked: usize,
-    total: i64,
-    most: u32,
+    before: Option<&'a str>,
+    after: Option<&'a str>,
+    marks: &'a MarkedSheet,
     /// Points with a suggestion and without a mark.
     waiting: usize,
     /// What the page was made from, for acts on all of its points.
     seen: String,
-    /// Points whose mark was given on something that has changed.
-    earlier: usize,
     body: Option<Body>,
-    points: Vec<PointView>,
-    notes: Vec<NoteView>,
+    points: Vec<PointView<'a>>,
+    notes: Vec<Annotation>,
     comments: Vec<Comment>,
     steps: Vec<(&'static str, &'static str)>,
     refused_note: Option<RefusedNote>,
-}
-
-/// A note that is on the sheet.
-pub(super) struct NoteView {
-    id: AnnotationId,
-    about: String,
-    body: String,
-    for_group: bool,
-    by: String,
+    when: When,
 }
 
 /// A note that cannot be kept as it is.
@@ -73,7 +59,12 @@ pub(super) struct RefusedNote {
     pub(super) for_staff: bool,
 }
 
-impl SheetPage {
+impl SheetPage<'_> {
+    /// What a note is about.
+    fn about(&self, note: &Annotation) -> String {
+        about(Say::english(), note).unwrap_or_else(|| "the sheet".to_owned())
+    }
+
     /// Whether a note that was refused was about this row.
     fn is_row(&self, row: &str) -> bool {
         self.refused_note.as_ref().is_some_and(|n| n.row == row)
@@ -98,99 +89,58 @@ pub(super) async fn get(
 ) -> Reply {
     let desk = find(&state, &by, id).await?;
     let at = bench(&desk, &label)?;
-    let page = page(&state, by, &desk, at, None);
+    let page = page(&state, by, &desk, at, None, None);
     Ok(page.await?.into_response())
 }
 
-/// The page, perhaps with an award that could not be taken.
-pub(super) async fn page(
+/// The page, perhaps with an award or a note that could not be taken.
+pub(super) async fn page<'a>(
     state: &AppState,
     by: SignedIn,
-    desk: &Desk,
-    at: usize,
-    refused: Option<&Refused>,
-) -> Result<Page<SheetPage>, AppError> {
-    put_together(state, by, desk, at, refused, None).await
-}
-
-/// The page with a note that could not be kept.
-pub(super) async fn with_note(
-    state: &AppState,
-    by: SignedIn,
-    desk: &Desk,
-    at: usize,
-    note: RefusedNote,
-) -> Result<Page<SheetPage>, AppError> {
-    put_together(state, by, desk, at, None, Some(note)).await
-}
-
-async fn put_together(
-    state: &AppState,
-    by: SignedIn,
-    desk: &Desk,
+    desk: &'a Desk,
     at: usize,
     refused: Option<&Refused>,
     refused_note: Option<RefusedNote>,
-) -> Result<Page<SheetPage>, AppError> {
+) -> Result<Page<SheetPage<'a>>, AppError> {
     let (class_set, sheet) = (&desk.class_set, &desk.sheets[at]);
     let method = class_set.method()?;
     let mut db = state.reader(&by).await?;
     let notes = annotation::list(&mut db, sheet.sheet_id).await?;
-    let comments = comment::list(&mut db).await?;
+    let mut comments = comment::list(&mut db).await?;
     let versions = revision::list_versions(&mut db, class_set.id).await?;
     drop(db);
-    let (work, now) = (sheet.work.as_ref(), state.clock.now());
-    let when = |at| state.zone.time_or_day(at, now);
+    comments.retain(|comment| !comment.is_retired);
+    let (work, bench, when) = (sheet.work.as_ref(), sheet.bench.as_ref(), state.when());
     let frame = Frame {
         desk,
-        when: &when,
         versions: &versions.into_iter().collect(),
         refused,
         back: "sheet",
         is_open: true,
     };
-    let neighbour = |at: Option<usize>| Some(desk.sheets.get(at?)?.label.clone());
-    let stands = sheet.bench.as_ref().and_then(|one| progress(one, &when));
-    let kit = sheet
-        .bench
-        .as_ref()
-        .map(|bench| kit(bench, work).to_owned());
-    let standings = &sheet.marks.points;
-    let waiting = |p: &&PointStanding| p.suggestion.is_some() && p.awarded().is_none();
-    let points = 0..desk.points.len();
+    let neighbour = |at: Option<usize>| Some(desk.sheets.get(at?)?.label.as_str());
+    let stands = bench.and_then(|bench| progress(bench, &|at| when.says(at)));
+    let points = &sheet.marks.points;
     Ok(Page(SheetPage {
         layout: by.layout,
         script_url: assets::url("marking.js"),
+        class_set,
         date: long_date(&class_set.held_on),
-        label: sheet.label.clone(),
-        kit: kit.unwrap_or_default(),
+        desk,
+        label: &sheet.label,
+        kit: bench.map_or("", |bench| kit(bench, work)),
         state: stands.map_or_else(|| "Nothing stored".to_owned(), |p| capitalised(&p)),
         before: neighbour(at.checked_sub(1)),
         after: neighbour(Some(at + 1)),
-        complete: desk.complete(),
-        sheets: desk.sheets.len(),
-        marked: sheet.marks.marked(),
-        total: sheet.marks.total(),
-        most: desk.most(),
-        waiting: standings.iter().filter(waiting).count(),
-        seen: desk.seen(points.clone().map(|point| (at, point))),
-        earlier: standings.iter().filter(|p| p.is_earlier()).count(),
+        marks: &sheet.marks,
+        waiting: points.iter().filter(|point| point.is_waiting()).count(),
+        seen: desk.seen((0..points.len()).map(|point| (at, point))),
         body: work.map(|work| body(work, class_set, method)),
-        points: points.map(|point| frame.view(at, point)).collect(),
-        notes: notes.iter().map(note).collect(),
-        comments: comments.into_iter().filter(|c| !c.is_retired).collect(),
+        points: frame.points(at),
+        notes,
+        comments,
         steps: work.map(Work::figures).unwrap_or_default(),
-        class_set: class_set.clone(),
         refused_note,
+        when,
     }))
-}
-
-fn note(note: &Annotation) -> NoteView {
-    NoteView {
-        id: note.id,
-        about: about(note).unwrap_or_else(|| "the sheet".to_owned()),
-        body: note.body.clone(),
-        for_group: note.for_group,
-        by: note.by.clone(),
-    }
 }

@@ -5,15 +5,13 @@ use std::collections::HashSet;
 use axum::extract::Path;
 
 use crate::acts::{NotPicked, PickAnchors};
-use crate::clock::long_date;
 use crate::db::round::{self, Round};
 use crate::db::round_sheet::{self, Closed};
 use crate::error::{AppError, Reply};
 use crate::ids::RoundId;
 use crate::layout::{Layout, Page, go};
 use crate::off_thread::off_thread;
-use crate::report::moderation::anchors::{PoolClassSet, load};
-use crate::report::moderation::name;
+use crate::report::moderation::anchors::{self, Pool, PoolClassSet, PoolSheet};
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
 
@@ -24,37 +22,53 @@ const PAST: AppError = AppError::NotFound("The anchors of this round are past pi
 struct AnchorsPage {
     layout: Layout,
     round: Round,
-    judged_by_checks: u32,
-    own: Vec<ClassSetLine>,
-    others: Vec<ClassSetLine>,
+    pool: Pool,
+    /// Whose first marks the reader may not see.
+    closed: Closed,
+    /// What was chosen, where it could not be taken.
+    chosen: Option<HashSet<String>>,
     wrong: Option<&'static str>,
 }
 
-struct ClassSetLine {
-    called: String,
-    sheets: Vec<SheetLine>,
-}
+impl AnchorsPage {
+    /// The class sets with sheets, those of the round or the others.
+    fn class_sets(&self, are_in_round: bool) -> Vec<&PoolClassSet> {
+        let sets = self.pool.class_sets.iter();
+        sets.filter(|set| set.is_in_round == are_in_round && !set.sheets.is_empty())
+            .collect()
+    }
 
-struct SheetLine {
-    name: String,
-    label: String,
-    suggested: u32,
-    standing: &'static str,
-    marked_by: String,
-    known_to: String,
-    is_chosen: bool,
+    /// Whether a sheet is ticked: those that the tool would take, at first.
+    fn is_chosen(&self, set: &PoolClassSet, sheet: &PoolSheet) -> bool {
+        match &self.chosen {
+            Some(chosen) => chosen.contains(&set.name(sheet)),
+            None => sheet.standing.is_some(),
+        }
+    }
+
+    /// These names of who marked a sheet of a class set; none for somebody who
+    /// has to mark one of them blind.
+    fn told(&self, set: &PoolClassSet, names: &[String]) -> String {
+        match self.closed.class_set(set.class_set.id) {
+            Some(_) => String::new(),
+            None => names.join(", "),
+        }
+    }
 }
 
 /// The choice, with those chosen that the tool would take.
 pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<RoundId>) -> Reply {
-    page(&state, by, id, None).await?.reply()
+    let (round, pool) = judge(&state, &by, id).await?;
+    page(&state, by, round, pool, None).await?.reply()
 }
 
 /// Takes the anchors and lets the marking begin.
 pub(super) async fn post(state: AppState, Path(id): Path<RoundId>, form: StaffForm) -> Reply {
     let chosen: HashSet<String> = form.pairs.ticked("sheet").map(str::to_owned).collect();
+    let (round, pool) = judge(&state, &form.by, id).await?;
     let act = PickAnchors {
         round: id,
+        pool: pool.clone(),
         sheets: chosen.clone(),
     };
     let wrong = match state.act(&form.by, act).await? {
@@ -63,74 +77,42 @@ pub(super) async fn post(state: AppState, Path(id): Path<RoundId>, form: StaffFo
         Err(NotPicked::OneMarker) => "The round has one marker only: there is nothing to compare.",
         Err(NotPicked::TooFew) => "Choose at least two sheets; three or four are usual.",
         Err(NotPicked::TooMany) => "Choose at most six sheets; three or four are usual.",
+        Err(NotPicked::Changed) => {
+            "A sheet was handed in or marked at this very moment, so nothing was picked. Look at the sheets once more."
+        }
     };
-    page(&state, form.by, id, Some((chosen, wrong)))
-        .await?
-        .refused()
+    let page = page(&state, form.by, round, pool, Some((chosen, wrong)));
+    page.await?.refused()
+}
+
+/// What the anchors of a round are picked from, while they can be.
+async fn judge(state: &AppState, by: &SignedIn, id: RoundId) -> Result<(Round, Pool), AppError> {
+    let mut db = state.reader(by).await?;
+    let round = round::get(&mut db, id).await?;
+    if round.step.is_some() {
+        return Err(PAST);
+    }
+    let stored = anchors::load(&mut db, &round).await?;
+    drop(db);
+    Ok((round, off_thread(move || stored.judge()).await))
 }
 
 /// The page, perhaps with a choice that could not be taken.
 async fn page(
     state: &AppState,
     by: SignedIn,
-    id: RoundId,
+    round: Round,
+    pool: Pool,
     refused: Option<(HashSet<String>, &'static str)>,
 ) -> Result<Page<AnchorsPage>, AppError> {
-    let mut db = state.reader(&by).await?;
-    let round = round::get(&mut db, id).await?;
-    if round.step.is_some() {
-        return Err(PAST);
-    }
-    let stored = load(&mut db, &round).await?;
-    let closed = round_sheet::list_closed(&mut db, by.staff_id).await?;
-    drop(db);
-    let pool = off_thread(move || stored.judge()).await;
+    let closed = round_sheet::list_closed(&mut state.reader(&by).await?, by.staff_id).await?;
     let (chosen, wrong) = refused.unzip();
-    let line = |of: &PoolClassSet| class_set_line(of, chosen.as_ref(), &closed);
-    let with_sheets = || pool.class_sets.iter().filter(|of| !of.sheets.is_empty());
     Ok(Page(AnchorsPage {
         layout: by.layout,
-        judged_by_checks: pool.judged_by_checks,
-        own: with_sheets()
-            .filter(|of| of.is_in_round)
-            .map(line)
-            .collect(),
-        others: with_sheets()
-            .filter(|of| !of.is_in_round)
-            .map(line)
-            .collect(),
         round,
+        pool,
+        closed,
+        chosen,
         wrong,
     }))
-}
-
-/// A class set with its sheets. Who marked them is nothing for somebody who
-/// has to mark one of them blind.
-fn class_set_line(
-    of: &PoolClassSet,
-    chosen: Option<&HashSet<String>>,
-    closed: &Closed,
-) -> ClassSetLine {
-    let id = of.class_set.id;
-    let told = |names: &[String]| match closed.class_set(id) {
-        Some(_) => String::new(),
-        None => names.join(", "),
-    };
-    let sheets = of.sheets.iter().map(|sheet| {
-        let name = name(id, &sheet.label);
-        SheetLine {
-            is_chosen: chosen.map_or(sheet.standing.is_some(), |c| c.contains(&name)),
-            name,
-            label: sheet.label.clone(),
-            suggested: sheet.suggested,
-            standing: sheet.standing.map_or("", |s| s.word()),
-            marked_by: told(&sheet.marked_by),
-            known_to: told(&sheet.known_to),
-        }
-    });
-    let (class, date) = (&of.class_set.class_name, long_date(&of.class_set.held_on));
-    ClassSetLine {
-        called: format!("{class}, {date}"),
-        sheets: sheets.collect(),
-    }
 }

@@ -1,13 +1,11 @@
 //! A new round: which scheme, then what it is about.
 
-use std::collections::{HashMap, HashSet};
+use std::collections::{BTreeMap, HashMap};
 
 use axum::extract::Query;
-use axum::response::IntoResponse;
 use serde::Deserialize;
 
 use crate::acts::{MakeRound, NotMade};
-use crate::clock::long_date;
 use crate::db::round::{self, ClassSetOfRound, NewRound};
 use crate::db::scheme::{self, Scheme};
 use crate::db::staff::{self, Staff};
@@ -31,41 +29,8 @@ pub(super) struct Asked {
     scheme: Option<i64>,
 }
 
-/// What was typed, as typed.
-#[derive(Debug)]
-struct Typed {
-    name: String,
-    class_sets: HashSet<String>,
-    markers: HashSet<String>,
-    tolerance_total: String,
-    tolerance_point: String,
-    seed: String,
-}
-
-/// What is wrong with each box.
-#[derive(Debug, Default)]
-struct Wrong {
-    name: Option<&'static str>,
-    class_sets: Option<&'static str>,
-    markers: Option<&'static str>,
-    tolerance_total: Option<&'static str>,
-    tolerance_point: Option<&'static str>,
-    seed: Option<&'static str>,
-}
-
-impl Wrong {
-    fn is_any(&self) -> bool {
-        let all = [
-            self.name,
-            self.class_sets,
-            self.markers,
-            self.tolerance_total,
-            self.tolerance_point,
-            self.seed,
-        ];
-        all.iter().any(Option::is_some)
-    }
-}
+/// What is wrong, by the name of the box.
+type Wrong = BTreeMap<&'static str, &'static str>;
 
 #[derive(askama::Template)]
 #[template(path = "moderation/choose_scheme.html")]
@@ -84,17 +49,16 @@ struct SchemeLine {
 #[template(path = "moderation/create.html")]
 struct CreatePage {
     layout: Layout,
-    scheme: Scheme,
-    class_sets: Vec<ClassSetLine>,
-    staff: Vec<Staff>,
-    typed: Typed,
+    form: Form,
+    typed: Pairs,
     wrong: Wrong,
 }
 
-struct ClassSetLine {
-    class_set: ClassSetOfRound,
-    id: String,
-    date: String,
+impl CreatePage {
+    /// Whether a class set or a marker is ticked.
+    fn is_ticked(&self, group: &str, id: i64) -> bool {
+        !self.typed.get(&format!("{group}.{id}")).is_empty()
+    }
 }
 
 /// The choice of a scheme; with one, the form.
@@ -103,9 +67,13 @@ pub(super) async fn get(state: AppState, by: SignedIn, Query(asked): Query<Asked
         return choose(&state, by).await;
     };
     let form = Form::load(&state, &by, SchemeId(scheme)).await?;
-    let typed = form.usual();
-    let page = form.page(by.layout, typed, Wrong::default());
-    page.reply()
+    let page = CreatePage {
+        layout: by.layout,
+        typed: form.usual(),
+        form,
+        wrong: Wrong::new(),
+    };
+    Page(page).reply()
 }
 
 /// Makes the round and leads to its page.
@@ -114,26 +82,24 @@ pub(super) async fn post(state: AppState, Query(asked): Query<Asked>, form: Staf
         .scheme
         .ok_or(AppError::BadRequest("Choose the scheme first."))?;
     let scheme = SchemeId(scheme);
-    let typed = read(&form.pairs);
+    let typed = form.pairs;
     let offered = Form::load(&state, &form.by, scheme).await?;
     let wrong = match offered.check(&typed) {
         Ok(new) => match state.act(&form.by, MakeRound(new)).await? {
             Ok(id) => return go(format!("/moderation/{id}")),
-            Err(NotMade::ClassSets) => Wrong {
-                class_sets: Some(NO_CLASS_SET),
-                ..Wrong::default()
-            },
-            Err(NotMade::Markers) => Wrong {
-                markers: Some(NO_MARKER),
-                ..Wrong::default()
-            },
+            Err(NotMade::ClassSets) => Wrong::from([("class_sets", NO_CLASS_SET)]),
+            Err(NotMade::Markers) => Wrong::from([("markers", NO_MARKER)]),
         },
         Err(wrong) => wrong,
     };
     // What can be chosen may be something else by now.
-    let offered = Form::load(&state, &form.by, scheme).await?;
-    let page = offered.page(form.by.layout, typed, wrong);
-    page.refused()
+    let page = CreatePage {
+        form: Form::load(&state, &form.by, scheme).await?,
+        layout: form.by.layout,
+        typed,
+        wrong,
+    };
+    Page(page).refused()
 }
 
 async fn choose(state: &AppState, by: SignedIn) -> Reply {
@@ -144,14 +110,14 @@ async fn choose(state: &AppState, by: SignedIn) -> Reply {
     let schemes = schemes.into_iter().map(|scheme| {
         let method = analysis::method::Method::from_code(&scheme.method);
         SchemeLine {
-            practical: method.map_or("", analysis::method::Method::title),
+            practical: method.map_or("", crate::words::title),
             marked: marked.get(&scheme.id).copied().unwrap_or(0),
             scheme,
         }
     });
     let schemes = schemes.collect();
     let layout = by.layout;
-    Ok(Page(ChoosePage { layout, schemes }).into_response())
+    Page(ChoosePage { layout, schemes }).reply()
 }
 
 /// What the form offers.
@@ -175,70 +141,63 @@ impl Form {
 
     /// The form before anything is typed: every class set that is marked,
     /// every colleague, the usual tolerances, a seed that nobody chose.
-    fn usual(&self) -> Typed {
+    fn usual(&self) -> Pairs {
         let marked = self.class_sets.iter().filter(|set| set.scheme_id.is_some());
-        Typed {
-            name: String::new(),
-            class_sets: marked.map(|set| set.id.to_string()).collect(),
-            markers: self
-                .staff
-                .iter()
-                .map(|person| person.id.to_string())
-                .collect(),
-            tolerance_total: "2".to_owned(),
-            tolerance_point: "1".to_owned(),
-            seed: secret::seed(),
-        }
+        let class_sets = marked.map(|set| format!("class_set.{}", set.id));
+        let markers = self.staff.iter().map(|one| format!("marker.{}", one.id));
+        let ticked = class_sets
+            .chain(markers)
+            .map(|name| (name, "on".to_owned()));
+        let boxes = [
+            ("tolerance_total", "2".to_owned()),
+            ("tolerance_point", "1".to_owned()),
+            ("seed", secret::seed()),
+        ];
+        let boxes = boxes.map(|(name, text)| (name.to_owned(), text));
+        Pairs(boxes.into_iter().chain(ticked).collect())
     }
 
-    fn page(self, layout: Layout, typed: Typed, wrong: Wrong) -> Page<CreatePage> {
-        let class_sets = self.class_sets.into_iter().map(|class_set| ClassSetLine {
-            id: class_set.id.to_string(),
-            date: long_date(&class_set.held_on),
-            class_set,
-        });
-        Page(CreatePage {
-            layout,
-            class_sets: class_sets.collect(),
-            scheme: self.scheme,
-            staff: self.staff,
-            typed,
-            wrong,
-        })
-    }
-
-    fn check(&self, typed: &Typed) -> Result<NewRound, Wrong> {
-        let name = typed.name.split_whitespace().collect::<Vec<_>>().join(" ");
-        let seed = typed.seed.trim();
-        let (total, point) = (marks(&typed.tolerance_total), marks(&typed.tolerance_point));
-        let class_sets: Vec<ClassSetId> = self
-            .class_sets
-            .iter()
-            .map(|set| set.id)
-            .filter(|id| typed.class_sets.contains(&id.to_string()))
+    fn check(&self, typed: &Pairs) -> Result<NewRound, Wrong> {
+        let name = typed.get("name").split_whitespace();
+        let name = name.collect::<Vec<_>>().join(" ");
+        let seed = typed.trimmed("seed");
+        let total = marks(typed.trimmed("tolerance_total"));
+        let point = marks(typed.trimmed("tolerance_point"));
+        let ticked = |group: &str, id: String| typed.ticked(group).any(|ticked| ticked == id);
+        let class_sets = self.class_sets.iter().map(|set| set.id);
+        let class_sets: Vec<ClassSetId> = class_sets
+            .filter(|id| ticked("class_set", id.to_string()))
             .collect();
-        let markers: Vec<StaffId> = self
-            .staff
-            .iter()
-            .map(|person| person.id)
-            .filter(|id| typed.markers.contains(&id.to_string()))
+        let markers = self.staff.iter().map(|person| person.id);
+        let markers: Vec<StaffId> = markers
+            .filter(|id| ticked("marker", id.to_string()))
             .collect();
         let whole = "Type a whole number of marks, from 0 to 50.";
-        let wrong = Wrong {
-            name: match name.chars().count() {
-                0 => Some("Type what to call it, for instance Autumn ripple tank."),
-                1..=80 => None,
-                _ => Some("Use at most 80 characters."),
-            },
-            class_sets: class_sets.is_empty().then_some(NO_CLASS_SET),
-            markers: markers.is_empty().then_some(NO_MARKER),
-            tolerance_total: total.is_none().then_some(whole),
-            tolerance_point: point.is_none().then_some(whole),
-            seed: (!(1..=40).contains(&seed.chars().count()))
-                .then_some("Type the seed, at most 40 characters."),
-        };
+        let checks = [
+            (
+                "name",
+                name.is_empty(),
+                "Type what to call it, for instance Autumn ripple tank.",
+            ),
+            (
+                "name",
+                name.chars().count() > 80,
+                "Use at most 80 characters.",
+            ),
+            ("class_sets", class_sets.is_empty(), NO_CLASS_SET),
+            ("markers", markers.is_empty(), NO_MARKER),
+            ("tolerance_total", total.is_none(), whole),
+            ("tolerance_point", point.is_none(), whole),
+            (
+                "seed",
+                !(1..=40).contains(&seed.chars().count()),
+                "Type the seed, at most 40 characters.",
+            ),
+        ];
+        let wrong = checks.into_iter().filter(|(_, is_wrong, _)| *is_wrong);
+        let wrong: Wrong = wrong.map(|(name, _, sentence)| (name, sentence)).collect();
         match (total, point) {
-            (Some(tolerance_total), Some(tolerance_point)) if !wrong.is_any() => Ok(NewRound {
+            (Some(tolerance_total), Some(tolerance_point)) if wrong.is_empty() => Ok(NewRound {
                 name,
                 scheme: self.scheme.id,
                 tolerance_total,
@@ -253,18 +212,6 @@ impl Form {
 }
 
 fn marks(text: &str) -> Option<i64> {
-    let marks = text.trim().parse().ok()?;
+    let marks = text.parse().ok()?;
     (0..=WIDEST).contains(&marks).then_some(marks)
-}
-
-fn read(pairs: &Pairs) -> Typed {
-    let text = |name| pairs.get(name).to_owned();
-    Typed {
-        name: text("name"),
-        class_sets: pairs.ticked("class_set").map(str::to_owned).collect(),
-        markers: pairs.ticked("marker").map(str::to_owned).collect(),
-        tolerance_total: text("tolerance_total"),
-        tolerance_point: text("tolerance_point"),
-        seed: text("seed"),
-    }
 }

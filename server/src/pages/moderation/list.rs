@@ -2,9 +2,6 @@
 
 use std::collections::HashMap;
 
-use axum::response::IntoResponse;
-
-use super::stands;
 use super::to_do::{ToDo, to_do};
 use crate::db::round::{self, Round};
 use crate::db::round_sheet::{self, Progress};
@@ -25,7 +22,6 @@ struct ListPage {
 
 struct Line {
     round: Round,
-    stands: &'static str,
     to_do: Vec<ToDo>,
 }
 
@@ -44,16 +40,15 @@ pub(super) async fn get(state: AppState, by: SignedIn) -> Reply {
         let is_marker = with_marker.contains(&round.id);
         let progress = progress.get(&round.id).map_or(&[][..], Vec::as_slice);
         Line {
-            stands: stands(round.step),
             to_do: to_do(&round, &by, progress, is_marker, &again),
             round,
         }
     };
     let lines = rounds.into_iter().map(line).collect();
-    Ok(Page(ListPage {
+    let page = ListPage {
         is_head: by.is_head(),
         layout: by.layout,
         lines,
-    })
-    .into_response())
+    };
+    Page(page).reply()
 }

@@ -1,33 +1,35 @@
-//! The page on which a sheet of a round, an anchor or one of the sample, is
-//! marked without seeing anybody else's marks.
+//! A sheet of a round, an anchor or one of the sample, which is marked without
+//! seeing anybody else's marks.
 
 use analysis::method::Method;
 use analysis::slip::Kind as SlipKind;
 use axum::extract::Path;
 
-use super::called_in_round;
+use crate::acts::{AwardSecond, NotMarked};
 use crate::assets;
+use crate::clock::When;
 use crate::db::Connection;
 use crate::db::round::{self, Round};
 use crate::db::round_sheet::{self, Kind, Progress, RoundSheet};
 use crate::error::{AppError, Reply};
 use crate::ids::{RoundId, RoundSheetId};
-use crate::layout::{Layout, Page};
-use crate::pages::desk::{Frame, PointView, Refused, Versions};
+use crate::layout::{Layout, Page, go};
+use crate::pages::desk::{self, Frame, PointView, Refused, Versions};
 use crate::pages::sheet::body::{Body, body};
 use crate::report::desk::second::{self, NoDesk};
-use crate::report::desk::{Desk, Whose};
+use crate::report::desk::{Desk, MarkedSheet, Whose};
 use crate::report::flag::{self, FlagLine};
 use crate::report::moderation::workload::being_marked;
-use crate::session::SignedIn;
+use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
+use crate::words::Say;
 
 #[derive(askama::Template)]
 #[template(path = "moderation/mark.html")]
-pub(super) struct MarkPage {
+struct MarkPage<'a> {
     layout: Layout,
     round: Round,
-    called: String,
+    sheet: &'a RoundSheet,
     /// `Anchor 2 of 4`.
     which: String,
     method: Method,
@@ -35,10 +37,8 @@ pub(super) struct MarkPage {
     /// What the figures show, without anybody's word on it.
     slips: Vec<FlagLine>,
     remarks: Vec<FlagLine>,
-    points: Vec<PointView>,
-    marked: usize,
-    total: i64,
-    is_complete: bool,
+    points: Vec<PointView<'a>>,
+    marks: &'a MarkedSheet,
     /// Whether marks may still be given.
     is_open: bool,
     /// The reader's sheets before and after this one.
@@ -47,6 +47,7 @@ pub(super) struct MarkPage {
     /// The reader's next sheet that is not complete.
     next: Option<RoundSheetId>,
     script_url: String,
+    when: When,
 }
 
 /// The page.
@@ -58,12 +59,12 @@ pub(super) async fn get(
     let mut db = state.reader(&by).await?;
     let (round, desk) = find(&mut db, &by, round, id).await?;
     drop(db);
-    page(&state, by, round, desk, None).await?.reply()
+    page(&state, by, round, &desk, None).await?.reply()
 }
 
 /// The reader's desk with a sheet of a round that they have to mark, or had
 /// to.
-pub(super) async fn find(
+async fn find(
     db: &mut Connection,
     by: &SignedIn,
     round: RoundId,
@@ -77,7 +78,7 @@ pub(super) async fn find(
 }
 
 /// Says why somebody has no such desk.
-pub(super) fn no_desk(why: NoDesk) -> AppError {
+fn no_desk(why: NoDesk) -> AppError {
     match why {
         NoDesk::NoSuchSheet => AppError::NotFound("There is no such sheet in this round."),
         NoDesk::NotTheirs => AppError::Forbidden(
@@ -87,13 +88,13 @@ pub(super) fn no_desk(why: NoDesk) -> AppError {
 }
 
 /// The page, perhaps with a form that could not be taken.
-pub(super) async fn page(
+async fn page<'a>(
     state: &AppState,
     by: SignedIn,
     round: Round,
-    desk: Desk,
+    desk: &'a Desk,
     refused: Option<&Refused>,
-) -> Result<Page<MarkPage>, AppError> {
+) -> Result<Page<MarkPage<'a>>, AppError> {
     let Whose::Second(sheet) = &desk.whose else {
         return Err(AppError::internal("a second mark on a first marker's desk"));
     };
@@ -104,39 +105,34 @@ pub(super) async fn page(
     let own: Vec<&Progress> = own.collect();
     let at = own.iter().position(|line| line.round_sheet_id == sheet.id);
     let neighbour = |at: Option<usize>| Some(own.get(at?)?.round_sheet_id);
-    let now = state.clock.now();
     let is_open = Some(sheet.kind) == being_marked(round.step);
     let frame = Frame {
-        desk: &desk,
-        when: &|at| state.zone.time_or_day(at, now),
+        desk,
         versions: &Versions::new(),
         refused,
         back: "",
         is_open,
     };
     let (method, on_desk) = (desk.class_set.method()?, &desk.sheets[0]);
-    let flags = |kind| on_desk.work.as_ref().map(|work| flag::lines(work, kind));
     let work = on_desk.work.as_ref();
+    let flags = |kind| work.map(|work| flag::lines(Say::english(), work, kind));
     Ok(Page(MarkPage {
         layout: by.layout,
-        called: called_in_round(sheet),
         which: which(sheet, at, own.len()),
         method,
         body: work.map(|work| body(work, &desk.class_set, method)),
         slips: flags(SlipKind::Slip).unwrap_or_default(),
         remarks: flags(SlipKind::Remark).unwrap_or_default(),
-        points: (0..desk.points.len())
-            .map(|point| frame.view(0, point))
-            .collect(),
-        marked: on_desk.marks.marked(),
-        total: on_desk.marks.total(),
-        is_complete: on_desk.marks.is_complete(),
+        points: frame.points(0),
+        marks: &on_desk.marks,
         is_open,
         before: neighbour(at.and_then(|at| at.checked_sub(1))),
         after: neighbour(at.map(|at| at + 1)),
         next: next(sheet.id, &own),
         script_url: assets::url("marking.js"),
+        when: state.when(),
         round,
+        sheet,
     }))
 }
 
@@ -158,4 +154,49 @@ fn next(sheet: RoundSheetId, own: &[&Progress]) -> Option<RoundSheetId> {
         .partition(|line| line.round_sheet_id < sheet);
     let mut in_order = after.into_iter().chain(before);
     in_order.next().map(|line| line.round_sheet_id)
+}
+
+/// Keeps what the form gives one point, and goes on to the next one without a
+/// mark.
+pub(super) async fn post(
+    state: AppState,
+    Path((round, id)): Path<(RoundId, RoundSheetId)>,
+    form: StaffForm,
+) -> Reply {
+    let act = AwardSecond {
+        round,
+        sheet: id,
+        key: form.pairs.get("point").parse().unwrap_or(0),
+        marks: desk::marks(&form.pairs),
+        reason: form.pairs.text("note"),
+    };
+    let (key, is_given) = (act.key, act.marks.is_some());
+    let done = state.act(&form.by, act).await?;
+    let no_point = AppError::NotFound("There is no such marking point.");
+    let why = match done {
+        Ok(()) => None,
+        Err(NotMarked::Unfit(why)) => Some(why),
+        Err(NotMarked::NoDesk(why)) => return Err(no_desk(why)),
+        Err(NotMarked::NoSuchPoint) => return Err(no_point),
+        Err(NotMarked::Shown) => {
+            return Err(AppError::Forbidden(
+                "Everyone’s marks have been shown in the meantime, so they stand as they are. This one was not kept.",
+            ));
+        }
+    };
+    let mut db = state.reader(&form.by).await?;
+    let (round, desk) = find(&mut db, &form.by, round, id).await?;
+    drop(db);
+    let at = desk.point(key).ok_or(no_point)?;
+    let Some(why) = why else {
+        let next = match is_given {
+            true => desk.next_point(0, at),
+            false => at,
+        };
+        let (round, to) = (round.id, desk.points[next].key);
+        return go(format!("/moderation/{round}/sheets/{id}#point-{to}"));
+    };
+    let refused = Refused::new(&desk, (0, at), desk::unfit(why), &form.pairs);
+    let page = page(&state, form.by, round, &desk, Some(&refused));
+    page.await?.refused()
 }

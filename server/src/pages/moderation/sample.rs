@@ -1,20 +1,19 @@
 //! The sample: what would be drawn, and drawing it.
 
 use axum::extract::Path;
-use axum::response::IntoResponse;
 
-use super::{TOLD, called, drawn};
+use super::{TOLD, drawn};
 use crate::acts::{DrawSample, DrawnOtherwise};
 use crate::db::round::{self, Round, Step};
 use crate::db::round_sheet::{self, Closed};
 use crate::error::{AppError, Reply};
 use crate::ids::RoundId;
 use crate::layout::{Layout, Page, go};
-use crate::report::moderation::cohort::{Cohort, FirstMarked};
 use crate::report::moderation::draw::{Draw, Taken, draw};
-use crate::report::moderation::standard;
+use crate::report::moderation::{sheet_called, standard};
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
+use crate::words;
 
 #[derive(askama::Template)]
 #[template(path = "moderation/preview.html")]
@@ -26,16 +25,8 @@ struct PreviewPage {
     /// marks sheets of these classes in another round.
     tells_why: bool,
     lines: Vec<SampleLine>,
-    /// Each marker with how many sheets they would have.
-    shares: Vec<(String, usize)>,
-    /// Class sets without any fully marked sheet, and those that are not
-    /// covered.
-    not_marked: Vec<String>,
-    uncovered: Vec<String>,
     /// Points on which the markers of the anchors differ and nothing is ruled.
     unruled: usize,
-    /// What was shown, for the button.
-    digest: String,
 }
 
 impl PreviewPage {
@@ -43,6 +34,19 @@ impl PreviewPage {
     /// all.
     fn asked(&self) -> usize {
         self.draw.asked.unwrap_or(0)
+    }
+
+    /// The classes at these places of the cohort.
+    fn classes(&self, places: &[usize]) -> String {
+        let sets = places.iter().map(|at| &self.draw.cohort.class_sets[*at]);
+        let names: Vec<&str> = sets.map(|set| set.class_name.as_str()).collect();
+        names.join(", ")
+    }
+
+    /// How many sheets the marker at this place would have.
+    fn share(&self, marker: usize) -> usize {
+        let taken = self.draw.taken.iter();
+        taken.filter(|taken| taken.marker == marker).count()
     }
 
     /// Whether there are fewer sheets than the table asks for.
@@ -77,7 +81,7 @@ pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<RoundId>) 
                 None => 0,
             };
             drop(db);
-            Ok(preview(by, round, draw, &closed, unruled).into_response())
+            preview(by, round, draw, &closed, unruled).reply()
         }
         Some(Step::Standard) => Err(AppError::NotFound(
             "The anchors are being marked. The sample is drawn when their marks have been shown.",
@@ -107,47 +111,30 @@ fn preview(
     closed: &Closed,
     unruled: usize,
 ) -> Page<PreviewPage> {
-    let lines = draw.taken.iter().map(|taken| preview_line(&draw, taken));
-    let shares = draw.markers.iter().enumerate().map(|(at, marker)| {
-        let sheets = draw.taken.iter().filter(|taken| taken.marker == at);
-        (marker.name.clone(), sheets.count())
-    });
-    let class_sets = |places: &[usize]| -> Vec<String> {
-        let sets = places.iter().map(|at| &draw.cohort.class_sets[*at]);
-        sets.map(|set| set.class_name.clone()).collect()
-    };
     let is_marker = draw.markers.iter().any(|marker| marker.id == by.staff_id);
     let mut class_sets_of_draw = draw.cohort.class_sets.iter();
     let is_closed = class_sets_of_draw.any(|set| closed.class_set(set.id).is_some());
     Page(PreviewPage {
         tells_why: !is_marker && !is_closed,
         layout: by.layout,
-        lines: lines.collect(),
-        shares: shares.collect(),
-        not_marked: class_sets(&draw.cohort.not_marked),
-        uncovered: class_sets(&draw.uncovered()),
-        digest: draw.digest(),
+        lines: draw.taken.iter().map(|taken| line(&draw, taken)).collect(),
         unruled,
         round,
         draw,
     })
 }
 
-fn preview_line(draw: &Draw, taken: &Taken) -> SampleLine {
+fn line(draw: &Draw, taken: &Taken) -> SampleLine {
     let sheet = draw.sheet(taken);
+    let set = &draw.cohort.class_sets[sheet.class_set];
     SampleLine {
         ticket: short(&taken.ticket),
         name: sheet.name.clone(),
-        called: called_first(&draw.cohort, sheet),
-        why: taken.rule.words().to_owned(),
+        called: sheet_called(&set.class_name, &set.held_on, &sheet.label),
+        why: words::taken(taken.rule.code()).to_owned(),
         marker: draw.markers[taken.marker].name.clone(),
         is_taught: taken.is_taught,
     }
-}
-
-fn called_first(cohort: &Cohort, sheet: &FirstMarked) -> String {
-    let class_set = &cohort.class_sets[sheet.class_set];
-    called(&class_set.class_name, &class_set.held_on, &sheet.label)
 }
 
 /// As much of a ticket as anybody compares by eye.

@@ -1,58 +1,48 @@
-//! A round: what it is about, where it stands, what there is to do.
+//! A round: what it is about, where it stands, what there is to do; and showing
+//! everyone's marks: from then on they stand as they are.
 
 use axum::extract::Path;
 
 use super::to_do::{ToDo, to_do};
-use super::{called_in_round, stands};
-use crate::clock::long_date;
-use crate::db::round::{self, Marker, Round, Step, StepTaken};
+use crate::acts::{NotShown, ShowMarks, Shown};
+use crate::clock::When;
+use crate::db::round::{self, ClassSetOfRound, Marker, Round, Step, StepTaken};
 use crate::db::round_sheet::{self, Kind, Progress, RoundSheet};
-use crate::error::Reply;
-use crate::ids::{RoundId, RoundSheetId, StaffId};
-use crate::layout::{Layout, Page};
+use crate::error::{AppError, Reply};
+use crate::ids::RoundId;
+use crate::layout::{Layout, Page, go};
 use crate::report::moderation::settling::list_to_mark_again;
-use crate::report::moderation::step_words;
 use crate::report::moderation::workload::{Workload, being_marked};
-use crate::session::SignedIn;
+use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
+
+const ANOTHER_PAGE: AppError = AppError::BadRequest(
+    "The round has gone on since this page was opened, and other sheets are being marked now. Nothing was shown. Open the page again and look.",
+);
 
 #[derive(askama::Template)]
 #[template(path = "moderation/show.html")]
 struct ShowPage {
     layout: Layout,
     round: Round,
-    stands: &'static str,
     to_do: Vec<ToDo>,
-    class_sets: Vec<String>,
+    class_sets: Vec<ClassSetOfRound>,
     markers: Vec<Marker>,
-    made: String,
-    steps: Vec<StepLine>,
+    steps: Vec<StepTaken>,
+    when: When,
     /// Pages of the round that the reader may open: address and words.
     links: Vec<(&'static str, &'static str)>,
     /// What is being marked.
     marking: Option<Marking>,
 }
 
-struct StepLine {
-    words: &'static str,
-    by: String,
-    when: String,
-}
-
 /// The sheets that are being marked.
 struct Marking {
     kind: Kind,
     work: Workload,
-    /// The reader's own.
-    own: Vec<OwnSheet>,
+    /// The reader's own, and how far they have come.
+    own: Vec<(RoundSheet, Progress)>,
     may_show: bool,
-}
-
-struct OwnSheet {
-    id: RoundSheetId,
-    called: String,
-    points: i64,
-    marked: i64,
 }
 
 /// The page.
@@ -68,40 +58,33 @@ pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<RoundId>) 
     let is_marker = round_sheet::has_marker(&mut db, round.id, by.staff_id).await?;
     let closed = round_sheet::list_closed(&mut db, by.staff_id).await?;
     drop(db);
-    let is_closed = class_sets
-        .iter()
-        .any(|set| closed.class_set(set.id).is_some());
-    let now = state.clock.now();
-    let when = |at| state.zone.time_or_day(at, now);
+    let mut sets = class_sets.iter();
+    let is_closed = sets.any(|set| closed.class_set(set.id).is_some());
     let is_head = by.is_head();
-    let marking = being_marked(round.step).map(|kind| {
-        let work = Workload::of(&progress, kind);
-        Marking {
-            kind,
-            own: own(&sheets, &progress, kind, by.staff_id),
-            may_show: is_head || work.is_complete() && work.find(by.staff_id).is_some(),
-            work,
-        }
-    });
     let page = ShowPage {
-        stands: stands(round.step),
         to_do: to_do(&round, &by, &progress, is_marker, &again),
-        class_sets: class_sets
-            .iter()
-            .map(|set| format!("{}, {}", set.class_name, long_date(&set.held_on)))
-            .collect(),
-        markers,
-        made: when(round.made_at),
         links: links(&steps, is_closed, is_marker, is_head),
-        steps: steps
-            .into_iter()
-            .map(|taken| StepLine {
-                words: step_words(taken.step),
-                when: when(taken.at),
-                by: taken.by,
-            })
-            .collect(),
-        marking,
+        marking: being_marked(round.step).map(|kind| {
+            let work = Workload::of(&progress, kind);
+            let own = progress
+                .into_iter()
+                .filter(|line| line.kind == kind && line.staff_id == by.staff_id);
+            let own = own.filter_map(|line| {
+                let mut sheets = sheets.iter();
+                let sheet = sheets.find(|sheet| sheet.id == line.round_sheet_id)?;
+                Some((sheet.clone(), line))
+            });
+            Marking {
+                kind,
+                own: own.collect(),
+                may_show: is_head || work.is_complete() && work.find(by.staff_id).is_some(),
+                work,
+            }
+        }),
+        class_sets,
+        markers,
+        steps,
+        when: state.when(),
         layout: by.layout,
         round,
     };
@@ -117,40 +100,39 @@ fn links(
     is_head: bool,
 ) -> Vec<(&'static str, &'static str)> {
     let has = |step: Step| steps.iter().any(|taken| taken.step == step);
-    let is_party = is_head || is_marker;
+    let is_party = has(Step::Shown) && !is_closed && (is_head || is_marker);
     let pages = [
         (has(Step::StandardShown), "standard", "The standard"),
         (has(Step::Drawn) && !is_closed, "sample", "The sample"),
-        (
-            has(Step::Shown) && !is_closed && is_party,
-            "comparison",
-            "The comparison",
-        ),
-        (
-            has(Step::Shown) && !is_closed && is_party,
-            "settle",
-            "Settling",
-        ),
+        (is_party, "comparison", "The comparison"),
+        (is_party, "settle", "Settling"),
         (has(Step::Closed) && is_head, "record", "The record"),
     ];
     let open = pages.into_iter().filter(|(is_open, ..)| *is_open);
     open.map(|(_, address, words)| (address, words)).collect()
 }
 
-fn own(sheets: &[RoundSheet], progress: &[Progress], kind: Kind, reader: StaffId) -> Vec<OwnSheet> {
-    let own = progress
-        .iter()
-        .filter(|line| line.kind == kind && line.staff_id == reader);
-    own.filter_map(|line| {
-        let sheet = sheets
-            .iter()
-            .find(|sheet| sheet.id == line.round_sheet_id)?;
-        Some(OwnSheet {
-            id: sheet.id,
-            called: called_in_round(sheet),
-            points: line.points,
-            marked: line.marked,
-        })
-    })
-    .collect()
+/// Shows the marks of what is being marked: a head of department at any time,
+/// a marker of the round once all have finished.
+pub(super) async fn post(state: AppState, Path(id): Path<RoundId>, form: StaffForm) -> Reply {
+    let kind = match form.pairs.get("kind") {
+        "" => None,
+        code => Some(Kind::from_code(code).ok_or(ANOTHER_PAGE)?),
+    };
+    let act = ShowMarks {
+        round: id,
+        kind,
+        is_early: form.pairs.get("early") == "yes",
+    };
+    match state.act(&form.by, act).await? {
+        Ok(Shown::Marks(Kind::Anchor)) => go(format!("/moderation/{id}/standard")),
+        Ok(Shown::Marks(Kind::Sample) | Shown::Nothing) => go(format!("/moderation/{id}")),
+        Err(NotShown::NotAllFinished) => Err(AppError::BadRequest(
+            "Not everyone has finished. Nothing was shown.",
+        )),
+        Err(NotShown::AnotherPage) => Err(ANOTHER_PAGE),
+        Err(NotShown::NotAllowed) => Err(AppError::Forbidden(
+            "A marker of the round shows the marks once all have finished; before that only a head of department does.",
+        )),
+    }
 }

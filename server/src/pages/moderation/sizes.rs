@@ -1,5 +1,7 @@
 //! How many sheets are marked a second time: the department's own table.
 
+use std::collections::BTreeMap;
+
 use crate::acts::SetSampleSizes;
 use crate::db::sample_size::{self, SampleSize};
 use crate::error::{AppError, Reply};
@@ -14,13 +16,11 @@ const LINES: usize = 6;
 /// Largest number in the table.
 const LARGEST: i64 = 10_000;
 
-/// A line as typed.
-#[derive(Debug, Default)]
-struct Typed {
-    up_to: String,
-    size: String,
-    wrong: Option<&'static str>,
-}
+/// The line for all larger cohorts.
+const LARGER: &str = "larger";
+
+/// What is wrong, by the name of the line.
+type Wrong = BTreeMap<String, &'static str>;
 
 #[derive(askama::Template)]
 #[template(path = "moderation/sizes.html")]
@@ -28,15 +28,18 @@ struct SizesPage {
     layout: Layout,
     is_head: bool,
     table: Vec<SampleSize>,
-    lines: Vec<Typed>,
-    larger: Typed,
+    typed: Pairs,
+    wrong: Wrong,
 }
 
 impl SizesPage {
-    /// Whether a line could not be taken.
-    fn is_refused(&self) -> bool {
-        let mut all = self.lines.iter().chain([&self.larger]);
-        all.any(|line| line.wrong.is_some())
+    /// The lines of the form but for the last.
+    fn lines(&self) -> impl Iterator<Item = String> {
+        (1..=LINES).map(|line| line.to_string())
+    }
+
+    fn typed(&self, name: &str, line: &str) -> &str {
+        self.typed.trimmed(&format!("{name}.{line}"))
     }
 }
 
@@ -52,7 +55,10 @@ pub(super) async fn post(state: AppState, form: StaffForm) -> Reply {
             state.act(&form.by, SetSampleSizes { table }).await?;
             go("/moderation/sizes")
         }
-        Err(typed) => page(&state, form.by, Some(typed)).await?.refused(),
+        Err(wrong) => {
+            let page = page(&state, form.by, Some((form.pairs, wrong)));
+            page.await?.refused()
+        }
     }
 }
 
@@ -60,73 +66,58 @@ pub(super) async fn post(state: AppState, form: StaffForm) -> Reply {
 async fn page(
     state: &AppState,
     by: SignedIn,
-    refused: Option<(Vec<Typed>, Typed)>,
+    refused: Option<(Pairs, Wrong)>,
 ) -> Result<Page<SizesPage>, AppError> {
-    let mut db = state.reader(&by).await?;
-    let table = sample_size::list(&mut db).await?;
-    drop(db);
-    let (lines, larger) = refused.unwrap_or_else(|| as_typed(&table));
+    let table = sample_size::list(&mut state.reader(&by).await?).await?;
+    let (typed, wrong) = refused.unwrap_or_else(|| (as_typed(&table), Wrong::new()));
     Ok(Page(SizesPage {
         is_head: by.is_head(),
         layout: by.layout,
-        lines,
-        larger,
         table,
+        typed,
+        wrong,
     }))
 }
 
 /// The table as it stands, in boxes.
-fn as_typed(table: &[SampleSize]) -> (Vec<Typed>, Typed) {
+fn as_typed(table: &[SampleSize]) -> Pairs {
     let text = |n: Option<i64>| n.map_or_else(String::new, |n| n.to_string());
-    let typed = |line: &SampleSize| Typed {
-        up_to: text(line.up_to),
-        size: text(line.size),
-        wrong: None,
-    };
-    let (upper, larger): (Vec<&SampleSize>, Vec<_>) =
-        table.iter().partition(|line| line.up_to.is_some());
-    let mut lines: Vec<Typed> = upper.into_iter().map(typed).collect();
-    lines.resize_with(LINES.max(lines.len()), Typed::default);
-    (
-        lines,
-        larger.first().map(|line| typed(line)).unwrap_or_default(),
-    )
+    let boxes = (1..).zip(table).flat_map(|(at, line)| {
+        let name = line.up_to.map_or(LARGER.to_owned(), |_| at.to_string());
+        [("up_to", line.up_to), ("size", line.size)]
+            .map(|(what, number)| (format!("{what}.{name}"), text(number)))
+    });
+    Pairs(boxes.collect())
 }
 
-fn check(pairs: &Pairs) -> Result<Vec<SampleSize>, (Vec<Typed>, Typed)> {
-    let mut table: Vec<SampleSize> = Vec::new();
-    let (mut lines, mut is_wrong) = (Vec::new(), false);
-    for at in 1..=LINES {
-        let mut typed = Typed {
-            up_to: pairs.trimmed(&format!("up_to.{at}")).to_owned(),
-            size: pairs.trimmed(&format!("size.{at}")).to_owned(),
-            wrong: None,
-        };
-        match line(&typed, &table) {
+fn check(pairs: &Pairs) -> Result<Vec<SampleSize>, Wrong> {
+    let (mut table, mut wrong) = (Vec::new(), Wrong::new());
+    for at in (1..=LINES).map(|at| at.to_string()) {
+        match line(pairs, &at, &table) {
             Ok(line) => table.extend(line),
-            Err(reason) => typed.wrong = Some(reason),
+            Err(reason) => wrong.extend([(at, reason)]),
         }
-        is_wrong |= typed.wrong.is_some();
-        lines.push(typed);
     }
-    let mut larger = Typed {
-        size: pairs.trimmed("size.larger").to_owned(),
-        ..Typed::default()
-    };
-    match number(&larger.size) {
+    match number(pairs.trimmed("size.larger")) {
         Ok(size) => table.push(SampleSize { up_to: None, size }),
-        Err(reason) => larger.wrong = Some(reason),
-    }
-    if is_wrong || larger.wrong.is_some() {
-        return Err((lines, larger));
+        Err(reason) => wrong.extend([(LARGER.to_owned(), reason)]),
     }
     table.sort_by_key(|line| line.up_to.unwrap_or(i64::MAX));
-    Ok(table)
+    if wrong.is_empty() {
+        Ok(table)
+    } else {
+        Err(wrong)
+    }
 }
 
 /// A line of the table; `None` where nothing is typed in it.
-fn line(typed: &Typed, before: &[SampleSize]) -> Result<Option<SampleSize>, &'static str> {
-    let (up_to, size) = (number(&typed.up_to)?, number(&typed.size)?);
+fn line(
+    pairs: &Pairs,
+    at: &str,
+    before: &[SampleSize],
+) -> Result<Option<SampleSize>, &'static str> {
+    let up_to = number(pairs.trimmed(&format!("up_to.{at}")))?;
+    let size = number(pairs.trimmed(&format!("size.{at}")))?;
     if up_to.is_none() {
         return match size {
             None => Ok(None),

@@ -2,55 +2,61 @@
 //! ruled on each.
 
 use axum::extract::Path;
+use axum::http::StatusCode;
+use axum::response::IntoResponse;
 
-use super::called_in_round;
-use crate::db::round::{self, Marker, Round, Step};
-use crate::db::ruling::Ruling;
-use crate::db::scheme::MarkingPoint;
+use crate::acts::{NotRuled, WriteRuling};
+use crate::clock::When;
+use crate::db::round::{self, Round, Step};
 use crate::error::{AppError, Reply};
 use crate::ids::RoundId;
-use crate::layout::{Layout, Page};
+use crate::layout::{Layout, Page, go};
 use crate::report::moderation::may_see::{self, Hidden};
-use crate::report::moderation::standard::{StandardLine, StandardPoint};
+use crate::report::moderation::standard::{Standard, StandardPoint};
 use crate::report::number;
-use crate::session::SignedIn;
+use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
 
+const LONG: &str = "Use at most 2000 characters.";
+const NEWER: &str = "This ruling was changed while you wrote. Yours is not kept yet: read the one that stands, then keep yours in its place or put both together.";
+
 /// A ruling that could not be taken.
-pub(super) struct Refused {
-    pub(super) key: i64,
-    pub(super) text: String,
-    pub(super) reason: &'static str,
+struct Refused {
+    key: i64,
+    text: String,
+    reason: &'static str,
 }
 
 #[derive(askama::Template)]
 #[template(path = "moderation/standard.html")]
-pub(super) struct StandardPage {
+struct StandardPage {
     layout: Layout,
     round: Round,
-    markers: Vec<Marker>,
-    totals: Vec<(String, Vec<String>)>,
-    differing: Vec<PointLine>,
-    agreeing: Vec<PointLine>,
+    standard: Standard,
+    when: When,
+    refused: Option<Refused>,
 }
 
-struct PointLine {
-    point: MarkingPoint,
-    apart: i64,
-    is_beyond_tolerance: bool,
-    rows: Vec<Row>,
-    ruling: Option<Ruling>,
-    ruled: String,
+impl StandardPage {
+    /// The points on which markers differ, or the others.
+    fn points(&self, are_differing: bool) -> Vec<&StandardPoint> {
+        let points = self.standard.points.iter();
+        points
+            .filter(|point| (point.apart() > 0) == are_differing)
+            .collect()
+    }
+
+    fn refused(&self, point: &StandardPoint) -> Option<&Refused> {
+        let refused = self.refused.as_ref();
+        refused.filter(|refused| refused.key == point.point.key)
+    }
+
     /// What is in the box: the ruling, or what could not be taken.
-    text: String,
-    wrong: Option<&'static str>,
-}
-
-struct Row {
-    anchor: String,
-    marks: Vec<String>,
-    apart: i64,
-    notes: Vec<(String, String)>,
+    fn text<'a>(&'a self, point: &'a StandardPoint) -> &'a str {
+        let stands = point.ruling.as_ref();
+        let stands = stands.map_or("", |ruling| ruling.body.as_str());
+        self.refused(point).map_or(stands, |refused| &refused.text)
+    }
 }
 
 /// The page.
@@ -59,7 +65,7 @@ pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<RoundId>) 
 }
 
 /// The page, perhaps with a ruling that could not be taken.
-pub(super) async fn page(
+async fn page(
     state: &AppState,
     by: SignedIn,
     id: RoundId,
@@ -69,35 +75,48 @@ pub(super) async fn page(
     let round = round::get(&mut db, id).await?;
     let standard = may_see::standard(&mut db, &round, by.staff_id, by.is_head()).await?;
     drop(db);
-    let standard = standard.map_err(hidden)?;
-    let anchors: Vec<String> = standard.anchors.iter().map(called_in_round).collect();
-    let now = state.clock.now();
-    let when = |at| state.zone.time_or_day(at, now);
-    let lines = standard.points.iter().map(|point| {
-        let refused = refused.as_ref().filter(|r| r.key == point.point.key);
-        line(point, &round, &anchors, refused, &when)
-    });
-    let (differing, agreeing) = lines.partition(|line| line.apart > 0);
-    let totals = anchors.iter().zip(&standard.totals);
     Ok(Page(StandardPage {
         layout: by.layout,
-        totals: totals
-            .map(|(anchor, totals)| {
-                (
-                    anchor.clone(),
-                    totals.iter().copied().map(number::marks).collect(),
-                )
-            })
-            .collect(),
-        markers: standard.markers,
-        differing,
-        agreeing,
         round,
+        standard: standard.map_err(hidden)?,
+        when: state.when(),
+        refused,
     }))
 }
 
+/// Keeps a ruling; a blank one takes the one before away. Where another ruling
+/// has come since the page was opened, both are shown and nothing is kept.
+pub(super) async fn post(state: AppState, Path(id): Path<RoundId>, form: StaffForm) -> Reply {
+    let key: i64 = form.pairs.get("point").parse().unwrap_or(0);
+    let text = form.pairs.text("ruling");
+    let act = WriteRuling {
+        round: id,
+        key,
+        body: text.clone(),
+        // A form without it has seen none.
+        seen: form.pairs.get("seen").parse().ok().filter(|id| *id != 0),
+    };
+    let (status, reason) = match state.act(&form.by, act).await? {
+        Ok(()) => return go(format!("/moderation/{id}/standard#point-{key}")),
+        Err(NotRuled::Hidden(why)) => return Err(hidden(why)),
+        Err(NotRuled::Closed) => {
+            return Err(AppError::Forbidden(
+                "The round is closed. A new ruling belongs to a new round.",
+            ));
+        }
+        Err(NotRuled::NoSuchPoint) => {
+            return Err(AppError::NotFound("There is no such marking point."));
+        }
+        Err(NotRuled::Long) => (StatusCode::UNPROCESSABLE_ENTITY, LONG),
+        Err(NotRuled::Newer) => (StatusCode::CONFLICT, NEWER),
+    };
+    let refused = Refused { key, text, reason };
+    let page = page(&state, form.by, id, Some(refused)).await?;
+    Ok((status, page).into_response())
+}
+
 /// Says why somebody does not see the standard.
-pub(super) fn hidden(why: Hidden) -> AppError {
+fn hidden(why: Hidden) -> AppError {
     match why {
         Hidden::NotShown => {
             AppError::NotFound("Everyone’s marks of the anchors are not shown yet.")
@@ -108,53 +127,5 @@ pub(super) fn hidden(why: Hidden) -> AppError {
         Hidden::Blind => AppError::Forbidden(
             "You are marking one of these anchors once more, without seeing other marks of it. This page opens when those are shown.",
         ),
-    }
-}
-
-fn line(
-    point: &StandardPoint,
-    round: &Round,
-    anchors: &[String],
-    refused: Option<&Refused>,
-    when: &dyn Fn(i64) -> String,
-) -> PointLine {
-    let apart = point.apart();
-    let ruling = point.ruling.clone();
-    let stands = ruling.as_ref().map_or("", |ruling| ruling.body.as_str());
-    PointLine {
-        apart,
-        is_beyond_tolerance: apart > round.tolerance_point,
-        rows: anchors
-            .iter()
-            .zip(&point.lines)
-            .map(|(anchor, line)| row(anchor, line))
-            .collect(),
-        ruled: ruling
-            .as_ref()
-            .map_or_else(String::new, |ruling| when(ruling.at)),
-        text: refused.map_or(stands, |r| r.text.as_str()).to_owned(),
-        wrong: refused.map(|r| r.reason),
-        ruling,
-        point: point.point.clone(),
-    }
-}
-
-fn row(anchor: &str, line: &StandardLine) -> Row {
-    let given = line.marks.iter().map(|mark| {
-        let awarded = mark.as_ref().and_then(|mark| mark.awarded);
-        number::marks(awarded)
-    });
-    let notes = line
-        .marks
-        .iter()
-        .flatten()
-        .filter(|mark| !mark.note.is_empty());
-    Row {
-        anchor: anchor.to_owned(),
-        marks: given.collect(),
-        apart: line.apart(),
-        notes: notes
-            .map(|mark| (mark.by.clone(), mark.note.clone()))
-            .collect(),
     }
 }

@@ -1,6 +1,5 @@
 //! What somebody has to do in a round.
 
-use crate::clock::long_date;
 use crate::db::round::{Round, Step};
 use crate::db::round_sheet::{Kind, Progress};
 use crate::db::settlement::ToMarkAgain;
@@ -34,20 +33,15 @@ pub(super) fn to_do(
 
 /// A class of one's own to mark again.
 fn mark_again(line: &ToMarkAgain) -> ToDo {
-    let marking = format!("/class-sets/{}/marking", line.class_set_id);
     ToDo {
         words: format!(
-            "Mark {} again for {}, {}: {} of {} marks given anew",
+            "Mark {} again for {}: {} of {} marks given anew",
             line.point_key.map_or("every point", |_| "a point"),
-            line.class_name,
-            long_date(&line.held_on),
+            line.called(),
             line.again.done,
             line.again.of
         ),
-        href: match line.point_key {
-            Some(key) => format!("{marking}/points/{key}"),
-            None => marking,
-        },
+        href: line.href(),
     }
 }
 

@@ -5,7 +5,6 @@ use axum::extract::Path;
 use super::lines::Wrong;
 use super::set::SetRegister;
 use super::typed::Typed;
-use crate::clock::long_date;
 use crate::db::class_set::ClassSet;
 use crate::db::register::{Line, digest};
 use crate::error::{AppError, Reply};
@@ -21,8 +20,6 @@ use crate::words::capitalised;
 pub(super) struct RegisterPage {
     layout: Layout,
     class_set: ClassSet,
-    practical: &'static str,
-    date: String,
     keeps_initials: bool,
     /// Whether anything is stored yet.
     is_begun: bool,
@@ -110,7 +107,7 @@ pub(super) fn page(
         AbsenteeRow {
             number,
             initials: boxes.initials,
-            on_paper: long_date(&boxes.caught_up),
+            on_paper: crate::clock::long_date(&boxes.caught_up),
             caught_up: boxes.caught_up,
             wrong_initials,
             wrong_caught_up,
@@ -120,8 +117,6 @@ pub(super) fn page(
     let owing = |l: &&Line| !l.was_present && l.caught_up_on.is_none();
     Ok(Page(RegisterPage {
         layout: by.layout.clone(),
-        practical: set.class_set.method()?.title(),
-        date: long_date(&set.class_set.held_on),
         keeps_initials: set.keeps_initials,
         is_begun: !lines.is_empty(),
         seen: digest(lines)?,

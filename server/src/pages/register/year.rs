@@ -1,19 +1,20 @@
 //! The registers of a school year.
 
 use analysis::method::Method;
-use axum::extract::{Query, State};
-use axum::response::{IntoResponse, Response};
+use axum::extract::Query;
+use axum::response::IntoResponse;
 
 use crate::attachment::Attachment;
 use crate::clock::{long_date, school_year};
 use crate::db::class;
 use crate::db::register::{self, Listed};
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::files;
 use crate::files::register::Register;
 use crate::layout::{Layout, Page};
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::table::{Cell, PageTable, Table};
 use crate::words;
 
 /// Which school year is asked for.
@@ -42,7 +43,7 @@ struct YearPage {
     year: Year,
     /// Other years that have class sets.
     others: Vec<Year>,
-    lines: Vec<SetLine>,
+    table: PageTable,
     /// Pupils who have not caught up, in all of them.
     owing: i64,
 }
@@ -57,58 +58,67 @@ impl std::fmt::Display for Year {
     }
 }
 
-struct SetLine {
-    listed: Listed,
-    practical: String,
-    date: String,
+/// Whether anybody has filled in the register of a class set.
+fn is_begun(set: &Listed) -> bool {
+    set.present + set.absent > 0
 }
 
-impl SetLine {
-    fn is_begun(&self) -> bool {
-        self.listed.present + self.listed.absent > 0
-    }
+fn owing(set: &Listed) -> i64 {
+    set.absent - set.caught_up
+}
 
-    fn owing(&self) -> i64 {
-        self.listed.absent - self.listed.caught_up
-    }
+fn table(sets: &[Listed]) -> PageTable {
+    let count = |set: &Listed, count: i64| match is_begun(set) {
+        true => count.to_string(),
+        false => String::new(),
+    };
+    Table::of(sets)
+        .text("Class", |set| {
+            let says = format!(
+                "Register of {}, {}",
+                set.class_name,
+                long_date(&set.held_on)
+            );
+            let register = format!("/class-sets/{}/register", set.id);
+            Cell::from(&set.class_name).link_called(register, says)
+        })
+        .text("Practical", |set| {
+            Method::from_code(&set.method)
+                .map_or(set.method.as_str(), |method| words::title(method))
+        })
+        .name("Date", |set| long_date(&set.held_on))
+        .figure("Groups handed in", |set| {
+            format!("{} of {}", set.handed_in, set.groups)
+        })
+        .figure("Present", |set| match is_begun(set) {
+            true => set.present.to_string(),
+            false => "not filled in".to_owned(),
+        })
+        .figure("Absent", |set| count(set, set.absent))
+        .figure("Caught up", |set| count(set, set.caught_up))
+        .figure("Still owing", |set| count(set, owing(set)))
+        .on_page("Registers", "By class and date")
 }
 
 /// The page.
-pub(super) async fn get(
-    State(state): State<AppState>,
-    by: SignedIn,
-    Query(asked): Query<Asked>,
-) -> Result<Response, AppError> {
+pub(super) async fn get(state: AppState, by: SignedIn, Query(asked): Query<Asked>) -> Reply {
     let year = asked.year(&state)?;
     let mut db = state.reader(&by).await?;
     let listed = register::list_year(&mut db, year).await?;
     let years = class::list_years(&mut db).await?;
     drop(db);
-    let lines: Vec<_> = listed
-        .into_iter()
-        .map(|listed| SetLine {
-            practical: Method::from_code(&listed.method)
-                .map_or_else(|| listed.method.clone(), |m| m.title().to_owned()),
-            date: long_date(&listed.held_on),
-            listed,
-        })
-        .collect();
-    Ok(Page(YearPage {
+    Page(YearPage {
         layout: by.layout,
-        owing: lines.iter().map(SetLine::owing).sum(),
-        lines,
+        owing: listed.iter().map(owing).sum(),
+        table: table(&listed),
         others: years.into_iter().filter(|y| *y != year).map(Year).collect(),
         year: Year(year),
     })
-    .into_response())
+    .reply()
 }
 
 /// The registers of the year as one file.
-pub(super) async fn csv(
-    State(state): State<AppState>,
-    by: SignedIn,
-    Query(asked): Query<Asked>,
-) -> Result<Response, AppError> {
+pub(super) async fn csv(state: AppState, by: SignedIn, Query(asked): Query<Asked>) -> Reply {
     let year = asked.year(&state)?;
     let mut db = state.reader(&by).await?;
     let sets = register::list_year(&mut db, year).await?;

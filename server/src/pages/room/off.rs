@@ -1,9 +1,7 @@
 //! What stands in the place of the live pages where they are switched off.
 
-use axum::response::{IntoResponse, Response};
-
-use crate::clock::long_date;
 use crate::db::class_set::ClassSet;
+use crate::error::Reply;
 use crate::layout::{Layout, Page};
 
 #[derive(askama::Template)]
@@ -11,15 +9,9 @@ use crate::layout::{Layout, Page};
 struct OffPage {
     layout: Layout,
     class_set: ClassSet,
-    date: String,
 }
 
 /// The page that says so, and why.
-pub(super) fn page(layout: Layout, class_set: ClassSet) -> Response {
-    Page(OffPage {
-        layout,
-        date: long_date(&class_set.held_on),
-        class_set,
-    })
-    .into_response()
+pub(super) fn page(layout: Layout, class_set: ClassSet) -> Reply {
+    Page(OffPage { layout, class_set }).reply()
 }

@@ -1,13 +1,11 @@
 //! The page.
 
 use axum::extract::{Path, Query};
-use axum::response::IntoResponse;
 
 use super::stop::{self, Typed};
 use super::tiles::{self, Tiles};
 use super::{off, url};
 use crate::assets;
-use crate::clock::long_date;
 use crate::db::class_set::{self, ClassSet};
 use crate::error::Reply;
 use crate::ids::ClassSetId;
@@ -20,8 +18,6 @@ use crate::state::AppState;
 pub(super) struct RoomPage {
     layout: Layout,
     class_set: ClassSet,
-    practical: &'static str,
-    date: String,
     page_url: String,
     /// The part that changes.
     live: Tiles,
@@ -67,20 +63,18 @@ pub(super) async fn page(
     let layout = by.layout.clone();
     let class_set = class_set::get(&mut state.reader(by).await?, id).await?;
     if !class_set.is_live {
-        return Ok(off::page(layout, class_set));
+        return off::page(layout, class_set);
     }
     let mut live = tiles::find(state, by, id).await?;
     live.is_still = is_still;
-    Ok(Page(RoomPage {
+    Page(RoomPage {
         layout,
         page_url: url(id),
-        practical: class_set.method()?.title(),
-        date: long_date(&class_set.held_on),
         is_refreshing: !is_still && refused.is_none() && class_set.is_open(),
         stop: refused.unwrap_or_else(|| stop::set(&class_set, state)),
         live,
         class_set,
         script_url: assets::url("room.js"),
     })
-    .into_response())
+    .reply()
 }

@@ -1,13 +1,13 @@
 //! The tile of a bench: how far it has come, and why it stands where it does,
 //! in words.
 
-use analysis::coach::ask;
 use analysis::room::{LATE_AFTER, Need, Stage};
 
 use super::words::{ago, minutes};
 use crate::clock::{MINUTE, Zone};
 use crate::ids::StaffId;
 use crate::report::room::{BenchInRoom, Line, Pointer};
+use crate::words::Say;
 
 /// The tile of a bench.
 pub(super) struct Tile {
@@ -112,8 +112,8 @@ fn why(room: &BenchInRoom, looks: &Looks<'_>) -> String {
 /// What to ask where nothing is known but that the bench does not get on.
 fn line(room: &BenchInRoom) -> Option<Line> {
     let text = match room.need {
-        Need::Stuck => ask::STUCK,
-        Need::Late => ask::NOT_BEGUN,
+        Need::Stuck => Say::english().ask("stuck"),
+        Need::Late => Say::english().ask("not-begun"),
         Need::Reading | Need::Kit | Need::Working | Need::Nothing => return None,
     };
     Some(Line {

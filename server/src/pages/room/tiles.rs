@@ -3,7 +3,6 @@
 
 use analysis::room::Stage;
 use axum::extract::Path;
-use axum::response::IntoResponse;
 
 use super::tile::{Looks, Tile};
 use super::{back, words};
@@ -42,7 +41,7 @@ pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<ClassSetId
     if !class_set.is_live {
         return back(id, false, "");
     }
-    Ok(Page(find(&state, &by, id).await?).into_response())
+    Page(find(&state, &by, id).await?).reply()
 }
 
 /// The part as it is now.

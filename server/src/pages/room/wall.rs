@@ -3,12 +3,10 @@
 
 use analysis::room::Stage;
 use axum::extract::{Path, Query};
-use axum::response::IntoResponse;
 
 use super::show::Asked;
 use super::{back, off, url, words};
 use crate::assets;
-use crate::clock::long_date;
 use crate::db::bench::{self, Bench};
 use crate::db::class_set::{self, ClassSet};
 use crate::error::{AppError, Reply};
@@ -24,7 +22,6 @@ struct WallPage {
     layout: Layout,
     class_set: ClassSet,
     page_url: String,
-    date: String,
     /// The part that changes.
     live: Benches,
     /// Whether the page refreshes itself where scripts are off.
@@ -66,18 +63,17 @@ pub(super) async fn get(
     let mut live = find(&state, &by, id).await?;
     live.is_still = asked.is_still();
     if !live.class_set.is_live {
-        return Ok(off::page(by.layout, live.class_set));
+        return off::page(by.layout, live.class_set);
     }
-    Ok(Page(WallPage {
+    Page(WallPage {
         layout: by.layout,
-        date: long_date(&live.class_set.held_on),
         is_refreshing: !live.is_still && live.class_set.is_open(),
         page_url: format!("{}/wall", url(live.class_set.id)),
         class_set: live.class_set.clone(),
         live,
         script_url: assets::url("room.js"),
     })
-    .into_response())
+    .reply()
 }
 
 /// The part that changes by itself, for the view's script.

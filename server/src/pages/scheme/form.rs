@@ -58,13 +58,13 @@ pub(super) fn choices(method: Method) -> Vec<(String, String)> {
     let checks = checks.map(|check| {
         (
             format!("check:{}", check.code()),
-            format!("by check: {}", check.title()),
+            format!("by check: {}", crate::words::check::title(check)),
         )
     });
     let answers = Answer::ALL.into_iter().map(|answer| {
         (
             format!("eye:{}", answer.code()),
-            format!("by eye: {}", answer.label()),
+            format!("by eye: {}", crate::words::check::answer(answer)),
         )
     });
     let paper = ("eye".to_owned(), "by eye: on paper".to_owned());

@@ -83,9 +83,12 @@ async fn page(state: &AppState, by: &SignedIn, id: SchemeId, number: Option<i64>
 fn line(point: MarkingPoint) -> PointLine {
     PointLine {
         judged: match point.point.judged {
-            Judged::ByCheck(check) => format!("By check. {}", check.rule()),
+            Judged::ByCheck(check) => format!("By check. {}", crate::words::check::rule(check)),
             Judged::ByEye(Some(answer)) => {
-                format!("By eye, on {} (on the screen or on paper).", answer.label())
+                format!(
+                    "By eye, on {} (on the screen or on paper).",
+                    crate::words::check::answer(answer)
+                )
             }
             Judged::ByEye(None) => "By eye, on paper.".to_owned(),
         },

@@ -18,7 +18,7 @@ use crate::report::flag::{self, FlagLine};
 use crate::report::number::{
     against, decimals, decimals_of_smallest, fixed, probability, speed_range,
 };
-use crate::words::capitalised;
+use crate::words::{Say, capitalised, check, label};
 
 /// What there is to show once something is stored.
 pub(in crate::pages) struct Body {
@@ -111,18 +111,18 @@ pub(in crate::pages) fn body(work: &Work, class_set: &ClassSet, method: Method) 
         readings: readings(typed),
         whole: whole(method, &typed.whole),
         has_working: work.has_working(),
-        slips: flag::lines(work, Kind::Slip)
+        slips: flag::lines(Say::english(), work, Kind::Slip)
             .into_iter()
             .enumerate()
             .map(|(at, line)| (slip_anchor(at), line))
             .collect(),
-        remarks: flag::lines(work, Kind::Remark),
+        remarks: flag::lines(Say::english(), work, Kind::Remark),
         suggested: suggested(work, class_set),
         working: working::lines(work),
         answers: answers(work),
         recomputed: recomputed(&assessment.rows, wavelength_unit(method)),
         wavelength_unit: wavelength_unit(method).symbol(),
-        graph: graph(work, method),
+        graph: graph(work),
         labels: assessment
             .rows
             .iter()
@@ -154,8 +154,8 @@ pub(in crate::pages) fn suggested_anchor(at: usize) -> String {
     format!("suggested-{at}")
 }
 
-fn graph(work: &Work, method: Method) -> Graph {
-    let expected = |f| method.expected_speed(&work.sheet, f);
+fn graph(work: &Work) -> Graph {
+    let expected = |f| work.sheet.expected_speed(f);
     sheet_graph(
         "sheet-graph",
         "f against 1/λ",
@@ -185,7 +185,7 @@ fn readings(typed: &TypedSheet) -> Table {
         (label, cells)
     };
     Table {
-        headings: columns.iter().map(|field| field.label()).collect(),
+        headings: columns.iter().map(|field| label(*field)).collect(),
         rows: typed.rows.iter().map(row).collect(),
     }
 }
@@ -212,13 +212,14 @@ fn whole(method: Method, cells: &Cells) -> Vec<(&'static str, String)> {
     method
         .fields()
         .filter(|f| f.place() == Place::Sheet && f.role() == Role::Reading && cells.contains_key(f))
-        .map(|field| (field.label(), as_typed(cells, field)))
+        .map(|field| (label(field), as_typed(cells, field)))
         .collect()
 }
 
 fn answers(work: &Work) -> Vec<(String, String)> {
     let answers = &work.revision.entry.answers;
-    let written = Answer::ALL.map(|answer| (capitalised(answer.label()), answers.get(answer)));
+    let written =
+        Answer::ALL.map(|answer| (capitalised(check::answer(answer)), answers.get(answer)));
     let written = written.into_iter().filter(|(_, text)| !text.is_empty());
     written
         .map(|(what, text)| (what, text.to_owned()))

@@ -17,6 +17,7 @@ use crate::report::sheet::SheetReport;
 use crate::report::{finding, flag};
 use crate::session::StaffForm;
 use crate::state::AppState;
+use crate::words::Say;
 
 /// The slip is gone, or the group has changed its sheet meanwhile.
 const NOT_SHOWN: AppError = AppError::NotFound(
@@ -82,7 +83,7 @@ fn shown(report: &SheetReport, pairs: &Pairs) -> Option<(String, FlagKey)> {
         slip: pairs.get("slip").to_owned(),
         row_label: pairs.get("row").to_owned(),
     };
-    let mut shown = flag::lines(work, Kind::Slip).into_iter();
+    let mut shown = flag::lines(Say::english(), work, Kind::Slip).into_iter();
     if let Some(at) = shown.position(|line| line.key == named) {
         return Some((slip_anchor(at), named));
     }

@@ -12,7 +12,7 @@ use crate::layout::Layout;
 use crate::report::finding::FindingLine;
 use crate::report::sheet::SheetReport;
 use crate::report::{Work, about, kit, progress, shared};
-use crate::words::capitalised;
+use crate::words::{Say, capitalised};
 
 /// Something typed into one of the page's forms that cannot be taken.
 #[derive(Debug, Default)]
@@ -168,7 +168,7 @@ fn history(report: &SheetReport, when: &dyn Fn(i64) -> String) -> Vec<PastLine> 
 
 fn note(note: &Annotation, when: &dyn Fn(i64) -> String) -> Note {
     Note {
-        about: about(note).unwrap_or_else(|| "the sheet".to_owned()),
+        about: about(Say::english(), note).unwrap_or_else(|| "the sheet".to_owned()),
         body: note.body.clone(),
         by: note.by.clone(),
         when: when(note.written_at),

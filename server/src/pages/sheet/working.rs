@@ -3,6 +3,7 @@
 use analysis::working::{Comparison, Verdict};
 
 use crate::report::Work;
+use crate::words::Say;
 
 /// One figure, theirs beside ours.
 pub(in crate::pages) struct WorkingLine {
@@ -28,7 +29,7 @@ fn working_line(work: &Work, comparison: &Comparison) -> Option<WorkingLine> {
     if comparison.given.is_none() && comparison.row.is_some() {
         return None;
     }
-    let label = comparison.field.label();
+    let label = Say::english().field(comparison.field);
     let row = comparison.row.and_then(|row| work.assessment.rows.get(row));
     Some(WorkingLine {
         what: row.map_or_else(
@@ -40,7 +41,7 @@ fn working_line(work: &Work, comparison: &Comparison) -> Option<WorkingLine> {
             .clone()
             .unwrap_or_else(|| "not given".to_owned()),
         ours: comparison.follows.clone().unwrap_or_else(|| "–".to_owned()),
-        arithmetic: comparison.arithmetic.clone(),
+        arithmetic: Say::english().sum(&comparison.arithmetic),
         is_wrong: comparison.verdict == Verdict::Wrong,
         verdict: match comparison.verdict {
             Verdict::Right => comparison.read_in.map_or_else(

@@ -15,6 +15,7 @@ use crate::layout::{Layout, Page};
 use crate::password;
 use crate::secret::sha256;
 use crate::state::AppState;
+use crate::words::Say;
 
 const LAPSED: AppError =
     AppError::NotFound("This link has been used, or it is too old. Ask for a new one.");
@@ -46,7 +47,7 @@ async fn find(state: &AppState, token_hash: &str) -> Result<DepartmentId, AppErr
 /// Asks for a name and a password.
 pub(super) async fn get(state: AppState, Path(token): Path<String>) -> Reply {
     find(&state, &sha256(&token)).await?;
-    let layout = Layout::public();
+    let layout = Layout::public(Say::english());
     let page = AccountPage {
         layout,
         token,
@@ -95,7 +96,7 @@ pub(super) async fn post(
         }
     }
     let page = AccountPage {
-        layout: Layout::public(),
+        layout: Layout::public(Say::english()),
         token,
         name,
         wrong_name,

@@ -14,6 +14,7 @@ use crate::ids::DepartmentId;
 use crate::layout::{Layout, Page};
 use crate::password::LONGEST;
 use crate::state::AppState;
+use crate::words::Say;
 
 #[derive(askama::Template)]
 #[template(path = "staff/sign_in.html")]
@@ -28,7 +29,7 @@ struct SignInPage {
 /// Asks for name and password.
 pub(super) async fn get() -> impl IntoResponse {
     Page(SignInPage {
-        layout: Layout::public(),
+        layout: Layout::public(Say::english()),
         name: String::new(),
         wrong: None,
     })
@@ -42,7 +43,7 @@ pub(super) async fn post(state: AppState, cookies: CookieJar, pairs: Pairs) -> R
         (
             status,
             Page(SignInPage {
-                layout: Layout::public(),
+                layout: Layout::public(Say::english()),
                 name: name.clone(),
                 wrong: Some(wrong),
             }),

@@ -1,23 +1,21 @@
 //! One class over a year: its lessons with their groups.
 
 use axum::extract::{Path, Query};
-use axum::response::IntoResponse;
 
-use super::asked::{Asked, Nav, OneByOne};
-use super::line::SheetLine;
+use super::{Asked, Nav, OneByOne};
 use crate::clock::long_date;
 use crate::error::{AppError, Reply};
 use crate::ids::{ClassId, ClassSetId};
 use crate::layout::{Layout, Page};
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::table::{PageTable, Table};
 
 #[derive(askama::Template)]
 #[template(path = "year/class.html")]
 struct ClassPage {
     layout: Layout,
     nav: Nav,
-    here: String,
     id: ClassId,
     name: String,
     lessons: Vec<LessonPart>,
@@ -29,7 +27,7 @@ struct LessonPart {
     date: String,
     practical: &'static str,
     groups: i64,
-    sheets: Vec<SheetLine>,
+    sheets: PageTable,
 }
 
 /// The page.
@@ -48,15 +46,14 @@ pub(super) async fn get(
             "You mark a sheet of this class without seeing anybody else’s marks, or it has no practical in that school year.",
         ),
     })?;
-    Ok(Page(ClassPage {
+    Page(ClassPage {
         layout: by.layout,
-        here: format!("/year/classes/{id}"),
         id,
         name: class.name.clone(),
         lessons: lessons(&loaded, id),
         nav: loaded.nav,
     })
-    .into_response())
+    .reply()
 }
 
 fn lessons(loaded: &OneByOne, class: ClassId) -> Vec<LessonPart> {
@@ -66,15 +63,23 @@ fn lessons(loaded: &OneByOne, class: ClassId) -> Vec<LessonPart> {
         .map(|(at, lesson)| LessonPart {
             id: lesson.id,
             date: long_date(&lesson.held_on),
-            practical: loaded.sheets.year.lessons[at].method.title(),
+            practical: crate::words::title(loaded.sheets.year.lessons[at].method),
             groups: lesson.benches,
-            sheets: sheets(loaded, at),
+            sheets: sheets(loaded, at, &long_date(&lesson.held_on)),
         })
         .collect()
 }
 
-fn sheets(loaded: &OneByOne, lesson: usize) -> Vec<SheetLine> {
-    let sheets = loaded.sheets.year.sheets.iter().enumerate();
-    let in_lesson = sheets.filter(|(_, sheet)| sheet.lesson == lesson);
-    in_lesson.map(|(at, _)| SheetLine::of(loaded, at)).collect()
+fn sheets(loaded: &OneByOne, lesson: usize, date: &str) -> PageTable {
+    let all = 0..loaded.sheets.year.sheets.len();
+    let in_lesson = all.filter(|at| loaded.sheet(*at).0.lesson == lesson);
+    let sheets: Vec<usize> = in_lesson.collect();
+    let groups = Table::of(&sheets).text("Group", |at| loaded.group(*at));
+    loaded
+        .figures(groups)
+        .text("Remark", |at| match loaded.sheet(*at).0.is_slipped {
+            true => "left aside: a slip in its readings was confirmed",
+            false => "",
+        })
+        .on_page(format!("Groups, {date}"), format!("The groups of {date}"))
 }

@@ -1,13 +1,12 @@
 //! The year's tables as files: each as CSV, and all in one workbook.
 
-use axum::extract::{Path, Query, State};
-use axum::response::{IntoResponse, Response};
+use axum::extract::{Path, Query};
+use axum::response::IntoResponse;
 
-use super::asked::{OneByOne, Years};
-use super::sheets::Wanted;
-use super::teachers::for_head;
+use super::sheets::{Wanted, for_head};
+use super::{OneByOne, Years};
 use crate::attachment::Attachment;
-use crate::error::AppError;
+use crate::error::{AppError, Reply};
 use crate::files::year as files;
 use crate::off_thread::off_thread;
 use crate::session::SignedIn;
@@ -45,7 +44,10 @@ static FILES: [File; 6] = [
     File {
         tab: "Kits",
         name: "kits.csv",
-        basis: Basis::Figures(kits),
+        basis: Basis::Figures(|years| {
+            let now = &years.now;
+            files::kits(&now.frame, &now.comparison, years.earlier())
+        }),
     },
     File {
         tab: "Kits by lesson",
@@ -55,17 +57,24 @@ static FILES: [File; 6] = [
     File {
         tab: "Slips",
         name: "slips.csv",
-        basis: Basis::Both(slips),
+        basis: Basis::Both(|loaded, years| {
+            let before = years.earlier().map(|before| before.slips.as_slice());
+            files::slips(&loaded.frame, &loaded.sheets, before)
+        }),
     },
     File {
         tab: "Classes",
         name: "classes.csv",
-        basis: Basis::Figures(classes),
+        basis: Basis::Figures(|Years { now, .. }| {
+            files::cells("class", &now.frame.classes, &now.comparison.classes)
+        }),
     },
     File {
         tab: "Teachers",
         name: TEACHERS,
-        basis: Basis::Figures(teachers),
+        basis: Basis::Figures(|Years { now, .. }| {
+            files::cells("teacher", &now.frame.teachers, &now.comparison.teachers)
+        }),
     },
     File {
         tab: "Sheets",
@@ -78,11 +87,11 @@ static FILES: [File; 6] = [
 
 /// One of the files of a year.
 pub(super) async fn get(
-    State(state): State<AppState>,
+    state: AppState,
     Path(name): Path<String>,
     Query(wanted): Query<Wanted>,
     by: SignedIn,
-) -> Result<Response, AppError> {
+) -> Reply {
     if name == WORKBOOK {
         return workbook_of_all(&state, wanted, &by).await;
     }
@@ -118,11 +127,7 @@ fn csv(school_year: i64, name: &str, table: &Table) -> Result<Attachment, AppErr
 }
 
 /// Everything that its reader may see, in one workbook.
-async fn workbook_of_all(
-    state: &AppState,
-    wanted: Wanted,
-    by: &SignedIn,
-) -> Result<Response, AppError> {
+async fn workbook_of_all(state: &AppState, wanted: Wanted, by: &SignedIn) -> Reply {
     let years = wanted.asked().years(state, by).await?;
     let loaded = wanted.load(state, by).await?;
     let now = state.clock.now();
@@ -149,27 +154,4 @@ fn all(
     let saved_as = format!("year-{}-{WORKBOOK}", years.nav.school_year);
     let tables: Vec<_> = tables.collect();
     Attachment::workbook(saved_as, &tables, now)
-}
-
-fn kits(years: &Years) -> Table {
-    let before = years.before.as_ref().map(|before| &before.comparison);
-    files::kits(&years.now.frame, &years.now.comparison, before)
-}
-
-fn slips(loaded: &OneByOne, years: &Years) -> Table {
-    let before = years.before.as_ref().map(|before| &before.comparison);
-    let before = before.map(|year| year.slips.as_slice());
-    files::slips(&loaded.frame, &loaded.sheets, before)
-}
-
-fn classes(years: &Years) -> Table {
-    let names = years.now.frame.classes.iter();
-    let names: Vec<_> = names.map(|class| class.name.as_str()).collect();
-    files::cells("class", &names, &years.now.comparison.classes)
-}
-
-fn teachers(years: &Years) -> Table {
-    let names = years.now.frame.teachers.iter();
-    let names: Vec<_> = names.map(|teacher| teacher.name.as_str()).collect();
-    files::cells("teacher", &names, &years.now.comparison.teachers)
 }

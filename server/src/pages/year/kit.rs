@@ -1,20 +1,23 @@
 //! One kit over a year: its sheets in date order.
 
 use analysis::year::kits::{Aside, Detail, KitSheet, LessonLevel};
-use axum::extract::{Path, Query, State};
-use axum::response::{IntoResponse, Response};
+use axum::extract::{Path, Query};
 
-use super::asked::{Asked, Nav, OneByOne};
-use crate::chart::year::{DateGraph, Dated, DatesOf};
+use super::{Asked, Nav, OneByOne};
+use crate::chart::dates::{Dated, Dates};
+use crate::chart::{Graph, dates};
 use crate::clock::long_date;
-use crate::error::AppError;
-use crate::ids::{ClassSetId, KitId};
+use crate::db::year::Lesson;
+use crate::error::{AppError, Reply};
+use crate::ids::KitId;
 use crate::layout::{Layout, Page};
 use crate::off_thread::off_thread;
 use crate::report::number::fixed;
-use crate::report::year::words::{self, kit as kit_words};
+use crate::report::year::number::ratio;
+use crate::report::year::words::{compared_with, details, headline, median};
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::table::{Cell, PageTable, Table};
 use crate::words::counted;
 
 #[derive(askama::Template)]
@@ -22,55 +25,32 @@ use crate::words::counted;
 struct KitPage {
     layout: Layout,
     nav: Nav,
-    here: String,
     id: KitId,
     label: String,
     headline: String,
     details: Vec<String>,
-    median: String,
-    compared_with: String,
-    /// Where the lines of the graph are; blank where it has none.
-    sigma_lines: String,
-    graph: Option<DateGraph>,
-    lessons: Vec<LessonLine>,
-    sheets: Vec<SheetLine>,
-}
-
-/// The kit in one lesson.
-struct LessonLine {
-    class_set: ClassSetId,
-    class: String,
-    date: String,
-    sheets: usize,
-    median: String,
-    sigmas: String,
-    remark: &'static str,
-}
-
-/// One sheet that names the kit.
-struct SheetLine {
-    class_set: ClassSetId,
-    class: String,
-    date: String,
-    group: String,
-    ratio: String,
-    remark: &'static str,
+    /// Its median, what it is compared with, and where the lines of the graph
+    /// are; those that there are.
+    figures: Vec<String>,
+    graph: Option<Graph>,
+    lessons: PageTable,
+    sheets: PageTable,
 }
 
 /// The page.
 pub(super) async fn get(
-    State(state): State<AppState>,
+    state: AppState,
     Path(id): Path<KitId>,
     Query(asked): Query<Asked>,
     by: SignedIn,
-) -> Result<Response, AppError> {
+) -> Reply {
     let loaded = asked.sheets(&state, &by).await?;
     let mut listed = loaded.frame.kits.iter();
     let at = listed
         .position(|kit| kit.id == id)
         .ok_or(AppError::NotFound("There is no such kit."))?;
     let page = off_thread(move || KitPage::of(by.layout, loaded, at)).await?;
-    Ok(Page(page).into_response())
+    Page(page).reply()
 }
 
 impl KitPage {
@@ -78,46 +58,48 @@ impl KitPage {
         let kit = loaded.sheets.kit(at);
         let kit = kit.ok_or_else(|| AppError::internal("a listed kit is not judged"))?;
         let listed = &loaded.frame.kits[at];
+        let mut figures = vec![
+            median(&kit.year),
+            compared_with(&kit.level),
+            sigma_lines(&kit),
+        ];
+        figures.retain(|sentence| !sentence.is_empty());
         Ok(Self {
             layout,
-            here: format!("/year/kits/{}", listed.id),
             id: listed.id,
-            headline: kit_words::headline(&listed.label, &kit.year),
-            details: kit_words::details(&kit.year),
-            median: kit_words::median(&kit.year),
-            compared_with: kit_words::compared_with(&kit.level),
-            sigma_lines: sigma_lines(&kit),
+            headline: headline(&listed.label, &kit.year),
+            details: details(&kit.year),
+            figures,
             graph: graph(&loaded, &kit, &listed.label),
             lessons: lessons(&loaded, &kit.lessons),
-            sheets: sheets(&loaded, &kit.sheets),
+            sheets: sheets(&loaded, &kit.sheets, &listed.label),
             label: listed.label.clone(),
             nav: loaded.nav,
         })
     }
 }
 
-fn graph(loaded: &OneByOne, kit: &Detail, label: &str) -> Option<DateGraph> {
-    let year = &loaded.sheets.year;
+fn lesson_of<'a>(loaded: &'a OneByOne, sheet: &KitSheet) -> &'a Lesson {
+    &loaded.frame.lessons[loaded.sheets.year.sheets[sheet.at].lesson]
+}
+
+fn graph(loaded: &OneByOne, kit: &Detail, label: &str) -> Option<Graph> {
     let dated = kit.sheets.iter().map(|sheet| Dated {
-        day: day(
-            &loaded.frame.lessons[year.sheets[sheet.at].lesson].held_on,
-            loaded.nav.school_year,
-        ),
+        day: day(&lesson_of(loaded, sheet).held_on, loaded.nav.school_year),
         ratio: sheet.ratio,
         is_aside: sheet.aside != Aside::No,
     });
-    let dated: Vec<Dated> = dated.collect();
-    DateGraph::draw(DatesOf {
+    dates(Dates {
         id: "dates".to_owned(),
         title: format!("{label}: its sheets in date order"),
         description: format!(
             "{} from September to August. The tables say the same in numbers.",
-            counted(dated.len(), "sheet", "sheets")
+            counted(kit.sheets.len(), "sheet", "sheets")
         ),
         reference: kit.level.reference.exp(),
         sigma_lines: kit.level.sigma_lines(),
         median: kit.year.median,
-        sheets: dated,
+        sheets: dated.collect(),
     })
 }
 
@@ -127,8 +109,8 @@ fn sigma_lines(kit: &Detail) -> String {
     let Some(lines) = kit.level.sigma_lines() else {
         return String::new();
     };
-    let [low3, low2, high2, high3] = lines.map(|line| words::ratio(Some(line)));
-    let reference = words::ratio(Some(kit.level.reference.exp()));
+    let [low3, low2, high2, high3] = lines.map(|line| ratio(Some(line)));
+    let reference = ratio(Some(kit.level.reference.exp()));
     format!(
         "The graph has {reference} for its middle line; single sheets are marked beyond two standard deviations ({low2} and {high2}) and beyond three ({low3} and {high3})."
     )
@@ -146,41 +128,42 @@ fn day(held_on: &str, school_year: i64) -> f64 {
     days.map_or(0.0, |days| f64::from(days.get_days()))
 }
 
-fn lessons(loaded: &OneByOne, lessons: &[LessonLevel]) -> Vec<LessonLine> {
-    let line = |level: &LessonLevel| {
-        let lesson = &loaded.frame.lessons[level.lesson];
-        LessonLine {
-            class_set: lesson.id,
-            class: lesson.class_name.clone(),
-            date: long_date(&lesson.held_on),
-            sheets: level.sheets,
-            median: words::ratio(Some(level.median.exp())),
-            sigmas: fixed(level.sigmas, 1),
-            remark: match level.lines_passed() {
-                0 => "",
-                1 => "beyond two standard errors",
-                _ => "beyond three standard errors",
-            },
-        }
-    };
-    lessons.iter().map(line).collect()
+fn lessons(loaded: &OneByOne, lessons: &[LessonLevel]) -> PageTable {
+    let of = |level: &LessonLevel| &loaded.frame.lessons[level.lesson];
+    Table::of(lessons)
+        .name("Date", |level| {
+            let (lesson, date) = (of(level), long_date(&of(level).held_on));
+            let says = format!("Summary of {}, {date}", lesson.class_name);
+            Cell::from(date).link_called(format!("/class-sets/{}/summary", lesson.id), says)
+        })
+        .text("Class", |level| &of(level).class_name)
+        .figure("Sheets", |level| level.sheets)
+        .figure("Median", |level| ratio(Some(level.median.exp())))
+        .figure("Standard errors", |level| fixed(level.sigmas, 1))
+        .name("Remark", |level| match level.lines_passed() {
+            0 => "",
+            1 => "beyond two standard errors",
+            _ => "beyond three standard errors",
+        })
+        .on_page(
+            "Table of lessons",
+            "The middle sheet of each lesson, and how many standard errors of so many sheets it is from what the kit is compared with",
+        )
 }
 
-fn sheets(loaded: &OneByOne, sheets: &[KitSheet]) -> Vec<SheetLine> {
-    let line = |sheet: &KitSheet| {
-        let lesson = &loaded.frame.lessons[loaded.sheets.year.sheets[sheet.at].lesson];
-        SheetLine {
-            class_set: lesson.id,
-            class: lesson.class_name.clone(),
-            date: long_date(&lesson.held_on),
-            group: loaded.sheets.labels[sheet.at].clone(),
-            ratio: words::ratio(Some(sheet.ratio)),
-            remark: match sheet.aside {
-                Aside::No => "",
-                Aside::Slipped => "taken out: a slip in its readings was confirmed",
-                Aside::OnDial => "left aside: the dial of its generator seems out",
-            },
-        }
-    };
-    sheets.iter().map(line).collect()
+fn sheets(loaded: &OneByOne, sheets: &[KitSheet], label: &str) -> PageTable {
+    Table::of(sheets)
+        .name("Date", |sheet| long_date(&lesson_of(loaded, sheet).held_on))
+        .text("Class", |sheet| &lesson_of(loaded, sheet).class_name)
+        .text("Group", |sheet| loaded.group(sheet.at))
+        .figure("Speed ÷ expected", |sheet| ratio(Some(sheet.ratio)))
+        .text("Remark", |sheet| match sheet.aside {
+            Aside::No => "",
+            Aside::Slipped => "taken out: a slip in its readings was confirmed",
+            Aside::OnDial => "left aside: the dial of its generator seems out",
+        })
+        .on_page(
+            "The sheets as a table",
+            format!("{label}: every sheet that names it and has an expected speed"),
+        )
 }

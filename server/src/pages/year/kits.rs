@@ -2,23 +2,25 @@
 
 use analysis::year::kits::{Kind, KitYear, Standing};
 use axum::extract::Query;
-use axum::response::IntoResponse;
 
-use super::asked::{Asked, Nav, Years};
-use crate::chart::year::{Lane, LaneGraph, LaneMark, LanesOf};
+use super::{Asked, Nav, Years};
+use crate::chart::lanes::{Lane, LaneMark, Lanes};
+use crate::chart::{Graph, lanes};
+use crate::db::kit::Kit;
 use crate::error::Reply;
 use crate::ids::KitId;
 use crate::layout::{Layout, Page};
-use crate::report::year::words::{self, kit};
+use crate::report::year::number::{off, off_range, ratio, ratio_range};
+use crate::report::year::words::{compared_with, headline, many};
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::table::{Cell, PageTable, Table};
 
 #[derive(askama::Template)]
 #[template(path = "year/kits.html")]
 struct KitsPage {
     layout: Layout,
     nav: Nav,
-    here: &'static str,
     kinds: Vec<KindPart>,
 }
 
@@ -26,132 +28,103 @@ struct KitsPage {
 struct KindPart {
     name: &'static str,
     compared_with: String,
-    lines: Vec<KitLine>,
-    graph: Option<LaneGraph>,
+    headlines: Vec<(KitId, String)>,
+    graph: Option<Graph>,
+    table: PageTable,
 }
 
-/// One kit of a year, in words.
-pub(super) struct KitLine {
-    pub(super) id: KitId,
-    pub(super) label: String,
-    pub(super) headline: String,
-    pub(super) sheets: usize,
-    pub(super) lessons: usize,
-    pub(super) median: String,
-    pub(super) median_range: String,
-    pub(super) ratio: String,
-    pub(super) range: String,
-    pub(super) off: String,
-    pub(super) off_range: String,
-    pub(super) off_before: String,
-    pub(super) range_before: String,
-}
+/// A kit, its year, and the year before: the list of kits has no years.
+type Line<'a> = (&'a Kit, &'a KitYear, Option<&'a KitYear>);
 
 /// The page.
 pub(super) async fn get(state: AppState, Query(asked): Query<Asked>, by: SignedIn) -> Reply {
     let years = asked.years(&state, &by).await?;
     let kinds = [Kind::Tank, Kind::Generator, Kind::String].map(|kind| part(&years, kind));
-    Ok(Page(KitsPage {
+    Page(KitsPage {
         layout: by.layout,
-        here: "/year/kits",
         kinds: kinds.into_iter().flatten().collect(),
         nav: years.nav,
     })
-    .into_response())
+    .reply()
 }
 
 fn part(years: &Years, kind: Kind) -> Option<KindPart> {
-    let lines = lines(years, kind);
-    if lines.is_empty() {
-        return None;
-    }
+    let kits = years.now.frame.kits.iter().zip(&years.now.comparison.kits);
+    let earlier = |at: usize| years.earlier()?.kits.get(at);
+    let lines = kits.enumerate().filter(|(_, (_, year))| year.kind == kind);
+    let lines: Vec<Line<'_>> = lines
+        .map(|(at, (kit, year))| (kit, year, earlier(at)))
+        .collect();
     let levels = &years.now.comparison.levels;
     let level = levels.iter().find(|level| level.kind == kind)?;
-    Some(KindPart {
-        name: kit::many(kind),
-        compared_with: kit::compared_with(level),
-        graph: graph(years, kind),
-        lines,
+    let headlines = lines
+        .iter()
+        .map(|(kit, year, _)| (kit.id, headline(&kit.label, year)));
+    (!lines.is_empty()).then(|| KindPart {
+        name: many(kind),
+        compared_with: compared_with(level),
+        headlines: headlines.collect(),
+        graph: graph(&years.nav, kind, &lines),
+        table: table(&years.nav, kind, &lines),
     })
 }
 
-/// The kits of one kind, by label.
-pub(super) fn lines(years: &Years, kind: Kind) -> Vec<KitLine> {
-    let kits = years.now.frame.kits.iter().zip(&years.now.comparison.kits);
-    kits.enumerate()
-        .filter(|(_, (_, year))| year.kind == kind)
-        .map(|(at, (listed, year))| {
-            let before = before(years, at).and_then(|before| before.off);
-            KitLine {
-                id: listed.id,
-                label: listed.label.clone(),
-                headline: kit::headline(&listed.label, year),
-                sheets: year.sheets,
-                lessons: year.lessons,
-                median: words::ratio(year.median),
-                median_range: words::range(year.median_range),
-                ratio: words::ratio(year.ratio.map(|figure| figure.value)),
-                range: words::ratio_range(year.ratio),
-                off: year
-                    .off
-                    .map_or_else(|| "–".to_owned(), |f| words::off(f.value)),
-                off_range: words::off_range(year.off),
-                off_before: before.map_or_else(|| "–".to_owned(), |f| words::off(f.value)),
-                range_before: words::off_range(before),
-            }
+fn table(nav: &Nav, kind: Kind, lines: &[Line<'_>]) -> PageTable {
+    let interval = "95 % interval";
+    let page = |kit: &Kit| nav.to(&format!("/kits/{}", kit.id));
+    let how_far = |year: Option<&KitYear>| {
+        let figure = year.and_then(|year| year.off);
+        Cell::from(off(figure.map(|figure| figure.value))).below(off_range(figure))
+    };
+    Table::of(lines)
+        .name("Kit", |(kit, ..)| Cell::from(&kit.label).link(page(kit)))
+        .figure("Lessons", |(_, year, _)| year.lessons)
+        .figure("Sheets", |(kit, year, _)| {
+            let says = format!("{} sheets of {}", year.sheets, kit.label);
+            Cell::from(year.sheets).link_called(page(kit) + "#order", says)
         })
-        .collect()
+        .figure("Median", |(_, year, _)| {
+            Cell::from(ratio(year.median)).below(ratio_range(year.median_range))
+        })
+        .unit(interval)
+        .figure("Robust mean", |(_, year, _)| {
+            Cell::from(ratio(year.ratio.map(|mean| mean.value))).below(ratio_range(year.ratio))
+        })
+        .unit(interval)
+        .text("High or low", |(_, year, _)| how_far(Some(year)))
+        .unit(interval)
+        .text(format!("In {}", nav.name_before), |(.., before)| how_far(*before))
+        .on_page(
+            format!("Table of {}", many(kind)),
+            "Speed ÷ expected speed of the sheets that name each kit: the middle one, and the robust mean",
+        )
 }
 
-/// The same kit in the year before: the list of kits has no years.
-pub(super) fn before(years: &Years, kit: usize) -> Option<&KitYear> {
-    years.before.as_ref()?.comparison.kits.get(kit)
-}
-
-fn graph(years: &Years, kind: Kind) -> Option<LaneGraph> {
-    let kits = years.now.frame.kits.iter().zip(&years.now.comparison.kits);
-    let of_kind = kits.enumerate().filter(|(_, (_, year))| year.kind == kind);
-    let lanes = of_kind.map(|(at, (listed, year))| Lane {
-        name: listed.label.clone(),
-        marks: [
-            mark(year),
-            before(years, at).and_then(mark).map(LaneMark::open),
-        ]
-        .into_iter()
-        .flatten()
-        .collect(),
-    });
-    let lanes: Vec<Lane> = lanes.collect();
-    let told = lanes.iter().filter(|lane| !lane.marks.is_empty()).count();
-    if told == 0 {
-        return None;
-    }
-    let open_circles = years.open_circles(&lanes);
-    LaneGraph::draw(LanesOf {
-        id: format!("{}-graph", kit::many(kind)),
-        title: format!(
-            "How far each of the {} is from what it is compared with",
-            kit::many(kind)
-        ),
+fn graph(nav: &Nav, kind: Kind, kits: &[Line<'_>]) -> Option<Graph> {
+    let kind = many(kind);
+    let lane =
+        |(kit, year, before): &Line<'_>| Lane::new(&kit.label, mark(year), before.and_then(mark));
+    let of: Vec<Lane> = kits.iter().map(lane).collect();
+    let told = of.iter().filter(|lane| !lane.marks.is_empty()).count();
+    lanes(Lanes {
+        id: format!("{kind}-graph"),
+        title: format!("How far each of the {kind} is from what it is compared with"),
         description: format!(
-            "One line for each of {told} {}. The table says the same in numbers.",
-            kit::many(kind)
+            "One line for each of {told} {kind}. The table says the same in numbers."
         ),
         quantity: "high (+) or low (−) / %",
-        lanes,
+        lanes: of,
         from_to: (-2.0, 2.0),
-        lines: vec![0.0],
-        key: std::iter::once("Crosses: this year, with 95 % intervals.".to_owned())
-            .chain(open_circles)
-            .collect(),
+        line: Some(0.0),
+        key: "Crosses: this year, with 95 % intervals.".to_owned(),
+        open: format!("Open circles: {}.", nav.name_before),
     })
 }
 
 fn mark(kit: &KitYear) -> Option<LaneMark> {
     let off = kit.off?;
-    let mark = LaneMark::new(100.0 * off.value, Some((100.0 * off.low, 100.0 * off.high)));
     Some(LaneMark {
         is_wide: kit.standing == Standing::TooFew,
-        ..mark
+        ..LaneMark::new(100.0 * off.value, Some((100.0 * off.low, 100.0 * off.high)))
     })
 }

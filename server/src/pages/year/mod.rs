@@ -5,22 +5,32 @@
 //! Every figure leads to the sheets that it was made from: `sheets.rs` lists
 //! those of a kit, a class, a slip.
 
-mod asked;
-mod cells;
 mod class;
 mod classes;
 mod files;
 mod kit;
 mod kits;
-mod line;
 mod sheets;
 mod slip;
 mod slips;
 mod start;
-mod teachers;
+
+use analysis::year::Comparison;
+use serde::Deserialize;
 
 use crate::access::Access::{Head, Staff};
 use crate::access::Routes;
+use crate::clock::school_year;
+use crate::db::class::list_years;
+use crate::db::round_sheet;
+use crate::error::AppError;
+use crate::report::year::{self, Frame, Sheets, YearReport};
+use crate::session::SignedIn;
+use crate::state::AppState;
+use crate::words;
+
+/// What others than the head of department are told.
+const HEAD_ALONE: &str = "Teachers are compared for the head of department alone.";
 
 pub(super) fn routes() -> Routes {
     Routes::default()
@@ -31,7 +41,136 @@ pub(super) fn routes() -> Routes {
         .get("/year/slips/{place}/{code}", Staff, slip::get)
         .get("/year/classes", Staff, classes::get)
         .get("/year/classes/{id}", Staff, class::get)
-        .get("/year/teachers", Head(teachers::HEAD_ALONE), teachers::get)
+        .get("/year/teachers", Head(HEAD_ALONE), classes::get_teachers)
         .get("/year/sheets", Staff, sheets::get)
         .get("/year/{file}", Staff, files::get)
+}
+
+/// What an address may say: `?year=2026`.
+#[derive(Debug, Default, Deserialize)]
+struct Asked {
+    /// The calendar year in which the school year starts.
+    #[serde(default)]
+    year: String,
+}
+
+/// What the frame of the year's pages shows.
+#[derive(Debug)]
+struct Nav {
+    /// The year shown.
+    school_year: i64,
+    /// Its name: `2026/27`.
+    name: String,
+    /// Name of the year before.
+    name_before: String,
+    /// All years with class sets, newest first, each with its name.
+    years: Vec<(i64, String)>,
+    /// Whether teachers are compared for this person.
+    is_head: bool,
+    /// Class sets that are left out, since this person has to mark a sheet of
+    /// theirs blind.
+    left_out: usize,
+}
+
+impl Nav {
+    /// Returns the address of a page of the year shown: `/year/kits?year=2026`.
+    fn to(&self, page: &str) -> String {
+        format!("/year{page}?year={}", self.school_year)
+    }
+}
+
+/// A year and the one before.
+#[derive(Debug)]
+struct Years {
+    nav: Nav,
+    now: YearReport,
+    /// `None` where there is no class set in it.
+    before: Option<YearReport>,
+}
+
+impl Years {
+    /// Returns the figures of the year before.
+    fn earlier(&self) -> Option<&Comparison> {
+        self.before.as_ref().map(|before| &before.comparison)
+    }
+}
+
+/// A year's sheets one by one.
+#[derive(Debug)]
+struct OneByOne {
+    nav: Nav,
+    frame: Frame,
+    sheets: Sheets,
+}
+
+impl Asked {
+    /// The year that is asked for; else this one, else the newest there is.
+    async fn nav(&self, state: &AppState, by: &SignedIn) -> Result<Nav, AppError> {
+        let mut years = list_years(&mut state.reader(by).await?).await?;
+        let present = school_year(state.zone.date(state.clock.now()));
+        let school_year = match self.year.trim() {
+            "" if years.contains(&present) => present,
+            "" => years.first().copied().unwrap_or(present),
+            text => text
+                .parse()
+                .ok()
+                .filter(|year| (1900..=2999).contains(year))
+                .ok_or(AppError::NotFound("There is no such school year."))?,
+        };
+        if !years.contains(&school_year) {
+            years.insert(0, school_year);
+        }
+        let named = years
+            .into_iter()
+            .map(|year| (year, words::school_year(year)));
+        Ok(Nav {
+            school_year,
+            name: words::school_year(school_year),
+            name_before: words::school_year(school_year - 1),
+            years: named.collect(),
+            is_head: by.is_head(),
+            left_out: 0,
+        })
+    }
+
+    /// Loads the figures of the year and of the one before.
+    async fn years(&self, state: &AppState, by: &SignedIn) -> Result<Years, AppError> {
+        let mut nav = self.nav(state, by).await?;
+        let mut db = state.reader(by).await?;
+        let closed = round_sheet::list_closed(&mut db, by.staff_id).await?;
+        let now = year::load(&mut db, &state.zone, nav.school_year, &closed).await?;
+        let before = nav.school_year - 1;
+        let before = match nav.years.iter().any(|(year, _)| *year == before) {
+            true => Some(year::load(&mut db, &state.zone, before, &closed).await?),
+            false => None,
+        };
+        drop(db);
+        let before = async {
+            match before {
+                Some(before) => Some(before.compare().await),
+                None => None,
+            }
+        };
+        let (mut now, mut before) = tokio::join!(now.compare(), before);
+        for report in [Some(&mut now), before.as_mut()].into_iter().flatten() {
+            nav.left_out += report.frame.left_out;
+            let made = std::mem::take(&mut report.to_keep);
+            year::keep(&state.store, by.department, made, state.clock.now());
+        }
+        Ok(Years { nav, now, before })
+    }
+
+    /// Loads the year's sheets.
+    async fn sheets(&self, state: &AppState, by: &SignedIn) -> Result<OneByOne, AppError> {
+        let mut nav = self.nav(state, by).await?;
+        let mut db = state.reader(by).await?;
+        let closed = round_sheet::list_closed(&mut db, by.staff_id).await?;
+        let frame = Frame::load(&mut db, &state.zone, nav.school_year, &closed).await?;
+        nav.left_out = frame.left_out;
+        let mut sheets = year::sheets::load(&mut db, &frame).await?;
+        drop(db);
+        let made = std::mem::take(&mut sheets.to_keep);
+        year::keep_judged(&state.store, by.department, made, state.clock.now());
+        Ok(OneByOne { nav, frame, sheets })
+    }
 }

@@ -1,20 +1,28 @@
 //! The sheets of a year, by class, practical, kit and slip: what every figure
 //! of the year's pages leads to.
 
+use std::collections::BTreeSet;
+
+use analysis::figure::significant;
 use analysis::method::Method;
-use analysis::year::Made;
+use analysis::year::{Made, YearSheet};
 use axum::extract::Query;
-use axum::response::IntoResponse;
 use serde::Deserialize;
 
-use super::asked::{Asked, Nav, OneByOne};
-use super::line::SheetLine;
-use super::{slip, teachers};
+use super::{Asked, HEAD_ALONE, Nav, OneByOne};
+use crate::clock::long_date;
+use crate::db::kit::Kit;
+use crate::db::year::Lesson;
 use crate::error::{AppError, Reply};
+use crate::ids::ClassId;
 use crate::layout::{Layout, Page};
-use crate::report::year::words::slip as slip_words;
+use crate::report::year::Named;
+use crate::report::year::number::ratio;
+use crate::report::year::words::short;
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::table::{Cell, Columns, PageTable, Table};
+use crate::words::title;
 
 /// Most sheets on one page: the file has all of them.
 const MOST: usize = 400;
@@ -46,49 +54,123 @@ pub(super) struct Wanted {
 struct SheetsPage {
     layout: Layout,
     nav: Nav,
-    here: &'static str,
     wanted: Wanted,
     teacher: String,
-    classes: Vec<(String, String)>,
-    kits: Vec<(String, String)>,
-    slips: Vec<(String, String)>,
+    choices: [Choice; 4],
     found: usize,
-    lines: Vec<SheetLine>,
+    table: PageTable,
+}
+
+/// A list to choose from: its name and label, and what may be chosen.
+struct Choice {
+    name: &'static str,
+    label: &'static str,
+    any: &'static str,
+    chosen: String,
+    options: Vec<(String, String)>,
 }
 
 /// The page.
 pub(super) async fn get(state: AppState, Query(wanted): Query<Wanted>, by: SignedIn) -> Reply {
     let loaded = wanted.load(&state, &by).await?;
     let found = wanted.find(&loaded);
-    let frame = &loaded.frame;
-    let teacher = frame
-        .teachers
-        .iter()
-        .find(|t| t.id.0.to_string() == wanted.teacher);
-    Ok(Page(SheetsPage {
+    let mut teachers = loaded.frame.teachers.iter();
+    let teacher = teachers.find(|one| one.id.0.to_string() == wanted.teacher);
+    let shown = &found[..found.len().min(MOST)];
+    Page(SheetsPage {
         layout: by.layout,
-        here: "/year/sheets",
         teacher: teacher.map_or_else(String::new, |teacher| teacher.name.clone()),
-        classes: options(frame.classes.iter().map(|c| (c.id.0, c.name.clone()))),
-        kits: options(frame.kits.iter().map(|kit| (kit.id.0, kit.label.clone()))),
-        slips: slips(&loaded),
+        choices: wanted.choices(&loaded),
         found: found.len(),
-        lines: found
-            .iter()
-            .take(MOST)
-            .map(|at| SheetLine::of(&loaded, *at))
-            .collect(),
+        table: loaded.table(shown),
         nav: loaded.nav,
         wanted,
     })
-    .into_response())
+    .reply()
+}
+
+impl OneByOne {
+    pub(super) fn sheet(&self, at: usize) -> (&YearSheet, &Lesson) {
+        let sheet = &self.sheets.year.sheets[at];
+        (sheet, &self.frame.lessons[sheet.lesson])
+    }
+
+    /// The group of a sheet, with a link to it.
+    pub(super) fn group(&self, at: usize) -> Cell {
+        let (group, (_, lesson)) = (&self.sheets.labels[at], self.sheet(at));
+        let date = long_date(&lesson.held_on);
+        Cell::from(group).link_called(
+            format!("/class-sets/{}/sheets/{group}", lesson.id),
+            format!("Sheet of group {group}, {}, {date}", lesson.class_name),
+        )
+    }
+
+    fn table(&self, sheets: &[usize]) -> PageTable {
+        let lesson = |at: &usize| self.sheet(*at).1;
+        let dated = Table::of(sheets)
+            .name("Date", |at| long_date(&lesson(at).held_on))
+            .text("Class", |at| {
+                let (class, date) = (&lesson(at).class_name, long_date(&lesson(at).held_on));
+                let summary = format!("/class-sets/{}/summary", lesson(at).id);
+                Cell::from(class).link_called(summary, format!("Summary of {class}, {date}"))
+            })
+            .text("Group", |at| self.group(*at))
+            .text("Practical", |at| title(self.practical(*at)));
+        self.figures(dated).on_page(
+            "Table of sheets",
+            "Sheets that were handed in, as they are now, by date",
+        )
+    }
+
+    fn practical(&self, at: usize) -> Method {
+        self.sheets.year.lesson(self.sheet(at).0).method
+    }
+
+    /// Adds what a sheet says, and what counts of it.
+    pub(super) fn figures<'t>(&self, columns: Columns<'t, usize>) -> Columns<'t, usize> {
+        let sheet = |at: &usize| self.sheet(*at).0;
+        let speed = |speed: Option<f64>| speed.map_or_else(String::new, |v| significant(v, 3));
+        columns
+            .name("Kit", |at| &self.sheets.kits_as_written[*at])
+            .figure("Speed", |at| speed(sheet(at).judgement.speed))
+            .unit("m/s")
+            .figure("Expected", |at| speed(sheet(at).judgement.expected))
+            .unit("m/s")
+            .figure("Speed ÷ expected", |at| {
+                ratio(sheet(at).judgement.log_ratio().map(f64::exp))
+            })
+            .text("What counts of it", |at| {
+                Cell::lines(sheet(at).made.iter().map(|made| slip_cell(*made)))
+            })
+            .figure("Marks", |at| {
+                let mark = sheet(at).mark;
+                mark.map_or_else(String::new, |mark| format!("{:.0} %", 100.0 * mark))
+            })
+    }
+}
+
+/// A slip in a few words, with its mark: full where the working shows it, open
+/// where a teacher confirmed it.
+pub(super) fn slip_cell(made: Made) -> Cell {
+    Cell::from(short(made)).class(match made {
+        Made::Shown(_) => "slip shown",
+        Made::Confirmed(_) => "slip inferred",
+    })
+}
+
+/// Refuses whoever may not see teachers compared.
+pub(super) fn for_head(by: &SignedIn) -> Result<(), AppError> {
+    if by.is_head() {
+        return Ok(());
+    }
+    Err(AppError::Forbidden(HEAD_ALONE))
 }
 
 impl Wanted {
     /// Loads the year that the sheets are of.
     pub(super) async fn load(&self, state: &AppState, by: &SignedIn) -> Result<OneByOne, AppError> {
         if !self.teacher.trim().is_empty() {
-            teachers::for_head(by)?;
+            for_head(by)?;
         }
         self.asked().sheets(state, by).await
     }
@@ -105,7 +187,7 @@ impl Wanted {
         let year = &loaded.sheets.year;
         let sheets = year.sheets.iter().enumerate();
         let slip = self.slip();
-        let is_wanted = |sheet: &analysis::year::YearSheet| {
+        let is_wanted = |sheet: &YearSheet| {
             let lesson = &loaded.frame.lessons[sheet.lesson];
             let is = |wanted: &str, has: &str| wanted.trim().is_empty() || wanted.trim() == has;
             let mut kits = sheet
@@ -129,10 +211,10 @@ impl Wanted {
 
     fn slip(&self) -> Option<Made> {
         let (place, code) = self.slip.trim().split_once('.')?;
-        slip::named(place, code)
+        Made::named(place, code)
     }
 
-    /// The same as it stands in an address.
+    /// The address of their file.
     fn address(&self, nav: &Nav) -> String {
         let parts = [
             ("class", &self.class),
@@ -149,32 +231,61 @@ impl Wanted {
         let parts = parts
             .into_iter()
             .filter(|(_, text)| !text.is_empty() && plain(text));
-        parts.fold(
-            format!("year={}", nav.school_year),
-            |address, (name, text)| format!("{address}&{name}={text}"),
-        )
+        parts.fold(nav.to("/sheets.csv"), |address, (name, text)| {
+            format!("{address}&{name}={text}")
+        })
     }
-}
 
-fn options(named: impl Iterator<Item = (i64, String)>) -> Vec<(String, String)> {
-    named.map(|(id, name)| (id.to_string(), name)).collect()
+    /// The lists to choose from.
+    fn choices(&self, loaded: &OneByOne) -> [Choice; 4] {
+        let frame = &loaded.frame;
+        let class = |class: &Named<ClassId>| (class.id.to_string(), class.name.clone());
+        let method = |method: Method| (method.code().to_owned(), title(method).to_owned());
+        let kit = |kit: &Kit| (kit.id.to_string(), kit.label.clone());
+        [
+            (
+                "class",
+                "Class",
+                "Any",
+                &self.class,
+                frame.classes.iter().map(class).collect(),
+            ),
+            (
+                "method",
+                "Practical",
+                "Any",
+                &self.method,
+                Method::ALL.map(method).to_vec(),
+            ),
+            (
+                "kit",
+                "Kit",
+                "Any",
+                &self.kit,
+                frame.kits.iter().map(kit).collect(),
+            ),
+            ("slip", "Slip", "Any or none", &self.slip, slips(loaded)),
+        ]
+        .map(|(name, label, any, chosen, options)| Choice {
+            name,
+            label,
+            any,
+            chosen: chosen.clone(),
+            options,
+        })
+    }
 }
 
 /// The slips that anybody made, to choose from.
 fn slips(loaded: &OneByOne) -> Vec<(String, String)> {
-    let made = loaded
-        .sheets
-        .year
-        .sheets
-        .iter()
-        .flat_map(|sheet| &sheet.made);
-    let mut made: Vec<Made> = made.copied().collect();
-    made.sort_unstable();
-    made.dedup();
+    let sheets = loaded.sheets.year.sheets.iter();
+    let made: BTreeSet<Made> = sheets.flat_map(|sheet| &sheet.made).copied().collect();
     let slips = made.into_iter().map(|slip| {
-        let (place, code) = (slip_words::place(slip), slip_words::code(slip));
-        let name = format!("{} (in the {place})", slip_words::short(slip));
-        (format!("{place}.{code}"), name)
+        let (place, code) = (slip.place(), slip.code());
+        (
+            format!("{place}.{code}"),
+            format!("{} (in the {place})", short(slip)),
+        )
     });
     slips.collect()
 }

@@ -1,26 +1,26 @@
 //! One slip over a year: by class, by month, and what changed after
 //! reteaching.
 
-use analysis::reading::Cause;
-use analysis::slip::Slip;
 use analysis::year::Made;
 use analysis::year::share::{Change, Share};
 use analysis::year::slips::{self, SlipYear};
 use axum::extract::{Path, Query};
-use axum::response::IntoResponse;
 use jiff::civil::Date;
 use serde::Deserialize;
 
-use super::asked::{Asked, Nav, OneByOne};
-use super::slips::mark;
-use crate::chart::year::{Lane, LaneGraph, LanesOf};
+use super::slips::{mark, sheets_with};
+use super::{Asked, Nav, OneByOne};
+use crate::chart::lanes::{Lane, Lanes};
+use crate::chart::{Graph, lanes};
 use crate::clock::long_date;
 use crate::error::{AppError, Reply};
-use crate::ids::ClassId;
 use crate::layout::{Layout, Page};
-use crate::report::year::words::{self, slip};
+use crate::report::year::number::{of, per_cent, per_cent_range, points};
+use crate::report::year::words::{change, short};
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::table::{Cell, PageTable, Table};
+use crate::words::capitalised;
 
 /// Months of a school year.
 const MONTHS: [&str; slips::MONTHS] = [
@@ -57,38 +57,14 @@ struct SlipPage {
     name: String,
     sentence: &'static str,
     whole: String,
-    slip: String,
-    by_class: Vec<ClassLine>,
-    by_month: Vec<MonthLine>,
-    graph: Option<LaneGraph>,
-    since_first: Vec<ChangeLine>,
+    sheets: String,
+    by_class: PageTable,
+    by_month: PageTable,
+    graph: Option<Graph>,
+    since_first: PageTable,
     from: String,
     wrong_from: Option<&'static str>,
     since_date: Option<String>,
-}
-
-struct ClassLine {
-    id: ClassId,
-    name: String,
-    share: String,
-    per_cent: String,
-    range: String,
-    says_little: bool,
-}
-
-struct MonthLine {
-    name: &'static str,
-    share: String,
-    per_cent: String,
-    range: String,
-}
-
-/// A class's first practical against its later ones.
-struct ChangeLine {
-    class: String,
-    first: String,
-    later: String,
-    points: String,
 }
 
 /// The page.
@@ -98,122 +74,124 @@ pub(super) async fn get(
     Query(asked): Query<AskedFrom>,
     by: SignedIn,
 ) -> Reply {
-    let made = named(&place, &code).ok_or(AppError::NotFound("There is no such slip."))?;
+    let made = Made::named(&place, &code).ok_or(AppError::NotFound("There is no such slip."))?;
     let year = Asked { year: asked.year };
     let loaded = year.sheets(&state, &by).await?;
-    Ok(Page(SlipPage::of(by.layout, loaded, made, &asked.from)).into_response())
-}
-
-/// The slip that an address names.
-pub(super) fn named(place: &str, code: &str) -> Option<Made> {
-    match place {
-        "working" => Slip::from_code(code).map(Made::Shown),
-        "readings" => Cause::from_code(code).map(Made::Confirmed),
-        _ => None,
-    }
+    Page(SlipPage::of(by.layout, loaded, made, asked.from.trim())).reply()
 }
 
 impl SlipPage {
     fn of(layout: Layout, loaded: OneByOne, made: Made, from: &str) -> Self {
         let counted = slips::of(&loaded.sheets.year, made);
-        let date: Option<Date> = from.trim().parse().ok();
+        let date: Option<Date> = from.parse().ok();
         Self {
             layout,
-            here: format!("/year/slips/{}/{}", slip::place(made), slip::code(made)),
-            name: crate::words::capitalised(slip::short(made)),
+            here: format!("/year/slips/{}/{}", made.place(), made.code()),
+            name: capitalised(short(made)),
             sentence: match made {
-                Made::Shown(slip) => slip.sentence(),
+                Made::Shown(slip) => crate::words::Say::english().slip_sentence(slip),
                 Made::Confirmed(_) => {
                     "It is in the readings: counted here where a teacher confirmed it."
                 }
             },
-            whole: slip::share(counted.whole),
-            slip: format!("{}.{}", slip::place(made), slip::code(made)),
+            whole: match counted.whole {
+                Share { of: 0, .. } => "No groups yet".to_owned(),
+                share => format!("{} groups ({})", of(share), per_cent_range(share)),
+            },
+            sheets: sheets_with(&loaded.nav, made),
             by_class: by_class(&loaded, &counted),
             by_month: by_month(&counted),
             graph: graph(&counted),
             since_first: since_first(&loaded, made),
-            wrong_from: (date.is_none() && !from.trim().is_empty())
+            wrong_from: (date.is_none() && !from.is_empty())
                 .then_some("Type the date as 2027-01-15."),
             since_date: date.map(|date| since_date(&loaded, made, date)),
-            from: from.trim().to_owned(),
+            from: from.to_owned(),
             nav: loaded.nav,
         }
     }
 }
 
-fn by_class(loaded: &OneByOne, counted: &SlipYear) -> Vec<ClassLine> {
+fn by_class(loaded: &OneByOne, counted: &SlipYear) -> PageTable {
+    let nav = &loaded.nav;
     let classes = loaded.frame.classes.iter().zip(&counted.by_class);
-    classes
-        .map(|(class, share)| ClassLine {
-            id: class.id,
-            name: class.name.clone(),
-            share: words::of(*share),
-            per_cent: words::per_cent(*share),
-            range: words::per_cent_range(*share),
-            says_little: share.of > 0 && share.is_of_few(),
+    Table::of(&classes.collect::<Vec<_>>())
+        .text("Class", |(class, _)| {
+            Cell::from(&class.name).link(nav.to(&format!("/classes/{}", class.id)))
         })
-        .collect()
+        .figure("Groups", |(class, share)| {
+            let sheets = format!("{}&class={}", sheets_with(nav, counted.slip), class.id);
+            let says = format!("{}: its sheets in {}", of(**share), class.name);
+            Cell::from(of(**share)).link_called(sheets, says)
+        })
+        .figure("Share", |(_, share)| per_cent(**share))
+        .figure("95 % interval", |(_, share)| per_cent_range(**share))
+        .text("Remark", |(_, share)| match share.of > 0 && share.is_of_few() {
+            true => "so few groups say little",
+            false => "",
+        })
+        .on_page(
+            "Table of classes",
+            "Groups that made it, of those that could have; classes in the order of their first lessons in the week",
+        )
 }
 
-fn by_month(counted: &SlipYear) -> Vec<MonthLine> {
+fn by_month(counted: &SlipYear) -> PageTable {
     let months = MONTHS.into_iter().zip(&counted.by_month);
-    months
-        .filter(|(_, share)| share.of > 0)
-        .map(|(name, share)| MonthLine {
-            name,
-            share: words::of(*share),
-            per_cent: words::per_cent(*share),
-            range: words::per_cent_range(*share),
-        })
-        .collect()
+    let months: Vec<_> = months.filter(|(_, share)| share.of > 0).collect();
+    Table::of(&months)
+        .text("Month", |(month, _)| month)
+        .figure("Groups", |(_, share)| of(**share))
+        .figure("Share", |(_, share)| per_cent(**share))
+        .figure("95 % interval", |(_, share)| per_cent_range(**share))
+        .on_page(
+            "Table of months",
+            "Groups that made it, by the month of the lesson",
+        )
 }
 
-fn graph(counted: &SlipYear) -> Option<LaneGraph> {
+fn graph(counted: &SlipYear) -> Option<Graph> {
     let months = MONTHS.into_iter().zip(&counted.by_month);
-    let lanes = months.filter_map(|(name, share)| {
-        Some(Lane {
-            name: name.to_owned(),
-            marks: vec![mark(*share)?],
-        })
-    });
-    LaneGraph::draw(LanesOf {
+    lanes(Lanes {
         id: "months".to_owned(),
         title: "Share of the groups that made it, by month".to_owned(),
         description:
             "One line for each month with a practical. The table says the same in numbers."
                 .to_owned(),
         quantity: "share of the groups / %",
-        lanes: lanes.collect(),
+        lanes: months
+            .map(|(name, share)| Lane::new(name, mark(*share), None))
+            .collect(),
         from_to: (0.0, 10.0),
-        lines: Vec::new(),
-        key: vec!["Bars are 95 % intervals.".to_owned()],
+        line: None,
+        key: "Bars are 95 % intervals.".to_owned(),
+        open: String::new(),
     })
 }
 
 /// The classes with a first and a later practical, and all of them together.
-fn since_first(loaded: &OneByOne, made: Made) -> Vec<ChangeLine> {
+fn since_first(loaded: &OneByOne, made: Made) -> PageTable {
     let changes = slips::since_first(&loaded.sheets.year, made);
     let classes = loaded.frame.classes.iter().zip(changes);
-    let classes = classes.filter_map(|(class, change)| Some((class.name.clone(), change?)));
-    let mut changes: Vec<(String, Change)> = classes.collect();
+    let classes = classes.filter_map(|(class, change)| Some((class.name.as_str(), change?)));
+    let mut changes: Vec<(&str, Change)> = classes.collect();
     if changes.len() > 1 {
         let all = changes
             .iter()
             .fold(Change::default(), |all, (_, change)| all.and(*change));
-        changes.push(("All of these".to_owned(), all));
+        changes.push(("All of these", all));
     }
-    let line = |(class, change): (String, Change)| ChangeLine {
-        class,
-        first: share(change.before),
-        later: share(change.after),
-        points: words::points(change.difference()),
-    };
-    changes.into_iter().map(line).collect()
-}
-
-fn share(share: Share) -> String {
-    format!("{} ({})", words::of(share), words::per_cent(share))
+    let share = |share: Share| format!("{} ({})", of(share), per_cent(share));
+    Table::of(&changes)
+        .name("Class", |(class, _)| class)
+        .figure("First practical", |(_, change)| share(change.before))
+        .figure("Later ones", |(_, change)| share(change.after))
+        .figure("Change", |(_, change)| points(change.difference()))
+        .unit("percentage points")
+        .on_page(
+            "Table of first and later practicals",
+            "Groups that made it; the change in percentage points with Newcombe’s 95 % interval, as if the groups of two lessons were different pupils",
+        )
 }
 
 fn since_date(loaded: &OneByOne, made: Made, from: Date) -> String {
@@ -223,11 +201,7 @@ fn since_date(loaded: &OneByOne, made: Made, from: Date) -> String {
         .iter()
         .position(|lesson| !is_before(&lesson.held_on));
     let first_after = first_after.unwrap_or(lessons.len());
-    let change = slips::since_lesson(&loaded.sheets.year, made, first_after);
+    let since = slips::since_lesson(&loaded.sheets.year, made, first_after);
     let on = long_date(&from.to_string());
-    crate::words::capitalised(&slip::change(
-        change,
-        &format!("before {on}"),
-        "from then on",
-    ))
+    capitalised(&change(since, &format!("before {on}"), "from then on"))
 }

@@ -4,20 +4,22 @@ use analysis::year::Made;
 use analysis::year::share::{Change, Share};
 use analysis::year::slips::SlipYear;
 use axum::extract::Query;
-use axum::response::IntoResponse;
 
-use super::asked::{Asked, Nav, Years};
-use crate::chart::year::{Lane, LaneGraph, LaneMark, LanesOf};
+use super::sheets::slip_cell;
+use super::{Asked, Nav, Years};
+use crate::chart::lanes::{Lane, LaneMark, Lanes};
+use crate::chart::{Graph, lanes};
 use crate::error::Reply;
-use crate::ids::ClassId;
 use crate::layout::{Layout, Page};
-use crate::report::year::words::{self, slip};
+use crate::report::year::number::{of, per_cent, per_cent_range, points};
+use crate::report::year::words::short;
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::table::{Cell, PageTable, Table};
 
 /// Months of each term, counted from September. Our choice: Easter moves, and
 /// so do schools.
-pub(super) const TERMS: [(&str, std::ops::Range<usize>); 3] =
+const TERMS: [(&str, std::ops::Range<usize>); 3] =
     [("Autumn", 0..4), ("Spring", 4..7), ("Summer", 7..12)];
 
 #[derive(askama::Template)]
@@ -25,44 +27,23 @@ pub(super) const TERMS: [(&str, std::ops::Range<usize>); 3] =
 struct SlipsPage {
     layout: Layout,
     nav: Nav,
-    here: &'static str,
-    lines: Vec<SlipLine>,
-    classes: Vec<(ClassId, String)>,
-    graph: Option<LaneGraph>,
-}
-
-/// One slip of a year, in words.
-pub(super) struct SlipLine {
-    pub(super) place: &'static str,
-    pub(super) code: &'static str,
-    pub(super) short: &'static str,
-    pub(super) is_shown: bool,
-    pub(super) whole: String,
-    pub(super) per_cent: String,
-    pub(super) range: String,
-    pub(super) before: String,
-    pub(super) per_cent_before: String,
-    pub(super) points: String,
-    pub(super) terms: Vec<String>,
-    /// One for each class: what is said, and whether any group made it.
-    pub(super) by_class: Vec<(String, bool)>,
+    graph: Option<Graph>,
+    whole: PageTable,
+    by_class: PageTable,
 }
 
 /// The page.
 pub(super) async fn get(state: AppState, Query(asked): Query<Asked>, by: SignedIn) -> Reply {
     let years = asked.years(&state, &by).await?;
-    let classes = years.now.frame.classes.iter();
-    Ok(Page(SlipsPage {
+    let made = made(&years);
+    Page(SlipsPage {
         layout: by.layout,
-        here: "/year/slips",
-        lines: lines(&years),
-        classes: classes
-            .map(|class| (class.id, class.name.clone()))
-            .collect(),
-        graph: graph(&years),
+        graph: graph(&years.nav, &made),
+        whole: whole(&years.nav, &made),
+        by_class: by_class(&years, &made),
         nav: years.nav,
     })
-    .into_response())
+    .reply()
 }
 
 /// The slips that anybody made, in this year or the one before; commonest
@@ -76,68 +57,99 @@ pub(super) fn made(years: &Years) -> Vec<(&SlipYear, Share)> {
 }
 
 fn before(years: &Years, slip: Made) -> Share {
-    let before = years.before.as_ref().map(|before| &before.comparison.slips);
+    let before = years.earlier().map(|before| &before.slips);
     let mut slips = before.into_iter().flatten();
     slips
         .find(|other| other.slip == slip)
         .map_or_else(Share::default, |other| other.whole)
 }
 
-pub(super) fn lines(years: &Years) -> Vec<SlipLine> {
-    let line = |(year, before): (&SlipYear, Share)| {
-        let change = Change {
-            before,
-            after: year.whole,
-        };
-        SlipLine {
-            place: slip::place(year.slip),
-            code: slip::code(year.slip),
-            short: slip::short(year.slip),
-            is_shown: matches!(year.slip, Made::Shown(_)),
-            whole: words::of(year.whole),
-            per_cent: words::per_cent(year.whole),
-            range: words::per_cent_range(year.whole),
-            before: words::of(before),
-            per_cent_before: words::per_cent(before),
-            points: words::points(change.difference()),
-            terms: TERMS
-                .map(|(_, months)| words::of(year.in_months(months)))
-                .to_vec(),
-            by_class: year
-                .by_class
-                .iter()
-                .map(|share| (words::of(*share), share.made > 0))
-                .collect(),
-        }
-    };
-    made(years).into_iter().map(line).collect()
+/// The address of the sheets with a slip.
+pub(super) fn sheets_with(nav: &Nav, made: Made) -> String {
+    let (place, code) = (made.place(), made.code());
+    format!("{}&slip={place}.{code}", nav.to("/sheets"))
 }
 
-fn graph(years: &Years) -> Option<LaneGraph> {
-    let lanes = made(years).into_iter().map(|(year, before)| Lane {
-        name: match year.slip {
-            Made::Shown(_) => slip::short(year.slip).to_owned(),
-            Made::Confirmed(_) => format!("{} (readings)", slip::short(year.slip)),
-        },
-        marks: [mark(year.whole), mark(before).map(LaneMark::open)]
-            .into_iter()
-            .flatten()
-            .collect(),
+/// A slip with a link to its page.
+fn name(nav: &Nav, made: Made) -> Cell {
+    let page = nav.to(&format!("/slips/{}/{}", made.place(), made.code()));
+    slip_cell(made).link(page)
+}
+
+fn whole(nav: &Nav, made: &[(&SlipYear, Share)]) -> PageTable {
+    let mut table = Table::of(made)
+        .text("Slip", |(year, _)| name(nav, year.slip))
+        .figure("Groups", |(year, _)| {
+            let whole = of(year.whole);
+            let says = format!("{whole}: sheets with {}", short(year.slip));
+            Cell::from(whole).link_called(sheets_with(nav, year.slip), says)
+        })
+        .figure("Share", |(year, _)| per_cent(year.whole))
+        .figure("95 % interval", |(year, _)| per_cent_range(year.whole))
+        .figure(format!("In {}", nav.name_before), |(_, before)| {
+            let share = (before.of > 0).then(|| per_cent(*before));
+            Cell::from(of(*before)).below(share.unwrap_or_default())
+        })
+        .figure("Change", |(year, before)| {
+            let (before, after) = (*before, year.whole);
+            points(Change { before, after }.difference())
+        })
+        .unit("percentage points");
+    for (term, months) in TERMS {
+        table = table.figure(term, |(year, _)| of(year.in_months(months.clone())));
+    }
+    table.on_page(
+        "Table of slips",
+        format!(
+            "Groups that made each slip, with Wilson’s 95 % intervals; the change since {} in percentage points with Newcombe’s. Terms: autumn to December, spring January to March, summer from April",
+            nav.name_before
+        ),
+    )
+}
+
+fn by_class(years: &Years, made: &[(&SlipYear, Share)]) -> PageTable {
+    let nav = &years.nav;
+    let mut table = Table::of(made).text("Slip", |(year, _)| name(nav, year.slip));
+    for (at, class) in years.now.frame.classes.iter().enumerate() {
+        let page = nav.to(&format!("/classes/{}", class.id));
+        table = table.figure(Cell::from(&class.name).link(page), |(year, _)| {
+            let share = year.by_class.get(at).copied().unwrap_or_default();
+            let (cell, short) = (Cell::from(of(share)), short(year.slip));
+            let says = format!("{}: sheets of {} with {short}", of(share), class.name);
+            match share.made {
+                0 => cell,
+                _ => cell.link_called(
+                    format!("{}&class={}", sheets_with(nav, year.slip), class.id),
+                    says,
+                ),
+            }
+        });
+    }
+    table.on_page(
+        "Table of slips by class",
+        "Groups that made each slip, by class",
+    )
+}
+
+fn graph(nav: &Nav, made: &[(&SlipYear, Share)]) -> Option<Graph> {
+    let slips = made.iter().map(|(year, before)| {
+        let name = match year.slip {
+            Made::Shown(_) => short(year.slip).to_owned(),
+            Made::Confirmed(_) => format!("{} (readings)", short(year.slip)),
+        };
+        Lane::new(name, mark(year.whole), mark(*before))
     });
-    let lanes: Vec<Lane> = lanes.collect();
-    let open_circles = years.open_circles(&lanes);
-    LaneGraph::draw(LanesOf {
+    lanes(Lanes {
         id: "slips-graph".to_owned(),
         title: "How many of the groups made each slip".to_owned(),
         description: "One line for each slip, commonest first. The table says the same in numbers."
             .to_owned(),
         quantity: "share of the groups / %",
-        lanes,
+        lanes: slips.collect(),
         from_to: (0.0, 10.0),
-        lines: Vec::new(),
-        key: std::iter::once(format!("Crosses: {}, with 95 % intervals.", years.nav.name))
-            .chain(open_circles)
-            .collect(),
+        line: None,
+        key: format!("Crosses: {}, with 95 % intervals.", nav.name),
+        open: format!("Open circles: {}.", nav.name_before),
     })
 }
 

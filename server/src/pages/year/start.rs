@@ -1,17 +1,17 @@
 //! The year in three sentences, each followed to its page.
 
 use analysis::year::Made;
-use analysis::year::kits::Standing;
+use analysis::year::kits::{KitYear, Standing};
 use analysis::year::share::Change;
 use axum::extract::Query;
-use axum::response::IntoResponse;
 
-use super::asked::{Asked, Nav, Years};
-use super::slips;
+use super::slips::made;
+use super::{Asked, Nav, Years};
 use crate::error::Reply;
 use crate::layout::{Layout, Page};
 use crate::report::year::YearReport;
-use crate::report::year::words::{self, kit, slip};
+use crate::report::year::number::{of, per_cent, per_cent_range};
+use crate::report::year::words::{headline, short};
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::words::{capitalised, counted, plural, spelt};
@@ -21,32 +21,29 @@ use crate::words::{capitalised, counted, plural, spelt};
 struct StartPage {
     layout: Layout,
     nav: Nav,
-    here: &'static str,
     counts: String,
     counts_before: Option<String>,
     is_empty: bool,
-    /// What stands out, with the page that it leads to and its name.
-    stands_out: Vec<(String, String, &'static str)>,
+    /// What stands out, each with the page that it leads to and its name.
+    stands_out: [(&'static str, &'static str, String); 3],
 }
 
 /// The page.
 pub(super) async fn get(state: AppState, Query(asked): Query<Asked>, by: SignedIn) -> Reply {
     let years = asked.years(&state, &by).await?;
-    let stands_out = [
-        (kits(&years), "/year/kits".to_owned(), "Kits"),
-        slips_sentence(&years),
-        (classes(&years), "/year/classes".to_owned(), "Classes"),
-    ];
-    Ok(Page(StartPage {
+    Page(StartPage {
         layout: by.layout,
-        here: "/year",
         counts: counts(&years.now),
         counts_before: years.before.as_ref().map(counts),
         is_empty: years.now.frame.lessons.is_empty(),
-        stands_out: stands_out.to_vec(),
+        stands_out: [
+            ("/kits", "Kits", kits(&years)),
+            ("/slips", "Slips", slips(&years)),
+            ("/classes", "Classes", classes(&years)),
+        ],
         nav: years.nav,
     })
-    .into_response())
+    .reply()
 }
 
 /// How much there is: `12 class sets; 102 of 108 groups have handed in.`
@@ -57,20 +54,20 @@ fn counts(year: &YearReport) -> String {
     format!(
         "{}; {} groups have handed in",
         counted(year.frame.lessons.len(), "class set", "class sets"),
-        words::of(year.comparison.handed_in)
+        of(year.comparison.handed_in)
     )
 }
 
 /// The kit that is most surely off, and how many others are.
 fn kits(years: &Years) -> String {
     let kits = years.now.frame.kits.iter().zip(&years.now.comparison.kits);
-    let mut off: Vec<_> = kits.filter(|(_, year)| kit::is_off(year)).collect();
-    let sureness = |year: &analysis::year::kits::KitYear| {
+    let mut off: Vec<_> = kits.filter(|(_, year)| year.is_off()).collect();
+    let sureness = |year: &KitYear| {
         let shape = year.looks_like.as_ref().map_or(0.0, |looks| looks.sigmas);
         year.sigmas.map_or(0.0, f64::abs).max(shape)
     };
     off.sort_by(|(_, one), (_, other)| sureness(other).total_cmp(&sureness(one)));
-    let judged = |year: &&analysis::year::kits::KitYear| year.standing != Standing::TooFew;
+    let judged = |year: &&KitYear| year.standing != Standing::TooFew;
     let judged = years.now.comparison.kits.iter().filter(judged).count();
     match off.as_slice() {
         [] if judged == 0 => {
@@ -80,10 +77,10 @@ fn kits(years: &Years) -> String {
             "None of the {} kits with enough lessons reads high or low.",
             spelt(judged)
         ),
-        [(listed, year)] => kit::headline(&listed.label, year),
+        [(listed, year)] => headline(&listed.label, year),
         [(listed, year), rest @ ..] => format!(
             "{} {} other {} high or low too.",
-            kit::headline(&listed.label, year),
+            headline(&listed.label, year),
             capitalised(&spelt(rest.len())),
             plural(rest.len(), "kit reads", "kits read"),
         ),
@@ -91,13 +88,10 @@ fn kits(years: &Years) -> String {
 }
 
 /// The slip that most groups made, and how that has changed.
-fn slips_sentence(years: &Years) -> (String, String, &'static str) {
-    let Some((year, before)) = slips::made(years)
-        .into_iter()
-        .find(|(year, _)| year.whole.made > 0)
-    else {
-        let none = "No group’s working shows a slip.".to_owned();
-        return (none, "/year/slips".to_owned(), "Slips");
+fn slips(years: &Years) -> String {
+    let mut made = made(years).into_iter();
+    let Some((year, before)) = made.find(|(year, _)| year.whole.made > 0) else {
+        return "No group’s working shows a slip.".to_owned();
     };
     let change = Change {
         before,
@@ -115,20 +109,19 @@ fn slips_sentence(years: &Years) -> (String, String, &'static str) {
             format!(
                 ", {word} than in {} ({})",
                 years.nav.name_before,
-                words::per_cent(before)
+                per_cent(before)
             )
         });
     let what = match year.slip {
         Made::Shown(_) => "The commonest slip is",
         Made::Confirmed(_) => "The commonest slip is one in the readings,",
     };
-    let sentence = format!(
+    format!(
         "{what} “{}”: {} groups made it ({}){changed}.",
-        slip::short(year.slip),
-        words::of(year.whole),
-        words::per_cent_range(year.whole),
-    );
-    (sentence, "/year/slips".to_owned(), "Slips")
+        short(year.slip),
+        of(year.whole),
+        per_cent_range(year.whole),
+    )
 }
 
 /// Which classes stand apart, in the order of the timetable.

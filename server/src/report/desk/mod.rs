@@ -155,6 +155,20 @@ impl Desk {
         complete.count()
     }
 
+    /// Returns how many points of all sheets have a mark.
+    #[must_use]
+    pub fn marked(&self) -> usize {
+        self.sheets.iter().map(|sheet| sheet.marks.marked()).sum()
+    }
+
+    /// Returns on how many sheets a point has a mark.
+    #[must_use]
+    pub fn marked_on(&self, point: usize) -> usize {
+        let sheets = self.sheets.iter();
+        let awarded = sheets.filter_map(|one| one.marks.points[point].awarded());
+        awarded.count()
+    }
+
     /// Returns the point to go on to: the next one of the sheet without a
     /// mark, after this one first. It is this one where there is no other.
     #[must_use]
@@ -242,6 +256,15 @@ impl MarkedSheet {
         marks.count()
     }
 
+    /// Returns how many marks were made on something that has changed since.
+    #[must_use]
+    pub fn earlier(&self) -> usize {
+        self.points
+            .iter()
+            .filter(|point| point.is_earlier())
+            .count()
+    }
+
     /// Whether every point has a mark.
     #[must_use]
     pub fn is_complete(&self) -> bool {
@@ -254,6 +277,12 @@ impl PointStanding {
     #[must_use]
     pub fn awarded(&self) -> Option<i64> {
         Some(self.mark.as_ref()?.awarded)
+    }
+
+    /// Whether it has a suggestion and no mark.
+    #[must_use]
+    pub fn is_waiting(&self) -> bool {
+        self.suggestion.is_some() && self.mark.is_none()
     }
 
     /// Whether its mark was made on something that has changed since: the

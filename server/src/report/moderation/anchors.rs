@@ -1,6 +1,6 @@
 //! Sheets that might serve as anchors, and which of them the tool would take.
 
-use std::collections::{BTreeSet, HashMap, HashSet};
+use std::collections::{HashMap, HashSet};
 
 use analysis::moderation::anchors::{self, Standing};
 use analysis::moderation::ticket::ticket;
@@ -17,16 +17,19 @@ use crate::db::{Connection, Error, mark};
 use crate::ids::{ClassSetId, RevisionId, SchemeVersionId, SheetId, StaffId};
 use crate::report::Work;
 use crate::report::desk::suggestions;
+use crate::secret::sha256;
 
 /// A weak sheet, a middling and a strong one.
 const ENOUGH: usize = 3;
 
 /// What a head of department picks anchors from.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub struct Pool {
+    /// Of the facts that it was judged from.
+    digest: String,
     /// The version that anchors are marked with: the scheme's newest, for all
     /// of them.
-    pub version_id: SchemeVersionId,
+    version_id: SchemeVersionId,
     /// Marks that the checks of that version can suggest.
     pub judged_by_checks: u32,
     /// The class sets, those of the round first.
@@ -34,7 +37,7 @@ pub struct Pool {
 }
 
 /// A class set with its sheets.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub struct PoolClassSet {
     /// The class set.
     pub class_set: ClassSetOfRound,
@@ -45,7 +48,7 @@ pub struct PoolClassSet {
 }
 
 /// A sheet that might be an anchor.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub struct PoolSheet {
     /// Label of its group.
     pub label: String,
@@ -64,116 +67,153 @@ pub struct PoolSheet {
     pub known_to: Vec<String>,
 }
 
+/// All that a pool hangs on, but for the sheets themselves, which their newest
+/// revisions stand for.
+#[derive(Debug)]
+pub struct Facts {
+    seed: String,
+    version_id: SchemeVersionId,
+    markers: Vec<Marker>,
+    in_round: HashSet<ClassSetId>,
+    class_sets: Vec<ClassSetOfRound>,
+    benches: Vec<(ClassSetId, Bench)>,
+    hands: Vec<(SheetId, StaffId)>,
+    newest: Vec<(SheetId, RevisionId)>,
+}
+
 /// What a pool is judged from.
 #[derive(Debug)]
 pub struct Stored {
-    seed: String,
-    version_id: SchemeVersionId,
+    facts: Facts,
     points: Vec<MarkingPoint>,
-    markers: Vec<Marker>,
     staff: Vec<Staff>,
-    in_round: HashSet<ClassSetId>,
-    class_sets: Vec<ClassSetOfRound>,
-    benches: HashMap<SheetId, (ClassSetId, Bench)>,
-    hands: HashMap<SheetId, BTreeSet<StaffId>>,
     /// By label.
     revisions: Vec<Revision>,
+}
+
+impl Facts {
+    /// Loads those of a round: of the sheets of every class set that its scheme
+    /// fits.
+    pub async fn load(db: &mut Connection, round: &Round) -> Result<Self, Error> {
+        let newest = scheme::list_versions(db, round.scheme_id).await?;
+        let in_round = round::list_class_sets(db, round.id).await?;
+        let class_sets = round::list_possible_class_sets(db, round.scheme_id).await?;
+        let ids: Vec<ClassSetId> = class_sets.iter().map(|set| set.id).collect();
+        let mut facts = Self {
+            seed: round.seed.clone(),
+            version_id: newest.first().ok_or(sqlx::Error::RowNotFound)?.id,
+            markers: round::list_markers(db, round.id).await?,
+            in_round: in_round.into_iter().map(|set| set.id).collect(),
+            class_sets,
+            benches: bench::list_in(db, &ids).await?,
+            hands: mark::list_hands(db, &ids, None).await?,
+            newest: revision::list_latest_ids(db, &ids).await?,
+        };
+        facts.newest.sort_unstable();
+        facts
+            .benches
+            .retain(|(_, bench)| bench.handed_in_at.is_some());
+        Ok(facts)
+    }
+
+    /// Tells them from others.
+    fn digest(&self) -> String {
+        let markers = self.markers.iter().map(|marker| marker.id);
+        let benches = self.benches.iter();
+        let benches = benches.map(|(set, bench)| (set, bench.sheet_id, &bench.label));
+        sha256(&format!(
+            "{} {:?} {:?} {:?} {:?}",
+            self.version_id,
+            markers.collect::<Vec<_>>(),
+            benches.collect::<Vec<_>>(),
+            self.hands,
+            self.newest
+        ))
+    }
 }
 
 /// Loads the sheets that might serve as anchors of a round: those that are
 /// handed in, of every class set that its scheme fits.
 pub async fn load(db: &mut Connection, round: &Round) -> Result<Stored, Error> {
-    let newest = scheme::list_versions(db, round.scheme_id).await?;
-    let version_id = newest.first().ok_or(sqlx::Error::RowNotFound)?.id;
-    let in_round = round::list_class_sets(db, round.id).await?;
-    let class_sets = round::list_possible_class_sets(db, round.scheme_id).await?;
-    let ids: Vec<ClassSetId> = class_sets.iter().map(|set| set.id).collect();
-    let mut hands: HashMap<SheetId, BTreeSet<StaffId>> = HashMap::new();
-    for (sheet, staff) in mark::list_hands(db, &ids, None).await? {
-        hands.entry(sheet).or_default().insert(staff);
-    }
-    let benches = bench::list_in(db, &ids).await?.into_iter();
+    let facts = Facts::load(db, round).await?;
+    let ids: Vec<ClassSetId> = facts.class_sets.iter().map(|set| set.id).collect();
     Ok(Stored {
-        seed: round.seed.clone(),
-        version_id,
-        points: scheme::list_points(db, version_id).await?,
-        markers: round::list_markers(db, round.id).await?,
+        points: scheme::list_points(db, facts.version_id).await?,
         staff: staff::list(db).await?,
-        in_round: in_round.into_iter().map(|set| set.id).collect(),
-        class_sets,
-        benches: benches
-            .map(|(set, bench)| (bench.sheet_id, (set, bench)))
-            .collect(),
-        hands,
         revisions: revision::list_latest_in(db, &ids).await?,
+        facts,
     })
 }
 
 impl Stored {
     /// Judges every sheet, and suggests some.
     #[must_use]
-    pub fn judge(mut self) -> Pool {
+    pub fn judge(self) -> Pool {
+        let facts = self.facts;
+        let digest = facts.digest();
+        let benches = facts.benches.iter();
+        let benches = benches.map(|(set, bench)| (bench.sheet_id, (*set, bench)));
+        let benches: HashMap<SheetId, (ClassSetId, &Bench)> = benches.collect();
         let mut sheets: HashMap<ClassSetId, Vec<PoolSheet>> = HashMap::new();
-        for revision in std::mem::take(&mut self.revisions) {
-            if let Some((class_set, sheet)) = self.sheet(revision) {
-                sheets.entry(class_set).or_default().push(sheet);
-            }
+        for revision in self.revisions {
+            let Some((class_set, bench)) = benches.get(&revision.sheet_id) else {
+                continue;
+            };
+            let (sheet_id, revision_id) = (revision.sheet_id, revision.id);
+            let work = Work::of(revision, Vec::new());
+            let suggested = suggestions(&self.points, work.as_ref());
+            let is_hand = |id: StaffId| facts.hands.binary_search(&(sheet_id, id)).is_ok();
+            let marked_by = self.staff.iter().filter(|person| is_hand(person.id));
+            let known_to = facts.markers.iter().filter(|marker| is_hand(marker.id));
+            sheets.entry(*class_set).or_default().push(PoolSheet {
+                label: bench.label.clone(),
+                sheet_id,
+                revision_id,
+                suggested: suggested.iter().flatten().map(|s| s.marks).sum(),
+                standing: None,
+                marked_by: marked_by.map(|person| person.name.to_string()).collect(),
+                known_to: known_to.map(|marker| marker.name.clone()).collect(),
+            });
         }
-        let class_sets = self.class_sets.into_iter().map(|class_set| PoolClassSet {
-            is_in_round: self.in_round.contains(&class_set.id),
+        let class_sets = facts.class_sets.into_iter().map(|class_set| PoolClassSet {
+            is_in_round: facts.in_round.contains(&class_set.id),
             sheets: sheets.remove(&class_set.id).unwrap_or_default(),
             class_set,
         });
         let mut class_sets: Vec<PoolClassSet> = class_sets.collect();
         class_sets.sort_by_key(|class_set| !class_set.is_in_round);
-        suggest(&mut class_sets, &self.seed);
+        suggest(&mut class_sets, &facts.seed);
         let by_check = |point: &&MarkingPoint| matches!(point.point.judged, Judged::ByCheck(_));
         let checked = self.points.iter().filter(by_check);
         Pool {
-            version_id: self.version_id,
+            digest,
+            version_id: facts.version_id,
             judged_by_checks: checked.map(|point| point.point.marks).sum(),
             class_sets,
         }
     }
-
-    /// A sheet with its class set, where it is handed in.
-    fn sheet(&self, revision: Revision) -> Option<(ClassSetId, PoolSheet)> {
-        let (sheet_id, revision_id) = (revision.sheet_id, revision.id);
-        let (class_set, bench) = self.benches.get(&sheet_id)?;
-        bench.handed_in_at?;
-        let work = Work::of(revision, Vec::new());
-        let suggested = suggestions(&self.points, work.as_ref());
-        let hands = self.hands.get(&sheet_id);
-        let is_hand = |id| hands.is_some_and(|hands| hands.contains(&id));
-        let marked_by = self.staff.iter().filter(|person| is_hand(person.id));
-        let known_to = self.markers.iter().filter(|marker| is_hand(marker.id));
-        let sheet = PoolSheet {
-            label: bench.label.clone(),
-            sheet_id,
-            revision_id,
-            suggested: suggested.iter().flatten().map(|s| s.marks).sum(),
-            standing: None,
-            marked_by: marked_by.map(|person| person.name.to_string()).collect(),
-            known_to: known_to.map(|marker| marker.name.clone()).collect(),
-        };
-        Some((*class_set, sheet))
-    }
 }
 
 impl Pool {
+    /// Whether it was judged from these.
+    #[must_use]
+    pub fn is_of(&self, facts: &Facts) -> bool {
+        self.digest == facts.digest()
+    }
+
+    /// Each sheet with its name.
+    fn named(&self) -> impl Iterator<Item = (String, &PoolSheet)> {
+        let sets = self.class_sets.iter();
+        sets.flat_map(|set| set.sheets.iter().map(|sheet| (set.name(sheet), sheet)))
+    }
+
     /// Those of its sheets whose names are chosen, as anchors of a round: in
     /// the order of their tickets, so that it tells nothing of what they are.
     #[must_use]
     pub fn rows(&self, round: &Round, chosen: &HashSet<String>) -> Vec<NewRoundSheet> {
-        let mut sheets = Vec::new();
-        for class_set in &self.class_sets {
-            for sheet in &class_set.sheets {
-                let name = name(class_set.class_set.id, &sheet.label);
-                if chosen.contains(&name) {
-                    sheets.push((ticket(&round.seed, &name), sheet));
-                }
-            }
-        }
+        let named = self.named().filter(|(name, _)| chosen.contains(name));
+        let tickets = named.map(|(name, sheet)| (ticket(&round.seed, &name), sheet));
+        let mut sheets: Vec<_> = tickets.collect();
         sheets.sort_by(|a, b| a.0.cmp(&b.0));
         let placed = (1_i64..).zip(sheets);
         placed
@@ -193,12 +233,16 @@ impl Pool {
     /// The names of the sheets that the tool would take.
     #[must_use]
     pub fn suggested(&self) -> HashSet<String> {
-        let mut names = HashSet::new();
-        for class_set in &self.class_sets {
-            let taken = class_set.sheets.iter().filter(|s| s.standing.is_some());
-            names.extend(taken.map(|sheet| name(class_set.class_set.id, &sheet.label)));
-        }
-        names
+        let taken = self.named().filter(|(_, sheet)| sheet.standing.is_some());
+        taken.map(|(name, _)| name).collect()
+    }
+}
+
+impl PoolClassSet {
+    /// Returns the name of one of its sheets in draws.
+    #[must_use]
+    pub fn name(&self, sheet: &PoolSheet) -> String {
+        name(self.class_set.id, &sheet.label)
     }
 }
 
@@ -206,35 +250,24 @@ impl Pool {
 /// others where those have none. Sheets that no marker of the round has had a
 /// hand in come first, where there are enough of them.
 fn suggest(class_sets: &mut [PoolClassSet], seed: &str) {
-    let has_own = class_sets
-        .iter()
-        .any(|class_set| class_set.is_in_round && !class_set.sheets.is_empty());
-    let is_left = |class_set: &PoolClassSet| !has_own || class_set.is_in_round;
-    let unknown = class_sets
-        .iter()
-        .filter(|class_set| is_left(class_set))
-        .flat_map(|class_set| &class_set.sheets)
-        .filter(|sheet| sheet.known_to.is_empty());
-    let has_unknown = unknown.count() >= ENOUGH;
-    let mut places = Vec::new();
-    let mut candidates = Vec::new();
-    for (of, class_set) in class_sets.iter().enumerate() {
-        if !is_left(class_set) {
-            continue;
-        }
-        for (at, sheet) in class_set.sheets.iter().enumerate() {
-            if has_unknown && !sheet.known_to.is_empty() {
-                continue;
-            }
-            places.push((of, at));
-            candidates.push(anchors::Candidate {
-                name: name(class_set.class_set.id, &sheet.label),
-                level: i64::from(sheet.suggested),
-            });
+    let mut sets = class_sets.iter();
+    let has_own = sets.any(|of| of.is_in_round && !of.sheets.is_empty());
+    let mut left: Vec<(String, &mut PoolSheet)> = Vec::new();
+    for of in class_sets {
+        if of.is_in_round || !has_own {
+            let sheets = of.sheets.iter_mut();
+            left.extend(sheets.map(|sheet| (name(of.class_set.id, &sheet.label), sheet)));
         }
     }
-    for (at, standing) in anchors::suggest(&candidates, seed) {
-        let (of, at) = places[at];
-        class_sets[of].sheets[at].standing = Some(standing);
+    let unknown = left.iter().filter(|(_, sheet)| sheet.known_to.is_empty());
+    if unknown.count() >= ENOUGH {
+        left.retain(|(_, sheet)| sheet.known_to.is_empty());
+    }
+    let candidates = left.iter().map(|(name, sheet)| anchors::Candidate {
+        name: name.clone(),
+        level: i64::from(sheet.suggested),
+    });
+    for (at, standing) in anchors::suggest(&candidates.collect::<Vec<_>>(), seed) {
+        left[at].1.standing = Some(standing);
     }
 }

@@ -4,7 +4,7 @@ use std::collections::hash_map::Entry;
 use std::collections::{BTreeSet, HashMap};
 
 use super::name;
-use crate::db::bench::{self, Bench};
+use crate::db::bench;
 use crate::db::mark::{self, Mark};
 use crate::db::round::{self, ClassSetOfRound, Round};
 use crate::db::scheme::{self, MarkingPoint};
@@ -17,8 +17,6 @@ use crate::report::desk::first::by_sheet;
 pub struct Cohort {
     /// The class sets of the round.
     pub class_sets: Vec<ClassSetOfRound>,
-    /// The points of every version that they are marked with.
-    pub points: HashMap<SchemeVersionId, Vec<MarkingPoint>>,
     /// The sheets that have a mark on every point, class set by class set and
     /// by label.
     pub sheets: Vec<FirstMarked>,
@@ -60,79 +58,62 @@ pub async fn load(
     last: Option<MarkId>,
 ) -> Result<Cohort, Error> {
     let class_sets = round::list_class_sets(db, round.id).await?;
-    let marked = class_sets.iter().enumerate().filter_map(|(at, set)| {
-        let version = set.scheme_version_id?;
-        (set.scheme_id == Some(round.scheme_id)).then_some((set.id, (at, version)))
-    });
-    let marked: HashMap<ClassSetId, (usize, SchemeVersionId)> = marked.collect();
-    let is_marked = |at: &usize| marked.contains_key(&class_sets[*at].id);
-    let mut cohort = Cohort {
-        not_marked: (0..class_sets.len()).filter(|at| !is_marked(at)).collect(),
-        points: HashMap::new(),
-        sheets: Vec::new(),
-        unfinished: Vec::new(),
-        class_sets,
-    };
-    for (_, version) in marked.values() {
-        if let Entry::Vacant(unread) = cohort.points.entry(*version) {
-            unread.insert(scheme::list_points(db, *version).await?);
+    let (mut marked, mut not_marked) = (HashMap::new(), Vec::new());
+    let mut points = HashMap::new();
+    for (at, set) in class_sets.iter().enumerate() {
+        let version = set.scheme_version_id;
+        let version = version.filter(|_| set.scheme_id == Some(round.scheme_id));
+        let Some(version) = version else {
+            not_marked.push(at);
+            continue;
+        };
+        marked.insert(set.id, (at, version));
+        if let Entry::Vacant(unread) = points.entry(version) {
+            unread.insert(scheme::list_points(db, version).await?);
         }
     }
     let ids: Vec<ClassSetId> = marked.keys().copied().collect();
-    let mut first = First {
-        marks: by_sheet(mark::list_standing(db, &ids, round.scheme_id, last).await?),
-        hands: HashMap::new(),
-        newest: HashMap::from_iter(revision::list_latest_ids(db, &ids).await?),
-    };
+    let mut marks = by_sheet(mark::list_standing(db, &ids, round.scheme_id, last).await?);
+    let newest: HashMap<_, _> = revision::list_latest_ids(db, &ids)
+        .await?
+        .into_iter()
+        .collect();
+    let mut hands: HashMap<SheetId, BTreeSet<StaffId>> = HashMap::new();
     for (sheet, staff) in mark::list_hands(db, &ids, last).await? {
-        first.hands.entry(sheet).or_default().insert(staff);
+        hands.entry(sheet).or_default().insert(staff);
     }
     let mut benches = bench::list_in(db, &ids).await?;
     benches.sort_by_key(|(id, _)| marked[id].0);
+    let (mut sheets, mut unfinished) = (Vec::new(), Vec::new());
     for (id, bench) in benches {
-        cohort.add(marked[&id], bench, &mut first);
-    }
-    Ok(cohort)
-}
-
-/// What is known of the sheets' first marks.
-struct First {
-    marks: HashMap<SheetId, Vec<Mark>>,
-    hands: HashMap<SheetId, BTreeSet<StaffId>>,
-    newest: HashMap<SheetId, RevisionId>,
-}
-
-impl Cohort {
-    /// Adds the sheet of a bench, if it is marked, to those of its class set.
-    fn add(
-        &mut self,
-        (class_set, version_id): (usize, SchemeVersionId),
-        bench: Bench,
-        first: &mut First,
-    ) {
-        let points = &self.points[&version_id];
-        let sheet_id = bench.sheet_id;
-        let marks = in_order(points, first.marks.remove(&sheet_id).unwrap_or_default());
-        let name = name(self.class_sets[class_set].id, &bench.label);
+        let ((class_set, version_id), sheet_id) = (marked[&id], bench.sheet_id);
+        let (name, points) = (name(id, &bench.label), &points[&version_id]);
+        let marks = in_order(points, marks.remove(&sheet_id).unwrap_or_default());
         if marks.is_empty() {
-            return;
+            continue;
         }
         if marks.len() < points.len() {
-            self.unfinished.push(name);
-            return;
+            unfinished.push(name);
+            continue;
         }
-        self.sheets.push(FirstMarked {
+        sheets.push(FirstMarked {
             name,
             class_set,
             label: bench.label,
             sheet_id,
-            revision_id: first.newest.get(&sheet_id).copied(),
+            revision_id: newest.get(&sheet_id).copied(),
             version_id,
             total: marks.iter().filter_map(|mark| mark.awarded).sum(),
             markers: marks.iter().map(|mark| mark.staff_id).collect(),
-            hands: first.hands.remove(&sheet_id).unwrap_or_default(),
+            hands: hands.remove(&sheet_id).unwrap_or_default(),
         });
     }
+    Ok(Cohort {
+        class_sets,
+        sheets,
+        unfinished,
+        not_marked,
+    })
 }
 
 /// The marks on these points that were not taken back, in their order.

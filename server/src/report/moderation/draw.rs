@@ -77,7 +77,7 @@ impl Draw {
         let taken = self.taken.iter();
         let told: Vec<String> = taken
             .map(|taken| {
-                let (name, why) = (&self.sheet(taken).name, taken.rule.words());
+                let (name, why) = (&self.sheet(taken).name, taken.rule.code());
                 format!("{name} {} {why}", self.markers[taken.marker].id)
             })
             .collect();
@@ -98,7 +98,7 @@ impl Draw {
                     scheme_version_id: sheet.version_id,
                     kind: Kind::Sample,
                     place,
-                    why: taken.rule.words().to_owned(),
+                    why: taken.rule.code().to_owned(),
                     marker_id: Some(self.markers[taken.marker].id),
                 }
             })

@@ -1,6 +1,8 @@
 //! Who may see what of a round whose marks are shown. Pages ask, and the acts
 //! that change what stands on them.
 
+use super::line::{About, Line};
+use super::pairs::Pair;
 use super::settling::{self, Settling};
 use super::standard::{self, Standard};
 use crate::db::round::{self, Round, Step};
@@ -16,6 +18,33 @@ pub enum Hidden {
     NotTheirs,
     /// They have to mark some of it blind, in another round.
     Blind,
+}
+
+/// Who reads what compares people.
+#[derive(Clone, Copy, Debug)]
+pub struct Reader {
+    /// Who.
+    pub id: StaffId,
+    /// Whether they are a head of department.
+    pub is_head: bool,
+}
+
+impl Reader {
+    /// Whether they may see a line of a comparison: of people only their own,
+    /// if they are no head.
+    #[must_use]
+    pub fn may_see(self, line: &Line<'_>) -> bool {
+        match line.about {
+            About::Marker(of, _) => self.is_head || self.id.0 == of.person,
+            About::Whole | About::Point(_) => true,
+        }
+    }
+
+    /// Whether they may see which sheet it is, which leads to who marked it.
+    #[must_use]
+    pub fn may_name(self, pair: &Pair) -> bool {
+        self.is_head || pair.is_by(self.id)
+    }
 }
 
 /// Loads the standard of a round for one of its markers, or a head of

@@ -1,8 +1,9 @@
 //! First and second marks of a round, side by side: what comparing and
 //! settling start from.
 
+use std::cmp::Reverse;
 use std::collections::hash_map::Entry;
-use std::collections::{BTreeSet, HashMap};
+use std::collections::{BTreeMap, BTreeSet, HashMap};
 
 use crate::db::mark::{self, Mark};
 use crate::db::round::{self, Round, Step};
@@ -10,48 +11,56 @@ use crate::db::round_sheet::{self, Kind, RoundSheet};
 use crate::db::scheme::{self, MarkingPoint};
 use crate::db::second_mark::{self, SecondMark};
 use crate::db::{Connection, Error};
-use crate::ids::{ClassSetId, MarkId, SchemeId, SchemeVersionId, SheetId, StaffId};
-
-/// The sample of a round with both marks.
-#[derive(Clone, Debug)]
-pub struct Pairs {
-    /// The points of each version that a sheet of the sample is marked with.
-    pub points: HashMap<SchemeVersionId, Vec<MarkingPoint>>,
-    /// The sheets, in the order in which they were marked.
-    pub sheets: Vec<Pair>,
-}
+use crate::ids::{ClassSetId, MarkId, SchemeId, SheetId, StaffId};
 
 /// A sheet of the sample with both marks.
 #[derive(Clone, Debug)]
 pub struct Pair {
-    /// The sheet; its version leads to its points.
+    /// The sheet.
     pub sheet: RoundSheet,
-    /// The first mark of each point, as it was when the sample was drawn.
-    pub first: Vec<Option<Mark>>,
-    /// The second mark of each point.
-    pub second: Vec<Option<SecondMark>>,
+    /// Each point of the version that it is marked with.
+    pub points: Vec<PairPoint>,
+}
+
+/// A point of such a sheet.
+#[derive(Clone, Debug)]
+pub struct PairPoint {
+    /// What it asks.
+    pub asked: MarkingPoint,
+    /// The first mark, as it was when the sample was drawn.
+    pub first: Option<Mark>,
+    /// The second mark.
+    pub second: Option<SecondMark>,
+}
+
+impl PairPoint {
+    /// Returns the first mark and the second.
+    #[must_use]
+    pub fn marks(&self) -> (Option<i64>, Option<i64>) {
+        let first = self.first.as_ref().and_then(|mark| mark.awarded);
+        (first, self.second.as_ref().and_then(|mark| mark.awarded))
+    }
+}
+
+impl MarkingPoint {
+    /// Returns what markers call it: `4 The enlargement is used`.
+    #[must_use]
+    pub fn titled(&self) -> String {
+        format!("{} {}", self.number, self.point.title)
+    }
 }
 
 impl Pair {
     /// All first marks together; `None` where a point has none.
     #[must_use]
     pub fn first_total(&self) -> Option<i64> {
-        let marks = self.first.iter();
-        marks.map(|mark| mark.as_ref()?.awarded).sum()
-    }
-
-    /// Whether somebody gave its second marks or one of its first.
-    #[must_use]
-    pub fn is_by(&self, person: StaffId) -> bool {
-        let mut first = self.first.iter().flatten();
-        self.sheet.marker_id == Some(person) || first.any(|mark| mark.staff_id == person)
+        self.points.iter().map(|point| point.marks().0).sum()
     }
 
     /// All second marks together; `None` where a point has none.
     #[must_use]
     pub fn second_total(&self) -> Option<i64> {
-        let marks = self.second.iter();
-        marks.map(|mark| mark.as_ref()?.awarded).sum()
+        self.points.iter().map(|point| point.marks().1).sum()
     }
 
     /// By how much the second total is above the first; `None` where either
@@ -60,23 +69,49 @@ impl Pair {
     pub fn difference(&self) -> Option<i64> {
         Some(self.second_total()? - self.first_total()?)
     }
+
+    /// Returns its first marks.
+    pub fn first_marks(&self) -> impl Iterator<Item = &Mark> {
+        self.points.iter().filter_map(|point| point.first.as_ref())
+    }
+
+    /// Whether somebody gave its second marks or one of its first.
+    #[must_use]
+    pub fn is_by(&self, person: StaffId) -> bool {
+        let is_first = self.first_marks().any(|mark| mark.staff_id == person);
+        self.sheet.marker_id == Some(person) || is_first
+    }
 }
 
-/// Loads both marks of every sheet of the sample. For nobody before they are
-/// shown. Empty where nothing has been drawn.
-pub async fn load(db: &mut Connection, round: &Round) -> Result<Pairs, Error> {
-    let mut pairs = Pairs {
-        points: HashMap::new(),
-        sheets: Vec::new(),
-    };
+/// Returns every point of these sheets once, as the newest of their versions
+/// has it, in the order of the scheme.
+#[must_use]
+pub fn each_point(pairs: &[Pair]) -> Vec<MarkingPoint> {
+    let points = pairs.iter().flat_map(|pair| &pair.points);
+    let mut points: Vec<&MarkingPoint> = points.map(|point| &point.asked).collect();
+    points.sort_by_key(|point| (point.key, Reverse(point.id)));
+    points.dedup_by_key(|point| point.key);
+    points.sort_by_key(|point| (point.number, point.key));
+    points.into_iter().cloned().collect()
+}
+
+/// Returns what points are called, by their keys.
+pub fn titles<'a>(points: impl IntoIterator<Item = &'a MarkingPoint>) -> BTreeMap<i64, String> {
+    let points = points.into_iter();
+    points.map(|point| (point.key, point.titled())).collect()
+}
+
+/// Loads both marks of every sheet of the sample, in the order in which they
+/// were marked. For nobody before they are shown. Empty where nothing has been
+/// drawn.
+pub async fn load(db: &mut Connection, round: &Round) -> Result<Vec<Pair>, Error> {
     let steps = round::list_steps(db, round.id).await?;
     let Some(drawn) = steps.iter().find(|taken| taken.step == Step::Drawn) else {
-        return Ok(pairs);
+        return Ok(Vec::new());
     };
-    let mut second: HashMap<_, SecondMark> = second_mark::list_in_round(db, round.id)
-        .await?
-        .into_iter()
-        .filter(|mark| mark.awarded.is_some())
+    let second = second_mark::list_in_round(db, round.id).await?;
+    let second = second.into_iter().filter(|mark| mark.awarded.is_some());
+    let mut second: HashMap<_, SecondMark> = second
         .map(|mark| ((mark.round_sheet_id, mark.key), mark))
         .collect();
     let mut sheets = round_sheet::list(db, round.id).await?;
@@ -86,24 +121,21 @@ pub async fn load(db: &mut Connection, round: &Round) -> Result<Pairs, Error> {
     let last = Some(drawn.last_mark_id);
     let mut first = list_standing(db, &class_sets, round.scheme_id, last).await?;
     first.retain(|_, mark| mark.awarded.is_some());
+    let mut versions = HashMap::new();
+    let mut pairs = Vec::new();
     for sheet in sheets {
         let version = sheet.scheme_version_id;
-        if let Entry::Vacant(unread) = pairs.points.entry(version) {
+        if let Entry::Vacant(unread) = versions.entry(version) {
             unread.insert(scheme::list_points(db, version).await?);
         }
-        let keys = pairs.points[&version].iter().map(|point| point.key);
-        let (of_first, of_second) = keys
-            .map(|key| {
-                (
-                    first.remove(&(sheet.sheet_id, key)),
-                    second.remove(&(sheet.id, key)),
-                )
-            })
-            .unzip();
-        pairs.sheets.push(Pair {
+        let points = versions[&version].iter().map(|asked| PairPoint {
+            asked: asked.clone(),
+            first: first.remove(&(sheet.sheet_id, asked.key)),
+            second: second.remove(&(sheet.id, asked.key)),
+        });
+        pairs.push(Pair {
+            points: points.collect(),
             sheet,
-            first: of_first,
-            second: of_second,
         });
     }
     Ok(pairs)

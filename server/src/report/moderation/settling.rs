@@ -5,24 +5,24 @@ use std::collections::{BTreeSet, HashMap};
 
 use analysis::moderation::settling::{MarkedTwice, Open, Tolerance, Word, open};
 
-use super::each_once;
-use super::pairs::{self, Pair, Pairs};
+use super::pairs::{self, Pair, PairPoint, each_point};
+use super::{class_called, each_once};
 use crate::db::mark::Mark;
 use crate::db::round::Round;
 use crate::db::scheme::MarkingPoint;
-use crate::db::settlement::{self, About, Again, Kind, Settlement, ToMarkAgain};
+use crate::db::settlement::{self, About, Kind, Settlement, ToMarkAgain};
 use crate::db::{Connection, Error};
-use crate::ids::{ClassSetId, MarkId, SchemeVersionId, SettlementId, SheetId, StaffId};
+use crate::ids::{ClassSetId, MarkId, SettlementId, SheetId, StaffId};
 
 /// The sample of a round with what was decided about it.
 #[derive(Debug)]
 pub struct Settling {
-    /// The points of each version that a sheet is marked with.
-    pub points: HashMap<SchemeVersionId, Vec<MarkingPoint>>,
+    /// Its points, each once, in the order of the scheme.
+    pub points: Vec<MarkingPoint>,
     /// The sheets, in the order in which they were marked.
     pub sheets: Vec<SettlingSheet>,
     /// What is marked again for whole classes, with how far that has come.
-    pub again: Vec<(Settlement, Again)>,
+    pub again: Vec<(Settlement, ToMarkAgain)>,
     /// Everything that was decided, oldest first, what was decided anew
     /// included.
     pub settlements: Vec<Settlement>,
@@ -75,6 +75,11 @@ impl SettlingPoint {
 }
 
 impl SettlingSheet {
+    /// Returns each of its points, as it is marked and as it stands.
+    pub fn each(&self) -> impl Iterator<Item = (&PairPoint, &SettlingPoint)> {
+        self.pair.points.iter().zip(&self.points)
+    }
+
     /// Whether both have marked every point.
     #[must_use]
     pub fn is_complete(&self) -> bool {
@@ -84,8 +89,7 @@ impl SettlingSheet {
     /// Names of those who gave its first marks, in the order of the points.
     #[must_use]
     pub fn first_markers(&self) -> Vec<&str> {
-        let first = self.pair.first.iter().flatten();
-        each_once(first.map(|mark| mark.by.as_str()))
+        each_once(self.pair.first_marks().map(|mark| mark.by.as_str()))
     }
 
     /// Whether its marks differ by more than the tolerance anywhere, settled
@@ -114,22 +118,6 @@ impl SettlingSheet {
 }
 
 impl Settling {
-    /// Both marks of each sheet, as they were loaded.
-    #[must_use]
-    pub fn pairs(&self) -> Pairs {
-        let sheets = self.sheets.iter().map(|sheet| sheet.pair.clone());
-        Pairs {
-            points: self.points.clone(),
-            sheets: sheets.collect(),
-        }
-    }
-
-    /// The points that a sheet is marked with.
-    #[must_use]
-    pub fn points_of(&self, sheet: &SettlingSheet) -> &[MarkingPoint] {
-        &self.points[&sheet.pair.sheet.scheme_version_id]
-    }
-
     /// Sheets on which something is open.
     #[must_use]
     pub fn count_open(&self) -> usize {
@@ -142,7 +130,7 @@ impl Settling {
     /// Whether something that is to be marked again is not yet.
     #[must_use]
     pub fn is_again_pending(&self) -> bool {
-        self.again.iter().any(|(_, again)| again.done < again.of)
+        self.again.iter().any(|(_, to_mark)| to_mark.is_pending())
     }
 
     /// Sheets that lack a first or a second mark on some point.
@@ -152,6 +140,54 @@ impl Settling {
             .iter()
             .filter(|sheet| !sheet.is_complete())
             .count()
+    }
+}
+
+impl Settlement {
+    /// Returns what was decided, in words.
+    #[must_use]
+    pub fn what(&self) -> String {
+        let words = match (self.kind, self.agreed, self.point_key) {
+            (Kind::Agreed, Some(marks), _) => return format!("Agreed: {marks}"),
+            (Kind::Agreed | Kind::FirstStands, _, Some(_)) => "The first mark stands",
+            (Kind::Agreed | Kind::FirstStands, _, None) => {
+                "All other first marks of the sheet stand"
+            }
+            (Kind::Again, ..) => "Marked again",
+            (Kind::NotAgain, ..) => "Not marked again after all",
+        };
+        words.to_owned()
+    }
+}
+
+impl ToMarkAgain {
+    /// Whether not all of it is marked again yet.
+    #[must_use]
+    pub fn is_pending(&self) -> bool {
+        self.again.done < self.again.of
+    }
+
+    /// Returns what staff call the class.
+    #[must_use]
+    pub fn called(&self) -> String {
+        class_called(&self.class_name, &self.held_on)
+    }
+
+    /// Returns which point it is as forms send it.
+    #[must_use]
+    pub fn sent(&self) -> String {
+        let point = self.point_key.map(|key| key.to_string());
+        point.unwrap_or_else(|| "all".to_owned())
+    }
+
+    /// Returns where it is marked.
+    #[must_use]
+    pub fn href(&self) -> String {
+        let marking = format!("/class-sets/{}/marking", self.class_set_id);
+        match self.point_key {
+            Some(key) => format!("{marking}/points/{key}"),
+            None => marking,
+        }
     }
 }
 
@@ -184,23 +220,25 @@ pub fn tolerance(round: &Round) -> Tolerance {
 pub async fn load(db: &mut Connection, round: &Round) -> Result<Settling, Error> {
     let pairs = pairs::load(db, round).await?;
     let settlements = settlement::list(db, round.id).await?;
-    let class_sets = pairs.sheets.iter().map(|pair| pair.sheet.class_set_id);
+    let class_sets = pairs.iter().map(|pair| pair.sheet.class_set_id);
     let class_sets: BTreeSet<ClassSetId> = class_sets.collect();
     let class_sets = Vec::from_iter(class_sets);
     let mut standing = pairs::list_standing(db, &class_sets, round.scheme_id, None).await?;
-    let again = settlement::list_again(db, round.id).await?;
-    let again = settlements.iter().filter_map(|one| {
-        let told = again.iter().find(|told| told.settlement_id == one.id)?;
-        Some((one.clone(), told.again))
+    let again = settlement::list_again(db, round.id).await?.into_iter();
+    let again = again.filter_map(|to_mark| {
+        let mut settlements = settlements.iter();
+        let said = settlements.find(|one| one.id == to_mark.settlement_id)?;
+        Some((said.clone(), to_mark))
     });
-    let again = again.collect();
-    let sheets = pairs.sheets.into_iter().map(|pair| {
-        let points = &pairs.points[&pair.sheet.scheme_version_id];
-        settling_sheet(pair, points, &settlements, &mut standing, tolerance(round))
-    });
+    let mut again: Vec<(Settlement, ToMarkAgain)> = again.collect();
+    again.sort_by_key(|(said, _)| said.id);
+    let points = each_point(&pairs);
+    let sheets = pairs
+        .into_iter()
+        .map(|pair| settling_sheet(pair, &settlements, &mut standing, tolerance(round)));
     Ok(Settling {
         sheets: sheets.collect(),
-        points: pairs.points,
+        points,
         again,
         settlements,
     })
@@ -208,7 +246,6 @@ pub async fn load(db: &mut Connection, round: &Round) -> Result<Settling, Error>
 
 fn settling_sheet(
     pair: Pair,
-    points: &[MarkingPoint],
     settlements: &[Settlement],
     standing: &mut HashMap<(SheetId, i64), Mark>,
     tolerance: Tolerance,
@@ -219,24 +256,25 @@ fn settling_sheet(
         newest.find(|one| one.round_sheet_id == Some(sheet.id) && one.point_key == key)
     };
     let whole = on_sheet(None).cloned();
-    let each = points.iter().zip(&pair.first).zip(&pair.second);
-    let points = each.map(|((point, first), second)| {
-        let settlement = on_sheet(Some(point.key)).cloned();
-        let again = find_again(settlements, sheet.class_set_id, point.key);
+    let points = pair.points.iter().map(|point| {
+        let key = point.asked.key;
+        let settlement = on_sheet(Some(key)).cloned();
+        let again = find_again(settlements, sheet.class_set_id, key);
         // The newer word counts.
         let settlement = settlement.filter(|one| again.is_none_or(|again| again < one.id));
         let decided = settlement.as_ref().map(|one| match one.agreed {
             Some(marks) => Word::Agreed(marks),
             None => Word::FirstStands,
         });
+        let (first, second) = point.marks();
         SettlingPoint {
             twice: MarkedTwice {
-                first: first.as_ref().and_then(|mark| mark.awarded),
-                second: second.as_ref().and_then(|mark| mark.awarded),
+                first,
+                second,
                 word: decided.or(again.map(|_| Word::MarkedAgain)),
             },
             settlement,
-            now: standing.remove(&(sheet.sheet_id, point.key)),
+            now: standing.remove(&(sheet.sheet_id, key)),
         }
     });
     let points: Vec<SettlingPoint> = points.collect();
@@ -267,6 +305,6 @@ pub async fn list_to_mark_again(
     teacher: StaffId,
 ) -> Result<Vec<ToMarkAgain>, Error> {
     let mut asked = settlement::list_again_of_teacher(db, teacher).await?;
-    asked.retain(|one| one.again.done < one.again.of);
+    asked.retain(ToMarkAgain::is_pending);
     Ok(asked)
 }

@@ -45,15 +45,20 @@ pub struct StandardLine {
 }
 
 impl StandardLine {
+    /// Returns how much each marker gave, in the order of the markers.
+    #[must_use]
+    pub fn awarded(&self) -> Vec<Option<i64>> {
+        let marks = self.marks.iter();
+        marks.map(|mark| mark.as_ref()?.awarded).collect()
+    }
+
     /// Between the highest and the lowest mark; nought where fewer than two
     /// have marked.
     #[must_use]
     pub fn apart(&self) -> i64 {
-        let awarded = || self.marks.iter().flatten().filter_map(|mark| mark.awarded);
-        awarded()
-            .max()
-            .zip(awarded().min())
-            .map_or(0, |(high, low)| high - low)
+        let awarded = || self.awarded().into_iter().flatten();
+        let ends = awarded().max().zip(awarded().min());
+        ends.map_or(0, |(high, low)| high - low)
     }
 }
 

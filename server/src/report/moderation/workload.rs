@@ -1,5 +1,7 @@
 //! How far the markers of a round have come with what is being marked.
 
+use std::collections::HashMap;
+
 use crate::db::round::Step;
 use crate::db::round_sheet::{Kind, Progress};
 use crate::ids::{RoundSheetId, StaffId};
@@ -54,27 +56,23 @@ impl Workload {
     /// Counts the work on the sheets of one kind.
     #[must_use]
     pub fn of(progress: &[Progress], kind: Kind) -> Self {
-        let mut markers: Vec<Share> = Vec::new();
+        let mut shares: HashMap<StaffId, Share> = HashMap::new();
         for line in progress.iter().filter(|line| line.kind == kind) {
-            let at = markers.iter().position(|m| m.staff_id == line.staff_id);
-            let at = at.unwrap_or_else(|| {
-                markers.push(Share {
-                    staff_id: line.staff_id,
-                    marker: line.marker.clone(),
-                    sheets: 0,
-                    complete: 0,
-                    next: None,
-                });
-                markers.len() - 1
+            let share = shares.entry(line.staff_id).or_insert_with(|| Share {
+                staff_id: line.staff_id,
+                marker: line.marker.clone(),
+                sheets: 0,
+                complete: 0,
+                next: None,
             });
-            let marker = &mut markers[at];
-            marker.sheets += 1;
+            share.sheets += 1;
             if line.is_complete() {
-                marker.complete += 1;
+                share.complete += 1;
             } else {
-                marker.next.get_or_insert(line.round_sheet_id);
+                share.next.get_or_insert(line.round_sheet_id);
             }
         }
+        let mut markers: Vec<Share> = shares.into_values().collect();
         markers.sort_by(|a, b| a.marker.cmp(&b.marker));
         Self { markers }
     }

@@ -1,6 +1,5 @@
 //! Something that seems wrong at a bench, how sure that is, and what to ask.
 
-use analysis::coach::ask;
 use analysis::reading::Cause;
 use analysis::slip::Kind;
 
@@ -9,6 +8,7 @@ use crate::report::Work;
 use crate::report::class_set::{ClassReport, GroupReport};
 use crate::report::finding::{self, FindingLine};
 use crate::report::flag;
+use crate::words::Say;
 
 /// Something that seems wrong at a bench.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -36,7 +36,7 @@ impl Line {
     fn of(cause: Cause) -> Self {
         Self {
             is_check: cause.kind() == Kind::Apparatus,
-            text: ask::of_cause(cause),
+            text: crate::words::cause::ask(cause),
         }
     }
 }
@@ -87,7 +87,7 @@ pub(super) fn of_kit(fault: &KitFault) -> Pointer {
 /// where it was made first.
 pub(super) fn of_working(work: &Work) -> Vec<Pointer> {
     let mut named = Vec::new();
-    let mut shown = flag::lines(work, Kind::Slip);
+    let mut shown = flag::lines(Say::english(), work, Kind::Slip);
     shown.retain(|line| {
         let is_new = !line.is_dismissed() && !named.contains(&line.slip);
         named.push(line.slip);
@@ -99,7 +99,7 @@ pub(super) fn of_working(work: &Work) -> Vec<Pointer> {
         how_sure: "shown by their figures".to_owned(),
         lines: vec![Line {
             is_check: false,
-            text: ask::of_slip(line.slip),
+            text: Say::english().slip_ask(line.slip),
         }],
     });
     pointers.collect()

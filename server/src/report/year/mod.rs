@@ -6,25 +6,28 @@
 //! from. Both may be deleted at any time. Nobody waits for either to be
 //! written.
 
-pub mod frame;
-mod judge;
-mod named;
+pub mod number;
 pub mod sheets;
 pub mod words;
 
+use std::collections::HashMap;
+
+use analysis::method::Method;
 use analysis::year::{Comparison, compare};
+use jiff::civil::{Date, Time};
 
 use crate::acts::{KeepYear, perform_later};
 use crate::clock::Zone;
 use crate::db::judgement::Judged;
+use crate::db::kit::{self, Kit};
 use crate::db::round_sheet::Closed;
-use crate::db::year_summary::{self, NewSummary};
-use crate::db::{Connection, Error, Store, year};
-use crate::ids::{DepartmentId, RevisionId};
+use crate::db::year::{self, Lesson, NewSummary, Newest};
+use crate::db::{Connection, Error, Store};
+use crate::ids::{ClassId, DepartmentId, RevisionId, StaffId};
 use crate::off_thread::off_thread;
+use crate::secret;
 
-pub use frame::Frame;
-pub use sheets::Sheets;
+pub use sheets::{Sheets, keep_judged};
 
 /// A year compared.
 #[derive(Debug)]
@@ -72,7 +75,7 @@ pub async fn load(
     let frame = Frame::load(db, zone, school_year, closed).await?;
     let state = frame.state(&year::get_newest(db, school_year).await?)?;
     let kept = match frame.left_out {
-        0 => year_summary::find(db, school_year, &state).await?,
+        0 => year::find_summary(db, school_year, &state).await?,
         _ => None,
     };
     let figures = match kept {
@@ -115,18 +118,6 @@ impl Stored {
     }
 }
 
-/// Keeps judgements that had to be made, for whoever looks next.
-pub fn keep_judged(
-    store: &Store,
-    department: DepartmentId,
-    judged: Vec<(RevisionId, Judged)>,
-    now: i64,
-) {
-    if !judged.is_empty() {
-        judge::keep(store, department, judged, now);
-    }
-}
-
 /// Keeps what had to be made, for whoever looks next. Where it cannot be kept
 /// it is made again.
 pub fn keep(store: &Store, department: DepartmentId, made: ToKeep, now: i64) {
@@ -135,4 +126,154 @@ pub fn keep(store: &Store, department: DepartmentId, made: ToKeep, now: i64) {
         let act = KeepYear(summary);
         perform_later(store, now, department, act, "a year's summary was not kept");
     }
+}
+
+/// A year's lessons, and what they have in common.
+#[derive(Clone, Debug)]
+pub struct Frame {
+    /// The calendar year in which the school year starts.
+    pub school_year: i64,
+    /// By date.
+    pub lessons: Vec<Lesson>,
+    /// Class sets of the year that are closed to whoever asks, and so no part
+    /// of it.
+    pub left_out: usize,
+    /// In the order of the timetable: by the weekday of their first lesson,
+    /// by the time of day at which its first sheet was stored, by name.
+    pub classes: Vec<Named<ClassId>>,
+    /// By name.
+    pub teachers: Vec<Named<StaffId>>,
+    /// By kind and label.
+    pub kits: Vec<Kit>,
+}
+
+/// Something with a name.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Named<Id> {
+    /// Its id.
+    pub id: Id,
+    /// Its name.
+    pub name: String,
+}
+
+impl Frame {
+    /// Loads a year's lessons and the department's kits, without the class
+    /// sets that are closed to whoever asks.
+    pub async fn load(
+        db: &mut Connection,
+        zone: &Zone,
+        school_year: i64,
+        closed: &Closed,
+    ) -> Result<Self, Error> {
+        let mut lessons = year::list_lessons(db, school_year).await?;
+        let all = lessons.len();
+        lessons.retain(|lesson| closed.class_set(lesson.id).is_none());
+        let times = year::list_first_times(db, school_year).await?;
+        Ok(Self {
+            school_year,
+            left_out: all - lessons.len(),
+            classes: classes(&lessons, &times, zone),
+            teachers: teachers(&lessons),
+            lessons,
+            kits: kit::list(db).await?,
+        })
+    }
+
+    /// A digest of all that the year's comparison rests on.
+    ///
+    /// # Errors
+    /// When it cannot be written out.
+    pub fn state(&self, newest: &Newest) -> Result<String, Error> {
+        let kits = self.kits.iter().map(|k| (k.id, &k.label, k.kind.code()));
+        let kits: Vec<_> = kits.collect();
+        let classes: Vec<_> = self.classes.iter().map(|class| class.id).collect();
+        let basis = (version(), &self.lessons, classes, kits, newest);
+        Ok(secret::sha256(&serde_json::to_string(&basis)?))
+    }
+
+    /// The same for the analysis, without any sheet.
+    ///
+    /// # Errors
+    /// When a class set's method is none that this program knows.
+    pub(super) fn without_sheets(&self) -> Result<analysis::year::Year, Error> {
+        let lessons = self.lessons.iter().map(|lesson| {
+            Ok(analysis::year::Lesson {
+                class: place(&self.classes, &lesson.class_id),
+                teacher: place(&self.teachers, &lesson.staff_id),
+                method: Method::from_code(&lesson.method)
+                    .ok_or_else(|| Error::Sql(sqlx::Error::Decode("unknown method".into())))?,
+                month: month(&lesson.held_on),
+                groups: usize::try_from(lesson.benches).unwrap_or(0),
+            })
+        });
+        Ok(analysis::year::Year {
+            lessons: lessons.collect::<Result<_, Error>>()?,
+            classes: self.classes.len(),
+            teachers: self.teachers.len(),
+            kits: self.kits.iter().map(|kit| kit.kind).collect(),
+            sheets: Vec::new(),
+        })
+    }
+}
+
+/// The version of the analysis that a judgement is of.
+pub(super) fn version() -> String {
+    format!("{}/{}", analysis::VERSION, analysis::year::VERSION)
+}
+
+fn place<Id: PartialEq>(all: &[Named<Id>], id: &Id) -> usize {
+    all.iter().position(|one| one.id == *id).unwrap_or(0)
+}
+
+/// Months from September on; 0 for what is no date.
+fn month(held_on: &str) -> usize {
+    let month = held_on.parse::<Date>().map_or(9, Date::month);
+    usize::try_from((month + 3) % 12).unwrap_or(0)
+}
+
+fn classes(lessons: &[Lesson], times: &[(ClassId, i64)], zone: &Zone) -> Vec<Named<ClassId>> {
+    let times: HashMap<ClassId, Time> = times
+        .iter()
+        .map(|(class, at)| (*class, zone.time_of_day(*at)))
+        .collect();
+    let mut classes: Vec<(i8, Option<Time>, Named<ClassId>)> = Vec::new();
+    // Lessons come by date, so the first of a class is its first.
+    for lesson in lessons {
+        if classes
+            .iter()
+            .all(|(.., class)| class.id != lesson.class_id)
+        {
+            let held_on = lesson.held_on.parse::<Date>();
+            let weekday = held_on.map_or(0, |date| date.weekday().to_monday_zero_offset());
+            let named = Named {
+                id: lesson.class_id,
+                name: lesson.class_name.clone(),
+            };
+            classes.push((weekday, times.get(&lesson.class_id).copied(), named));
+        }
+    }
+    // A class of which nothing is stored yet comes last on its day.
+    classes.sort_by(|(day, time, class), (other_day, other_time, other)| {
+        let late = Time::MAX;
+        (day, time.unwrap_or(late), &class.name).cmp(&(
+            other_day,
+            other_time.unwrap_or(late),
+            &other.name,
+        ))
+    });
+    classes.into_iter().map(|(.., class)| class).collect()
+}
+
+fn teachers(lessons: &[Lesson]) -> Vec<Named<StaffId>> {
+    let mut teachers: Vec<Named<StaffId>> = Vec::new();
+    for lesson in lessons {
+        if teachers.iter().all(|teacher| teacher.id != lesson.staff_id) {
+            teachers.push(Named {
+                id: lesson.staff_id,
+                name: lesson.staff_name.clone(),
+            });
+        }
+    }
+    teachers.sort_by_key(|teacher| teacher.name.to_lowercase());
+    teachers
 }

@@ -2,19 +2,25 @@
 
 use std::collections::{HashMap, HashSet};
 
+use analysis::assess::assess;
 use analysis::field::{Field, Role};
 use analysis::reading::Cause;
+use analysis::sheet::Sheet;
 use analysis::slip::Kind;
-use analysis::year::{self, Made, kits};
+use analysis::text::{folded, names_in};
+use analysis::year::{self, Judgement, Made, kits};
+use rayon::prelude::*;
 
-use super::frame::{Frame, version};
-use super::judge;
-use super::named::Labels;
+use super::{Frame, version};
+use crate::acts::{KeepJudgements, perform_unheard};
 use crate::db::decision::{FlagKey, Verdict};
 use crate::db::judgement::{self, Judged};
+use crate::db::kit::Kit;
+use crate::db::revision::Entry;
 use crate::db::year::{self as rows, YearDecision, YearMark};
-use crate::db::{Connection, Error};
-use crate::ids::{ClassSetId, RevisionId, SheetId};
+use crate::db::{Connection, Error, Store};
+use crate::ids::{ClassSetId, DepartmentId, KitId, RevisionId, SheetId};
+use crate::off_thread::off_thread;
 
 /// A year's sheets that were handed in.
 #[derive(Debug)]
@@ -52,7 +58,7 @@ pub async fn load(db: &mut Connection, frame: &Frame) -> Result<Sheets, Error> {
     let newest: HashSet<RevisionId> = stored.iter().map(|sheet| sheet.revision_id).collect();
     let earlier = said.confirmed_on(&newest);
     let mut speeds = Speeds::default();
-    let mut to_keep = judge::judge(db, &missing).await?;
+    let mut to_keep = judge(db, &missing).await?;
     let made: HashMap<RevisionId, &Judged> = to_keep.iter().map(|(id, j)| (*id, j)).collect();
     for sheet in &mut stored {
         if sheet.judged.is_none() {
@@ -195,7 +201,7 @@ impl Speeds {
         self.0.extend(kept.iter().map(speed));
         let is_missing = |id: &&RevisionId| !self.0.contains_key(id);
         let missing: Vec<_> = revisions.iter().filter(is_missing).copied().collect();
-        let made = judge::judge(db, &missing).await?;
+        let made = judge(db, &missing).await?;
         self.0.extend(made.iter().map(speed));
         Ok(made)
     }
@@ -213,4 +219,85 @@ impl Speeds {
                     .is_some_and(|(then, now)| same(then, now))
         })
     }
+}
+
+/// The labels of the department's kits, ready to be looked for.
+struct Labels {
+    kits: Vec<(KitId, String)>,
+}
+
+impl Labels {
+    fn of(kits: &[Kit]) -> Self {
+        let kits = kits.iter().map(|kit| (kit.id, folded(&kit.label)));
+        Self {
+            kits: kits.collect(),
+        }
+    }
+
+    /// The kits that a sheet names, as places in the list: the one that it
+    /// is tied to, and every other that is named in what was written
+    /// (*String 2, Generator 3*).
+    fn named(&self, tied: Option<KitId>, written: &str) -> Vec<usize> {
+        let names = names_in(written);
+        let kits = self.kits.iter().enumerate();
+        kits.filter(|(_, (id, label))| Some(*id) == tied || names.contains(label))
+            .map(|(at, _)| at)
+            .collect()
+    }
+}
+
+/// Revisions that are read, judged or written at once: what is in memory is
+/// bounded, and no write keeps a hand-in waiting for long.
+const BATCH: usize = 200;
+
+/// Judges some revisions, away from the tasks that answer requests.
+async fn judge(
+    db: &mut Connection,
+    revisions: &[RevisionId],
+) -> Result<Vec<(RevisionId, Judged)>, Error> {
+    let mut judged = Vec::with_capacity(revisions.len());
+    for batch in revisions.chunks(BATCH) {
+        let entries = judgement::list_entries(db, batch).await?;
+        let judging = off_thread(move || {
+            let readable = entries.into_par_iter();
+            let judged = readable.filter_map(|(id, entry)| Some((id, judged_of(entry)?)));
+            judged.collect::<Vec<_>>()
+        });
+        judged.extend(judging.await);
+    }
+    Ok(judged)
+}
+
+/// `None` where the boxes cannot be read, which the door keeps from happening
+/// for anything stored through a page.
+fn judged_of(entry: Entry) -> Option<Judged> {
+    let sheet = Sheet::check(&entry.sheet).ok()?;
+    Some(Judged {
+        kit: entry.kit,
+        judgement: Judgement::of(&sheet, &assess(&sheet)),
+    })
+}
+
+/// Keeps judgements for whoever looks next. Nobody waits for it, and what
+/// cannot be kept is made again.
+pub fn keep_judged(
+    store: &Store,
+    department: DepartmentId,
+    judged: Vec<(RevisionId, Judged)>,
+    now: i64,
+) {
+    let store = store.clone();
+    tokio::spawn(async move {
+        let mut judged = judged.into_iter().peekable();
+        while judged.peek().is_some() {
+            let act = KeepJudgements {
+                version: version(),
+                judged: judged.by_ref().take(BATCH).collect(),
+            };
+            if let Err(error) = perform_unheard(&store, now, department, act).await {
+                tracing::warn!(%error, "judgements were not kept");
+                return;
+            }
+        }
+    });
 }

@@ -1,6 +1,6 @@
 //! The class as a whole: its mean and spread, its kits, its graph.
 
-use analysis::class_set::by_kit;
+use analysis::class_set::{by_kit, common_expectation};
 use analysis::sheet::Sheet;
 
 use super::handed_in;
@@ -8,6 +8,7 @@ use crate::chart::{Graph, GroupPoints, class_graph};
 use crate::report::class_set::ClassReport;
 use crate::report::kit;
 use crate::report::number::{against, fixed, percent, speed_range};
+use crate::table::{PageTable, Table};
 
 /// What the class as a whole shows.
 pub(super) struct ClassLine {
@@ -24,13 +25,6 @@ pub(super) struct ClassLine {
     pub(super) outliers: Vec<String>,
 }
 
-/// The groups that used one kit.
-pub(super) struct KitLine {
-    pub(super) kit: String,
-    pub(super) groups: usize,
-    pub(super) against: String,
-}
-
 /// One curve and one line are drawn for all groups where they recorded the
 /// same of their apparatus.
 pub(super) fn graph(report: &ClassReport) -> Graph {
@@ -42,7 +36,7 @@ pub(super) fn graph(report: &ClassReport) -> Graph {
         })
         .collect();
     let title = "f against 1/λ, every group";
-    match report.method.common_expectation(&sheets(report)) {
+    match common_expectation(&sheets(report)) {
         Some(expected) => {
             let line = report.summary.through_origin.as_ref();
             class_graph("class-graph", title, &points, line, Some(&expected))
@@ -57,7 +51,7 @@ pub(super) fn class_line(report: &ClassReport, places: usize) -> ClassLine {
         .groups
         .iter()
         .filter(|group| group.standing.is_some_and(|s| s.outlier));
-    let is_alike = report.method.common_expectation(&sheets(report)).is_some();
+    let is_alike = common_expectation(&sheets(report)).is_some();
     let mean = summary.mean.filter(|_| is_alike).map(|mean| {
         let interval = speed_range(mean.interval95(), places);
         let interval = if interval.is_empty() {
@@ -86,18 +80,21 @@ fn sheets(report: &ClassReport) -> Vec<&Sheet> {
     handed_in(report).map(|(_, work, _)| &work.sheet).collect()
 }
 
-pub(super) fn kit_lines(report: &ClassReport) -> Vec<KitLine> {
+/// The kits, each with what the groups that used it measured.
+pub(super) fn kit_table(report: &ClassReport) -> PageTable {
     // An outlier's own slip must not pass for its kit's.
     let sheets: Vec<_> = handed_in(report)
         .filter(|(_, _, standing)| !standing.outlier)
         .map(|(group, work, _)| (kit(&group.bench, Some(work)), &work.assessment))
         .collect();
-    by_kit(&sheets)
-        .into_iter()
-        .map(|kit| KitLine {
-            kit: kit.kit,
-            groups: kit.sheets,
-            against: against(kit.median_ratio),
+    Table::of(&by_kit(&sheets))
+        .text("Kit", |kit| &kit.kit)
+        .figure("Groups", |kit| kit.sheets)
+        .text("Median against what it should give", |kit| {
+            format!("{} it", against(kit.median_ratio))
         })
-        .collect()
+        .on_page(
+            "Table of kits",
+            "Groups that have handed in, outliers left aside. An oddity that every group of one kit shares is the kit’s, not the groups’",
+        )
 }

@@ -9,6 +9,7 @@ use crate::report::finding::{FindingLine, of_group};
 use crate::report::flag::{self, FlagLine};
 use crate::report::number::{against, fixed, range};
 use crate::report::{Work, kit, progress, shared};
+use crate::words::{Say, label};
 
 /// A row of the table of groups.
 pub(super) struct GroupLine {
@@ -60,7 +61,7 @@ pub(super) fn group_line(
         slips: group
             .work
             .as_ref()
-            .map(|work| flag::lines(work, Kind::Slip))
+            .map(|work| flag::lines(Say::english(), work, Kind::Slip))
             .unwrap_or_default(),
         suggested: of_group(report, group),
         anomalous: assessment.map(anomalous_rows).unwrap_or_default(),
@@ -70,7 +71,7 @@ pub(super) fn group_line(
 
 fn own_answer(answer: &OwnAnswer) -> String {
     let unit = answer.unit.map_or("(no unit)", Unit::symbol);
-    format!("{} {unit}, {}", answer.text, answer.field.label())
+    format!("{} {unit}, {}", answer.text, label(answer.field))
 }
 
 fn anomalous_rows(assessment: &Assessment) -> Vec<String> {

@@ -14,12 +14,11 @@ use analysis::method::Method;
 use analysis::slip::Slip;
 use axum::extract::Path;
 
-use self::class::{ClassLine, KitLine, class_line, graph, kit_lines};
+use self::class::{ClassLine, class_line, graph, kit_table};
 use self::group::{GroupLine, group_line};
 use self::slips::{SlipLine, makers, slip_lines};
 use self::suggested::{SuggestedSlip, Visit};
 use crate::chart::Graph;
-use crate::clock::long_date;
 use crate::db::class_set::ClassSet;
 use crate::error::Reply;
 use crate::ids::ClassSetId;
@@ -32,6 +31,7 @@ use crate::report::number::decimals;
 use crate::report::question::{self, QuestionLine};
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::table::PageTable;
 
 #[derive(askama::Template)]
 #[template(path = "class_set/summary.html")]
@@ -39,7 +39,6 @@ struct SummaryPage {
     layout: Layout,
     class_set: ClassSet,
     method: Method,
-    date: String,
     handed_in: usize,
     /// Labels of groups that have not handed in.
     missing: Vec<String>,
@@ -56,7 +55,7 @@ struct SummaryPage {
     questions: Vec<QuestionLine>,
     /// Every group's points; those that have handed in.
     graph: Graph,
-    kits: Vec<KitLine>,
+    kits: PageTable,
 }
 
 impl SummaryPage {
@@ -90,7 +89,6 @@ pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<ClassSetId
     let page = SummaryPage {
         layout: by.layout,
         method: report.method,
-        date: long_date(&report.class_set.held_on),
         handed_in: report
             .groups
             .iter()
@@ -110,7 +108,7 @@ pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<ClassSetId
         kit_faults: kits::faults(&report),
         questions: question::lines(&report),
         graph: graph(&report),
-        kits: kit_lines(&report),
+        kits: kit_table(&report),
         class_set: report.class_set,
     };
     Page(page).reply()

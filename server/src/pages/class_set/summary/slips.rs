@@ -4,6 +4,7 @@ use analysis::slip::Slip;
 
 use super::handed_in;
 use crate::report::class_set::ClassReport;
+use crate::words::Say;
 
 /// A slip and who made it.
 pub(super) struct SlipLine {
@@ -19,7 +20,7 @@ pub(super) fn slip_lines(report: &ClassReport) -> Vec<SlipLine> {
         .iter()
         .filter(|count| count.slip != Slip::DoesNotFollow)
         .map(|count| SlipLine {
-            sentence: count.slip.sentence(),
+            sentence: Say::english().slip_sentence(count.slip),
             groups: count.groups,
             labels: makers(report, count.slip),
         })

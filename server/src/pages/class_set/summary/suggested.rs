@@ -8,7 +8,7 @@ use crate::report::class_set::ClassReport;
 use crate::report::finding::{FindingLine, of_group};
 use crate::report::kit;
 use crate::report::kits::Causes;
-use crate::words::capitalised;
+use crate::words::{capitalised, cause};
 
 /// A bench worth a visit.
 pub(super) struct Visit {
@@ -72,8 +72,9 @@ pub(super) fn slips(report: &ClassReport) -> Vec<SuggestedSlip> {
 
 /// A cause, or both of two, as a sentence of its own.
 fn either((cause, twin): Causes) -> String {
+    let cause = cause::short(cause);
     match twin {
-        None => capitalised(cause.short()),
-        Some(twin) => format!("One of these two: {}; or {}", cause.short(), twin.short()),
+        None => capitalised(cause),
+        Some(twin) => format!("One of these two: {cause}; or {}", cause::short(twin)),
     }
 }

@@ -1,7 +1,5 @@
 //! Putting the record together.
 
-use std::collections::BTreeMap;
-
 use super::{
     AgainLine, AnchorLine, ClassSetLine, Decided, DecisionLine, DifferingPoint, FORMAT, MarkLine,
     PointLine, Record, RulingLine, SheetLine, SheetName, StepLine,
@@ -10,23 +8,27 @@ use crate::db::mark::Mark;
 use crate::db::round::{self, ClassSetOfRound, Round, Step, StepTaken};
 use crate::db::round_sheet::RoundSheet;
 use crate::db::ruling;
-use crate::db::scheme::MarkingPoint;
-use crate::db::settlement::{Again, Kind, Settlement};
+use crate::db::settlement::{Kind, Settlement, ToMarkAgain};
 use crate::db::{Connection, Error};
-use crate::report::moderation::comparison::Compared;
+use crate::report::moderation::comparison::{compare, people};
+use crate::report::moderation::pairs::{PairPoint, titles};
 use crate::report::moderation::settling::{Settling, SettlingPoint, SettlingSheet};
 use crate::report::moderation::standard::{self, Standard};
-use crate::report::moderation::step_words;
 
 /// The record of a round as it is now.
-pub async fn make(db: &mut Connection, round: &Round, settling: Settling) -> Result<Record, Error> {
-    let compared = Compared::of(settling.pairs(), round);
+pub async fn make(
+    db: &mut Connection,
+    round: &Round,
+    settling: &Settling,
+) -> Result<Record, Error> {
+    let pairs = || settling.sheets.iter().map(|sheet| &sheet.pair);
     let steps = round::list_steps(db, round.id).await?;
     let had_standard = steps.iter().any(|taken| taken.step == Step::StandardShown);
     let standard = standard::load(db, round).await?;
     let rulings = ruling::list_in_round(db, round.id).await?;
     let class_sets = round::list_class_sets(db, round.id).await?;
-    let points = titles(&settling, &standard);
+    let of_anchors = standard.points.iter().map(|point| &point.point);
+    let points = titles(of_anchors.chain(&settling.points));
     let titled = |key: i64| points.get(&key).cloned().unwrap_or_default();
     Ok(Record {
         format: FORMAT,
@@ -42,11 +44,7 @@ pub async fn make(db: &mut Connection, round: &Round, settling: Settling) -> Res
         } else {
             Vec::new()
         },
-        sheets: settling
-            .sheets
-            .iter()
-            .map(|sheet| sheet_line(sheet, settling.points_of(sheet)))
-            .collect(),
+        sheets: settling.sheets.iter().map(sheet_line).collect(),
         rulings: rulings
             .into_iter()
             .map(|ruling| RulingLine {
@@ -56,14 +54,14 @@ pub async fn make(db: &mut Connection, round: &Round, settling: Settling) -> Res
                 at: ruling.at,
             })
             .collect(),
-        decisions: decision_lines(&settling, &titled),
+        decisions: decision_lines(settling, &titled),
         again: settling
             .again
             .iter()
-            .map(|(one, done)| again_line(one, *done, &titled))
+            .map(|(_, to_mark)| again_line(to_mark, &titled))
             .collect(),
-        people: compared.names().into_iter().collect(),
-        comparison: compared.comparison,
+        people: people(pairs()),
+        comparison: compare(pairs(), round),
         points,
     })
 }
@@ -83,22 +81,11 @@ fn step_lines(round: &Round, steps: Vec<StepTaken>) -> Vec<StepLine> {
         at: round.made_at,
     };
     let steps = steps.into_iter().map(|taken| StepLine {
-        what: step_words(taken.step).to_owned(),
+        what: taken.step.done().to_owned(),
         by: taken.by,
         at: taken.at,
     });
     std::iter::once(made).chain(steps).collect()
-}
-
-/// What points are called, by their keys: of several versions the newest.
-fn titles(settling: &Settling, standard: &Standard) -> BTreeMap<i64, String> {
-    let anchors = standard.points.iter().map(|point| &point.point);
-    let mut sample: Vec<&MarkingPoint> = settling.points.values().flatten().collect();
-    sample.sort_by_key(|point| point.id);
-    anchors
-        .chain(sample)
-        .map(|point| (point.key, format!("{} {}", point.number, point.point.title)))
-        .collect()
 }
 
 fn sheet_name(sheet: &RoundSheet) -> SheetName {
@@ -121,12 +108,8 @@ fn anchors(standard: &Standard) -> Vec<AnchorLine> {
                 totals: totals.clone(),
                 differing: differing
                     .map(|point| DifferingPoint {
-                        title: format!("{} {}", point.point.number, point.point.point.title),
-                        marks: point.lines[at]
-                            .marks
-                            .iter()
-                            .map(|mark| mark.as_ref()?.awarded)
-                            .collect(),
+                        title: point.point.titled(),
+                        marks: point.lines[at].awarded(),
                     })
                     .collect(),
             }
@@ -134,9 +117,8 @@ fn anchors(standard: &Standard) -> Vec<AnchorLine> {
         .collect()
 }
 
-fn sheet_line(sheet: &SettlingSheet, points: &[MarkingPoint]) -> SheetLine {
+fn sheet_line(sheet: &SettlingSheet) -> SheetLine {
     let of_round = &sheet.pair.sheet;
-    let each = points.iter().zip(&sheet.points).enumerate();
     SheetLine {
         id: of_round.id.0,
         sheet: sheet_name(of_round),
@@ -145,27 +127,18 @@ fn sheet_line(sheet: &SettlingSheet, points: &[MarkingPoint]) -> SheetLine {
         first: sheet.pair.first_total(),
         second: sheet.pair.second_total(),
         stands: sheet.standing_total(),
-        points: each
-            .map(|(at, (point, standing))| point_line(sheet, at, point, standing))
-            .collect(),
+        points: sheet.each().map(point_line).collect(),
     }
 }
 
-fn point_line(
-    sheet: &SettlingSheet,
-    at: usize,
-    point: &MarkingPoint,
-    standing: &SettlingPoint,
-) -> PointLine {
-    let first = sheet.pair.first[at].as_ref();
-    let second = sheet.pair.second[at].as_ref();
+fn point_line((marked, standing): (&PairPoint, &SettlingPoint)) -> PointLine {
     PointLine {
-        key: point.key,
-        number: point.number,
-        title: point.point.title.clone(),
-        most: i64::from(point.point.marks),
-        first: first.and_then(first_line),
-        second: second.and_then(|mark| {
+        key: marked.asked.key,
+        number: marked.asked.number,
+        title: marked.asked.point.title.clone(),
+        most: i64::from(marked.asked.point.marks),
+        first: marked.first.as_ref().and_then(first_line),
+        second: marked.second.as_ref().and_then(|mark| {
             Some(MarkLine {
                 marks: mark.awarded?,
                 by: mark.by.clone(),
@@ -215,11 +188,11 @@ fn decision_lines(settling: &Settling, titled: &dyn Fn(i64) -> String) -> Vec<De
     .collect()
 }
 
-fn again_line(one: &Settlement, done: Again, titled: &dyn Fn(i64) -> String) -> AgainLine {
+fn again_line(to_mark: &ToMarkAgain, titled: &dyn Fn(i64) -> String) -> AgainLine {
     AgainLine {
-        class_set: one.class_set_id.map_or(0, |id| id.0),
-        point: one.point_key.map(titled),
-        of: done.of,
-        done: done.done,
+        class_set: to_mark.class_set_id.0,
+        point: to_mark.point_key.map(titled),
+        of: to_mark.again.of,
+        done: to_mark.again.done,
     }
 }

@@ -3,10 +3,14 @@
 
 mod make;
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use analysis::moderation::comparison::Comparison;
 use serde::{Deserialize, Serialize};
+
+use super::line::{self, Line};
+use super::{class_called, each_once, sheet_called};
+use crate::report::number;
 
 pub use make::make;
 
@@ -55,6 +59,124 @@ pub struct Record {
     pub people: BTreeMap<i64, String>,
     /// What the points of the comparison are called.
     pub points: BTreeMap<i64, String>,
+}
+
+impl Record {
+    /// Returns the lines of the comparison.
+    #[must_use]
+    pub fn lines(&self) -> Vec<Line<'_>> {
+        line::lines(&self.comparison, &self.people, &self.points)
+    }
+
+    /// Returns the points of the sample, each once, in the order of their
+    /// numbers.
+    #[must_use]
+    pub fn columns(&self) -> Vec<&PointLine> {
+        let mut points: Vec<&PointLine> = self.sheets.iter().flat_map(|s| &s.points).collect();
+        points.sort_by_key(|point| (point.number, point.key));
+        let mut seen = BTreeSet::new();
+        points.retain(|point| seen.insert(point.key));
+        points
+    }
+
+    /// Returns a class set by its class and date; blank where it has none of
+    /// this number.
+    #[must_use]
+    pub fn class_set(&self, id: i64) -> String {
+        let set = self.class_sets.iter().find(|set| set.id == id);
+        set.map_or_else(String::new, ClassSetLine::called)
+    }
+
+    /// Returns what a decision is about, the sheet or the class.
+    #[must_use]
+    pub fn about(&self, decision: &DecisionLine) -> String {
+        match &decision.sheet {
+            Some(sheet) => sheet.called(),
+            None => self.class_set(decision.class_set.unwrap_or(0)),
+        }
+    }
+}
+
+impl ClassSetLine {
+    /// Returns what staff call it.
+    #[must_use]
+    pub fn called(&self) -> String {
+        class_called(&self.class, &self.held_on)
+    }
+}
+
+impl SheetName {
+    /// Returns what staff call it.
+    #[must_use]
+    pub fn called(&self) -> String {
+        sheet_called(&self.class, &self.held_on, &self.label)
+    }
+}
+
+impl SheetLine {
+    /// Returns the names of those who gave its first marks.
+    #[must_use]
+    pub fn first_by(&self) -> String {
+        let first = self.points.iter().filter_map(|point| point.first.as_ref());
+        each_once(first.map(|mark| mark.by.as_str())).join(", ")
+    }
+
+    /// Returns by how much the second total is above the first.
+    #[must_use]
+    pub fn apart(&self) -> Option<i64> {
+        Some(self.second? - self.first?)
+    }
+
+    /// Returns both marks of a point, and the one that stood in the end where
+    /// it is another than the first: `2, 4 → 3`. Blank of a point that the
+    /// sheet has not.
+    #[must_use]
+    pub fn marks(&self, key: i64) -> String {
+        let Some(point) = self.points.iter().find(|point| point.key == key) else {
+            return String::new();
+        };
+        let [first, second, stands] =
+            [&point.first, &point.second, &point.stands].map(|mark| mark.as_ref().map(|m| m.marks));
+        let both = format!("{}, {}", number::marks(first), number::marks(second));
+        if stands == first {
+            both
+        } else {
+            format!("{both} → {}", number::marks(stands))
+        }
+    }
+}
+
+impl DecisionLine {
+    /// Returns what was decided and of which point, in words.
+    #[must_use]
+    pub fn what(&self) -> String {
+        let what = match self.decided {
+            Decided::FirstStands if self.point.is_none() => {
+                return "First marks stand: all other points".to_owned();
+            }
+            Decided::FirstStands => "The first mark stands".to_owned(),
+            Decided::Agreed(marks) => format!("Agreed {marks}"),
+            Decided::Again => "To be marked again".to_owned(),
+            Decided::NotAgain => "Not to be marked again after all".to_owned(),
+        };
+        format!("{what}: {}", point_called(self.point.as_deref()))
+    }
+}
+
+impl AgainLine {
+    /// Returns which points are marked again, in words.
+    #[must_use]
+    pub fn what(&self) -> String {
+        point_called(self.point.as_deref())
+    }
+}
+
+/// `None`: all points.
+fn point_called(title: Option<&str>) -> String {
+    title.map_or_else(
+        || "every point".to_owned(),
+        |title| format!("point {title}"),
+    )
 }
 
 /// A class set.

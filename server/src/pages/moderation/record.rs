@@ -1,0 +1,176 @@
+//! Closing a round, its record on one page and as a file, and what is written
+//! to that later. For heads of department: a record compares teachers.
+
+use axum::extract::Path;
+use axum::response::IntoResponse;
+
+use super::settle::BLIND;
+use crate::acts::{CloseRound, EnterRecord, NotClosed, NotEntered};
+use crate::attachment::Attachment;
+use crate::clock::Zone;
+use crate::db::moderation_record::{self, Entry, Stored};
+use crate::db::{Connection, Error};
+use crate::error::{AppError, Reply};
+use crate::files;
+use crate::ids::{ClassSetId, RoundId};
+use crate::layout::{Layout, Page, go};
+use crate::report::moderation::line::Line;
+use crate::report::moderation::may_see::is_blind;
+use crate::report::moderation::record::{PointLine, Record, SheetLine};
+use crate::report::moderation::verdict::Whose;
+use crate::report::number;
+use crate::secret::sha256;
+use crate::session::{SignedIn, StaffForm};
+use crate::state::AppState;
+
+/// What others than heads of department are told.
+pub(super) const COMPARES_COLLEAGUES: &str = "A record compares colleagues, so it is for heads of department alone. Both marks of your own sheets stand on the page of settling.";
+
+const NO_RECORD: AppError =
+    AppError::NotFound("There is no record at this address. A round has one once it is closed.");
+
+/// A record as it was stored, read, with what was written to it later.
+struct Found {
+    stored: Stored,
+    record: Record,
+    entries: Vec<Entry>,
+}
+
+/// A later entry that could not be taken.
+#[derive(Default)]
+struct Refused {
+    text: String,
+    sentence: Option<&'static str>,
+}
+
+#[derive(askama::Template)]
+#[template(path = "moderation/record.html")]
+struct RecordPage {
+    layout: Layout,
+    id: RoundId,
+    record: Record,
+    stored: Stored,
+    entries: Vec<Entry>,
+    /// Times are always with the day: the page is filed.
+    zone: Zone,
+    refused: Refused,
+}
+
+impl RecordPage {
+    /// Tells two copies apart that do not say the same.
+    fn fingerprint(&self) -> String {
+        sha256(&self.stored.body)[..16].to_owned()
+    }
+
+    /// The lines of points, or all others.
+    fn lines(&self, are_points: bool) -> Vec<Line<'_>> {
+        let mut lines = self.record.lines();
+        lines.retain(|line| line.point().is_some() == are_points);
+        lines
+    }
+
+    /// What a line is called.
+    fn called(&self, line: &Line<'_>) -> String {
+        match &line.name {
+            name if line.is_of(Whose::First) => format!("{name}, first"),
+            name if line.is_of(Whose::Second) => format!("{name}, second"),
+            name if line.point().is_some() => name.clone(),
+            _ => "All sheets".to_owned(),
+        }
+    }
+
+    /// Marks that stood in the end though nobody in the round had decided so.
+    fn marked_since(&self) -> Vec<(&SheetLine, &PointLine)> {
+        let sheets = self.record.sheets.iter();
+        let points = sheets.flat_map(|sheet| sheet.points.iter().map(move |point| (sheet, point)));
+        points.filter(|(_, point)| point.is_marked_since).collect()
+    }
+}
+
+/// The page.
+pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<RoundId>) -> Reply {
+    page(&state, by, id, Refused::default()).await?.reply()
+}
+
+/// The record as a file.
+pub(super) async fn csv(state: AppState, by: SignedIn, Path(id): Path<RoundId>) -> Reply {
+    let found = find(&mut state.reader(&by).await?, &by, id).await?;
+    let stamp = |at| state.zone.stamp(at);
+    let table = files::record::table(&found.record, &found.entries, &stamp);
+    Ok(Attachment::csv(format!("moderation-{id}.csv"), &table)?.into_response())
+}
+
+/// The record of a round, for those who may see it.
+async fn find(db: &mut Connection, by: &SignedIn, id: RoundId) -> Result<Found, AppError> {
+    let stored = moderation_record::find(db, id).await?;
+    let stored = stored.ok_or(NO_RECORD)?;
+    let record: Record = serde_json::from_str(&stored.body).map_err(Error::from)?;
+    // A head may mark these classes blind once more, in another round.
+    let sets = record.class_sets.iter().map(|set| ClassSetId(set.id));
+    if is_blind(db, by.staff_id, sets).await? {
+        return Err(BLIND);
+    }
+    Ok(Found {
+        entries: moderation_record::list_entries(db, id).await?,
+        stored,
+        record,
+    })
+}
+
+async fn page(
+    state: &AppState,
+    by: SignedIn,
+    id: RoundId,
+    refused: Refused,
+) -> Result<Page<RecordPage>, AppError> {
+    let found = find(&mut state.reader(&by).await?, &by, id).await?;
+    Ok(Page(RecordPage {
+        layout: by.layout,
+        id,
+        record: found.record,
+        stored: found.stored,
+        entries: found.entries,
+        zone: state.zone.clone(),
+        refused,
+    }))
+}
+
+/// Closes the round and makes its record. A round that is closed already
+/// stays as it is.
+pub(super) async fn close(state: AppState, Path(id): Path<RoundId>, form: StaffForm) -> Reply {
+    let act = CloseRound {
+        round: id,
+        although_pending: form.pairs.get("pending") == "yes",
+    };
+    match state.act(&form.by, act).await? {
+        Ok(()) => go(format!("/moderation/{id}/record")),
+        Err(NotClosed::NotNow) => go(format!("/moderation/{id}")),
+        Err(NotClosed::Open(_)) => Err(AppError::BadRequest(
+            "Some sheets have differences to settle first, so the round was not closed.",
+        )),
+        Err(NotClosed::Pending) => Err(AppError::BadRequest(
+            "Something is still to be marked. To close the round all the same, tick that you mean it.",
+        )),
+    }
+}
+
+/// Writes to the record of a closed round: what is already there stays.
+pub(super) async fn enter(state: AppState, Path(id): Path<RoundId>, form: StaffForm) -> Reply {
+    let text = form.pairs.text("entry");
+    let act = EnterRecord {
+        round: id,
+        body: text.clone(),
+    };
+    let sentence = match state.act(&form.by, act).await? {
+        Ok(()) => return go(format!("/moderation/{id}/record#entries")),
+        Err(NotEntered::NoRecord) => return Err(NO_RECORD),
+        Err(NotEntered::Blind) => return Err(BLIND),
+        Err(NotEntered::Blank) => "Write down what was found or done.",
+        Err(NotEntered::Long) => "Use at most 2000 characters.",
+    };
+    let refused = Refused {
+        text,
+        sentence: Some(sentence),
+    };
+    page(&state, form.by, id, refused).await?.refused()
+}

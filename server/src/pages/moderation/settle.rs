@@ -1,0 +1,301 @@
+//! Settling what first and second markers differ on: what is open first.
+
+use axum::extract::Path;
+
+use crate::clock::When;
+use crate::db::mark::Mark;
+use crate::db::round::{self, ClassSetOfRound, Round, Step};
+use crate::db::ruling::{self, Ruling};
+use crate::db::scheme::MarkingPoint;
+use crate::db::second_mark::SecondMark;
+use crate::db::settlement::{About, ToMarkAgain};
+use crate::error::{AppError, Reply};
+use crate::ids::{RoundId, RoundSheetId};
+use crate::layout::{Layout, Page};
+use crate::report::moderation::may_see::{self, Hidden, Reader};
+use crate::report::moderation::settling::{
+    Settling, SettlingPoint, SettlingSheet, newest, tolerance,
+};
+use crate::report::number;
+use crate::session::SignedIn;
+use crate::state::AppState;
+
+/// No mark of the point was chosen.
+pub(super) const CHOOSE: &str = "Choose the mark that holds.";
+
+/// A page of marks for somebody who has still to mark these classes blind.
+pub(super) const BLIND: AppError = AppError::Forbidden(
+    "In another round you mark sheets of these classes without seeing other marks. This page opens to you when those are shown.",
+);
+
+/// A form of the page.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) enum Form {
+    /// On one point of a sheet.
+    Point(RoundSheetId, i64),
+    /// On a whole sheet.
+    Whole(RoundSheetId),
+    /// On a whole class, which was chosen in it.
+    Again { class_set: String },
+}
+
+/// What a form gave that could not be taken.
+pub(super) struct Refused {
+    pub(super) form: Form,
+    /// The mark that was chosen, or the point of a class.
+    pub(super) chosen: String,
+    /// As typed.
+    pub(super) reason: String,
+    pub(super) sentence: &'static str,
+}
+
+#[derive(askama::Template)]
+#[template(path = "moderation/settle.html")]
+pub(super) struct SettlePage {
+    layout: Layout,
+    round: Round,
+    reader: Reader,
+    settling: Settling,
+    class_sets: Vec<ClassSetOfRound>,
+    rulings: Vec<Ruling>,
+    when: When,
+    refused: Option<Refused>,
+}
+
+/// Where a sheet stands on the page.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Part {
+    Open,
+    Settled,
+    Within,
+    Unfinished,
+}
+
+/// A point that the two differ on, or that somebody has marked since.
+struct PointView<'a> {
+    asked: &'a MarkingPoint,
+    standing: &'a SettlingPoint,
+    first: &'a Mark,
+    second: &'a SecondMark,
+    ruling: Option<&'a Ruling>,
+    is_open: bool,
+    /// The newest word when the page was made; 0: none.
+    seen: i64,
+    refused: Option<&'a Refused>,
+}
+
+/// The form that has a class marked again, as it came back.
+#[derive(Default)]
+struct AgainForm<'a> {
+    class_set: &'a str,
+    point: &'a str,
+    reason: &'a str,
+    wrong: Option<&'static str>,
+}
+
+/// The page.
+pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<RoundId>) -> Reply {
+    page(&state, by, id, None).await?.reply()
+}
+
+/// The page, perhaps with a form that could not be taken.
+pub(super) async fn page(
+    state: &AppState,
+    by: SignedIn,
+    id: RoundId,
+    refused: Option<Refused>,
+) -> Result<Page<SettlePage>, AppError> {
+    let reader = Reader {
+        id: by.staff_id,
+        is_head: by.is_head(),
+    };
+    let mut db = state.reader(&by).await?;
+    let round = round::get(&mut db, id).await?;
+    let settling = may_see::settling(&mut db, &round, reader.id, reader.is_head).await?;
+    let settling = settling.map_err(hidden)?;
+    let class_sets = round::list_class_sets(&mut db, id).await?;
+    let rulings = ruling::list_standing(&mut db, round.scheme_id).await?;
+    drop(db);
+    Ok(Page(SettlePage {
+        layout: by.layout,
+        round,
+        reader,
+        settling,
+        class_sets,
+        rulings,
+        when: state.when(),
+        refused,
+    }))
+}
+
+/// Says why somebody does not see what there is to settle.
+pub(super) fn hidden(why: Hidden) -> AppError {
+    match why {
+        Hidden::NotShown => AppError::NotFound("The second marks of this round are not shown yet."),
+        Hidden::NotTheirs => AppError::Forbidden(
+            "You marked none of the sheets of this round, neither first nor second.",
+        ),
+        Hidden::Blind => BLIND,
+    }
+}
+
+impl SettlePage {
+    fn is_closed(&self) -> bool {
+        self.round.step == Some(Step::Closed)
+    }
+
+    fn sheets(&self, part: Part) -> Vec<&SettlingSheet> {
+        let sheets = self.settling.sheets.iter();
+        sheets.filter(|sheet| self.part(sheet) == part).collect()
+    }
+
+    fn part(&self, sheet: &SettlingSheet) -> Part {
+        if !sheet.open.is_settled() {
+            Part::Open
+        } else if sheet.is_beyond(tolerance(&self.round)) {
+            Part::Settled
+        } else if sheet.is_complete() {
+            Part::Within
+        } else {
+            Part::Unfinished
+        }
+    }
+
+    fn refused(&self, form: &Form) -> Option<&Refused> {
+        let refused = self.refused.as_ref();
+        refused.filter(|refused| refused.form == *form)
+    }
+
+    /// What came back of the form for a whole sheet.
+    fn refused_whole(&self, sheet: &SettlingSheet) -> Option<&Refused> {
+        self.refused(&Form::Whole(sheet.pair.sheet.id))
+    }
+
+    /// The form that has a class marked again.
+    fn again_form(&self) -> AgainForm<'_> {
+        match &self.refused {
+            Some(refused) if let Form::Again { class_set } = &refused.form => AgainForm {
+                class_set,
+                point: &refused.chosen,
+                reason: &refused.reason,
+                wrong: Some(refused.sentence),
+            },
+            _ => AgainForm::default(),
+        }
+    }
+
+    /// Whether a form of a sheet within the tolerance came back.
+    fn has_refused_within(&self) -> bool {
+        let within = self.sheets(Part::Within);
+        within.iter().any(|sheet| {
+            let is_refused = |point: &PointView<'_>| point.refused.is_some();
+            self.refused_whole(sheet).is_some() || self.points(sheet).iter().any(is_refused)
+        })
+    }
+
+    /// Whether the reader may settle a sheet.
+    fn may_settle(&self, sheet: &SettlingSheet) -> bool {
+        !self.is_closed() && self.reader.may_name(&sheet.pair)
+    }
+
+    /// Whether the totals of a sheet are further apart than is allowed.
+    fn is_beyond_total(&self, sheet: &SettlingSheet) -> bool {
+        let difference = sheet.pair.difference();
+        difference.is_some_and(|marks| marks.abs() > self.round.tolerance_total)
+    }
+
+    /// The newest word on a point of a sheet, or on any; 0: none.
+    fn seen(&self, sheet: &SettlingSheet, key: Option<i64>) -> i64 {
+        let about = About::Sheet(sheet.pair.sheet.id);
+        newest(&self.settling.settlements, about, key).map_or(0, |word| word.id.0)
+    }
+
+    /// The points that the two differ on, and those on which somebody has
+    /// given a mark since.
+    fn points<'a>(&'a self, sheet: &'a SettlingSheet) -> Vec<PointView<'a>> {
+        let points = sheet.each().enumerate();
+        let points = points.filter_map(|(at, (marked, standing))| {
+            let key = marked.asked.key;
+            let mut rulings = self.rulings.iter();
+            let view = PointView {
+                asked: &marked.asked,
+                standing,
+                first: marked.first.as_ref()?,
+                second: marked.second.as_ref()?,
+                ruling: rulings.find(|ruling| ruling.point_key == key),
+                is_open: sheet.open.points.contains(&at),
+                seen: self.seen(sheet, Some(key)),
+                refused: self.refused(&Form::Point(sheet.pair.sheet.id, key)),
+            };
+            (view.apart() > 0 || standing.has_moved()).then_some(view)
+        });
+        points.collect()
+    }
+
+    /// On how many points of a sheet the two agree.
+    fn same(&self, sheet: &SettlingSheet) -> usize {
+        let apart = sheet.points.iter().map(|point| point.twice.difference());
+        apart.filter(|difference| *difference == Some(0)).count()
+    }
+
+    /// What is marked again of a class: its point, or all of them.
+    fn again(&self, to_mark: &ToMarkAgain) -> String {
+        let Some(key) = to_mark.point_key else {
+            return "every point".to_owned();
+        };
+        let mut points = self.settling.points.iter();
+        let point = points.find(|point| point.key == key);
+        point.map_or_else(
+            || "a point that is no longer in the scheme".to_owned(),
+            |point| format!("point {}, {}", point.number, point.point.title),
+        )
+    }
+}
+
+impl PointView<'_> {
+    /// By how many marks the two are apart.
+    fn apart(&self) -> i64 {
+        self.standing.twice.difference().unwrap_or(0).abs()
+    }
+
+    /// Whether its form is in sight: it has to be settled, or came back.
+    fn is_shown(&self) -> bool {
+        self.is_open || self.refused.is_some()
+    }
+
+    /// The newest mark when the page was made; 0: none.
+    fn newest(&self) -> i64 {
+        self.standing.now.as_ref().map_or(0, |mark| mark.id.0)
+    }
+
+    /// What stands beside one of the marks to choose.
+    fn says(&self, marks: u32) -> &'static str {
+        match Some(i64::from(marks)) {
+            marks if marks == self.first.awarded => "the first mark",
+            marks if marks == self.second.awarded => "the second mark",
+            _ => "",
+        }
+    }
+
+    /// Whether it is the one that is chosen in the form.
+    fn is_chosen(&self, marks: u32) -> bool {
+        match (self.refused, &self.standing.settlement) {
+            (Some(refused), _) => refused.chosen == marks.to_string(),
+            (None, Some(_)) => self.standing.twice.settled() == Some(i64::from(marks)),
+            (None, None) => false,
+        }
+    }
+
+    /// Whether what is wrong is that no mark was chosen.
+    fn lacks_choice(&self) -> bool {
+        self.refused
+            .is_some_and(|refused| refused.sentence == CHOOSE)
+    }
+
+    /// What is in the box.
+    fn reason(&self) -> &str {
+        let decided = self.standing.settlement.as_ref();
+        let decided = decided.map_or("", |decision| decision.reason.as_str());
+        self.refused.map_or(decided, |refused| &refused.reason)
+    }
+}

@@ -1,0 +1,59 @@
+//! Tables on pages.
+
+use askama::Template;
+use askama::filters::HtmlSafe;
+
+use super::{Cell, Kind, Table};
+
+/// A table on a page. Its first column names the rows.
+#[derive(Clone, Debug, Template)]
+#[template(path = "partials/table.html")]
+pub struct PageTable {
+    table: Table,
+    label: String,
+    caption: String,
+}
+
+// A whole template, which has escaped what it was given.
+impl HtmlSafe for PageTable {}
+
+impl PageTable {
+    pub(super) fn new(table: Table, label: String, caption: String) -> Self {
+        Self {
+            table,
+            label,
+            caption,
+        }
+    }
+
+    /// Returns the number of rows.
+    #[must_use]
+    pub fn height(&self) -> usize {
+        self.table.height()
+    }
+
+    /// Returns whether there is no row.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.height() == 0
+    }
+}
+
+impl Kind {
+    /// The class of its cells in the stylesheet.
+    fn class(self) -> &'static str {
+        match self {
+            Self::Text => "",
+            Self::Name => "whole",
+            Self::Figure => "num",
+        }
+    }
+}
+
+impl Cell {
+    /// The cell, then its further lines.
+    fn each_line(&self) -> impl Iterator<Item = &Self> {
+        let more = self.page.iter().flat_map(|page| &page.more);
+        std::iter::once(self).chain(more)
+    }
+}

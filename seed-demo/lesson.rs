@@ -31,7 +31,7 @@ pub(crate) struct Held {
 
 /// Where the luck of all groups starts: with this one only the groups without
 /// their hanger or their multiplier stand apart, as the tests see to.
-const LUCK: usize = 7_100;
+const LUCK: usize = 20_431;
 
 /// The number that decides the luck of a group.
 pub(crate) fn number(lesson: usize, group: usize) -> u64 {

@@ -5,18 +5,15 @@
 //! typed it. The same date gives the same sheets; codes, tokens
 //! and salts are as random as ever.
 
-mod bench;
 mod department;
 mod diary;
 mod evening;
 mod group;
-mod hand;
 mod kit;
 mod lesson;
 mod marker;
 mod moderation;
 mod pile;
-mod pupil;
 mod register;
 mod school;
 mod term;

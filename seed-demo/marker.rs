@@ -4,8 +4,7 @@
 use analysis::scheme::{Answer, Judged, Point, Suggestion};
 use server::db::revision::Answers;
 use server::ids::RevisionId;
-
-use crate::hand::Hand;
+use simulator::dice::Dice;
 
 /// How somebody marks beside what most would give.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -43,9 +42,9 @@ pub(crate) struct Award {
 #[derive(Debug)]
 pub(crate) struct Eye {
     /// What the sheet deserves: the same for everyone.
-    fair: Hand,
+    fair: Dice,
     /// The marker's own.
-    own: Hand,
+    own: Dice,
     temper: Temper,
 }
 
@@ -55,8 +54,8 @@ impl Eye {
     pub(crate) fn new(revision: Option<RevisionId>, marker: u64, temper: Temper) -> Self {
         let sheet = revision.map_or(0, |id| u64::try_from(id.0).unwrap_or(0));
         Self {
-            fair: Hand::new(9_000_000 + sheet),
-            own: Hand::new(10_000_000 + 10 * sheet + marker),
+            fair: Dice::new(9_000_000 + sheet),
+            own: Dice::new(10_000_000 + 10 * sheet + marker),
             temper,
         }
     }

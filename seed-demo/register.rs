@@ -8,9 +8,9 @@ use server::db::Error;
 use server::db::bench::Bench;
 use server::db::register::{self, Line};
 use server::ids::ClassSetId;
+use simulator::dice::Dice;
 
 use crate::department::done;
-use crate::hand::Hand;
 use crate::lesson::{Held, number};
 use crate::term::{Lesson, nth_school_day};
 
@@ -40,7 +40,7 @@ pub(crate) async fn keep(
     lesson: &Lesson,
 ) -> Result<(), Error> {
     let roll = roll(lesson.class, school_year(held.on));
-    let mut luck = Hand::new(number(lesson.place, 0) + 6_000_000);
+    let mut luck = Dice::new(number(lesson.place, 0) + 6_000_000);
     let (mut present, mut absent) = (Vec::new(), Vec::new());
     for (place, initials) in roll.iter().enumerate() {
         if luck.share() < ABSENT {
@@ -90,10 +90,10 @@ fn line(initials: &str, bench: Option<&Bench>, caught_up_on: Option<Date>) -> Li
 }
 
 /// The day on which an absentee caught up; `None`: not so far.
-fn caught_up(held: &Held, luck: &mut Hand) -> Option<Date> {
-    let (comes, later) = (luck.share() < CATCHES_UP, luck.below(14));
+fn caught_up(held: &Held, luck: &mut Dice) -> Option<Date> {
+    let (comes, later) = (luck.share() < CATCHES_UP, luck.within(0..14));
     let days = std::iter::successors(held.on.tomorrow().ok(), |day| day.tomorrow().ok());
-    let day = nth_school_day(days, 3 + u32::try_from(later).unwrap_or(0))?;
+    let day = nth_school_day(days, 3 + later)?;
     (comes && day < held.today).then_some(day)
 }
 
@@ -103,11 +103,11 @@ fn roll(class: &str, school_year: i64) -> Vec<String> {
         .bytes()
         .fold(0, |sum, byte| 31 * sum + u64::from(byte));
     let year = u64::try_from(school_year).unwrap_or(0);
-    let mut hand = Hand::new(name % 1_000_000 + year);
-    let pupils = FEWEST + hand.below(MORE);
+    let mut dice = Dice::new(name % 1_000_000 + year);
+    let pupils = FEWEST + dice.within(0..MORE);
     let mut roll: Vec<String> = Vec::new();
     while roll.len() < pupils {
-        let letters = [FIRST[hand.below(FIRST.len())], LAST[hand.below(LAST.len())]];
+        let letters = [dice.pick(&FIRST), dice.pick(&LAST)];
         let initials = String::from_iter(letters);
         if letters[0] != letters[1] && !roll.contains(&initials) {
             roll.push(initials);

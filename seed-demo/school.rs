@@ -109,7 +109,7 @@ impl School {
         doing.perform(at, head, SetSampleSizes { table }).await?;
         let tanks = TANKS.map(|tank| (tank.label, Kind::Tank));
         let generators = GENERATORS.map(|generator| (generator.label, Kind::Generator));
-        let strings = STRINGS.map(|cord| (cord.label, Kind::String));
+        let strings = STRINGS.map(|string| (string.cord.label, Kind::String));
         for (label, kind) in tanks.into_iter().chain(generators).chain(strings) {
             let label = label.to_owned();
             done(doing.perform(at, head, ListKit { label, kind }).await?)?;

@@ -3,10 +3,8 @@
 use analysis::field::Field;
 use analysis::method::Method;
 use analysis::slip::Slip;
-use analysis::unit::Unit;
 use jiff::civil::{Date, Time, Weekday, time};
 
-use crate::bench::{self, Dial};
 use crate::group::{Group, Progress, Word, loops, ripples};
 use crate::kit::{
     STRING_1, STRING_2, STRING_3, STRING_4, TANK_1, TANK_1_LAMP_MOVED, TANK_2, TANK_3,
@@ -146,14 +144,14 @@ fn ripples_of_11c() -> Vec<Group> {
         ripples(TANK_1, TO_50).wrong(Slip::GradientFromOnePoint).word(Word::Dismissed(
             "Their graph shows a line drawn through the first cross: the slip is in the drawing, and we talked it over.",
         )),
-        ripples(TANK_2, TO_30).speeds_in(Unit::CentimetrePerSecond),
+        ripples(TANK_2, TO_30).speeds_in("cm/s"),
         ripples(TANK_3, TO_40)
             .calling_one_first()
             .wrong(Slip::CountedFromOne)
             .word(Word::Confirmed),
         ripples(TANK_1, REPEATED).rounding_on_the_way(),
         ripples(TANK_2, TO_40).wrong(Slip::ScaleLeftOut).word(Word::Confirmed),
-        ripples(TANK_3, TO_36).lengths_in(Unit::Millimetre).dial(Dial::Plain),
+        ripples(TANK_3, TO_36).lengths_in("mm").plain_dial(),
         ripples(TANK_1, TO_40).miscounting(3).leaving_it_out().word(Word::Note(
             Some("4"),
             None,
@@ -166,7 +164,7 @@ fn ripples_of_11c() -> Vec<Group> {
 fn loops_of_10b() -> Vec<Group> {
     vec![
         loops(STRING_1, 200.0, &[1, 2, 3, 4, 5])
-            .slipping(bench::Slip::OneTooMany)
+            .slipping("nodes-counted-as-loops")
             .word(Word::FoundAtTheBench),
         loops(STRING_2, 150.0, &[2, 3, 4, 5])
             .wrong(Slip::LoopTakenAsWavelength)
@@ -177,13 +175,13 @@ fn loops_of_10b() -> Vec<Group> {
             .miscounting(2)
             .wrong(Slip::MeanNotDivided),
         loops(STRING_2, 250.0, &[1, 2, 3, 4, 5])
-            .lengths_in(Unit::Centimetre)
+            .lengths_in("cm")
             .wrong(Slip::NodesCountedAsLoops),
         loops(STRING_3, 200.0, &[2, 3, 4, 5])
-            .dial(Dial::Plain)
+            .plain_dial()
             .wrong(Slip::SpeedInverted),
         loops(STRING_4, 150.0, &[1, 2, 3, 4, 5])
-            .slipping(bench::Slip::NoMultiplier)
+            .slipping("dial-multiplier-left-out")
             .wrong(Slip::TooManyFigures)
             .word(Word::Note(
                 None,
@@ -202,10 +200,10 @@ fn ripples_of_10a() -> Vec<Group> {
         ripples(TANK_3, TO_36).wrong(Slip::ScaleUpsideDown),
         ripples(TANK_1_LAMP_MOVED, TO_50).wrong(Slip::SpanNotDivided),
         ripples(TANK_2, REPEATED)
-            .lengths_in(Unit::Millimetre)
+            .lengths_in("mm")
             .wrong(Slip::TooFewFigures),
         ripples(TANK_3, BY_WATCH)
-            .dial(Dial::Watch)
+            .by_watch()
             .wrong(Slip::CountNotDivided),
         ripples(TANK_1_LAMP_MOVED, TO_40)
             .miscounting(1)
@@ -232,7 +230,7 @@ fn loops_of_11c() -> Vec<Group> {
             None,
             "Your string is faster than your masses allow. Did you count the hanger? Weigh the lot next time.",
         )),
-        loops(STRING_1, 250.0, &[1, 2, 3, 4, 5]).dial(Dial::Plain).lengths_in(Unit::Centimetre),
+        loops(STRING_1, 250.0, &[1, 2, 3, 4, 5]).plain_dial().lengths_in("cm"),
         loops(STRING_2, 100.0, &[2, 3, 4, 5, 6]).wrong(Slip::GradientUpsideDown).word(Word::Confirmed),
         loops(STRING_3, 200.0, &[1, 2, 3, 4]).two_loops_measured().figures(4),
         loops(STRING_4, 300.0, &[1, 2, 3, 4, 5])
@@ -249,7 +247,7 @@ fn loops_of_10a() -> Vec<Group> {
             .wrong(Slip::PeriodAsFrequency)
             .without(&[Field::Gradient]),
         loops(STRING_4, 200.0, &[1, 2, 2, 3, 3, 4]).wrong(Slip::MeanWrongCount),
-        loops(STRING_1, 150.0, &[1, 2, 3, 4, 5]).dial(Dial::Plain).rounding_on_the_way(),
+        loops(STRING_1, 150.0, &[1, 2, 3, 4, 5]).plain_dial().rounding_on_the_way(),
         loops(STRING_2, 150.0, &[1, 2, 3, 4, 5]).wrong(Slip::UnitMissing).copying(4),
         loops(STRING_3, 200.0, &[1, 2, 3, 4, 5]).wrong_on(Slip::DoesNotFollow, 2).word(Word::Dismissed(
             "A key pressed by mistake: they showed me the right sum in their book, and I changed nothing here.",
@@ -260,20 +258,20 @@ fn loops_of_10a() -> Vec<Group> {
 
 fn ripples_of_10b() -> Vec<Group> {
     vec![
-        ripples(TANK_1, TO_40).slipping(bench::Slip::OneTooMany),
+        ripples(TANK_1, TO_40).slipping("counted-from-one"),
         ripples(TANK_2, TO_30).wrong(Slip::UnitPowerOfTen),
         ripples(TANK_3, TO_50)
             .miscounting(2)
             .wrong(Slip::ScaleMultiplied),
         ripples(TANK_1, TO_36)
-            .slipping(bench::Slip::RulersEnd)
+            .slipping("zero-error")
             .wrong(Slip::CrestToTrough),
         ripples(TANK_2, TO_40).only(Progress::Saved),
         ripples(TANK_3, TO_30)
             .wrong(Slip::ScaleLeftOut)
             .only(Progress::Corrected),
         ripples(TANK_1, TO_30)
-            .slipping(bench::Slip::DigitsSwapped(2))
+            .slipping_on("digits-swapped", 2)
             .wrong(Slip::SpeedDivided),
         ripples(TANK_2, TO_50).only(Progress::NotBegun),
     ]

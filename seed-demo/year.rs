@@ -4,13 +4,13 @@
 use analysis::method::Method;
 use analysis::slip::Slip;
 use jiff::civil::{Date, Time, time};
+use simulator::dice::Dice;
+use simulator::kit::Tank;
 
-use crate::bench::{self, Dial};
 use crate::group::{Group, Word, loops, ripples};
-use crate::hand::Hand;
 use crate::kit::{
-    Cord, GENERATOR_1, GENERATOR_2_HIGH, Generator, STRING_1, STRING_2, TANK_1, TANK_2_CLEAN,
-    TANK_3, TANK_4, Tank,
+    GENERATOR_1, GENERATOR_2_HIGH, Generator, STRING_1, STRING_2, Strung, TANK_1, TANK_2_CLEAN,
+    TANK_3, TANK_4,
 };
 use crate::lesson::number;
 use crate::term::{Lesson, Marked, Teacher, When, nth_school_day};
@@ -100,7 +100,7 @@ pub(crate) fn last_year(today: Date, month: i8, day: i8, later: u32) -> Date {
 /// generators came in the summer.
 const TANKS: [&Tank; 4] = [TANK_1, TANK_2_CLEAN, TANK_3, TANK_4];
 /// Each string on each generator, so that one that is off tells which.
-const STRINGS: [(&Cord, &Generator); 4] = [
+const STRINGS: [(&Strung, &Generator); 4] = [
     (STRING_1, GENERATOR_1),
     (STRING_2, GENERATOR_2_HIGH),
     (STRING_1, GENERATOR_2_HIGH),
@@ -136,29 +136,33 @@ const CORD_SLIPS: [Slip; 5] = [
 struct Practical {
     method: Method,
     /// Sets a group up by its place among the others, and by luck.
-    set_up: fn(usize, &mut Hand) -> Group,
+    set_up: fn(usize, &mut Dice) -> Group,
     /// Commonest first; the first is drawn most often.
     slips: &'static [Slip],
+    /// The slip that makes a count too high by one.
+    one_too_many: &'static str,
 }
 
 const WATER: Practical = Practical {
     method: Method::RippleTank,
-    set_up: |at, luck| ripples(TANKS[at % TANKS.len()], pick(luck, &RIPPLES)),
+    set_up: |at, luck| ripples(TANKS[at % TANKS.len()], luck.pick(&RIPPLES)),
     slips: &WATER_SLIPS,
+    one_too_many: "counted-from-one",
 };
 
 const CORD: Practical = Practical {
     method: Method::StringLoops,
     set_up: |at, luck| {
         let (cord, generator) = STRINGS[at % STRINGS.len()];
-        loops(cord, pick(luck, &HUNG), pick(luck, &LOOPS)).on(generator)
+        loops(cord, luck.pick(&HUNG), luck.pick(&LOOPS)).on(generator)
     },
     slips: &CORD_SLIPS,
+    one_too_many: "nodes-counted-as-loops",
 };
 
 fn group(practical: &Practical, lesson: usize, at: usize, slips: f64) -> Group {
     // A generator of its own: the readings' luck stays what it would be.
-    let mut luck = Hand::new(number(lesson, at) + 5_000_000);
+    let mut luck = Dice::new(number(lesson, at) + 5_000_000);
     let mut group = (practical.set_up)(at, &mut luck);
     if luck.share() < 0.3 {
         group = group.rounding_on_the_way();
@@ -169,20 +173,16 @@ fn group(practical: &Practical, lesson: usize, at: usize, slips: f64) -> Group {
     }
     if luck.share() < 0.08 {
         group = group
-            .slipping(bench::Slip::OneTooMany)
+            .slipping(practical.one_too_many)
             .word(Word::FoundAtTheBench);
     } else if luck.share() < 0.2 {
-        group = group.dial(Dial::Plain);
+        group = group.plain_dial();
     }
     group
 }
 
-fn pick<T: Copy>(luck: &mut Hand, of: &[T]) -> T {
-    of[luck.below(of.len())]
-}
-
 /// The smaller of two draws, so that the first come most often.
-fn common(luck: &mut Hand, of: &[Slip]) -> Slip {
-    let (one, other) = (luck.below(of.len()), luck.below(of.len()));
+fn common(luck: &mut Dice, of: &[Slip]) -> Slip {
+    let (one, other) = (luck.within(0..of.len()), luck.within(0..of.len()));
     of[one.min(other)]
 }

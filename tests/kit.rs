@@ -7,15 +7,10 @@ async fn added_kit_is_in_the_list() {
     let app = TestApp::new().await;
     let mut teacher = app.teacher().await;
     teacher
-        .post_staff("/kits", &[("label", " Tank 3 "), ("kind", "tank")])
-        .await
-        .expect(303);
-    teacher
-        .get("/kits")
-        .await
-        .expect(200)
-        .part(">Tank 3</th>", "</tr>")
-        .says("<td>Ripple tank</td>");
+        .sends("/kits", &[("label", " Tank 3 "), ("kind", "tank")])
+        .await;
+    let list = teacher.opens("/kits").await.page();
+    list.with("tbody tr", "Tank 3").says("Ripple tank");
 }
 
 #[tokio::test]
@@ -23,9 +18,8 @@ async fn label_that_is_blank_long_or_taken_comes_back_as_typed() {
     let app = TestApp::new().await;
     let mut teacher = app.teacher().await;
     teacher
-        .post_staff("/kits", &[("label", "Tank 3"), ("kind", "tank")])
-        .await
-        .expect(303);
+        .sends("/kits", &[("label", "Tank 3"), ("kind", "tank")])
+        .await;
     let long = "x".repeat(41);
     for label in ["", "tank 3", "TANK  3", &long] {
         let page = teacher
@@ -48,20 +42,14 @@ async fn kit_that_is_listed_later_is_tied_to_the_sheets_that_name_it() {
     let mut teacher = app.teacher().await;
     let (set, code) = teacher.make_class_set("ripple-tank").await;
     for (label, kit) in [("A", " tank  7"), ("B", "TANK 7"), ("C", "Tank 77")] {
-        let group = Group {
-            kit,
-            ..Group::CAREFUL
-        };
+        let group = Group::CAREFUL.kit(kit);
         group.sends("hand_in", &app, &code, label).await;
     }
     let boxes = [("label", "Tank 7"), ("kind", "tank")];
-    teacher.post_staff("/kits", &boxes).await.expect(303);
+    teacher.sends("/kits", &boxes).await;
     let sql = "SELECT bench.label FROM sheet JOIN bench ON bench.id = bench_id WHERE kit_id IS NOT NULL ORDER BY 1";
-    let tied: Vec<String> = sqlx::query_scalar(sql)
-        .fetch_all(&mut app.sql().await)
-        .await
-        .unwrap();
+    let tied: Vec<String> = app.values(sql).await;
     assert_eq!(tied, ["A", "B"]);
-    let page = teacher.get(&format!("{set}/sheets/B")).await.expect(200);
+    let page = teacher.opens(&format!("{set}/sheets/B")).await;
     page.says("Tank 7").says_nothing_of("TANK 7");
 }

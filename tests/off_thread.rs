@@ -58,7 +58,7 @@ fn pages_and_files_wait_for_their_work_without_a_connection() {
         let app = TestApp::on(unpacked()).await;
         let mut head = head(&app).await;
         // Judgements of single sheets are kept, the year's comparison is not.
-        head.get("/year/kits?year=2025").await.expect(200);
+        head.opens("/year/kits?year=2025").await;
         sleep(Duration::from_millis(200)).await;
         app.written().await;
         for page in [
@@ -85,7 +85,7 @@ fn file_that_is_taken_in_waits_without_a_connection() {
         let mut head = head(&app).await;
         let file =
             "group,method,row,dial,last_crest,span,span_unit\nA,ripple-tank,1,10,6,24.7,cm\n";
-        let token = head.get("/class-sets").await.expect(200).hidden("token");
+        let token = head.opens("/class-sets").await.hidden("token");
         let boxes = [("token", token.as_str())];
         let request = head.uploading("/class-sets/15/import", &boxes, Some(file.as_bytes()));
         waits(&app, "a preview", request).await;

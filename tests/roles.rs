@@ -8,7 +8,7 @@ use axum::http::Method;
 use server::access::{Access, Route};
 use server::pages::routes;
 
-use crate::moderation::department::{Department, colleague, mark_all, marked, own_sheets, peek};
+use crate::moderation::department::{Department, mark_all, marked, own_sheets, peek};
 use crate::support::{Browser, Reply, TestApp};
 
 /// What anybody may ask for.
@@ -338,17 +338,11 @@ async fn rounds(at: &mut Department<'_>, ash: &mut Browser<'_>) -> [String; 4] {
     let shown = at.make_round(&["Mr Ash"]).await;
     at.draw(&shown).await;
     mark_all(ash, &shown, |_, most| most).await;
-    at.head
-        .post_staff(&format!("{shown}/show"), &[])
-        .await
-        .expect(303);
+    at.head.sends(&format!("{shown}/show"), &[]).await;
     let round = at.make_round(&["Mrs Gill", "Mr Ash"]).await;
     at.pick(&round, &["C", "D"]).await;
     let early = [("early", "yes")];
-    at.head
-        .post_staff(&format!("{round}/show"), &early)
-        .await
-        .expect(303);
+    at.head.sends(&format!("{round}/show"), &early).await;
     at.draw(&round).await;
     let new = at.make_round(&["Mrs Gill", "Mr Ash"]).await;
     let closed = at.make_round(&["Mr Ash"]).await;
@@ -356,7 +350,7 @@ async fn rounds(at: &mut Department<'_>, ash: &mut Browser<'_>) -> [String; 4] {
     for act in ["show", "close"] {
         let url = format!("{closed}/{act}");
         let boxes = [("early", "yes"), ("pending", "yes")];
-        at.head.post_staff(&url, &boxes).await.expect(303);
+        at.head.sends(&url, &boxes).await;
     }
     [round, new, shown, closed]
 }
@@ -365,20 +359,16 @@ pub(crate) async fn addresses(at: &mut Department<'_>, ash: &mut Browser<'_>) ->
     let [round, new, shown, closed] = rounds(at, ash).await;
     let own = own_sheets(&mut at.gill, &round).await;
     let last = |address: &str| address.rsplit('/').next().unwrap().to_owned();
-    let page = at.head.get(&at.sets[0]).await.expect(200);
-    let code = page.between("<p class=\"code-large\">", "</p>");
+    let page = at.head.opens(&at.sets[0]).await;
+    let code = page.at(".code-large").words();
     let help = [("live", "on"), ("look_again", "step")];
     let set = at.sets[0].clone();
-    at.head
-        .post_staff(&format!("{set}/help"), &help)
-        .await
-        .expect(303);
-    let css = page.between("<link rel=\"stylesheet\" href=\"/static/", "\"");
-    let (stamp, name) = css.split_once('/').unwrap();
+    at.head.sends(&format!("{set}/help"), &help).await;
+    let css = page.at("link[rel=stylesheet]").attr("href").to_owned();
+    let (stamp, name) = css["/static/".len()..].split_once('/').unwrap();
     let kit = [("label", "Tank 1"), ("kind", "tank")];
-    at.head.post_staff("/kits", &kit).await.expect(303);
-    let invited = at.head.post_staff("/staff/invite", &[]).await.expect(200);
-    let token = invited.between("/staff/first/", "</code>");
+    at.head.sends("/kits", &kit).await;
+    let token = last(&at.head.invite().await);
     Addresses(vec![
         ("{code}", code),
         ("{own}", "A".to_owned()),
@@ -409,7 +399,7 @@ pub(crate) async fn addresses(at: &mut Department<'_>, ash: &mut Browser<'_>) ->
 async fn every_route_answers_the_five_as_its_access_says() {
     let app = TestApp::new().await;
     let mut at = marked(&app).await;
-    let mut ash = colleague(&app, &mut at.head, "Mr Ash").await;
+    let mut ash = app.colleague(&mut at.head, "Mr Ash").await;
     let addresses = addresses(&mut at, &mut ash).await;
     let mut nobody = app.browser();
     let mut wrong = Vec::new();

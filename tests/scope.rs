@@ -5,7 +5,7 @@ use axum::http::Method;
 use server::secret::sha256;
 use sqlx::{AssertSqlSafe, Row as _};
 
-use crate::moderation::department::{Department, colleague, marked};
+use crate::moderation::department::{Department, marked};
 use crate::roles::{addresses, asks, form};
 use crate::support::{Browser, NAME, TestApp};
 
@@ -67,7 +67,7 @@ async fn contents(app: &TestApp) -> Vec<String> {
 
 async fn first_department(app: &TestApp) -> (Department<'_>, Browser<'_>) {
     let mut at = marked(app).await;
-    let ash = colleague(app, &mut at.head, "Mr Ash").await;
+    let ash = app.colleague(&mut at.head, "Mr Ash").await;
     (at, ash)
 }
 
@@ -78,7 +78,7 @@ async fn nothing_of_one_department_is_seen_or_changed_by_another() {
     let addresses = addresses(&mut at, &mut ash).await;
     let mut stranger = stranger(&app).await;
     // Comes with its own sign-in, of which the table has no department.
-    stranger.get("/class-sets").await.expect(200);
+    stranger.opens("/class-sets").await;
     let before = contents(&app).await;
     let mut wrong = Vec::new();
     // A class's code and its benches are for whoever has the code; a link to

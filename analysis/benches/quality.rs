@@ -7,6 +7,8 @@
 //! CAUSE]`; `--wrong` prints the sheets that a judge (`alone`, `scatter`, `class` or
 //! `optimal`) got wrong, `--of` those concerned with one cause only.
 
+#[path = "../tests/reading/classes.rs"]
+mod classes;
 #[path = "../tests/reading/judges.rs"]
 mod judges;
 #[path = "../tests/reading/optimal/mod.rs"]
@@ -16,8 +18,6 @@ mod optimal;
 mod pupil;
 #[path = "../tests/reading/score.rs"]
 mod score;
-#[path = "../tests/reading/simulator/mod.rs"]
-mod simulator;
 
 use std::io::{self, Write};
 use std::time::Instant;
@@ -26,11 +26,11 @@ use analysis::assess::assess;
 use analysis::field::{Field, Role};
 use analysis::reading::Cause;
 use analysis::slip::Kind;
+use simulator::school::School;
 
+use classes::{Event, SimClass, SimSheet};
 use judges::Judge;
 use score::{Score, Told};
-use simulator::school::School;
-use simulator::{Event, SimClass, SimSheet};
 
 /// The teacher's thresholds: for the summary, and at the bench.
 const THRESHOLDS: [f64; 2] = [0.5, 0.8];
@@ -117,7 +117,7 @@ fn main() -> io::Result<()> {
 
 fn run(out: &mut impl Write, request: &Request, noise: f64) -> io::Result<()> {
     let school = &request.school;
-    let classes = simulator::classes(school, noise, request.classes, request.seed);
+    let classes = classes::classes(school, noise, request.classes, request.seed);
     let sheets: usize = classes.iter().map(|class| class.sheets.len()).sum();
     writeln!(
         out,

@@ -2,37 +2,28 @@
 //! sheets that were taken over are found. By simulation with fixed seeds.
 
 use analysis::field::Field;
-use analysis::method::Method;
 use analysis::reading::copied::{Declared, Found, Question, questions};
-use analysis::sheet::{Cell, Sheet, TypedRow, TypedSheet};
-use analysis::wave::water::Water;
-use rand::rngs::StdRng;
-use rand::seq::SliceRandom;
-use rand::{Rng, SeedableRng};
+use analysis::sheet::{Sheet, TypedSheet};
+use simulator::dice::Dice;
+use simulator::kit::Tank;
+use simulator::sheet::{Cells, Code, Method, cell};
+
+use crate::pupil::typed;
 
 const DIALS: [u32; 6] = [10, 15, 20, 25, 30, 40];
 
-/// Normal, mean 0 and standard deviation 1 (Box and Muller).
-fn normal(rng: &mut StdRng) -> f64 {
-    let radius = (-2.0 * (1.0 - rng.random::<f64>()).ln()).sqrt();
-    radius * (std::f64::consts::TAU * rng.random::<f64>()).cos()
-}
-
-fn sheet_of(method: Method, rows: impl Iterator<Item = Vec<(Field, String)>>) -> TypedSheet {
-    let cell = |text| Cell {
-        text,
-        unit: String::new(),
+fn sheet_of(method: Method, rows: impl Iterator<Item = Vec<(Code, String)>>) -> TypedSheet {
+    let row = |cells: Vec<(Code, String)>| {
+        let cells = cells.into_iter();
+        cells
+            .map(|(column, text)| (column, cell(text, "")))
+            .collect()
     };
-    let rows = rows.enumerate().map(|(at, cells)| TypedRow {
-        label: (at + 1).to_string(),
-        cells: cells.into_iter().map(|(f, text)| (f, cell(text))).collect(),
-        left_out: false,
-    });
-    TypedSheet {
+    typed(&simulator::sheet::Sheet::new(
         method,
-        whole: [].into(),
-        rows: rows.collect(),
-    }
+        Cells::new(),
+        rows.map(row),
+    ))
 }
 
 /// How a class reads: on how many tanks, with which standard deviations (mm),
@@ -46,21 +37,21 @@ const ROUGH: Manner = Manner(1, [2.0; 2], [1.0; 2]);
 const WHOLE_CENTIMETRES: Manner = Manner(1, [1.0; 2], [10.0; 2]);
 
 /// Twelve groups on their tanks in turn, ten waves at each frequency.
-fn class(rng: &mut StdRng, Manner(tanks, scatter, step): Manner) -> Vec<TypedSheet> {
-    let mut tank = || {
-        let depth = rng.random_range(0.004..0.012);
-        (Water::clean(20.0, depth), rng.random_range(1.3..2.0))
+fn class(dice: &mut Dice, Manner(tanks, scatter, step): Manner) -> Vec<TypedSheet> {
+    let tank = |_| Tank {
+        depth: dice.between((4.0, 12.0)),
+        enlargement: dice.between((1.3, 2.0)),
+        ..Tank::SOUND
     };
-    let kits: Vec<(Water, f64)> = (0..tanks).map(|_| tank()).collect();
+    let kits: Vec<Tank> = (0..tanks).map(tank).collect();
     let mut group = |at: usize| {
-        let (water, enlargement) = kits[at % tanks];
         let (scatter, step) = (scatter[at / tanks % 2], step[at / tanks % 2]);
         let rows = DIALS.iter().map(|f| {
-            let span = 1e4 * water.wavelength((*f).into()) * enlargement + scatter * normal(rng);
+            let span = 10.0 * kits[at % tanks].picture((*f).into()) + scatter * dice.normal();
             vec![
-                (Field::Dial, f.to_string()),
-                (Field::LastCrest, "10".to_owned()),
-                (Field::Span, format!("{} mm", (span / step).round() * step)),
+                ("dial", f.to_string()),
+                ("last_crest", "10".to_owned()),
+                ("span", format!("{} mm", (span / step).round() * step)),
             ]
         });
         sheet_of(Method::RippleTank, rows)
@@ -82,12 +73,12 @@ fn asked_of(typed: &[TypedSheet], shared: &[&str]) -> Vec<Question> {
 
 /// The share of classes of which something is asked with a probability of one
 /// half, after a change to each.
-fn rate(manner: Manner, seed: u64, change: impl Fn(&mut StdRng, &mut Vec<TypedSheet>)) -> f64 {
+fn rate(manner: Manner, seed: u64, change: impl Fn(&mut Dice, &mut Vec<TypedSheet>)) -> f64 {
     const TRIALS: u32 = 400;
-    let mut rng = StdRng::seed_from_u64(seed);
+    let mut dice = Dice::new(seed);
     let asked_about = (0..TRIALS).filter(|_| {
-        let mut class = class(&mut rng, manner);
-        change(&mut rng, &mut class);
+        let mut class = class(&mut dice, manner);
+        change(&mut dice, &mut class);
         asked(&class)
             .iter()
             .any(|question| question.probability >= 0.5)
@@ -129,13 +120,13 @@ fn fewer_than_one_honest_class_in_a_hundred_is_asked_about() {
 #[test]
 fn sharp_eyes_that_nobody_else_has_are_asked_about_at_times() {
     let blunt = Manner(1, [2.0; 2], [1.0; 2]);
-    let two_sharp = |rng: &mut StdRng, all: &mut Vec<TypedSheet>| {
+    let two_sharp = |dice: &mut Dice, all: &mut Vec<TypedSheet>| {
         // Both about the same spans, since both begin with the same luck.
-        *all = class(&mut rng.clone(), blunt);
-        let exact = class(&mut rng.clone(), Manner(1, [0.3; 2], [1.0; 2]));
+        *all = class(&mut dice.clone(), blunt);
+        let exact = class(&mut dice.clone(), Manner(1, [0.3; 2], [1.0; 2]));
         all[..2].clone_from_slice(&exact[..2]);
     };
-    let alone = |_: &mut StdRng, class: &mut Vec<TypedSheet>| class.truncate(2);
+    let alone = |_: &mut Dice, class: &mut Vec<TypedSheet>| class.truncate(2);
     let sharp = |tanks| Manner(tanks, [0.3; 2], [1.0; 2]);
     for asked_about in [
         rate(blunt, 21, two_sharp),
@@ -148,9 +139,10 @@ fn sharp_eyes_that_nobody_else_has_are_asked_about_at_times() {
 
 #[test]
 fn sheets_taken_over_are_found_in_whatever_order() {
-    let take_over = |rng: &mut StdRng, class: &mut Vec<TypedSheet>| {
+    let take_over = |dice: &mut Dice, class: &mut Vec<TypedSheet>| {
         class[7] = class[3].clone();
-        class[7].rows.shuffle(rng);
+        let order = dice.some(6, 6).into_iter();
+        class[7].rows = order.map(|at| class[3].rows[at].clone()).collect();
     };
     for (seed, manner) in [(31, ROUGH), (32, Manner(4, [1.0; 2], [1.0; 2]))] {
         let found = rate(manner, seed, take_over);
@@ -158,9 +150,11 @@ fn sheets_taken_over_are_found_in_whatever_order() {
     }
 }
 
-/// A rough class in which some have the first group's readings.
+/// A rough class in which some have the first group's readings. Where six of
+/// twelve agree, the class itself looks as if it read alike: two such classes
+/// in three are asked about at one half, and this is one.
 fn alike(copies: &[usize]) -> Vec<TypedSheet> {
-    let mut class = class(&mut StdRng::seed_from_u64(41), ROUGH);
+    let mut class = class(&mut Dice::new(44), ROUGH);
     for copy in copies {
         class[*copy] = class[0].clone();
     }
@@ -213,7 +207,7 @@ fn a_row_that_differs_and_a_few_rows_that_agree_are_no_matter() {
 
 /// Five readings at each frequency, all made the first one's or not.
 fn repeated(seed: u64, manner: Manner, made_up: bool) -> Vec<Question> {
-    let class = class(&mut StdRng::seed_from_u64(seed), manner);
+    let class = class(&mut Dice::new(seed), manner);
     let mut sheet = class[0].clone();
     let others = class.iter().skip(1).take(4);
     let again = others.map(|other| if made_up { &class[0] } else { other });
@@ -247,10 +241,10 @@ fn many_repeats_without_any_spread_are_asked_about() {
 fn string(mut first: impl FnMut() -> f64) -> TypedSheet {
     let rows = (1_u32..=5).map(|loops| {
         vec![
-            (Field::Dial, format!("{:.1}", f64::from(loops) * first())),
-            (Field::Loops, loops.to_string()),
-            (Field::Length, "1.000".to_owned()),
-            (Field::LengthLoops, loops.to_string()),
+            ("dial", format!("{:.1}", f64::from(loops) * first())),
+            ("loops", loops.to_string()),
+            ("length", "1.000".to_owned()),
+            ("length_loops", loops.to_string()),
         ]
     });
     sheet_of(Method::StringLoops, rows)
@@ -264,9 +258,9 @@ fn lengths_that_were_set_and_multiples_of_one_resonance_say_nothing() {
 
 #[test]
 fn resonances_found_one_by_one_are_compared() {
-    let mut rng = StdRng::seed_from_u64(61);
+    let mut dice = Dice::new(61);
     let mut class: Vec<_> = (0..8)
-        .map(|_| string(|| 22.1 * (1.0 + 0.01 * normal(&mut rng))))
+        .map(|_| string(|| 22.1 * (1.0 + 0.01 * dice.normal())))
         .collect();
     assert_eq!(asked(&class), [], "honest");
     class[2] = class[6].clone();

@@ -4,8 +4,7 @@
 //! here is four of those: a right test fails it once in 16 000 seeds.
 
 use analysis::stats::outlier::{cutoff_for_groups, outlying, robust_z, studentised};
-use rand::rngs::StdRng;
-use rand::{Rng, SeedableRng};
+use simulator::dice::Dice;
 
 /// What every test here is to hold.
 const RATE: f64 = 0.05;
@@ -15,21 +14,12 @@ fn bound(trials: u32) -> f64 {
     4.0 * (RATE * (1.0 - RATE) / f64::from(trials)).sqrt()
 }
 
-/// Normal values, mean 0 and standard deviation 1 (Box and Muller).
-fn normal(rng: &mut StdRng, n: usize) -> Vec<f64> {
-    (0..n)
-        .map(|_| {
-            let radius = (-2.0 * (1.0 - rng.random::<f64>()).ln()).sqrt();
-            radius * (std::f64::consts::TAU * rng.random::<f64>()).cos()
-        })
-        .collect()
-}
-
 /// The share of sets of `n` clean values that `accused` says yes to.
 fn rate(n: usize, trials: u32, seed: u64, accused: impl Fn(&[f64]) -> bool) -> f64 {
-    let mut rng = StdRng::seed_from_u64(seed);
+    let mut dice = Dice::new(seed);
+    let normal = |dice: &mut Dice| (0..n).map(|_| dice.normal()).collect::<Vec<f64>>();
     let hits: u32 = (0..trials)
-        .map(|_| u32::from(accused(&normal(&mut rng, n))))
+        .map(|_| u32::from(accused(&normal(&mut dice))))
         .sum();
     f64::from(hits) / f64::from(trials)
 }

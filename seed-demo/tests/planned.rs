@@ -4,7 +4,6 @@
 use std::collections::BTreeSet;
 
 use analysis::assess::assess;
-use analysis::class_set::summarise;
 use analysis::field::{Field, Role};
 use analysis::reading::copied::{Declared, questions};
 use analysis::reading::{Cause, Placed, infer};
@@ -14,7 +13,6 @@ use jiff::civil::{Weekday, date};
 use server::db::revision;
 use server::report::shared::sets;
 
-use crate::bench::{self, Setup};
 use crate::group::Group;
 use crate::lesson::number;
 use crate::term::{Lesson, lessons, school_day};
@@ -24,6 +22,11 @@ type Codes = BTreeSet<&'static str>;
 
 fn codes(slips: impl IntoIterator<Item = Slip>) -> Codes {
     slips.into_iter().map(Slip::code).collect()
+}
+
+/// The wrong turns that were planned for a group's working.
+fn wrong(group: &Group) -> impl Iterator<Item = &'static str> {
+    group.habits.wrong.iter().map(|(slip, _)| *slip)
 }
 
 #[test]
@@ -36,7 +39,7 @@ fn every_sheet_shows_what_was_planned_for_it_and_nothing_else() {
                 let sheet = Sheet::check(&entry.sheet).expect("a sheet that its page would take");
                 // A missing unit is asked for, and a dial far too low; nothing
                 // else is odd.
-                let is_low = group.bench.slip == Some(bench::Slip::NoMultiplier);
+                let is_low = group.bench.slip == Some("dial-multiplier-left-out");
                 let mut asked = sheet.questions();
                 asked.retain(|question| {
                     let is_of_dial = is_low && question.field == Field::Dial;
@@ -46,14 +49,7 @@ fn every_sheet_shows_what_was_planned_for_it_and_nothing_else() {
                 let flags = assess(&sheet).flags;
                 let found = codes(flags.iter().map(|flag| flag.slip));
                 let is_worked = kind == revision::Kind::HandedIn;
-                let planned = codes(
-                    group
-                        .pupil
-                        .wrong
-                        .iter()
-                        .map(|(slip, _)| *slip)
-                        .filter(|_| is_worked),
-                );
+                let planned: Codes = wrong(group).filter(|_| is_worked).collect();
                 // The second hand-in of a group that corrects itself is clean.
                 let is_clean_again =
                     group.progress == crate::group::Progress::Corrected && found.is_empty();
@@ -64,38 +60,6 @@ fn every_sheet_shows_what_was_planned_for_it_and_nothing_else() {
         }
     }
     assert!(unplanned.is_empty(), "{}", unplanned.join("\n"));
-}
-
-#[test]
-fn every_slip_and_remark_is_planned_somewhere() {
-    let lessons = lessons();
-    let groups = lessons.iter().flat_map(|lesson| &lesson.groups);
-    let planned = codes(groups.flat_map(|group| group.pupil.wrong.iter().map(|(slip, _)| *slip)));
-    assert_eq!(planned, codes(Slip::ALL));
-}
-
-#[test]
-fn only_groups_without_their_hanger_or_their_multiplier_stand_apart() {
-    let mut apart = Vec::new();
-    for (index, lesson) in lessons().iter().enumerate() {
-        let handed_in = lesson.groups.iter().enumerate().filter_map(|(at, group)| {
-            let (kind, entry) = group.sends(number(index, at)).pop()?;
-            (kind == revision::Kind::HandedIn)
-                .then(|| (at, assess(&Sheet::check(&entry.sheet).unwrap())))
-        });
-        let handed_in: Vec<_> = handed_in.collect();
-        let summary = summarise(&handed_in.iter().map(|(_, sheet)| sheet).collect::<Vec<_>>());
-        for ((at, _), standing) in handed_in.iter().zip(&summary.standings) {
-            if standing.outlier {
-                apart.push((lesson.class, lesson.method.code(), *at));
-            }
-        }
-    }
-    let expected = [
-        ("10B/Ph2", "string-loops", 7),
-        ("11C/Ph1", "string-loops", 3),
-    ];
-    assert_eq!(apart, expected);
 }
 
 #[test]
@@ -154,24 +118,9 @@ fn suggested(index: usize, lesson: &Lesson) -> Vec<(usize, String, BTreeSet<Caus
 
 /// What was planned for the readings of a group.
 fn planned(group: &Group) -> BTreeSet<Cause> {
-    let is_water = matches!(group.bench.setup, Setup::Ripples(..));
-    let mut causes = BTreeSet::new();
-    match group.bench.slip {
-        Some(bench::Slip::OneTooMany) if is_water => causes.insert(Cause::CountedFromOne),
-        Some(bench::Slip::OneTooMany) => causes.insert(Cause::NodesCountedAsLoops),
-        Some(bench::Slip::DigitsSwapped(_)) => causes.insert(Cause::DigitsSwapped),
-        Some(bench::Slip::RulersEnd) => causes.insert(Cause::ZeroError),
-        Some(bench::Slip::NoMultiplier) => causes.insert(Cause::DialMultiplierLeftOut),
-        None => false,
-    };
-    if group.bench.miscounted.is_some() {
-        causes.insert(if is_water {
-            Cause::CrestMiscount
-        } else {
-            Cause::LoopMiscount
-        });
-    }
-    causes
+    let row = group.slip_on.map(|(slip, _)| slip);
+    let slips = group.bench.slip.into_iter().chain(row);
+    slips.filter_map(Cause::from_code).collect()
 }
 
 #[test]

@@ -14,16 +14,12 @@
 #[path = "../../tests/support/act.rs"]
 mod act;
 mod asking;
-#[expect(
-    unreachable_pub,
-    reason = "the same files serve the tests of another crate"
-)]
-#[path = "../../tests/support/school/mod.rs"]
-mod school;
 #[path = "../../tests/support/sql.rs"]
 mod sql;
 #[path = "../../tests/support/stored_year.rs"]
 mod stored_year;
+#[path = "../../tests/support/typed.rs"]
+mod typed;
 
 use std::hint::black_box;
 use std::path::PathBuf;
@@ -43,10 +39,10 @@ use server::ids::ClassSetId;
 use server::report::year::{Frame, sheets};
 use server::secret::sha256;
 use server::state::AppState;
+use simulator::year::Department;
 
 use act::{DEPARTMENT, HEAD, act};
 use asking::{SESSION, ask};
-use school::School;
 use sql::sql;
 use stored_year::{MarkAll, StoreYear};
 use tempfile::TempDir;
@@ -55,10 +51,10 @@ use tempfile::TempDir;
 const YEAR: i16 = 2026;
 
 /// Six classes, 28 lessons each, twelve groups: 2 016 sheets.
-const LARGE: School = School {
+const LARGE: Department = Department {
     lessons: 28,
     groups: 12,
-    ..School::WORN
+    ..Department::WORN
 };
 
 #[tokio::main]
@@ -72,12 +68,12 @@ fn data(folder: &TempDir) -> PathBuf {
 }
 
 /// A data file with some simulated years in it and a teacher signed in.
-async fn open(folder: &TempDir, years: Vec<(i16, School)>) -> Store {
+async fn open(folder: &TempDir, years: Vec<(i16, Department)>) -> Store {
     let (store, _writing) = server::acts::open(&data(folder)).await.unwrap();
-    for (starts, school) in years {
+    for (starts, department) in years {
         let seed = 1;
         let year = StoreYear {
-            school,
+            department,
             starts,
             seed,
         };
@@ -210,10 +206,10 @@ async fn parts(store: &Store) {
 /// A class summary with 200, 2 000 and 20 000 sheets in the data file.
 async fn history() {
     println!("A class summary of 12 groups, by the sheets that the department has");
-    let small = School {
+    let small = Department {
         lessons: 3,
         groups: 12,
-        ..School::WORN
+        ..Department::WORN
     };
     let mut departments = Vec::new();
     for years in [0_i16, 1, 10] {

@@ -9,26 +9,20 @@ pub(crate) async fn close(app: &TestApp, set: &str) {
         .await
         .expect(303);
     teacher
-        .post_staff(&format!("{set}/state"), &[("state", "closed")])
-        .await
-        .expect(303);
+        .sends(&format!("{set}/state"), &[("state", "closed")])
+        .await;
 }
 
 #[tokio::test]
 async fn closed_sheet_can_be_read_and_not_written() {
     let app = TestApp::new().await;
     let (mut pupil, sheet, set) = at_bench(&app).await;
-    let draft = pupil.open_sheet(&sheet).await;
-    pupil
-        .send_sheet(&sheet, &draft, "hand_in", &BOXES)
-        .await
-        .expect(303);
+    pupil.keeps(&sheet, "hand_in", &BOXES).await;
     let draft = pupil.open_sheet(&sheet).await;
     close(&app, &set).await;
     let page = pupil
-        .get(&sheet)
+        .opens(&sheet)
         .await
-        .expect(200)
         .says("closed this class set")
         .says("22.4 cm")
         .says("Handed in at 10:42");

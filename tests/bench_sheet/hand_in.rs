@@ -5,20 +5,11 @@ use crate::support::TestApp;
 async fn receipt_is_shown_and_everything_is_there_as_typed() {
     let app = TestApp::new().await;
     let (mut pupil, sheet, _) = at_bench(&app).await;
-    let draft = pupil.open_sheet(&sheet).await;
     assert_eq!(
-        pupil
-            .send_sheet(&sheet, &draft, "hand_in", &BOXES)
-            .await
-            .expect(303)
-            .location(),
+        pupil.keeps(&sheet, "hand_in", &BOXES).await.location(),
         sheet
     );
-    let page = pupil
-        .get(&sheet)
-        .await
-        .expect(200)
-        .says("Handed in at 10:42. Kept.");
+    let page = pupil.opens(&sheet).await.says("Handed in at 10:42. Kept.");
     let page = page
         .says("name=\"r1.wavelength\" value=\"1.60\"")
         .says("name=\"w.scale_image\" value=\"14.0\"");
@@ -29,28 +20,16 @@ async fn receipt_is_shown_and_everything_is_there_as_typed() {
 async fn save_is_no_hand_in_and_changes_after_one_say_so() {
     let app = TestApp::new().await;
     let (mut pupil, sheet, _) = at_bench(&app).await;
-    let draft = pupil.open_sheet(&sheet).await;
-    pupil
-        .send_sheet(&sheet, &draft, "save", &BOXES)
-        .await
-        .expect(303);
+    pupil.keeps(&sheet, "save", &BOXES).await;
     pupil
         .get(&sheet)
         .await
         .says("Saved at 10:42. Not handed in yet.");
-    let draft = pupil.open_sheet(&sheet).await;
-    pupil
-        .send_sheet(&sheet, &draft, "hand_in", &BOXES)
-        .await
-        .expect(303);
+    pupil.keeps(&sheet, "hand_in", &BOXES).await;
     pupil.get(&sheet).await.says("Handed in at 10:42. Kept.");
     assert_eq!(revisions(&app).await, 2);
-    let draft = pupil.open_sheet(&sheet).await;
     app.clock.advance(60_000);
-    pupil
-        .send_sheet(&sheet, &draft, "save", &[("r1.dial", "11")])
-        .await
-        .expect(303);
+    pupil.keeps(&sheet, "save", &[("r1.dial", "11")]).await;
     pupil
         .get(&sheet)
         .await
@@ -62,12 +41,8 @@ async fn save_is_no_hand_in_and_changes_after_one_say_so() {
 async fn double_click_and_reload_are_one_hand_in() {
     let app = TestApp::new().await;
     let (mut pupil, sheet, _) = at_bench(&app).await;
-    let draft = pupil.open_sheet(&sheet).await;
     for _ in 0..3 {
-        pupil
-            .send_sheet(&sheet, &draft, "hand_in", &BOXES)
-            .await
-            .expect(303);
+        pupil.keeps(&sheet, "hand_in", &BOXES).await;
     }
     assert_eq!(revisions(&app).await, 1);
 }
@@ -160,11 +135,7 @@ async fn nothing_at_all_cannot_be_handed_in() {
 async fn odd_entry_is_kept_and_asked_about() {
     let app = TestApp::new().await;
     let (mut pupil, sheet, _) = at_bench(&app).await;
-    let draft = pupil.open_sheet(&sheet).await;
-    pupil
-        .send_sheet(&sheet, &draft, "save", &[("w.depth_mm", "300")])
-        .await
-        .expect(303);
+    pupil.keeps(&sheet, "save", &[("w.depth_mm", "300")]).await;
     pupil
         .get(&sheet)
         .await

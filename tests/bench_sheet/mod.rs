@@ -37,8 +37,5 @@ pub(crate) async fn at_bench(app: &TestApp) -> (Browser<'_>, String, String) {
 
 /// How many revisions there are.
 pub(crate) async fn revisions(app: &TestApp) -> i64 {
-    sqlx::query_scalar("SELECT count(*) FROM revision")
-        .fetch_one(&mut app.sql().await)
-        .await
-        .unwrap()
+    app.one("SELECT count(*) FROM revision").await
 }

@@ -11,7 +11,6 @@ const NAMES: [&str; 3] = ["words.method", "words.conclusion", "words.evaluation"
 async fn words_are_kept_with_one_kind_of_line_end_and_shown_again() {
     let app = TestApp::new().await;
     let (mut pupil, sheet, _) = at_bench(&app).await;
-    let draft = pupil.open_sheet(&sheet).await;
     let boxes = [
         (
             "words.method",
@@ -19,20 +18,12 @@ async fn words_are_kept_with_one_kind_of_line_end_and_shown_again() {
         ),
         ("words.evaluation", "Good & bad"),
     ];
-    pupil
-        .send_sheet(&sheet, &draft, "hand_in", &boxes)
-        .await
-        .expect(303);
-    // A browser takes away one line end after the tag.
-    let page = pupil.get(&sheet).await.expect(200);
-    let method = page.between("name=\"words.method\"", "</textarea>");
-    let typed = ">\n\nFirst we &#60;filled&#62; the tank.\n\nThen…";
-    assert!(method.ends_with(typed), "{method:?}");
-    page.says(">\nGood &#38; bad</textarea>");
-    let body: String = sqlx::query_scalar("SELECT body FROM revision")
-        .fetch_one(&mut app.sql().await)
-        .await
-        .unwrap();
+    pupil.keeps(&sheet, "hand_in", &boxes).await;
+    let page = pupil.opens(&sheet).await.page();
+    let typed = "\nFirst we <filled> the tank.\n\nThen…";
+    assert_eq!(page.value("words.method"), typed);
+    assert_eq!(page.value("words.evaluation"), "Good & bad");
+    let body: String = app.one("SELECT body FROM revision").await;
     assert!(!body.contains("\\r"), "{body}");
     assert!(!body.contains("conclusion"), "not given: {body}");
 }
@@ -61,11 +52,7 @@ async fn same_words_sent_with_other_line_ends_are_one_version() {
     let app = TestApp::new().await;
     let (mut pupil, sheet, _) = at_bench(&app).await;
     for text in ["a\r\nb", "a\nb", "a\rb"] {
-        let draft = pupil.open_sheet(&sheet).await;
-        pupil
-            .send_sheet(&sheet, &draft, "save", &[("words.method", text)])
-            .await
-            .expect(303);
+        pupil.keeps(&sheet, "save", &[("words.method", text)]).await;
     }
     assert_eq!(revisions(&app).await, 1);
 }
@@ -119,7 +106,6 @@ async fn nothing_is_complained_of_while_rows_are_added() {
 async fn three_longest_answers_and_every_row_fit_into_one_form() {
     let app = TestApp::new().await;
     let (mut pupil, sheet, _) = at_bench(&app).await;
-    let draft = pupil.open_sheet(&sheet).await;
     let line = "It’s repeatable, we think: “0.21 m/s” (±0.02) again.\n";
     let long: String = line.chars().cycle().take(3000).collect();
     let long = long.replace('\n', "\r\n");
@@ -133,10 +119,7 @@ async fn three_longest_answers_and_every_row_fit_into_one_form() {
         .collect();
     let mut boxes: Vec<_> = rows.iter().map(|(n, t)| (n.as_str(), *t)).collect();
     boxes.extend(NAMES.map(|name| (name, long.as_str())));
-    pupil
-        .send_sheet(&sheet, &draft, "hand_in", &boxes)
-        .await
-        .expect(303);
+    pupil.keeps(&sheet, "hand_in", &boxes).await;
     assert_eq!(revisions(&app).await, 1);
 }
 
@@ -180,7 +163,7 @@ async fn words_that_were_not_kept_are_shown() {
         .await
         .expect(303);
     close(&app, &set).await;
-    pupil.get(&sheet).await.expect(200).says("<td>a\nb</td>");
+    pupil.opens(&sheet).await.says("<td>a\nb</td>");
 }
 
 #[tokio::test]
@@ -194,15 +177,12 @@ async fn uncertainty_stands_after_the_mean_with_its_sign() {
         .send_sheet(&sheet, &draft, "save", &boxes)
         .await
         .expect(303);
-    let page = pupil.get(&sheet).await.expect(200);
-    let part = page.part("id=\"part-4\"", "</section>");
-    let places = [
-        "w.mean_speed\"",
-        ">±</span><input id=\"w.uncertainty\"",
-        "w.gradient\"",
-    ];
-    let places = places.map(|text| part.text.find(text).unwrap_or_else(|| panic!("{text}")));
-    assert!(places.is_sorted(), "{}", part.text);
+    let page = pupil.opens(&sheet).await;
+    let part = page.section("part-4");
+    let boxes = part.all("input[name^='w.']");
+    let boxes: Vec<_> = boxes.iter().map(|field| field.attr("name")).collect();
+    assert_eq!(boxes, ["w.mean_speed", "w.uncertainty", "w.gradient"]);
+    part.at("span:has(+ [name='w.uncertainty'])").says("±");
     pupil
         .send_sheet(&sheet, &draft, "save", &[("w.uncertainty", "0.01")])
         .await

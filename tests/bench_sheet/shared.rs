@@ -7,12 +7,8 @@ use crate::support::TestApp;
 async fn what_was_typed_is_kept_and_shown_again() {
     let app = TestApp::new().await;
     let (mut pupil, sheet, _) = at_bench(&app).await;
-    let draft = pupil.open_sheet(&sheet).await;
     let boxes = [("r1.dial", "10"), ("shared", "group B & friends")];
-    pupil
-        .send_sheet(&sheet, &draft, "hand_in", &boxes)
-        .await
-        .expect(303);
+    pupil.keeps(&sheet, "hand_in", &boxes).await;
     pupil
         .get(&sheet)
         .await
@@ -23,16 +19,9 @@ async fn what_was_typed_is_kept_and_shown_again() {
 async fn blank_means_their_own_and_is_not_written_down() {
     let app = TestApp::new().await;
     let (mut pupil, sheet, _) = at_bench(&app).await;
-    let draft = pupil.open_sheet(&sheet).await;
     let boxes = [("r1.dial", "10"), ("shared", "")];
-    pupil
-        .send_sheet(&sheet, &draft, "save", &boxes)
-        .await
-        .expect(303);
-    let body: String = sqlx::query_scalar("SELECT body FROM revision")
-        .fetch_one(&mut app.sql().await)
-        .await
-        .unwrap();
+    pupil.keeps(&sheet, "save", &boxes).await;
+    let body: String = app.one("SELECT body FROM revision").await;
     assert!(!body.contains("shared"), "{body}");
 }
 

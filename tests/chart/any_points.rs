@@ -6,6 +6,7 @@ use server::chart::frame::{BOTTOM, LEFT, RIGHT, TOP};
 use server::chart::sheet_graph;
 
 use super::{row, sheet};
+use crate::support::Part;
 
 /// Any positive number that a double holds.
 fn any_positive() -> impl Strategy<Value = f64> {
@@ -20,9 +21,10 @@ fn any_positive() -> impl Strategy<Value = f64> {
 /// Every number in the attributes that hold lengths.
 fn lengths(svg: &str) -> Vec<(String, f64)> {
     let mut found = Vec::new();
+    let svg = Part::page(svg);
     for name in ["x", "y", "cx", "cy", "points", "d"] {
-        for rest in svg.split(&format!(" {name}=\"")).skip(1) {
-            let text = rest.split('"').next().unwrap();
+        for shape in svg.all(&format!("[{name}]")) {
+            let text = shape.attr(name);
             let absolute = text.split(['m', 'v', 'h', 'l']).next().unwrap();
             let numbers = absolute.split(|c: char| c.is_ascii_uppercase() || c == ',' || c == ' ');
             for number in numbers.filter(|number| !number.is_empty()) {

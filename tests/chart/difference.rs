@@ -4,6 +4,8 @@ use server::chart::difference::{Level, Sheet};
 use server::chart::frame::{BOTTOM, LEFT, RIGHT, TOP};
 use server::chart::{Drawing, Graph, difference_plot};
 
+use crate::support::Part;
+
 /// The tolerance is 2 marks.
 fn sheet(name: &str, mean: f64, difference: f64) -> Sheet {
     Sheet {
@@ -60,7 +62,7 @@ fn only_sheets_outside_the_tolerance_are_heavy_and_named() {
     let names: Vec<_> = marks.map(|mark| mark.label.is_some()).collect();
     assert_eq!(names, [true, false]);
     let text = plot.to_string();
-    assert_eq!(text.matches("class=\"cross apart\"").count(), 1);
+    assert_eq!(Part::page(&text).all(".cross.apart").len(), 1);
     assert!(
         text.contains("1 sheet lies outside the tolerance"),
         "{text}"

@@ -4,7 +4,7 @@ use crate::support::TestApp;
 async fn form_comes_with_sensible_defaults() {
     let app = TestApp::new().await;
     let mut teacher = app.teacher().await;
-    let page = teacher.get("/class-sets/new").await.expect(200);
+    let page = teacher.opens("/class-sets/new").await;
     page.says("value=\"2026-11-24\"")
         .says("value=\"10\"")
         .says("<option value=\"ripple-tank\" selected>");
@@ -17,12 +17,11 @@ async fn class_set_has_its_benches_and_is_in_the_list() {
     let (url, code) = teacher.make_class_set("string-loops").await;
     assert_eq!(code.len(), 5, "{code}");
     teacher
-        .get(&url)
+        .opens(&url)
         .await
-        .expect(200)
         .says("<th scope=\"row\">D</th>")
         .says_nothing_of("<th scope=\"row\">E</th>");
-    let list = teacher.get("/class-sets").await.expect(200);
+    let list = teacher.opens("/class-sets").await;
     list.says("10B/Ph2")
         .says("Loops on a string")
         .says("24 November 2026")
@@ -67,11 +66,7 @@ async fn wrong_boxes_are_marked_and_nothing_typed_is_lost() {
         }
     }
     teacher.post_staff("/class-sets/new", &[]).await.expect(422);
-    teacher
-        .get("/class-sets")
-        .await
-        .expect(200)
-        .says("No class sets yet");
+    teacher.opens("/class-sets").await.says("No class sets yet");
 }
 
 #[tokio::test]
@@ -84,14 +79,10 @@ async fn what_is_typed_is_shown_as_text() {
         ("date", "2026-11-24"),
         ("groups", "4"),
     ];
+    teacher.sends("/class-sets/new", &boxes).await;
     teacher
-        .post_staff("/class-sets/new", &boxes)
+        .opens("/class-sets")
         .await
-        .expect(303);
-    teacher
-        .get("/class-sets")
-        .await
-        .expect(200)
         .says("&#60;b&#62;10B")
         .says_nothing_of("<b>10B");
 }

@@ -20,11 +20,11 @@ async fn class_set_starts_with_live_pages_and_without_help() {
     let app = TestApp::new().await;
     let (mut teacher, set) = set(&app).await;
     assert_eq!(settings(&app).await, (true, "nothing".to_owned()));
-    let page = teacher.get(&set).await.expect(200);
-    page.part("id=\"help\"", "</section>")
-        .says("name=\"live\" value=\"on\" checked>")
-        .says("name=\"look_again\" value=\"nothing\" checked>")
-        .says_nothing_of("The live pages are off");
+    let page = teacher.opens(&set).await;
+    let help = page.section("help");
+    help.at("[name=live][value=on][checked]");
+    help.at("[name=look_again][value=nothing][checked]");
+    help.says_nothing_of("The live pages are off");
 }
 
 #[tokio::test]
@@ -37,12 +37,11 @@ async fn each_choice_is_kept_shown_and_recorded() {
         assert_eq!(reply.expect(303).location(), format!("{set}#help"));
         let kept = (live == "on", look_again.to_owned());
         assert_eq!(settings(&app).await, kept);
-        let page = teacher.get(&set).await.expect(200);
-        let page = page
-            .part("id=\"help\"", "</section>")
-            .says(&format!("name=\"live\" value=\"{live}\" checked>"))
-            .says(&format!("value=\"{look_again}\" checked>"));
-        assert_eq!(page.count(" checked>"), 2);
+        let page = teacher.opens(&set).await;
+        let page = page.section("help");
+        page.at(&format!("[name=live][value={live}][checked]"));
+        page.at(&format!("[name=look_again][value={look_again}][checked]"));
+        assert_eq!(page.all("[checked]").len(), 2);
         let warning = "pupils are told nothing, whatever is chosen here";
         assert_eq!(page.count(warning), usize::from(live == "off"));
         let sql = "SELECT detail, staff_id, class_set_id FROM event WHERE what = 'help_set'
@@ -87,10 +86,8 @@ async fn form_that_is_none_of_ours_changes_nothing() {
 async fn class_set_is_opened_for_an_exam_with_both_switched_off() {
     let app = TestApp::new().await;
     let mut teacher = app.teacher().await;
-    teacher
-        .get("/class-sets/new")
-        .await
-        .says("name=\"exam\" value=\"yes\" aria-describedby=\"exam-hint\">");
+    let page = teacher.get("/class-sets/new").await;
+    page.at("[name=exam][value=yes][aria-describedby=exam-hint]:not([checked])");
     let boxes = [
         ("class", "10B"),
         ("method", "ripple-tank"),
@@ -102,14 +99,12 @@ async fn class_set_is_opened_for_an_exam_with_both_switched_off() {
         .post_staff("/class-sets/new", &boxes)
         .await
         .expect(422)
-        .says("value=\"yes\" aria-describedby=\"exam-hint\" checked>");
+        .at("[name=exam][value=yes][checked]");
     let boxes = boxes.map(|(n, v)| (n, if n == "groups" { "4" } else { v }));
     let reply = teacher.post_staff("/class-sets/new", &boxes).await;
     let set = reply.expect(303).location().to_owned();
     assert_eq!(settings(&app).await, (false, "nothing".to_owned()));
-    teacher
-        .get(&set)
-        .await
-        .says("name=\"live\" value=\"off\" checked>")
-        .says_nothing_of("Round the room");
+    let page = teacher.get(&set).await;
+    page.at("[name=live][value=off][checked]");
+    page.says_nothing_of("Round the room");
 }

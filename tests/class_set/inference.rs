@@ -68,10 +68,7 @@ async fn kept_answer_is_used_while_no_group_changes() {
 async fn new_revision_of_any_group_makes_it_anew() {
     let app = TestApp::new().await;
     let mut class = class(&app).await;
-    let other = Group {
-        level: 1.02,
-        ..Group::CAREFUL
-    };
+    let other = Group::CAREFUL.level(1.02);
     other
         .sends_again("save", &mut class.pupil, &class.url)
         .await;
@@ -82,10 +79,7 @@ async fn new_revision_of_any_group_makes_it_anew() {
 async fn another_kit_of_any_group_makes_it_anew() {
     let app = TestApp::new().await;
     let mut class = class(&app).await;
-    let other = Group {
-        kit: "Tank 3",
-        ..Group::CAREFUL
-    };
+    let other = Group::CAREFUL.kit("Tank 3");
     other
         .sends_again("hand_in", &mut class.pupil, &class.url)
         .await;
@@ -134,6 +128,6 @@ async fn nothing_is_kept_of_a_class_set_without_work() {
     let app = TestApp::new().await;
     let mut teacher = app.teacher().await;
     let (set, _) = teacher.make_class_set("ripple-tank").await;
-    teacher.get(&format!("{set}/summary")).await.expect(200);
+    teacher.opens(&format!("{set}/summary")).await;
     assert_eq!(made_at(&app, 1).await, None);
 }

@@ -12,19 +12,19 @@ async fn lost_number_is_replaced_after_a_question() {
         format!("{set}/benches/A/new-number"),
     );
     teacher
-        .get(&act)
+        .opens(&act)
         .await
-        .expect(200)
         .says("Give bench A a new number?")
         .says("The old one stops working.");
-    group.get(&sheet).await.expect(200);
+    group.opens(&sheet).await;
 
     let new = teacher
         .post_staff(&act, &[])
         .await
         .expect(200)
         .says("shown only this once")
-        .between("<p class=\"code-large\">", "</p>");
+        .at(".code-large")
+        .words();
     assert_eq!(new.len(), 4, "{new}");
     group.get(&sheet).await.expect(303);
     group
@@ -42,11 +42,10 @@ async fn lost_number_is_replaced_after_a_question() {
         .post(&come_back, &[("number", &new)])
         .await
         .expect(303);
-    group.get(&sheet).await.expect(200);
-    let told: String = sqlx::query_scalar("SELECT detail FROM event WHERE what = 'number_renewed'")
-        .fetch_one(&mut app.sql().await)
-        .await
-        .unwrap();
+    group.opens(&sheet).await;
+    let told: String = app
+        .one("SELECT detail FROM event WHERE what = 'number_renewed'")
+        .await;
     assert_eq!(told, "A", "the number itself is no part of it");
 }
 

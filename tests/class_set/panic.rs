@@ -50,11 +50,7 @@ async fn class(app: &TestApp, infer: Infer) -> (ClassReport, String) {
     let mut teacher = app.teacher().await;
     let (_, code) = teacher.make_class_set("ripple-tank").await;
     for (label, kit) in [("A", ""), ("B", BREAKS), ("C", "")] {
-        let group = Group {
-            kit,
-            level: 1.05,
-            ..Group::CAREFUL
-        };
+        let group = Group::CAREFUL.kit(kit).level(1.05);
         group.sends("hand_in", app, &code, label).await;
     }
     let log = Log::default();
@@ -94,11 +90,11 @@ async fn class_is_shown_without_what_that_sheet_suggests_and_the_log_names_it() 
         let suggests = "made no slip in its readings";
         for page in ["summary", "room", "marking", "feedback"] {
             let path = format!("/class-sets/1/{page}");
-            teacher.get(&path).await.expect(200);
+            teacher.opens(&path).await;
         }
         for (label, times) in [("A", 1), ("B", 0)] {
             let path = format!("/class-sets/1/sheets/{label}");
-            let page = teacher.get(&path).await.expect(200);
+            let page = teacher.opens(&path).await;
             assert_eq!(page.count(suggests), times, "{label}");
             let is_said = page.text.contains("could not be worked out");
             assert_eq!(is_said, times == 0, "{label}");

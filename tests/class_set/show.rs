@@ -6,9 +6,8 @@ async fn hand_out_has_address_code_picture_cautions_and_kit_list() {
     let mut teacher = app.teacher().await;
     let (url, code) = teacher.make_class_set("ripple-tank").await;
     let page = teacher
-        .get(&url)
+        .opens(&url)
         .await
-        .expect(200)
         .says("<strong>http://lab.test</strong>");
     let page = page.says(&format!("QR code that leads to http://lab.test/c/{code}"));
     page.says("photosensitive epilepsy")
@@ -16,9 +15,8 @@ async fn hand_out_has_address_code_picture_cautions_and_kit_list() {
         .says_nothing_of("only on this computer");
     let (url, _) = teacher.make_class_set("string-loops").await;
     teacher
-        .get(&url)
+        .opens(&url)
         .await
-        .expect(200)
         .says("eye protection")
         .says("metre ruler");
 }
@@ -49,32 +47,20 @@ async fn states_of_benches_follow_the_work() {
     pupil.take_bench(&code, "A").await;
     teacher.get(&set).await.says("Writing");
     let sheet = format!("/c/{code}/A");
-    let draft = pupil.open_sheet(&sheet).await;
-    pupil
-        .send_sheet(&sheet, &draft, "save", &[("r1.dial", "10")])
-        .await
-        .expect(303);
+    pupil.keeps(&sheet, "save", &[("r1.dial", "10")]).await;
     teacher
         .get(&set)
         .await
         .says("Saved at 10:42, not handed in");
-    let draft = pupil.open_sheet(&sheet).await;
-    pupil
-        .send_sheet(&sheet, &draft, "hand_in", &[("r1.dial", "10")])
-        .await
-        .expect(303);
+    pupil.keeps(&sheet, "hand_in", &[("r1.dial", "10")]).await;
     teacher.get(&set).await.says("Handed in at 10:42");
     teacher.get("/class-sets").await.says("1 of 4");
     pupil
         .get(&format!("/c/{code}"))
         .await
         .says("Handed in. You may need");
-    let draft = pupil.open_sheet(&sheet).await;
     app.clock.advance(3 * 60_000);
-    pupil
-        .send_sheet(&sheet, &draft, "save", &[("r1.dial", "11")])
-        .await
-        .expect(303);
+    pupil.keeps(&sheet, "save", &[("r1.dial", "11")]).await;
     teacher
         .get(&set)
         .await

@@ -13,11 +13,7 @@ async fn run(app: &TestApp, sql: &'static str) -> Result<u64, sqlx::Error> {
 async fn history_cannot_be_changed_even_by_replacing() {
     let app = TestApp::new().await;
     let (mut pupil, sheet, _) = at_bench(&app).await;
-    let draft = pupil.open_sheet(&sheet).await;
-    pupil
-        .send_sheet(&sheet, &draft, "save", &BOXES)
-        .await
-        .expect(303);
+    pupil.keeps(&sheet, "save", &BOXES).await;
     for sql in [
         "INSERT INTO annotation (sheet_id, body, staff_id, written_at) VALUES (1, 'Well done.', 1, 1)",
         "INSERT INTO decision (sheet_id, revision_id, step, slip, row_label, verdict, reason, staff_id, decided_at)
@@ -47,11 +43,7 @@ async fn history_cannot_be_changed_even_by_replacing() {
 async fn list_of_revisions_comes_back() {
     let app = TestApp::new().await;
     let (mut pupil, sheet, _) = at_bench(&app).await;
-    let draft = pupil.open_sheet(&sheet).await;
-    pupil
-        .send_sheet(&sheet, &draft, "save", &BOXES)
-        .await
-        .expect(303);
+    pupil.keeps(&sheet, "save", &BOXES).await;
     let mut db = app.db().await;
     let all = revision::list_past(&mut db, server::ids::SheetId(1))
         .await

@@ -114,10 +114,7 @@ const MORE: [&str; 21] = [
 /// What people do in a lesson and after it.
 async fn act(app: &TestApp, head: &mut Browser<'_>) {
     let sql = "SELECT join_code FROM class_set WHERE id = 16";
-    let code: String = sqlx::query_scalar(sql)
-        .fetch_one(&mut app.sql().await)
-        .await
-        .unwrap();
+    let code: String = app.one(sql).await;
     let mut pupil = app.browser();
     pupil.take_bench(&code, "B").await;
     let url = format!("/c/{code}/B");
@@ -262,7 +259,7 @@ async fn pages_ask_as_often_whatever_there_is() {
         let mut counts = Vec::new();
         for page in pages {
             asked();
-            head.get(page).await.expect(200);
+            head.opens(page).await;
             counts.push((page, asked().len()));
         }
         counts
@@ -284,9 +281,6 @@ async fn pages_ask_as_often_whatever_there_is() {
 async fn what_tables_hold_is_counted_when_the_file_is_opened() {
     let app = TestApp::on(unpacked()).await;
     let sql = "SELECT stat FROM sqlite_stat1 WHERE tbl = 'mark' AND idx = 'mark_sheet'";
-    let stat: String = sqlx::query_scalar(sql)
-        .fetch_one(&mut app.sql().await)
-        .await
-        .unwrap();
+    let stat: String = app.one(sql).await;
     assert!(stat.starts_with("307 "), "marks and marks a sheet: {stat}");
 }

@@ -12,7 +12,7 @@ use analysis::field::Field;
 use server::db::{Lock, Store, bench, class_set, revision};
 
 use super::ready;
-use crate::support::{DEPARTMENT, sql};
+use crate::support::{DEPARTMENT, Part, sql};
 
 /// Benches that hand in at the same time.
 const GROUPS: [&str; 8] = ["A", "B", "C", "D", "E", "F", "G", "H"];
@@ -70,8 +70,7 @@ pub(super) fn hand_in(address: SocketAddr, code: &str, label: &str, dial: usize)
     let cookie = format!("cookie: visit={}", ready::cookie(label));
     let path = format!("/c/{code}/{label}");
     let page = ask(address, &format!("GET {path} HTTP/1.1\r\n{cookie}"), "")?;
-    let (_, rest) = page.split_once("name=\"draft\" value=\"").expect("a sheet");
-    let draft = rest.split('"').next().unwrap();
+    let draft = Part::page(&page).value("draft");
     let head = format!(
         "POST {path} HTTP/1.1\r\n{cookie}\r\norigin: http://{address}\r\n\
          content-type: application/x-www-form-urlencoded"

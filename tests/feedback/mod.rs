@@ -36,38 +36,22 @@ impl Marked<'_> {
         let seen = self.teacher.get(&sheet).await.hidden("seen");
         let boxes = [("seen", seen.as_str())];
         let all = format!("{sheet}/all");
-        self.teacher.post_staff(&all, &boxes).await.expect(303);
+        self.teacher.sends(&all, &boxes).await;
     }
 
     /// Awards one point, as the form on the page would.
     async fn award(&mut self, label: &str, key: i64, marks: &str) {
         let sheet = format!("{}/marking/sheets/{label}", self.set);
         let page = self.teacher.get(&sheet).await;
-        let form = page.part(&format!("<li id=\"point-{key}\""), "</li>");
-        let (revision, newest) = (form.hidden("revision"), form.hidden("newest"));
-        let boxes = [
-            ("revision", revision.as_str()),
-            ("newest", newest.as_str()),
-            ("marks", marks),
-        ];
-        let award = format!("{sheet}/award/{key}");
-        self.teacher.post_staff(&award, &boxes).await.expect(303);
-    }
-
-    /// Decides on what a part of a sheet's page shows.
-    pub(crate) async fn decide(&mut self, label: &str, form: &Reply, verdict: &str, reason: &str) {
-        let names = ["revision", "step", "slip", "row"];
-        let boxes = names.map(|name| (name, form.hidden(name)));
-        let mut boxes: Vec<_> = boxes.iter().map(|(n, v)| (*n, v.as_str())).collect();
-        boxes.extend([("verdict", verdict), ("reason", reason)]);
-        let url = format!("{}/sheets/{label}/decision", self.set);
-        self.teacher.post_staff(&url, &boxes).await.expect(303);
+        let form = page.at(&format!("#point-{key} .award"));
+        let marks = [("marks", marks)];
+        self.teacher.fill(&form, &marks).await.expect(303);
     }
 
     pub(crate) async fn release(&mut self, what: &str) {
         let url = format!("{}/release", self.set);
         let boxes = [("release", what)];
-        self.teacher.post_staff(&url, &boxes).await.expect(303);
+        self.teacher.sends(&url, &boxes).await;
     }
 
     pub(crate) fn own(&self, label: &str) -> String {
@@ -82,6 +66,6 @@ impl Marked<'_> {
     pub(crate) async fn note(&mut self, text: &str, whose: &str) {
         let url = format!("{}/marking/sheets/A/notes", self.set);
         let boxes = [("note", text), ("for", whose)];
-        self.teacher.post_staff(&url, &boxes).await.expect(303);
+        self.teacher.sends(&url, &boxes).await;
     }
 }

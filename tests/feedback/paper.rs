@@ -4,7 +4,7 @@ use server::db::scheme::{self, NewPoint};
 use server::ids::SchemeId;
 
 use super::marked;
-use crate::support::{Group, HEAD, TestApp, walk};
+use crate::support::{Group, HEAD, TestApp, pairs, walk};
 
 /// Forty points of the longest title: as many as a scheme may have.
 async fn longest_scheme(app: &TestApp) -> i64 {
@@ -66,18 +66,15 @@ async fn each_slip_takes_one_side_of_paper() {
     let sheet = format!("/c/{}/A", at.code);
     let draft = at.a.open_sheet(&sheet).await;
     let boxes = many_rows();
-    let boxes: Vec<_> = boxes
-        .iter()
-        .map(|(n, v)| (n.as_str(), v.as_str()))
-        .collect();
+    let boxes = pairs(&boxes);
     let sent = at.a.send_sheet(&sheet, &draft, "hand_in", &boxes).await;
     sent.expect(303);
     at.note(&"é".repeat(500), "group").await;
     let version = longest_scheme(&app).await.to_string();
     let url = format!("{}/marking/scheme", at.set);
     let boxes = [("version", version.as_str())];
-    at.teacher.post_staff(&url, &boxes).await.expect(303);
-    at.teacher.get(&one).await.expect(200).says("densest");
+    at.teacher.sends(&url, &boxes).await;
+    at.teacher.opens(&one).await.says("densest");
     let slips = format!("[[\"{print}\", 2], [\"{one}\", 1]]");
     walk(&app, "slips.mjs", &[("SLIPS", &slips)]).await;
 }

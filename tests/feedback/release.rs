@@ -2,10 +2,8 @@ use super::{Marked, marked};
 use crate::support::{Group, TestApp};
 
 async fn events(app: &TestApp) -> Vec<String> {
-    sqlx::query_scalar("SELECT what FROM event WHERE what LIKE 'marks_%' ORDER BY id")
-        .fetch_all(&mut app.sql().await)
+    app.values("SELECT what FROM event WHERE what LIKE 'marks_%' ORDER BY id")
         .await
-        .unwrap()
 }
 
 #[tokio::test]
@@ -38,9 +36,8 @@ async fn group_reads_its_own_slip_and_nobody_elses() {
     let mut at = marked(&app).await;
     at.release("out").await;
     let (own, others) = (at.own("A"), at.own("B"));
-    at.b.get(&others)
+    at.b.opens(&others)
         .await
-        .expect(200)
         .says("Bench B")
         .says_nothing_of("Bench A")
         .says_nothing_of("enlargement left out");
@@ -91,10 +88,10 @@ async fn note_that_was_taken_back_since_is_still_on_what_was_released() {
         .teacher
         .get(&format!("{}/marking/sheets/A", at.set))
         .await;
-    let id = page.between("name=\"note\" value=\"", "\"");
-    let url = format!("{}/marking/sheets/A/withdraw", at.set);
-    let boxes = [("note", id.as_str())];
-    at.teacher.post_staff(&url, &boxes).await.expect(303);
+    let form = page.at("form[action$='/withdraw']");
+    let button = form.at("button");
+    let note = [("note", button.attr("value"))];
+    at.teacher.fill(&form, &note).await.expect(303);
     at.slip_of_a().await.says("Too hasty.");
     at.release("out").await;
     at.slip_of_a().await.says_nothing_of("Too hasty.");
@@ -112,7 +109,7 @@ async fn staff_alone_release_and_see_all_slips() {
     ];
     for url in &pages {
         assert_eq!(at.a.get(url).await.expect(303).location(), "/staff/sign-in");
-        at.teacher.get(url).await.expect(200);
+        at.teacher.opens(url).await;
     }
     let url = format!("{}/release", at.set);
     let reply = at.a.post(&url, &[("release", "out")]).await.expect(303);

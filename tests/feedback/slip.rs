@@ -26,7 +26,7 @@ async fn right_figures_have_a_tick_and_a_full_slip_a_total() {
     }
     at.release("out").await;
     let own = at.own("B");
-    let slip = at.b.get(&own).await.expect(200);
+    let slip = at.b.opens(&own).await;
     // Five wavelengths, reciprocals and speeds, and the enlargement.
     assert_eq!(slip.count("class=\"ticked\""), 16);
     slip.says("Together: ")
@@ -40,9 +40,9 @@ async fn notes_for_the_staff_and_slips_that_were_dismissed_are_not_on_it() {
     let mut at = marked(&app).await;
     at.note("Ask their tutor.", "staff").await;
     let page = at.teacher.get(&format!("{}/sheets/A", at.set)).await;
-    let form = page.part("<li id=\"slip-0\"", "</form>");
-    at.decide("A", &form, "dismissed", "It is in their book.")
-        .await;
+    let form = page.at("#slip-0 form");
+    let dismissed = [("verdict", "dismissed"), ("reason", "It is in their book.")];
+    at.teacher.fill(&form, &dismissed).await.expect(303);
     at.release("out").await;
     at.slip_of_a()
         .await
@@ -55,23 +55,18 @@ async fn notes_for_the_staff_and_slips_that_were_dismissed_are_not_on_it() {
 async fn what_readings_suggest_is_said_only_once_a_teacher_confirmed_it() {
     let app = TestApp::new().await;
     let mut at = marked(&app).await;
-    let group = Group {
-        odd: Some((2, 9.0 / 10.0)),
-        ..Group::CAREFUL
-    };
+    let group = Group::CAREFUL.odd(2, 9.0 / 10.0);
     let sheet = format!("/c/{}/B", at.code);
     group.sends_again("hand_in", &mut at.b, &sheet).await;
     let page = at.teacher.get(&format!("{}/sheets/B", at.set)).await;
-    let form = page.part("id=\"suggested-0\"", "</form>");
-    assert_eq!(form.hidden("slip"), "crest-miscount", "what is suggested");
+    let form = page.at("#suggested-0 form");
+    assert_eq!(form.value("slip"), "crest-miscount", "what is suggested");
     at.release("out").await;
     let own = at.own("B");
     let found = "found a slip in your readings:</strong> row 3.";
-    at.b.get(&own)
-        .await
-        .expect(200)
-        .says_nothing_of("found a slip");
-    at.decide("B", &form, "confirmed", "").await;
+    at.b.opens(&own).await.says_nothing_of("found a slip");
+    let confirmed = [("verdict", "confirmed")];
+    at.teacher.fill(&form, &confirmed).await.expect(303);
     at.b.get(&own).await.says_nothing_of("found a slip");
     at.release("out").await;
     at.b.get(&own)

@@ -1,7 +1,7 @@
 //! A file that was chosen, and what is said of it before anything is kept.
 
 use crate::bench_sheet::revisions;
-use crate::support::{Browser, Group, TestApp};
+use crate::support::{Browser, Group, Reply, TestApp};
 
 /// A file of two groups as somebody types it in a spreadsheet.
 const FILE: &str = "group;method;kit;row;dial;last_crest;span;span_unit;scale_image;scale_image_unit;scale_true;scale_true_unit;left_out
@@ -16,9 +16,18 @@ async fn class_set(app: &TestApp) -> (Browser<'_>, String, String) {
     (teacher, set, code)
 }
 
-async fn preview(teacher: &mut Browser<'_>, set: &str, file: &str) -> crate::support::Reply {
+async fn preview(teacher: &mut Browser<'_>, set: &str, file: &str) -> Reply {
     let path = format!("{set}/import");
     teacher.upload(&path, &[], Some(file.as_bytes())).await
+}
+
+/// What the one row of a table says that begins with these cells.
+fn row(page: &Reply, begins: [&str; 2]) -> String {
+    let rows = page.page().all("tbody tr");
+    let mut rows = rows.iter().filter(|row| row.cells()[..2] == begins);
+    let row = rows.next().unwrap_or_else(|| panic!("{begins:?}"));
+    assert!(rows.next().is_none(), "{begins:?}");
+    row.words()
 }
 
 #[tokio::test]
@@ -34,9 +43,11 @@ async fn preview_says_line_by_line_what_was_understood_and_keeps_nothing() {
     assert_eq!(page.count("This bench has stored nothing yet."), 1);
     let page = page
         .says("There is no bench Z.")
-        .says("name=\"take.A\" value=\"yes\" checked> Keep these readings for group A")
-        .says("name=\"take.Z\" value=\"yes\"> Add bench Z and keep these readings");
-    let line = page.between("class=\"num\">2</th>", "</tr>");
+        .says("Keep these readings for group A")
+        .says("Add bench Z and keep these readings");
+    page.at("[name='take.A'][value=yes][checked]");
+    page.at("[name='take.Z'][value=yes]:not([checked])");
+    let line = row(&page, ["2", "1"]);
     for words in [
         "kit: Tank 3",
         "length of the object on the screen: 14,0 cm (read as 14)",
@@ -46,12 +57,13 @@ async fn preview_says_line_by_line_what_was_understood_and_keeps_nothing() {
     ] {
         assert!(line.contains(words), "{words}: {line}");
     }
-    let line = page.between("class=\"num\">3</th>", "</tr>");
-    assert!(line.contains("19.6 (no unit given: read as cm)"), "{line}");
-    assert!(
-        line.contains("left out by the group as an anomaly"),
-        "{line}"
-    );
+    let line = row(&page, ["3", "2"]);
+    for words in [
+        "19.6 (no unit given: read as cm)",
+        "left out by the group as an anomaly",
+    ] {
+        assert!(line.contains(words), "{words}: {line}");
+    }
     assert_eq!(revisions(&app).await, 0);
 }
 
@@ -63,7 +75,7 @@ async fn preview_tells_what_would_change_from_what_is_the_same() {
         Group::CAREFUL.sends("hand_in", &app, &code, label).await;
     }
     let readings = format!("{set}/files/readings.csv");
-    let file = teacher.get(&readings).await.expect(200).text;
+    let file = teacher.opens(&readings).await.text;
     // The first span of B alone.
     let at = file.rfind("22.4").unwrap();
     let changed = format!("{}25.4{}", &file[..at], &file[at + 4..]);
@@ -71,16 +83,16 @@ async fn preview_tells_what_would_change_from_what_is_the_same() {
     let page = page
         .says("1 group has stored just this.")
         .says("1 group has stored something else");
-    let a = page.between("Group A</h2>", "</section>");
-    assert!(a.contains("Nothing would change."), "{a}");
-    assert!(!a.contains("name=\"take."), "{a}");
-    let b = page.between("Group B</h2>", "</section>");
-    assert!(b.contains("these readings would be version 2"), "{b}");
-    let change = b.split("</table>").next().unwrap();
-    let typed: Vec<_> = change.split("as-typed\">").skip(1).collect();
-    assert!(typed[0].starts_with("22.4 cm<"), "{b}");
-    assert!(typed[1].starts_with("25.4 cm<"), "{b}");
-    assert_eq!(change.matches("<th scope=\"row\">").count(), 1, "{b}");
+    let page = page.page();
+    let a = page.with("section", "Nothing would change.");
+    assert_eq!(a.at("h2").words(), "Group A");
+    assert!(!a.has("[name^='take.']"), "{}", a.html());
+    let b = page.with("section", "these readings would be version 2");
+    assert_eq!(b.at("h2").words(), "Group B");
+    let [changed] = &b.at("table").all("tbody tr")[..] else {
+        panic!("{}", b.html());
+    };
+    assert_eq!(changed.cells()[1..], ["22.4 cm", "25.4 cm"]);
 }
 
 #[tokio::test]
@@ -114,13 +126,8 @@ B,slinky,1,10,6,24.7,cm,,
         (7, "kit", "at most 40 characters"),
         (8, "method", "not a method"),
     ] {
-        let rows = page.text.split("<tr>").filter(|row| {
-            row.contains(&format!("class=\"num\">{line}</th>"))
-                && row.contains(&format!("<td>{column}</td>"))
-        });
-        let rows: Vec<_> = rows.collect();
-        assert_eq!(rows.len(), 1, "line {line}, {column}: {}", page.text);
-        assert!(rows[0].contains(words), "{words}: {}", rows[0]);
+        let what = row(&page, [&line.to_string(), column]);
+        assert!(what.contains(words), "{words}: {what}");
     }
     page.says("these 10 places").says("name=\"file\"");
     assert_eq!(revisions(&app).await, 0);

@@ -5,7 +5,7 @@ use server::db::revision::{self, Entry, Kind};
 use server::ids::ClassSetId;
 
 use crate::bench_sheet::revisions;
-use crate::support::{Browser, Group, NAME, Reply, TestApp};
+use crate::support::{Browser, Group, NAME, Reply, TestApp, pairs};
 
 const HEAD: &str = "group,method,kit,row,dial,last_crest,span,span_unit,method_text\n";
 
@@ -18,20 +18,7 @@ struct Form(Vec<(String, String)>);
 
 impl Form {
     fn of(page: &Reply) -> Self {
-        let tags = page.text.split("<input ").skip(1);
-        let tags = tags.filter_map(|tag| tag.split_once('>').map(|(tag, _)| tag));
-        let sent = tags.filter(|tag| {
-            tag.contains("type=\"hidden\"")
-                || tag.contains("type=\"checkbox\"") && tag.contains(" checked")
-        });
-        let value = |tag: &str, name: &str| {
-            let (_, rest) = tag.split_once(&format!("{name}=\"")).unwrap();
-            plain(rest.split_once('"').unwrap().0)
-        };
-        Self(
-            sent.map(|tag| (value(tag, "name"), value(tag, "value")))
-                .collect(),
-        )
+        Self(page.at("form[action$='/import/keep']").fields())
     }
 
     fn tick(&mut self, label: &str) {
@@ -45,22 +32,9 @@ impl Form {
 
     /// Presses the button.
     async fn send(&self, teacher: &mut Browser<'_>, set: &str) -> Reply {
-        let pairs: Vec<_> = self
-            .0
-            .iter()
-            .map(|(n, v)| (n.as_str(), v.as_str()))
-            .collect();
         let path = format!("{set}/import/keep");
-        teacher.send_upload(&path, &pairs, None).await
+        teacher.send_upload(&path, &pairs(&self.0), None).await
     }
-}
-
-fn plain(html: &str) -> String {
-    html.replace("&#34;", "\"")
-        .replace("&#39;", "'")
-        .replace("&#60;", "<")
-        .replace("&#62;", ">")
-        .replace("&#38;", "&")
 }
 
 async fn preview(teacher: &mut Browser<'_>, set: &str, file: &str) -> Form {
@@ -82,10 +56,8 @@ async fn stored(app: &TestApp) -> Vec<(String, i64, Kind, Entry)> {
 }
 
 async fn events(app: &TestApp) -> Vec<String> {
-    sqlx::query_scalar("SELECT detail FROM event WHERE what = 'readings_imported' ORDER BY id")
-        .fetch_all(&mut app.sql().await)
+    app.values("SELECT detail FROM event WHERE what = 'readings_imported' ORDER BY id")
         .await
-        .unwrap()
 }
 
 #[tokio::test]
@@ -111,11 +83,11 @@ async fn ticked_groups_are_kept_as_handed_in_by_whoever_took_them_in() {
     assert_eq!(a.sheet.rows[0].cells[&span].text, " 24,7");
     assert_eq!(events(&app).await, ["A (version 1), E (new bench)"]);
 
-    let page = teacher.get(&format!("{set}/files")).await.expect(200);
+    let page = teacher.opens(&format!("{set}/files")).await;
     page.says(&format!(
         "<li>{NAME} at 10:42: A (version 1), E (new bench)</li>"
     ));
-    let sheet = teacher.get(&format!("{set}/sheets/E")).await.expect(200);
+    let sheet = teacher.opens(&format!("{set}/sheets/E")).await;
     sheet.says(&format!("Handed in at 10:42, from a file by {NAME}"));
 }
 
@@ -156,10 +128,10 @@ async fn earlier_work_stays_in_the_history() {
     let text = file("A,ripple-tank,,1,10,6,24.7,cm,\n");
     let form = preview(&mut teacher, &set, &text).await;
     form.send(&mut teacher, &set).await.expect(303);
-    let page = teacher.get(&format!("{set}/sheets/A")).await.expect(200);
+    let page = teacher.opens(&format!("{set}/sheets/A")).await;
     page.says("2 stored versions").says("from a file by");
     let first = format!("{set}/sheets/A/versions/1");
-    teacher.get(&first).await.expect(200).says("22.4 cm");
+    teacher.opens(&first).await.says("22.4 cm");
 }
 
 #[tokio::test]
@@ -265,17 +237,12 @@ async fn class_set_exported_and_taken_in_elsewhere_is_the_same_to_the_letter() {
     let app = TestApp::new().await;
     let mut teacher = app.teacher().await;
     let (set, code) = teacher.make_class_set("ripple-tank").await;
-    let odd = Group {
-        kit: "'=1+1",
-        odd: Some((2, 1.2)),
-        ..Group::FORGETFUL
-    };
+    let odd = Group::FORGETFUL.kit("'=1+1").odd(2, 1.2);
     odd.sends("hand_in", &app, &code, "A").await;
     Group::CAREFUL.sends("save", &app, &code, "B").await;
     let mut pupil = app.browser();
     pupil.take_bench(&code, "C").await;
     let url = format!("/c/{code}/C");
-    let draft = pupil.open_sheet(&url).await;
     let boxes = [
         ("kit", " @tank\r\n"),
         ("shared", "-B"),
@@ -290,14 +257,11 @@ async fn class_set_exported_and_taken_in_elsewhere_is_the_same_to_the_letter() {
         ("r4.span", "1.2e1 mm"),
         ("words.conclusion", "=HYPERLINK(\"x\");\r\n'quoted', twice"),
     ];
-    pupil
-        .send_sheet(&url, &draft, "hand_in", &boxes)
-        .await
-        .expect(303);
+    pupil.keeps(&url, "hand_in", &boxes).await;
     let before = stored(&app).await;
     assert_eq!(before.len(), 3);
     let readings = format!("{set}/files/readings.csv");
-    let exported = teacher.get(&readings).await.expect(200).text;
+    let exported = teacher.opens(&readings).await.text;
 
     // Into the same class set: nothing would change.
     let path = format!("{set}/import");

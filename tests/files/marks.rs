@@ -5,18 +5,10 @@ use crate::support::{Browser, Group, TestApp};
 /// Awards marks to group A as the form on its page would.
 async fn award(teacher: &mut Browser<'_>, set: &str, key: u32, marks: &str, reason: &str) {
     let sheet = format!("{set}/marking/sheets/A");
-    let page = teacher.get(&sheet).await.expect(200);
-    let form = page.part(&format!("<li id=\"point-{key}\""), "</li>");
-    let (revision, newest) = (form.hidden("revision"), form.hidden("newest"));
-    let boxes = [
-        ("revision", revision.as_str()),
-        ("newest", &newest),
-        ("back", "sheet"),
-        ("marks", marks),
-        ("reason", reason),
-    ];
-    let url = format!("{sheet}/award/{key}");
-    teacher.post_staff(&url, &boxes).await.expect(303);
+    let page = teacher.opens(&sheet).await;
+    let form = page.at(&format!("#point-{key} .award"));
+    let boxes = [("marks", marks), ("reason", reason)];
+    teacher.fill(&form, &boxes).await.expect(303);
 }
 
 /// The line of a group and point, from the title on.
@@ -37,7 +29,7 @@ async fn marks_have_a_line_for_each_group_and_point_and_one_for_its_total() {
     award(&mut teacher, &set, 1, "2", "").await;
     award(&mut teacher, &set, 7, "1", "=it is divided, in their book").await;
     let path = format!("{set}/files/marks.csv");
-    let file = teacher.get(&path).await.expect(200);
+    let file = teacher.opens(&path).await;
     assert_eq!(
         file.header("content-disposition"),
         "attachment; filename=\"class-set-1-2026-11-24-marks.csv\""
@@ -61,7 +53,7 @@ async fn marks_have_a_line_for_each_group_and_point_and_one_for_its_total() {
     Group::CAREFUL
         .sends_again("hand_in", &mut pupil, &bench)
         .await;
-    let file = teacher.get(&path).await.expect(200).text;
+    let file = teacher.opens(&path).await.text;
     let applied = line(&file, "A", "7");
     assert!(
         applied.ends_with(",Ms Fell,2026-11-24 10:42,1,yes,no"),

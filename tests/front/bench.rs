@@ -11,9 +11,8 @@ async fn first_visit_shows_the_number_once_and_leads_to_the_sheet() {
         "{number}"
     );
     pupil
-        .get(&format!("/c/{code}/B"))
+        .opens(&format!("/c/{code}/B"))
         .await
-        .expect(200)
         .says("Bench B: your sheet");
     // Reloading the page with the number sends the form again.
     let again = pupil
@@ -64,9 +63,8 @@ async fn bench_of_a_closed_set_that_nobody_began_stays_shut() {
     let mut teacher = app.teacher().await;
     let (set, code) = teacher.make_class_set("ripple-tank").await;
     teacher
-        .post_staff(&format!("{set}/state"), &[("state", "closed")])
-        .await
-        .expect(303);
+        .sends(&format!("{set}/state"), &[("state", "closed")])
+        .await;
     app.browser()
         .post(&format!("/c/{code}"), &[("bench", "A")])
         .await

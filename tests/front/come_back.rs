@@ -7,20 +7,20 @@ async fn another_browser_needs_the_number_and_the_first_does_not() {
     let sheet = format!("/c/{code}/A");
     let mut first = app.browser();
     let number = first.take_bench(&code, "A").await;
-    first.get(&sheet).await.expect(200);
+    first.opens(&sheet).await;
 
     let mut second = app.browser();
     assert_eq!(
         second.get(&sheet).await.expect(303).location(),
         format!("{sheet}/come-back")
     );
-    second.get(&format!("{sheet}/come-back")).await.expect(200);
+    second.opens(&format!("{sheet}/come-back")).await;
     let spaced = format!(" {} {}", &number[..2], &number[2..]);
     second
         .post(&format!("{sheet}/come-back"), &[("number", &spaced)])
         .await
         .expect(303);
-    second.get(&sheet).await.expect(200);
+    second.opens(&sheet).await;
 }
 
 #[tokio::test]
@@ -98,13 +98,13 @@ async fn joker_uses_up_only_their_own_tries() {
     let act = format!("/c/{code}/A/come-back");
     let wrong = if number == "0000" { "0001" } else { "0000" };
     let mut joker = app.browser();
-    joker.get(&act).await.expect(200);
+    joker.opens(&act).await;
     for _ in 0..5 {
         joker.post(&act, &[("number", wrong)]).await.expect(422);
     }
     joker.post(&act, &[("number", &number)]).await.expect(429);
     let mut group = app.browser();
-    group.get(&act).await.expect(200);
+    group.opens(&act).await;
     group.post(&act, &[("number", wrong)]).await.expect(422);
     group.post(&act, &[("number", &number)]).await.expect(303);
 }
@@ -118,11 +118,11 @@ async fn dropping_the_cookie_does_not_go_on_for_ever() {
     let wrong = if number == "0000" { "0001" } else { "0000" };
     for _ in 0..40 {
         let mut browser = app.browser();
-        browser.get(&act).await.expect(200);
+        browser.opens(&act).await;
         browser.post(&act, &[("number", wrong)]).await.expect(422);
     }
     let mut browser = app.browser();
-    browser.get(&act).await.expect(200);
+    browser.opens(&act).await;
     browser.post(&act, &[("number", &number)]).await.expect(429);
     app.clock.advance(2 * 60_000);
     browser.post(&act, &[("number", &number)]).await.expect(303);

@@ -17,9 +17,8 @@ async fn code_in_small_letters_with_spaces_is_read() {
         assert_eq!(reply.location(), format!("/c/{code}"), "{typed:?}");
     }
     app.browser()
-        .get(&format!("/c/{code}"))
+        .opens(&format!("/c/{code}"))
         .await
-        .expect(200)
         .says("Bench A")
         .says("Bench D")
         .says("10B/Ph2");
@@ -49,13 +48,11 @@ async fn unknown_code_comes_back_as_typed() {
 async fn anybody_may_read_about_privacy_and_purpose() {
     let app = TestApp::new().await;
     app.browser()
-        .get("/privacy")
+        .opens("/privacy")
         .await
-        .expect(200)
         .says("Your name is not.");
     app.browser()
-        .get("/about")
+        .opens("/about")
         .await
-        .expect(200)
         .says("teaching practicals only");
 }

@@ -3,7 +3,7 @@ mod notes;
 mod race;
 mod undo;
 
-use crate::support::{Browser, Group, Reply, TestApp};
+use crate::support::{Browser, Group, Part, Reply, TestApp};
 
 /// Marks of the scheme that comes with the program, and its points.
 const MOST: i64 = 20;
@@ -42,41 +42,24 @@ impl Pile<'_> {
 
     async fn page(&mut self) -> Reply {
         let url = self.sheet("A");
-        self.teacher.get(&url).await.expect(200)
+        self.teacher.opens(&url).await
     }
 
     /// The part of group A's page that is about one point.
-    async fn point(&mut self, key: i64) -> Reply {
-        self.page()
-            .await
-            .part(&format!("<li id=\"point-{key}\""), "</li>")
+    async fn point(&mut self, key: i64) -> Part {
+        self.page().await.at(&format!("#point-{key}"))
     }
 
     /// Awards as the form on the page would.
     async fn award(&mut self, key: i64, marks: &str, reason: &str) -> Reply {
-        let form = self.point(key).await;
-        let (revision, newest) = (form.hidden("revision"), form.hidden("newest"));
-        self.award_from(key, marks, reason, &revision, &newest)
-            .await
+        let form = self.point(key).await.at(".award");
+        self.award_from(&form, marks, reason).await
     }
 
-    async fn award_from(
-        &mut self,
-        key: i64,
-        marks: &str,
-        reason: &str,
-        revision: &str,
-        newest: &str,
-    ) -> Reply {
-        let url = format!("{}/award/{key}", self.sheet("A"));
-        let boxes = [
-            ("revision", revision),
-            ("newest", newest),
-            ("back", "sheet"),
-            ("marks", marks),
-            ("reason", reason),
-        ];
-        self.teacher.post_staff(&url, &boxes).await
+    /// The same from a form of a page that was opened before.
+    async fn award_from(&mut self, form: &Part, marks: &str, reason: &str) -> Reply {
+        let boxes = [("marks", marks), ("reason", reason)];
+        self.teacher.fill(form, &boxes).await
     }
 
     /// Awards all that is suggested on a page of many points.
@@ -89,13 +72,10 @@ impl Pile<'_> {
 
     /// `Group A: 3 of 20`.
     async fn total(&mut self) -> String {
-        self.page().await.between("<h1>", "</h1>")
+        self.page().await.at("h1").words()
     }
 }
 
 async fn rows(app: &TestApp) -> i64 {
-    sqlx::query_scalar("SELECT count(*) FROM mark")
-        .fetch_one(&mut app.sql().await)
-        .await
-        .unwrap()
+    app.one("SELECT count(*) FROM mark").await
 }

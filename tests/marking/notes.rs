@@ -25,16 +25,13 @@ async fn note_that_is_taken_back_is_kept_and_not_shown() {
     let app = TestApp::new().await;
     let mut pile = pile(&app, &Group::FORGETFUL).await;
     note(&mut pile, &[("note", "Divide.")]).await.expect(303);
-    let id = pile.page().await.between("name=\"note\" value=\"", "\"");
-    let url = format!("{}/withdraw", pile.sheet("A"));
-    let boxes = [("note", id.as_str())];
-    pile.teacher.post_staff(&url, &boxes).await.expect(303);
+    let form = pile.page().await.at("form[action$='/withdraw']");
+    let button = form.at("button");
+    let taken = [("note", button.attr("value"))];
+    pile.teacher.fill(&form, &taken).await.expect(303);
     pile.page().await.says_nothing_of("Divide.");
-    pile.teacher.post_staff(&url, &boxes).await.expect(404);
-    let kept: i64 = sqlx::query_scalar("SELECT count(*) FROM annotation")
-        .fetch_one(&mut app.sql().await)
-        .await
-        .unwrap();
+    pile.teacher.fill(&form, &taken).await.expect(404);
+    let kept: i64 = app.one("SELECT count(*) FROM annotation").await;
     assert_eq!(kept, 1);
 }
 
@@ -73,18 +70,17 @@ async fn comments_come_from_the_bank_and_go_into_it() {
         .says(&format!("{picked} Then go on. <small>"));
     let boxes = [("note", "Square across the lines."), ("keep", "yes")];
     note(&mut pile, &boxes).await.expect(303);
-    let bank = pile.teacher.get("/comments").await.expect(200);
+    let bank = pile.teacher.opens("/comments").await;
     assert_eq!(bank.count("Offer no more:"), 11, "ten, and the new one");
     pile.teacher
         .post_staff("/comments", &[("comment", " ")])
         .await
         .expect(422)
         .says("Type the comment first.");
-    let last = bank.text.rsplit("name=\"id\" value=\"").next().unwrap();
-    let id = last.split('"').next().unwrap();
-    let boxes = [("id", id), ("retired", "yes")];
+    let last = bank.page().all("form[action='/comments/retire']").pop();
+    let retired = [("retired", "yes")];
     pile.teacher
-        .post_staff("/comments/retire", &boxes)
+        .fill(&last.unwrap(), &retired)
         .await
         .expect(303);
     pile.page()

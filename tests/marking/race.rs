@@ -6,7 +6,7 @@ use server::ids::{ClassSetId, SchemeVersionId};
 use server::report::desk::{Desk, Unfit, first};
 
 use super::{APPLIED, METHOD, Pile, pile, rows};
-use crate::support::{Group, HEAD, TestApp};
+use crate::support::{Group, HEAD, TestApp, pairs};
 
 /// What a page has read, before anybody acts on it.
 async fn read(app: &TestApp, pile: &Pile<'_>) -> Desk {
@@ -38,7 +38,7 @@ async fn copy(app: &TestApp, pile: &mut Pile<'_>) -> SchemeVersionId {
     let scheme = read(app, pile).await.version.scheme_id;
     let copy = format!("/schemes/{scheme}/copy");
     let boxes = [("name", "Ours")];
-    pile.teacher.post_staff(&copy, &boxes).await.expect(303);
+    pile.teacher.sends(&copy, &boxes).await;
     let mut db = app.db().await;
     let schemes = scheme::list(&mut db).await.unwrap();
     let ours = schemes.iter().find(|scheme| scheme.name == "Ours");
@@ -91,11 +91,11 @@ async fn page_of_another_scheme_awards_nothing() {
     let mut pile = pile(&app, &Group::CAREFUL).await;
     let version = copy(&app, &mut pile).await;
     let form = pile.point(METHOD).await;
-    let [shown, revision] = ["version", "revision"].map(|name| form.hidden(name));
+    let [shown, revision] = ["version", "revision"].map(|name| form.value(name));
     let boxes = [("version", version.to_string())];
-    let boxes: Vec<_> = boxes.iter().map(|(n, v)| (*n, v.as_str())).collect();
+    let boxes = pairs(&boxes);
     let choose = format!("{}/marking/scheme", pile.set);
-    pile.teacher.post_staff(&choose, &boxes).await.expect(303);
+    pile.teacher.sends(&choose, &boxes).await;
     let boxes = [
         ("version", shown.as_str()),
         ("revision", &revision),

@@ -66,9 +66,7 @@ async fn mark_given_since_by_somebody_else_is_not_undone() {
         .await
         .expect(400)
         .says("Somebody else has marked one of these points since");
-    pile.point(METHOD)
-        .await
-        .says("2 of 3 awarded</strong> by Mr Tarn");
+    pile.point(METHOD).await.says("2 of 3 awarded by Mr Tarn");
 }
 
 #[tokio::test]

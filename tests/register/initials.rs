@@ -2,20 +2,18 @@ use server::clock::{HOUR, Zone};
 use server::upkeep::{blank_when_due, every_hour};
 
 use super::{events, hours_later, keep};
-use crate::support::{Browser, PASSWORD, TestApp};
+use crate::support::{Browser, TestApp};
 
 /// Switches initials on until a day.
 async fn keep_until(head: &mut Browser<'_>, day: &str) {
     let boxes = [("keep", "yes"), ("until", day)];
-    head.post_staff("/upkeep", &boxes).await.expect(303);
+    head.sends("/upkeep", &boxes).await;
 }
 
 /// The initials that are in the data file.
 async fn stored(app: &TestApp) -> Vec<String> {
-    sqlx::query_scalar("SELECT initials FROM register_line WHERE initials <> '' ORDER BY id")
-        .fetch_all(&mut app.sql().await)
+    app.values("SELECT initials FROM register_line WHERE initials <> '' ORDER BY id")
         .await
-        .unwrap()
 }
 
 fn zone() -> Zone {
@@ -40,7 +38,7 @@ async fn initials_are_neither_asked_for_nor_kept_unless_the_head_says_so() {
     assert_eq!(stored(&app).await, [""; 0]);
     let page = teacher.get(&format!("{set}/register")).await;
     page.says_nothing_of("Initials").says("value=\"3\"");
-    let page = teacher.get("/upkeep").await.expect(200);
+    let page = teacher.opens("/upkeep").await;
     page.says("The registers hold no initials.");
 }
 
@@ -52,14 +50,14 @@ async fn initials_are_kept_beside_the_numbers() {
     keep_until(&mut head, "2027-08-31").await;
     keep(&mut head, &set, &BOXES).await.expect(303);
     assert_eq!(stored(&app).await, ["AB", "cd", "EF", "GH"]);
-    let page = head.get(&format!("{set}/register")).await.expect(200);
+    let page = head.opens(&format!("{set}/register")).await;
     page.says("Present: 4. Still to catch up: 1.")
         .says("value=\"AB cd\"")
         .says("value=\"EF\"")
         .says("value=\"GH\"");
     let file = head.get(&format!("{set}/files/register.csv")).await;
     file.says(",A,,3,AB cd,,\n").says(",,,,GH,1,\n");
-    let page = head.get("/upkeep").await.expect(200);
+    let page = head.opens("/upkeep").await;
     page.says("The registers hold initials, until 31 August 2027.")
         .says("Those of 4 pupils are stored now.");
     for (what, detail) in events(&app).await {
@@ -109,18 +107,10 @@ async fn only_a_head_sets_what_is_kept_and_names_a_day_to_come() {
         let page = head.post_staff("/upkeep", &boxes).await.expect(422);
         page.says(words).says(&format!("value=\"{until}\""));
     }
-    let link = head.post_staff("/staff/invite", &[]).await;
-    let link = link.between("<code>http://lab.test", "</code>");
-    let mut colleague = app.browser();
-    let account = [
-        ("name", "Mr Tarn"),
-        ("password", PASSWORD),
-        ("again", PASSWORD),
-    ];
-    colleague.post(&link, &account).await.expect(303);
+    let mut colleague = app.colleague(&mut head, "Mr Tarn").await;
     let boxes = [("keep", "yes"), ("until", "2027-08-31")];
     colleague.post_staff("/upkeep", &boxes).await.expect(403);
-    let page = colleague.get("/upkeep").await.expect(200);
+    let page = colleague.opens("/upkeep").await;
     page.says("The head of department sets this.")
         .says_nothing_of("name=\"keep\"");
     assert_eq!(events(&app).await, []);
@@ -139,7 +129,7 @@ async fn switching_off_asks_first_and_then_blanks_at_once() {
         .says("The initials of 4 pupils are blanked at once");
     assert_eq!(stored(&app).await.len(), 4);
     let confirmed = [("keep", "no"), ("confirm", "yes")];
-    head.post_staff("/upkeep", &confirmed).await.expect(303);
+    head.sends("/upkeep", &confirmed).await;
     assert_eq!(stored(&app).await, [""; 0]);
     let page = head.get(&format!("{set}/register")).await;
     page.says("Present: 4. Still to catch up: 1.")
@@ -206,7 +196,7 @@ async fn no_initials_are_kept_from_their_day_on_even_before_the_hour_strikes() {
     hours_later(&app, &mut head, 14).await;
     let mut boxes = vec![("seen", seen.as_str())];
     boxes.extend(BOXES);
-    head.post_staff(&path, &boxes).await.expect(303);
+    head.sends(&path, &boxes).await;
     assert_eq!(stored(&app).await, [""; 0]);
     head.get(&path)
         .await
@@ -217,12 +207,12 @@ async fn no_initials_are_kept_from_their_day_on_even_before_the_hour_strikes() {
 #[tokio::test]
 async fn privacy_page_says_what_is_true_of_initials() {
     let app = TestApp::new().await;
-    let page = app.browser().get("/privacy").await.expect(200);
+    let page = app.browser().opens("/privacy").await;
     page.says("Your name, your initials, your e-mail address")
         .says_nothing_of("wiped");
     let mut head = app.teacher().await;
     keep_until(&mut head, "2027-08-31").await;
-    let page = app.browser().get("/privacy").await.expect(200);
+    let page = app.browser().opens("/privacy").await;
     page.says("Initials, if your teacher writes them into the register.")
         .says("They are wiped on 31 August 2027.")
         .says("Your name, your e-mail address");
@@ -239,17 +229,16 @@ async fn where_there_are_several_departments_the_page_tells_the_latest_day_and_e
         .execute(&mut app.sql().await)
         .await
         .unwrap();
-    let page = app.browser().get("/privacy").await.expect(200);
+    let page = app.browser().opens("/privacy").await;
     page.says("They are wiped on 27 November 2026 at the latest.");
     app.clock.advance(3 * 24 * HOUR);
     blank_when_due(&app.store, app.clock.now(), &zone())
         .await
         .unwrap();
-    let kept: i64 = sqlx::query_scalar("SELECT count(*) FROM department WHERE keeps_initials = 1")
-        .fetch_one(&mut app.sql().await)
-        .await
-        .unwrap();
+    let kept: i64 = app
+        .one("SELECT count(*) FROM department WHERE keeps_initials = 1")
+        .await;
     assert_eq!(kept, 0);
-    let page = app.browser().get("/privacy").await.expect(200);
+    let page = app.browser().opens("/privacy").await;
     page.says_nothing_of("They are wiped on");
 }

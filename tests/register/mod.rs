@@ -11,7 +11,7 @@ use crate::support::{Browser, NAME, PASSWORD, Reply, TestApp};
 /// Sends the register of a class set as the page of now would.
 pub(crate) async fn keep(teacher: &mut Browser<'_>, set: &str, boxes: &[(&str, &str)]) -> Reply {
     let path = format!("{set}/register");
-    let seen = teacher.get(&path).await.expect(200).hidden("seen");
+    let seen = teacher.opens(&path).await.hidden("seen");
     let mut all = vec![("seen", seen.as_str())];
     all.extend_from_slice(boxes);
     teacher.post_staff(&path, &all).await

@@ -9,7 +9,8 @@ use crate::support::{Group, TestApp};
 impl Lesson<'_> {
     /// A page is opened, and its stream with it.
     async fn listens(&mut self) -> Stream {
-        let count = self.page().await.between("data-count=\"", "\"");
+        let page = self.page().await.at("[data-count]");
+        let count = page.attr("data-count");
         let address = self.room(&format!("/changes?since={count}"));
         Stream::open(self.app, &self.teacher, &address).await
     }
@@ -26,10 +27,7 @@ async fn hand_in_is_told_to_an_open_page() {
     let part = lesson.room("/tiles");
     lesson.teacher.get(&part).await.says("Bench B handed in.");
     while !stream.is_silent().await {}
-    let other = Group {
-        level: 1.01,
-        ..Group::CAREFUL
-    };
+    let other = Group::CAREFUL.level(1.01);
     other.sends_again("save", &mut pupil, &url).await;
     stream.change().await;
 }
@@ -70,12 +68,9 @@ async fn decision_on_a_slip_is_told() {
         .await;
     let mut stream = lesson.listens().await;
     let sheet = format!("{}/sheets/A", lesson.set);
-    let page = lesson.teacher.get(&sheet).await.expect(200);
-    let named = ["revision", "step", "slip"].map(|name| (name, page.hidden(name)));
-    let mut boxes: Vec<_> = named.iter().map(|(n, v)| (*n, v.as_str())).collect();
-    boxes.extend([("row", ""), ("verdict", "confirmed")]);
-    let act = format!("{sheet}/decision");
-    lesson.teacher.post_staff(&act, &boxes).await.expect(303);
+    let form = lesson.teacher.get(&sheet).await.at("#slip-0 form");
+    let confirmed = [("verdict", "confirmed")];
+    lesson.teacher.fill(&form, &confirmed).await.expect(303);
     stream.change().await;
 }
 
@@ -83,7 +78,8 @@ async fn decision_on_a_slip_is_told() {
 async fn change_between_the_page_and_its_stream_is_told_at_once() {
     let app = TestApp::new().await;
     let mut lesson = Lesson::new(&app).await;
-    let count = lesson.page().await.between("data-count=\"", "\"");
+    let page = lesson.page().await.at("[data-count]");
+    let count = page.attr("data-count");
     lesson.chooses("A").await;
     let address = lesson.room(&format!("/changes?since={count}"));
     let mut stream = Stream::open(&app, &lesson.teacher, &address).await;
@@ -126,11 +122,7 @@ async fn stream_ends_with_its_session() {
     let mut stream = lesson.listens().await;
     lesson.chooses("A").await;
     stream.change().await;
-    lesson
-        .teacher
-        .post_staff("/staff/sign-out", &[])
-        .await
-        .expect(303);
+    lesson.teacher.sends("/staff/sign-out", &[]).await;
     lesson.chooses("B").await;
     assert_eq!(stream.next().await, None, "signed out");
 }
@@ -162,11 +154,7 @@ async fn quiet_stream_is_kept_open_and_ends_soon_after_its_session() {
     seconds_pass(16).await;
     assert_eq!(stream.next().await.as_deref(), Some(":\n\n"), "a comment");
     assert!(stream.is_silent().await, "it is still open");
-    lesson
-        .teacher
-        .post_staff("/staff/sign-out", &[])
-        .await
-        .expect(303);
+    lesson.teacher.sends("/staff/sign-out", &[]).await;
     seconds_pass(16).await;
     let mut sent = stream.next().await;
     if sent.as_deref() == Some(":\n\n") {

@@ -1,39 +1,43 @@
 //! The kits in use, and whose an oddity is.
 
 use super::{COUNTED, LAMP, Lesson};
-use crate::support::{Group, Reply, TestApp, suggest};
+use crate::support::{Group, Part, TestApp, suggest};
 use analysis::reading::{Cause, Finding, Rival};
 
 /// Groups hand in, each with the kit beside it, and their readings suggest
 /// this; the list of kits.
-async fn kits(sheets: &[(&str, &'static str)], findings: &[(&str, Vec<Finding>)]) -> Reply {
+async fn kits(sheets: &[(&str, &'static str)], findings: &[(&str, Vec<Finding>)]) -> Part {
     let app = TestApp::new().await;
     let mut lesson = Lesson::new(&app).await;
     for (label, kit) in sheets {
-        let group = Group {
-            kit,
-            ..Group::CAREFUL
-        };
+        let group = Group::CAREFUL.kit(kit);
         group.sends("hand_in", &app, &lesson.code, label).await;
     }
     suggest(&app, &mut lesson.teacher, &lesson.set, findings).await;
-    lesson.page().await.part("id=\"kits\"", "</ul>")
+    lesson.page().await.at("#kits + ul")
 }
 
 /// What is said of one kit.
-fn of(list: &Reply, kit: &str) -> String {
-    list.between(&format!("<strong>{kit}</strong>"), "</li>")
+fn of(list: &Part, kit: &str) -> String {
+    let mut kits = list.all("li").into_iter();
+    let named = kits.find(|line| line.at("strong").words() == kit);
+    named.unwrap().words()
 }
 
 #[tokio::test]
 async fn kits_are_listed_with_their_benches() {
     let sheets = [("A", "Tank 2"), ("B", ""), ("C", "Tank 1"), ("D", "Tank 2")];
     let list = kits(&sheets, &[]).await;
-    let order = list.text.find("Tank 1") < list.text.find("Tank 2");
-    assert!(order, "{}", list.text);
-    assert!(of(&list, "Tank 2").starts_with(": benches A, D. Nothing odd."));
-    assert!(of(&list, "Tank 1").starts_with(": bench C. Nothing odd."));
-    assert!(of(&list, "No kit named").starts_with(": bench B."));
+    let lines: Vec<_> = list.all("li").iter().map(Part::words).collect();
+    let expected = [
+        "Tank 1: bench C. Nothing odd.",
+        "Tank 2: benches A, D. Nothing odd.",
+        "No kit named: bench B.",
+    ];
+    assert_eq!(lines.len(), expected.len(), "{lines:?}");
+    for (line, start) in lines.iter().zip(expected) {
+        assert!(line.starts_with(start), "{line}");
+    }
 }
 
 #[tokio::test]
@@ -42,9 +46,9 @@ async fn kit_is_one_however_it_is_spaced_and_spelled() {
     let findings = [("A", vec![LAMP(0.9)]), ("B", vec![LAMP(0.88)])];
     let list = kits(&sheets, &findings).await;
     let first = of(&list, "TANK 1");
-    assert!(first.starts_with(": benches A, B."), "{first}");
+    assert!(first.starts_with("TANK 1: benches A, B."), "{first}");
     assert!(first.contains("lamp or screen moved"), "{first}");
-    assert_eq!(list.count("lamp or screen moved"), 1, "{}", list.text);
+    assert_eq!(list.count("lamp or screen moved"), 1, "{}", list.words());
 }
 
 #[tokio::test]

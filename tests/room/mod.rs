@@ -4,8 +4,8 @@ mod changes;
 mod kits;
 mod off;
 mod order;
+mod pages;
 mod seen;
-mod staff_only;
 mod stop;
 mod stream;
 mod tiles;
@@ -14,7 +14,7 @@ mod wall;
 use analysis::field::Field;
 use analysis::reading::{Cause, Finding};
 
-use crate::support::{Browser, Group, Reply, TestApp, finding};
+use crate::support::{Browser, Group, Part, Reply, TestApp, finding};
 
 /// One minute of the application's clock, in ms.
 const MINUTE: i64 = 60_000;
@@ -56,14 +56,12 @@ impl<'a> Lesson<'a> {
 
     async fn page(&mut self) -> Reply {
         let page = self.room("");
-        self.teacher.get(&page).await.expect(200)
+        self.teacher.opens(&page).await
     }
 
     /// The tile of one bench.
-    async fn tile(&mut self, label: &str) -> Reply {
-        self.page()
-            .await
-            .part(&format!("<li id=\"bench-{label}\""), "</li>")
+    async fn tile(&mut self, label: &str) -> Part {
+        self.page().await.at(&format!("#bench-{label}"))
     }
 
     /// A careful group sends its sheet with this button.
@@ -94,18 +92,19 @@ impl<'a> Lesson<'a> {
     async fn live(&mut self, live: &str) {
         let boxes = [("live", live), ("look_again", "nothing")];
         let act = format!("{}/help", self.set);
-        self.teacher.post_staff(&act, &boxes).await.expect(303);
+        self.teacher.sends(&act, &boxes).await;
     }
 
     async fn closes(&mut self) {
         let act = format!("{}/state", self.set);
         let closed = [("state", "closed")];
-        self.teacher.post_staff(&act, &closed).await.expect(303);
+        self.teacher.sends(&act, &closed).await;
     }
 }
 
 /// Labels of the benches as they stand on a page.
 fn labels(page: &Reply) -> String {
-    let tiles = page.text.split("<li id=\"bench-").skip(1);
-    tiles.map(|tile| tile.split('"').next().unwrap()).collect()
+    let tiles = page.page().all("li[id^='bench-']");
+    let label = |tile: &Part| tile.attr("id").replace("bench-", "");
+    tiles.iter().map(label).collect()
 }

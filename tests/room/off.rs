@@ -10,7 +10,7 @@ async fn switched_off_pages_say_why_and_nothing_else() {
     lesson.sends("hand_in", "A").await;
     lesson.live("off").await;
     for below in ["", "?still", "/wall"] {
-        let page = lesson.teacher.get(&lesson.room(below)).await.expect(200);
+        let page = lesson.teacher.opens(&lesson.room(below)).await;
         page.says("The live pages are off for this class set")
             .says("sat as an exam")
             .says(&format!("{}#help", lesson.set))

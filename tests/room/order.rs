@@ -70,7 +70,7 @@ async fn group_that_comes_back_is_not_stuck_at_once() {
     let mut second = app.browser();
     let boxes = [("number", number.as_str())];
     let come_back = format!("{url}/come-back");
-    second.get(&come_back).await.expect(200);
+    second.opens(&come_back).await;
     second.post(&come_back, &boxes).await.expect(303);
     lesson.tile("A").await.says_nothing_of("Stuck");
 }
@@ -99,6 +99,6 @@ async fn threshold_of_the_class_set_decides_what_is_worth_a_visit() {
     assert_eq!(labels(&lesson.page().await), "ABCD");
     let boxes = [("bench", "60"), ("summary", "40")];
     let act = format!("{}/thresholds", lesson.set);
-    lesson.teacher.post_staff(&act, &boxes).await.expect(303);
+    lesson.teacher.sends(&act, &boxes).await;
     assert_eq!(labels(&lesson.page().await), "BACD");
 }

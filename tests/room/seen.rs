@@ -1,7 +1,7 @@
 //! The teacher's tick.
 
 use super::{COUNTED, Lesson, labels};
-use crate::support::{Group, PASSWORD, TestApp, suggest};
+use crate::support::{Group, TestApp, suggest};
 
 #[tokio::test]
 async fn ticked_bench_goes_to_the_end_of_its_kind_and_comes_back_without_the_tick() {
@@ -35,10 +35,7 @@ async fn sheet_that_changed_since_the_tick_says_so_and_takes_its_place_again() {
     lesson.ticks("A", "on", "1").await.expect(303);
     lesson.ticks("B", "on", "1").await.expect(303);
     assert_eq!(labels(&lesson.page().await), "CDAB");
-    let other = Group {
-        level: 1.01,
-        ..Group::CAREFUL
-    };
+    let other = Group::CAREFUL.level(1.01);
     other.sends_again("save", &mut pupil, &url).await;
     let tile = lesson.tile("B").await;
     tile.says("Changed since you were there at 10:42.");
@@ -50,7 +47,7 @@ async fn tick_counts_for_what_was_on_the_screen() {
     let app = TestApp::new().await;
     let mut lesson = Lesson::new(&app).await;
     let tile = lesson.tile("A").await;
-    let version = tile.hidden("version");
+    let version = tile.value("version");
     lesson.sends("hand_in", "A").await;
     lesson.ticks("A", "on", &version).await.expect(303);
     lesson.tile("A").await.says("Changed since you were there");
@@ -64,16 +61,8 @@ async fn tick_of_a_colleague_carries_the_name() {
     let app = TestApp::new().await;
     let mut lesson = Lesson::new(&app).await;
     lesson.ticks("A", "on", "0").await.expect(303);
-    let invited = lesson.teacher.post_staff("/staff/invite", &[]).await;
-    let link = invited.between("<code>http://lab.test", "</code>");
-    let mut colleague = app.browser();
-    let account = [
-        ("name", "Mr Tarn"),
-        ("password", PASSWORD),
-        ("again", PASSWORD),
-    ];
-    colleague.post(&link, &account).await.expect(303);
-    let page = colleague.get(&lesson.room("")).await.expect(200);
+    let mut colleague = app.colleague(&mut lesson.teacher, "Mr Tarn").await;
+    let page = colleague.opens(&lesson.room("")).await;
     page.says("Seen by Ms Fell at 10:42");
 }
 
@@ -82,9 +71,8 @@ async fn page_that_stays_still_stays_so_after_a_tick() {
     let app = TestApp::new().await;
     let mut lesson = Lesson::new(&app).await;
     let still = lesson.room("?still");
-    let page = lesson.teacher.get(&still).await.expect(200);
-    let form = page.part("<li id=\"bench-B\"", "</li>");
-    assert_eq!(form.hidden("still"), "1");
+    let page = lesson.teacher.opens(&still).await;
+    assert_eq!(page.at("#bench-B").value("still"), "1");
     let boxes = [
         ("bench", "B"),
         ("seen", "on"),
@@ -92,7 +80,7 @@ async fn page_that_stays_still_stays_so_after_a_tick() {
         ("still", "1"),
     ];
     let act = lesson.room("/seen");
-    let reply = lesson.teacher.post_staff(&act, &boxes).await.expect(303);
+    let reply = lesson.teacher.sends(&act, &boxes).await;
     assert_eq!(reply.location(), format!("{still}#bench-B"));
 }
 

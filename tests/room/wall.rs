@@ -12,8 +12,8 @@ async fn wall_says_who_has_handed_in_and_how_long_there_is() {
     lesson.chooses("C").await;
     let act = lesson.room("/stop");
     let until = [("until", "10:54")];
-    lesson.teacher.post_staff(&act, &until).await.expect(303);
-    let page = lesson.teacher.get(&lesson.room("/wall")).await.expect(200);
+    lesson.teacher.sends(&act, &until).await;
+    let page = lesson.teacher.opens(&lesson.room("/wall")).await;
     assert_eq!(labels(&page), "ABCD");
     page.says("12 minutes left, until 10:54")
         .says("<strong>A</strong> handed in")
@@ -28,17 +28,14 @@ async fn wall_says_who_has_handed_in_and_how_long_there_is() {
 async fn wall_names_no_slip_no_question_and_no_kit() {
     let app = TestApp::new().await;
     let mut lesson = Lesson::new(&app).await;
-    let group = Group {
-        kit: "Tank 7",
-        ..Group::FORGETFUL
-    };
+    let group = Group::FORGETFUL.kit("Tank 7");
     group.sends("hand_in", &app, &lesson.code, "A").await;
     let findings = [("A", vec![COUNTED(0.97), LAMP(0.9)])];
     suggest(&app, &mut lesson.teacher, &lesson.set, &findings).await;
     lesson.ticks("A", "on", "1").await.expect(303);
-    lesson.tile("A").await.says("Tank 7").says("slip inferred");
+    lesson.tile("A").await.says("Tank 7").at(".slip.inferred");
     for below in ["/wall", "/wall/benches"] {
-        let page = lesson.teacher.get(&lesson.room(below)).await.expect(200);
+        let page = lesson.teacher.opens(&lesson.room(below)).await;
         for said in [
             "Tank 7",
             "class=\"slip",
@@ -56,14 +53,14 @@ async fn wall_names_no_slip_no_question_and_no_kit() {
 async fn part_that_changes_is_the_walls_own() {
     let app = TestApp::new().await;
     let mut lesson = Lesson::new(&app).await;
-    let page = lesson.teacher.get(&lesson.room("/wall")).await.expect(200);
-    let part = page.between("data-part=\"", "\"");
+    let page = lesson.teacher.opens(&lesson.room("/wall")).await;
+    let part = page.at("[data-part]").attr("data-part").to_owned();
     assert_eq!(part, lesson.room("/wall/benches"));
-    let part = lesson.teacher.get(&part).await.expect(200);
+    let part = lesson.teacher.opens(&part).await;
     assert!(page.text.contains(part.text.trim()), "{}", page.text);
     let still = lesson.room("/wall?still");
     page.says("http-equiv=\"refresh\" content=\"30\"")
         .says(&still);
-    let page = lesson.teacher.get(&still).await.expect(200);
+    let page = lesson.teacher.opens(&still).await;
     page.says_nothing_of("http-equiv");
 }

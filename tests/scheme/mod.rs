@@ -1,40 +1,9 @@
-use crate::support::{Browser, Reply, TestApp};
+use crate::support::{Browser, Reply, TestApp, pairs};
 
 /// The boxes of the form as a page has them, to be sent back changed.
 fn boxes(page: &Reply) -> Vec<(String, String)> {
-    let count: usize = page.hidden("points").parse().unwrap();
-    let mut boxes = vec![
-        ("base".to_owned(), page.hidden("base")),
-        ("points".to_owned(), count.to_string()),
-    ];
-    for at in 0..count {
-        let part = |from: String, to| page.between(&from, to);
-        let value = |name: &str| part(format!(" name=\"p{at}.{name}\" value=\""), "\"");
-        let wide = |name: &str| {
-            part(
-                format!("name=\"p{at}.{name}\" class=\"wide\" autocomplete=\"off\" value=\""),
-                "\"",
-            )
-        };
-        let text = |name: &str| part(format!("name=\"p{at}.{name}\">"), "</textarea>");
-        let select = part(format!("<select id=\"p{at}.judged\""), "</select>");
-        let judged = select.split("\" selected").next().unwrap();
-        let judged = judged.rsplit('"').next().unwrap().to_owned();
-        let marks = part(
-            format!("name=\"p{at}.marks\" inputmode=\"numeric\" autocomplete=\"off\" value=\""),
-            "\"",
-        );
-        for (name, text) in [
-            ("key", value("key")),
-            ("title", wide("title")),
-            ("marks", marks),
-            ("judged", judged),
-            ("guidance", text("guidance")),
-            ("levels", text("levels")),
-        ] {
-            boxes.push((format!("p{at}.{name}"), text));
-        }
-    }
+    let mut boxes = page.at("form[action$='/edit']").fields();
+    boxes.retain(|(name, _)| name != "token");
     boxes
 }
 
@@ -44,11 +13,7 @@ fn set(boxes: &mut [(String, String)], name: &str, text: &str) {
 }
 
 async fn send(teacher: &mut Browser<'_>, boxes: &[(String, String)], act: &str) -> Reply {
-    let mut all: Vec<_> = boxes
-        .iter()
-        .map(|(n, v)| (n.as_str(), v.as_str()))
-        .collect();
-    all.push(("act", act));
+    let all = [&pairs(boxes), &[("act", act)][..]].concat();
     teacher.post_staff("/schemes/1/edit", &all).await
 }
 
@@ -56,7 +21,7 @@ async fn send(teacher: &mut Browser<'_>, boxes: &[(String, String)], act: &str) 
 async fn scheme_of_twenty_marks_comes_with_each_method() {
     let app = TestApp::new().await;
     let mut teacher = app.teacher().await;
-    let list = teacher.get("/schemes").await.expect(200);
+    let list = teacher.opens("/schemes").await;
     assert_eq!(list.count("20 marks"), 2);
     list.says("the department’s own");
     teacher
@@ -73,7 +38,7 @@ async fn scheme_of_twenty_marks_comes_with_each_method() {
 async fn saving_makes_a_new_version_and_keeps_the_old() {
     let app = TestApp::new().await;
     let mut teacher = app.teacher().await;
-    let mut typed = boxes(&teacher.get("/schemes/1/edit").await.expect(200));
+    let mut typed = boxes(&teacher.opens("/schemes/1/edit").await);
     send(&mut teacher, &typed, "save").await.expect(303);
     teacher.get("/schemes/1").await.says("version 1</h1>");
     set(&mut typed, "p0.title", "How it was done");
@@ -208,10 +173,7 @@ async fn scheme_is_copied_and_retired() {
     let boxes = [("name", "Short")];
     let made = teacher.post_staff("/schemes/1/copy", &boxes).await;
     assert_eq!(made.expect(303).location(), "/schemes/3/edit");
-    teacher
-        .post_staff("/schemes/1/retire", &only)
-        .await
-        .expect(303);
+    teacher.sends("/schemes/1/retire", &only).await;
     let (set, _) = teacher.make_class_set("ripple-tank").await;
     teacher
         .get(&format!("{set}/marking"))
@@ -227,26 +189,29 @@ async fn class_set_keeps_its_version_until_somebody_moves_it_on() {
     let marking = format!("{set_url}/marking");
     let award = format!("{marking}/sheets/A/award/1");
     let first = [("revision", "0"), ("newest", "0"), ("marks", "2")];
-    teacher.post_staff(&award, &first).await.expect(303);
+    teacher.sends(&award, &first).await;
     let mut typed = boxes(&teacher.get("/schemes/1/edit").await);
     set(&mut typed, "p0.marks", "1");
     set(&mut typed, "p0.levels", "");
     send(&mut teacher, &typed, "save").await.expect(303);
     let page = teacher.get(&marking).await;
-    let newer = page.between("name=\"version\" value=\"", "\"");
+    let form = page.at("form[action$='/scheme']");
+    let button = form.at("button");
+    let newer = [("version", button.attr("value"))];
     page.says("version 1: 17 points, 20 marks")
         .says("There is a newer version of this scheme: version 2");
-    let boxes = [("version", newer.as_str())];
-    let url = format!("{marking}/scheme");
-    teacher.post_staff(&url, &boxes).await.expect(303);
+    teacher.fill(&form, &newer).await.expect(303);
     teacher.get(&marking).await.says("version 2: 17 points");
     teacher
         .get(&format!("{marking}/sheets/A"))
         .await
-        .part("<li id=\"point-1\"", "</li>")
+        .at("#point-1")
         .says("Given by an earlier version of the scheme")
         .says("2 of 1 awarded")
         .says("This is more than the point has now");
     let other = [("version", "2")];
-    teacher.post_staff(&url, &other).await.expect(400);
+    teacher
+        .post_staff(&format!("{marking}/scheme"), &other)
+        .await
+        .expect(400);
 }

@@ -3,17 +3,10 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use analysis::stats::spread::median;
-use analysis::year::compare;
-use analysis::year::kits::{Fault, Standing};
-use server::clock::{Zone, school_year};
-use server::db::round_sheet::Closed;
+use server::clock::school_year;
 use server::report::class_set::ClassReport;
-use server::report::year::{Frame, sheets};
 
-use super::{demo, open, year_before};
-
-/// Six classes, three practicals each.
-const LESSONS: usize = 18;
+use super::year_before;
 
 /// Measured over expected speed of every sheet, by what it writes for its kit.
 fn ratios(reports: &[ClassReport]) -> BTreeMap<String, Vec<f64>> {
@@ -90,32 +83,4 @@ async fn dial_of_generator_2_reads_8_percent_high_on_every_string_and_no_string_
             "{string}: {high} and {sound}"
         );
     }
-}
-
-#[tokio::test]
-async fn years_comparison_finds_the_lamp_and_the_dial_and_faults_no_other_kit() {
-    let mut db = open(demo()).await;
-    let oldest = &year_before().await.pop().unwrap().class_set;
-    let year = school_year(oldest.held_on.parse().unwrap());
-    let zone = Zone(jiff::tz::TimeZone::UTC);
-    let frame = Frame::load(&mut db, &zone, year, &Closed::default())
-        .await
-        .unwrap();
-    let mut sheets = sheets::load(&mut db, &frame).await.unwrap().year;
-    // In early autumn some of this term's lessons are in the same school year.
-    sheets.sheets.retain(|sheet| sheet.lesson < LESSONS);
-    let found = compare(&sheets);
-    let off = frame.kits.iter().zip(&found.kits).filter(|(_, kit)| {
-        let is_in_use = kit.standing != Standing::TooFew;
-        is_in_use && kit.standing != Standing::Agrees
-    });
-    let off = off.map(|(kit, found)| {
-        let fault = found.looks_like.as_ref().unwrap().faults[0];
-        (kit.label.as_str(), found.standing, fault)
-    });
-    let expected = [
-        ("Tank 4", Standing::Reads, Fault::Lamp),
-        ("Generator 2", Standing::Reads, Fault::Dial),
-    ];
-    assert_eq!(off.collect::<Vec<_>>(), expected);
 }

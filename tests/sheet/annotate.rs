@@ -2,10 +2,7 @@ use super::handed_in;
 use crate::support::{Group, TestApp};
 
 async fn notes(app: &TestApp) -> i64 {
-    sqlx::query_scalar("SELECT count(*) FROM annotation")
-        .fetch_one(&mut app.sql().await)
-        .await
-        .unwrap()
+    app.one("SELECT count(*) FROM annotation").await
 }
 
 #[tokio::test]
@@ -21,7 +18,7 @@ async fn note_says_what_it_is_about_and_who_wrote_it() {
     ] {
         let text = format!("look again at {about}");
         let boxes = [("row", row), ("step", step), ("note", text.as_str())];
-        let reply = at.teacher.post_staff(&url, &boxes).await.expect(303);
+        let reply = at.teacher.sends(&url, &boxes).await;
         assert_eq!(reply.location(), format!("{}#notes", at.sheet));
         at.teacher.get(&at.sheet).await.says(&format!(
             "<strong>{about}:</strong> {text} <small>Ms Fell, at 10:42</small>"
@@ -65,9 +62,8 @@ async fn line_ends_count_once_as_in_the_browsers_own_limit() {
     let mut at = handed_in(&app, &Group::FORGETFUL).await;
     let text = format!("{}\r\n{}", "a".repeat(999), "b".repeat(1000));
     at.teacher
-        .post_staff(&format!("{}/notes", at.sheet), &[("note", &text)])
-        .await
-        .expect(303);
+        .sends(&format!("{}/notes", at.sheet), &[("note", &text)])
+        .await;
 }
 
 #[tokio::test]
@@ -75,9 +71,8 @@ async fn character_that_no_text_has_does_no_harm() {
     let app = TestApp::new().await;
     let mut at = handed_in(&app, &Group::FORGETFUL).await;
     at.teacher
-        .post_staff(&format!("{}/notes", at.sheet), &[("note", "\0look")])
-        .await
-        .expect(303);
+        .sends(&format!("{}/notes", at.sheet), &[("note", "\0look")])
+        .await;
     at.teacher.get(&at.sheet).await.says("look <small>");
 }
 
@@ -87,10 +82,7 @@ async fn note_is_shown_as_text() {
     let mut at = handed_in(&app, &Group::FORGETFUL).await;
     let url = format!("{}/notes", at.sheet);
     let text = "</textarea><script>alert(3)</script>";
-    at.teacher
-        .post_staff(&url, &[("note", text)])
-        .await
-        .expect(303);
+    at.teacher.sends(&url, &[("note", text)]).await;
     let refused = [("note", text), ("row", "\"><script>alert(4)")];
     let page = at.teacher.post_staff(&url, &refused).await.expect(422);
     page.says_nothing_of("<script>alert").says("alert(3)");
@@ -125,10 +117,7 @@ async fn note_may_be_kept_before_anything_is_stored() {
     let mut at = handed_in(&app, &Group::FORGETFUL).await;
     let sheet = format!("{}/sheets/B", at.set);
     let note = [("note", "away today")];
-    at.teacher
-        .post_staff(&format!("{sheet}/notes"), &note)
-        .await
-        .expect(303);
+    at.teacher.sends(&format!("{sheet}/notes"), &note).await;
     at.teacher
         .get(&sheet)
         .await

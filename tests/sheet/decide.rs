@@ -1,15 +1,11 @@
-use super::handed_in;
-use crate::support::{Browser, Group, Reply, TestApp};
+use super::{Handed, handed_in};
+use crate::support::{Group, Reply, TestApp, pairs};
 
 /// The form of the sheet's first slip, with this button and reason.
-async fn decide(teacher: &mut Browser<'_>, sheet: &str, verdict: &str, reason: &str) -> Reply {
-    let page = teacher.get(sheet).await.expect(200);
-    let hidden = ["revision", "step", "slip", "row"].map(|name| (name, page.hidden(name)));
-    let mut boxes: Vec<_> = hidden.iter().map(|(n, v)| (*n, v.as_str())).collect();
-    boxes.extend([("verdict", verdict), ("reason", reason)]);
-    teacher
-        .post_staff(&format!("{sheet}/decision"), &boxes)
-        .await
+async fn decide(at: &mut Handed<'_>, verdict: &str, reason: &str) -> Reply {
+    let form = at.teacher.opens(&at.sheet).await.at("#slip-0 form");
+    let boxes = [("verdict", verdict), ("reason", reason)];
+    at.teacher.fill(&form, &boxes).await
 }
 
 /// Boxes of a form for the slip of [`Group::FORGETFUL`].
@@ -25,19 +21,14 @@ fn form<'a>(revision: &'a str, verdict: &'a str) -> [(&'a str, &'a str); 6] {
 }
 
 async fn decisions(app: &TestApp) -> i64 {
-    sqlx::query_scalar("SELECT count(*) FROM decision")
-        .fetch_one(&mut app.sql().await)
-        .await
-        .unwrap()
+    app.one("SELECT count(*) FROM decision").await
 }
 
 #[tokio::test]
 async fn confirmed_slip_says_who_confirmed_it_and_stays() {
     let app = TestApp::new().await;
     let mut at = handed_in(&app, &Group::FORGETFUL).await;
-    let reply = decide(&mut at.teacher, &at.sheet, "confirmed", "")
-        .await
-        .expect(303);
+    let reply = decide(&mut at, "confirmed", "").await.expect(303);
     assert_eq!(reply.location(), format!("{}#slip-0", at.sheet));
     at.teacher
         .get(&at.sheet)
@@ -53,14 +44,9 @@ async fn confirmed_slip_says_who_confirmed_it_and_stays() {
 async fn dismissed_slip_leaves_the_summary_and_keeps_its_reason() {
     let app = TestApp::new().await;
     let mut at = handed_in(&app, &Group::FORGETFUL).await;
-    decide(
-        &mut at.teacher,
-        &at.sheet,
-        "dismissed",
-        "measured in the water",
-    )
-    .await
-    .expect(303);
+    decide(&mut at, "dismissed", "measured in the water")
+        .await
+        .expect(303);
     at.teacher
         .get(&at.sheet)
         .await
@@ -77,10 +63,8 @@ async fn dismissed_slip_leaves_the_summary_and_keeps_its_reason() {
 async fn newest_word_wins_and_both_are_kept() {
     let app = TestApp::new().await;
     let mut at = handed_in(&app, &Group::FORGETFUL).await;
-    decide(&mut at.teacher, &at.sheet, "dismissed", "no")
-        .await
-        .expect(303);
-    decide(&mut at.teacher, &at.sheet, "confirmed", "yes after all")
+    decide(&mut at, "dismissed", "no").await.expect(303);
+    decide(&mut at, "confirmed", "yes after all")
         .await
         .expect(303);
     at.teacher
@@ -99,7 +83,7 @@ async fn newest_word_wins_and_both_are_kept() {
 async fn dismissing_needs_a_reason() {
     let app = TestApp::new().await;
     let mut at = handed_in(&app, &Group::FORGETFUL).await;
-    let page = decide(&mut at.teacher, &at.sheet, "dismissed", "  ").await;
+    let page = decide(&mut at, "dismissed", "  ").await;
     page.expect(422)
         .says("id=\"reason-slip-0-error\">Say why it is no slip.</span>")
         .says("aria-describedby=\"reason-slip-0-error\"");
@@ -111,28 +95,23 @@ async fn reason_that_is_too_long_is_given_back_whole() {
     let app = TestApp::new().await;
     let mut at = handed_in(&app, &Group::FORGETFUL).await;
     let long = "é".repeat(1001);
-    let page = decide(&mut at.teacher, &at.sheet, "dismissed", &long).await;
+    let page = decide(&mut at, "dismissed", &long).await;
     page.expect(422)
         .says("id=\"reason-slip-0-error\">Use at most 1000 characters.</span>")
         .says(&format!("value=\"{long}\""));
     assert_eq!(decisions(&app).await, 0);
     let longest = "é".repeat(1000);
-    decide(&mut at.teacher, &at.sheet, "dismissed", &longest)
-        .await
-        .expect(303);
+    decide(&mut at, "dismissed", &longest).await.expect(303);
 }
 
 #[tokio::test]
 async fn decision_holds_for_the_same_slip_when_the_group_hands_in_again() {
     let app = TestApp::new().await;
     let mut at = handed_in(&app, &Group::FORGETFUL).await;
-    decide(&mut at.teacher, &at.sheet, "dismissed", "agreed with them")
+    decide(&mut at, "dismissed", "agreed with them")
         .await
         .expect(303);
-    let again = Group {
-        level: 1.02,
-        ..Group::FORGETFUL
-    };
+    let again = Group::FORGETFUL.level(1.02);
     again.sends_again("hand_in", &mut at.pupil, &at.bench).await;
     at.teacher
         .get(&at.sheet)
@@ -149,25 +128,16 @@ async fn decision_holds_for_the_same_slip_when_the_group_hands_in_again() {
 async fn decision_does_not_reach_another_slip() {
     let app = TestApp::new().await;
     let mut at = handed_in(&app, &Group::FORGETFUL).await;
-    decide(&mut at.teacher, &at.sheet, "dismissed", "no")
-        .await
-        .expect(303);
+    decide(&mut at, "dismissed", "no").await.expect(303);
     // The group mends its wavelengths, and spoils one of its speeds.
-    let draft = at.pupil.open_sheet(&at.bench).await;
     let mut boxes = Group::CAREFUL.boxes();
     for (name, text) in &mut boxes {
         if name == "r2.speed" {
             "0.999".clone_into(text);
         }
     }
-    let boxes: Vec<_> = boxes
-        .iter()
-        .map(|(n, v)| (n.as_str(), v.as_str()))
-        .collect();
-    at.pupil
-        .send_sheet(&at.bench, &draft, "hand_in", &boxes)
-        .await
-        .expect(303);
+    let boxes = pairs(&boxes);
+    at.pupil.keeps(&at.bench, "hand_in", &boxes).await;
     let page = at.teacher.get(&at.sheet).await;
     page.says("speed, row 2")
         .says_nothing_of("Dismissed</strong>");
@@ -178,10 +148,7 @@ async fn slip_of_an_earlier_version_cannot_be_decided() {
     let app = TestApp::new().await;
     let mut at = handed_in(&app, &Group::FORGETFUL).await;
     let stale = at.teacher.get(&at.sheet).await.hidden("revision");
-    let again = Group {
-        level: 1.02,
-        ..Group::FORGETFUL
-    };
+    let again = Group::FORGETFUL.level(1.02);
     again.sends_again("hand_in", &mut at.pupil, &at.bench).await;
     let url = format!("{}/decision", at.sheet);
     at.teacher
@@ -226,7 +193,7 @@ async fn slip_is_confirmed_or_dismissed_and_nothing_else() {
     let app = TestApp::new().await;
     let mut at = handed_in(&app, &Group::FORGETFUL).await;
     for verdict in ["", "maybe", "Confirmed"] {
-        decide(&mut at.teacher, &at.sheet, verdict, "because")
+        decide(&mut at, verdict, "because")
             .await
             .expect(400)
             .says("Nothing was changed.");
@@ -270,28 +237,12 @@ async fn form_without_the_sessions_token_is_refused_with_a_page() {
 }
 
 #[tokio::test]
-async fn deciding_is_for_staff() {
-    let app = TestApp::new().await;
-    let mut at = handed_in(&app, &Group::FORGETFUL).await;
-    let now = at.teacher.get(&at.sheet).await.hidden("revision");
-    let url = format!("{}/decision", at.sheet);
-    let reply = at.pupil.post(&url, &form(&now, "dismissed")).await;
-    assert_eq!(reply.expect(303).location(), "/staff/sign-in");
-    assert_eq!(decisions(&app).await, 0);
-}
-
-#[tokio::test]
 async fn reason_is_shown_as_text() {
     let app = TestApp::new().await;
     let mut at = handed_in(&app, &Group::FORGETFUL).await;
-    decide(
-        &mut at.teacher,
-        &at.sheet,
-        "dismissed",
-        "<script>alert(2)</script>",
-    )
-    .await
-    .expect(303);
+    decide(&mut at, "dismissed", "<script>alert(2)</script>")
+        .await
+        .expect(303);
     at.teacher
         .get(&at.sheet)
         .await

@@ -6,17 +6,13 @@ async fn first_link_makes_one_account_and_signs_it_in() {
     let token = app.first_link().await.unwrap();
     let link = format!("/staff/first/{token}");
     let mut browser = app.browser();
-    browser
-        .get(&link)
-        .await
-        .expect(200)
-        .says("Make your account");
+    browser.opens(&link).await.says("Make your account");
     let account = [("name", NAME), ("password", PASSWORD), ("again", PASSWORD)];
     assert_eq!(
         browser.post(&link, &account).await.expect(303).location(),
         "/class-sets"
     );
-    browser.get("/class-sets").await.expect(200).says(NAME);
+    browser.opens("/class-sets").await.says(NAME);
 
     app.browser()
         .get(&link)
@@ -36,10 +32,7 @@ async fn later_start_makes_the_earlier_link_useless() {
         .get(&format!("/staff/first/{earlier}"))
         .await
         .expect(404);
-    app.browser()
-        .get(&format!("/staff/first/{later}"))
-        .await
-        .expect(200);
+    app.browser().opens(&format!("/staff/first/{later}")).await;
     app.clock.advance(25 * 3_600_000);
     app.browser()
         .get(&format!("/staff/first/{later}"))

@@ -1,32 +1,14 @@
-use crate::support::{Browser, PASSWORD, TestApp};
-
-/// The path of a new link, whose whole address the page shows.
-async fn invite(head: &mut Browser<'_>) -> String {
-    let page = head.post_staff("/staff/invite", &[]).await.expect(200);
-    let address = page.between("<code>", "</code>");
-    address
-        .strip_prefix("http://lab.test")
-        .expect("a whole address")
-        .to_owned()
-}
+use crate::support::{PASSWORD, TestApp};
 
 #[tokio::test]
 async fn head_adds_a_colleague_who_cannot_add_more() {
     let app = TestApp::new().await;
     let mut head = app.teacher().await;
-    let link = invite(&mut head).await;
-    let mut colleague = app.browser();
-    let account = [
-        ("name", "Mr Tarn"),
-        ("password", PASSWORD),
-        ("again", PASSWORD),
-    ];
-    colleague.post(&link, &account).await.expect(303);
-    head.get("/staff").await.expect(200).says("Mr Tarn");
+    let mut colleague = app.colleague(&mut head, "Mr Tarn").await;
+    head.opens("/staff").await.says("Mr Tarn");
     colleague
-        .get("/staff")
+        .opens("/staff")
         .await
-        .expect(200)
         .says_nothing_of("/staff/invite");
     colleague.post_staff("/staff/invite", &[]).await.expect(403);
 }
@@ -35,7 +17,7 @@ async fn head_adds_a_colleague_who_cannot_add_more() {
 async fn name_that_is_taken_leaves_the_link_good() {
     let app = TestApp::new().await;
     let mut head = app.teacher().await;
-    let link = invite(&mut head).await;
+    let link = head.invite().await;
     let account = |name| [("name", name), ("password", PASSWORD), ("again", PASSWORD)];
     app.browser()
         .post(&link, &account("ms  FELL"))

@@ -14,7 +14,7 @@ async fn signing_out_ends_the_session_on_the_server() {
     let app = TestApp::new().await;
     let mut teacher = app.teacher().await;
     let token = teacher.cookie("sid").unwrap();
-    teacher.post_staff("/staff/sign-out", &[]).await.expect(303);
+    teacher.sends("/staff/sign-out", &[]).await;
     assert_eq!(teacher.cookie("sid"), None);
     let mut thief = app.browser();
     thief.set_cookie("sid", &token);
@@ -31,7 +31,7 @@ async fn signing_in_again_changes_the_token() {
         .await
         .expect(303);
     assert_ne!(teacher.cookie("sid").unwrap(), old);
-    teacher.get("/class-sets").await.expect(200);
+    teacher.opens("/class-sets").await;
     teacher.set_cookie("sid", &old);
     teacher.get("/class-sets").await.expect(303);
 }
@@ -41,10 +41,10 @@ async fn session_left_alone_ends() {
     let app = TestApp::new().await;
     let mut teacher = app.teacher().await;
     app.clock.advance(3 * HOUR - 1000);
-    teacher.get("/class-sets").await.expect(200);
+    teacher.opens("/class-sets").await;
     app.written().await;
     app.clock.advance(3 * HOUR - 1000);
-    teacher.get("/class-sets").await.expect(200);
+    teacher.opens("/class-sets").await;
     app.written().await;
     app.clock.advance(3 * HOUR);
     teacher.get("/class-sets").await.expect(303);
@@ -56,7 +56,7 @@ async fn session_in_use_ends_after_twelve_hours() {
     let mut teacher = app.teacher().await;
     for _ in 0..11 {
         app.clock.advance(HOUR);
-        teacher.get("/class-sets").await.expect(200);
+        teacher.opens("/class-sets").await;
         app.written().await;
     }
     app.clock.advance(HOUR);
@@ -80,11 +80,7 @@ async fn form_without_the_sessions_token_is_refused() {
         )
         .await
         .expect(403);
-    teacher
-        .get("/kits")
-        .await
-        .expect(200)
-        .says_nothing_of("Tank 3</th>");
+    teacher.opens("/kits").await.says_nothing_of("Tank 3</th>");
 }
 
 /// Keeps the writer at work until the sender of the second is dropped.
@@ -125,7 +121,7 @@ async fn page_that_only_reads_does_not_wait_for_writes() {
     let (set, code) = teacher.make_class_set("ripple-tank").await;
     let (mut pupil, _) = Group::CAREFUL.sends("hand_in", &app, &code, "A").await;
     let sheet = format!("/c/{code}/A");
-    pupil.get(&sheet).await.expect(200);
+    pupil.opens(&sheet).await;
     // When each session was last seen is old enough to be written again.
     app.clock.advance(HOUR);
     let _at_work = fill_the_queue(&app).await;
@@ -141,5 +137,5 @@ async fn page_that_only_reads_does_not_wait_for_writes() {
             .unwrap_or_else(|_| panic!("{page} waits"))
             .expect(200);
     }
-    pupil.get(&sheet).await.expect(200);
+    pupil.opens(&sheet).await;
 }

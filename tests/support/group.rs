@@ -1,7 +1,7 @@
 //! A group at the ripple tank with a calculator of its own: none of the
 //! program's arithmetic is used here.
 
-use super::{Browser, TestApp};
+use super::{Browser, TestApp, pairs};
 
 /// Frequency in Hz, waves in the span, span on the screen in cm.
 pub(crate) const ROWS: [(f64, f64, f64); 5] = [
@@ -40,6 +40,22 @@ impl Group {
         leaves_scale_out: true,
         ..Self::CAREFUL
     };
+
+    /// The group, with spans so many times the usual.
+    pub(crate) const fn level(self, level: f64) -> Self {
+        Self { level, ..self }
+    }
+
+    /// The group at a kit.
+    pub(crate) const fn kit(self, kit: &'static str) -> Self {
+        Self { kit, ..self }
+    }
+
+    /// The group with the span of one row (from 0) out by a factor.
+    pub(crate) const fn odd(self, row: usize, factor: f64) -> Self {
+        let odd = Some((row, factor));
+        Self { odd, ..self }
+    }
 
     /// Frequency in Hz and wavelength on the water in m of each row, from what
     /// the group typed.
@@ -118,13 +134,7 @@ impl Group {
 
     /// Sends the sheet from a bench that was chosen before.
     pub(crate) async fn sends_again(&self, act: &str, pupil: &mut Browser<'_>, url: &str) {
-        let draft = pupil.open_sheet(url).await;
-        let boxes = self.boxes();
-        let boxes: Vec<_> = boxes
-            .iter()
-            .map(|(n, v)| (n.as_str(), v.as_str()))
-            .collect();
-        pupil.send_sheet(url, &draft, act, &boxes).await.expect(303);
+        pupil.keeps(url, act, &pairs(&self.boxes())).await;
     }
 }
 

@@ -3,21 +3,19 @@
 mod act;
 mod chromium;
 mod group;
+mod part;
 mod reply;
-#[expect(
-    unreachable_pub,
-    reason = "the same files serve the tests of another crate"
-)]
-pub(crate) mod school;
 mod sql;
 pub(crate) mod stored_year;
 mod suggest;
 mod test_app;
+mod typed;
 
 pub(crate) use act::{DEPARTMENT, HEAD, Join, act};
 pub(crate) use chromium::walk;
 pub(crate) use group::Group;
+pub(crate) use part::Part;
 pub(crate) use reply::Reply;
 pub(crate) use sql::sql;
 pub(crate) use suggest::{finding, made_at, suggest};
-pub(crate) use test_app::{Browser, NAME, Nothing, PASSWORD, TestApp};
+pub(crate) use test_app::{Browser, NAME, Nothing, PASSWORD, TestApp, pairs};

@@ -4,6 +4,8 @@ use axum::body::Body;
 use axum::http::{HeaderMap, Response, StatusCode};
 use http_body_util::BodyExt as _;
 
+use super::Part;
+
 /// A response, read to its end.
 #[derive(Debug)]
 pub(crate) struct Reply {
@@ -53,10 +55,34 @@ impl Reply {
         self.text.matches(text).count()
     }
 
+    /// The page, to be asked by selectors.
+    pub(crate) fn page(&self) -> Part {
+        Part::page(&self.text)
+    }
+
+    /// The first element that a selector finds.
+    pub(crate) fn at(&self, selector: &str) -> Part {
+        self.page().at(selector)
+    }
+
+    /// The section under the heading with this name.
+    pub(crate) fn section(&self, name: &str) -> Part {
+        self.page().section(name)
+    }
+
     /// The part of the page from one text to the next occurrence of another.
     pub(crate) fn part(self, from: &str, to: &str) -> Self {
         let text = self.between(from, to);
         Self { text, ..self }
+    }
+
+    /// The text between two others.
+    pub(crate) fn between(&self, before: &str, after: &str) -> String {
+        let (_, rest) = self
+            .text
+            .split_once(before)
+            .unwrap_or_else(|| panic!("{before:?} is not in:\n{}", self.text));
+        rest.split_once(after).unwrap().0.to_owned()
     }
 
     /// Where it leads.
@@ -69,17 +95,8 @@ impl Reply {
         self.headers.get(name).map_or("", |v| v.to_str().unwrap())
     }
 
-    /// The text between two others.
-    pub(crate) fn between(&self, before: &str, after: &str) -> String {
-        let (_, rest) = self
-            .text
-            .split_once(before)
-            .unwrap_or_else(|| panic!("{before:?} is not in:\n{}", self.text));
-        rest.split_once(after).unwrap().0.to_owned()
-    }
-
-    /// Value of a hidden box.
+    /// The value of the first box of a name.
     pub(crate) fn hidden(&self, name: &str) -> String {
-        self.between(&format!("name=\"{name}\" value=\""), "\"")
+        self.page().value(name)
     }
 }

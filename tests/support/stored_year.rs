@@ -13,9 +13,10 @@ use server::db::revision::{self, Answers, Entry};
 use server::db::{Error, staff};
 use server::ids::{ClassSetId, RevisionId};
 use server::report::desk::first;
+use simulator::year::{CLASSES, Department, HandedIn, KITS, Lesson, TEACHER_OF};
 
 use super::act::Join;
-use super::school::{CLASSES, KITS, School, SimLesson, SimSheet, TEACHER_OF};
+use super::typed::typed;
 
 /// The four teachers, in the order of the simulated year. The first of them
 /// is the head of department.
@@ -24,7 +25,7 @@ pub(crate) const TEACHERS: [&str; 4] = ["Ms Fell", "Mr Tarn", "Dr Beck", "Mrs Ho
 /// Stores the year that starts in September of `starts`, drawn with a seed.
 /// Whom and what the file has already is not made again.
 pub(crate) struct StoreYear {
-    pub(crate) school: School,
+    pub(crate) department: Department,
     pub(crate) starts: i16,
     pub(crate) seed: u64,
 }
@@ -47,7 +48,7 @@ impl Act<Anyone> for StoreYear {
             let _ = doing.perform(0, teachers[0], kit).await?;
         }
         let monday = first_monday(self.starts);
-        for lesson in self.school.year(self.seed) {
+        for lesson in self.department.year(self.seed) {
             let held = Held {
                 on: monday + jiff::Span::new().days(i64::from(lesson.day)),
                 teacher: teachers[TEACHER_OF[lesson.class]],
@@ -84,10 +85,10 @@ struct Held {
 }
 
 impl Held {
-    async fn store(&self, doing: &mut Doing<'_>, lesson: &SimLesson) -> Result<(), Error> {
+    async fn store(&self, doing: &mut Doing<'_>, lesson: &Lesson) -> Result<(), Error> {
         let make = MakeClassSet {
             class_name: CLASSES[lesson.class].to_owned(),
-            method: lesson.method,
+            method: typed(&lesson.method),
             held_on: self.on,
             groups: u8::try_from(lesson.sheets.len()).unwrap(),
             is_live: true,
@@ -103,7 +104,7 @@ impl Held {
     }
 
     /// Unix ms of the hand-ins: classes later in the list have later lessons.
-    fn at(&self, lesson: &SimLesson) -> i64 {
+    fn at(&self, lesson: &Lesson) -> i64 {
         let starts = self
             .on
             .at(9, 0, 0, 0)
@@ -118,9 +119,9 @@ impl Held {
         doing: &mut Doing<'_>,
         at: i64,
         (class_set, label): (ClassSetId, String),
-        (simulated, revision): (&SimSheet, RevisionId),
+        (simulated, revision): (&HandedIn, RevisionId),
     ) -> Result<(), Error> {
-        let Some((step, cause)) = simulated.confirmed else {
+        let Some((step, slip)) = simulated.confirmed else {
             return Ok(());
         };
         let decide = DecideSlip {
@@ -128,8 +129,8 @@ impl Held {
             label,
             revision,
             flag: FlagKey {
-                step: step.name().to_owned(),
-                slip: cause.code().to_owned(),
+                step: step.to_owned(),
+                slip: slip.to_owned(),
                 row_label: String::new(),
             },
             verdict: Verdict::Confirmed,
@@ -144,7 +145,7 @@ async fn hand_in(
     doing: &mut Doing<'_>,
     at: i64,
     (class_set, label): &(ClassSetId, String),
-    simulated: &SimSheet,
+    simulated: &HandedIn,
 ) -> Result<RevisionId, Error> {
     let take = TakeBench {
         class_set: *class_set,
@@ -157,7 +158,7 @@ async fn hand_in(
         draft: doing.perform(at, visit, OpenDraft).await?.unwrap(),
         kind: revision::Kind::HandedIn,
         entry: Entry {
-            sheet: simulated.typed.clone(),
+            sheet: typed(&simulated.sheet),
             kit: simulated.kit.clone(),
             shared: String::new(),
             answers: Answers::default(),

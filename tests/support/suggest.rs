@@ -88,7 +88,7 @@ async fn kept(app: &TestApp, teacher: &mut Browser<'_>, id: i64) {
         .await
         .unwrap();
     let summary = format!("/class-sets/{id}/summary");
-    teacher.get(&summary).await.expect(200);
+    teacher.opens(&summary).await;
     for _ in 0..2000 {
         if made_at(app, id).await.is_some() {
             return;

@@ -12,10 +12,11 @@ use server::serve::first_link;
 use server::state::AppState;
 use server::words::Say;
 use sqlx::sqlite::SqliteConnection;
+use sqlx::{Decode, Sqlite, Type};
 use tempfile::TempDir;
 use tower::ServiceExt as _;
 
-use super::{DEPARTMENT, Reply, act, sql};
+use super::{DEPARTMENT, Part, Reply, act, sql};
 
 /// Name of the teacher in tests.
 pub(crate) const NAME: &str = "Ms Fell";
@@ -23,6 +24,10 @@ pub(crate) const NAME: &str = "Ms Fell";
 pub(crate) const PASSWORD: &str = "pond ripple lamp";
 /// 24 November 2026, 10:42 in London.
 const NOW: i64 = 1_795_516_920_000;
+
+/// What can stand in a column.
+pub(crate) trait Value: for<'r> Decode<'r, Sqlite> + Type<Sqlite> + Send + Unpin {}
+impl<T: for<'r> Decode<'r, Sqlite> + Type<Sqlite> + Send + Unpin> Value for T {}
 
 /// Name of the data file.
 const DATA: &str = "data.db";
@@ -96,6 +101,22 @@ impl TestApp {
         self.store.reader(DEPARTMENT).await.unwrap()
     }
 
+    /// The one value that a query of the test's own finds in the data file.
+    pub(crate) async fn one<T: Value>(&self, query: &'static str) -> T {
+        let found = sqlx::query_scalar(query)
+            .fetch_one(&mut self.sql().await)
+            .await;
+        found.unwrap()
+    }
+
+    /// Every value that it finds.
+    pub(crate) async fn values<T: Value>(&self, query: &'static str) -> Vec<T> {
+        let found = sqlx::query_scalar(query)
+            .fetch_all(&mut self.sql().await)
+            .await;
+        found.unwrap()
+    }
+
     /// Performs an act now; what came of it, once it is on disk.
     pub(crate) async fn act<A: Act<B>, B: By>(&self, by: B, what: A) -> Told<A, B> {
         act(&self.store, self.clock.now(), by, what).await.unwrap()
@@ -126,6 +147,15 @@ impl TestApp {
         browser
     }
 
+    /// A colleague of this name, whom the head of department invites.
+    pub(crate) async fn colleague(&self, head: &mut Browser<'_>, name: &str) -> Browser<'_> {
+        let link = head.invite().await;
+        let mut colleague = self.browser();
+        let account = [("name", name), ("password", PASSWORD), ("again", PASSWORD)];
+        colleague.post(&link, &account).await.expect(303);
+        colleague
+    }
+
     /// Waits for what was to be written beside the requests so far.
     pub(crate) async fn written(&self) {
         tokio::task::yield_now().await;
@@ -141,6 +171,11 @@ impl Browser<'_> {
     pub(crate) async fn get(&mut self, path: &str) -> Reply {
         let request = self.request("GET", path).body(Body::empty()).unwrap();
         self.send(request).await
+    }
+
+    /// Opens a page that is there for whoever asks.
+    pub(crate) async fn opens(&mut self, path: impl AsRef<str>) -> Reply {
+        self.get(path.as_ref()).await.expect(200)
     }
 
     /// Sends a form as a browser on the school's network does: with `Origin`.
@@ -162,7 +197,7 @@ impl Browser<'_> {
         pairs: &[(&str, &str)],
         file: Option<&[u8]>,
     ) -> Reply {
-        let token = self.get("/class-sets").await.expect(200).hidden("token");
+        let token = self.opens("/class-sets").await.hidden("token");
         let mut all = vec![("token", token.as_str())];
         all.extend_from_slice(pairs);
         self.send_upload(path, &all, file).await
@@ -196,20 +231,30 @@ impl Browser<'_> {
 
     /// Sends a staff form with the token that a page gave out.
     pub(crate) async fn post_staff(&mut self, path: &str, pairs: &[(&str, &str)]) -> Reply {
-        let token = self.get("/class-sets").await.expect(200).hidden("token");
+        let token = self.opens("/class-sets").await.hidden("token");
         let mut all = vec![("token", token.as_str())];
         all.extend_from_slice(pairs);
         self.post(path, &all).await
     }
 
-    /// Opens a page that is there.
-    pub(crate) async fn opens(&mut self, path: impl AsRef<str>) -> Reply {
-        self.get(path.as_ref()).await.expect(200)
-    }
-
-    /// Sends a staff form that is taken.
+    /// Sends a staff form that is taken, and leads on.
     pub(crate) async fn sends(&mut self, path: impl AsRef<str>, pairs: &[(&str, &str)]) -> Reply {
         self.post_staff(path.as_ref(), pairs).await.expect(303)
+    }
+
+    /// Sends a form of a page as it stands there, but for these boxes.
+    pub(crate) async fn fill(&mut self, form: &Part, boxes: &[(&str, &str)]) -> Reply {
+        let mut fields = form.fields();
+        fields.retain(|(name, _)| boxes.iter().all(|(changed, _)| changed != name));
+        let all = [&pairs(&fields), boxes].concat();
+        self.post(form.attr("action"), &all).await
+    }
+
+    /// Invites somebody; the path of the link that the page shows.
+    pub(crate) async fn invite(&mut self) -> String {
+        let page = self.post_staff("/staff/invite", &[]).await.expect(200);
+        let address = page.at("code").words();
+        address.strip_prefix("http://lab.test").unwrap().to_owned()
     }
 
     /// Makes a class set of four groups; its address and its join code.
@@ -235,12 +280,8 @@ impl Browser<'_> {
             .expect(303)
             .location()
             .to_owned();
-        let code = self
-            .get(&url)
-            .await
-            .expect(200)
-            .between("<p class=\"code-large\">", "</p>");
-        (url, code)
+        let page = self.opens(&url).await;
+        (url, page.at(".code-large").words())
     }
 
     /// Chooses a bench for the first time; its come-back number.
@@ -249,12 +290,18 @@ impl Browser<'_> {
             .post(&format!("/c/{code}"), &[("bench", label)])
             .await
             .expect(200);
-        page.between("<p class=\"code-large\">", "</p>")
+        page.at(".code-large").words()
     }
 
     /// Opens a sheet; the key of its draft.
     pub(crate) async fn open_sheet(&mut self, url: &str) -> String {
-        self.get(url).await.expect(200).hidden("draft")
+        self.opens(url).await.hidden("draft")
+    }
+
+    /// Opens a sheet and sends it with this button, and it is kept.
+    pub(crate) async fn keeps(&mut self, url: &str, act: &str, boxes: &[(&str, &str)]) -> Reply {
+        let draft = self.open_sheet(url).await;
+        self.send_sheet(url, &draft, act, boxes).await.expect(303)
     }
 
     /// Sends a sheet with this draft and button.
@@ -313,6 +360,12 @@ impl Browser<'_> {
         self.cookies.retain(|(n, _)| n != name);
         self.cookies.push((name.to_owned(), value.to_owned()));
     }
+}
+
+/// Boxes as a form takes them.
+pub(crate) fn pairs<N: AsRef<str>, V: AsRef<str>>(boxes: &[(N, V)]) -> Vec<(&str, &str)> {
+    let boxes = boxes.iter();
+    boxes.map(|(n, v)| (n.as_ref(), v.as_ref())).collect()
 }
 
 const BOUNDARY: &str = "--------crest";

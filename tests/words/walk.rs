@@ -353,8 +353,9 @@ async fn feedback_and_what_is_printed_of_it() {
     let sheet = format!("/c/{}/B", at.code);
     group.sends_again("hand_in", &mut at.b, &sheet).await;
     let page = at.teacher.get(&format!("{}/sheets/B", at.set)).await;
-    let form = page.part("id=\"suggested-0\"", "</form>");
-    at.decide("B", &form, "confirmed", "").await;
+    let form = page.at("#suggested-0 form");
+    let confirmed = [("verdict", "confirmed")];
+    at.teacher.fill(&form, &confirmed).await.expect(303);
     at.release("out").await;
     let titles = titles(&app).await;
     let (a, b) = (at.own("A"), at.own("B"));

@@ -1,21 +1,18 @@
 //! The classes of a year.
 
+use simulator::year::Department;
+
 use super::{class_sets, head, store};
-use crate::support::school::School;
 use crate::support::stored_year::MarkAll;
-use crate::support::{Browser, Group, HEAD, TestApp};
+use crate::support::{Browser, Group, HEAD, Part, TestApp};
 
 #[tokio::test]
 async fn classes_are_in_the_order_of_the_timetable() {
     let app = TestApp::new().await;
     let mut head = head(&app).await;
-    let page = head.get("/year/classes").await.expect(200);
-    let table = page.between("Ripples on water: speeds", "</table>");
-    let names: Vec<&str> = table
-        .split("<th scope=\"row\"")
-        .skip(1)
-        .map(|row| row.split("\">").nth(2).unwrap().split('<').next().unwrap())
-        .collect();
+    let page = head.opens("/year/classes").await;
+    let table = page.at("[aria-label='Ripples on water: speeds'] table");
+    let names: Vec<_> = table.all("th[scope=row]").iter().map(Part::words).collect();
     // Monday's second class comes after Monday's first, by the time of day.
     let order = [
         "10A/Ph1", "11C/Ph3", "10B/Ph2", "10C/Ph3", "11A/Ph1", "11B/Ph2",
@@ -31,9 +28,8 @@ async fn class_of_few_groups_is_said_to_say_little() {
     for label in ["A", "B", "C"] {
         Group::CAREFUL.sends("hand_in", &app, &code, label).await;
     }
-    head.get("/year/classes")
+    head.opens("/year/classes")
         .await
-        .expect(200)
         .says("3 of 4")
         .says("so few groups say little");
     head.get("/year")
@@ -45,14 +41,13 @@ async fn class_of_few_groups_is_said_to_say_little() {
 async fn classes_are_compared_and_not_ranked() {
     let app = TestApp::new().await;
     let mut head = app.teacher().await;
-    let rough = School {
+    let rough = Department {
         groups: 8,
-        ..School::SOUND
+        ..Department::SOUND
     };
     store(&app, &rough, 2026).await;
-    head.get("/year/classes")
+    head.opens("/year/classes")
         .await
-        .expect(200)
         .says("(repeatability)")
         .says("(reproducibility)")
         .says("They are not ranked")
@@ -69,23 +64,19 @@ async fn marks_have_a_mean_where_sheets_are_marked() {
         .says_nothing_of("Groups marked");
     let set = class_sets(&app).await[0];
     app.act(HEAD, MarkAll(set)).await;
-    let page = head.get("/year/classes").await.expect(200);
-    let table = page.between("Marks as a share of full marks", "</table>");
-    let row = table.split("10A/Ph1").nth(1).unwrap();
-    let row = row.split("</tr>").next().unwrap();
-    assert!(row.contains("<td class=\"num\">6</td>"), "{row}");
-    assert_eq!(
-        row.matches(" %</td>").count(),
-        2,
-        "a mean and its interval: {row}"
-    );
+    let page = head.opens("/year/classes").await;
+    let table = page.page().with("table", "Marks as a share of full marks");
+    let row = table.with("tbody tr", "10A/Ph1").cells();
+    assert_eq!(row[1], "6");
+    let shares = row.iter().filter(|cell| cell.ends_with(" %"));
+    assert_eq!(shares.count(), 2, "a mean and its interval: {row:?}");
 }
 
 #[tokio::test]
 async fn class_page_lists_its_lessons_with_every_group() {
     let app = TestApp::new().await;
     let mut head = head(&app).await;
-    let page = head.get("/year/classes/1").await.expect(200);
+    let page = head.opens("/year/classes/1").await;
     assert_eq!(page.count("<caption>The groups of "), 4);
     assert_eq!(page.count("aria-label=\"Sheet of group"), 24);
     head.get("/year/classes/99").await.expect(404);
@@ -102,7 +93,7 @@ async fn mark_that_was_taken_back_does_not_count() {
     let set = class_sets(&app).await[0];
     app.act(HEAD, MarkAll(set)).await;
     let sheets_marked = async |head: &mut Browser<'_>| {
-        let csv = head.get("/year/classes.csv").await.expect(200);
+        let csv = head.opens("/year/classes.csv").await;
         let mut lines = csv::Reader::from_reader(csv.text.as_bytes());
         let at = lines.headers().unwrap().iter().position(|n| n == "marked");
         let records = lines.records().map(Result::unwrap);
@@ -113,8 +104,7 @@ async fn mark_that_was_taken_back_does_not_count() {
     let marking = format!("/class-sets/{set}/marking");
     // Each sheet was marked in an act of its own: the sixth was the last.
     let back = format!("{marking}/sheets/F");
-    head.post_staff(&format!("{marking}/undo"), &[("back", &back)])
-        .await
-        .expect(303);
+    head.sends(&format!("{marking}/undo"), &[("back", &back)])
+        .await;
     assert_eq!(sheets_marked(&mut head).await, 5);
 }

@@ -5,12 +5,12 @@ use std::io::Cursor;
 
 use calamine::{Data, Reader as _, Xlsx};
 
-use super::{SCHOOL, School, colleague, head, store};
+use super::{Department, SMALL, head, store};
 use crate::support::{Browser, Group, TestApp};
 
 /// A CSV file as lines of named cells.
 async fn lines(browser: &mut Browser<'_>, file: &str) -> Vec<HashMap<String, String>> {
-    let reply = browser.get(&format!("/year/{file}")).await.expect(200);
+    let reply = browser.opens(&format!("/year/{file}")).await;
     assert_eq!(
         reply.header("content-type"),
         "text/csv; charset=utf-8",
@@ -47,7 +47,7 @@ async fn kits_file_says_what_the_page_says() {
         figure(dial, "off_low") < 0.08 && figure(dial, "off_high") > 0.06,
         "{dial:?}"
     );
-    let page = head.get("/year/kits").await.expect(200);
+    let page = head.opens("/year/kits").await;
     let high = format!(
         "Generator 3 reads {:.0} % high",
         100.0 * figure(dial, "off")
@@ -64,8 +64,8 @@ async fn kits_file_says_what_the_page_says() {
 async fn slips_file_has_every_share_of_every_slip() {
     let app = TestApp::new().await;
     let mut head = app.teacher().await;
-    store(&app, &SCHOOL, 2026).await;
-    store(&app, &School::SOUND, 2025).await;
+    store(&app, &SMALL, 2026).await;
+    store(&app, &Department::SOUND, 2025).await;
     let slips = lines(&mut head, "slips.csv").await;
     let of = |split: &str| -> f64 {
         let lines = slips.iter().filter(|line| {
@@ -121,10 +121,7 @@ async fn formula_in_a_kits_name_is_made_text() {
     let app = TestApp::new().await;
     let mut head = app.teacher().await;
     let (_, code) = head.make_class_set("ripple-tank").await;
-    let group = Group {
-        kit: "=1+1",
-        ..Group::CAREFUL
-    };
+    let group = Group::CAREFUL.kit("=1+1");
     group.sends("hand_in", &app, &code, "A").await;
     let sheets = lines(&mut head, "sheets.csv").await;
     assert_eq!(sheets[0]["kit"], "'=1+1");
@@ -136,7 +133,7 @@ async fn teachers_file_is_for_the_head_of_department_alone() {
     let mut head = head(&app).await;
     let teachers = lines(&mut head, "teachers.csv").await;
     assert!(teachers.iter().any(|line| line["teacher"] == "Mr Tarn"));
-    let mut colleague = colleague(&app, &mut head).await;
+    let mut colleague = app.colleague(&mut head, "Mx Gill").await;
     for file in ["teachers.csv", "sheets.csv?teacher=2"] {
         let refused = colleague.get(&format!("/year/{file}")).await.expect(403);
         refused.says_nothing_of("Mr Tarn");
@@ -148,7 +145,7 @@ async fn teachers_file_is_for_the_head_of_department_alone() {
         "classes.csv",
         "sheets.csv",
     ] {
-        let page = colleague.get(&format!("/year/{file}")).await.expect(200);
+        let page = colleague.opens(&format!("/year/{file}")).await;
         page.says_nothing_of("Mr Tarn");
     }
 }
@@ -191,7 +188,7 @@ fn in_workbook(column: &str, text: &str) -> Data {
 async fn workbook_says_cell_by_cell_what_the_csv_files_say() {
     let app = TestApp::new().await;
     let mut head = head(&app).await;
-    let reply = head.get("/year/workbook.xlsx").await.expect(200);
+    let reply = head.opens("/year/workbook.xlsx").await;
     let mut book = opened(&reply.bytes);
     let tabs = [
         ("Kits", "kits.csv"),
@@ -203,7 +200,7 @@ async fn workbook_says_cell_by_cell_what_the_csv_files_say() {
     ];
     assert_eq!(book.sheet_names(), tabs.map(|(tab, _)| tab));
     for (tab, file) in tabs {
-        let csv = head.get(&format!("/year/{file}")).await.expect(200);
+        let csv = head.opens(&format!("/year/{file}")).await;
         let mut lines = csv::ReaderBuilder::new()
             .has_headers(false)
             .from_reader(csv.text.as_bytes());
@@ -225,12 +222,9 @@ async fn workbook_has_numbers_as_numbers_and_what_was_typed_as_text() {
     let app = TestApp::new().await;
     let mut head = app.teacher().await;
     let (_, code) = head.make_class_set("ripple-tank").await;
-    let group = Group {
-        kit: "=1+1",
-        ..Group::CAREFUL
-    };
+    let group = Group::CAREFUL.kit("=1+1");
     group.sends("hand_in", &app, &code, "A").await;
-    let reply = head.get("/year/workbook.xlsx").await.expect(200);
+    let reply = head.opens("/year/workbook.xlsx").await;
     let mut book = opened(&reply.bytes);
     for tab in book.sheet_names() {
         let formulas = book.worksheet_formula(&tab).expect("a tab");
@@ -251,8 +245,8 @@ async fn workbook_has_numbers_as_numbers_and_what_was_typed_as_text() {
 async fn workbook_of_a_colleague_has_no_teachers() {
     let app = TestApp::new().await;
     let mut head = head(&app).await;
-    let mut colleague = colleague(&app, &mut head).await;
-    let reply = colleague.get("/year/workbook.xlsx").await.expect(200);
+    let mut colleague = app.colleague(&mut head, "Mx Gill").await;
+    let reply = colleague.opens("/year/workbook.xlsx").await;
     let tabs = opened(&reply.bytes).sheet_names();
     assert!(tabs.contains(&"Sheets".to_owned()), "{tabs:?}");
     assert!(!tabs.contains(&"Teachers".to_owned()), "{tabs:?}");

@@ -29,10 +29,7 @@ const PAGES: [&str; 5] = [
 ];
 
 async fn count(app: &TestApp, sql: &'static str) -> i64 {
-    sqlx::query_scalar(sql)
-        .fetch_one(&mut app.sql().await)
-        .await
-        .unwrap()
+    app.one(sql).await
 }
 
 async fn run(app: &TestApp, sql: &'static str) {
@@ -58,22 +55,20 @@ async fn kept(app: &TestApp, sheets: i64) {
 async fn all(head: &mut Browser<'_>) -> Vec<String> {
     let mut pages = Vec::new();
     for page in PAGES {
-        pages.push(head.get(page).await.expect(200).text);
+        pages.push(head.opens(page).await.text);
     }
     pages
 }
 
 /// The present summary's digest.
 async fn state(app: &TestApp) -> String {
-    sqlx::query_scalar("SELECT state FROM year_summary WHERE school_year = 2026")
-        .fetch_one(&mut app.sql().await)
+    app.one("SELECT state FROM year_summary WHERE school_year = 2026")
         .await
-        .unwrap()
 }
 
 /// Opens the year until its summary is of another state than this.
 async fn changed(app: &TestApp, head: &mut Browser<'_>, from: &str) -> Reply {
-    let page = head.get("/year/slips").await.expect(200);
+    let page = head.opens("/year/slips").await;
     for _ in 0..2000 {
         if state(app).await != from {
             return page;
@@ -101,7 +96,7 @@ async fn year_reads_the_same_anew_from_judgements_and_from_its_summary() {
 async fn judgement_that_is_kept_is_the_one_made_anew() {
     let app = TestApp::new().await;
     let mut head = head(&app).await;
-    head.get("/year").await.expect(200);
+    head.opens("/year").await;
     kept(&app, 144).await;
     let mut db = app.db().await;
     let version = format!("{}/{}", analysis::VERSION, analysis::year::VERSION);
@@ -197,9 +192,8 @@ async fn newer_version_of_a_scheme_changes_the_summary() {
     head.get("/year/classes").await.says("Groups marked");
     swap_last_point(&app, set).await;
     // Nobody is marked on the new point yet.
-    head.get("/year/classes")
+    head.opens("/year/classes")
         .await
-        .expect(200)
         .says_nothing_of("Groups marked");
 }
 
@@ -208,21 +202,14 @@ async fn kit_that_is_added_later_is_found_on_old_sheets() {
     let app = TestApp::new().await;
     let mut head = app.teacher().await;
     let (_, code) = head.make_class_set("ripple-tank").await;
-    let group = Group {
-        kit: "Tank 9",
-        ..Group::CAREFUL
-    };
+    let group = Group::CAREFUL.kit("Tank 9");
     group.sends("hand_in", &app, &code, "A").await;
-    head.get("/year/kits")
-        .await
-        .expect(200)
-        .says_nothing_of("Tank 9");
+    head.opens("/year/kits").await.says_nothing_of("Tank 9");
     kept(&app, 1).await;
     let listed = [("label", "Tank 9"), ("kind", "tank")];
-    head.post_staff("/kits", &listed).await.expect(303);
-    head.get("/year/kits")
+    head.sends("/kits", &listed).await;
+    head.opens("/year/kits")
         .await
-        .expect(200)
         .says("Tank 9: 1 sheet from 1 lesson");
 }
 

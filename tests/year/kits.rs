@@ -2,19 +2,19 @@
 
 use server::db::decision::Verdict;
 
-use super::{SCHOOL, School, decide, head, store};
+use super::{Department, SMALL, decide, head, store};
 use crate::support::{Group, TestApp};
 
 #[tokio::test]
 async fn kit_that_reads_high_is_named_with_its_lessons_and_what_to_check() {
     let app = TestApp::new().await;
     let mut head = app.teacher().await;
-    let school = School {
+    let department = Department {
         lamp: 0.09,
-        ..SCHOOL
+        ..SMALL
     };
-    store(&app, &school, 2026).await;
-    let page = head.get("/year/kits").await.expect(200);
+    store(&app, &department, 2026).await;
+    let page = head.opens("/year/kits").await;
     page.says("Tank 2 reads ")
         .says(" % high in twelve lessons of twelve: check the lamp’s height.")
         .says("Generator 3 reads ")
@@ -27,8 +27,8 @@ async fn kit_that_reads_high_is_named_with_its_lessons_and_what_to_check() {
 async fn sound_kits_are_said_to_agree() {
     let app = TestApp::new().await;
     let mut head = app.teacher().await;
-    store(&app, &School::SOUND, 2026).await;
-    let page = head.get("/year/kits").await.expect(200);
+    store(&app, &Department::SOUND, 2026).await;
+    let page = head.opens("/year/kits").await;
     assert_eq!(
         page.count(" reads neither high nor low."),
         9,
@@ -47,16 +47,11 @@ async fn kit_of_few_lessons_says_nothing() {
     let mut head = app.teacher().await;
     let (_, code) = head.make_class_set("ripple-tank").await;
     let listed = [("label", "Tank 7"), ("kind", "tank")];
-    head.post_staff("/kits", &listed).await.expect(303);
-    let group = Group {
-        kit: "Tank 7",
-        level: 1.2,
-        ..Group::CAREFUL
-    };
+    head.sends("/kits", &listed).await;
+    let group = Group::CAREFUL.kit("Tank 7").level(1.2);
     group.sends("hand_in", &app, &code, "A").await;
-    head.get("/year/kits")
+    head.opens("/year/kits")
         .await
-        .expect(200)
         .says("Tank 7: 1 sheet from 1 lesson, too few to say.");
     head.get("/year")
         .await
@@ -67,16 +62,16 @@ async fn kit_of_few_lessons_says_nothing() {
 async fn kit_has_its_sheets_in_date_order_each_with_its_address() {
     let app = TestApp::new().await;
     let mut head = head(&app).await;
-    let page = head.get("/year/kits/2").await.expect(200);
-    let graph = page.between("<figure class=\"graph\">", "</figure>");
-    let crosses =
-        graph.matches("class=\"cross\"").count() + graph.matches("class=\"left-out\"").count();
-    let table = page.between("every sheet that names it", "</table>");
-    let rows = table.matches("<tr>").count() - 1;
-    assert_eq!(crosses, rows);
-    assert_eq!(table.matches("/sheets/").count(), rows);
+    let page = head.opens("/year/kits/2").await;
+    let order = page.section("order");
     // Two groups of six at each of three tanks, in two lessons of six classes.
-    assert_eq!(rows, 24);
+    for each in [
+        "figure.graph .cross, figure.graph .left-out",
+        "tbody tr",
+        "tbody a[href*='/sheets/']",
+    ] {
+        assert_eq!(order.all(each).len(), 24, "{each}");
+    }
     let page = page.says("+3 s").says("−2 s").says("compared with");
     page.says("The same factor at all frequencies: it looks like the lamp or the screen");
 }
@@ -85,15 +80,14 @@ async fn kit_has_its_sheets_in_date_order_each_with_its_address() {
 async fn sheet_with_a_confirmed_slip_is_taken_out_and_said_to_be() {
     let app = TestApp::new().await;
     let mut head = app.teacher().await;
-    let school = School {
+    let department = Department {
         counts_from_one: 0.5,
-        ..SCHOOL
+        ..SMALL
     };
-    store(&app, &school, 2026).await;
+    store(&app, &department, 2026).await;
     for kit in 1..=3 {
-        head.get(&format!("/year/kits/{kit}"))
+        head.opens(&format!("/year/kits/{kit}"))
             .await
-            .expect(200)
             .says("with a confirmed slip in the readings")
             .says("taken out: a slip in its readings was confirmed");
     }
@@ -103,14 +97,11 @@ async fn sheet_with_a_confirmed_slip_is_taken_out_and_said_to_be() {
 async fn year_before_stands_beside_a_kit() {
     let app = TestApp::new().await;
     let mut head = head(&app).await;
-    store(&app, &School::SOUND, 2025).await;
-    let row = head
-        .get("/year/kits")
-        .await
-        .part(">Tank 2</a></th>", "</tr>");
-    let last = row.text.rsplit("<td>").next().unwrap();
+    store(&app, &Department::SOUND, 2025).await;
+    let page = head.get("/year/kits").await.page();
+    let last = page.with("tbody tr", "Tank 2").cells().pop().unwrap();
     assert!(last.contains("low") || last.contains("high"), "{last}");
-    let page = head.get("/year/kits?year=2025").await.expect(200);
+    let page = head.opens("/year/kits?year=2025").await;
     page.says("Tank 2 reads neither high nor low.");
 }
 
@@ -118,18 +109,12 @@ async fn year_before_stands_beside_a_kit() {
 async fn sheet_that_names_two_kits_counts_for_both() {
     let app = TestApp::new().await;
     let mut head = head(&app).await;
-    let both = head
-        .get("/year/sheets?kit=7&method=string-loops")
-        .await
-        .expect(200);
+    let both = head.opens("/year/sheets?kit=7&method=string-loops").await;
     both.says("String 1, Generator ");
     let generators = [4, 5, 6];
     let mut found = 0;
     for kit in generators {
-        let page = head
-            .get(&format!("/year/sheets?kit={kit}"))
-            .await
-            .expect(200);
+        let page = head.opens(&format!("/year/sheets?kit={kit}")).await;
         found += page.count("aria-label=\"Sheet of group");
     }
     // Every string's sheet names a generator.
@@ -150,36 +135,26 @@ async fn sheet_whose_readings_were_mended_after_the_word_counts_again() {
     let mut head = app.teacher().await;
     let (set, code) = head.make_class_set("ripple-tank").await;
     let listed = [("label", "Tank 7"), ("kind", "tank")];
-    head.post_staff("/kits", &listed).await.expect(303);
-    let at_tank = Group {
-        kit: "Tank 7",
-        ..Group::CAREFUL
-    };
-    let slipped = Group {
-        level: 0.8,
-        ..at_tank.clone()
-    };
+    head.sends("/kits", &listed).await;
+    let at_tank = Group::CAREFUL.kit("Tank 7");
+    let slipped = at_tank.clone().level(0.8);
     let (mut pupil, url) = slipped.sends("hand_in", &app, &code, "A").await;
     let set = set.rsplit('/').next().unwrap();
     let counted = ("last_crest", "counted-from-one");
     decide(&app, (set, "A"), counted, Verdict::Confirmed).await;
     let taken_out = "1 sheet with a confirmed slip in the readings was taken out first.";
-    head.get("/year/kits/1").await.expect(200).says(taken_out);
+    head.opens("/year/kits/1").await.says(taken_out);
     // Other working leaves the slip in the readings; other readings mend it.
     let reworked = Group {
         leaves_scale_out: true,
         ..slipped
     };
     reworked.sends_again("hand_in", &mut pupil, &url).await;
-    head.get("/year/kits/1").await.expect(200).says(taken_out);
+    head.opens("/year/kits/1").await.says(taken_out);
     at_tank.sends_again("hand_in", &mut pupil, &url).await;
-    head.get("/year/kits/1")
+    head.opens("/year/kits/1")
         .await
-        .expect(200)
         .says_nothing_of("taken out");
     // It was made all the same.
-    head.get("/year/slips")
-        .await
-        .expect(200)
-        .says("count begun at one");
+    head.opens("/year/slips").await.says("count begun at one");
 }

@@ -14,23 +14,23 @@ use server::acts::{Anyone, DecideSlip};
 use server::db::decision::{FlagKey, Verdict};
 use server::db::{bench, class_set, revision};
 use server::ids::ClassSetId;
+use simulator::year::Department;
 
-use crate::support::school::School;
 use crate::support::stored_year::StoreYear;
-use crate::support::{Browser, HEAD, PASSWORD, TestApp};
+use crate::support::{Browser, HEAD, TestApp};
 
 /// A year of four lessons a class, worn kits and all.
-const SCHOOL: School = School {
+const SMALL: Department = Department {
     lessons: 4,
     groups: 6,
-    ..School::WORN
+    ..Department::WORN
 };
 
 /// Stores a year that starts in September of `starts`.
-async fn store(app: &TestApp, school: &School, starts: i16) {
-    let (school, seed) = (school.clone(), 1);
+async fn store(app: &TestApp, department: &Department, starts: i16) {
+    let (department, seed) = (department.clone(), 1);
     let year = StoreYear {
-        school,
+        department,
         starts,
         seed,
     };
@@ -40,23 +40,8 @@ async fn store(app: &TestApp, school: &School, starts: i16) {
 /// A head of department with the worn year behind her.
 async fn head(app: &TestApp) -> Browser<'_> {
     let head = app.teacher().await;
-    store(app, &SCHOOL, 2026).await;
+    store(app, &SMALL, 2026).await;
     head
-}
-
-/// A teacher whom she invites.
-async fn colleague<'a>(app: &'a TestApp, head: &mut Browser<'_>) -> Browser<'a> {
-    let page = head.post_staff("/staff/invite", &[]).await.expect(200);
-    let address = page.between("<code>", "</code>");
-    let link = address.strip_prefix("http://lab.test").unwrap();
-    let mut colleague = app.browser();
-    let account = [
-        ("name", "Mx Gill"),
-        ("password", PASSWORD),
-        ("again", PASSWORD),
-    ];
-    colleague.post(link, &account).await.expect(303);
-    colleague
 }
 
 /// The class sets, first lesson first.
@@ -69,15 +54,13 @@ async fn class_sets(app: &TestApp) -> Vec<ClassSetId> {
 
 /// Sheets of which this slip counts: the class set and the label of each.
 async fn sheets_with(head: &mut Browser<'_>, slip: &str) -> Vec<(String, String)> {
-    let page = head
-        .get(&format!("/year/sheets?slip={slip}"))
-        .await
-        .expect(200);
-    let links = page.text.split("href=\"/class-sets/").skip(1);
-    links
-        .filter_map(|link| link.split('"').next()?.split_once("/sheets/"))
-        .map(|(set, label)| (set.to_owned(), label.to_owned()))
-        .collect()
+    let page = head.opens(&format!("/year/sheets?slip={slip}")).await;
+    let links = page.page().all("a[href^='/class-sets/']");
+    let sheets = links.iter().filter_map(|link| {
+        let (set, label) = link.attr("href").split_once("/sheets/")?;
+        Some((set.replace("/class-sets/", ""), label.to_owned()))
+    });
+    sheets.collect()
 }
 
 /// Says whether a slip is one, of all rows of a step on a group's sheet.

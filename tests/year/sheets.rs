@@ -7,25 +7,16 @@ use crate::support::TestApp;
 async fn figure_leads_to_just_so_many_sheets() {
     let app = TestApp::new().await;
     let mut head = head(&app).await;
-    let page = head.get("/year/slips").await.expect(200);
-    let table = page.between("Table of slips by class\"", "</table>");
-    let mut followed = 0;
-    for link in table
-        .split("href=\"")
-        .skip(1)
-        .map(|l| l.split('"').next().unwrap())
-    {
-        if !link.contains("/year/sheets?") {
-            continue;
-        }
-        let figure = table.split(link).nth(1).unwrap();
-        let figure = figure.split('>').nth(1).unwrap();
-        let count: usize = figure.split(" of ").next().unwrap().parse().unwrap();
-        let sheets = head.get(&link.replace("&#38;", "&")).await.expect(200);
-        assert_eq!(sheets.count("aria-label=\"Sheet of group"), count, "{link}");
-        followed += 1;
+    let page = head.opens("/year/slips").await;
+    let links = page.section("by-class").all("a[href^='/year/sheets?']");
+    assert!(links.len() > 5, "{}", links.len());
+    for link in links {
+        let (figure, address) = (link.words(), link.attr("href"));
+        let count = figure.split(" of ").next().unwrap().parse();
+        let sheets = head.opens(address).await;
+        let listed = sheets.count("aria-label=\"Sheet of group");
+        assert_eq!(Ok(listed), count, "{address}");
     }
-    assert!(followed > 5, "{followed}");
 }
 
 #[tokio::test]
@@ -33,7 +24,7 @@ async fn sheets_can_be_narrowed_down() {
     let app = TestApp::new().await;
     let mut head = head(&app).await;
     let count = async |head: &mut crate::support::Browser<'_>, query: &str| {
-        let page = head.get(&format!("/year/sheets?{query}")).await.expect(200);
+        let page = head.opens(&format!("/year/sheets?{query}")).await;
         page.count("aria-label=\"Sheet of group")
     };
     assert_eq!(count(&mut head, "").await, 144);

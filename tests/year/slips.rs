@@ -1,6 +1,6 @@
 //! The slips of a year.
 
-use super::{SCHOOL, School, head, sheets_with, store};
+use super::{Department, SMALL, head, sheets_with, store};
 use crate::support::{Group, TestApp};
 
 /// Wilson's 95 % interval in whole per cent, by the textbook formula.
@@ -25,12 +25,13 @@ async fn slip_is_counted_with_its_share_and_interval() {
         Group::FORGETFUL.sends("hand_in", &app, &code, label).await;
     }
     Group::CAREFUL.sends("hand_in", &app, &code, "D").await;
-    let page = head.get("/year/slips").await.expect(200);
-    let row = page.part("Table of slips\"", "</tr>\n  </tbody>");
-    row.says("enlargement left out")
-        .says(">3 of 4</a>")
-        .says("75 %")
-        .says(&wilson(3.0, 4.0));
+    let page = head.opens("/year/slips").await;
+    let row = page.section("all").at("tbody tr").cells();
+    let interval = wilson(3.0, 4.0);
+    assert_eq!(
+        row[..4],
+        ["enlargement left out", "3 of 4", "75 %", &interval]
+    );
 }
 
 #[tokio::test]
@@ -43,16 +44,12 @@ async fn dismissed_slip_is_not_counted() {
     }
     head.get("/year/slips").await.says(">2 of 2</a>");
     let sheet = format!("{set}/sheets/A");
-    let page = head.get(&sheet).await.expect(200);
-    let hidden = ["revision", "step", "slip", "row"].map(|name| (name, page.hidden(name)));
-    let mut boxes: Vec<_> = hidden.iter().map(|(n, v)| (*n, v.as_str())).collect();
-    boxes.extend([
+    let form = head.get(&sheet).await.at("#slip-0 form");
+    let dismissed = [
         ("verdict", "dismissed"),
         ("reason", "measured in the water"),
-    ]);
-    head.post_staff(&format!("{sheet}/decision"), &boxes)
-        .await
-        .expect(303);
+    ];
+    head.fill(&form, &dismissed).await.expect(303);
     head.get("/year/slips").await.says(">1 of 2</a>");
 }
 
@@ -62,9 +59,8 @@ async fn work_that_is_only_saved_is_not_counted() {
     let mut head = app.teacher().await;
     let (_, code) = head.make_class_set("ripple-tank").await;
     Group::FORGETFUL.sends("save", &app, &code, "A").await;
-    head.get("/year/slips")
+    head.opens("/year/slips")
         .await
-        .expect(200)
         .says("No slips in this year or the one before.");
     head.get("/year").await.says("0 of 4 groups have handed in");
 }
@@ -73,23 +69,19 @@ async fn work_that_is_only_saved_is_not_counted() {
 async fn slip_in_the_readings_is_counted_only_where_it_is_confirmed() {
     let app = TestApp::new().await;
     let mut head = app.teacher().await;
-    let school = School {
+    let department = Department {
         counts_from_one: 0.5,
-        ..SCHOOL
+        ..SMALL
     };
-    store(&app, &school, 2026).await;
+    store(&app, &department, 2026).await;
     let confirmed: i64 = {
         let sql = "SELECT count(*) FROM decision WHERE slip = 'counted-from-one'";
-        sqlx::query_scalar(sql)
-            .fetch_one(&mut app.sql().await)
-            .await
-            .unwrap()
+        app.one(sql).await
     };
     // About half of the half are found.
     assert!((8..=30).contains(&confirmed), "{confirmed}");
-    head.get("/year/slips/readings/counted-from-one")
+    head.opens("/year/slips/readings/counted-from-one")
         .await
-        .expect(200)
         .says("Count begun at one")
         .says(&format!("{confirmed} of 72 groups"));
     let sheets = sheets_with(&mut head, "readings.counted-from-one").await;
@@ -101,15 +93,10 @@ async fn slip_is_told_by_class_by_month_and_by_term() {
     let app = TestApp::new().await;
     let mut head = head(&app).await;
     let made = sheets_with(&mut head, "working.scale-left-out").await.len();
-    let page = head
-        .get("/year/slips/working/scale-left-out")
-        .await
-        .expect(200);
+    let page = head.opens("/year/slips/working/scale-left-out").await;
     let page = page.says(&format!("{made} of 72 groups"));
-    let classes = page.between("Table of classes\"", "</table>");
-    assert_eq!(classes.matches(" of 12</a>").count(), 6);
-    let months = page.between("by the month of the lesson", "</table>");
-    assert_eq!(months.matches("<th scope=\"row\">").count(), 2, "{months}");
+    assert_eq!(page.section("class").count(" of 12"), 6);
+    assert_eq!(page.section("month").all("tbody tr").len(), 2);
     head.get("/year/slips")
         .await
         .says("Autumn")
@@ -121,22 +108,19 @@ async fn slip_is_told_by_class_by_month_and_by_term() {
 async fn reteaching_is_judged_from_the_date_that_is_picked() {
     let app = TestApp::new().await;
     let mut head = app.teacher().await;
-    store(&app, &School::WORN, 2026).await;
+    store(&app, &Department::WORN, 2026).await;
     let slip = "/year/slips/working/scale-left-out";
-    head.get(&format!("{slip}?from=2027-01-15"))
+    head.opens(&format!("{slip}?from=2027-01-15"))
         .await
-        .expect(200)
         .says("of the groups before 15 January 2027 (")
         .says("from then on (")
         .says(": fewer, by ");
     // Nobody had a lesson before the year began.
-    head.get(&format!("{slip}?from=2026-08-01"))
+    head.opens(&format!("{slip}?from=2026-08-01"))
         .await
-        .expect(200)
         .says("There is nothing to compare yet.");
-    head.get(&format!("{slip}?from=tomorrow"))
+    head.opens(&format!("{slip}?from=tomorrow"))
         .await
-        .expect(200)
         .says("Type the date as 2027-01-15.");
 }
 
@@ -144,19 +128,16 @@ async fn reteaching_is_judged_from_the_date_that_is_picked() {
 async fn change_since_the_year_before_has_an_interval() {
     let app = TestApp::new().await;
     let mut head = app.teacher().await;
-    store(&app, &School::WORN, 2025).await;
-    let taught = School {
+    store(&app, &Department::WORN, 2025).await;
+    let taught = Department {
         leaves_scale_out: [0.02, 0.02],
-        ..School::WORN
+        ..Department::WORN
     };
     store(&app, &taught, 2026).await;
-    let row = head
-        .get("/year/slips")
-        .await
-        .part("enlargement left out</a></th>", "</tr>");
-    let change = row.between("<td class=\"num\">−", "</td>");
+    let page = head.get("/year/slips").await.section("all");
+    let change = &page.with("tbody tr", "enlargement left out").cells()[5];
     assert!(
-        change.contains(" (−") && change.contains(" to −"),
+        change.starts_with('−') && change.contains(" (−") && change.contains(" to −"),
         "{change}"
     );
 }
@@ -170,7 +151,5 @@ async fn slip_that_is_none_is_404() {
         .await
         .expect(404);
     // Known, but nobody has made it.
-    head.get("/year/slips/working/scale-left-out")
-        .await
-        .expect(200);
+    head.opens("/year/slips/working/scale-left-out").await;
 }

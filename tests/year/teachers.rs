@@ -1,20 +1,19 @@
 //! Teachers are compared for the head of department alone.
 
-use super::{colleague, head};
+use super::head;
 use crate::support::TestApp;
 
 #[tokio::test]
 async fn head_of_department_sees_class_sets_by_teacher() {
     let app = TestApp::new().await;
     let mut head = head(&app).await;
-    head.get("/year/teachers")
+    head.opens("/year/teachers")
         .await
-        .expect(200)
         .says("Only the head of department sees this page.")
         .says("Mr Tarn")
         .says("Mrs Holm");
     head.get("/year").await.says("/year/teachers?year=2026");
-    let sheets = head.get("/year/sheets?teacher=2").await.expect(200);
+    let sheets = head.opens("/year/sheets?teacher=2").await;
     let sheets = sheets.says(" of Mr Tarn");
     // Two classes of four lessons with six groups.
     assert_eq!(sheets.count("aria-label=\"Sheet of group"), 48);
@@ -24,7 +23,7 @@ async fn head_of_department_sees_class_sets_by_teacher() {
 async fn teacher_sees_no_comparison_of_teachers() {
     let app = TestApp::new().await;
     let mut head = head(&app).await;
-    let mut colleague = colleague(&app, &mut head).await;
+    let mut colleague = app.colleague(&mut head, "Mx Gill").await;
     for page in [
         "/year/teachers",
         "/year/teachers?year=2026",
@@ -44,7 +43,7 @@ async fn teacher_sees_no_comparison_of_teachers() {
         "/year/classes",
         "/year/sheets",
     ] {
-        let page = colleague.get(page).await.expect(200);
+        let page = colleague.opens(page).await;
         page.says_nothing_of("Mr Tarn")
             .says_nothing_of("/year/teachers");
     }

@@ -1,7 +1,8 @@
 //! The year in a real browser.
 
+use simulator::year::Department;
+
 use super::{class_sets, head, store};
-use crate::support::school::School;
 use crate::support::stored_year::MarkAll;
 use crate::support::{HEAD, TestApp, walk};
 
@@ -9,7 +10,7 @@ use crate::support::{HEAD, TestApp, walk};
 async fn head_of_department_follows_the_year_to_its_sheets_in_a_real_browser() {
     let app = TestApp::new().await;
     head(&app).await;
-    store(&app, &School::SOUND, 2025).await;
+    store(&app, &Department::SOUND, 2025).await;
     for set in class_sets(&app).await.into_iter().rev().take(4) {
         app.act(HEAD, MarkAll(set)).await;
     }

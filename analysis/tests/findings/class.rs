@@ -4,7 +4,7 @@ use analysis::field::Field;
 use analysis::reading::{Cause, Inference, Placed, infer};
 use analysis::sheet::{Sheet, TypedSheet};
 use analysis::slip::Kind;
-use analysis::wave::water::Water;
+use simulator::kit::Tank;
 
 use super::{cell, checked, more, retype, tank, used_water};
 
@@ -128,8 +128,8 @@ fn a_factor_common_to_a_kit_is_the_kits() {
 /// and hides no row's slip.
 #[test]
 fn a_kit_with_another_depth_does_not_hide_a_rows_slip() {
-    let deep = Water {
-        depth: 0.009,
+    let deep = Tank {
+        depth: 9.0,
         ..used_water()
     };
     let sheets: Vec<_> = (0..12)

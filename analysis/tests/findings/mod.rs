@@ -7,20 +7,15 @@ mod rough;
 mod string;
 mod water;
 
-use std::collections::BTreeMap;
-
 use analysis::field::Field;
-use analysis::method::Method;
 use analysis::reading::{Cause, Finding, Inference, Placed, infer};
-use analysis::sheet::{Cell, Cells, Sheet, TypedRow, TypedSheet};
-use analysis::wave::water::Water;
+use analysis::sheet::{Sheet, TypedSheet};
+use simulator::dice::Dice;
+use simulator::group::{Frequency, Group, Hand};
+use simulator::kit::{Cord, Tank};
+use simulator::sheet;
 
-fn cell(text: &str, unit: &str) -> Cell {
-    Cell {
-        text: text.to_owned(),
-        unit: unit.to_owned(),
-    }
-}
+use crate::pupil::{cell, typed};
 
 /// Frequencies of a tank's six rows, Hz.
 const FREQUENCIES: [f64; 6] = [10.0, 15.0, 20.0, 25.0, 30.0, 40.0];
@@ -31,78 +26,49 @@ const WAVES: [u32; 6] = [6, 8, 9, 10, 12, 12];
 /// Errors of reading a span, mm.
 const ERRORS: [f64; 6] = [0.0, 1.0, -1.0, 1.0, 0.0, -1.0];
 
-/// Image and true length of the known object, cm.
-const SCALE: (&str, &str) = ("17.5", "10.0");
-
-/// A tank's used water (N/m), 5 mm deep.
-fn used_water() -> Water {
-    Water {
-        surface_tension: 0.060,
-        ..Water::clean(20.0, 0.005)
+/// A tank's used water, 5 mm deep.
+fn used_water() -> Tank {
+    Tank {
+        tension: 0.060,
+        ..Tank::SOUND
     }
 }
 
-/// A careful group's sheet from a tank, the depth written down.
-fn tank(water: Water) -> TypedSheet {
-    let row = |at: usize| {
-        let (f, waves) = (FREQUENCIES[at], WAVES[at]);
-        let span = water.wavelength(f) * f64::from(waves) * 1.75 * 100.0 + ERRORS[at] / 10.0;
-        let cells = BTreeMap::from([
-            (Field::Dial, cell(&format!("{:.2}", f / 10.0), "")),
-            (Field::DialTimes, cell("10", "")),
-            (Field::FirstCrest, cell("0", "")),
-            (Field::LastCrest, cell(&waves.to_string(), "")),
-            (Field::Span, cell(&format!("{span:.1}"), "cm")),
-        ]);
-        TypedRow {
-            label: (at + 1).to_string(),
-            cells,
-            left_out: false,
-        }
+/// A careful group's sheet from a tank, the depth on its card written down.
+fn tank(tank: Tank) -> TypedSheet {
+    let mut dice = Dice::new(0);
+    let mut lines = Vec::new();
+    let mut group = Group {
+        frequency: Frequency::Dial(10, 2),
+        ..Group::new(Hand::STEADY, "cm")
     };
-    TypedSheet {
-        method: Method::RippleTank,
-        whole: Cells::from([
-            (Field::ScaleImage, cell(SCALE.0, "cm")),
-            (Field::ScaleTrue, cell(SCALE.1, "cm")),
-            (Field::Depth, cell("5.0", "")),
-        ]),
-        rows: (0..FREQUENCIES.len()).map(row).collect(),
+    for ((f, waves), error) in FREQUENCIES.into_iter().zip(WAVES).zip(ERRORS) {
+        (group.waves, group.zero) = ((waves, waves), error);
+        lines.extend(group.ripples(&tank, &[f / 10.0], &mut dice));
     }
+    let mut sheet = group.tank_sheet(&tank, &lines, &mut dice);
+    sheet.whole.insert("depth_mm", sheet::cell("5.0", ""));
+    typed(&sheet)
 }
 
 /// A careful group's sheet from a string on which waves run at 30 m/s.
 fn string(masses: bool) -> TypedSheet {
-    let row = |loops: u32| {
-        let f = f64::from(loops) * 30.0 / 2.4;
-        let dial = format!(
-            "{:.1}",
-            f * [1.004, 0.998, 1.001, 0.997, 1.002, 1.0][loops as usize % 6]
-        );
-        let cells = BTreeMap::from([
-            (Field::Dial, cell(&dial, "")),
-            (Field::Loops, cell(&loops.to_string(), "")),
-            (Field::Length, cell("1.200", "m")),
-            (Field::LengthLoops, cell(&loops.to_string(), "")),
-        ]);
-        TypedRow {
-            label: loops.to_string(),
-            cells,
-            left_out: false,
-        }
+    let cord = Cord {
+        mass: 1.09,
+        weighed: 0.5,
+        ..Cord::SOUND
     };
-    let mut whole = Cells::new();
+    let group = Group::new(Hand::STEADY, "m");
+    let rows = (1..).zip([0.998, 1.001, 0.997, 1.002, 1.0]);
+    let lines = rows.flat_map(|(loops, dial)| {
+        let found = Cord { dial, ..cord };
+        group.loops(&found, &[loops], &mut Dice::new(0))
+    });
+    let mut sheet = group.string_sheet(&lines.collect::<Vec<_>>());
     if masses {
-        // 0.200 kg on 1.09 g for half a metre: 30.0 m/s.
-        whole.insert(Field::HangingMass, cell("200", ""));
-        whole.insert(Field::StringMass, cell("1.09", ""));
-        whole.insert(Field::StringLength, cell("0.500", ""));
+        Group::record_masses(&cord, &mut sheet);
     }
-    TypedSheet {
-        method: Method::StringLoops,
-        whole,
-        rows: (1..=5).map(row).collect(),
-    }
+    typed(&sheet)
 }
 
 /// Changes a figure of one row, or of every row, by its value.

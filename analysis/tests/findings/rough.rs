@@ -5,21 +5,15 @@
 use analysis::reading::{Placed, infer};
 use analysis::sheet::{Sheet, TypedSheet};
 use analysis::slip::Kind;
-use rand::rngs::StdRng;
-use rand::{Rng, SeedableRng};
+use simulator::dice::Dice;
 
 use super::{Field, checked, retype, tank, used_water};
 
-/// About normal: twelve uniform numbers added up have variance 1.
-fn normal(rng: &mut StdRng) -> f64 {
-    (0..12).map(|_| rng.random::<f64>()).sum::<f64>() - 6.0
-}
-
 /// An honest sheet whose spans scatter by this share.
-fn honest(rng: &mut StdRng, scatter: f64) -> TypedSheet {
+fn honest(dice: &mut Dice, scatter: f64) -> TypedSheet {
     let mut sheet = tank(used_water());
     for row in 0..sheet.rows.len() {
-        let times = (scatter * normal(rng)).exp();
+        let times = (scatter * dice.normal()).exp();
         retype(&mut sheet, Some(row), Field::Span, |text| {
             format!("{:.1}", text.parse::<f64>().expect("a span") * times)
         });
@@ -35,11 +29,11 @@ const CLASSES: u32 = 60;
 /// The shares of honest groups, in classes of twelve on three tanks, of whom a
 /// slip is told at each threshold.
 fn accused(scatter: f64, seed: u64) -> [f64; 2] {
-    let mut rng = StdRng::seed_from_u64(seed);
+    let mut dice = Dice::new(seed);
     let mut accused = [0_u32; 2];
     for _ in 0..CLASSES {
         let sheets: Vec<Sheet> = (0..12)
-            .map(|_| checked(&honest(&mut rng, scatter)))
+            .map(|_| checked(&honest(&mut dice, scatter)))
             .collect();
         let kits = ["Tank 1", "Tank 2", "Tank 3"].into_iter().cycle();
         let placed: Vec<_> = sheets
@@ -89,9 +83,9 @@ fn honest_groups_are_left_alone_however_rough_their_readings() {
 /// contradict each other, probabilities come out.
 #[test]
 fn hundreds_of_careful_groups_and_of_rough_ones_are_one_class() {
-    let mut rng = StdRng::seed_from_u64(11);
+    let mut dice = Dice::new(11);
     let sheets: Vec<Sheet> = (0..600)
-        .map(|at| checked(&honest(&mut rng, if at % 2 == 0 { 0.001 } else { 0.3 })))
+        .map(|at| checked(&honest(&mut dice, if at % 2 == 0 { 0.001 } else { 0.3 })))
         .collect();
     for kit in ["", "Tank 1"] {
         let placed: Vec<_> = sheets.iter().map(|sheet| Placed { sheet, kit }).collect();

@@ -5,7 +5,7 @@ use analysis::field::Field;
 use analysis::reading::Cause;
 use analysis::sheet::TypedSheet;
 use analysis::slip::{Kind, Slip};
-use analysis::wave::water::Water;
+use simulator::kit::Tank;
 
 use super::{alone, cell, checked, first, more, retype, tank, used_water};
 
@@ -143,17 +143,52 @@ fn two_rows_out_are_both_told() {
     );
 }
 
+/// Swapped digits, a multiplier that was not written down for the sheet or for
+/// a row, and lengths in each other's box: with what stands there and what
+/// would fit.
 #[test]
-fn swapped_digits_are_told_with_both_figures() {
-    let mut sheet = clean();
-    let span = sheet.rows[4].cells[&Field::Span].text.clone();
-    assert_eq!(span, "17.0", "the figure below is this one, swapped");
-    retype(&mut sheet, Some(4), Field::Span, |_| "71.0".to_owned());
-    let inference = alone(&sheet);
-    let found = first(&inference, Cause::DigitsSwapped, Some(4));
-    assert!(found.probability > 0.5, "{found:?}");
-    assert_eq!(found.given, "71.0 cm", "as typed");
-    assert_eq!(found.expected, "17.0 cm", "as it was");
+fn slips_of_the_pencil_are_told_with_both_figures() {
+    type Change = fn(&mut TypedSheet);
+    let swapped: Change = |sheet| {
+        let span = sheet.rows[4].cells[&Field::Span].text.clone();
+        assert_eq!(span, "17.0", "the figure below is this one, swapped");
+        retype(sheet, Some(4), Field::Span, |_| "71.0".to_owned());
+    };
+    let no_multiplier: Change = |sheet| {
+        for row in &mut sheet.rows {
+            row.cells.remove(&Field::DialTimes);
+        }
+    };
+    let one_multiplier: Change =
+        |sheet| retype(sheet, Some(5), Field::DialTimes, |_| "1".to_owned());
+    let lengths: Change = |sheet| {
+        sheet.whole.insert(Field::ScaleImage, cell("10.0", "cm"));
+        sheet.whole.insert(Field::ScaleTrue, cell("17.5", "cm"));
+    };
+    let multiplier = Cause::DialMultiplierLeftOut;
+    for (change, event, least, figures) in [
+        (
+            swapped,
+            (Cause::DigitsSwapped, Some(4)),
+            0.5,
+            ["71.0 cm", "17.0 cm"],
+        ),
+        (no_multiplier, (multiplier, None), 0.95, ["", "10"]),
+        (one_multiplier, (multiplier, Some(5)), 0.95, ["1", "10"]),
+        (
+            lengths,
+            (Cause::ScaleUpsideDown, None),
+            0.95,
+            ["10.0 cm", "17.5 cm"],
+        ),
+    ] {
+        let mut sheet = clean();
+        change(&mut sheet);
+        let inference = alone(&sheet);
+        let found = first(&inference, event.0, event.1);
+        assert!(found.probability > least, "{found:?}");
+        assert_eq!([&*found.given, &*found.expected], figures);
+    }
 }
 
 /// They worked with the right figure and wrote another down: the next column
@@ -216,43 +251,9 @@ fn half_waves_and_a_strobe_at_half_the_rate_are_parted_or_named_together() {
 }
 
 #[test]
-fn a_multiplier_that_was_not_written_down_is_told_for_the_sheet_or_for_a_row() {
-    let mut sheet = clean();
-    for row in &mut sheet.rows {
-        row.cells.remove(&Field::DialTimes);
-    }
-    let inference = alone(&sheet);
-    let found = first(&inference, Cause::DialMultiplierLeftOut, None);
-    assert!(
-        found.probability > 0.95 && found.expected == "10",
-        "{found:?}"
-    );
-    let mut sheet = clean();
-    retype(&mut sheet, Some(5), Field::DialTimes, |_| "1".to_owned());
-    let inference = alone(&sheet);
-    let found = first(&inference, Cause::DialMultiplierLeftOut, Some(5));
-    assert!(found.probability > 0.95 && found.given == "1", "{found:?}");
-}
-
-#[test]
-fn lengths_in_each_others_box_are_told() {
-    let mut sheet = clean();
-    sheet.whole.insert(Field::ScaleImage, cell("10.0", "cm"));
-    sheet.whole.insert(Field::ScaleTrue, cell("17.5", "cm"));
-    let inference = alone(&sheet);
-    let found = first(&inference, Cause::ScaleUpsideDown, None);
-    assert!(found.probability > 0.95, "{found:?}");
-    assert_eq!(
-        (found.given.as_str(), found.expected.as_str()),
-        ("10.0 cm", "17.5 cm"),
-        "image"
-    );
-}
-
-#[test]
 fn dirty_water_is_the_tanks_and_not_a_slip() {
-    let soapy = Water {
-        surface_tension: 0.030,
+    let soapy = Tank {
+        tension: 0.030,
         ..used_water()
     };
     let inference = alone(&tank(soapy));

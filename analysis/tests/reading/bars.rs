@@ -9,11 +9,11 @@
 //! draws other sheets, the tests say so, and it is to be found anew.
 
 use analysis::slip::Kind;
+use simulator::school::School;
 
+use super::classes::{SimClass, classes};
 use super::judges::{Judge, score};
 use super::score::{Score, shown_in_all, slips};
-use super::simulator::school::School;
-use super::simulator::{SimClass, classes};
 
 const CLASSES: usize = 150;
 const SEED: u64 = 2024;
@@ -133,6 +133,19 @@ fn probabilities_mean_what_they_say_and_clean_groups_are_left_in_peace() {
     }
     let error = all.calibration_error();
     assert!(error <= 0.03, "{error:.4}\n{}", all.reliability());
+}
+
+/// Frequencies typed bare (`10`), tanks of which nobody measured the
+/// enlargement, lengths in mm.
+#[test]
+fn clean_groups_are_left_in_peace_whatever_they_leave_unwritten() {
+    let school = School::plain_figures();
+    let classes = classes(&school, 1.0, CLASSES, SEED);
+    let said = Judge::WithClass.judge_all(&school, &classes);
+    let share = score(&classes, &said, 0.5).accused_share();
+    assert!(share <= 0.01, "{share}");
+    let shown = shown_in_all(&classes);
+    assert!(shown.precision() >= 0.999, "{shown:?}");
 }
 
 /// The judge of the working is not misled by slips in the readings.

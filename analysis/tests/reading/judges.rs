@@ -2,11 +2,11 @@
 
 use analysis::reading::{Placed, infer};
 use rayon::prelude::*;
+use simulator::school::School;
 
+use super::classes::SimClass;
 use super::optimal::classify;
 use super::score::{Score, Told, told};
-use super::simulator::SimClass;
-use super::simulator::school::School;
 
 /// Who judges.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -9,7 +9,7 @@ use analysis::reading::{Cause, Finding, Inference};
 use analysis::slip::Kind;
 use analysis::working::Flag;
 
-use super::simulator::{Event, SimClass, SimSheet};
+use super::classes::{Event, SimClass, SimSheet};
 
 /// What something that judges readings says of a sheet.
 #[derive(Clone, Debug)]
@@ -268,8 +268,8 @@ pub(crate) fn shown(sheet: &SimSheet) -> Counts {
     let flags = assess(&sheet.sheet).flags;
     let slips = flags.iter().filter(|flag| flag.slip.kind() == Kind::Slip);
     let is_right = |flag: &Flag| {
-        sheet.wrong_turn.is_some_and(|(slip, row)| {
-            (flag.slip == slip || flag.rival == Some(slip)) && flag.row == row
+        sheet.wrong_turn.is_some_and(|slip| {
+            (flag.slip == slip || flag.rival == Some(slip)) && flag.row.is_none()
         })
     };
     let (right, wrong): (Vec<_>, Vec<_>) = slips.partition(|flag| is_right(flag));

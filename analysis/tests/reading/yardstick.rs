@@ -6,21 +6,16 @@ use analysis::field::Field;
 use analysis::reading::Cause;
 use analysis::sheet::Row;
 use analysis::slip::Kind;
+use simulator::school::{HandedIn, School};
 
+use super::classes::{cause, classes};
 use super::judges::{Judge, score};
-use super::simulator::classes;
-use super::simulator::school::School;
 
 #[test]
 fn one_seed_gives_the_same_classes() {
     for school in School::all() {
-        let (once, again) = (classes(&school, 2.0, 6, 5), classes(&school, 2.0, 6, 5));
-        for (one, other) in once.iter().zip(&again) {
-            for (one, other) in one.sheets.iter().zip(&other.sheets) {
-                assert_eq!(one.typed, other.typed, "{}", school.name);
-                assert_eq!(one.truth, other.truth, "{}", school.name);
-            }
-        }
+        let drawn = || school.classes(2.0, 6, 5);
+        assert_eq!(drawn(), drawn(), "{}", school.name);
     }
 }
 
@@ -29,18 +24,16 @@ fn one_seed_gives_the_same_classes() {
 #[test]
 fn every_cause_is_made() {
     for school in School::all() {
-        let classes = classes(&school, 1.0, 500, 3);
-        let sheets: Vec<_> = classes.iter().flat_map(|class| &class.sheets).collect();
+        let sheets = school.classes(1.0, 500, 3).concat();
+        let with = |made: &dyn Fn(Cause) -> bool| {
+            let is_made = |sheet: &&HandedIn| sheet.truth.iter().any(|(code, _)| made(cause(code)));
+            sheets.iter().filter(is_made).count()
+        };
         for cause in Cause::ALL {
-            let made = sheets
-                .iter()
-                .filter(|sheet| sheet.truth.iter().any(|(made, _)| *made == cause));
-            assert!(made.count() > 0, "{}: {}", school.name, cause.code());
+            let name = (school.name, cause.code());
+            assert!(with(&|made| made == cause) > 0, "{name:?}");
         }
-        let slipped = sheets
-            .iter()
-            .filter(|sheet| sheet.truth.iter().any(|(c, _)| c.kind() == Kind::Slip));
-        let quarters = 4 * slipped.count() / sheets.len();
+        let quarters = 4 * with(&|made| made.kind() == Kind::Slip) / sheets.len();
         assert_eq!(quarters, 1, "{}: quarters with a slip", school.name);
     }
 }

@@ -7,12 +7,9 @@ mod readings;
 use std::collections::BTreeMap;
 
 use analysis::assess::assess;
-use analysis::field::Field;
 use analysis::method::Method;
 use analysis::scheme::{Check, Judged, Point, Suggestion, house, suggest};
 use analysis::sheet::{Sheet, TypedSheet};
-
-use crate::pupil::cell;
 
 /// A point that a check judges.
 fn point(check: Check, marks: u32) -> Point {
@@ -56,21 +53,6 @@ fn total(points: &[Point], typed: &TypedSheet) -> u32 {
 
 fn full(points: &[Point]) -> u32 {
     points.iter().map(|point| point.marks).sum()
-}
-
-/// Writes half the range of the sheet's own speeds down, with a calculator of
-/// the test's own.
-fn with_uncertainty(mut sheet: TypedSheet) -> TypedSheet {
-    let speeds: Vec<f64> = sheet
-        .rows
-        .iter()
-        .filter_map(|row| row.cells.get(&Field::Speed)?.text.parse().ok())
-        .collect();
-    let largest = speeds.iter().copied().fold(f64::MIN, f64::max);
-    let smallest = speeds.iter().copied().fold(f64::MAX, f64::min);
-    let half = crate::pupil::rounded((largest - smallest) / 2.0, 2);
-    sheet.whole.insert(Field::Uncertainty, cell(&half, "m/s"));
-    sheet
 }
 
 /// Repeats the first row once more, so that a repeat is there to be found.

@@ -8,26 +8,29 @@ use analysis::scheme::{Check, Judged, Point, suggest};
 use analysis::sheet::{Sheet, TypedSheet};
 use analysis::slip::Slip;
 
-use super::{blank, by_check, full, marks, point, suggested, total, with_repeat, with_uncertainty};
-use crate::pupil::{Habits, cord, ripple, slips, string, tank};
+use super::{blank, by_check, full, marks, point, suggested, total, with_repeat};
+use crate::pupil::{Habits, cord, ripple, slips, string, tank, without};
 
 const SCALE: (f64, f64) = (17.5, 10.0);
 
 /// A tank's or a string's sheet with everything that the scheme asks.
 fn sheet(method: Method, habits: &Habits) -> TypedSheet {
-    let worked = match method {
+    let habits = Habits {
+        uncertainty: Some(2),
+        ..habits.clone()
+    };
+    match method {
         Method::RippleTank => {
             let mut readings = tank();
             readings.push(readings[0]);
-            ripple(&readings, SCALE, habits)
+            ripple(&readings, SCALE, &habits)
         }
         Method::StringLoops => {
             let mut readings = cord();
             readings.push(readings[0]);
-            string(&readings, habits)
+            string(&readings, &habits)
         }
-    };
-    with_uncertainty(worked)
+    }
 }
 
 fn possible(method: Method) -> Vec<Slip> {
@@ -76,7 +79,7 @@ fn every_slip_on_every_row_costs_one_mark() {
     for method in Method::ALL {
         let points = by_check(method);
         for slip in possible(method) {
-            let sheet = sheet(method, &Habits::careful(3).with(slip, None));
+            let sheet = sheet(method, &Habits::careful(3).with(slip.code(), None));
             assert_eq!(
                 full(&points) - total(&points, &sheet),
                 1,
@@ -97,7 +100,9 @@ fn slip_on_two_rows_costs_one_mark() {
         Slip::CrestToTrough,
         Slip::SpeedDivided,
     ] {
-        let habits = Habits::careful(3).with(slip, Some(1)).with(slip, Some(3));
+        let habits = Habits::careful(3)
+            .with(slip.code(), Some(1))
+            .with(slip.code(), Some(3));
         let sheet = sheet(Method::RippleTank, &habits);
         assert_eq!(full(&points) - total(&points, &sheet), 1, "{}", slip.code());
     }
@@ -111,7 +116,9 @@ fn two_slips_cost_two_marks() {
         (Slip::DialMultiplierLeftOut, Slip::CrestToTrough),
         (Slip::SpanNotDivided, Slip::GradientUpsideDown),
     ] {
-        let habits = Habits::careful(3).with(one, None).with(other, None);
+        let habits = Habits::careful(3)
+            .with(one.code(), None)
+            .with(other.code(), None);
         let sheet = sheet(Method::RippleTank, &habits);
         assert_eq!(slips(&sheet).len(), 2, "both are named");
         assert_eq!(
@@ -127,7 +134,7 @@ fn two_slips_cost_two_marks() {
 #[test]
 fn slip_that_the_scheme_asks_nothing_about_costs_nothing() {
     let points = [point(Check::Speed, 2), point(Check::Gradient, 1)];
-    let habits = Habits::careful(3).with(Slip::ScaleLeftOut, None);
+    let habits = Habits::careful(3).with(Slip::ScaleLeftOut.code(), None);
     assert_eq!(
         marks(&points, &sheet(Method::RippleTank, &habits)),
         [2, 1],
@@ -138,7 +145,7 @@ fn slip_that_the_scheme_asks_nothing_about_costs_nothing() {
 #[test]
 fn slip_that_a_teacher_dismissed_costs_nothing() {
     let points = by_check(Method::RippleTank);
-    let habits = Habits::careful(3).with(Slip::ScaleLeftOut, None);
+    let habits = Habits::careful(3).with(Slip::ScaleLeftOut.code(), None);
     let sheet = Sheet::check(&sheet(Method::RippleTank, &habits)).expect("a sheet");
     let mut upheld = assess(&sheet);
     upheld.flags.retain(|flag| flag.slip != Slip::ScaleLeftOut);
@@ -163,7 +170,10 @@ fn each_slip_is_about_a_point_of_its_own() {
     ];
     let points = by_check(Method::RippleTank);
     for (slip, check) in checks {
-        let sheet = sheet(Method::RippleTank, &Habits::careful(3).with(slip, None));
+        let sheet = sheet(
+            Method::RippleTank,
+            &Habits::careful(3).with(slip.code(), None),
+        );
         let found = suggested(&points, &sheet);
         let (point, suggestion) = points
             .iter()
@@ -187,7 +197,7 @@ fn sheet_with_readings_alone_earns_what_readings_earn() {
         Field::MeanSpeed,
         Field::Gradient,
     ];
-    let bare = ripple(&tank(), SCALE, &Habits::careful(3).leaving_blank(&working));
+    let bare = ripple(&tank(), SCALE, &without(&working));
     let bare = with_repeat(bare);
     for (suggestion, point) in suggested(&points, &bare).iter().zip(&points) {
         let Judged::ByCheck(check) = point.judged else {

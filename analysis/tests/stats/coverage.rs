@@ -8,8 +8,7 @@ use analysis::stats::agreement::{intraclass_correlation, linear, weighted_kappa}
 use analysis::stats::interval::newcombe95;
 use analysis::stats::precision::precision;
 use analysis::stats::spread::median_interval95;
-use rand::rngs::StdRng;
-use rand::{Rng, SeedableRng};
+use simulator::dice::Dice;
 
 const TRIALS: u32 = 10_000;
 
@@ -18,16 +17,10 @@ fn bound() -> f64 {
     4.0 * (0.05 * 0.95 / f64::from(TRIALS)).sqrt()
 }
 
-/// A normal number, mean 0 and standard deviation 1 (Box and Muller).
-fn normal(rng: &mut StdRng) -> f64 {
-    let radius = (-2.0 * (1.0 - rng.random::<f64>()).ln()).sqrt();
-    radius * (std::f64::consts::TAU * rng.random::<f64>()).cos()
-}
-
 /// The share of trials that say yes.
-fn rate(seed: u64, says_yes: impl Fn(&mut StdRng) -> bool) -> f64 {
-    let mut rng = StdRng::seed_from_u64(seed);
-    let hits: u32 = (0..TRIALS).map(|_| u32::from(says_yes(&mut rng))).sum();
+fn rate(seed: u64, says_yes: impl Fn(&mut Dice) -> bool) -> f64 {
+    let mut dice = Dice::new(seed);
+    let hits: u32 = (0..TRIALS).map(|_| u32::from(says_yes(&mut dice))).sum();
     f64::from(hits) / f64::from(TRIALS)
 }
 
@@ -38,12 +31,12 @@ fn holds(interval: Option<Interval>, truth: f64) -> bool {
 /// Ten sheets by four markers: sheets scatter with variance 4, the rest with 1.
 #[test]
 fn an_intraclass_correlation_is_held_in_95_of_100() {
-    let found = rate(6, |rng| {
-        let row = |rng: &mut StdRng| {
-            let quality = 2.0 * normal(rng);
-            (0..4).map(|_| quality + normal(rng)).collect()
+    let found = rate(6, |dice| {
+        let row = |dice: &mut Dice| {
+            let quality = 2.0 * dice.normal();
+            (0..4).map(|_| quality + dice.normal()).collect()
         };
-        let table: Vec<Vec<f64>> = (0..10).map(|_| row(rng)).collect();
+        let table: Vec<Vec<f64>> = (0..10).map(|_| row(dice)).collect();
         let icc = intraclass_correlation(&table).expect("sheets differ");
         holds(icc.interval95, 0.8)
     });
@@ -55,12 +48,12 @@ fn an_intraclass_correlation_is_held_in_95_of_100() {
 fn weighted_kappa_is_held_in_95_of_100() {
     // First marks are 0 to 3 with equal chance; the second marker gives the
     // same in 70 of 100, and any of the four with equal chance in the rest.
-    let found = rate(9, |rng| {
+    let found = rate(9, |dice| {
         let pairs: Vec<(f64, f64)> = (0..200)
             .map(|_| {
-                let first = f64::from(rng.random_range(0..4));
-                let other = f64::from(rng.random_range(0..4));
-                (first, if rng.random_bool(0.7) { first } else { other })
+                let first = f64::from(dice.within(0..4));
+                let other = f64::from(dice.within(0..4));
+                (first, if dice.chance(0.7) { first } else { other })
             })
             .collect();
         let kappa = weighted_kappa(&pairs, linear).expect("marks differ");
@@ -74,14 +67,14 @@ fn weighted_kappa_is_held_in_95_of_100() {
 /// mean size, it would be 7.9; the standard error of the mean is 0.07.
 #[test]
 fn scatter_between_unequal_cells_is_not_biased() {
-    let mut rng = StdRng::seed_from_u64(14);
+    let mut dice = Dice::new(14);
     let mut sum = 0.0;
     for _ in 0..TRIALS {
         let cells: Vec<Vec<f64>> = [1, 2, 9, 3, 9, 1, 2]
             .into_iter()
             .map(|n: usize| {
-                let level = 3.0 * normal(&mut rng);
-                (0..n).map(|_| level + normal(&mut rng)).collect()
+                let level = 3.0 * dice.normal();
+                (0..n).map(|_| level + dice.normal()).collect()
             })
             .collect();
         sum += precision(&cells).expect("seven cells").between_sd.powi(2);
@@ -94,10 +87,9 @@ fn scatter_between_unequal_cells_is_not_biased() {
 /// average of many cases and a little less or more in each.
 #[test]
 fn a_change_of_proportion_is_held_in_about_95_of_100() {
-    let found = rate(15, |rng| {
-        let count =
-            |rng: &mut StdRng, n: usize, p: f64| (0..n).filter(|_| rng.random_bool(p)).count();
-        let (before, after) = ((count(rng, 24, 0.5), 24), (count(rng, 30, 0.2), 30));
+    let found = rate(15, |dice| {
+        let count = |dice: &mut Dice, n: usize, p: f64| (0..n).filter(|_| dice.chance(p)).count();
+        let (before, after) = ((count(dice, 24, 0.5), 24), (count(dice, 30, 0.2), 30));
         holds(newcombe95(before, after), -0.3)
     });
     assert!((found - 0.95).abs() < 0.015, "{found}");
@@ -107,8 +99,8 @@ fn a_change_of_proportion_is_held_in_about_95_of_100() {
 /// between the second and the tenth in 1 − 2 × 12/2¹¹ = 98.8 of 100.
 #[test]
 fn a_median_is_held_as_often_as_coins_say() {
-    let found = rate(16, |rng| {
-        let values: Vec<f64> = (0..11).map(|_| -(1.0 - rng.random::<f64>()).ln()).collect();
+    let found = rate(16, |dice| {
+        let values: Vec<f64> = (0..11).map(|_| -(1.0 - dice.share()).ln()).collect();
         holds(median_interval95(&values), std::f64::consts::LN_2)
     });
     assert!((found - 0.988).abs() < bound() / 2.0, "{found}");

@@ -5,7 +5,7 @@ use proptest::prelude::*;
 
 use super::pupil::{Habits, Reading, ripple, slips, string};
 
-fn blanks() -> impl Strategy<Value = Vec<Field>> {
+fn blanks() -> impl Strategy<Value = Vec<&'static str>> {
     let working = [
         Field::Frequency,
         Field::Magnification,
@@ -13,14 +13,21 @@ fn blanks() -> impl Strategy<Value = Vec<Field>> {
         Field::Reciprocal,
         Field::Speed,
     ];
-    proptest::sample::subsequence(working.to_vec(), 0..4)
+    prop::sample::subsequence(working.map(Field::name).to_vec(), 0..4)
 }
 
 prop_compose! {
-    pub(crate) fn habits()(figures in 2_u32..=5, goes_on_with_rounded in any::<bool>(), blank in blanks())
-        -> Habits
-    {
-        Habits { figures, goes_on_with_rounded, blank, wrong: Vec::new() }
+    /// Any honest way of writing figures: to so many of them, bare tens
+    /// (`10`), any unit.
+    pub(crate) fn habits()(
+        figures in 2_u32..=5,
+        goes_on_with_rounded in any::<bool>(),
+        bare in any::<bool>(),
+        wavelength in prop::sample::select(vec![None, Some("mm"), Some("cm"), Some("m")]),
+        speed in prop::sample::select(vec!["m/s", "cm/s", "mm/s"]),
+        blank in blanks(),
+    ) -> Habits {
+        Habits { goes_on_with_rounded, bare, wavelength, speed, blank, ..Habits::careful(figures) }
     }
 }
 

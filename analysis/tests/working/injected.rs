@@ -46,7 +46,7 @@ proptest! {
         ]),
     ) {
         let m = f64::from(image) / 100.0;
-        let habits = Habits { figures, goes_on_with_rounded, blank: vec![], wrong: vec![] }.with(slip, None);
+        let habits = Habits { goes_on_with_rounded, ..Habits::careful(figures) }.with(slip.code(), None);
         let sheet = ripple(&readings, (f64::from(image) / 10.0, 10.0), &habits);
         let flags = judged(&sheet).flags;
         let flags: Vec<_> = flags.iter().filter(|f| f.slip.kind() == Kind::Slip).collect();
@@ -86,7 +86,7 @@ proptest! {
         ]),
     ) {
         let (slip, step) = slip;
-        let sheet = string(&readings, &Habits::careful(figures).with(slip, None));
+        let sheet = string(&readings, &Habits::careful(figures).with(slip.code(), None));
         let flags = judged(&sheet).flags;
         let flags: Vec<_> = flags.iter().filter(|f| f.slip.kind() == Kind::Slip).collect();
         // A sum that rounds to 100 stands for 50 to 150, and so for a mean of
@@ -110,7 +110,7 @@ proptest! {
         slip in prop::sample::select(vec![Slip::ScaleLeftOut, Slip::CrestToTrough]),
     ) {
         let row = row % readings.len();
-        let habits = Habits::careful(figures).with(slip, Some(row));
+        let habits = Habits::careful(figures).with(slip.code(), Some(row));
         let flags = judged(&ripple(&readings, (17.5, 10.0), &habits)).flags;
         let flags: Vec<_> = flags.iter().filter(|f| f.slip.kind() == Kind::Slip).collect();
         let named = |f: &&&analysis::working::Flag| {

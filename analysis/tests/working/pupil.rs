@@ -1,114 +1,19 @@
-//! A pupil who works a sheet out, with a calculator of their own: none of the
-//! crate's arithmetic is used here.
-
-use std::collections::BTreeMap;
+//! Sheets that a simulated pupil works out, as the analysis takes them.
 
 use analysis::assess::{Assessment, assess};
 use analysis::field::Field;
-use analysis::method::Method;
-use analysis::sheet::{Cell, Sheet, TypedRow, TypedSheet};
+use analysis::sheet::{Cell, Sheet, TypedSheet};
 use analysis::slip::{Kind, Slip};
+use simulator::sheet::{self, string_sheet, tank_sheet};
 
-/// A row's readings.
-#[derive(Clone, Copy, Debug)]
-pub(crate) struct Reading {
-    pub(crate) dial: f64,
-    pub(crate) times: f64,
-    /// Waves (water) or loops (string) in the span.
-    pub(crate) count: u32,
-    /// Number called first.
-    pub(crate) first: u32,
-    /// In cm on the screen (water) or m along the string.
-    pub(crate) span: f64,
-}
+pub(crate) use simulator::sheet::Reading;
+pub(crate) use simulator::working::Habits;
 
-/// How a pupil works.
-#[derive(Clone, Debug)]
-pub(crate) struct Habits {
-    /// Significant figures written down.
-    pub(crate) figures: u32,
-    /// Whether they go on with the rounded figure, or keep the calculator's.
-    pub(crate) goes_on_with_rounded: bool,
-    /// Figures left blank.
-    pub(crate) blank: Vec<Field>,
-    /// Wrong turns by figure; a row of `None` is every row.
-    pub(crate) wrong: Vec<(Slip, Option<usize>)>,
-}
-
-impl Habits {
-    pub(crate) fn careful(figures: u32) -> Self {
-        Self {
-            figures,
-            goes_on_with_rounded: false,
-            blank: Vec::new(),
-            wrong: Vec::new(),
-        }
-    }
-
-    pub(crate) fn with(mut self, slip: Slip, row: Option<usize>) -> Self {
-        self.wrong.push((slip, row));
-        self
-    }
-
-    pub(crate) fn leaving_blank(mut self, blank: &[Field]) -> Self {
-        self.blank.extend(blank);
-        self
-    }
-
-    fn takes(&self, slip: Slip, row: usize) -> bool {
-        self.wrong
-            .iter()
-            .any(|(s, at)| *s == slip && at.is_none_or(|at| at == row))
-    }
-}
-
-/// A number to so many significant figures, as a pupil writes it.
-pub(crate) fn rounded(value: f64, figures: u32) -> String {
-    // The decade of the rounded number: 0.997 to two figures is 1.0.
-    let places = usize::try_from(figures - 1).expect("a few figures");
-    let scientific = format!("{value:.places$e}");
-    let (_, decade) = scientific.split_once('e').expect("scientific form");
-    let decade: f64 = decade.parse().expect("a whole number");
-    let decimals = f64::from(figures) - 1.0 - decade;
-    if decimals > 0.0 {
-        let decimals = (0..20).take_while(|d| f64::from(*d) < decimals).count();
-        format!("{value:.decimals$}")
-    } else {
-        let unit = 10_f64.powf(-decimals);
-        format!("{:.0}", (value / unit).round() * unit)
-    }
-}
-
-/// Writes figures down, and goes on with them as the pupil's habit is.
-struct Book<'h> {
-    habits: &'h Habits,
-}
-
-impl Book<'_> {
-    fn write(
-        &self,
-        cells: &mut BTreeMap<Field, Cell>,
-        field: Field,
-        value: f64,
-        unit: &str,
-    ) -> f64 {
-        let text = rounded(value, self.habits.figures);
-        let goes_on = if self.habits.goes_on_with_rounded {
-            text.parse().expect("a number that was just written")
-        } else {
-            value
-        };
-        if !self.habits.blank.contains(&field) {
-            cells.insert(
-                field,
-                Cell {
-                    text,
-                    unit: unit.to_owned(),
-                },
-            );
-        }
-        goes_on
-    }
+/// A simulated sheet as a revision stores it, which is what the analysis
+/// takes.
+pub(crate) fn typed(sheet: &sheet::Sheet) -> TypedSheet {
+    let stored = serde_json::to_value(sheet).expect("boxes of text");
+    serde_json::from_value(stored).expect("boxes of the readings format")
 }
 
 pub(crate) fn cell(text: &str, unit: &str) -> Cell {
@@ -118,163 +23,26 @@ pub(crate) fn cell(text: &str, unit: &str) -> Cell {
     }
 }
 
+/// A careful pupil who leaves these boxes blank.
+pub(crate) fn without(blank: &[Field]) -> Habits {
+    Habits {
+        blank: blank.iter().map(|field| field.name()).collect(),
+        ..Habits::careful(3)
+    }
+}
+
 /// A ripple-tank sheet, worked out. `scale` is image and true length in cm.
 pub(crate) fn ripple(readings: &[Reading], scale: (f64, f64), habits: &Habits) -> TypedSheet {
-    let book = Book { habits };
-    let mut whole = BTreeMap::new();
-    whole.insert(Field::ScaleImage, cell(&scale.0.to_string(), "cm"));
-    whole.insert(Field::ScaleTrue, cell(&scale.1.to_string(), "cm"));
-    let upside_down = habits.takes(Slip::ScaleUpsideDown, 0);
-    let m = if upside_down {
-        scale.1 / scale.0
-    } else {
-        scale.0 / scale.1
-    };
-    let m = book.write(&mut whole, Field::Magnification, m, "");
-    let mut sheet = TypedSheet {
-        method: Method::RippleTank,
-        whole,
-        rows: Vec::new(),
-    };
-    for (at, reading) in readings.iter().enumerate() {
-        let mut cells = readings_of(reading);
-        let last = reading.first + reading.count;
-        cells.insert(Field::FirstCrest, cell(&reading.first.to_string(), ""));
-        cells.insert(Field::LastCrest, cell(&last.to_string(), ""));
-        cells.insert(Field::Span, cell(&reading.span.to_string(), "cm"));
-        let mut wavelength = reading.span;
-        if !habits.takes(Slip::SpanNotDivided, at) {
-            let from_one = habits.takes(Slip::CountedFromOne, at);
-            wavelength /= f64::from(if from_one { last } else { reading.count });
-        }
-        wavelength = if habits.takes(Slip::ScaleLeftOut, at) {
-            wavelength
-        } else if habits.takes(Slip::ScaleMultiplied, at) {
-            wavelength * m
-        } else {
-            wavelength / m
-        };
-        if habits.takes(Slip::CrestToTrough, at) {
-            wavelength /= 2.0;
-        }
-        finish_row(&book, &mut cells, at, reading, wavelength, 0.01);
-        sheet.rows.push(TypedRow {
-            label: (at + 1).to_string(),
-            cells,
-            left_out: false,
-        });
-    }
-    finish_sheet(&book, &mut sheet);
-    sheet
+    let mut sheet = tank_sheet(readings, scale);
+    habits.work_out(&mut sheet);
+    typed(&sheet)
 }
 
 /// A string sheet, worked out; spans in m.
 pub(crate) fn string(readings: &[Reading], habits: &Habits) -> TypedSheet {
-    let book = Book { habits };
-    let mut sheet = TypedSheet {
-        method: Method::StringLoops,
-        whole: BTreeMap::new(),
-        rows: Vec::new(),
-    };
-    for (at, reading) in readings.iter().enumerate() {
-        let mut cells = readings_of(reading);
-        cells.insert(Field::Length, cell(&reading.span.to_string(), "m"));
-        cells.insert(Field::LengthLoops, cell(&reading.count.to_string(), ""));
-        let nodes = habits.takes(Slip::NodesCountedAsLoops, at);
-        let loops = f64::from(if nodes {
-            reading.count + 1
-        } else {
-            reading.count
-        });
-        let one_loop = habits.takes(Slip::LoopTakenAsWavelength, at);
-        let wavelength = reading.span / loops * if one_loop { 1.0 } else { 2.0 };
-        finish_row(&book, &mut cells, at, reading, wavelength, 1.0);
-        sheet.rows.push(TypedRow {
-            label: (at + 1).to_string(),
-            cells,
-            left_out: false,
-        });
-    }
-    finish_sheet(&book, &mut sheet);
-    sheet
-}
-
-fn readings_of(reading: &Reading) -> BTreeMap<Field, Cell> {
-    let mut cells = BTreeMap::new();
-    cells.insert(Field::Dial, cell(&reading.dial.to_string(), ""));
-    cells.insert(Field::DialTimes, cell(&reading.times.to_string(), ""));
-    cells
-}
-
-/// Frequency, wavelength (a number of `unit` metres), reciprocal and speed.
-fn finish_row(
-    book: &Book<'_>,
-    cells: &mut BTreeMap<Field, Cell>,
-    at: usize,
-    reading: &Reading,
-    wavelength: f64,
-    unit: f64,
-) {
-    let habits = book.habits;
-    let times = if habits.takes(Slip::DialMultiplierLeftOut, at) {
-        1.0
-    } else {
-        reading.times
-    };
-    let mut f = reading.dial * times;
-    if habits.takes(Slip::PeriodAsFrequency, at) {
-        f = 1.0 / f;
-    }
-    let f = book.write(cells, Field::Frequency, f, "");
-    let symbol = if unit < 0.1 { "cm" } else { "m" };
-    let wavelength = book.write(cells, Field::Wavelength, wavelength, symbol) * unit;
-    let reciprocal = if habits.takes(Slip::ReciprocalLeftOut, at) {
-        wavelength
-    } else {
-        1.0 / wavelength
-    };
-    book.write(cells, Field::Reciprocal, reciprocal, "1/m");
-    let mut speed = if habits.takes(Slip::SpeedDivided, at) {
-        f / wavelength
-    } else if habits.takes(Slip::SpeedInverted, at) {
-        wavelength / f
-    } else {
-        f * wavelength
-    };
-    if habits.takes(Slip::UnitPowerOfTen, at) {
-        speed *= 100.0;
-    }
-    book.write(cells, Field::Speed, speed, "m/s");
-}
-
-/// Mean of the written speeds, and the gradient of a line through the origin.
-fn finish_sheet(book: &Book<'_>, sheet: &mut TypedSheet) {
-    let habits = book.habits;
-    let column = |field: Field| -> Vec<f64> {
-        let number = |row: &TypedRow| row.cells.get(&field)?.text.parse().ok();
-        sheet.rows.iter().filter_map(number).collect()
-    };
-    let speeds = column(Field::Speed);
-    let (f, x) = (column(Field::Frequency), column(Field::Reciprocal));
-    if speeds.len() == sheet.rows.len() {
-        let sum: f64 = speeds.iter().sum();
-        let count = speeds.len() as f64;
-        let mean = if habits.takes(Slip::MeanNotDivided, 0) {
-            sum
-        } else if habits.takes(Slip::MeanWrongCount, 0) {
-            sum / (count + 2.0)
-        } else {
-            sum / count
-        };
-        book.write(&mut sheet.whole, Field::MeanSpeed, mean, "m/s");
-    }
-    if f.len() == sheet.rows.len() && x.len() == f.len() {
-        let slope = f.iter().zip(&x).map(|(f, x)| f * x).sum::<f64>()
-            / x.iter().map(|x| x * x).sum::<f64>();
-        let upside_down = habits.takes(Slip::GradientUpsideDown, 0);
-        let gradient = if upside_down { 1.0 / slope } else { slope };
-        book.write(&mut sheet.whole, Field::Gradient, gradient, "m/s");
-    }
+    let mut sheet = string_sheet(readings);
+    habits.work_out(&mut sheet);
+    typed(&sheet)
 }
 
 pub(crate) fn judged(sheet: &TypedSheet) -> Assessment {

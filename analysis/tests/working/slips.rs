@@ -6,7 +6,7 @@ use analysis::slip::Slip;
 use analysis::unit::Unit;
 use analysis::working::Verdict;
 
-use super::pupil::{Habits, Reading, cell, cord, judged, ripple, slips, string, tank};
+use super::pupil::{Habits, Reading, cell, cord, judged, ripple, slips, string, tank, without};
 
 const SCALE: (f64, f64) = (17.5, 10.0);
 
@@ -34,51 +34,88 @@ fn careful_sheets_have_none() {
     }
 }
 
+/// Each turn taken on every row of a tank's sheet, and where it shows.
+const ON_WATER: [(Slip, Field); 14] = [
+    (Slip::SpanNotDivided, Field::Wavelength),
+    (Slip::ScaleLeftOut, Field::Wavelength),
+    (Slip::ScaleMultiplied, Field::Wavelength),
+    (Slip::ScaleUpsideDown, Field::Magnification),
+    (Slip::CrestToTrough, Field::Wavelength),
+    (Slip::DialMultiplierLeftOut, Field::Frequency),
+    (Slip::PeriodAsFrequency, Field::Frequency),
+    (Slip::ReciprocalLeftOut, Field::Reciprocal),
+    (Slip::SpeedDivided, Field::Speed),
+    (Slip::SpeedInverted, Field::Speed),
+    (Slip::UnitPowerOfTen, Field::Speed),
+    (Slip::MeanNotDivided, Field::MeanSpeed),
+    (Slip::MeanWrongCount, Field::MeanSpeed),
+    (Slip::GradientUpsideDown, Field::Gradient),
+];
+
+/// Carried right through to the gradient, it is one slip.
 #[test]
 fn a_turn_on_every_row_is_one_flag() {
-    for (slip, step) in [
-        (Slip::SpanNotDivided, Field::Wavelength),
-        (Slip::ScaleLeftOut, Field::Wavelength),
-        (Slip::ScaleMultiplied, Field::Wavelength),
-        (Slip::ScaleUpsideDown, Field::Magnification),
-        (Slip::CrestToTrough, Field::Wavelength),
-        (Slip::DialMultiplierLeftOut, Field::Frequency),
-        (Slip::PeriodAsFrequency, Field::Frequency),
-        (Slip::ReciprocalLeftOut, Field::Reciprocal),
-        (Slip::SpeedDivided, Field::Speed),
-        (Slip::SpeedInverted, Field::Speed),
-        (Slip::UnitPowerOfTen, Field::Speed),
-        (Slip::MeanNotDivided, Field::MeanSpeed),
-        (Slip::MeanWrongCount, Field::MeanSpeed),
-        (Slip::GradientUpsideDown, Field::Gradient),
-    ] {
-        let found = water(&Habits::careful(3).with(slip, None));
+    for (slip, step) in ON_WATER {
+        let found = water(&Habits::careful(3).with(slip.code(), None));
         assert_eq!(found, [(step, slip, None)], "{}", slip.code());
     }
-    for (slip, step) in [
-        (Slip::LoopTakenAsWavelength, Field::Wavelength),
-        (Slip::NodesCountedAsLoops, Field::Wavelength),
-    ] {
-        let found = cord_slips(&Habits::careful(3).with(slip, None));
-        assert_eq!(found, [(step, slip, None)], "{}", slip.code());
+    for slip in [Slip::LoopTakenAsWavelength, Slip::NodesCountedAsLoops] {
+        let found = cord_slips(&Habits::careful(3).with(slip.code(), None));
+        assert_eq!(found, [(Field::Wavelength, slip, None)], "{}", slip.code());
     }
 }
 
+/// Two turns of one step, a common turn beside one row's, and turns in a
+/// figure left blank, which are named where they first show and only there.
 #[test]
-fn a_turn_on_one_row_names_the_row() {
-    for slip in [
-        Slip::ScaleLeftOut,
-        Slip::CrestToTrough,
-        Slip::SpanNotDivided,
-    ] {
-        let found = water(&Habits::careful(3).with(slip, Some(2)));
-        assert_eq!(
-            found,
-            [(Field::Wavelength, slip, Some(2))],
-            "{}",
-            slip.code()
-        );
+fn each_turn_is_named_once_where_it_shows() {
+    type Turns<'t> = &'t [(Slip, Option<usize>)];
+    let careful = Habits::careful(4);
+    let blank = without(&[Field::Frequency, Field::Wavelength]);
+    let left_out = (Slip::ScaleLeftOut, None);
+    let counted = (Slip::CountedFromOne, None);
+    let cases: [(&Habits, Turns<'_>, Field); 7] = [
+        (
+            &careful,
+            &[(Slip::ScaleLeftOut, Some(2))],
+            Field::Wavelength,
+        ),
+        (
+            &careful,
+            &[(Slip::CrestToTrough, Some(2))],
+            Field::Wavelength,
+        ),
+        (
+            &careful,
+            &[(Slip::SpanNotDivided, Some(2))],
+            Field::Wavelength,
+        ),
+        (&careful, &[counted], Field::Wavelength),
+        (&careful, &[counted, left_out], Field::Wavelength),
+        (
+            &careful,
+            &[left_out, (Slip::CrestToTrough, Some(3))],
+            Field::Wavelength,
+        ),
+        (&blank, &[left_out], Field::Reciprocal),
+    ];
+    let readings = tank().into_iter().map(|reading| Reading {
+        first: 1,
+        ..reading
+    });
+    let readings: Vec<_> = readings.collect();
+    for (habits, turns, step) in cases {
+        let taken = |habits: Habits, (slip, row): &(Slip, _)| habits.with(slip.code(), *row);
+        let habits = turns.iter().fold(habits.clone(), taken);
+        let expected: Vec<_> = turns
+            .iter()
+            .map(|(slip, row)| (step, *slip, *row))
+            .collect();
+        assert_eq!(slips(&ripple(&readings, SCALE, &habits)), expected);
     }
+    let multiplier = Slip::DialMultiplierLeftOut;
+    let habits = blank.with(multiplier.code(), None);
+    assert_eq!(cord_slips(&habits), [(Field::Speed, multiplier, None)]);
 }
 
 /// Leaving a multiplier of one out changes nothing, so the rows that have one
@@ -90,18 +127,14 @@ fn a_turn_that_changes_nothing_on_the_other_rows_is_named_on_its_own() {
         reading.dial *= reading.times;
         reading.times = 1.0;
     }
-    let habits = Habits::careful(3).with(Slip::DialMultiplierLeftOut, None);
+    let habits = Habits::careful(3).with(Slip::DialMultiplierLeftOut.code(), None);
     assert_eq!(
         slips(&string(&readings, &habits)),
         [(Field::Frequency, Slip::DialMultiplierLeftOut, Some(4))],
         "the one row with a multiplier"
     );
 
-    let mut sheet = ripple(
-        &tank(),
-        SCALE,
-        &Habits::careful(3).leaving_blank(&Field::ALL),
-    );
+    let mut sheet = ripple(&tank(), SCALE, &without(&Field::ALL));
     for (row, (first, given)) in sheet.rows.iter_mut().zip([("0", "5.0"), ("1", "5.1")]) {
         row.cells.remove(&Field::Dial);
         row.cells.remove(&Field::DialTimes);
@@ -134,7 +167,13 @@ fn a_hidden_turn_on_some_rows_shows_in_the_mean_over_all_of_them() {
         Field::Speed,
     ];
     for as_typed in [Some("1"), None] {
-        let mut sheet = string(&readings, &Habits::careful(4).leaving_blank(&blank));
+        let mut sheet = string(
+            &readings,
+            &Habits {
+                figures: 4,
+                ..without(&blank)
+            },
+        );
         for row in &mut sheet.rows[..2] {
             row.cells.remove(&Field::DialTimes);
             if let Some(text) = as_typed {
@@ -157,84 +196,8 @@ fn a_hidden_turn_on_some_rows_shows_in_the_mean_over_all_of_them() {
 }
 
 #[test]
-fn two_turns_in_a_step_are_both_named() {
-    let mut readings = tank();
-    for reading in &mut readings {
-        reading.first = 1;
-    }
-    let habits = Habits::careful(3)
-        .with(Slip::CountedFromOne, None)
-        .with(Slip::ScaleLeftOut, None);
-    assert_eq!(
-        slips(&ripple(&readings, SCALE, &habits)),
-        [
-            (Field::Wavelength, Slip::CountedFromOne, None),
-            (Field::Wavelength, Slip::ScaleLeftOut, None)
-        ],
-        "both"
-    );
-}
-
-#[test]
-fn a_turn_on_every_row_with_another_on_one_is_two_flags() {
-    let habits = Habits::careful(4)
-        .with(Slip::ScaleLeftOut, None)
-        .with(Slip::CrestToTrough, Some(3));
-    assert_eq!(
-        water(&habits),
-        [
-            (Field::Wavelength, Slip::ScaleLeftOut, None),
-            (Field::Wavelength, Slip::CrestToTrough, Some(3))
-        ],
-        "the common turn once, the other on its row"
-    );
-}
-
-#[test]
-fn counting_from_one_is_shown_where_both_labels_are_recorded() {
-    let mut readings = tank();
-    for reading in &mut readings {
-        reading.first = 1;
-    }
-    let sheet = ripple(
-        &readings,
-        SCALE,
-        &Habits::careful(3).with(Slip::CountedFromOne, None),
-    );
-    assert_eq!(
-        slips(&sheet),
-        [(Field::Wavelength, Slip::CountedFromOne, None)],
-        "shown"
-    );
-}
-
-#[test]
-fn a_turn_in_a_figure_left_blank_is_named_where_it_first_shows_and_only_there() {
-    let blank = [Field::Frequency, Field::Wavelength];
-    let habits = Habits::careful(3)
-        .with(Slip::DialMultiplierLeftOut, None)
-        .leaving_blank(&blank);
-    let sheet = string(&cord(), &habits);
-    assert_eq!(
-        slips(&sheet),
-        [(Field::Speed, Slip::DialMultiplierLeftOut, None)],
-        "once"
-    );
-    let habits = Habits::careful(3)
-        .with(Slip::ScaleLeftOut, None)
-        .leaving_blank(&blank);
-    assert_eq!(
-        water(&habits),
-        [(Field::Reciprocal, Slip::ScaleLeftOut, None)],
-        "once"
-    );
-}
-
-#[test]
 fn enlargement_upside_down_shows_in_the_wavelength_where_no_magnification_is_given() {
-    let habits = Habits::careful(3)
-        .with(Slip::ScaleUpsideDown, None)
-        .leaving_blank(&[Field::Magnification]);
+    let habits = without(&[Field::Magnification]).with(Slip::ScaleUpsideDown.code(), None);
     let sheet = ripple(&tank(), SCALE, &habits);
     let flags = judged(&sheet).flags;
     let flag = &flags[0];
@@ -256,11 +219,7 @@ fn counted_frequencies_have_slips_of_their_own() {
         ("0.2", Slip::PeriodAsFrequency),
         ("5.1", Slip::CountedFromOne),
     ] {
-        let mut sheet = ripple(
-            &tank(),
-            SCALE,
-            &Habits::careful(3).leaving_blank(&Field::ALL),
-        );
+        let mut sheet = ripple(&tank(), SCALE, &without(&Field::ALL));
         let cells = &mut sheet.rows[0].cells;
         cells.remove(&Field::Dial);
         cells.remove(&Field::DialTimes);
@@ -367,7 +326,7 @@ fn a_gradient_upside_down_is_named_beside_an_anomalous_row() {
         .collect();
     let sheet = string(
         &readings,
-        &Habits::careful(3).with(Slip::GradientUpsideDown, None),
+        &Habits::careful(3).with(Slip::GradientUpsideDown.code(), None),
     );
     assert!(
         judged(&sheet).rows[3].standing == Standing::Anomalous,
@@ -390,17 +349,6 @@ fn what_nothing_explains_is_said_not_to_follow() {
         slips(&sheet).contains(&(Field::Speed, Slip::DoesNotFollow, Some(1))),
         "{:?}",
         slips(&sheet)
-    );
-}
-
-#[test]
-fn one_slip_is_one_slip() {
-    // The wavelength on the screen, carried right through to the gradient.
-    let habits = Habits::careful(3).with(Slip::ScaleLeftOut, None);
-    assert_eq!(
-        water(&habits),
-        [(Field::Wavelength, Slip::ScaleLeftOut, None)],
-        "once"
     );
 }
 
@@ -439,7 +387,7 @@ fn figures_are_remarked_on_once_a_column() {
 
 #[test]
 fn the_arithmetic_is_written_out() {
-    let habits = Habits::careful(3).with(Slip::ScaleLeftOut, None);
+    let habits = Habits::careful(3).with(Slip::ScaleLeftOut.code(), None);
     let mut readings = tank();
     readings[0].span = 22.4;
     readings[0].count = 8;

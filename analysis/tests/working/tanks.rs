@@ -5,40 +5,35 @@
 use analysis::assess::Standing;
 use analysis::field::Field;
 use analysis::sheet::TypedSheet;
-use analysis::wave::water::Water;
-use rand::rngs::StdRng;
-use rand::{Rng, SeedableRng};
+use simulator::dice::Dice;
+use simulator::kit::Tank;
 
-use super::pupil::{Habits, Reading, cell, judged, ripple};
+use super::pupil::{Reading, cell, judged, ripple, without};
 
 /// Scatter of a row's wavelength (a careful group's, as a share).
 const SCATTER: f64 = 0.02;
 
-/// About normal: twelve uniform numbers added up have variance 1.
-fn normal(rng: &mut StdRng) -> f64 {
-    (0..12).map(|_| rng.random::<f64>()).sum::<f64>() - 6.0
-}
-
 /// Six rows from a used tank, the depth written down or not; `odd` scales the
 /// third row's wavelength.
-fn sheet(rng: &mut StdRng, depth_is_recorded: bool, odd: f64) -> TypedSheet {
-    let surface_tension = (0.063 + 0.006 * normal(rng)).clamp(0.045, 0.0728);
+fn sheet(dice: &mut Dice, depth_is_recorded: bool, odd: f64) -> TypedSheet {
+    let tension = (0.063 + 0.006 * dice.normal()).clamp(0.045, 0.0728);
     let depth = if depth_is_recorded {
-        0.005
+        5.0
     } else {
-        rng.random_range(0.004..0.012)
+        dice.between((4.0, 12.0))
     };
-    let water = Water {
-        surface_tension,
-        ..Water::clean(20.0, depth)
+    let tank = Tank {
+        tension,
+        depth,
+        ..Tank::SOUND
     };
     let readings: Vec<_> = [10.0, 15.0, 20.0, 25.0, 30.0, 40.0]
         .into_iter()
         .enumerate()
         .map(|(row, f)| {
             let odd = if row == 2 { odd } else { 1.0 };
-            let wavelength = water.wavelength(f) * odd * (SCATTER * normal(rng)).exp();
-            let span = (wavelength * 10.0 * 1.75 * 1000.0).round() / 10.0;
+            let picture = tank.picture(f) * odd * (SCATTER * dice.normal()).exp();
+            let span = (10.0 * picture).round() / 10.0;
             Reading {
                 dial: f / 10.0,
                 times: 10.0,
@@ -48,11 +43,7 @@ fn sheet(rng: &mut StdRng, depth_is_recorded: bool, odd: f64) -> TypedSheet {
             }
         })
         .collect();
-    let mut sheet = ripple(
-        &readings,
-        (17.5, 10.0),
-        &Habits::careful(3).leaving_blank(&Field::ALL),
-    );
+    let mut sheet = ripple(&readings, (17.5, 10.0), &without(&Field::ALL));
     if depth_is_recorded {
         sheet.whole.insert(Field::Depth, cell("5", ""));
     }
@@ -62,10 +53,10 @@ fn sheet(rng: &mut StdRng, depth_is_recorded: bool, odd: f64) -> TypedSheet {
 /// The share of sheets with an anomalous row, and with the third row one.
 fn rates(depth_is_recorded: bool, odd: f64, seed: u64) -> (f64, f64) {
     let trials = 3000;
-    let mut rng = StdRng::seed_from_u64(seed);
+    let mut dice = Dice::new(seed);
     let (mut any, mut third) = (0, 0);
     for _ in 0..trials {
-        let rows = judged(&sheet(&mut rng, depth_is_recorded, odd)).rows;
+        let rows = judged(&sheet(&mut dice, depth_is_recorded, odd)).rows;
         let is_odd = |row: usize| u32::from(rows[row].standing == Standing::Anomalous);
         any += u32::from((0..rows.len()).any(|row| is_odd(row) == 1));
         third += is_odd(2);

@@ -2,11 +2,11 @@
 
 use analysis::year::{Comparison, Judgement, compare};
 
-use super::{School, year};
+use super::{Department, year};
 
 #[test]
 fn judgement_is_the_same_after_being_written_and_read() {
-    for sheet in year(&School::WORN, 1).sheets {
+    for sheet in year(&Department::WORN, 1).sheets {
         let written = serde_json::to_string(&sheet.judgement).unwrap();
         let read: Judgement = serde_json::from_str(&written).unwrap();
         // The three figures of the whole sheet are kept beside the text.
@@ -22,7 +22,7 @@ fn judgement_is_the_same_after_being_written_and_read() {
 
 #[test]
 fn comparison_is_the_same_after_being_written_and_read() {
-    let comparison = compare(&year(&School::WORN, 1));
+    let comparison = compare(&year(&Department::WORN, 1));
     let written = serde_json::to_string(&comparison).unwrap();
     let read: Comparison = serde_json::from_str(&written).unwrap();
     assert_eq!(serde_json::to_string(&read).unwrap(), written);

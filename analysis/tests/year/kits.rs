@@ -3,13 +3,13 @@
 use analysis::year::compare;
 use analysis::year::kits::{Fault, Kind, KitYear, Reference, Standing};
 
-use super::{KITS, School, year};
+use super::{Department, KITS, year};
 
 /// Years that each kind of department is looked at.
 const SEEDS: std::ops::Range<u64> = 0..20;
 
-fn kits(school: &School, seed: u64) -> Vec<KitYear> {
-    compare(&year(school, seed)).kits
+fn kits(department: &Department, seed: u64) -> Vec<KitYear> {
+    compare(&year(department, seed)).kits
 }
 
 fn of<'k>(kits: &'k [KitYear], label: &str) -> &'k KitYear {
@@ -22,9 +22,9 @@ fn is_off(kit: &KitYear) -> bool {
 
 /// The kit is said to be off in every year, with this one fault alone, and no
 /// other kit is.
-fn is_the_only_one(school: &School, label: &str, fault: Fault) {
+fn is_the_only_one(department: &Department, label: &str, fault: Fault) {
     for seed in SEEDS {
-        let kits = kits(school, seed);
+        let kits = kits(department, seed);
         let found = of(&kits, label);
         assert!(is_off(found), "{label}, year {seed}: {found:#?}");
         let looks_like = found.looks_like.as_ref().unwrap();
@@ -37,24 +37,24 @@ fn is_the_only_one(school: &School, label: &str, fault: Fault) {
 
 #[test]
 fn lamp_too_low_is_the_tanks_own_at_all_frequencies() {
-    let school = School {
+    let department = Department {
         lamp: 0.08,
-        ..School::SOUND
+        ..Department::SOUND
     };
-    is_the_only_one(&school, "Tank 2", Fault::Lamp);
-    let kits = kits(&school, 1);
+    is_the_only_one(&department, "Tank 2", Fault::Lamp);
+    let kits = kits(&department, 1);
     let off = of(&kits, "Tank 2").off.unwrap();
     assert!(off.low < 0.08 && 0.08 < off.high, "{off:?}");
 }
 
 #[test]
 fn soapy_water_is_low_at_high_frequencies() {
-    let school = School {
+    let department = Department {
         film: -0.025,
-        ..School::SOUND
+        ..Department::SOUND
     };
-    is_the_only_one(&school, "Tank 3", Fault::Surface);
-    let kits = kits(&school, 1);
+    is_the_only_one(&department, "Tank 3", Fault::Surface);
+    let kits = kits(&department, 1);
     let [low, high] = of(&kits, "Tank 3").looks_like.clone().unwrap().ends;
     assert!(low.frequency < 10.0 && -0.06 < low.off, "{low:?}");
     assert!(high.frequency > 20.0 && high.off < -0.08, "{high:?}");
@@ -62,13 +62,13 @@ fn soapy_water_is_low_at_high_frequencies() {
 
 #[test]
 fn deeper_water_than_is_written_down_is_high_at_low_frequencies() {
-    let school = School {
+    let department = Department {
         depth: 1.6,
-        ..School::SOUND
+        ..Department::SOUND
     };
-    is_the_only_one(&school, "Tank 1", Fault::Depth);
+    is_the_only_one(&department, "Tank 1", Fault::Depth);
     // A sheet's speed rests on its high frequencies: they do not show it.
-    let kits = kits(&school, 1);
+    let kits = kits(&department, 1);
     let tank = of(&kits, "Tank 1");
     assert_eq!(tank.standing, Standing::Bends);
     assert!(tank.looks_like.clone().unwrap().ends[0].off > 0.1);
@@ -76,12 +76,12 @@ fn deeper_water_than_is_written_down_is_high_at_low_frequencies() {
 
 #[test]
 fn dial_that_is_out_is_the_generators_and_not_the_strings() {
-    let school = School {
+    let department = Department {
         dial: 0.08,
-        ..School::SOUND
+        ..Department::SOUND
     };
-    is_the_only_one(&school, "Generator 3", Fault::Dial);
-    let kits = kits(&school, 1);
+    is_the_only_one(&department, "Generator 3", Fault::Dial);
+    let kits = kits(&department, 1);
     let generator = of(&kits, "Generator 3");
     assert!(generator.beside.of > 1, "{generator:?}");
     assert_eq!(generator.beside.made, generator.beside.of);
@@ -93,10 +93,10 @@ fn dial_that_is_out_is_the_generators_and_not_the_strings() {
 }
 
 /// Generator 3 stands beside String 3 always, and nothing else does.
-fn paired(school: &School, seed: u64) -> analysis::year::Year {
+fn paired(department: &Department, seed: u64) -> analysis::year::Year {
     let [generator, string] =
         ["Generator 3", "String 3"].map(|label| KITS.iter().position(|kit| *kit == label).unwrap());
-    let mut year = year(school, seed);
+    let mut year = year(department, seed);
     year.sheets
         .retain(|sheet| sheet.kits.contains(&generator) == sheet.kits.contains(&string));
     year
@@ -104,12 +104,12 @@ fn paired(school: &School, seed: u64) -> analysis::year::Year {
 
 #[test]
 fn dial_beside_one_string_alone_is_not_told_from_it() {
-    let school = School {
+    let department = Department {
         dial: 0.08,
-        ..School::SOUND
+        ..Department::SOUND
     };
     for seed in SEEDS {
-        let kits = compare(&paired(&school, seed)).kits;
+        let kits = compare(&paired(&department, seed)).kits;
         let [generator, string] = ["Generator 3", "String 3"].map(|label| of(&kits, label));
         assert_eq!(generator.standing, Standing::Reads, "year {seed}");
         assert_eq!((generator.beside.made, generator.beside.of), (1, 1));
@@ -130,11 +130,11 @@ fn sound_kits_are_left_in_peace() {
     let mut off = 0;
     let mut judged = 0;
     for lessons in [2, 6] {
-        let school = School {
+        let department = Department {
             lessons,
-            ..School::SOUND
+            ..Department::SOUND
         };
-        for kit in (0..40).flat_map(|seed| kits(&school, seed)) {
+        for kit in (0..40).flat_map(|seed| kits(&department, seed)) {
             judged += usize::from(kit.standing != Standing::TooFew);
             off += usize::from(is_off(&kit));
         }
@@ -146,8 +146,8 @@ fn sound_kits_are_left_in_peace() {
 
 #[test]
 fn kit_of_two_lessons_is_not_judged() {
-    let school = School::WORN;
-    let mut few = year(&school, 1);
+    let department = Department::WORN;
+    let mut few = year(&department, 1);
     few.sheets.retain(|sheet| sheet.lesson < 2);
     for kit in compare(&few).kits {
         assert!(kit.lessons <= 2);
@@ -158,7 +158,7 @@ fn kit_of_two_lessons_is_not_judged() {
 
 #[test]
 fn two_tanks_are_compared_with_physics() {
-    let mut two = year(&School::WORN, 1);
+    let mut two = year(&Department::WORN, 1);
     two.sheets.retain(|sheet| !sheet.kits.contains(&2));
     let found = compare(&two);
     let tanks = found.levels.iter().find(|level| level.kind == Kind::Tank);
@@ -171,7 +171,7 @@ fn two_tanks_are_compared_with_physics() {
 fn confirmed_slips_are_taken_out_before_kits_are_judged() {
     // Half of the groups at Tank 1 count from one, and a teacher finds all
     // of them.
-    let mut found_out = year(&School::SOUND, 3);
+    let mut found_out = year(&Department::SOUND, 3);
     let mut at_tank_1 = 0;
     for sheet in found_out.sheets.iter_mut().filter(|s| s.kits.contains(&0)) {
         at_tank_1 += 1;
@@ -194,7 +194,7 @@ fn confirmed_slips_are_taken_out_before_kits_are_judged() {
 
 #[test]
 fn few_gross_values_do_not_move_a_kit() {
-    let mut gross = year(&School::SOUND, 5);
+    let mut gross = year(&Department::SOUND, 5);
     let at_tank = gross.sheets.iter_mut().filter(|s| s.kits.contains(&1));
     for sheet in at_tank.step_by(10) {
         sheet.judgement.speed = sheet.judgement.speed.map(|speed| speed / 2.0);

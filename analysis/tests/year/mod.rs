@@ -8,32 +8,28 @@ mod judgement;
 mod kits;
 mod slips;
 
-#[path = "../../../tests/support/school/mod.rs"]
-#[expect(
-    unreachable_pub,
-    reason = "the same files serve the tests of another crate"
-)]
-mod school;
-
 use analysis::assess::assess;
+use analysis::method::Method;
 use analysis::reading::Cause;
 use analysis::sheet::Sheet;
 use analysis::slip::Kind;
 use analysis::year::{Judgement, Lesson, Made, Year, YearSheet, kits as judged};
+use simulator::year::{self as simulated, CLASSES, Department, HandedIn, KITS, TEACHER_OF};
 
-use school::{CLASSES, KITS, School, SimLesson, SimSheet, TEACHER_OF};
+use crate::pupil::typed;
+use crate::reading::cause;
 
 /// A simulated year as the analysis takes it.
-fn year(school: &School, seed: u64) -> Year {
-    let simulated = school.year(seed);
-    let lessons = simulated.iter().map(|lesson| Lesson {
+fn year(department: &Department, seed: u64) -> Year {
+    let drawn = department.year(seed);
+    let lessons = drawn.iter().map(|lesson| Lesson {
         class: lesson.class,
         teacher: TEACHER_OF[lesson.class],
-        method: lesson.method,
+        method: method(lesson.method),
         month: usize::try_from(lesson.day / 31).unwrap().min(11),
         groups: lesson.sheets.len(),
     });
-    let sheets = simulated.iter().enumerate().flat_map(sheets);
+    let sheets = drawn.iter().enumerate().flat_map(sheets);
     Year {
         lessons: lessons.collect(),
         classes: CLASSES.len(),
@@ -43,17 +39,17 @@ fn year(school: &School, seed: u64) -> Year {
     }
 }
 
-fn sheets((lesson, simulated): (usize, &SimLesson)) -> impl Iterator<Item = YearSheet> {
+fn sheets((lesson, simulated): (usize, &simulated::Lesson)) -> impl Iterator<Item = YearSheet> {
     simulated
         .sheets
         .iter()
         .map(move |sheet| judged_sheet(lesson, sheet))
 }
 
-fn judged_sheet(lesson: usize, simulated: &SimSheet) -> YearSheet {
-    let sheet = Sheet::check(&simulated.typed).unwrap();
+fn judged_sheet(lesson: usize, simulated: &HandedIn) -> YearSheet {
+    let sheet = Sheet::check(&typed(&simulated.sheet)).unwrap();
     let judgement = Judgement::of(&sheet, &assess(&sheet));
-    let confirmed = simulated.confirmed.map(|(_, cause)| cause);
+    let confirmed = simulated.confirmed.map(|(_, code)| cause(code));
     let mut made: Vec<Made> = judgement
         .slips
         .iter()
@@ -79,5 +75,12 @@ fn kind(label: &str) -> judged::Kind {
         Some("Tank") => judged::Kind::Tank,
         Some("Generator") => judged::Kind::Generator,
         _ => judged::Kind::String,
+    }
+}
+
+fn method(method: simulator::sheet::Method) -> Method {
+    match method {
+        simulator::sheet::Method::RippleTank => Method::RippleTank,
+        simulator::sheet::Method::StringLoops => Method::StringLoops,
     }
 }

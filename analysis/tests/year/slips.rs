@@ -6,7 +6,7 @@ use analysis::year::share::Share;
 use analysis::year::slips::{SlipYear, count, since_first, since_lesson};
 use analysis::year::{Made, Year};
 
-use super::{School, year};
+use super::{Department, year};
 
 const LEFT_OUT: Made = Made::Shown(Slip::ScaleLeftOut);
 
@@ -28,7 +28,7 @@ fn ripple_sheets(year: &Year) -> usize {
 
 #[test]
 fn counts_by_class_and_by_month_add_up() {
-    let year = year(&School::WORN, 1);
+    let year = year(&Department::WORN, 1);
     for counted in count(&year) {
         assert_eq!(sum(&counted.by_class), counted.whole, "{:?}", counted.slip);
         assert_eq!(sum(&counted.by_month), counted.whole, "{:?}", counted.slip);
@@ -39,7 +39,7 @@ fn counts_by_class_and_by_month_add_up() {
 
 #[test]
 fn only_groups_that_could_have_made_it_are_counted() {
-    let mut year = year(&School::WORN, 1);
+    let mut year = year(&Department::WORN, 1);
     let at_tanks = ripple_sheets(&year);
     assert_eq!(of(&count(&year), LEFT_OUT).whole.of, at_tanks);
     let counted_from_one = Made::Confirmed(Cause::CountedFromOne);
@@ -61,7 +61,7 @@ fn only_groups_that_could_have_made_it_are_counted() {
 
 #[test]
 fn commonest_slip_comes_first() {
-    let counted = count(&year(&School::WORN, 1));
+    let counted = count(&year(&Department::WORN, 1));
     let made: Vec<usize> = counted.iter().map(|slip| slip.whole.made).collect();
     assert!(made.is_sorted_by(|one, other| one >= other), "{made:?}");
     assert_eq!(counted[0].slip, LEFT_OUT);
@@ -69,7 +69,7 @@ fn commonest_slip_comes_first() {
 
 #[test]
 fn reteaching_shows_between_before_and_after() {
-    let year = year(&School::WORN, 1);
+    let year = year(&Department::WORN, 1);
     let middle = year.lessons.len() / 2;
     let change = since_lesson(&year, LEFT_OUT, middle);
     assert_eq!(
@@ -87,7 +87,7 @@ fn reteaching_shows_between_before_and_after() {
 
 #[test]
 fn later_practicals_of_a_class_stand_beside_its_first() {
-    let year = year(&School::WORN, 1);
+    let year = year(&Department::WORN, 1);
     let changes = since_first(&year, LEFT_OUT);
     assert_eq!(changes.len(), year.classes);
     for change in changes {
@@ -99,11 +99,11 @@ fn later_practicals_of_a_class_stand_beside_its_first() {
 
 #[test]
 fn class_with_one_practical_has_nothing_to_compare() {
-    let school = School {
+    let department = Department {
         lessons: 2,
-        ..School::WORN
+        ..Department::WORN
     };
-    let year = year(&school, 1);
+    let year = year(&department, 1);
     assert!(since_first(&year, LEFT_OUT).iter().all(Option::is_none));
     // A slip that both methods know has a first and a later one.
     let both = since_first(&year, Made::Shown(Slip::GradientUpsideDown));
@@ -112,6 +112,6 @@ fn class_with_one_practical_has_nothing_to_compare() {
 
 #[test]
 fn difference_of_none_is_none() {
-    let year = year(&School::WORN, 1);
+    let year = year(&Department::WORN, 1);
     assert_eq!(since_lesson(&year, LEFT_OUT, 0).difference(), None);
 }

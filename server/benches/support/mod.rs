@@ -4,6 +4,8 @@
 #[path = "../../../tests/support/act.rs"]
 pub(crate) mod act;
 mod sheet;
+#[path = "../../../tests/support/typed.rs"]
+mod typed;
 
 use analysis::method::Method;
 use server::acts::{Act, Anyone, By, Doing, MakeClassSet, Told};

@@ -5,7 +5,7 @@ use analysis::reading::Cause;
 use analysis::slip::Slip;
 
 use super::{Bench, sheets};
-use crate::support::{Browser, Group, TestApp, finding, suggest};
+use crate::support::{Browser, Group, TestApp, finding, pairs, suggest};
 
 const SWITCHED_OFF: &str = "Your teacher has not switched this on.";
 
@@ -20,9 +20,8 @@ async fn is_off(bench: &mut Bench<'_>) {
         .says_nothing_of("wavelength");
     bench
         .pupil
-        .get(&bench.sheet)
+        .opens(&bench.sheet)
         .await
-        .expect(200)
         .says_nothing_of("look-again")
         .says_nothing_of("look_again");
 }
@@ -87,9 +86,8 @@ async fn closed_class_set_tells_nothing() {
     let mut bench = slip_saved(&app).await;
     bench
         .teacher
-        .post_staff(&format!("{}/state", bench.set), &[("state", "closed")])
-        .await
-        .expect(303);
+        .sends(&format!("{}/state", bench.set), &[("state", "closed")])
+        .await;
     is_off(&mut bench).await;
 }
 
@@ -150,9 +148,8 @@ async fn suggested(app: &TestApp, teacher: &mut Browser<'_>, set: &str) {
     let swapped = finding(Cause::DigitsSwapped, Some(2), Field::Span, 0.91);
     suggest(app, teacher, set, &[("A", vec![counted, swapped])]).await;
     teacher
-        .get(&format!("{set}/sheets/A"))
+        .opens(&format!("{set}/sheets/A"))
         .await
-        .expect(200)
         .says(server::words::cause::short(Cause::CountedFromOne))
         .says(server::words::cause::short(Cause::DigitsSwapped));
 }
@@ -164,16 +161,10 @@ async fn what_the_readings_suggest_is_never_shown() {
         let mut bench = Bench::new(&app, "ripple-tank", setting).await;
         // Nought was called, but the count began at one: every span is short
         // by a wave, and the working follows from it without a slip.
-        let counted = Group {
-            level: 8.0 / 9.0,
-            ..Group::CAREFUL
-        };
+        let counted = Group::CAREFUL.level(8.0 / 9.0);
         let mut boxes = counted.boxes();
         boxes.retain(|(name, _)| !name.ends_with("reciprocal"));
-        let boxes: Vec<_> = boxes
-            .iter()
-            .map(|(n, v)| (n.as_str(), v.as_str()))
-            .collect();
+        let boxes = pairs(&boxes);
         bench.save(&boxes).await;
         suggested(&app, &mut bench.teacher, &bench.set).await;
         bench

@@ -9,7 +9,7 @@ use analysis::assess::Assessment;
 use server::db::revision;
 use server::report::Work;
 
-use crate::support::{Browser, TestApp};
+use crate::support::{Browser, Part, TestApp};
 
 /// A class set in which bench A was chosen.
 pub(crate) struct Bench<'a> {
@@ -43,31 +43,24 @@ impl Bench<'_> {
     pub(crate) async fn help(&mut self, live: &str, look_again: &str) {
         let boxes = [("live", live), ("look_again", look_again)];
         let url = format!("{}/help", self.set);
-        self.teacher.post_staff(&url, &boxes).await.expect(303);
+        self.teacher.sends(&url, &boxes).await;
     }
 
     /// Saves the sheet.
     pub(crate) async fn save(&mut self, boxes: &[(&str, &str)]) {
-        let draft = self.pupil.open_sheet(&self.sheet).await;
-        self.pupil
-            .send_sheet(&self.sheet, &draft, "save", boxes)
-            .await
-            .expect(303);
+        self.pupil.keeps(&self.sheet, "save", boxes).await;
     }
 
     /// What the page says.
-    pub(crate) async fn look(&mut self) -> crate::support::Reply {
+    pub(crate) async fn look(&mut self) -> Part {
         let page = self.pupil.get(&format!("{}/look-again", self.sheet)).await;
-        page.expect(200).part("<main", "</main>")
+        page.expect(200).at("main")
     }
 }
 
 /// What the only sheet with anything on it says, as people left it.
 pub(crate) async fn judged(app: &TestApp) -> Assessment {
-    let sheet = sqlx::query_scalar("SELECT id FROM sheet WHERE version > 0")
-        .fetch_one(&mut app.sql().await)
-        .await
-        .unwrap();
+    let sheet = app.one("SELECT id FROM sheet WHERE version > 0").await;
     let mut db = app.db().await;
     let newest = revision::find_latest(&mut db, sheet).await.unwrap();
     Work::of(newest.unwrap(), Vec::new()).unwrap().assessment

@@ -53,16 +53,10 @@ async fn next_thing_is_shown_when_the_first_is_mended_and_saved() {
         .look()
         .await
         .says("Look again at your wavelength in rows 1 and 4.")
-        .says(&format!(
-            "href=\"{}#r1.wavelength\">Go to row 1</a>",
-            bench.sheet
-        ))
-        .says(&format!(
-            "href=\"{}#r3.wavelength\">Go to row 4</a>",
-            bench.sheet
-        ))
+        .leads("Go to row 1", &format!("{}#r1.wavelength", bench.sheet))
+        .leads("Go to row 4", &format!("{}#r3.wavelength", bench.sheet))
         .says_nothing_of("speed");
-    assert_eq!(page.count("Look again at"), 1, "{}", page.text);
+    assert_eq!(page.count("Look again at"), 1, "{}", page.words());
     bench
         .pupil
         .get(&bench.sheet)
@@ -106,7 +100,7 @@ async fn slip_of_every_row_is_one_thing() {
         .look()
         .await
         .says("Look again at your wavelength in every row.")
-        .says("#r1.wavelength\"");
+        .leads("Go to row 1", "#r1.wavelength");
 }
 
 #[tokio::test]
@@ -131,7 +125,7 @@ async fn remark_waits_until_no_slip_is_left() {
         .look()
         .await
         .says("Look again at the unit of your wavelength in row 1.")
-        .says("#unit.wavelength\">Go to the unit</a>");
+        .leads("Go to the unit", "#unit.wavelength");
     let (_, boxes) = sheets::of(Slip::TooFewFigures);
     bench.save(&boxes).await;
     bench
@@ -148,7 +142,7 @@ async fn slip_that_the_teacher_dismissed_is_not_shown() {
         .sends_again("hand_in", &mut bench.pupil, &bench.sheet)
         .await;
     let sheet = format!("{}/sheets/A", bench.set);
-    let page = bench.teacher.get(&sheet).await.expect(200);
+    let page = bench.teacher.opens(&sheet).await;
     let dismissal = [
         ("revision", page.hidden("revision")),
         ("step", "wavelength".to_owned()),
@@ -160,9 +154,8 @@ async fn slip_that_the_teacher_dismissed_is_not_shown() {
     let dismissal = dismissal.each_ref().map(|(n, v)| (*n, v.as_str()));
     bench
         .teacher
-        .post_staff(&format!("{sheet}/decision"), &dismissal)
-        .await
-        .expect(303);
+        .sends(&format!("{sheet}/decision"), &dismissal)
+        .await;
     bench.look().await.says(CLEAR);
 }
 
@@ -201,13 +194,8 @@ async fn button_saves_and_leads_there_once() {
     let app = TestApp::new().await;
     let mut bench = Bench::new(&app, "ripple-tank", "step").await;
     let (_, boxes) = sheets::of(Slip::ScaleLeftOut);
-    let draft = bench.pupil.open_sheet(&bench.sheet).await;
     for _ in 0..2 {
-        let reply = bench
-            .pupil
-            .send_sheet(&bench.sheet, &draft, "look_again", &boxes)
-            .await
-            .expect(303);
+        let reply = bench.pupil.keeps(&bench.sheet, "look_again", &boxes).await;
         assert_eq!(reply.location(), format!("{}/look-again", bench.sheet));
     }
     assert_eq!(super::super::revisions(&app).await, 1);
@@ -249,7 +237,7 @@ async fn uncertainty_that_does_not_agree_comes_before_remarks() {
         .await
         .says("Look again at your uncertainty of the mean.")
         .says("Find your largest speed and your smallest one.")
-        .says(&format!("href=\"{}#w.uncertainty\"", bench.sheet))
+        .leads("Go to", &format!("{}#w.uncertainty", bench.sheet))
         .says_nothing_of("0.008");
     boxes.retain(|(name, _)| *name != "w.uncertainty");
     boxes.push(("w.uncertainty", "0.008"));

@@ -5,9 +5,10 @@ use analysis::field::Field;
 use analysis::reading::Cause;
 use analysis::sheet::{Row, Sheet};
 use analysis::wave::{G_STANDARD, string};
+use simulator::school::{self, School};
+use simulator::slip::SWAPS_IN_SPAN;
 
-use super::super::simulator::Event;
-use super::super::simulator::school::{self, School};
+use super::super::classes::Event;
 use super::density::{either_way, normal, uniform_and_normal, uniforms_and_normal};
 use super::rows::{Alternative, Rows};
 use super::{Evidence, row_share, unswapped, whole_share};
@@ -211,7 +212,7 @@ impl Bench<'_> {
     /// Density of a dial reading where the frequency is `f`.
     fn row(&self, row: &Reading, mark: f64, f: f64) -> f64 {
         let pointer = f / row.times;
-        let sd = pointer * self.noise * self.school.resonance_sd;
+        let sd = pointer * self.noise * self.school.hand.resonance;
         uniforms_and_normal(mark - pointer, self.noise * row.half, row.half, sd)
     }
 
@@ -222,11 +223,12 @@ impl Bench<'_> {
         let mut narrowest = f64::INFINITY;
         for row in &self.rows {
             let reach = (1.0 + self.noise) * row.half / row.mark
-                + 6.0 * self.noise * self.school.resonance_sd;
+                + 6.0 * self.noise * self.school.hand.resonance;
             let level = (row.mark * row.times * times / (row.loops - fewer)).ln();
             low = low.min(level - reach.min(1.5));
             high = high.max(level + reach.min(1.5));
-            narrowest = narrowest.min(self.noise * self.school.resonance_sd + row.half / row.mark);
+            narrowest =
+                narrowest.min(self.noise * self.school.hand.resonance + row.half / row.mark);
         }
         let step = 0.4 * narrowest;
         let mut grid = Vec::new();
@@ -248,7 +250,7 @@ impl Bench<'_> {
     /// Density (per mm each) of measured lengths, the string's own length
     /// being anything: copied down, or measured afresh in each row.
     fn lengths(&self, lengths: &[f64]) -> f64 {
-        let sd = (self.noise * self.school.length_sd).hypot(12.0_f64.sqrt().recip());
+        let sd = (self.noise * self.school.hand.length).hypot(12.0_f64.sqrt().recip());
         let pairs = || self.rows.iter().map(|row| row.covers).zip(lengths);
         let squares: f64 = pairs().map(|(c, _)| c * c).sum();
         let best = pairs().map(|(c, l)| c * l).sum::<f64>() / squares;
@@ -270,8 +272,7 @@ impl Bench<'_> {
     /// as they then are.
     fn swapped_lengths(&self, lengths: &[f64]) -> Vec<(usize, f64)> {
         let rates = &self.school.string;
-        let share = row_share(rates, Cause::DigitsSwapped) / super::all_row_slips(rates)
-            * school::SWAPS_IN_SPAN;
+        let share = row_share(rates, Cause::DigitsSwapped) / rates.single() * SWAPS_IN_SPAN;
         let mut all = Vec::new();
         for (at, row) in self.rows.iter().enumerate() {
             for (length, chance) in &row.lengths {
@@ -301,7 +302,7 @@ impl Bench<'_> {
             let swap = Cause::DigitsSwapped;
             for (mark, chance) in &row.dials {
                 let likelihood = self.row(row, *mark, fundamental * row.loops);
-                let chance = chance * (1.0 - school::SWAPS_IN_SPAN);
+                let chance = chance * (1.0 - SWAPS_IN_SPAN);
                 all.push(self.alternative(swap, chance, likelihood));
             }
             all
@@ -313,7 +314,7 @@ impl Bench<'_> {
         let rates = &self.school.string;
         Alternative {
             cause,
-            weight: chance * row_share(rates, cause) / super::all_row_slips(rates),
+            weight: chance * row_share(rates, cause) / rates.single(),
             likelihood,
         }
     }

@@ -18,11 +18,11 @@ use std::collections::BTreeMap;
 use analysis::method::Method;
 use analysis::reading::Cause;
 use analysis::sheet::Sheet;
+use simulator::school::School;
+use simulator::slip::{Rates, swaps};
 
+use super::classes::Event;
 use super::score::Told;
-use super::simulator::Event;
-use super::simulator::school::{Rates, School};
-use super::simulator::slip::swaps;
 
 /// Nothing less probable is told.
 const LEAST: f64 = 0.05;
@@ -95,24 +95,20 @@ pub(crate) fn classify(school: &School, noise: f64, sheet: &Sheet) -> Vec<Told> 
 
 /// The share of a cause among slips in every row.
 fn whole_share(rates: &Rates, cause: Cause) -> f64 {
-    let found = rates.whole.iter().find(|rate| rate.cause == cause);
+    let found = rates.whole.iter().find(|rate| rate.slip == cause.code());
     found.map_or(0.0, |rate| rate.share)
 }
 
 /// The share of a cause among slips in one row.
 fn row_share(rates: &Rates, cause: Cause) -> f64 {
-    let found = rates.row.iter().find(|rate| rate.cause == cause);
+    let found = rates.row.iter().find(|rate| rate.slip == cause.code());
     found.map_or(0.0, |rate| rate.share)
-}
-
-fn all_row_slips(rates: &Rates) -> f64 {
-    rates.row.iter().map(|rate| rate.share).sum()
 }
 
 /// The share of sheets without a slip.
 fn no_slip(rates: &Rates) -> f64 {
     let whole: f64 = rates.whole.iter().map(|rate| rate.share).sum();
-    1.0 - whole - all_row_slips(rates) - rates.two_rows
+    1.0 - whole - rates.single() - rates.two_rows
 }
 
 /// What may have been read where `text` was written with two digits swapped,

@@ -1,11 +1,10 @@
 //! Sheets without a slip in every row: none at all, one row's, or two rows'.
 
 use analysis::reading::Cause;
+use simulator::slip::{ROWS_FOR_TWO_SLIPS, Rates};
 
-use super::super::simulator::Event;
-use super::super::simulator::school::Rates;
-use super::super::simulator::slip::ROWS_FOR_TWO_SLIPS;
-use super::{Evidence, all_row_slips, no_slip};
+use super::super::classes::Event;
+use super::{Evidence, no_slip};
 
 /// A slip that may have been made in a row: its prior given that one row has
 /// a slip and that it is this one, and the row's likelihood under it.
@@ -20,10 +19,10 @@ pub(super) struct Alternative {
 fn row_priors(rates: &Rates, rows: usize) -> (f64, f64) {
     let count = f64::from(u32::try_from(rows).expect("a few rows"));
     if rows < ROWS_FOR_TWO_SLIPS {
-        return ((all_row_slips(rates) + rates.two_rows) / count, 0.0);
+        return ((rates.single() + rates.two_rows) / count, 0.0);
     }
     let pairs = count * (count - 1.0) / 2.0;
-    (all_row_slips(rates) / count, rates.two_rows / pairs)
+    (rates.single() / count, rates.two_rows / pairs)
 }
 
 /// The rows of a sheet without slips in every one.

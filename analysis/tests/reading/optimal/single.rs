@@ -1,8 +1,8 @@
 //! Slips of single rows of a ripple tank's sheet.
 
 use analysis::reading::Cause;
+use simulator::slip::SWAPS_IN_SPAN;
 
-use super::super::simulator::school;
 use super::rows::{Alternative, Rows};
 use super::tank::{Band, Bench, Config, band};
 use super::water::{Fault, Node};
@@ -96,14 +96,14 @@ impl Bench<'_> {
         }
         let swap = Cause::DigitsSwapped;
         for ((_, chance), band) in row.frequencies.iter().zip(swapped) {
-            let chance = chance * (1.0 - school::SWAPS_IN_SPAN);
+            let chance = chance * (1.0 - SWAPS_IN_SPAN);
             all.push(self.alternative(swap, chance, self.row(band, x, sd)));
         }
         for (span, chance) in &row.spans {
             // A density per mm, where the rows' are per logarithm.
             let ratio = row.span / span;
             let likelihood = ratio * self.row(band, x - ratio.ln(), sd * ratio);
-            all.push(self.alternative(swap, chance * school::SWAPS_IN_SPAN, likelihood));
+            all.push(self.alternative(swap, chance * SWAPS_IN_SPAN, likelihood));
         }
         all
     }
@@ -112,7 +112,7 @@ impl Bench<'_> {
         let rates = &self.school.tank;
         Alternative {
             cause,
-            weight: chance * row_share(rates, cause) / super::all_row_slips(rates),
+            weight: chance * row_share(rates, cause) / rates.single(),
             likelihood,
         }
     }

@@ -5,9 +5,9 @@
 use analysis::field::Field;
 use analysis::reading::Cause;
 use analysis::sheet::{Row, Sheet};
+use simulator::school::{self, School};
 
-use super::super::simulator::Event;
-use super::super::simulator::school::{self, School};
+use super::super::classes::Event;
 use super::density::{cumulative, midpoints, normal};
 use super::water::{Fault, Node};
 use super::{Evidence, unswapped, whole_share};
@@ -164,7 +164,7 @@ impl Bench<'_> {
     }
 
     fn span_variance(&self) -> f64 {
-        (self.noise * self.school.span_sd).powi(2) + ROUNDING
+        (self.noise * self.school.hand.span).powi(2) + ROUNDING
     }
 
     /// ln λ on the water by each row, and its standard deviation.
@@ -188,8 +188,8 @@ impl Bench<'_> {
             (self.image, self.length)
         };
         let variance = |sd: f64| (self.noise * sd).powi(2) + ROUNDING;
-        let scale = variance(self.school.image_sd) / image.powi(2)
-            + variance(self.school.true_sd) / length.powi(2);
+        let scale = variance(self.school.hand.image) / image.powi(2)
+            + variance(self.school.hand.object) / length.powi(2);
         let dial = USUAL_SLOPE * self.noise * self.school.dial_factor_sd;
         (scale + dial * dial).sqrt()
     }

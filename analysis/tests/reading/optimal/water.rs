@@ -3,9 +3,9 @@
 
 use analysis::reading::Cause;
 use analysis::wave::water::Water;
+use simulator::{physics, school};
 
-use super::super::simulator::Event;
-use super::super::simulator::school;
+use super::super::classes::Event;
 use super::density::{either_way, midpoints, normal, uniform_and_normal};
 use super::tank::{Bench, ROUNDING};
 
@@ -57,7 +57,7 @@ impl Bench<'_> {
     }
 
     fn depth_sd(&self) -> f64 {
-        self.noise * self.school.depth_sd
+        self.noise * self.school.hand.depth
     }
 
     fn depths(&self, count: u32) -> Vec<(f64, f64)> {
@@ -150,7 +150,7 @@ fn nodes(
                 all.push(Node {
                     water: Water {
                         surface_tension: *surface_tension,
-                        density: school::DENSITY,
+                        density: physics::DENSITY,
                         depth: depth / 1000.0,
                     },
                     dial: *dial,

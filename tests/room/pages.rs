@@ -1,27 +1,9 @@
-//! Nobody but staff sees the live pages.
+//! The live pages: which there are, and what they are for.
 
 use super::Lesson;
 use crate::support::TestApp;
 
 const PAGES: [&str; 5] = ["", "/tiles", "/changes", "/wall", "/wall/benches"];
-
-#[tokio::test]
-async fn pupils_and_strangers_are_sent_to_sign_in() {
-    let app = TestApp::new().await;
-    let lesson = Lesson::new(&app).await;
-    let (pupil, _) = lesson.sends("hand_in", "A").await;
-    for mut browser in [pupil, app.browser()] {
-        for below in PAGES {
-            let reply = browser.get(&lesson.room(below)).await.expect(303);
-            assert_eq!(reply.location(), "/staff/sign-in", "{below}");
-        }
-        for below in ["/seen", "/stop"] {
-            let boxes = [("bench", "A"), ("seen", "on"), ("until", "11:00")];
-            let reply = browser.post(&lesson.room(below), &boxes).await.expect(303);
-            assert_eq!(reply.location(), "/staff/sign-in", "{below}");
-        }
-    }
-}
 
 #[tokio::test]
 async fn unknown_class_set_is_404() {

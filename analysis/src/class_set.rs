@@ -160,10 +160,12 @@ fn slips(sheets: &[&Assessment]) -> Vec<SlipCount> {
     slips
 }
 
-/// The expected speed (m/s) as a function of frequency (Hz), where it is the
-/// same for all of some sheets to within 5 % from 10 Hz up (a degree or half a
-/// millimetre of water does not part them; another mass on the string does).
-/// `None` where it is not, or only some recorded enough.
+/// Returns the expected speed (m/s) that some sheets have in common, as a
+/// function of frequency (Hz).
+///
+/// In common is what is the same to within 5 % from 10 Hz up: a degree or half
+/// a millimetre of water does not part them, another mass on the string does.
+/// Returns `None` where they differ, or only some recorded enough.
 #[must_use]
 pub fn common_expectation<'s>(
     sheets: &[&'s Sheet],

@@ -1,6 +1,6 @@
 //! λ at every frequency that the sheets of a kit need, worked out once.
 
-use crate::method::model::state::{Curve, Point, States};
+use crate::method::model::state::{Point, States};
 
 /// λ of every frequency that some hypothesis of a kit's sheets needs, on each
 /// of its curves.
@@ -16,9 +16,11 @@ impl Curves {
     pub(super) fn of(states: &States, mut frequencies: Vec<f64>) -> Self {
         frequencies.sort_by(f64::total_cmp);
         frequencies.dedup_by(|one, other| one.total_cmp(other).is_eq());
-        let points = |curve: &Box<dyn Curve>| frequencies.iter().map(|f| curve.at(*f)).collect();
+        let curves = states.curves.iter();
         Self {
-            points: states.curves.iter().map(points).collect(),
+            points: curves
+                .map(|curve| frequencies.iter().map(|f| curve.at(*f)).collect())
+                .collect(),
             frequencies,
         }
     }

@@ -109,12 +109,12 @@ fn announce(address: Option<SocketAddr>, open: Option<&ClassSet>) -> std::io::Re
         Some(set) => {
             writeln!(
                 out,
-                "Class code       {} ({}, still open)",
+                "Lesson code      {} ({}, still open)",
                 set.join_code, set.class_name
             )?;
             writeln!(
                 out,
-                "Bench numbers    {COME_BACK} for every bench that is taken already"
+                "Come-back number {COME_BACK} for every bench that is taken already"
             )?;
         }
         None => writeln!(

@@ -16,7 +16,7 @@ async fn second_start_serves_the_same_demo() {
     let data = folder.path().join("demo.db");
     let first = printed(&seed_demo(&data, &["--make-only"]));
     assert!(
-        first.contains("Class code") && first.contains("password: "),
+        first.contains("Lesson code") && first.contains("password: "),
         "{first}"
     );
     assert_eq!(

@@ -3,7 +3,7 @@
 //! A method's folder says all that is its own: its boxes and what is usual
 //! in them ([`Spec`]), the chain from readings to speed with its wrong turns
 //! (`step.rs`), what may have happened to its readings and what the physics
-//! leads one to expect ([`Model`]). Everything else asks [`Method`]. A new
+//! leads one to expect (`Model`). Everything else asks [`Method`]. A new
 //! method is a folder here and a line in the list below.
 
 pub(crate) mod model;

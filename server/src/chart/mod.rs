@@ -2,8 +2,8 @@
 //! markers; what kits, slips and classes of a year come to, and a kit's sheets
 //! in date order.
 //!
-//! [`sheet_graph`], [`class_graph`], [`difference_plot`], [`lanes`] and
-//! [`dates`] work out where everything goes; one template draws it. The
+//! [`sheet_graph`], [`class_graph`], [`difference_plot`], [`lanes()`] and
+//! [`dates()`] work out where everything goes; one template draws it. The
 //! [`Graph`] they make can be written straight into a page (`{{ graph }}`).
 //!
 //! Nothing is told by colour alone: points that stand apart have another

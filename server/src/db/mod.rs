@@ -148,7 +148,12 @@ impl Store {
             .acquire_timeout(Duration::from_secs(5))
             // A file does not hang up, and to ask would cost each page a turn of a thread.
             .test_before_acquire(false)
-            .connect_with(options.pragma("query_only", "ON"))
+            .connect_with(
+                options
+                    .pragma("query_only", "ON")
+                    // In KiB, for each reader: a year's marks and judgements stay in it.
+                    .pragma("cache_size", "-16384"),
+            )
             .await?;
         let (writer, task) = Writer::start(connection, batch);
         Ok((Self { readers, writer }, task))

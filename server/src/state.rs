@@ -6,9 +6,10 @@ use std::sync::Arc;
 use axum::extract::FromRequestParts;
 use axum::http::request::Parts;
 
-use crate::acts::{self, Act, Actor, By, Told};
+use crate::acts::{self, Act, Actor, By, Told, keep_derived};
 use crate::changes::Changes;
 use crate::clock::{Clock, When, Zone};
+use crate::db::derived::Derived;
 use crate::db::{Connection, Error, Store};
 use crate::password::Passwords;
 use crate::rate::Rates;
@@ -78,6 +79,11 @@ impl AppState {
             zone: self.zone.clone(),
             now: self.clock.now(),
         }
+    }
+
+    /// Keeps what was made when somebody looked. Nobody waits for it.
+    pub fn keep(&self, whose: &impl Actor, made: impl IntoIterator<Item = Derived>) {
+        keep_derived(&self.store, self.clock.now(), whose.acting().0, made);
     }
 
     /// Returns a connection that reads what belongs to somebody's department.

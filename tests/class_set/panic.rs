@@ -4,9 +4,9 @@ use std::io::Write;
 use std::sync::{Arc, Mutex};
 
 use analysis::reading::{Inference, Placed, infer};
+use server::acts;
 use server::ids::ClassSetId;
 use server::report::class_set::{ClassReport, load_with};
-use server::report::inference::keep;
 use server::report::judge::Infer;
 
 use crate::support::{DEPARTMENT, Group, NAME, PASSWORD, TestApp};
@@ -82,7 +82,8 @@ async fn class_is_shown_without_what_that_sheet_suggests_and_the_log_names_it() 
         assert_eq!(log.matches("panicked").count(), 1, "{log}");
         assert!(log.contains(&format!("class_set=1 sheet={sheet}")), "{log}");
         // What is kept is what the pages show.
-        keep(&app.store, report.to_keep.unwrap(), app.clock.now());
+        assert!(report.to_keep.is_some());
+        acts::keep_derived(&app.store, app.clock.now(), DEPARTMENT, report.to_keep);
         app.written().await;
         let mut teacher = app.browser();
         let who = [("name", NAME), ("password", PASSWORD)];

@@ -28,12 +28,10 @@ pub mod event;
 mod hand_in;
 mod invite;
 mod invite_first;
-mod keep_inference;
+mod keep_derived;
 mod keep_initials;
-mod keep_judgements;
 mod keep_register;
 mod keep_seen;
-mod keep_year;
 mod leave_bench;
 mod list_kit;
 mod make_account;
@@ -87,12 +85,10 @@ pub use event::Event;
 pub use hand_in::{HandIn, Sent};
 pub use invite::Invite;
 pub use invite_first::InviteFirst;
-pub use keep_inference::KeepInference;
+pub use keep_derived::keep_derived;
 pub use keep_initials::KeepInitials;
-pub use keep_judgements::KeepJudgements;
 pub use keep_register::{KeepRegister, RegisterChanged};
 pub use keep_seen::KeepSeen;
-pub use keep_year::KeepYear;
 pub use leave_bench::LeaveBench;
 pub use list_kit::ListKit;
 pub use make_account::{MakeAccount, NoAccount};
@@ -296,23 +292,6 @@ pub async fn perform<A: Act<B>, B: By>(
     });
     let done = work.await.map(|(done, _)| done);
     A::Stop::told(done).map_err(missing)
-}
-
-/// Performs an act beside whatever else is done. Nobody waits for it; where it
-/// fails, `what` says in the log what was not done.
-pub fn perform_later(
-    store: &Store,
-    at: i64,
-    department: DepartmentId,
-    act: impl Act<Anyone, Done = ()>,
-    what: &'static str,
-) {
-    let store = store.clone();
-    tokio::spawn(async move {
-        if let Err(error) = perform_unheard(&store, at, department, act).await {
-            tracing::warn!(%error, "{what}");
-        }
-    });
 }
 
 /// Performs an act of the program itself, about which no open page is told.

@@ -19,6 +19,7 @@ pub mod class_set;
 pub mod comment;
 pub mod decision;
 pub mod department;
+pub mod derived;
 pub mod door;
 pub mod draft;
 pub mod event;

@@ -8,12 +8,13 @@ use analysis::method::Method;
 use analysis::reading::copied::Question;
 use analysis::reading::infer;
 
-use super::inference::{self, ToKeep};
+use super::inference;
 use super::judge::Infer;
 use super::{Work, heard};
 use crate::db::bench::{self, Bench};
 use crate::db::class_set::{self, ClassSet};
 use crate::db::decision::{self, Decision};
+use crate::db::derived::Derived;
 use crate::db::{Connection, Error, revision};
 use crate::ids::{ClassSetId, SheetId};
 
@@ -32,7 +33,7 @@ pub struct ClassReport {
     /// work.
     pub questions: Vec<Question>,
     /// What the readings suggest, where it had to be made anew: to be kept.
-    pub to_keep: Option<ToKeep>,
+    pub to_keep: Option<Derived>,
 }
 
 /// One group.

@@ -7,22 +7,22 @@ use analysis::sheet::Sheet;
 use super::class_set::GroupReport;
 use super::judge::{Infer, Submitted, read_together};
 use super::{kit, shared};
-use crate::acts::{KeepInference, perform_later};
+use crate::db::derived::Derived;
 use crate::db::inference::{self, NewInference, Together};
-use crate::db::{Connection, Error, Store};
-use crate::ids::{ClassSetId, DepartmentId, RevisionId, SheetId};
+use crate::db::{Connection, Error};
+use crate::ids::{ClassSetId, RevisionId, SheetId};
 use crate::off_thread::off_thread;
 use crate::secret;
 
 /// Gives every group's work its inference, and returns the questions, by
 /// places among the groups with work: what is kept, where no group has changed
-/// since; else made anew and handed back, for [`keep`].
+/// since; else made anew and handed back, to be kept.
 pub(super) async fn fill(
     db: &mut Connection,
     class_set_id: ClassSetId,
     groups: &mut [GroupReport],
     infer: Infer,
-) -> Result<(Vec<Question>, Option<ToKeep>), Error> {
+) -> Result<(Vec<Question>, Option<Derived>), Error> {
     if groups.iter().all(|group| group.work.is_none()) {
         return Ok((Vec::new(), None));
     }
@@ -32,35 +32,12 @@ pub(super) async fn fill(
     }
     let together = read(class_set_id, groups, infer).await;
     let questions = give(groups, together.clone());
-    let to_keep = ToKeep {
-        department: db.department(),
-        new: NewInference {
-            class_set_id,
-            state,
-            together,
-        },
-    };
-    Ok((questions, Some(to_keep)))
-}
-
-/// An inference that had to be made anew.
-#[derive(Clone, Debug)]
-pub struct ToKeep {
-    department: DepartmentId,
-    new: NewInference,
-}
-
-/// Keeps an inference for whoever looks next. Nobody waits for it, and where
-/// it cannot be kept it is made again.
-pub fn keep(store: &Store, made: ToKeep, now: i64) {
-    let act = KeepInference(made.new);
-    perform_later(
-        store,
-        now,
-        made.department,
-        act,
-        "an inference was not kept",
-    );
+    let made = Derived::Inference(NewInference {
+        class_set_id,
+        state,
+        together,
+    });
+    Ok((questions, Some(made)))
 }
 
 /// A digest of all that it rests on. A group that is new, has stored another

@@ -1,10 +1,10 @@
 //! One sheet: its newest work judged, its notes, its history.
 
 use super::Work;
-use super::inference::ToKeep;
 use crate::db::annotation::{self, Annotation};
 use crate::db::bench::{self, Bench};
 use crate::db::class_set::{self, ClassSet};
+use crate::db::derived::Derived;
 use crate::db::revision::{self, Past};
 use crate::db::{Connection, Error, decision};
 use crate::ids::ClassSetId;
@@ -26,7 +26,7 @@ pub struct SheetReport {
     pub past: Vec<Past>,
     /// What the readings of the class suggest, where it had to be made anew:
     /// to be kept.
-    pub to_keep: Option<ToKeep>,
+    pub to_keep: Option<Derived>,
 }
 
 impl SheetReport {

@@ -10,7 +10,6 @@ use crate::db::class_set::{self, ClassSet};
 use crate::error::{AppError, Reply};
 use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
-use crate::report::inference::keep;
 use crate::report::room::{KitInRoom, Room, load};
 use crate::session::SignedIn;
 use crate::state::AppState;
@@ -54,9 +53,7 @@ pub(super) async fn find(
     let now = state.clock.now();
     let count = state.changes.count(id);
     let mut room = load(&mut state.reader(by).await?, id, now).await?;
-    if let Some(new) = room.to_keep.take() {
-        keep(&state.store, new, now);
-    }
+    state.keep(by, room.to_keep.take());
     let looks = Looks {
         now,
         zone: &state.zone,

@@ -7,7 +7,6 @@ use super::page::{Refused, SheetPage};
 use crate::error::{AppError, Reply};
 use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
-use crate::report::inference::keep;
 use crate::report::sheet::{SheetReport, load};
 use crate::session::SignedIn;
 use crate::state::AppState;
@@ -47,9 +46,7 @@ pub(super) async fn find(
     let report = load(&mut db, id, label, version).await?;
     drop(db);
     let mut report = report.ok_or(NO_SUCH_BENCH)?;
-    if let Some(new) = report.to_keep.take() {
-        keep(&state.store, new, state.clock.now());
-    }
+    state.keep(by, report.to_keep.take());
     Ok(report)
 }
 

@@ -164,7 +164,7 @@ impl Asked {
         for report in [Some(&mut now), before.as_mut()].into_iter().flatten() {
             nav.left_out += report.frame.left_out;
             let made = std::mem::take(&mut report.to_keep);
-            year::keep(&state.store, by.department, made, state.clock.now());
+            state.keep(by, made);
         }
         Ok(Years { nav, now, before })
     }
@@ -179,7 +179,7 @@ impl Asked {
         let mut sheets = year::sheets::load(&mut db, &frame).await?;
         drop(db);
         let made = std::mem::take(&mut sheets.to_keep);
-        year::keep_judged(&state.store, by.department, made, state.clock.now());
+        state.keep(by, made);
         Ok(OneByOne { nav, frame, sheets })
     }
 }

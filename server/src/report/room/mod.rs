@@ -10,10 +10,10 @@ use std::collections::HashMap;
 use analysis::room::order;
 
 use super::class_set::{self, ClassReport};
-use super::inference::ToKeep;
 use super::kits::{self, KitFault};
 use crate::db::bench::Bench;
 use crate::db::class_set::ClassSet;
+use crate::db::derived::Derived;
 use crate::db::seen::{self, Seen};
 use crate::db::visit::{self, Came};
 use crate::db::{Connection, Error};
@@ -33,7 +33,7 @@ pub struct Room {
     /// Its kits, by label; the groups that named none come last.
     pub kits: Vec<KitInRoom>,
     /// What the readings suggest, where it had to be made anew: to be kept.
-    pub to_keep: Option<ToKeep>,
+    pub to_keep: Option<Derived>,
 }
 
 /// Loads and judges a lesson as it stands at `now` (Unix ms): one query a

@@ -17,19 +17,18 @@ use analysis::method::Method;
 use analysis::year::{Comparison, compare};
 use jiff::civil::{Date, Time};
 
-use crate::acts::{KeepYear, perform_later};
 use crate::clock::Zone;
-use crate::db::judgement::Judged;
+use crate::db::derived::Derived;
 use crate::db::kit::{self, Kit};
 use crate::db::round_sheet::Closed;
 use crate::db::year::{self, Lesson, NewSummary, Newest};
-use crate::db::{Connection, Error, Store};
-use crate::ids::{ClassId, DepartmentId, RevisionId, StaffId};
+use crate::db::{Connection, Error};
+use crate::ids::{ClassId, StaffId};
 use crate::off_thread::off_thread;
 use crate::secret;
 
 pub use newest::NewestRows;
-pub use sheets::{Sheets, keep_judged};
+pub use sheets::Sheets;
 
 /// A year compared.
 #[derive(Debug)]
@@ -39,14 +38,7 @@ pub struct YearReport {
     /// The figures, by the frame's order of classes, teachers and kits.
     pub comparison: Comparison,
     /// What had to be made anew: to be kept.
-    pub to_keep: ToKeep,
-}
-
-/// What was made when somebody looked.
-#[derive(Debug, Default)]
-pub struct ToKeep {
-    judged: Vec<(RevisionId, Judged)>,
-    summary: Option<NewSummary>,
+    pub to_keep: Vec<Derived>,
 }
 
 /// What a year's figures are made from, or the figures that are kept.
@@ -102,32 +94,24 @@ impl Stored {
                 return YearReport {
                     frame,
                     comparison,
-                    to_keep: ToKeep::default(),
+                    to_keep: Vec::new(),
                 };
             }
         };
-        let judged = sheets.to_keep;
+        let mut to_keep = sheets.to_keep;
         let comparison = off_thread(move || compare(&sheets.year)).await;
-        let summary = (frame.left_out == 0).then(|| NewSummary {
-            school_year: frame.school_year,
-            state: self.state,
-            comparison: comparison.clone(),
-        });
+        if frame.left_out == 0 {
+            to_keep.push(Derived::Year(NewSummary {
+                school_year: frame.school_year,
+                state: self.state,
+                comparison: comparison.clone(),
+            }));
+        }
         YearReport {
             frame,
             comparison,
-            to_keep: ToKeep { judged, summary },
+            to_keep,
         }
-    }
-}
-
-/// Keeps what had to be made, for whoever looks next. Where it cannot be kept
-/// it is made again.
-pub fn keep(store: &Store, department: DepartmentId, made: ToKeep, now: i64) {
-    keep_judged(store, department, made.judged, now);
-    if let Some(summary) = made.summary {
-        let act = KeepYear(summary);
-        perform_later(store, now, department, act, "a year's summary was not kept");
     }
 }
 

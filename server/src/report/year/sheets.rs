@@ -12,14 +12,14 @@ use analysis::year::{self, Judgement, Made, kits};
 use rayon::prelude::*;
 
 use super::{Frame, version};
-use crate::acts::{KeepJudgements, perform_unheard};
 use crate::db::decision::{FlagKey, Verdict};
+use crate::db::derived::Derived;
 use crate::db::judgement::{self, Judged};
 use crate::db::kit::Kit;
 use crate::db::revision::Entry;
 use crate::db::year::{self as rows, YearDecision, YearMark};
-use crate::db::{Connection, Error, Store};
-use crate::ids::{ClassSetId, DepartmentId, KitId, RevisionId, SheetId};
+use crate::db::{Connection, Error};
+use crate::ids::{ClassSetId, KitId, RevisionId, SheetId};
 use crate::off_thread::off_thread;
 
 /// A year's sheets that were handed in.
@@ -32,7 +32,7 @@ pub struct Sheets {
     /// What each group wrote for its kit, in the same order.
     pub kits_as_written: Vec<String>,
     /// Judgements that had to be made: to be kept.
-    pub to_keep: Vec<(RevisionId, Judged)>,
+    pub to_keep: Vec<Derived>,
 }
 
 impl Sheets {
@@ -58,15 +58,15 @@ pub async fn load(db: &mut Connection, frame: &Frame) -> Result<Sheets, Error> {
     let newest: HashSet<RevisionId> = stored.iter().map(|sheet| sheet.revision_id).collect();
     let earlier = said.confirmed_on(&newest);
     let mut speeds = Speeds::default();
-    let mut to_keep = judge(db, &missing).await?;
-    let made: HashMap<RevisionId, &Judged> = to_keep.iter().map(|(id, j)| (*id, j)).collect();
+    let mut judged = judge(db, &missing).await?;
+    let made: HashMap<RevisionId, &Judged> = judged.iter().map(|(id, j)| (*id, j)).collect();
     for sheet in &mut stored {
         if sheet.judged.is_none() {
             sheet.judged = made.get(&sheet.revision_id).map(|judged| (*judged).clone());
         }
     }
     drop(made);
-    to_keep.extend(speeds.load(db, &earlier).await?);
+    judged.extend(speeds.load(db, &earlier).await?);
 
     let lessons: HashMap<ClassSetId, usize> = frame
         .lessons
@@ -79,7 +79,7 @@ pub async fn load(db: &mut Connection, frame: &Frame) -> Result<Sheets, Error> {
         year: frame.without_sheets()?,
         labels: Vec::with_capacity(stored.len()),
         kits_as_written: Vec::with_capacity(stored.len()),
-        to_keep,
+        to_keep: to_keep(judged),
     };
     for sheet in stored {
         let (Some(judged), Some(lesson)) = (sheet.judged, lessons.get(&sheet.class_set_id)) else {
@@ -278,26 +278,12 @@ fn judged_of(entry: Entry) -> Option<Judged> {
     })
 }
 
-/// Keeps judgements for whoever looks next. Nobody waits for it, and what
-/// cannot be kept is made again.
-pub fn keep_judged(
-    store: &Store,
-    department: DepartmentId,
-    judged: Vec<(RevisionId, Judged)>,
-    now: i64,
-) {
-    let store = store.clone();
-    tokio::spawn(async move {
-        let mut judged = judged.into_iter().peekable();
-        while judged.peek().is_some() {
-            let act = KeepJudgements {
-                version: version(),
-                judged: judged.by_ref().take(BATCH).collect(),
-            };
-            if let Err(error) = perform_unheard(&store, now, department, act).await {
-                tracing::warn!(%error, "judgements were not kept");
-                return;
-            }
-        }
+/// Says that judgements are to be kept, so many at a time that no write keeps
+/// a hand-in waiting for long.
+fn to_keep(judged: Vec<(RevisionId, Judged)>) -> Vec<Derived> {
+    let some = judged.chunks(BATCH).map(|some| Derived::Judgements {
+        version: version(),
+        judged: some.to_vec(),
     });
+    some.collect()
 }

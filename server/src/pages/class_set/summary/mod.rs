@@ -25,7 +25,6 @@ use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
 use crate::report::Work;
 use crate::report::class_set::{ClassReport, GroupReport, load};
-use crate::report::inference::keep;
 use crate::report::kits::{self, KitFault};
 use crate::report::number::decimals;
 use crate::report::question::{self, QuestionLine};
@@ -81,9 +80,7 @@ pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<ClassSetId
     let mut report = load(&mut db, id).await?;
     drop(db);
     let now = state.clock.now();
-    if let Some(new) = report.to_keep.take() {
-        keep(&state.store, new, now);
-    }
+    state.keep(&by, report.to_keep.take());
     let places = decimals(speeds(&report).map(|speed| speed.value));
     let when = |at| state.zone.time_or_day(at, now);
     let page = SummaryPage {

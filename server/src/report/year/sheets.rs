@@ -281,9 +281,13 @@ fn judged_of(entry: Entry) -> Option<Judged> {
 /// Says that judgements are to be kept, so many at a time that no write keeps
 /// a hand-in waiting for long.
 fn to_keep(judged: Vec<(RevisionId, Judged)>) -> Vec<Derived> {
-    let some = judged.chunks(BATCH).map(|some| Derived::Judgements {
-        version: version(),
-        judged: some.to_vec(),
-    });
-    some.collect()
+    let mut judged = judged.into_iter().peekable();
+    let next = || {
+        judged.peek()?;
+        Some(Derived::Judgements {
+            version: version(),
+            judged: judged.by_ref().take(BATCH).collect(),
+        })
+    };
+    std::iter::from_fn(next).collect()
 }

@@ -57,23 +57,13 @@ pub struct RowResult {
     pub standing: Standing,
 }
 
-/// How the speed of a sheet was found.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum SpeedBy {
-    /// The gradient through the origin over two rows or more.
-    Gradient,
-    /// The one row there is.
-    Single,
-}
-
-impl SpeedBy {
-    /// The code in the groups format.
-    #[must_use]
-    pub fn code(self) -> &'static str {
-        match self {
-            Self::Gradient => "gradient",
-            Self::Single => "single",
-        }
+coded! {
+    /// How the speed of a sheet was found.
+    pub enum SpeedBy {
+        /// The gradient through the origin over two rows or more.
+        Gradient = "gradient",
+        /// The one row there is.
+        Single = "single",
     }
 }
 

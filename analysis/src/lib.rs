@@ -26,6 +26,9 @@
 //! # Out of scope
 //! Storing, showing and marking. Those are the server's.
 
+#[macro_use]
+mod code;
+
 // In one order, which a test holds: a module knows those of the groups above
 // its own, and no other.
 

@@ -1,119 +1,95 @@
 //! The named wrong turns, remarks included. The codes are fixed by the flags
 //! format.
 
-use serde::{Deserialize, Serialize};
-
-/// What a flag is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Kind {
-    /// A wrong turn.
-    Slip,
-    /// Something worth saying that is no slip.
-    Remark,
-    /// A fault of the apparatus, not of the group.
-    Apparatus,
-    /// Something for the teacher alone to ask about.
-    Question,
-}
-
-impl Kind {
-    /// The code in the flags format.
-    #[must_use]
-    pub fn code(self) -> &'static str {
-        match self {
-            Self::Slip => "slip",
-            Self::Remark => "remark",
-            Self::Apparatus => "apparatus",
-            Self::Question => "question",
-        }
+coded! {
+    /// What a flag is.
+    pub enum Kind {
+        /// A wrong turn.
+        Slip = "slip",
+        /// Something worth saying that is no slip.
+        Remark = "remark",
+        /// A fault of the apparatus, not of the group.
+        Apparatus = "apparatus",
+        /// Something for the teacher alone to ask about.
+        Question = "question",
     }
 }
 
-macro_rules! slips {
-    ($($(#[doc = $doc:literal])+ $variant:ident $code:literal $kind:ident;)+) => {
-        /// A named wrong turn or remark.
-        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-        pub enum Slip {
-            $($(#[doc = $doc])+ #[serde(rename = $code)] $variant,)+
+/// Makes an enum of what a flag may say, each with the code of the flags
+/// format and the kind of flag.
+macro_rules! flagged {
+    ($(#[$about:meta])* pub enum $name:ident { $($(#[$each:meta])* $variant:ident = $code:literal is $kind:ident,)+ }) => {
+        coded! {
+            $(#[$about])*
+            pub enum $name { $($(#[$each])* $variant = $code,)+ }
         }
 
-        impl Slip {
-            /// All of them, slips first.
-            pub const ALL: [Self; [$($code),+].len()] = [$(Self::$variant),+];
-
-            /// The code in the flags format.
+        impl $name {
+            /// Returns what a flag that says it is.
             #[must_use]
-            pub fn code(self) -> &'static str {
-                match self { $(Self::$variant => $code,)+ }
-            }
-
-            /// Slip or remark.
-            #[must_use]
-            pub fn kind(self) -> Kind {
-                match self { $(Self::$variant => Kind::$kind,)+ }
+            pub fn kind(self) -> $crate::slip::Kind {
+                match self {
+                    $(Self::$variant => $crate::slip::Kind::$kind,)+
+                }
             }
         }
     };
 }
+pub(crate) use flagged;
 
-slips! {
-    /// Counted lines for gaps: the last number called, where the first was
-    /// one, or one more than it, where the first was nought.
-    CountedFromOne "counted-from-one" Slip;
-    /// Took the whole span for one wavelength.
-    SpanNotDivided "span-not-divided" Slip;
-    /// Did not divide by the enlargement.
-    ScaleLeftOut "scale-left-out" Slip;
-    /// Multiplied by the enlargement.
-    ScaleMultiplied "scale-multiplied" Slip;
-    /// True ÷ image for the enlargement.
-    ScaleUpsideDown "scale-upside-down" Slip;
-    /// Half a wave for one, or one for a half.
-    CrestToTrough "crest-to-trough" Slip;
-    /// Length of one loop for the wavelength.
-    LoopTakenAsWavelength "loop-taken-as-wavelength" Slip;
-    /// Divided by the number of nodes.
-    NodesCountedAsLoops "nodes-counted-as-loops" Slip;
-    /// Used the dial alone.
-    DialMultiplierLeftOut "dial-multiplier-left-out" Slip;
-    /// Gave the count for the frequency.
-    CountNotDivided "count-not-divided" Slip;
-    /// Gave the period for the frequency.
-    PeriodAsFrequency "period-as-frequency" Slip;
-    /// f ÷ λ for the speed.
-    SpeedDivided "speed-divided" Slip;
-    /// λ ÷ f for the speed.
-    SpeedInverted "speed-inverted" Slip;
-    /// λ where 1/λ is asked.
-    ReciprocalLeftOut "reciprocal-left-out" Slip;
-    /// Sum for the mean.
-    MeanNotDivided "mean-not-divided" Slip;
-    /// Divided by another count.
-    MeanWrongCount "mean-wrong-count" Slip;
-    /// The mean holds a row marked as anomalous.
-    AnomalyAveragedIn "anomaly-averaged-in" Slip;
-    /// Δ(1/λ)/Δf for the gradient.
-    GradientUpsideDown "gradient-upside-down" Slip;
-    /// A single row's f ÷ (1/λ) for the gradient.
-    GradientFromOnePoint "gradient-from-one-point" Slip;
-    /// mm, cm and m mixed.
-    UnitPowerOfTen "unit-power-of-ten" Slip;
-    /// Nothing above explains it.
-    DoesNotFollow "does-not-follow" Slip;
-    /// Fewer than two significant figures.
-    TooFewFigures "too-few-figures" Remark;
-    /// Two significant figures more than the readings carry, or more.
-    TooManyFigures "too-many-figures" Remark;
-    /// No unit.
-    UnitMissing "unit-missing" Remark;
-    /// A row left out of the mean without saying so.
-    RowLeftOutUnsaid "row-left-out-unsaid" Remark;
-}
-
-impl Slip {
-    /// The slip with this code.
-    #[must_use]
-    pub fn from_code(code: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|s| s.code() == code)
+flagged! {
+    /// A named wrong turn or remark. Slips come first.
+    pub enum Slip {
+       /// Counted lines for gaps: the last number called, where the first was
+        /// one, or one more than it, where the first was nought.
+        CountedFromOne = "counted-from-one" is Slip,
+        /// Took the whole span for one wavelength.
+        SpanNotDivided = "span-not-divided" is Slip,
+        /// Did not divide by the enlargement.
+        ScaleLeftOut = "scale-left-out" is Slip,
+        /// Multiplied by the enlargement.
+        ScaleMultiplied = "scale-multiplied" is Slip,
+        /// True ÷ image for the enlargement.
+        ScaleUpsideDown = "scale-upside-down" is Slip,
+        /// Half a wave for one, or one for a half.
+        CrestToTrough = "crest-to-trough" is Slip,
+        /// Length of one loop for the wavelength.
+        LoopTakenAsWavelength = "loop-taken-as-wavelength" is Slip,
+        /// Divided by the number of nodes.
+        NodesCountedAsLoops = "nodes-counted-as-loops" is Slip,
+        /// Used the dial alone.
+        DialMultiplierLeftOut = "dial-multiplier-left-out" is Slip,
+        /// Gave the count for the frequency.
+        CountNotDivided = "count-not-divided" is Slip,
+        /// Gave the period for the frequency.
+        PeriodAsFrequency = "period-as-frequency" is Slip,
+        /// f ÷ λ for the speed.
+        SpeedDivided = "speed-divided" is Slip,
+        /// λ ÷ f for the speed.
+        SpeedInverted = "speed-inverted" is Slip,
+        /// λ where 1/λ is asked.
+        ReciprocalLeftOut = "reciprocal-left-out" is Slip,
+        /// Sum for the mean.
+        MeanNotDivided = "mean-not-divided" is Slip,
+        /// Divided by another count.
+        MeanWrongCount = "mean-wrong-count" is Slip,
+        /// The mean holds a row marked as anomalous.
+        AnomalyAveragedIn = "anomaly-averaged-in" is Slip,
+        /// Δ(1/λ)/Δf for the gradient.
+        GradientUpsideDown = "gradient-upside-down" is Slip,
+        /// A single row's f ÷ (1/λ) for the gradient.
+        GradientFromOnePoint = "gradient-from-one-point" is Slip,
+        /// mm, cm and m mixed.
+        UnitPowerOfTen = "unit-power-of-ten" is Slip,
+        /// Nothing above explains it.
+        DoesNotFollow = "does-not-follow" is Slip,
+        /// Fewer than two significant figures.
+        TooFewFigures = "too-few-figures" is Remark,
+        /// Two significant figures more than the readings carry, or more.
+        TooManyFigures = "too-many-figures" is Remark,
+        /// No unit.
+        UnitMissing = "unit-missing" is Remark,
+        /// A row left out of the mean without saying so.
+        RowLeftOutUnsaid = "row-left-out-unsaid" is Remark,
     }
 }

@@ -35,38 +35,23 @@ pub struct Candidate {
     pub total: i64,
 }
 
-/// The rule by which a sheet was taken.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Rule {
-    /// Every sheet is taken.
-    All,
-    /// It has the highest total.
-    Highest,
-    /// It has the lowest total above nought.
-    Lowest,
-    /// Its total is the nearest to the middle one.
-    Middle,
-    /// Its class had none yet.
-    Class,
-    /// One of its markers had none yet.
-    Marker,
-    /// By its ticket alone.
-    Random,
-}
-
-impl Rule {
-    /// The code in the data file.
-    #[must_use]
-    pub fn code(self) -> &'static str {
-        match self {
-            Self::All => "all",
-            Self::Highest => "highest",
-            Self::Lowest => "lowest",
-            Self::Middle => "middle",
-            Self::Class => "class",
-            Self::Marker => "marker",
-            Self::Random => "random",
-        }
+coded! {
+    /// The rule by which a sheet was taken.
+    pub enum Rule {
+        /// Every sheet is taken.
+        All = "all",
+        /// It has the highest total.
+        Highest = "highest",
+        /// It has the lowest total above nought.
+        Lowest = "lowest",
+        /// Its total is the nearest to the middle one.
+        Middle = "middle",
+        /// Its class had none yet.
+        Class = "class",
+        /// One of its markers had none yet.
+        Marker = "marker",
+        /// By its ticket alone.
+        Random = "random",
     }
 }
 

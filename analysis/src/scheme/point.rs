@@ -28,35 +28,16 @@ pub enum Judged {
     ByEye(Option<Answer>),
 }
 
-/// A question that a group answers in its own words.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Answer {
-    /// How it measured.
-    Method,
-    /// What it found.
-    Conclusion,
-    /// What was good and what was not.
-    Evaluation,
-}
-
-impl Answer {
-    /// All of them, in the order of the sheet.
-    pub const ALL: [Self; 3] = [Self::Method, Self::Conclusion, Self::Evaluation];
-
-    /// The name in forms, files and tables.
-    #[must_use]
-    pub fn code(self) -> &'static str {
-        match self {
-            Self::Method => "method",
-            Self::Conclusion => "conclusion",
-            Self::Evaluation => "evaluation",
-        }
-    }
-
-    /// The answer with this name.
-    #[must_use]
-    pub fn from_code(code: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|answer| answer.code() == code)
+coded! {
+    /// A question that a group answers in its own words, in the order of the
+    /// sheet.
+    pub enum Answer {
+        /// How it measured.
+        Method = "method",
+        /// What it found.
+        Conclusion = "conclusion",
+        /// What was good and what was not.
+        Evaluation = "evaluation",
     }
 }
 

@@ -23,7 +23,6 @@ macro_rules! select {
 
 codes! {
     /// Whether groups may still write.
-    #[derive(Clone, Copy, Debug, PartialEq, Eq)]
     pub enum State {
         /// Groups write.
         Open = "open",
@@ -34,7 +33,6 @@ codes! {
 
 codes! {
     /// What pupils are told about their working before it is marked.
-    #[derive(Clone, Copy, Debug, PartialEq, Eq)]
     pub enum LookAgain {
         /// Nothing.
         Nothing = "nothing",

@@ -1,33 +1,11 @@
-//! Values that stand in the file, and in forms, as a code.
+//! Values that stand in the data file as a code.
 
-/// Makes an enum of such values, each with its code.
+/// Makes an enum of such values (`analysis::coded`), to be bound and read.
 macro_rules! codes {
     ($(#[$about:meta])* pub enum $name:ident { $($(#[$each:meta])* $variant:ident = $code:literal,)+ }) => {
-        $(#[$about])*
-        pub enum $name {
-            $($(#[$each])* $variant,)+
-        }
-
-        impl $name {
-            /// All of them, in the order of a choice.
-            pub const ALL: &[Self] = &[$(Self::$variant),+];
-
-            /// Returns its code.
-            #[must_use]
-            pub const fn code(self) -> &'static str {
-                match self {
-                    $(Self::$variant => $code,)+
-                }
-            }
-
-            /// Finds the value with a code. Returns `None` for any other text.
-            #[must_use]
-            pub fn from_code(code: &str) -> Option<Self> {
-                match code {
-                    $($code => Some(Self::$variant),)+
-                    _ => None,
-                }
-            }
+        analysis::coded! {
+            $(#[$about])*
+            pub enum $name { $($(#[$each])* $variant = $code,)+ }
         }
 
         impl<DB: sqlx::Database> sqlx::Type<DB> for $name

@@ -5,7 +5,6 @@ use crate::ids::{ClassSetId, RevisionId, SheetId, StaffId};
 
 codes! {
     /// What was decided.
-    #[derive(Clone, Copy, Debug, PartialEq, Eq)]
     pub enum Verdict {
         /// It is a slip.
         Confirmed = "confirmed",

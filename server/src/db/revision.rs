@@ -83,7 +83,6 @@ impl Entry {
 
 codes! {
     /// Which button stored it.
-    #[derive(Clone, Copy, Debug, PartialEq, Eq)]
     pub enum Kind {
         /// Work in progress.
         Saved = "saved",

@@ -35,7 +35,6 @@ pub struct Round {
 
 codes! {
     /// How far a round has come.
-    #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
     pub enum Step {
         /// Every marker marks the anchors.
         Standard = "standard",

@@ -7,7 +7,6 @@ use crate::ids::{
 
 codes! {
     /// What a sheet is in its round.
-    #[derive(Clone, Copy, Debug, PartialEq, Eq)]
     pub enum Kind {
         /// Every marker marks it, to agree the standard.
         Anchor = "anchor",

@@ -6,7 +6,6 @@ use crate::ids::{ClassSetId, MarkId, RoundId, RoundSheetId, SettlementId, StaffI
 
 codes! {
     /// What was decided.
-    #[derive(Clone, Copy, Debug, PartialEq, Eq)]
     pub enum Kind {
         /// The first mark of a point stands, or all of a sheet's.
         FirstStands = "first_stands",

@@ -7,7 +7,6 @@ use crate::ids::StaffId;
 
 codes! {
     /// What somebody may do.
-    #[derive(Clone, Copy, Debug, PartialEq, Eq)]
     pub enum Role {
         /// Head of department: adds colleagues as well.
         Head = "head",

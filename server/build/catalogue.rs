@@ -23,12 +23,19 @@ const BY_CODE: [&str; 7] = [
     "answer-", "ask-", "caution-", "field-", "method-", "nouns-", "slip-",
 ];
 
-/// What a text needs: names of arguments in the order of reading, and whether
-/// each is a number that a choice hangs on.
-type Arguments = Vec<(String, bool)>;
-
 /// The texts of a catalogue, by message and attribute.
-type Texts = BTreeMap<(String, Option<String>), Arguments>;
+type Texts = BTreeMap<(String, Option<String>), Text>;
+
+/// What a text needs.
+#[derive(Default)]
+struct Text {
+    /// Names of arguments in the order of reading, and whether each is a
+    /// number that a choice hangs on.
+    arguments: Vec<(String, bool)>,
+    /// Whether there are tags in it: then it is HTML, and what is put in is
+    /// escaped.
+    has_tags: bool,
+}
 
 /// Writes the functions and the list of catalogues.
 pub(crate) fn write() {
@@ -44,9 +51,9 @@ pub(crate) fn write() {
     }
     let mut code = list(&paths);
     code.push_str("impl Say {\n");
-    for ((id, attribute), arguments) in &first {
+    for ((id, attribute), text) in &first {
         if !is_by_code(id) {
-            function(&mut code, id, attribute.as_deref(), arguments);
+            function(&mut code, id, attribute.as_deref(), text);
         }
     }
     code.push_str("}\n");
@@ -74,30 +81,41 @@ fn list(paths: &[PathBuf]) -> String {
     code
 }
 
-fn function(code: &mut String, id: &str, attribute: Option<&str>, arguments: &Arguments) {
+fn function(code: &mut String, id: &str, attribute: Option<&str>, text: &Text) {
     let name = attribute.map_or_else(|| id.to_owned(), |attribute| format!("{id}-{attribute}"));
     let name = name.replace('-', "_");
     let (mut taken, mut given) = (String::new(), String::new());
-    for (argument, is_number) in arguments {
+    for (argument, is_number) in &text.arguments {
         let variable = argument.replace('-', "_");
-        let kind = if *is_number { "number" } else { "text" };
+        let kind = match (is_number, text.has_tags) {
+            (true, _) => "number",
+            (false, true) => "html",
+            (false, false) => "text",
+        };
         let _ = write!(taken, ", {variable}: impl Display");
         let _ = write!(given, "({argument:?}, as_{kind}(&{variable})), ");
     }
+    let said = format!("self.0.format({id:?}, {attribute:?}, [{given}])");
+    let (returned, said) = match text.has_tags {
+        true => ("Safe<String>", format!("Safe({said})")),
+        false => ("String", said),
+    };
     let _ = writeln!(
         code,
-        "    pub(crate) fn {name}(self{taken}) -> String {{ self.0.format({id:?}, {attribute:?}, [{given}]) }}"
+        "    pub(crate) fn {name}(self{taken}) -> {returned} {{ {said} }}"
     );
 }
 
 fn compare(first: &Texts, other: &Texts, path: &Path) {
-    for (key, arguments) in first {
+    for (key, text) in first {
         let there = other.get(key);
         let there = there.unwrap_or_else(|| panic!("{} lacks {key:?}", path.display()));
-        for (name, _) in there {
-            let is_given = arguments.iter().any(|(given, _)| given == name);
+        for (name, _) in &there.arguments {
+            let is_given = text.arguments.iter().any(|(given, _)| given == name);
             assert!(is_given, "{}: {key:?} has no ${name}", path.display());
         }
+        let is_alike = text.has_tags == there.has_tags;
+        assert!(is_alike, "{}: tags in {key:?}", path.display());
     }
 }
 
@@ -107,12 +125,12 @@ fn texts(path: &Path) -> Texts {
     let resource = resource.unwrap_or_else(|(_, errors)| panic!("{}: {errors:?}", path.display()));
     let mut texts = Texts::new();
     let mut add = |key: (String, Option<String>), pattern: &Pattern<&str>| {
-        let mut arguments = Arguments::new();
-        of_pattern(pattern, &mut arguments);
+        let mut needs = Text::default();
+        of_pattern(pattern, &mut needs);
         let is_plain = matches!(pattern.elements[..], [PatternElement::TextElement { .. }]);
         let may_be = is_plain || !is_by_code(&key.0);
         assert!(may_be, "{}: {key:?} is no plain line", path.display());
-        let before = texts.insert(key.clone(), arguments);
+        let before = texts.insert(key.clone(), needs);
         assert!(before.is_none(), "{}: {key:?} twice", path.display());
     };
     for entry in &resource.body {
@@ -133,21 +151,25 @@ fn texts(path: &Path) -> Texts {
     texts
 }
 
-fn of_pattern(pattern: &Pattern<&str>, arguments: &mut Arguments) {
+fn of_pattern(pattern: &Pattern<&str>, needs: &mut Text) {
     for element in &pattern.elements {
-        let PatternElement::Placeable { expression } = element else {
-            continue;
+        let expression = match element {
+            PatternElement::Placeable { expression } => expression,
+            PatternElement::TextElement { value } => {
+                needs.has_tags |= value.contains('<');
+                continue;
+            }
         };
         match expression {
-            Expression::Inline(inline) => of_inline(inline, false, arguments),
+            Expression::Inline(inline) => of_inline(inline, false, needs),
             Expression::Select { selector, variants } => {
                 let is_number = variants.iter().any(|variant| match variant.key {
                     VariantKey::NumberLiteral { .. } => true,
                     VariantKey::Identifier { name } => name == "one",
                 });
-                of_inline(selector, is_number, arguments);
+                of_inline(selector, is_number, needs);
                 for variant in variants {
-                    of_pattern(&variant.value, arguments);
+                    of_pattern(&variant.value, needs);
                 }
             }
         }
@@ -155,10 +177,10 @@ fn of_pattern(pattern: &Pattern<&str>, arguments: &mut Arguments) {
 }
 
 /// Messages that another one quotes take no arguments here.
-fn of_inline(inline: &InlineExpression<&str>, is_number: bool, arguments: &mut Arguments) {
+fn of_inline(inline: &InlineExpression<&str>, is_number: bool, needs: &mut Text) {
     if let InlineExpression::VariableReference { id } = inline
-        && !arguments.iter().any(|(name, _)| name == id.name)
+        && !needs.arguments.iter().any(|(name, _)| name == id.name)
     {
-        arguments.push((id.name.to_owned(), is_number));
+        needs.arguments.push((id.name.to_owned(), is_number));
     }
 }

@@ -3,6 +3,7 @@
 use std::fmt::{self, Display};
 use std::sync::LazyLock;
 
+use askama::filters::{Html, Safe, escape};
 use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
 use fluent_syntax::ast::PatternElement;
@@ -144,6 +145,12 @@ impl Catalogue {
 
 fn as_text(value: &impl Display) -> FluentValue<'static> {
     FluentValue::from(value.to_string())
+}
+
+/// Text that is put into a sentence with tags.
+fn as_html(value: &impl Display) -> FluentValue<'static> {
+    let Ok(escaped) = escape(value, Html);
+    FluentValue::from(escaped.to_string())
 }
 
 /// A number that the form of a word may hang on.

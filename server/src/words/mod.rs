@@ -17,7 +17,7 @@ pub mod house;
 mod sheet;
 mod slip;
 pub mod suggestion;
-mod time;
+pub(crate) mod time;
 
 use std::borrow::Borrow;
 use std::fmt::Display;
@@ -25,8 +25,7 @@ use std::fmt::Display;
 use analysis::field::Field;
 use analysis::kit::Kind;
 use analysis::method::Method;
-
-use askama::filters::Safe;
+use analysis::moderation::sample::Rule;
 
 pub use catalogue::Say;
 
@@ -83,19 +82,6 @@ impl Say {
     }
 }
 
-/// Returns a sentence of the catalogue for a template, with its `<strong>`,
-/// `<em>` and `<time>` as such. Whatever was put into it is escaped.
-pub(crate) fn marked(sentence: impl AsRef<str>) -> Safe<String> {
-    let mut text = sentence.as_ref().to_owned();
-    for (sign, escaped) in [("&", "&#38;"), ("<", "&#60;"), (">", "&#62;")] {
-        text = text.replace(sign, escaped);
-    }
-    for tag in ["strong", "/strong", "em", "/em", "time", "/time"] {
-        text = text.replace(&format!("&#60;{tag}&#62;"), &format!("<{tag}>"));
-    }
-    Safe(text)
-}
-
 /// Returns what a practical is called, for staff.
 #[must_use]
 pub fn title(method: impl Borrow<Method>) -> &'static str {
@@ -116,15 +102,17 @@ pub fn kit(kind: Kind) -> &'static str {
 /// text is of a record that was closed when words were kept, and comes back.
 #[must_use]
 pub fn taken(rule: &str) -> &str {
+    let Some(rule) = Rule::from_code(rule) else {
+        return rule;
+    };
     match rule {
-        "all" => "every sheet is taken",
-        "highest" => "highest total",
-        "lowest" => "lowest total above nought",
-        "middle" => "nearest to the middle total",
-        "class" => "its class had none yet",
-        "marker" => "its marker had none yet",
-        "random" => "at random",
-        said => said,
+        Rule::All => "every sheet is taken",
+        Rule::Highest => "highest total",
+        Rule::Lowest => "lowest total above nought",
+        Rule::Middle => "nearest to the middle total",
+        Rule::Class => "its class had none yet",
+        Rule::Marker => "its marker had none yet",
+        Rule::Random => "at random",
     }
 }
 
@@ -175,5 +163,16 @@ mod tests {
     fn school_years_have_two_numbers() {
         assert_eq!(school_year(2026), "2026/27");
         assert_eq!(school_year(1999), "1999/00");
+    }
+
+    #[test]
+    fn what_is_put_into_a_sentence_with_tags_is_escaped() {
+        let sum = Say::english()
+            .feedback_sum("1 & 2", "<em>3</em>")
+            .to_string();
+        assert_eq!(
+            sum,
+            "1 &#38; 2; you have <strong>&#60;em&#62;3&#60;/em&#62;</strong>."
+        );
     }
 }

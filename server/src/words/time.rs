@@ -2,8 +2,8 @@
 
 use jiff::civil::Date;
 
-use super::Say;
-use crate::clock::{MINUTE, Zone};
+use super::{Say, counted};
+use crate::clock::{HOUR, MINUTE, Zone};
 
 impl Say {
     /// Returns a date that is stored as `2026-11-24`, spelt out. Text that is
@@ -39,12 +39,26 @@ impl Say {
     }
 }
 
+/// Returns how long ago something was, for staff: `just now`, `7 minutes ago`;
+/// from two hours on the time itself.
+pub(crate) fn ago(at: i64, now: i64, zone: &Zone) -> String {
+    match now - at {
+        past if past < MINUTE => "just now".to_owned(),
+        past if past < 2 * HOUR => format!("{} ago", minutes(past / MINUTE)),
+        _ => zone.time_or_day(at, now),
+    }
+}
+
+/// Returns a number of minutes: `1 minute`, `7 minutes`.
+pub(crate) fn minutes(count: i64) -> String {
+    counted(count, "minute", "minutes")
+}
+
 #[cfg(test)]
 mod tests {
     use jiff::tz::TimeZone;
 
     use super::*;
-    use crate::clock::HOUR;
 
     /// 24 November 2026, 10:42 in London.
     const NOW: i64 = 1_795_516_920_000;
@@ -62,5 +76,16 @@ mod tests {
         assert_eq!(left(-10 * MINUTE).unwrap(), "Measuring stopped at 10:32");
         assert_eq!(left(-24 * HOUR), None, "yesterday’s");
         assert_eq!(Say::english().left(None, NOW, &london()), None);
+    }
+
+    #[test]
+    fn time_that_has_passed_is_told_in_whole_minutes() {
+        let ago = |past| ago(NOW - past, NOW, &london());
+        assert_eq!(ago(MINUTE - 1), "just now");
+        assert_eq!(ago(MINUTE), "1 minute ago");
+        assert_eq!(ago(7 * MINUTE + 59_000), "7 minutes ago");
+        assert_eq!(ago(2 * HOUR), "at 08:42");
+        assert_eq!(ago(24 * HOUR), "on 23 November at 10:42");
+        assert_eq!(ago(-MINUTE), "just now", "a clock that was set back");
     }
 }

@@ -10,7 +10,6 @@ mod stop;
 mod tile;
 mod tiles;
 mod wall;
-mod words;
 
 use crate::access::Access::{NotBlind, Staff};
 use crate::access::Routes;

@@ -3,11 +3,11 @@
 
 use analysis::room::{LATE_AFTER, Need, Stage};
 
-use super::words::{ago, minutes};
 use crate::clock::{MINUTE, Zone};
 use crate::ids::StaffId;
 use crate::report::room::{BenchInRoom, Line, Pointer};
 use crate::words::Say;
+use crate::words::time::{ago, minutes};
 
 /// The tile of a bench.
 pub(super) struct Tile {

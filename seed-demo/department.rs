@@ -36,7 +36,6 @@ pub(crate) type Failure = Box<dyn std::error::Error>;
 pub(crate) enum Contents {
     /// Nobody has an account in it.
     Nothing,
-    /// The demo department.
     Demo,
     /// Somebody else's work.
     Other,

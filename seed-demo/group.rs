@@ -44,7 +44,6 @@ pub(crate) enum Word {
     Note(Option<&'static str>, Option<Field>, &'static str),
 }
 
-/// A group.
 #[derive(Clone, Debug)]
 pub(crate) struct Group {
     setup: Setup,

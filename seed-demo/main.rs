@@ -37,7 +37,6 @@ use server::words::Say;
 
 use department::{COME_BACK, Contents, NAME, PASSWORD};
 
-/// The command line.
 #[derive(Debug, Parser)]
 #[command(about = "Makes a data file with an invented department, and serves it")]
 struct CommandLine {

@@ -55,7 +55,6 @@ pub(crate) enum When {
     LastYear { month: i8, day: i8, later: u32 },
 }
 
-/// A lesson.
 #[derive(Debug)]
 pub(crate) struct Lesson {
     /// Its place among all lessons: decides the luck of its groups.
@@ -111,7 +110,6 @@ pub(crate) fn lessons() -> Vec<Lesson> {
         .collect()
 }
 
-/// The day of a lesson.
 pub(crate) fn day(today: Date, when: When) -> Date {
     match when {
         When::Ago(ago) => school_day(today, ago),

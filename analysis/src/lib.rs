@@ -26,6 +26,9 @@
 //! # Out of scope
 //! Storing, showing and marking. Those are the server's.
 
+// What others build on says what each figure means, in which unit, and where its formula comes from.
+#![warn(missing_docs)]
+
 #[macro_use]
 mod code;
 

@@ -20,7 +20,6 @@ pub(crate) struct Plan {
     /// The day on which it is made.
     pub(crate) when: When,
     pub(crate) markers: &'static [Teacher],
-    /// Which lessons it is about.
     pub(crate) is_about: fn(&Lesson) -> bool,
     /// How the title of a point begins, and what is agreed on it.
     pub(crate) rulings: &'static [(&'static str, &'static str)],

@@ -28,7 +28,6 @@ pub(crate) struct Held {
     pub(crate) from: i64,
     /// Who makes it, and takes its steps.
     pub(crate) head: Staff,
-    /// Its markers.
     pub(crate) markers: Vec<Marker>,
     /// Its class sets, all of one scheme.
     pub(crate) class_sets: Vec<ClassSetId>,

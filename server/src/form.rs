@@ -71,7 +71,6 @@ impl Pairs {
 /// What stands in a box, as typed, and what is wrong with it.
 #[derive(Clone, Debug, Default)]
 pub struct TypedText {
-    /// As typed.
     pub text: String,
     /// What is said beside it; `None` where nothing is wrong, or nobody looked.
     pub wrong: Option<Cow<'static, str>>,

@@ -39,7 +39,6 @@ pub fn cookie(name: &'static str, value: String) -> Cookie<'static> {
 pub struct SignedIn {
     /// Whose pages they see.
     pub department: DepartmentId,
-    /// Who.
     pub staff_id: StaffId,
     /// What they may do.
     pub role: Role,

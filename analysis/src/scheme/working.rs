@@ -25,7 +25,6 @@ fn less(work: &Work<'_>, marks: u32, slips: &[&Flag]) -> Option<Suggestion> {
     Some(shown(marks.saturating_sub(lost), why))
 }
 
-/// Where a slip is.
 fn place(work: &Work<'_>, flag: &Flag) -> Place {
     let row = flag.row.and_then(|row| work.assessment.rows.get(row));
     Place {

@@ -80,7 +80,6 @@ impl<'s> Given<'s> {
         self.entry.figure.text().trim().to_owned()
     }
 
-    /// The text with its unit.
     pub(super) fn with_unit(&self) -> String {
         match (self.entry.figure.unit(), self.entry.unit) {
             (None, Some(unit)) => format!("{} {}", self.text(), unit.symbol()),

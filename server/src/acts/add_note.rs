@@ -22,7 +22,6 @@ pub struct AddNote {
     pub row: Option<String>,
     /// Name of the box; `None` where it is about no figure in particular.
     pub step: Option<String>,
-    /// The note.
     pub body: String,
     /// Whether the group is to read it.
     pub for_group: bool,
@@ -31,7 +30,6 @@ pub struct AddNote {
 /// Why a note cannot be added.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum NotNoted {
-    /// There is no such bench.
     NoSuchBench,
     /// Nothing was written.
     Blank,

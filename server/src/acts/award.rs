@@ -13,18 +13,15 @@ use crate::report::desk::{Desk, Unfit, first};
 /// scheme the class set is marked.
 #[derive(Clone, Debug)]
 pub struct Award {
-    /// In which class set.
     pub class_set: ClassSetId,
     /// The version that the page was about.
     pub version: SchemeVersionId,
-    /// What is given.
     pub given: Vec<Given>,
 }
 
 /// What is given one point of one sheet.
 #[derive(Clone, Debug)]
 pub struct Given {
-    /// On which sheet.
     pub sheet: SheetId,
     /// Key of the point.
     pub key: i64,

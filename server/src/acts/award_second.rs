@@ -11,9 +11,7 @@ use crate::report::moderation::workload::being_marked;
 /// it back, until everyone's are shown. Pressed twice, it is kept once.
 #[derive(Clone, Debug)]
 pub struct AwardSecond {
-    /// In which round.
     pub round: RoundId,
-    /// On which sheet.
     pub sheet: RoundSheetId,
     /// Key of the point.
     pub key: i64,
@@ -28,7 +26,6 @@ pub struct AwardSecond {
 pub enum NotMarked {
     /// The sheet is not on their desk.
     NoDesk(NoDesk),
-    /// There is no such point.
     NoSuchPoint,
     /// The mark cannot be given.
     Unfit(Unfit),

@@ -10,9 +10,7 @@ use crate::report::desk::{Desk, first};
 /// that they are undone together.
 #[derive(Clone, Debug)]
 pub struct AwardSuggested {
-    /// In which class set.
     pub class_set: ClassSetId,
-    /// Where.
     pub places: Places,
     /// What the page was made from, as `Desk::seen` tells it.
     pub seen: String,
@@ -21,7 +19,6 @@ pub struct AwardSuggested {
 /// The points of a page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Places {
-    /// All of one sheet.
     Sheet(SheetId),
     /// The one with this key, on all sheets.
     Point(i64),

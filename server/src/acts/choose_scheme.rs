@@ -9,9 +9,7 @@ use crate::ids::{ClassSetId, SchemeVersionId};
 /// since marks are of its points.
 #[derive(Clone, Debug)]
 pub struct ChooseScheme {
-    /// Which class set.
     pub class_set: ClassSetId,
-    /// The version.
     pub version: SchemeVersionId,
 }
 

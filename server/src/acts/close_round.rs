@@ -11,7 +11,6 @@ use crate::report::moderation::settling;
 /// For a head of department.
 #[derive(Clone, Debug)]
 pub struct CloseRound {
-    /// Which round.
     pub round: RoundId,
     /// Whether it is meant although something is still to be marked, a second
     /// time or again.

@@ -19,9 +19,7 @@ pub struct DecideSlip {
     pub label: String,
     /// The revision that was on the screen.
     pub revision: RevisionId,
-    /// The slip.
     pub flag: FlagKey,
-    /// What is decided.
     pub verdict: Verdict,
     /// Why; a dismissal needs it.
     pub reason: String,

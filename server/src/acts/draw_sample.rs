@@ -10,7 +10,6 @@ use crate::report::moderation::draw::draw;
 /// a head of department. Pressed twice, it is drawn once.
 #[derive(Clone, Debug)]
 pub struct DrawSample {
-    /// Of which round.
     pub round: RoundId,
     /// What was shown, as `Draw::digest` tells it.
     pub digest: String,

@@ -12,7 +12,6 @@ const LONGEST: usize = 2000;
 /// Pressed twice, it is kept once.
 #[derive(Clone, Debug)]
 pub struct EnterRecord {
-    /// Of which round.
     pub round: RoundId,
     /// What was found or done.
     pub body: String,

@@ -29,7 +29,6 @@ pub enum Sent {
     Kept(RevisionId),
     /// Somebody stored something else since the page was opened.
     Conflict {
-        /// What is stored.
         stored: Box<Revision>,
         /// A fresh draft from that version, to answer with.
         draft: String,

@@ -11,7 +11,6 @@ use crate::ids::ClassSetId;
 /// changed it since it was read; without initials where none are kept.
 #[derive(Debug)]
 pub struct KeepRegister {
-    /// Of which class set.
     pub class_set: ClassSetId,
     /// Its pupils.
     pub lines: Vec<Line>,

@@ -9,7 +9,6 @@ use crate::ids::KitId;
 pub struct ListKit {
     /// What is written on it, at most 40 characters.
     pub label: String,
-    /// What it is.
     pub kind: Kind,
 }
 

@@ -12,9 +12,7 @@ use crate::ids::ClassSetId;
 /// class is found by its name and the school year, or made.
 #[derive(Clone, Debug)]
 pub struct MakeClassSet {
-    /// Name of the class.
     pub class_name: String,
-    /// The method.
     pub method: Method,
     /// Date of the lesson.
     pub held_on: Date,

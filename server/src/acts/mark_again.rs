@@ -11,9 +11,7 @@ use crate::report::moderation::settling::newest;
 /// back. For a head of department.
 #[derive(Clone, Debug)]
 pub struct MarkAgain {
-    /// In which round.
     pub round: RoundId,
-    /// For which class.
     pub class_set: ClassSetId,
     /// Key of the point; `None`: all of them.
     pub point: Option<i64>,

@@ -156,7 +156,6 @@ pub trait By: Copy + Send + 'static {
 /// A member of staff.
 #[derive(Clone, Copy, Debug)]
 pub struct Staff {
-    /// Who.
     pub id: StaffId,
     /// Whether they are a head of department.
     pub is_head: bool,
@@ -194,7 +193,6 @@ impl By for Anyone {
 
 /// Somebody of a department, who may do what takes their kind of [`By`].
 pub trait Actor {
-    /// As what they act.
     type By: By;
 
     /// Returns their department and who they are.

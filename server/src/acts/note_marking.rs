@@ -11,7 +11,6 @@ const LONGEST_FOR_GROUP: usize = 500;
 /// comments where that is wished and the group is to read it.
 #[derive(Clone, Debug)]
 pub struct NoteMarking {
-    /// The note.
     pub note: AddNote,
     /// Whether it is to be offered again.
     pub for_bank: bool,

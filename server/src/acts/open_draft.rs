@@ -10,7 +10,6 @@ use crate::ids::{SheetId, VisitId};
 #[derive(Debug)]
 pub struct OpenDraft;
 
-/// Why there is no draft.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum NoDraft {
     /// The class set is closed.

@@ -16,7 +16,6 @@ const MOST: usize = 6;
 /// and lets the marking begin. For a head of department, once in a round.
 #[derive(Clone, Debug)]
 pub struct PickAnchors {
-    /// In which round.
     pub round: RoundId,
     /// What it is picked from. Judging it takes long, so it was done before.
     pub pool: Pool,

@@ -8,7 +8,6 @@ use crate::ids::ClassSetId;
 /// waits for the next release.
 #[derive(Debug)]
 pub struct ReleaseMarks {
-    /// Of which class set.
     pub class_set: ClassSetId,
     /// Whether they are out; false: taken back.
     pub is_out: bool,

@@ -7,7 +7,6 @@ use crate::ids::CommentId;
 /// Offers a comment no more, or again.
 #[derive(Debug)]
 pub struct RetireComment {
-    /// Which.
     pub comment: CommentId,
     /// No more, or again.
     pub is_retired: bool,

@@ -8,7 +8,6 @@ use crate::ids::SchemeId;
 /// stays.
 #[derive(Debug)]
 pub struct RetireScheme {
-    /// Which.
     pub scheme: SchemeId,
     /// No more, or again.
     pub is_retired: bool,

@@ -10,7 +10,6 @@ use crate::ids::SchemeId;
 /// written.
 #[derive(Debug)]
 pub struct SaveScheme {
-    /// Which scheme.
     pub scheme: SchemeId,
     /// The number of the version that was read.
     pub base: i64,

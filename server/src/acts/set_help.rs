@@ -9,7 +9,6 @@ use crate::ids::ClassSetId;
 /// marked.
 #[derive(Debug)]
 pub struct SetHelp {
-    /// Of which class set.
     pub class_set: ClassSetId,
     /// Whether the live pages are on.
     pub is_live: bool,

@@ -8,7 +8,6 @@ use crate::ids::ClassSetId;
 /// Lets groups write, or no more.
 #[derive(Debug)]
 pub struct SetState {
-    /// On which class set.
     pub class_set: ClassSetId,
     /// Open or closed.
     pub state: State,

@@ -8,7 +8,6 @@ use crate::ids::ClassSetId;
 /// whose live pages are on.
 #[derive(Debug)]
 pub struct SetStop {
-    /// On which class set.
     pub class_set: ClassSetId,
     /// Unix ms; `None` takes it back.
     pub stops_at: Option<i64>,

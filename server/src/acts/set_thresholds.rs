@@ -8,7 +8,6 @@ use crate::ids::ClassSetId;
 /// what the bench is told.
 #[derive(Debug)]
 pub struct SetThresholds {
-    /// Of which class set.
     pub class_set: ClassSetId,
     /// At the bench: 50 to 99.
     pub bench: i64,

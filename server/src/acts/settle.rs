@@ -21,11 +21,8 @@ const LONGEST_REASON: usize = 800;
 /// beside it.
 #[derive(Clone, Debug)]
 pub struct Settle {
-    /// In which round.
     pub round: RoundId,
-    /// On which sheet.
     pub sheet: RoundSheetId,
-    /// What holds.
     pub holds: Holds,
     /// Why: 1 to 800 characters.
     pub reason: String,
@@ -35,7 +32,6 @@ pub struct Settle {
     pub newest: Option<MarkId>,
 }
 
-/// What holds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Holds {
     /// So many marks on the point with this key.

@@ -11,7 +11,6 @@ use crate::report::moderation::workload::{Workload, being_marked};
 /// all have finished.
 #[derive(Clone, Debug)]
 pub struct ShowMarks {
-    /// Of which round.
     pub round: RoundId,
     /// What the page said is being marked; `None`: it said nothing. An old
     /// page still tells of the anchors when the sample is drawn, and what is

@@ -12,9 +12,7 @@ use crate::report::desk::{Desk, first};
 /// it goes against what the group's figures show and nobody said why.
 #[derive(Clone, Debug)]
 pub struct StillHolds {
-    /// In which class set.
     pub class_set: ClassSetId,
-    /// On which sheet.
     pub sheet: SheetId,
     /// Key of the point; `None`: all of them.
     pub point: Option<i64>,

@@ -10,7 +10,6 @@ use crate::ids::{ClassSetId, VisitId};
 pub struct TakeBench {
     /// The bench's class set.
     pub class_set: ClassSetId,
-    /// Label of the bench.
     pub label: String,
     /// Argon2id of the number.
     pub number_hash: String,

@@ -22,7 +22,6 @@ pub struct TakeInReadings {
     pub groups: Vec<GroupWork>,
 }
 
-/// The work of one group.
 #[derive(Clone, Debug)]
 pub struct GroupWork {
     /// The label of its bench.

@@ -9,7 +9,6 @@ use crate::ids::ClassSetId;
 pub struct TickBench {
     /// The bench's class set.
     pub class_set: ClassSetId,
-    /// Label of the bench.
     pub label: String,
     /// Version of its sheet that was on the screen: what was stored meanwhile
     /// has not been seen. `None`: the present one.
@@ -21,7 +20,6 @@ pub struct TickBench {
 /// Why nothing was ticked.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum NotTicked {
-    /// There is no such bench.
     NoSuchBench,
     /// The live pages are off.
     NotLive,

@@ -8,7 +8,6 @@ use crate::ids::ClassSetId;
 /// stood before stands again, and history is never rewritten.
 #[derive(Clone, Debug)]
 pub struct UndoMarks {
-    /// In which class set.
     pub class_set: ClassSetId,
 }
 

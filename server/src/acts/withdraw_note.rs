@@ -7,9 +7,7 @@ use crate::ids::{AnnotationId, SheetId};
 /// Takes a note of a sheet back; it is kept, and not shown any more.
 #[derive(Clone, Debug)]
 pub struct WithdrawNote {
-    /// On which sheet.
     pub sheet: SheetId,
-    /// Which.
     pub note: AnnotationId,
 }
 

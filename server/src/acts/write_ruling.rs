@@ -14,7 +14,6 @@ const LONGEST: usize = 2000;
 /// whoever writes has seen.
 #[derive(Clone, Debug)]
 pub struct WriteRuling {
-    /// In which round.
     pub round: RoundId,
     /// Key of the point.
     pub key: i64,

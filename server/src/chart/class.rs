@@ -9,12 +9,10 @@ use super::words::do_not_belong;
 use super::{Graph, Kind};
 use crate::words::counted;
 
-/// A group of a class.
 #[derive(Clone, Copy, Debug)]
 pub struct GroupPoints<'a> {
     /// Its letter or number, short enough to write beside a point.
     pub name: &'a str,
-    /// Its sheet.
     pub sheet: &'a Assessment,
     /// Whether it does not belong with the class.
     pub outlier: bool,

@@ -44,7 +44,6 @@ pub struct Dates {
     pub sigma_lines: Option<[f64; 4]>,
     /// The kit's own median.
     pub median: Option<f64>,
-    /// The sheets.
     pub sheets: Vec<Dated>,
 }
 

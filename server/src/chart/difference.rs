@@ -36,7 +36,6 @@ pub struct Sheet {
 /// A level across the plot.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Level {
-    /// Its name.
     pub name: &'static str,
     /// In marks.
     pub at: f64,

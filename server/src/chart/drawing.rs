@@ -12,25 +12,21 @@ const RING: f64 = 10.0;
 /// What the template draws.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Drawing {
-    /// Height of the whole.
     pub height: f64,
     /// Where the paper begins and ends, from the left.
     pub sides: [f64; 2],
     /// Where the paper begins and ends, from the top.
     pub ends: [f64; 2],
-    /// The axis along.
     pub along: Axis,
     /// The axis up; one without numbers is not drawn.
     pub up: Axis,
     /// The lines.
     pub curves: Vec<Curve>,
-    /// The marks.
     pub marks: Vec<Mark>,
     /// Names of what is neither a line nor a mark.
     pub names: Vec<Label>,
 }
 
-/// An axis.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Axis {
     /// What is along it.
@@ -110,7 +106,6 @@ pub enum Kind {
 /// A point of a graph.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Mark {
-    /// Where it is.
     pub place: Place,
     /// Its shape.
     pub kind: Kind,

@@ -48,7 +48,6 @@ use crate::table::PageTable;
 pub struct Graph {
     /// Begins the ids of its elements; must be its own on the page.
     pub id: String,
-    /// What the graph is of.
     pub title: String,
     /// What it shows, for those who cannot see it; where there is nothing to
     /// draw, why.

@@ -30,7 +30,6 @@ pub type ExpectedSpeed<'a> = &'a dyn Fn(f64) -> Option<f64>;
 /// A gradient with what to call its line.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Fit {
-    /// The name.
     pub(super) name: &'static str,
     /// In m/s.
     pub(super) gradient: f64,

@@ -6,9 +6,7 @@ use crate::ids::{AnnotationId, ClassSetId, SheetId, StaffId};
 /// A note with the name of who wrote it.
 #[derive(Clone, Debug, sqlx::FromRow)]
 pub struct Annotation {
-    /// Its id.
     pub id: AnnotationId,
-    /// On which sheet.
     pub sheet_id: SheetId,
     /// The row as typed; `None` where it is not about one row.
     pub row_label: Option<String>,
@@ -28,7 +26,6 @@ pub struct Annotation {
 /// A note to add.
 #[derive(Clone, Debug)]
 pub struct NewAnnotation {
-    /// On which sheet.
     pub sheet_id: SheetId,
     /// On which row, as typed.
     pub row_label: Option<String>,

@@ -6,13 +6,11 @@ use crate::ids::{BenchId, ClassSetId, SheetId};
 /// A bench and how far its sheet has come.
 #[derive(Clone, Debug, sqlx::FromRow)]
 pub struct Bench {
-    /// Its id.
     pub id: BenchId,
     /// A, B, C and so on.
     pub label: String,
     /// Argon2id of its come-back number; `None` until the first visit.
     pub come_back_hash: Option<String>,
-    /// Its sheet.
     pub sheet_id: SheetId,
     /// Version of the sheet; 0 where nothing is stored.
     pub version: i64,

@@ -34,7 +34,6 @@ codes! {
 codes! {
     /// What pupils are told about their working before it is marked.
     pub enum LookAgain {
-        /// Nothing.
         Nothing = "nothing",
         /// Which step to look at again.
         Step = "step",
@@ -46,7 +45,6 @@ codes! {
 /// A class set with the name of its class.
 #[derive(Clone, Debug, sqlx::FromRow)]
 pub struct ClassSet {
-    /// Its id.
     pub id: ClassSetId,
     /// Name of the class: `10B/Ph2`.
     pub class_name: String,
@@ -133,10 +131,8 @@ fn reaches(probability: f64, threshold: i64) -> bool {
 /// A line of the list of class sets.
 #[derive(Clone, Debug, sqlx::FromRow)]
 pub struct Listed {
-    /// The class set.
     #[sqlx(flatten)]
     pub class_set: ClassSet,
-    /// Its benches.
     pub benches: i64,
     /// How many of them have handed in.
     pub handed_in: i64,

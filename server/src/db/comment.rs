@@ -7,9 +7,7 @@ use crate::words::house::COMMENTS;
 /// A comment of the bank.
 #[derive(Clone, Debug, sqlx::FromRow)]
 pub struct Comment {
-    /// Its id.
     pub id: CommentId,
-    /// The comment.
     pub body: String,
     /// Whether it is no more offered.
     pub is_retired: bool,

@@ -43,7 +43,6 @@ impl Decision {
 /// A decision with the name of who made it.
 #[derive(Clone, Debug, sqlx::FromRow)]
 pub struct Decision {
-    /// On what.
     #[sqlx(flatten)]
     pub flag: FlagKey,
     /// The revision that was on the screen.
@@ -63,7 +62,6 @@ pub struct NewDecision {
     pub sheet_id: SheetId,
     /// The revision that was on the screen.
     pub revision_id: RevisionId,
-    /// On what.
     pub flag: FlagKey,
     /// What was decided.
     pub verdict: Verdict,

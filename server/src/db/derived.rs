@@ -25,7 +25,6 @@ pub enum Derived {
     Year(NewSummary),
 }
 
-/// Keeps it.
 pub async fn keep(db: &mut Writing, made: &Derived, made_at: i64) -> Result<(), Error> {
     match made {
         Derived::Inference(new) => inference::keep(db, new, made_at).await,

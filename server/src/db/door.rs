@@ -82,9 +82,7 @@ impl Door {
 pub struct Session {
     /// Who is signed in.
     pub staff_id: StaffId,
-    /// Their department.
     pub department_id: DepartmentId,
-    /// Their name.
     pub name: StaffName,
     /// What they may do.
     pub role: Role,

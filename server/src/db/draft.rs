@@ -14,7 +14,6 @@ pub struct Draft {
     pub payload_hash: Option<String>,
 }
 
-/// A draft of this sheet.
 pub async fn find(db: &mut Connection, sheet: SheetId, uuid: &str) -> Result<Option<Draft>, Error> {
     let sql = sql!("SELECT base_version, spent_revision_id, payload_hash FROM draft
                WHERE uuid = $2 AND sheet_id = (SELECT id FROM own_sheet WHERE id = $3 AND department_id = $1)");

@@ -22,7 +22,6 @@ pub struct Together {
 /// An inference to keep.
 #[derive(Clone, Debug)]
 pub struct NewInference {
-    /// Of which class set.
     pub class_set_id: ClassSetId,
     /// SHA-256 of all that it was made from, hexadecimal.
     pub state: String,

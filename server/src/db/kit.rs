@@ -9,11 +9,9 @@ use crate::ids::{KitId, SheetId};
 /// A row of `kit`.
 #[derive(Clone, Debug, sqlx::FromRow)]
 pub struct Kit {
-    /// Its id.
     pub id: KitId,
     /// What is written on it: `Tank 3`.
     pub label: String,
-    /// What it is.
     #[sqlx(try_from = "String")]
     pub kind: Kind,
 }

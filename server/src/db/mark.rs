@@ -9,9 +9,7 @@ use crate::ids::{
 /// A mark with the name of who gave it.
 #[derive(Clone, Debug, PartialEq, Eq, sqlx::FromRow)]
 pub struct Mark {
-    /// Its id.
     pub id: MarkId,
-    /// On which sheet.
     pub sheet_id: SheetId,
     /// On which point, of the version that it was marked with.
     pub marking_point_id: MarkingPointId,
@@ -42,15 +40,12 @@ pub struct Mark {
 /// A mark to add.
 #[derive(Clone, Debug)]
 pub struct NewMark {
-    /// On which sheet.
     pub sheet_id: SheetId,
-    /// On which point.
     pub marking_point_id: MarkingPointId,
     /// The revision that was on the screen.
     pub revision_id: Option<RevisionId>,
     /// Marks; `None` takes the mark back.
     pub awarded: Option<i64>,
-    /// What was suggested.
     pub suggested: Option<i64>,
     /// Why; at most 1000 characters.
     pub reason: String,
@@ -112,7 +107,6 @@ pub async fn insert(db: &mut Writing, new: &NewMark) -> Result<MarkId, Error> {
     .await
 }
 
-/// The marks of one act.
 pub async fn list_act(db: &mut Connection, act: &str) -> Result<Vec<Mark>, Error> {
     let sql = sql!(select!("WHERE act = $2 AND EXISTS (SELECT 1 FROM own_sheet WHERE own_sheet.id = mark.sheet_id AND own_sheet.department_id = $1)
          ORDER BY mark.id"));

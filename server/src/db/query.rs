@@ -64,7 +64,6 @@ impl Writing {
         })
     }
 
-    /// Turns to a department.
     pub(super) fn turn_to(&mut self, department: DepartmentId) {
         self.0.department = department;
     }
@@ -195,7 +194,6 @@ impl<'q> Statement<'q> {
         Self(self.0.bind(value))
     }
 
-    /// Runs it.
     pub(super) async fn run(self, db: &mut Writing) -> Result<(), Error> {
         self.execute(db).await?;
         Ok(())

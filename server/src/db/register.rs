@@ -69,9 +69,7 @@ pub async fn blank_initials(db: &mut Writing) -> Result<u64, Error> {
 /// A class set in the list of a year.
 #[derive(Clone, Debug, sqlx::FromRow)]
 pub struct Listed {
-    /// Its id.
     pub id: ClassSetId,
-    /// Name of the class.
     pub class_name: String,
     /// Code of the method.
     pub method: String,
@@ -111,9 +109,7 @@ pub async fn list_year(db: &mut Connection, school_year: i64) -> Result<Vec<List
 /// A group, for the file of a register.
 #[derive(Clone, Debug, sqlx::FromRow)]
 pub struct Group {
-    /// Its class set.
     pub class_set_id: ClassSetId,
-    /// Its bench.
     pub bench_id: BenchId,
     /// The label of its bench.
     pub label: String,
@@ -140,7 +136,6 @@ pub async fn list_groups_of_year(
 /// A line with its class set.
 #[derive(Clone, Debug, sqlx::FromRow)]
 pub struct LineOfYear {
-    /// Its class set.
     pub class_set_id: ClassSetId,
     /// The pupil.
     #[sqlx(flatten)]

@@ -41,7 +41,6 @@ pub struct Answers {
 }
 
 impl Answers {
-    /// One of them.
     #[must_use]
     pub fn get(&self, answer: Answer) -> &str {
         match answer {
@@ -86,7 +85,6 @@ codes! {
     pub enum Kind {
         /// Work in progress.
         Saved = "saved",
-        /// Handed in.
         HandedIn = "handed_in",
     }
 }
@@ -103,9 +101,7 @@ pub enum Writer {
 /// A row of `revision`.
 #[derive(Clone, Debug)]
 pub struct Revision {
-    /// Its id.
     pub id: RevisionId,
-    /// Whose.
     pub sheet_id: SheetId,
     /// Counts up from 1 within the sheet.
     pub version: i64,

@@ -6,16 +6,13 @@ use std::collections::HashSet;
 use super::{Connection, Error, Writing};
 use crate::ids::{ClassSetId, MarkId, RoundId, SchemeId, SchemeVersionId, StaffId};
 
-/// A round.
 #[derive(Clone, Debug, sqlx::FromRow)]
 pub struct Round {
-    /// Its id.
     pub id: RoundId,
     /// What staff call it.
     pub name: String,
     /// The scheme that its class sets are marked with.
     pub scheme_id: SchemeId,
-    /// Name of the scheme.
     pub scheme_name: String,
     /// Code of the scheme's method.
     pub method: String,
@@ -49,10 +46,8 @@ codes! {
     }
 }
 
-/// A step that was taken.
 #[derive(Clone, Debug, sqlx::FromRow)]
 pub struct StepTaken {
-    /// Which.
     pub step: Step,
     /// The newest first mark at that moment; 0: none.
     pub last_mark_id: MarkId,
@@ -65,21 +60,16 @@ pub struct StepTaken {
     pub at: i64,
 }
 
-/// A marker of a round.
 #[derive(Clone, Debug, PartialEq, Eq, sqlx::FromRow)]
 pub struct Marker {
-    /// Who.
     pub id: StaffId,
-    /// Their name.
     pub name: String,
 }
 
 /// A class set that is in a round, or might be.
 #[derive(Clone, Debug, sqlx::FromRow)]
 pub struct ClassSetOfRound {
-    /// Its id.
     pub id: ClassSetId,
-    /// Name of its class.
     pub class_name: String,
     /// Date of the lesson, `yyyy-mm-dd`.
     pub held_on: String,
@@ -98,7 +88,6 @@ pub struct ClassSetOfRound {
 pub struct NewRound {
     /// 1 to 80 characters.
     pub name: String,
-    /// With which scheme.
     pub scheme: SchemeId,
     /// How far two totals may be apart, in marks.
     pub tolerance_total: i64,

@@ -15,18 +15,12 @@ codes! {
     }
 }
 
-/// A sheet of a round.
 #[derive(Clone, Debug, sqlx::FromRow)]
 pub struct RoundSheet {
-    /// Its id.
     pub id: RoundSheetId,
-    /// Of which round.
     pub round_id: RoundId,
-    /// The sheet.
     pub sheet_id: SheetId,
-    /// Of which class set.
     pub class_set_id: ClassSetId,
-    /// Name of the class.
     pub class_name: String,
     /// Date of the lesson, `yyyy-mm-dd`.
     pub held_on: String,
@@ -49,9 +43,7 @@ pub struct RoundSheet {
 /// A sheet to take into a round.
 #[derive(Clone, Debug)]
 pub struct NewRoundSheet {
-    /// Which round.
     pub round_id: RoundId,
-    /// The sheet.
     pub sheet_id: SheetId,
     /// As it is now.
     pub revision_id: Option<RevisionId>,
@@ -70,9 +62,7 @@ pub struct NewRoundSheet {
 /// How far one marker has come with one sheet.
 #[derive(Clone, Debug, sqlx::FromRow)]
 pub struct Progress {
-    /// The sheet in its round.
     pub round_sheet_id: RoundSheetId,
-    /// Of which round.
     pub round_id: RoundId,
     /// Anchor or sample.
     pub kind: Kind,
@@ -119,7 +109,6 @@ pub async fn list(db: &mut Connection, round: RoundId) -> Result<Vec<RoundSheet>
     query_as!(db, sql; round).fetch_all(db).await
 }
 
-/// One sheet of a round.
 pub async fn find(
     db: &mut Connection,
     round: RoundId,
@@ -247,13 +236,9 @@ pub async fn insert(db: &mut Writing, new: &NewRoundSheet) -> Result<RoundSheetI
 /// still change: it closes the first marks of its class set to them.
 #[derive(Clone, Debug, sqlx::FromRow)]
 pub struct Closing {
-    /// The sheet.
     pub sheet_id: SheetId,
-    /// Its class set.
     pub class_set_id: ClassSetId,
-    /// The round.
     pub round_id: RoundId,
-    /// Its name.
     pub round_name: String,
     /// What of it is being marked.
     pub kind: Kind,

@@ -5,16 +5,12 @@ use super::round::Round;
 use super::{Connection, Error, Writing};
 use crate::ids::{RoundId, SchemeId, StaffId};
 
-/// A ruling.
 #[derive(Clone, Debug, PartialEq, Eq, sqlx::FromRow)]
 pub struct Ruling {
-    /// Its id.
     pub id: i64,
     /// In which round it was agreed.
     pub round_id: RoundId,
-    /// Name of that round.
     pub round_name: String,
-    /// On which scheme.
     pub scheme_id: SchemeId,
     /// On which point, in every version of the scheme.
     pub point_key: i64,

@@ -10,7 +10,6 @@ use crate::ids::{MarkingPointId, SchemeId, SchemeVersionId, StaffId};
 /// A scheme with what its newest version holds.
 #[derive(Clone, Debug, sqlx::FromRow)]
 pub struct Scheme {
-    /// Its id.
     pub id: SchemeId,
     /// Code of the method.
     pub method: String,
@@ -22,20 +21,14 @@ pub struct Scheme {
     pub version_id: SchemeVersionId,
     /// Number of that version.
     pub number: i64,
-    /// Points in it.
     pub points: i64,
-    /// Marks in it.
     pub marks: i64,
 }
 
-/// One version of a scheme.
 #[derive(Clone, Debug, sqlx::FromRow)]
 pub struct Version {
-    /// Its id.
     pub id: SchemeVersionId,
-    /// Of which scheme.
     pub scheme_id: SchemeId,
-    /// Name of the scheme.
     pub name: String,
     /// Code of the method.
     pub method: String,
@@ -47,7 +40,6 @@ pub struct Version {
     pub made_at: i64,
 }
 
-/// A point of a version.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct MarkingPoint {
     /// Its id, of this version alone.

@@ -4,14 +4,11 @@
 use super::{Connection, Error, Writing};
 use crate::ids::{MarkingPointId, RoundId, RoundSheetId, StaffId};
 
-/// A second mark.
 #[derive(Clone, Debug, PartialEq, Eq, sqlx::FromRow)]
 pub struct SecondMark {
-    /// Its id.
     pub id: i64,
     /// On which sheet of the round.
     pub round_sheet_id: RoundSheetId,
-    /// On which point.
     pub marking_point_id: MarkingPointId,
     /// The point's key: the same in every version of the scheme.
     pub key: i64,

@@ -7,11 +7,9 @@ use crate::ids::{BenchId, ClassSetId, StaffId};
 /// A tick.
 #[derive(Clone, Debug, sqlx::FromRow)]
 pub struct Seen {
-    /// Which bench.
     pub bench_id: BenchId,
     /// Version of its sheet at that time; 0 where nothing was stored.
     pub version: i64,
-    /// Who was there.
     pub staff_id: StaffId,
     /// Name of who was there.
     pub by: String,

@@ -18,19 +18,15 @@ codes! {
     }
 }
 
-/// What a settlement is about.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum About {
     /// One sheet of the sample.
     Sheet(RoundSheetId),
-    /// A whole class.
     Class(ClassSetId),
 }
 
-/// A settlement.
 #[derive(Clone, Debug, sqlx::FromRow)]
 pub struct Settlement {
-    /// Its id.
     pub id: SettlementId,
     /// The sheet that it is about; `None`: a whole class.
     pub round_sheet_id: Option<RoundSheetId>,
@@ -42,7 +38,6 @@ pub struct Settlement {
     pub kind: Kind,
     /// The mark that was agreed, where one was.
     pub agreed: Option<i64>,
-    /// Why.
     pub reason: String,
     /// Name of who wrote it down.
     pub by: String,
@@ -53,7 +48,6 @@ pub struct Settlement {
 /// A settlement to add.
 #[derive(Clone, Debug)]
 pub struct NewSettlement {
-    /// In which round.
     pub round_id: RoundId,
     /// What it is about: a sheet for the first two kinds, a class for the
     /// others.
@@ -125,11 +119,8 @@ pub struct Again {
 pub struct ToMarkAgain {
     /// Who said so, why and when.
     pub settlement_id: SettlementId,
-    /// In which round.
     pub round_id: RoundId,
-    /// Of which class set.
     pub class_set_id: ClassSetId,
-    /// Name of the class.
     pub class_name: String,
     /// Date of the lesson, `yyyy-mm-dd`.
     pub held_on: String,

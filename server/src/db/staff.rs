@@ -32,7 +32,6 @@ impl std::fmt::Display for StaffName {
 /// A row of `staff`.
 #[derive(Clone, Debug, sqlx::FromRow)]
 pub struct Staff {
-    /// Its id.
     pub id: StaffId,
     /// The name as shown.
     pub name: StaffName,

@@ -24,10 +24,8 @@ pub async fn find(
         .await
 }
 
-/// Where a visit is.
 #[derive(Clone, Copy, Debug, sqlx::FromRow)]
 pub struct Place {
-    /// The class set.
     pub class_set_id: ClassSetId,
     /// Whether its groups may write.
     pub state: State,
@@ -57,7 +55,6 @@ pub async fn find_place(
 /// When browsers came to a bench, of those that have not left it.
 #[derive(Clone, Copy, Debug, sqlx::FromRow)]
 pub struct Came {
-    /// The bench.
     pub bench_id: BenchId,
     /// When the first of them came, Unix ms.
     pub first: i64,

@@ -14,11 +14,8 @@ use crate::ids::{ClassId, ClassSetId, KitId, RevisionId, SchemeVersionId, SheetI
 /// A class set of the year.
 #[derive(Clone, Debug, serde::Serialize, sqlx::FromRow)]
 pub struct Lesson {
-    /// Its id.
     pub id: ClassSetId,
-    /// The class.
     pub class_id: ClassId,
-    /// Its name.
     pub class_name: String,
     /// Code of the method.
     pub method: String,
@@ -26,7 +23,6 @@ pub struct Lesson {
     pub held_on: String,
     /// Who made the class set.
     pub staff_id: StaffId,
-    /// Their name.
     pub staff_name: String,
     /// Its groups, whether or not anybody came.
     pub benches: i64,
@@ -78,9 +74,7 @@ pub async fn list_first_times(
 /// The newest rows that bear on a year's sheets; 0 where there is none.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, sqlx::FromRow)]
 pub struct Newest {
-    /// Of its benches.
     pub bench: i64,
-    /// Of its revisions.
     pub revision: i64,
     /// Of the decisions on its sheets.
     pub decision: i64,
@@ -117,9 +111,7 @@ pub async fn get_newest_of_file(db: &mut Connection) -> Result<Newest, Error> {
 /// A sheet on which something is stored.
 #[derive(Clone, Debug)]
 pub struct YearSheet {
-    /// Its id.
     pub id: SheetId,
-    /// Its class set.
     pub class_set_id: ClassSetId,
     /// Label of its group.
     pub label: String,
@@ -192,9 +184,7 @@ impl From<Row> for YearSheet {
 /// A decision that holds on one of the year's sheets.
 #[derive(Clone, Debug, sqlx::FromRow)]
 pub struct YearDecision {
-    /// On which sheet.
     pub sheet_id: SheetId,
-    /// On what.
     #[sqlx(flatten)]
     pub flag: FlagKey,
     /// What was decided.
@@ -226,11 +216,9 @@ pub async fn list_decisions(
 /// The marks of one sheet.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, sqlx::FromRow)]
 pub struct YearMark {
-    /// Which sheet.
     pub sheet_id: SheetId,
     /// Marks awarded so far, on the points of its class set's scheme.
     pub awarded: i64,
-    /// Points that have a mark.
     pub points: i64,
 }
 

@@ -37,12 +37,10 @@ impl std::fmt::Debug for Readings<'_> {
     }
 }
 
-/// A whole file.
 #[derive(Clone, Debug, Default)]
 pub struct WholeFile {
     /// Its classes, in the order of the file.
     pub classes: Vec<ClassReadings>,
-    /// What was assumed.
     pub assumed: Assumptions,
     /// What cannot be read, in the order of the file. Where there is any, a
     /// sheet may lack what stands in those cells.

@@ -51,7 +51,6 @@ impl SheetReadings {
         }
     }
 
-    /// The method of the sheet.
     #[must_use]
     pub fn method(&self) -> Method {
         self.entry.sheet.method

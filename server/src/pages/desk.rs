@@ -60,7 +60,6 @@ impl PointView<'_> {
 
 /// That a mark may not hold any more.
 pub(super) struct EarlierView {
-    /// Why.
     pub(super) words: String,
     /// Where the sheet is as it was then.
     pub(super) as_it_was: Option<String>,

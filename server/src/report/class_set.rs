@@ -21,9 +21,7 @@ use crate::ids::{ClassSetId, SheetId};
 /// A class set with all that its sheets say.
 #[derive(Debug)]
 pub struct ClassReport {
-    /// The class set.
     pub class_set: ClassSet,
-    /// Its method.
     pub method: Method,
     /// Its groups, by label.
     pub groups: Vec<GroupReport>,
@@ -36,10 +34,8 @@ pub struct ClassReport {
     pub to_keep: Option<Derived>,
 }
 
-/// One group.
 #[derive(Debug)]
 pub struct GroupReport {
-    /// Its bench.
     pub bench: Bench,
     /// Its newest work; `None` where nothing is stored.
     pub work: Option<Work>,

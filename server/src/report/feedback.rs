@@ -34,11 +34,9 @@ pub struct Feedback {
 /// What one group gets back.
 #[derive(Debug)]
 pub struct Slip {
-    /// Its bench.
     pub bench: Bench,
     /// Its sheet; `None` where nothing was stored.
     pub work: Option<Work>,
-    /// Its marks.
     pub marks: MarkedSheet,
     /// Notes for it, oldest first.
     pub notes: Vec<Annotation>,

@@ -15,7 +15,6 @@ use crate::words::cause;
 /// A finding as a page shows it.
 #[derive(Clone, Debug)]
 pub struct FindingLine {
-    /// Which.
     pub cause: Cause,
     /// Where and what: `row 3: two digits swapped`.
     pub what: String,
@@ -45,7 +44,6 @@ pub struct FindingLine {
 /// Another explanation as a page shows it.
 #[derive(Clone, Debug)]
 pub struct RivalLine {
-    /// Where and what.
     pub what: String,
     /// How probable.
     pub probability: String,

@@ -12,13 +12,11 @@ use crate::words::Say;
 /// A slip or remark as a page shows it.
 #[derive(Clone, Debug)]
 pub struct FlagLine {
-    /// Which.
     pub slip: Slip,
     /// Where: `wavelength, every row`.
     pub place: String,
     /// A few words: `enlargement left out`.
     pub short: &'static str,
-    /// One sentence.
     pub sentence: &'static str,
     /// The right turn written out; blank for a remark.
     pub arithmetic: String,

@@ -13,7 +13,6 @@ use crate::words::counted;
 pub struct QuestionLine {
     /// Labels of the groups concerned.
     pub labels: Vec<String>,
-    /// The question.
     pub sentence: String,
     /// Why it is asked.
     pub why: String,

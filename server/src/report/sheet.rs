@@ -12,11 +12,9 @@ use crate::ids::ClassSetId;
 /// A sheet with all that is known of it.
 #[derive(Debug)]
 pub struct SheetReport {
-    /// Its class set.
     pub class_set: ClassSet,
     /// Labels of all benches of the class set, in order.
     pub labels: Vec<String>,
-    /// Its bench.
     pub bench: Bench,
     /// The version asked for, else the newest; `None` where nothing is stored.
     pub work: Option<Work>,

@@ -31,7 +31,6 @@ const BENDS_FROM: f64 = 4.0;
 /// Ends that differ by less are not told either. Our choice.
 const LEAST_BEND: f64 = 0.04;
 
-/// Judges a kit.
 pub(super) fn judge(year: &Year, kit: usize, level: &Level, asides: &[Aside]) -> KitYear {
     let all = sheets_of(year, kit);
     let count = |aside: Aside| all.iter().filter(|(at, _)| asides[*at] == aside).count();

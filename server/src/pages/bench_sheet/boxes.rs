@@ -25,7 +25,6 @@ pub(super) struct UnitList {
     pub(super) wrong: Option<String>,
 }
 
-/// One box.
 #[derive(Debug)]
 pub(super) struct BoxView {
     /// Its name, and its id as well.
@@ -155,7 +154,6 @@ pub(super) fn whole(say: Say, form: &SheetForm, remarks: &Remarks, field: Field)
     }
 }
 
-/// A box of a row.
 pub(super) fn in_row(
     say: Say,
     form: &SheetForm,

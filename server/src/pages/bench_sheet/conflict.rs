@@ -30,7 +30,6 @@ struct ConflictPage {
     act: &'static str,
 }
 
-/// The page.
 pub(super) fn page(
     at: &AtBench,
     form: &SheetForm,

@@ -20,7 +20,6 @@ use crate::form::Pairs;
 /// A row's label is one number, perhaps with a letter.
 pub(in crate::pages) const LONGEST_LABEL: usize = 8;
 
-/// The whole form.
 #[derive(Clone, Debug)]
 pub(super) struct SheetForm {
     pub(super) method: Method,

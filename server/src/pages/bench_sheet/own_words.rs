@@ -16,7 +16,6 @@ const MOST_ROWS: usize = 30;
 /// Characters that one row of a box holds, roughly.
 const ROW: usize = 60;
 
-/// One of the boxes.
 #[derive(Debug)]
 pub(super) struct AnswerBox {
     /// Its name, and its id as well.

@@ -39,7 +39,6 @@ pub(super) struct RowView {
     pub(super) left_out: bool,
 }
 
-/// The page.
 #[derive(askama::Template)]
 #[template(path = "bench_sheet/show.html")]
 pub(super) struct SheetPage {

@@ -14,7 +14,6 @@ use crate::state::AppState;
 /// Most groups of one class set.
 const MOST_GROUPS: u8 = 20;
 
-/// What was typed.
 #[derive(Debug)]
 struct Typed {
     class: TypedText,

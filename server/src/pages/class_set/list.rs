@@ -14,7 +14,6 @@ struct ListPage {
     table: PageTable,
 }
 
-/// The list.
 pub(super) async fn get(state: AppState, by: SignedIn) -> Reply {
     let listed = class_set::list(&mut state.reader(&by).await?).await?;
     Page(ListPage {

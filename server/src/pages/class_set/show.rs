@@ -65,7 +65,6 @@ fn table(set: ClassSetId, benches: &[Bench], when: &dyn Fn(i64) -> String) -> Pa
         .on_page("Table of benches", "How far each group has come")
 }
 
-/// The page.
 pub(super) async fn get(
     state: AppState,
     by: SignedIn,

@@ -24,7 +24,6 @@ pub(super) struct Typed {
 }
 
 impl Typed {
-    /// What the class set has.
     pub(super) fn of(class_set: &ClassSet) -> Self {
         Self {
             bench: TypedText::new(class_set.bench_threshold.to_string()),

@@ -18,7 +18,6 @@ const MOST_ROWS: usize = 10;
 /// Letters of notes that fit one side beside everything else.
 const MOST_LETTERS: usize = 1600;
 
-/// The slip.
 pub(super) struct SlipView {
     /// The language of its group.
     pub(super) say: Say,

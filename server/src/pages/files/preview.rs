@@ -12,7 +12,6 @@ use crate::table::{Cell, PageTable, Table};
 /// What the form of a preview carries.
 #[derive(Debug)]
 pub(super) struct Carried {
-    /// The file.
     pub(super) file: String,
     /// Labels of the groups that are to be kept.
     pub(super) ticked: Vec<String>,
@@ -62,7 +61,6 @@ impl Carried {
     }
 }
 
-/// The page.
 #[derive(askama::Template)]
 #[template(path = "files/preview.html")]
 pub(super) struct PreviewPage {

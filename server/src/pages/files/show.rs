@@ -23,7 +23,6 @@ pub(super) struct FilesPage {
     taken_in: Vec<[String; 3]>,
 }
 
-/// A file to download.
 struct Download {
     /// The last part of its address.
     name: &'static str,

@@ -30,7 +30,6 @@ impl Stored {
         })
     }
 
-    /// A bench by its label.
     pub(super) fn bench(&self, label: &str) -> Option<&Bench> {
         self.benches.iter().find(|bench| bench.label == label)
     }

@@ -12,7 +12,6 @@ use crate::words::{check, label};
 /// Of an answer, so much is shown, in characters.
 const SHOWN: usize = 100;
 
-/// One line of the file.
 #[derive(Debug)]
 pub(super) struct UnderstoodLine {
     /// Counted from 1, as an editor counts.

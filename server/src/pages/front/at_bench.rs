@@ -25,11 +25,8 @@ pub(super) const NO_SUCH_CODE: AppError =
 pub(crate) struct AtBench {
     /// The language of its pages.
     pub(crate) say: Say,
-    /// Whose it is.
     pub(crate) department: DepartmentId,
-    /// Its class set.
     pub(crate) class_set: ClassSet,
-    /// The bench.
     pub(crate) bench: Bench,
     /// The visit; `None` where this browser has not given the number.
     pub(crate) visit: Option<VisitId>,

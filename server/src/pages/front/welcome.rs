@@ -12,7 +12,6 @@ pub(super) struct WelcomePage {
     pub(super) layout: Layout,
     /// The code as typed.
     pub(super) code: String,
-    /// What is wrong with it.
     pub(super) wrong: Option<String>,
 }
 

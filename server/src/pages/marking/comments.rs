@@ -20,7 +20,6 @@ struct CommentsPage {
     wrong: Option<&'static str>,
 }
 
-/// The page.
 pub(super) async fn get(state: AppState, by: SignedIn) -> Reply {
     page(&state, &by, String::new(), None).await?.reply()
 }

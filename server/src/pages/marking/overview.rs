@@ -16,7 +16,6 @@ use crate::report::progress;
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
 
-/// The page.
 #[derive(askama::Template)]
 #[template(path = "marking/overview.html")]
 struct OverviewPage<'a> {

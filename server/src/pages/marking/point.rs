@@ -15,7 +15,6 @@ use crate::report::desk::{Desk, OnDesk};
 use crate::session::SignedIn;
 use crate::state::AppState;
 
-/// The page.
 #[derive(askama::Template)]
 #[template(path = "marking/point.html")]
 pub(super) struct PointPage<'a> {
@@ -23,7 +22,6 @@ pub(super) struct PointPage<'a> {
     script_url: String,
     class_set: &'a ClassSet,
     date: String,
-    /// Its key.
     key: i64,
     before: Option<i64>,
     after: Option<i64>,
@@ -37,7 +35,6 @@ pub(super) struct PointPage<'a> {
     when: When,
 }
 
-/// The page.
 pub(super) async fn get(
     state: AppState,
     by: SignedIn,

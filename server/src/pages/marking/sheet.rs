@@ -21,7 +21,6 @@ use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::words::{Say, capitalised};
 
-/// The page.
 #[derive(askama::Template)]
 #[template(path = "marking/sheet.html")]
 pub(super) struct SheetPage<'a> {
@@ -60,7 +59,6 @@ pub(super) struct RefusedNote {
 }
 
 impl SheetPage<'_> {
-    /// What a note is about.
     fn about(&self, note: &Annotation) -> String {
         about(Say::english(), note).unwrap_or_else(|| "the sheet".to_owned())
     }

@@ -118,7 +118,6 @@ impl SamplePage {
         lines
     }
 
-    /// Who marked a sheet first.
     fn first_markers(&self, sheet: &FirstMarked) -> String {
         let people = self.people.iter();
         let markers = people.filter(|person| sheet.markers.contains(&person.id));

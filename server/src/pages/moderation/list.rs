@@ -25,7 +25,6 @@ struct Line {
     to_do: Vec<ToDo>,
 }
 
-/// The list.
 pub(super) async fn get(state: AppState, by: SignedIn) -> Reply {
     let mut db = state.reader(&by).await?;
     let rounds = round::list(&mut db).await?;

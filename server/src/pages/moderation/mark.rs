@@ -50,7 +50,6 @@ struct MarkPage<'a> {
     when: When,
 }
 
-/// The page.
 pub(super) async fn get(
     state: AppState,
     by: SignedIn,

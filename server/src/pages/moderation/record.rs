@@ -69,7 +69,6 @@ impl RecordPage {
         lines
     }
 
-    /// What a line is called.
     fn called(&self, line: &Line<'_>) -> String {
         match &line.name {
             name if line.is_of(Whose::First) => format!("{name}, first"),

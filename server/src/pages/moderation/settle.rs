@@ -33,10 +33,11 @@ pub(super) const BLIND: AppError = AppError::Forbidden(
 pub(super) enum Form {
     /// On one point of a sheet.
     Point(RoundSheetId, i64),
-    /// On a whole sheet.
     Whole(RoundSheetId),
     /// On a whole class, which was chosen in it.
-    Again { class_set: String },
+    Again {
+        class_set: String,
+    },
 }
 
 /// What a form gave that could not be taken.

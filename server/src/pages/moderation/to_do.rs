@@ -8,7 +8,6 @@ use crate::session::SignedIn;
 
 /// One thing to do.
 pub(super) struct ToDo {
-    /// In words.
     pub(super) words: String,
     /// Where; blank where there is only to wait.
     pub(super) href: String,

@@ -18,7 +18,6 @@ use crate::state::AppState;
 /// What is said where two people wrote at once.
 const STALE: &str = "Somebody else has changed this register since you opened it, so yours is not kept yet. What you typed is still below. Look at theirs in another window; if yours should stand, press the button again.";
 
-/// Keeps the whole register.
 pub(super) async fn post(state: AppState, Path(id): Path<ClassSetId>, form: StaffForm) -> Reply {
     let set = show::load(&state, &form.by, id).await?;
     let mut typed = Typed::read(&form.pairs, &set.benches);

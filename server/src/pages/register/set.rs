@@ -10,7 +10,6 @@ use crate::ids::ClassSetId;
 /// A class set, its benches and its pupils.
 #[derive(Debug)]
 pub(in crate::pages) struct SetRegister {
-    /// The class set.
     pub(in crate::pages) class_set: ClassSet,
     /// Its benches, by label.
     pub(in crate::pages) benches: Vec<Bench>,
@@ -21,7 +20,6 @@ pub(in crate::pages) struct SetRegister {
 }
 
 impl SetRegister {
-    /// Loads it.
     pub(in crate::pages) async fn load(
         db: &mut Connection,
         id: ClassSetId,

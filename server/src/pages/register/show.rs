@@ -36,7 +36,6 @@ pub(super) struct RegisterPage {
     owing: usize,
 }
 
-/// The page.
 pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<ClassSetId>) -> Reply {
     let set = load(&state, &by, id).await?;
     let typed = Typed::of(&set);

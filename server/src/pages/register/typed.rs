@@ -13,7 +13,6 @@ pub(super) struct Typed {
     pub(super) groups: Vec<TypedGroup>,
     /// How many were absent.
     pub(super) absent: TypedText,
-    /// Of each absentee.
     pub(super) absentees: Vec<TypedAbsentee>,
 }
 

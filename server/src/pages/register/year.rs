@@ -100,7 +100,6 @@ fn table(sets: &[Listed]) -> PageTable {
         .on_page("Registers", "By class and date")
 }
 
-/// The page.
 pub(super) async fn get(state: AppState, by: SignedIn, Query(asked): Query<Asked>) -> Reply {
     let year = asked.year(&state)?;
     let mut db = state.reader(&by).await?;

@@ -11,7 +11,6 @@ pub(super) const MOST_POINTS: usize = 40;
 /// Most marks of a point.
 const MOST_MARKS: u32 = 20;
 
-/// One point as typed.
 #[derive(Clone, Debug, Default)]
 pub(super) struct TypedPoint {
     /// Its key in the version before; blank for a new one.

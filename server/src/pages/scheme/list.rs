@@ -9,7 +9,6 @@ use crate::layout::{Layout, Page};
 use crate::session::SignedIn;
 use crate::state::AppState;
 
-/// The page.
 #[derive(askama::Template)]
 #[template(path = "scheme/list.html")]
 pub(super) struct ListPage {
@@ -24,7 +23,6 @@ pub(super) struct Refused {
     pub(super) from: SchemeId,
     /// As typed.
     pub(super) name: String,
-    /// Why.
     pub(super) fault: &'static str,
 }
 

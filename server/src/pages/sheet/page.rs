@@ -28,7 +28,6 @@ pub(super) struct Refused {
     pub(super) step: String,
 }
 
-/// The page.
 #[derive(askama::Template)]
 #[template(path = "sheet/show.html")]
 pub(super) struct SheetPage {

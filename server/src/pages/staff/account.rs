@@ -29,7 +29,6 @@ struct AccountPage {
     token: String,
     /// Name as typed.
     name: String,
-    /// What is wrong with it.
     wrong_name: Option<&'static str>,
     /// What is wrong with the password.
     wrong_password: Option<&'static str>,

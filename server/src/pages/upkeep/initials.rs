@@ -38,7 +38,6 @@ struct ConfirmPage {
     count: i64,
 }
 
-/// The page.
 pub(super) async fn get(state: AppState, by: SignedIn) -> Reply {
     page(&state, by, None).await?.reply()
 }

@@ -21,7 +21,6 @@ struct ClassPage {
     lessons: Vec<LessonPart>,
 }
 
-/// One lesson.
 struct LessonPart {
     id: ClassSetId,
     date: String,

@@ -30,7 +30,6 @@ struct ClassesPage {
     methods: Vec<MethodPart>,
 }
 
-/// One method of a year.
 struct MethodPart {
     method: Method,
     together: Option<String>,

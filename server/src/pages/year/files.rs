@@ -22,7 +22,6 @@ const WORKBOOK: &str = "workbook.xlsx";
 struct File {
     /// Its tab in the workbook.
     tab: &'static str,
-    /// Its file.
     name: &'static str,
     basis: Basis,
 }
@@ -34,7 +33,6 @@ struct File {
 enum Basis {
     /// The figures of the year and of the one before.
     Figures(fn(&Years) -> Table),
-    /// The sheets one by one.
     Sheets(fn(&OneByOne, &Wanted) -> Table),
     /// The sheets, beside what stands of the year before by name.
     Both(fn(&OneByOne, &Years) -> Table),

@@ -37,7 +37,6 @@ struct KitPage {
     sheets: PageTable,
 }
 
-/// The page.
 pub(super) async fn get(
     state: AppState,
     Path(id): Path<KitId>,

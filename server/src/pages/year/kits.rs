@@ -24,7 +24,6 @@ struct KitsPage {
     kinds: Vec<KindPart>,
 }
 
-/// The kits of one kind.
 struct KindPart {
     name: &'static str,
     compared_with: String,

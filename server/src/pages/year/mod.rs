@@ -64,7 +64,6 @@ struct Nav {
     school_year: i64,
     /// Its name: `2026/27`.
     name: String,
-    /// Name of the year before.
     name_before: String,
     /// All years with class sets, newest first, each with its name.
     years: Vec<(i64, String)>,

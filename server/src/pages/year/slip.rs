@@ -67,7 +67,6 @@ struct SlipPage {
     since_date: Option<String>,
 }
 
-/// The page.
 pub(super) async fn get(
     state: AppState,
     Path((place, code)): Path<(String, String)>,

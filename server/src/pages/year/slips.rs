@@ -32,7 +32,6 @@ struct SlipsPage {
     by_class: PageTable,
 }
 
-/// The page.
 pub(super) async fn get(state: AppState, Query(asked): Query<Asked>, by: SignedIn) -> Reply {
     let years = asked.years(&state, &by).await?;
     let made = made(&years);

@@ -28,7 +28,6 @@ struct StartPage {
     stands_out: [(&'static str, &'static str, String); 3],
 }
 
-/// The page.
 pub(super) async fn get(state: AppState, Query(asked): Query<Asked>, by: SignedIn) -> Reply {
     let years = asked.years(&state, &by).await?;
     Page(StartPage {

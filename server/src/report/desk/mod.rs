@@ -34,9 +34,7 @@ pub enum Whose {
 /// Sheets of a class set with their marks.
 #[derive(Debug)]
 pub struct Desk {
-    /// Whose it is.
     pub whose: Whose,
-    /// The class set.
     pub class_set: ClassSet,
     /// The version that they are marked with, or would be if somebody began.
     pub version: Version,
@@ -51,7 +49,6 @@ pub struct Desk {
 /// A sheet on a desk.
 #[derive(Debug)]
 pub struct OnDesk {
-    /// The sheet.
     pub sheet_id: SheetId,
     /// Label of its group.
     pub label: String,
@@ -59,11 +56,9 @@ pub struct OnDesk {
     pub bench: Option<Bench>,
     /// What the group stored, judged; `None`: nothing, only paper.
     pub work: Option<Work>,
-    /// Its marks.
     pub marks: MarkedSheet,
 }
 
-/// The marks of one sheet.
 #[derive(Clone, Debug)]
 pub struct MarkedSheet {
     /// How each point stands, in the order of the scheme.

@@ -39,7 +39,6 @@ pub struct Pool {
 /// A class set with its sheets.
 #[derive(Clone, Debug)]
 pub struct PoolClassSet {
-    /// The class set.
     pub class_set: ClassSetOfRound,
     /// Whether it is in the round.
     pub is_in_round: bool,
@@ -52,7 +51,6 @@ pub struct PoolClassSet {
 pub struct PoolSheet {
     /// Label of its group.
     pub label: String,
-    /// The sheet.
     pub sheet_id: SheetId,
     /// As it is now.
     pub revision_id: RevisionId,
@@ -201,7 +199,6 @@ impl Pool {
         self.digest == facts.digest()
     }
 
-    /// Each sheet with its name.
     fn named(&self) -> impl Iterator<Item = (String, &PoolSheet)> {
         let sets = self.class_sets.iter();
         sets.flat_map(|set| set.sheets.iter().map(|sheet| (set.name(sheet), sheet)))

@@ -36,11 +36,9 @@ pub struct FirstMarked {
     pub class_set: usize,
     /// Label of its group.
     pub label: String,
-    /// The sheet.
     pub sheet_id: SheetId,
     /// As it is now; `None`: only paper.
     pub revision_id: Option<RevisionId>,
-    /// What it is marked with.
     pub version_id: SchemeVersionId,
     /// Its marks together.
     pub total: i64,

@@ -38,9 +38,7 @@ pub struct Draw {
 pub struct Taken {
     /// Which of the cohort's sheets.
     pub at: usize,
-    /// Its ticket.
     pub ticket: String,
-    /// Why it was taken.
     pub rule: Rule,
     /// Its second marker, by their place.
     pub marker: usize,
@@ -55,7 +53,6 @@ impl Draw {
         self.asked.is_some_and(|asked| self.taken.len() > asked)
     }
 
-    /// The sheet that was taken.
     #[must_use]
     pub fn sheet(&self, taken: &Taken) -> &FirstMarked {
         &self.cohort.sheets[taken.at]

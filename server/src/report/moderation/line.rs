@@ -15,7 +15,6 @@ use crate::report::number::{fixed, signed};
 /// Decimals of marks and of coefficients.
 const DECIMALS: usize = 2;
 
-/// What a line is about.
 #[derive(Clone, Copy, Debug)]
 pub enum About<'a> {
     /// All sheets.
@@ -26,10 +25,8 @@ pub enum About<'a> {
     Point(&'a Point),
 }
 
-/// A line.
 #[derive(Debug)]
 pub struct Line<'a> {
-    /// What it is about.
     pub about: About<'a>,
     /// What the marker or the point is called; blank for the whole.
     pub name: String,

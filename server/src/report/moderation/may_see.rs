@@ -23,7 +23,6 @@ pub enum Hidden {
 /// Who reads what compares people.
 #[derive(Clone, Copy, Debug)]
 pub struct Reader {
-    /// Who.
     pub id: StaffId,
     /// Whether they are a head of department.
     pub is_head: bool,

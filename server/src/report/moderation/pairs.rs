@@ -16,7 +16,6 @@ use crate::ids::{ClassSetId, MarkId, SchemeId, SheetId, StaffId};
 /// A sheet of the sample with both marks.
 #[derive(Clone, Debug)]
 pub struct Pair {
-    /// The sheet.
     pub sheet: RoundSheet,
     /// Each point of the version that it is marked with.
     pub points: Vec<PairPoint>,
@@ -25,11 +24,9 @@ pub struct Pair {
 /// A point of such a sheet.
 #[derive(Clone, Debug)]
 pub struct PairPoint {
-    /// What it asks.
     pub asked: MarkingPoint,
     /// The first mark, as it was when the sample was drawn.
     pub first: Option<Mark>,
-    /// The second mark.
     pub second: Option<SecondMark>,
 }
 

@@ -41,7 +41,6 @@ pub struct SettlingSheet {
     pub open: Open,
 }
 
-/// One point of one sheet.
 #[derive(Clone, Debug)]
 pub struct SettlingPoint {
     /// Both marks and what was decided.

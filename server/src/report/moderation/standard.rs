@@ -29,7 +29,6 @@ pub struct Standard {
 /// One point over all anchors.
 #[derive(Debug)]
 pub struct StandardPoint {
-    /// The point.
     pub point: MarkingPoint,
     /// One line an anchor.
     pub lines: Vec<StandardLine>,

@@ -26,7 +26,6 @@ pub struct Workload {
 /// How far one marker has come.
 #[derive(Clone, Debug)]
 pub struct Share {
-    /// Who.
     pub staff_id: StaffId,
     /// Their name.
     pub marker: String,

@@ -13,7 +13,6 @@ const MOST_POINTERS: usize = 3;
 /// A bench as the room page shows it.
 #[derive(Debug)]
 pub struct BenchInRoom {
-    /// The bench.
     pub bench: Bench,
     /// What its group calls its kit; blank where it named none.
     pub kit: String,

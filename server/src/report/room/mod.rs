@@ -26,7 +26,6 @@ pub use pointer::{Line, Pointer};
 /// A lesson.
 #[derive(Debug)]
 pub struct Room {
-    /// The class set.
     pub class_set: ClassSet,
     /// Its benches, the one that needs a visit most first.
     pub benches: Vec<BenchInRoom>,

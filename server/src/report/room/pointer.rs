@@ -28,7 +28,6 @@ pub struct Pointer {
 pub struct Line {
     /// Whether the teacher is to check the kit; else the group is asked.
     pub is_check: bool,
-    /// The line.
     pub text: &'static str,
 }
 
@@ -73,7 +72,6 @@ pub(super) fn of_readings(report: &ClassReport, group: &GroupReport) -> Vec<Find
     findings
 }
 
-/// A fault of the kit.
 pub(super) fn of_kit(fault: &KitFault) -> Pointer {
     Pointer {
         is_shown: false,

@@ -128,7 +128,6 @@ pub struct Frame {
     /// In the order of the timetable: by the weekday of their first lesson,
     /// by the time of day at which its first sheet was stored, by name.
     pub classes: Vec<Named<ClassId>>,
-    /// By name.
     pub teachers: Vec<Named<StaffId>>,
     /// By kind and label.
     pub kits: Vec<Kit>,
@@ -137,9 +136,7 @@ pub struct Frame {
 /// Something with a name.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Named<Id> {
-    /// Its id.
     pub id: Id,
-    /// Its name.
     pub name: String,
 }
 

@@ -19,7 +19,6 @@ const MOST_YEARS: NonZeroUsize = NonZeroUsize::new(1_000).expect("more than none
 #[derive(Debug)]
 pub struct NewestRows(Mutex<LruCache<Key, OfYear>>);
 
-/// Whose year, and which.
 type Key = (DepartmentId, i64);
 
 #[derive(Clone, Copy, Debug)]

@@ -36,9 +36,7 @@ pub struct Record {
     pub method: String,
     /// From which the sample was drawn.
     pub seed: String,
-    /// Its class sets.
     pub class_sets: Vec<ClassSetLine>,
-    /// Its markers.
     pub markers: Vec<String>,
     /// What was done, oldest first: making it, and each step.
     pub steps: Vec<StepLine>,
@@ -179,7 +177,6 @@ fn point_called(title: Option<&str>) -> String {
     )
 }
 
-/// A class set.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct ClassSetLine {
     /// Its number.
@@ -201,12 +198,10 @@ pub struct StepLine {
     pub at: i64,
 }
 
-/// Where a sheet is.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct SheetName {
     /// Number of its class set.
     pub class_set: i64,
-    /// Name of the class.
     pub class: String,
     /// Date of the lesson, `yyyy-mm-dd`.
     pub held_on: String,
@@ -214,10 +209,8 @@ pub struct SheetName {
     pub label: String,
 }
 
-/// An anchor.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct AnchorLine {
-    /// Which sheet.
     pub sheet: SheetName,
     /// Each marker's total, in the order of [`Record::markers`]; `None`:
     /// unfinished.
@@ -229,7 +222,6 @@ pub struct AnchorLine {
 /// A point of an anchor on which markers differ.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct DifferingPoint {
-    /// The point.
     pub title: String,
     /// In the order of [`Record::markers`]; `None`: no mark.
     pub marks: Vec<Option<i64>>,
@@ -240,7 +232,6 @@ pub struct DifferingPoint {
 pub struct SheetLine {
     /// Its number in the comparison.
     pub id: i64,
-    /// Which sheet.
     pub sheet: SheetName,
     /// Which rule took it.
     pub why: String,
@@ -267,9 +258,7 @@ pub struct PointLine {
     pub title: String,
     /// At most so many marks.
     pub most: i64,
-    /// The first mark.
     pub first: Option<MarkLine>,
-    /// The second.
     pub second: Option<MarkLine>,
     /// The mark that stood when the round was closed; `None`: none did.
     pub stands: Option<MarkLine>,
@@ -278,7 +267,6 @@ pub struct PointLine {
     pub is_marked_since: bool,
 }
 
-/// A mark.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct MarkLine {
     /// How many.
@@ -300,9 +288,7 @@ pub struct DecisionLine {
     pub class_set: Option<i64>,
     /// The point; `None`: all of them.
     pub point: Option<String>,
-    /// What was decided.
     pub decided: Decided,
-    /// Why.
     pub reason: String,
     /// Who wrote it down.
     pub by: String,
@@ -312,7 +298,6 @@ pub struct DecisionLine {
     pub is_replaced: bool,
 }
 
-/// What was decided.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Decided {
     /// The first mark stands, or all of a sheet's.
@@ -325,7 +310,6 @@ pub enum Decided {
     NotAgain,
 }
 
-/// A ruling.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct RulingLine {
     /// The point.

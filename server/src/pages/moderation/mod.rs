@@ -4,6 +4,7 @@
 mod anchors;
 pub(crate) mod closed;
 mod comparison;
+mod comparison_tables;
 mod create;
 mod decide;
 mod drawn;

@@ -31,8 +31,10 @@ pub(super) struct OnPage {
     pub(super) href: String,
     /// What a screen reader says for the link.
     pub(super) says: String,
-    /// More lines of the same cell.
+    /// More of the same cell.
     pub(super) more: Vec<Cell>,
+    /// Whether all of that is on one line.
+    pub(super) is_one_line: bool,
     /// What stands there instead of the text.
     pub(super) drawn: Option<Drawn>,
 }
@@ -66,6 +68,11 @@ impl Cell {
         let mut cells = cells.into_iter();
         let first = cells.next().unwrap_or_default();
         first.with(|page| page.more = cells.collect())
+    }
+
+    /// Makes one cell of several, one after the other.
+    pub fn run(cells: impl IntoIterator<Item = Self>) -> Self {
+        Self::lines(cells).with(|page| page.is_one_line = true)
     }
 
     /// Makes a cell that a template draws: what has boxes or lists in it. Files

@@ -69,9 +69,13 @@ impl Cell {
         }
     }
 
-    /// The cell, then its further lines.
-    fn each_line(&self) -> impl Iterator<Item = &Self> {
+    /// The cell, then what else stands in it.
+    fn each(&self) -> impl Iterator<Item = &Self> {
         let more = self.page.iter().flat_map(|page| &page.more);
         std::iter::once(self).chain(more)
+    }
+
+    fn is_one_line(&self) -> bool {
+        self.page.as_ref().is_some_and(|page| page.is_one_line)
     }
 }

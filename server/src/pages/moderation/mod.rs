@@ -13,6 +13,7 @@ mod mark;
 mod record;
 mod sample;
 mod settle;
+mod settle_points;
 mod show;
 mod sizes;
 mod standard;

@@ -53,7 +53,10 @@ impl SettlePage {
         let same = apart.filter(|difference| *difference == Some(0)).count();
         let agree = match same {
             0 => String::new(),
-            n => format!("; you agree on the other {n} {}", plural(n, "point", "points")),
+            n => format!(
+                "; you agree on the other {n} {}",
+                plural(n, "point", "points")
+            ),
         };
         Table::of(points)
             .text("Point", |p| p.asked.titled())
@@ -62,7 +65,10 @@ impl SettlePage {
             .figure("Second", |p| number::marks(p.second.awarded))
             .words("What was decided", |p| self.decided(p))
             .on_page(
-                format!("Where the marks of sheet {} differ", sheet.pair.sheet.name()),
+                format!(
+                    "Where the marks of sheet {} differ",
+                    sheet.pair.sheet.name()
+                ),
                 format!("Where you differ{agree}"),
             )
     }
@@ -72,15 +78,22 @@ impl SettlePage {
         let mut lines = match &point.standing.settlement {
             Some(decision) => vec![
                 Cell::from(format!("{}.", decision.what())).strong(),
-                Cell::from(&decision.reason).class("as-typed").aside(format!(
-                    "Written down by {}, {}",
-                    decision.by,
-                    self.when.says(decision.at)
-                )),
+                Cell::from(&decision.reason)
+                    .class("as-typed")
+                    .aside(format!(
+                        "Written down by {}, {}",
+                        decision.by,
+                        self.when.says(decision.at)
+                    )),
             ],
             None => vec![self.undecided(point)],
         };
-        if let Some(mark) = point.standing.now.as_ref().filter(|_| point.standing.has_moved()) {
+        if let Some(mark) = point
+            .standing
+            .now
+            .as_ref()
+            .filter(|_| point.standing.has_moved())
+        {
             let when = self.when.says(mark.marked_at);
             lines.push(Cell::from("Marked since:").strong());
             lines.push(Cell::from(match mark.awarded {

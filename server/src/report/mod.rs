@@ -36,11 +36,12 @@ use analysis::sheet::Sheet;
 use analysis::slip::Slip;
 use analysis::working::Flag;
 
+use crate::clock::When;
 use crate::db::annotation::Annotation;
 use crate::db::bench::Bench;
 use crate::db::decision::Decision;
 use crate::db::revision::Revision;
-use crate::words::Say;
+use crate::words::{Say, capitalised};
 
 use self::heard::Heard;
 
@@ -152,10 +153,11 @@ pub fn shared(work: Option<&Work>) -> &str {
     work.map_or("", |work| work.revision.entry.shared.trim())
 }
 
-/// How far the sheet of a bench has come, as `when` writes times: `handed in
-/// at 10:42, changed at 10:50`. `None` where nothing is stored.
+/// How far the sheet of a bench has come: `handed in at 10:42, changed at
+/// 10:50`. `None` where nothing is stored.
 #[must_use]
-pub fn progress(bench: &Bench, when: &dyn Fn(i64) -> String) -> Option<String> {
+pub fn progress(bench: &Bench, when: &When) -> Option<String> {
+    let when = |at| when.says(at);
     Some(match (bench.handed_in_at, bench.saved_at) {
         (Some(handed_in), Some(changed)) => {
             format!("handed in {}, changed {}", when(handed_in), when(changed))
@@ -164,4 +166,10 @@ pub fn progress(bench: &Bench, when: &dyn Fn(i64) -> String) -> Option<String> {
         (None, Some(saved)) => format!("saved {}, not handed in", when(saved)),
         (None, None) => return None,
     })
+}
+
+/// The same for the start of a line; `nothing` says that nothing is stored.
+#[must_use]
+pub fn state(bench: &Bench, when: &When, nothing: &str) -> String {
+    capitalised(&progress(bench, when).unwrap_or_else(|| nothing.to_owned()))
 }

@@ -5,17 +5,18 @@ use axum::http::HeaderMap;
 
 use super::thresholds::Typed;
 use super::{advice, help, qr};
+use crate::clock::When;
 use crate::db::bench::{self, Bench};
 use crate::db::class_set::{self, ClassSet};
 use crate::error::{AppError, Reply};
 use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
 use crate::pages::address::Address;
-use crate::report::progress;
+use crate::report;
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::table::{Cell, PageTable, Table};
-use crate::words::{Say, capitalised};
+use crate::words::Say;
 
 #[derive(askama::Template)]
 #[template(path = "class_set/show.html")]
@@ -37,15 +38,18 @@ pub(super) struct ShowPage {
 }
 
 /// How far a bench has come; one without a sheet yet may have been chosen.
-fn state(bench: &Bench, when: &dyn Fn(i64) -> String) -> String {
-    match progress(bench, when) {
-        Some(progress) => capitalised(&progress),
-        None if bench.come_back_hash.is_some() => "Writing".to_owned(),
-        None => "Not begun".to_owned(),
-    }
+fn state(bench: &Bench, when: &When) -> String {
+    report::state(
+        bench,
+        when,
+        match bench.come_back_hash {
+            Some(_) => "writing",
+            None => "not begun",
+        },
+    )
 }
 
-fn table(set: ClassSetId, benches: &[Bench], when: &dyn Fn(i64) -> String) -> PageTable {
+fn table(set: ClassSetId, benches: &[Bench], when: &When) -> PageTable {
     Table::of(benches)
         .text("Bench", |bench| &bench.label)
         .text("State", |bench| state(bench, when))
@@ -86,8 +90,7 @@ pub(super) async fn page(
     let class_set = class_set::get(&mut db, id).await?;
     let benches = bench::list(&mut db, class_set.id).await?;
     drop(db);
-    let (method, now) = (class_set.method()?, state.clock.now());
-    let when = |at| state.zone.time_or_day(at, now);
+    let method = class_set.method()?;
     let address = Address::of(&state.pupils_address, headers);
     Ok(Page(ShowPage {
         layout: by.layout.clone(),
@@ -96,7 +99,7 @@ pub(super) async fn page(
         address,
         cautions: advice::cautions(method),
         kit_list: advice::kit_list(method),
-        benches: table(id, &benches, &when),
+        benches: table(id, &benches, &state.when()),
         look_again: help::choices(class_set.look_again),
         typed: refused.unwrap_or_else(|| Typed::of(&class_set)),
         class_set,

@@ -3,7 +3,6 @@
 use axum::extract::Path;
 
 use super::slip_view::{SlipView, view};
-use crate::clock::long_date;
 use crate::db::class_set::{self, ClassSet};
 use crate::db::release;
 use crate::error::{AppError, Reply};
@@ -18,7 +17,6 @@ use crate::state::AppState;
 struct PrintPage {
     layout: Layout,
     class_set: ClassSet,
-    date: String,
     slips: Vec<SlipView>,
     is_released: bool,
 }
@@ -43,7 +41,6 @@ pub(super) async fn all(state: AppState, by: SignedIn, Path(id): Path<ClassSetId
     let slips = slips.filter(|slip| slip.work.is_some() || slip.marks.marked() > 0);
     let page = PrintPage {
         layout: by.layout,
-        date: long_date(&class_set.held_on),
         slips: slips
             .map(|slip| view(state.say, &class_set, &feedback, slip))
             .collect(),
@@ -67,7 +64,6 @@ pub(super) async fn one(
     ))?;
     let page = PrintPage {
         layout: by.layout,
-        date: long_date(&class_set.held_on),
         slips: vec![view(state.say, &class_set, &feedback, slip)],
         is_released,
         class_set,

@@ -2,13 +2,13 @@
 
 use axum::extract::Path;
 
-use super::sheet::{self, RefusedNote};
-use super::{NO_BENCH, bench, find};
-use crate::acts::{AddNote, NoSuchNote, NotKept, NotNoted, NoteMarking, WithdrawNote};
+use super::{NO_BENCH, bench, find, sheet};
+use crate::acts::{NoSuchNote, NotKept, NotNoted, NoteMarking, WithdrawNote};
 use crate::error::{AppError, Reply};
-use crate::form::Pairs;
+use crate::form::{Pairs, TypedText};
 use crate::ids::{AnnotationId, ClassSetId};
 use crate::layout::go;
+use crate::pages::note::TypedNote;
 use crate::session::StaffForm;
 use crate::state::AppState;
 
@@ -18,43 +18,26 @@ pub(super) async fn post(
     Path((id, label)): Path<(ClassSetId, String)>,
     form: StaffForm,
 ) -> Reply {
-    let given = |name: &str| {
-        let value = form.pairs.get(name);
-        (!value.is_empty()).then(|| value.to_owned())
-    };
-    let note = AddNote {
-        class_set: id,
-        label: label.clone(),
-        row: given("row"),
-        step: given("step"),
-        body: text(&form.pairs),
-        for_group: form.pairs.get("for") != "staff",
-    };
+    let mut note = TypedNote::read(&form.pairs);
+    note.body = TypedText::new(text(&form.pairs));
     let act = NoteMarking {
-        note: note.clone(),
+        note: note.act(id, &label, !note.for_staff),
         for_bank: form.pairs.get("keep") == "yes",
     };
-    let sentence = match state.act(&form.by, act).await? {
+    match state.act(&form.by, act).await? {
         Ok(()) => return go(format!("/class-sets/{id}/marking/sheets/{label}#notes")),
-        Err(NotKept::LongForGroup) => "Use at most 500 characters: the slip has one side.",
-        Err(NotKept::NotNoted(why)) => match why {
-            NotNoted::NoSuchBench => return Err(NO_BENCH),
-            NotNoted::Blank => "Type the note first, or pick a comment.",
-            NotNoted::Long => "Use at most 2000 characters.",
-            NotNoted::NoSuchRow => "There is no such row now. Choose again.",
-            NotNoted::NoSuchStep => "Choose a figure from the list.",
-        },
-    };
-    let refused = RefusedNote {
-        sentence,
-        text: note.body,
-        row: form.pairs.get("row").to_owned(),
-        step: form.pairs.get("step").to_owned(),
-        for_staff: !note.for_group,
-    };
+        Err(NotKept::LongForGroup) => {
+            note.body
+                .refuse("Use at most 500 characters: the slip has one side.");
+        }
+        Err(NotKept::NotNoted(NotNoted::Blank)) => {
+            note.body.refuse("Type the note first, or pick a comment.");
+        }
+        Err(NotKept::NotNoted(why)) => note.refuse(why).ok_or(NO_BENCH)?,
+    }
     let desk = find(&state, &form.by, id).await?;
     let at = bench(&desk, &label)?;
-    let page = sheet::page(&state, form.by, &desk, at, None, Some(refused));
+    let page = sheet::page(&state, form.by, &desk, at, None, note);
     page.await?.refused()
 }
 

@@ -5,7 +5,7 @@ use axum::response::IntoResponse;
 
 use super::{find, place};
 use crate::assets;
-use crate::clock::{When, long_date};
+use crate::clock::When;
 use crate::db::class_set::ClassSet;
 use crate::error::Reply;
 use crate::ids::ClassSetId;
@@ -21,7 +21,6 @@ pub(super) struct PointPage<'a> {
     layout: Layout,
     script_url: String,
     class_set: &'a ClassSet,
-    date: String,
     key: i64,
     before: Option<i64>,
     after: Option<i64>,
@@ -70,7 +69,6 @@ pub(super) fn page<'a>(
         layout: by.layout,
         script_url: assets::url("marking.js"),
         class_set: &desk.class_set,
-        date: long_date(&desk.class_set.held_on),
         key: desk.points[at].key,
         before: neighbour(at.checked_sub(1)),
         after: neighbour(Some(at + 1)),

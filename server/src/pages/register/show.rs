@@ -9,10 +9,9 @@ use crate::db::register::{Line, digest};
 use crate::error::{AppError, Reply};
 use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
-use crate::report::progress;
+use crate::report;
 use crate::session::SignedIn;
 use crate::state::AppState;
-use crate::words::capitalised;
 
 #[derive(askama::Template)]
 #[template(path = "register/show.html")]
@@ -60,11 +59,9 @@ pub(super) fn page(
     typed: Typed,
     notice: Option<&'static str>,
 ) -> Result<Page<RegisterPage>, AppError> {
-    let now = state.clock.now();
-    let when = |at| state.zone.time_or_day(at, now);
+    let when = state.when();
     let benches = set.benches.iter().map(|bench| {
-        let state = progress(bench, &when);
-        let state = state.map_or_else(|| "Nothing stored".to_owned(), |s| capitalised(&s));
+        let state = report::state(bench, &when, "nothing stored");
         (bench.label.clone(), state)
     });
     let lines = &set.lines;

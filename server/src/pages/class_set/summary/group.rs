@@ -4,6 +4,7 @@ use analysis::assess::{Assessment, OwnAnswer, RowResult, Standing};
 use analysis::slip::Kind;
 use analysis::unit::Unit;
 
+use crate::clock::When;
 use crate::report::class_set::{ClassReport, GroupReport};
 use crate::report::finding::{FindingLine, of_group};
 use crate::report::flag::{self, FlagLine};
@@ -38,7 +39,7 @@ pub(super) fn group_line(
     report: &ClassReport,
     group: &GroupReport,
     places: usize,
-    when: &dyn Fn(i64) -> String,
+    when: &When,
 ) -> GroupLine {
     let assessment = group.work.as_ref().map(|work| &work.assessment);
     let speed = assessment.and_then(|a| a.speed);

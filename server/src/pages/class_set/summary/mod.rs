@@ -79,10 +79,9 @@ pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<ClassSetId
     let mut db = state.reader(&by).await?;
     let mut report = load(&mut db, id).await?;
     drop(db);
-    let now = state.clock.now();
     state.keep(&by, report.to_keep.take());
     let places = decimals(speeds(&report).map(|speed| speed.value));
-    let when = |at| state.zone.time_or_day(at, now);
+    let when = state.when();
     let page = SummaryPage {
         layout: by.layout,
         method: report.method,

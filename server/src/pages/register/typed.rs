@@ -1,6 +1,5 @@
 //! A register as it is typed, box by box.
 
-use crate::clock::long_date;
 use crate::db::bench::Bench;
 use crate::form::{Pairs, TypedText};
 
@@ -37,11 +36,6 @@ impl TypedAbsentee {
     pub(super) fn is_blank(&self) -> bool {
         let boxes = [&self.initials, &self.caught_up];
         boxes.iter().all(|typed| typed.text.trim().is_empty())
-    }
-
-    /// The day, spelt out for the printed page.
-    pub(super) fn on_paper(&self) -> String {
-        long_date(&self.caught_up.text)
     }
 }
 

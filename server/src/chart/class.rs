@@ -5,9 +5,9 @@ use analysis::stats::line::Line;
 
 use super::points::{Point, named};
 use super::rows::{ExpectedSpeed, Fit, Rows};
-use super::words::do_not_belong;
 use super::{Graph, Kind};
 use crate::words::counted;
+use crate::words::graph::do_not_belong;
 
 #[derive(Clone, Copy, Debug)]
 pub struct GroupPoints<'a> {

@@ -6,8 +6,8 @@ use super::frame::{BOTTOM, Frame, HEIGHT, LEFT, Place, RIGHT, TOP};
 use super::label::{Area, Paper};
 use super::points::{Point, key, table};
 use super::scale::{Scale, drawable};
-use super::words::{shortest, three_figures, unit};
 use super::{Graph, Kind};
+use crate::words::graph::{shortest, three_figures, unit};
 
 /// Half the length of the shortest error bar that shows beside its cross.
 const SHORTEST_BAR: f64 = 7.0;

@@ -4,8 +4,8 @@ use analysis::assess::Assessment;
 
 use super::points::{Point, named};
 use super::rows::{ExpectedSpeed, Fit, Rows};
-use super::words::do_not_belong;
 use super::{Graph, Kind};
+use crate::words::graph::do_not_belong;
 use crate::words::{counted, list};
 
 /// f against 1/λ for the rows of a sheet, with the best fit through the

@@ -8,9 +8,9 @@ use analysis::slip::Kind;
 use super::Work;
 use super::class_set::{ClassReport, GroupReport};
 use super::heard::{Heard, Named, is_of};
-use super::number::{decimals, fixed, probability};
 use crate::db::decision::{Decision, FlagKey};
 use crate::words::cause;
+use crate::words::number::{decimals, fixed, probability};
 
 /// A finding as a page shows it.
 #[derive(Clone, Debug)]

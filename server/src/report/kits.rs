@@ -8,7 +8,7 @@ use analysis::text::folded;
 use super::class_set::{ClassReport, GroupReport};
 use super::finding::{FindingLine, lines};
 use super::kit;
-use super::number::probability;
+use crate::words::number::probability;
 
 /// A cause, with the other where it can only be said that it is one of two.
 pub type Causes = (Cause, Option<Cause>);

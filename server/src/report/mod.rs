@@ -22,7 +22,7 @@ pub mod judge;
 pub mod kits;
 pub mod look_again;
 pub mod moderation;
-pub mod number;
+
 pub mod question;
 pub mod room;
 pub mod shared;

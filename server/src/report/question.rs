@@ -5,8 +5,8 @@ use analysis::figure::significant;
 use analysis::reading::copied::{Found, Question};
 
 use super::class_set::ClassReport;
-use super::number::probability;
 use crate::words::counted;
+use crate::words::number::probability;
 
 /// A question as a page asks it.
 #[derive(Clone, Debug)]

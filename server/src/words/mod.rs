@@ -13,11 +13,18 @@
 mod catalogue;
 pub mod cause;
 pub mod check;
+pub mod file;
+pub mod graph;
 pub mod house;
+pub mod moderation;
+pub mod number;
+pub mod share;
 mod sheet;
 mod slip;
 pub mod suggestion;
-pub(crate) mod time;
+pub mod time;
+pub mod verdict;
+pub mod year;
 
 use std::borrow::Borrow;
 use std::fmt::Display;

@@ -15,6 +15,7 @@ use crate::report::progress;
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::table::{Cell, PageTable, Table};
+use crate::words::time::time_or_day;
 use crate::words::{Say, capitalised};
 
 #[derive(askama::Template)]
@@ -87,7 +88,7 @@ pub(super) async fn page(
     let benches = bench::list(&mut db, class_set.id).await?;
     drop(db);
     let (method, now) = (class_set.method()?, state.clock.now());
-    let when = |at| state.zone.time_or_day(at, now);
+    let when = |at| time_or_day(&state.zone, at, now);
     let address = Address::of(&state.pupils_address, headers);
     Ok(Page(ShowPage {
         layout: by.layout.clone(),

@@ -3,7 +3,6 @@
 use axum::extract::Path;
 
 use super::slip_view::{SlipView, view};
-use crate::clock::long_date;
 use crate::db::class_set::{self, ClassSet};
 use crate::db::release;
 use crate::error::{AppError, Reply};
@@ -12,6 +11,7 @@ use crate::layout::{Layout, Page};
 use crate::report::feedback::{Feedback, load};
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::words::time::long_date;
 
 #[derive(askama::Template)]
 #[template(path = "feedback/print.html")]

@@ -2,7 +2,7 @@
 
 use axum::extract::Path;
 
-use crate::acts::event::IMPORTED;
+use crate::acts::event::{self as happened, IMPORTED};
 use crate::db::class_set::{self, ClassSet};
 use crate::db::event::{self, Event};
 use crate::error::{AppError, Reply};
@@ -10,6 +10,8 @@ use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::words::file;
+use crate::words::time::time_or_day;
 
 #[derive(askama::Template)]
 #[template(path = "files/show.html")]
@@ -82,8 +84,10 @@ pub(super) async fn page(
     drop(db);
     let now = state.clock.now();
     let line = |event: Event| {
-        let when = state.zone.time_or_day(event.at, now);
-        [event.by.unwrap_or_default(), when, event.detail]
+        let when = time_or_day(&state.zone, event.at, now);
+        let groups = happened::taken_in(&event.detail);
+        let groups = groups.map_or(event.detail, |groups| file::taken_in(&groups));
+        [event.by.unwrap_or_default(), when, groups]
     };
     Ok(Page(FilesPage {
         layout: by.layout.clone(),

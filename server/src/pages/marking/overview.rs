@@ -5,7 +5,6 @@ use axum::extract::Path;
 
 use super::find;
 use crate::acts::{ChooseScheme, NotChosen};
-use crate::clock::{When, long_date};
 use crate::db::class_set::ClassSet;
 use crate::db::scheme::{self, Scheme};
 use crate::error::{AppError, Reply};
@@ -15,6 +14,7 @@ use crate::report::desk::{Desk, OnDesk};
 use crate::report::progress;
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
+use crate::words::time::{When, long_date};
 
 #[derive(askama::Template)]
 #[template(path = "marking/overview.html")]

@@ -24,10 +24,10 @@ use crate::report::moderation::comparison::Compared;
 use crate::report::moderation::line::{self, About, Line};
 use crate::report::moderation::may_see::Reader;
 use crate::report::moderation::pairs::{self, Pair};
-use crate::report::moderation::verdict::Whose;
-use crate::report::number;
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::words::number;
+use crate::words::verdict::Whose;
 
 #[derive(askama::Template)]
 #[template(path = "moderation/comparison.html")]

@@ -7,7 +7,6 @@ use axum::extract::Path;
 
 use crate::acts::{AwardSecond, NotMarked};
 use crate::assets;
-use crate::clock::When;
 use crate::db::Connection;
 use crate::db::round::{self, Round};
 use crate::db::round_sheet::{self, Kind, Progress, RoundSheet};
@@ -23,6 +22,7 @@ use crate::report::moderation::workload::being_marked;
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
 use crate::words::Say;
+use crate::words::time::When;
 
 #[derive(askama::Template)]
 #[template(path = "moderation/mark.html")]

@@ -17,11 +17,11 @@ use crate::layout::{Layout, Page, go};
 use crate::report::moderation::line::Line;
 use crate::report::moderation::may_see::is_blind;
 use crate::report::moderation::record::{PointLine, Record, SheetLine};
-use crate::report::moderation::verdict::Whose;
-use crate::report::number;
 use crate::secret::sha256;
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
+use crate::words::number;
+use crate::words::verdict::Whose;
 
 /// What others than heads of department are told.
 pub(super) const COMPARES_COLLEAGUES: &str = "A record compares colleagues, so it is for heads of department alone. Both marks of your own sheets stand on the page of settling.";

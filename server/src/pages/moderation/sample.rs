@@ -10,10 +10,11 @@ use crate::error::{AppError, Reply};
 use crate::ids::RoundId;
 use crate::layout::{Layout, Page, go};
 use crate::report::moderation::draw::{Draw, Taken, draw};
-use crate::report::moderation::{sheet_called, standard};
+use crate::report::moderation::standard;
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
 use crate::words;
+use crate::words::moderation::sheet_called;
 
 #[derive(askama::Template)]
 #[template(path = "moderation/preview.html")]

@@ -2,7 +2,6 @@
 
 use axum::extract::Path;
 
-use crate::clock::When;
 use crate::db::mark::Mark;
 use crate::db::round::{self, ClassSetOfRound, Round, Step};
 use crate::db::ruling::{self, Ruling};
@@ -16,9 +15,10 @@ use crate::report::moderation::may_see::{self, Hidden, Reader};
 use crate::report::moderation::settling::{
     Settling, SettlingPoint, SettlingSheet, newest, tolerance,
 };
-use crate::report::number;
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::words::number;
+use crate::words::time::When;
 
 /// No mark of the point was chosen.
 pub(super) const CHOOSE: &str = "Choose the mark that holds.";

@@ -5,7 +5,6 @@ use axum::extract::Path;
 
 use super::to_do::{ToDo, to_do};
 use crate::acts::{NotShown, ShowMarks, Shown};
-use crate::clock::When;
 use crate::db::round::{self, ClassSetOfRound, Marker, Round, Step, StepTaken};
 use crate::db::round_sheet::{self, Kind, Progress, RoundSheet};
 use crate::error::{AppError, Reply};
@@ -15,6 +14,7 @@ use crate::report::moderation::settling::list_to_mark_again;
 use crate::report::moderation::workload::{Workload, being_marked};
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
+use crate::words::time::When;
 
 const ANOTHER_PAGE: AppError = AppError::BadRequest(
     "The round has gone on since this page was opened, and other sheets are being marked now. Nothing was shown. Open the page again and look.",

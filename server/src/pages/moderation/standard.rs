@@ -6,16 +6,16 @@ use axum::http::StatusCode;
 use axum::response::IntoResponse;
 
 use crate::acts::{NotRuled, WriteRuling};
-use crate::clock::When;
 use crate::db::round::{self, Round, Step};
 use crate::error::{AppError, Reply};
 use crate::ids::RoundId;
 use crate::layout::{Layout, Page, go};
 use crate::report::moderation::may_see::{self, Hidden};
 use crate::report::moderation::standard::{Standard, StandardPoint};
-use crate::report::number;
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
+use crate::words::number;
+use crate::words::time::When;
 
 const LONG: &str = "Use at most 2000 characters.";
 const NEWER: &str = "This ruling was changed while you wrote. Yours is not kept yet: read the one that stands, then keep yours in its place or put both together.";

@@ -7,7 +7,7 @@ use crate::clock::{MINUTE, Zone};
 use crate::ids::StaffId;
 use crate::report::room::{BenchInRoom, Line, Pointer};
 use crate::words::Say;
-use crate::words::time::{ago, minutes};
+use crate::words::time::{ago, minutes, time_or_day};
 
 /// The tile of a bench.
 pub(super) struct Tile {
@@ -125,7 +125,7 @@ fn line(room: &BenchInRoom) -> Option<Line> {
 fn seen(room: &BenchInRoom, looks: &Looks<'_>) -> Option<String> {
     let seen = room.seen.as_ref()?;
     let is_mine = seen.staff_id == looks.by;
-    let at = looks.zone.time_or_day(seen.at, looks.now);
+    let at = time_or_day(looks.zone, seen.at, looks.now);
     Some(match (room.was_seen(), is_mine) {
         (true, true) => format!("Seen {at}, so it comes after others like it."),
         (true, false) => format!(

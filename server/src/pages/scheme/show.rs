@@ -10,6 +10,7 @@ use crate::ids::SchemeId;
 use crate::layout::{Layout, Page};
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::words::time::time_or_day;
 
 #[derive(askama::Template)]
 #[template(path = "scheme/show.html")]
@@ -64,7 +65,10 @@ async fn page(state: &AppState, by: &SignedIn, id: SchemeId, number: Option<i64>
     let versions = versions.iter().map(|version| VersionLine {
         number: version.number,
         words: match &version.by {
-            Some(by) => format!("by {by}, {}", state.zone.time_or_day(version.made_at, now)),
+            Some(by) => format!(
+                "by {by}, {}",
+                time_or_day(&state.zone, version.made_at, now)
+            ),
             None => "came with the program".to_owned(),
         },
         is_shown: version.number == shown.number,

@@ -15,7 +15,7 @@ use crate::db::class_set::ClassSet;
 use crate::report::Work;
 use crate::report::finding::{self, FindingLine};
 use crate::report::flag::{self, FlagLine};
-use crate::report::number::{
+use crate::words::number::{
     against, decimals, decimals_of_smallest, fixed, probability, speed_range,
 };
 use crate::words::{Say, capitalised, check, label};

@@ -3,13 +3,13 @@
 use jiff::civil::Date;
 
 use crate::acts::{BlankInitials, Blanking, KeepInitials};
-use crate::clock::long_date;
 use crate::db::{department, register};
 use crate::error::{AppError, Reply};
 use crate::form::TypedText;
 use crate::layout::{Layout, Page, go};
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
+use crate::words::time::long_date;
 
 /// What is chosen, as it stands or as it was typed.
 #[derive(Debug)]

@@ -3,13 +3,13 @@
 use axum::extract::{Path, Query};
 
 use super::{Asked, Nav, OneByOne};
-use crate::clock::long_date;
 use crate::error::{AppError, Reply};
 use crate::ids::{ClassId, ClassSetId};
 use crate::layout::{Layout, Page};
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::table::{PageTable, Table};
+use crate::words::time::long_date;
 
 #[derive(askama::Template)]
 #[template(path = "year/class.html")]

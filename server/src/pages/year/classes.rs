@@ -12,12 +12,12 @@ use crate::chart::lanes::{Lane, LaneMark, Lanes};
 use crate::chart::{Graph, lanes};
 use crate::error::Reply;
 use crate::layout::{Layout, Page};
-use crate::report::number::percent;
 use crate::report::year::Frame;
-use crate::report::year::number::{of, ratio, speeds};
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::table::{Cell, PageTable, Table};
+use crate::words::number::percent;
+use crate::words::share::{of, ratio, speeds};
 use crate::words::{capitalised, counted, title};
 
 #[derive(askama::Template)]

@@ -6,19 +6,19 @@ use axum::extract::{Path, Query};
 use super::{Asked, Nav, OneByOne};
 use crate::chart::dates::{Dated, Dates};
 use crate::chart::{Graph, dates};
-use crate::clock::long_date;
 use crate::db::year::Lesson;
 use crate::error::{AppError, Reply};
 use crate::ids::KitId;
 use crate::layout::{Layout, Page};
 use crate::off_thread::off_thread;
-use crate::report::number::fixed;
-use crate::report::year::number::ratio;
-use crate::report::year::words::{compared_with, details, headline, median};
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::table::{Cell, PageTable, Table};
 use crate::words::counted;
+use crate::words::number::fixed;
+use crate::words::share::ratio;
+use crate::words::time::long_date;
+use crate::words::year::{compared_with, details, headline, median};
 
 #[derive(askama::Template)]
 #[template(path = "year/kit.html")]

@@ -10,11 +10,11 @@ use crate::db::kit::Kit;
 use crate::error::Reply;
 use crate::ids::KitId;
 use crate::layout::{Layout, Page};
-use crate::report::year::number::{ratio, ratio_range};
-use crate::report::year::words::{compared_with, headline, many};
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::table::{Cell, PageTable, Table};
+use crate::words::share::{ratio, ratio_range};
+use crate::words::year::{compared_with, headline, many};
 
 #[derive(askama::Template)]
 #[template(path = "year/kits.html")]

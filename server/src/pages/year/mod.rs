@@ -25,12 +25,12 @@ use crate::db::Connection;
 use crate::db::class::list_years;
 use crate::db::round_sheet;
 use crate::error::AppError;
-use crate::report::year::number::{off, off_range, ratio, ratio_range};
 use crate::report::year::{self, Frame, Sheets, YearReport};
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::table::Cell;
 use crate::words;
+use crate::words::share::{off, off_range, ratio, ratio_range};
 
 /// What others than the head of department are told.
 const HEAD_ALONE: &str = "Teachers are compared for the head of department alone.";

@@ -12,16 +12,16 @@ use super::slips::{mark, sheets_with};
 use super::{Asked, Nav, OneByOne};
 use crate::chart::lanes::{Lane, Lanes};
 use crate::chart::{Graph, lanes};
-use crate::clock::long_date;
 use crate::error::{AppError, Reply};
 use crate::form::TypedText;
 use crate::layout::{Layout, Page};
-use crate::report::year::number::{of, per_cent, per_cent_range, points};
-use crate::report::year::words::{change, short};
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::table::{Cell, PageTable, Table};
 use crate::words::capitalised;
+use crate::words::share::{of, per_cent, per_cent_range, points};
+use crate::words::time::long_date;
+use crate::words::year::{change, short};
 
 /// Months of a school year.
 const MONTHS: [&str; slips::MONTHS] = [

@@ -11,11 +11,11 @@ use crate::chart::lanes::{Lane, LaneMark, Lanes};
 use crate::chart::{Graph, lanes};
 use crate::error::Reply;
 use crate::layout::{Layout, Page};
-use crate::report::year::number::{of, per_cent, per_cent_range, points};
-use crate::report::year::words::short;
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::table::{Cell, PageTable, Table};
+use crate::words::share::{of, per_cent, per_cent_range, points};
+use crate::words::year::short;
 
 /// Months of each term, counted from September. Our choice: Easter moves, and
 /// so do schools.

@@ -10,10 +10,10 @@ use super::{Asked, Nav, Years};
 use crate::error::Reply;
 use crate::layout::{Layout, Page};
 use crate::report::year::YearReport;
-use crate::report::year::number::{of, per_cent, per_cent_range};
-use crate::report::year::words::{headline, short};
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::words::share::{of, per_cent, per_cent_range};
+use crate::words::year::{headline, short};
 use crate::words::{capitalised, counted, plural, spelt};
 
 #[derive(askama::Template)]

@@ -1,13 +1,12 @@
 //! Numbers in words, for labels and for those who hear the graph.
 
-use super::scale::{drawable, power_of_ten};
-use crate::words::{capitalised, list, plural};
+use super::{capitalised, list, plural};
 
 /// A value to three figures: `0.257`, `25.7`, `1234`, `1.23 × 10⁹`. The
 /// whole part is never cut short.
 #[must_use]
 pub fn three_figures(value: f64) -> String {
-    if !drawable(value.abs()) {
+    if !value.is_normal() {
         return format!("{value}");
     }
     let power = power_of_ten(value.abs());
@@ -31,6 +30,16 @@ pub fn shortest(value: f64) -> String {
     } else {
         text
     }
+}
+
+/// The largest k with 10^k ≤ `value`, for one above nought.
+#[expect(
+    clippy::cast_possible_truncation,
+    reason = "the logarithm of a double is between -324 and 309, and a cast never leaves i32"
+)]
+#[must_use]
+pub fn power_of_ten(value: f64) -> i32 {
+    value.log10().floor() as i32
 }
 
 /// A unit with the power of ten that the labels of its axis leave out:

@@ -6,8 +6,8 @@ use analysis::year::kits::fingerprint::End;
 use analysis::year::kits::{Fault, Fingerprint, Kind, KitYear, Level, Reference, Standing};
 use analysis::year::share::Change;
 
-use super::number::{of, off, off_range, per_cent, ratio_range};
-use crate::words::{Say, capitalised, counted, plural, spelt};
+use super::share::{of, off, off_range, per_cent, ratio_range};
+use super::{Say, capitalised, cause, counted, plural, spelt};
 
 /// Returns how a kit stands: `Tank 2 reads 6 % high in four lessons of four: check
 /// the lamp’s height.`
@@ -54,7 +54,7 @@ pub fn details(kit: &KitYear) -> Vec<String> {
         sentences.push(format!(
             "On {} a teacher confirmed: {}.",
             counted(*sheets, "sheet", "sheets"),
-            crate::words::cause::short(*cause)
+            cause::short(*cause)
         ));
     }
     sentences.extend(left_out(kit));
@@ -248,7 +248,7 @@ fn left_out(kit: &KitYear) -> Vec<String> {
 pub fn short(slip: Made) -> &'static str {
     match slip {
         Made::Shown(slip) => Say::english().slip(slip),
-        Made::Confirmed(cause) => crate::words::cause::short(cause),
+        Made::Confirmed(cause) => cause::short(cause),
     }
 }
 

@@ -5,6 +5,11 @@ use analysis::moderation::comparison::{Agreement, Former, Verdict};
 use super::number::signed;
 use super::{capitalised, counted, plural, spelt};
 
+sentences! {
+    KAPPA_IS: "Agreement beyond chance, 1 at best; a disagreement weighs as much as the marks are apart. None where either marking gave one total throughout.";
+    INTRACLASS_IS: "How much of the scatter of marks is the sheets’, 1 at best. One-way, ICC(1,1): a marker who is severe throughout lowers it.";
+}
+
 /// Whose marks a line of figures is about.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Whose {

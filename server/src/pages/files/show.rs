@@ -37,32 +37,32 @@ const DOWNLOADS: [Download; 6] = [
     Download {
         name: "workbook.xlsx",
         title: "Everything in one workbook",
-        holds: "For a spreadsheet: a sheet for each of the files below.",
+        holds: file::WORKBOOK_HOLDS,
     },
     Download {
         name: "readings.csv",
         title: "Readings and working",
-        holds: "A line for each row of a group’s table, to the letter as it was typed. This file can be taken in again.",
+        holds: file::READINGS_HOLD,
     },
     Download {
         name: "groups.csv",
         title: "Groups",
-        holds: "A line for each group: its speed as recomputed, what was expected, and how it stands in the class.",
+        holds: file::GROUPS_HOLD,
     },
     Download {
         name: "flags.csv",
         title: "Slips and remarks",
-        holds: "A line for each thing to say of a sheet, before anybody confirmed or dismissed it. Not for pupils: it has what is only inferred, and questions.",
+        holds: file::FLAGS_HOLD,
     },
     Download {
         name: "marks.csv",
         title: "Marks",
-        holds: "A line for each group and marking point: what is awarded, by whom and why, and what is suggested; and each group’s total.",
+        holds: file::MARKS_HOLD,
     },
     Download {
         name: "register.csv",
         title: "Register",
-        holds: "A line for each group and each absentee.",
+        holds: file::REGISTER_HOLDS,
     },
 ];
 

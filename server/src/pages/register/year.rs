@@ -16,6 +16,7 @@ use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::table::{Cell, PageTable, Table};
 use crate::words;
+use crate::words::refusal;
 use crate::words::time::long_date;
 
 /// Which school year is asked for.
@@ -32,7 +33,7 @@ impl Asked {
         if (2000..2100).contains(&year) {
             Ok(year)
         } else {
-            Err(AppError::NotFound("There are no registers of that year."))
+            Err(AppError::NotFound(refusal::NO_REGISTERS))
         }
     }
 }

@@ -15,10 +15,11 @@ use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::table::{Cell, PageTable, Table};
 use crate::words::counted;
+use crate::words::kit_year::{compared_with, details, headline, median};
 use crate::words::number::fixed;
+use crate::words::refusal;
 use crate::words::share::ratio;
 use crate::words::time::long_date;
-use crate::words::year::{compared_with, details, headline, median};
 
 #[derive(askama::Template)]
 #[template(path = "year/kit.html")]
@@ -47,7 +48,7 @@ pub(super) async fn get(
     let mut listed = loaded.frame.kits.iter();
     let at = listed
         .position(|kit| kit.id == id)
-        .ok_or(AppError::NotFound("There is no such kit."))?;
+        .ok_or(AppError::NotFound(refusal::NO_KIT))?;
     let page = off_thread(move || KitPage::of(by.layout, loaded, at)).await?;
     Page(page).reply()
 }

@@ -50,7 +50,8 @@ async fn each_choice_is_kept_shown_and_recorded() {
             .fetch_one(&mut app.sql().await)
             .await
             .unwrap();
-        let detail = format!("live pages {live}, look again: {look_again}");
+        let is_live = live == "on";
+        let detail = format!("{{\"live\":{is_live},\"look_again\":\"{look_again}\"}}");
         assert_eq!(event, (detail, 1, 1));
     }
 }

@@ -41,7 +41,7 @@ async fn both_are_set_and_who_set_them_is_recorded() {
         .fetch_one(&mut app.sql().await)
         .await
         .unwrap();
-    assert_eq!(event, ("bench 90 %, summary 30 %".to_owned(), 1, 1));
+    assert_eq!(event, (r#"{"bench":90,"summary":30}"#.to_owned(), 1, 1));
 }
 
 #[tokio::test]

@@ -81,7 +81,7 @@ async fn ticked_groups_are_kept_as_handed_in_by_whoever_took_them_in() {
     assert_eq!(a.answers.method, "First we\nthen \"we\".");
     let span = analysis::field::Field::Span;
     assert_eq!(a.sheet.rows[0].cells[&span].text, " 24,7");
-    assert_eq!(events(&app).await, ["A (version 1), E (new bench)"]);
+    assert_eq!(events(&app).await, [r#"[["A",1],["E",null]]"#]);
 
     let page = teacher.opens(&format!("{set}/files")).await;
     page.says(&format!(
@@ -100,7 +100,7 @@ async fn benches_are_added_only_where_they_are_ticked() {
     let form = preview(&mut teacher, &set, &file(text)).await;
     form.send(&mut teacher, &set).await.expect(303);
     teacher.get(&format!("{set}/sheets/E")).await.expect(404);
-    assert_eq!(events(&app).await, ["A (version 1)"]);
+    assert_eq!(events(&app).await, [r#"[["A",1]]"#]);
 }
 
 #[tokio::test]

@@ -75,7 +75,7 @@ async fn head_may_show_marks_early_which_is_kept_on_record() {
     let mut data = app.sql().await;
     let detail = sqlx::query_scalar(sql).fetch_one(&mut data).await;
     let detail: String = detail.unwrap();
-    let late = "before these had finished: Mr Tarn";
+    let late = r#""unfinished":["Mr Tarn"]}"#;
     assert!(detail.ends_with(late), "{detail}");
     // Pressed again, it is shown once.
     at.head.sends(&show, &[]).await;

@@ -30,7 +30,7 @@ async fn numbers_of_a_class_are_kept_and_shown_again() {
     assert_eq!(page.count(".caught_up\" type=\"date\" value=\"\""), 2);
     let kept = (
         "register_kept".to_owned(),
-        "present 5, absent 2, caught up 0".to_owned(),
+        r#"{"absent":2,"caught_up":0,"present":5}"#.to_owned(),
     );
     assert_eq!(events(&app).await, [kept]);
 }

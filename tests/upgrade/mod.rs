@@ -7,6 +7,7 @@
 
 mod copy;
 mod shown;
+mod words;
 
 use std::fs::File;
 

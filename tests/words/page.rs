@@ -4,11 +4,13 @@ use analysis::field::Field;
 use analysis::unit::Unit;
 
 /// Attributes that are read out or shown.
-const SHOWN: [&str; 6] = [
+const SHOWN: [&str; 8] = [
     "alt",
     "aria-label",
     "content",
     "data-label",
+    "data-many",
+    "data-news",
     "placeholder",
     "title",
 ];
@@ -18,6 +20,11 @@ const SHOWN: [&str; 6] = [
 pub(super) fn expect_no_other_word(page: &str, names: &[&str]) {
     let marked = page.contains("lang=\"he-XA\" dir=\"rtl\"");
     assert!(marked, "no language:\n{page}");
+    expect_no_other_word_in(page, names);
+}
+
+/// The same of a part of a page.
+pub(super) fn expect_no_other_word_in(page: &str, names: &[&str]) {
     for text in shown(page) {
         let mut rest = text.clone();
         let mut names = names.to_vec();
@@ -73,6 +80,11 @@ fn plain(text: &str) -> String {
         ("&#62;", ">"),
         ("&#34;", "\""),
         ("&#39;", "'"),
+        ("&lt;", "<"),
+        ("&gt;", ">"),
+        ("&quot;", "\""),
+        ("&nbsp;", " "),
+        ("&amp;", "&"),
     ] {
         text = text.replace(escaped, sign);
     }

@@ -4,7 +4,7 @@ use analysis::field::Place;
 use analysis::method::Method;
 use analysis::slip::Slip;
 
-use super::page::expect_no_other_word;
+use super::page::{expect_no_other_word, expect_no_other_word_in};
 use super::pseudo::pseudo;
 use crate::bench_sheet::closed::close;
 use crate::bench_sheet::look_again::{Bench, sheets};
@@ -377,14 +377,38 @@ async fn feedback_and_what_is_printed_of_it() {
     check_feedback(&slip, &at.code, &titles);
 }
 
+/// Checks every part of a staff page that is in the pupils' language.
+fn check_parts(page: &Reply, parts: usize, names: &[&str]) {
+    let found = page.page().all("main [lang='he-XA']");
+    assert_eq!(found.len(), parts, "{}", page.text);
+    for part in found {
+        let mut html = part.html();
+        // What is in English inside of it says so.
+        for own in part.all("[lang='en-GB']") {
+            html = html.replace(&own.html(), "");
+        }
+        assert_eq!(part.attr("dir"), "rtl");
+        expect_no_other_word_in(&html, names);
+    }
+}
+
 #[tokio::test]
 async fn what_is_handed_out() {
-    let app = app().await;
-    let mut teacher = app.teacher().await;
-    let (set, code) = teacher.make_class_set("ripple-tank").await;
-    let page = teacher.get(&set).await.expect(200);
-    let part = format!("<div lang={}</div>", page.between("<div lang=", "</div>"));
-    expect_no_other_word(&part, &[&code, "http://lab.test"]);
+    for method in Method::ALL {
+        let app = app().await;
+        let mut teacher = app.teacher().await;
+        let (set, code) = teacher.make_class_set(method.code()).await;
+        let page = teacher.get(&set).await.expect(200);
+        // Title, date, address and code, cautions, what a group needs.
+        check_parts(
+            &page,
+            5,
+            &[&NAMES[..], &[&code, "http://lab.test"]].concat(),
+        );
+        // The rest that is printed is in one of them.
+        let printed = page.page().all("main section:not(.no-print)");
+        assert!(printed.iter().all(|part| part.attr("lang") == "he-XA"));
+    }
 }
 
 #[tokio::test]
@@ -394,8 +418,6 @@ async fn what_stands_before_the_class() {
     let (set, code) = teacher.make_class_set("ripple-tank").await;
     app.browser().take_bench(&code, "A").await;
     let page = teacher.get(&format!("{set}/room/wall")).await.expect(200);
-    for (from, to) in [("<h1 ", "</h1>"), ("<div id=\"live\" ", "</div>")] {
-        let part = format!("{from}{}{to}", page.between(from, to));
-        expect_no_other_word(&part, &NAMES);
-    }
+    // Heading, what is read out, benches, what it is for.
+    check_parts(&page, 4, &NAMES);
 }

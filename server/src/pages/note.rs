@@ -4,6 +4,7 @@
 use crate::acts::{AddNote, NotNoted};
 use crate::form::{Pairs, TypedText};
 use crate::ids::ClassSetId;
+use crate::words::refusal;
 
 /// The boxes of a note.
 #[derive(Clone, Debug, Default)]
@@ -43,10 +44,10 @@ impl TypedNote {
     pub(super) fn refuse(&mut self, why: NotNoted) -> Option<()> {
         self.body.refuse(match why {
             NotNoted::NoSuchBench => return None,
-            NotNoted::Blank => "Type the note first.",
-            NotNoted::Long => "Use at most 2000 characters.",
-            NotNoted::NoSuchRow => "There is no such row now. Choose again.",
-            NotNoted::NoSuchStep => "Choose a figure from the list.",
+            NotNoted::Blank => refusal::NOTE_FIRST,
+            NotNoted::Long => refusal::AT_MOST_2000,
+            NotNoted::NoSuchRow => refusal::NO_ROW,
+            NotNoted::NoSuchStep => refusal::WHICH_FIGURE,
         });
         Some(())
     }

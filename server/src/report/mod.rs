@@ -22,7 +22,6 @@ pub mod judge;
 pub mod kits;
 pub mod look_again;
 pub mod moderation;
-pub mod number;
 pub mod question;
 pub mod room;
 pub mod shared;
@@ -36,12 +35,12 @@ use analysis::sheet::Sheet;
 use analysis::slip::Slip;
 use analysis::working::Flag;
 
-use crate::clock::When;
 use crate::db::annotation::Annotation;
 use crate::db::bench::Bench;
 use crate::db::decision::Decision;
 use crate::db::revision::Revision;
-use crate::words::{Say, capitalised};
+use crate::words::time::When;
+use crate::words::{self, Say, capitalised};
 
 use self::heard::Heard;
 
@@ -157,15 +156,7 @@ pub fn shared(work: Option<&Work>) -> &str {
 /// 10:50`. `None` where nothing is stored.
 #[must_use]
 pub fn progress(bench: &Bench, when: &When) -> Option<String> {
-    let when = |at| when.says(at);
-    Some(match (bench.handed_in_at, bench.saved_at) {
-        (Some(handed_in), Some(changed)) => {
-            format!("handed in {}, changed {}", when(handed_in), when(changed))
-        }
-        (Some(handed_in), None) => format!("handed in {}", when(handed_in)),
-        (None, Some(saved)) => format!("saved {}, not handed in", when(saved)),
-        (None, None) => return None,
-    })
+    words::room::progress(bench.handed_in_at, bench.saved_at, &|at| when.says(at))
 }
 
 /// The same for the start of a line; `nothing` says that nothing is stored.

@@ -4,8 +4,7 @@ use axum::extract::Path;
 use axum::http::HeaderMap;
 
 use super::thresholds::Typed;
-use super::{advice, help, qr};
-use crate::clock::When;
+use super::{help, qr};
 use crate::db::bench::{self, Bench};
 use crate::db::class_set::{self, ClassSet};
 use crate::error::{AppError, Reply};
@@ -17,6 +16,7 @@ use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::table::{Cell, PageTable, Table};
 use crate::words::Say;
+use crate::words::time::When;
 
 #[derive(askama::Template)]
 #[template(path = "class_set/show.html")]
@@ -29,7 +29,9 @@ pub(super) struct ShowPage {
     /// The address with the code in it, as a QR code.
     qr: qr::Qr,
     cautions: Vec<&'static str>,
-    kit_list: &'static [&'static str],
+    needs: Vec<&'static str>,
+    /// What the practical is called in the language of what is handed out.
+    practical: &'static str,
     benches: PageTable,
     /// What pupils may be told before their sheet is marked.
     look_again: Vec<help::Choice>,
@@ -97,8 +99,9 @@ pub(super) async fn page(
         say: state.say,
         qr: qr::Qr::of(&format!("{}/c/{}", address.text, class_set.join_code))?,
         address,
-        cautions: advice::cautions(method),
-        kit_list: advice::kit_list(method),
+        cautions: state.say.cautions_of_hand_out(method),
+        needs: state.say.needs(method),
+        practical: state.say.method(method),
         benches: table(id, &benches, &state.when()),
         look_again: help::choices(class_set.look_again),
         typed: refused.unwrap_or_else(|| Typed::of(&class_set)),

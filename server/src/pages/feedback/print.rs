@@ -11,6 +11,7 @@ use crate::layout::{Layout, Page};
 use crate::report::feedback::{Feedback, load};
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::words::refusal;
 
 #[derive(askama::Template)]
 #[template(path = "feedback/print.html")]
@@ -59,9 +60,7 @@ pub(super) async fn one(
     let (class_set, feedback, is_released) = now(&state, &by, id).await?;
     let mut slips = feedback.slips.iter();
     let slip = slips.find(|slip| slip.bench.label == label);
-    let slip = slip.ok_or(AppError::NotFound(
-        "There is no bench with this letter in the class set.",
-    ))?;
+    let slip = slip.ok_or(AppError::NotFound(refusal::NO_BENCH))?;
     let page = PrintPage {
         layout: by.layout,
         slips: vec![view(state.say, &class_set, &feedback, slip)],

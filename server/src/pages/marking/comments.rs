@@ -8,6 +8,7 @@ use crate::ids::CommentId;
 use crate::layout::{Layout, Page, go};
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
+use crate::words::refusal;
 
 /// Longest comment, in characters.
 const LONGEST: usize = 500;
@@ -41,9 +42,9 @@ async fn page(
 pub(super) async fn post(state: AppState, form: StaffForm) -> Reply {
     let mut typed = TypedText::new(form.pairs.text("comment"));
     let body = typed.check(|text| match text.chars().count() {
-        0 => Err("Type the comment first."),
+        0 => Err(refusal::COMMENT_FIRST),
         1..=LONGEST => Ok(text.to_owned()),
-        _ => Err("Use at most 500 characters."),
+        _ => Err(refusal::AT_MOST_500),
     });
     let Some(body) = body else {
         return page(&state, &form.by, typed).await?.refused();
@@ -54,7 +55,7 @@ pub(super) async fn post(state: AppState, form: StaffForm) -> Reply {
 
 /// Offers a comment no more, or again.
 pub(super) async fn retire(state: AppState, form: StaffForm) -> Reply {
-    let unknown = AppError::NotFound("There is no such comment.");
+    let unknown = AppError::NotFound(refusal::NO_COMMENT);
     let id = form.pairs.get("id").parse().map(CommentId);
     let id = id.map_err(|_| unknown)?;
     let act = RetireComment {

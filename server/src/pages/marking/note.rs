@@ -11,6 +11,7 @@ use crate::layout::go;
 use crate::pages::note::TypedNote;
 use crate::session::StaffForm;
 use crate::state::AppState;
+use crate::words::refusal;
 
 /// Keeps a note, and puts it into the bank where the form says so.
 pub(super) async fn post(
@@ -27,11 +28,10 @@ pub(super) async fn post(
     match state.act(&form.by, act).await? {
         Ok(()) => return go(format!("/class-sets/{id}/marking/sheets/{label}#notes")),
         Err(NotKept::LongForGroup) => {
-            note.body
-                .refuse("Use at most 500 characters: the slip has one side.");
+            note.body.refuse(refusal::LONG_NOTE);
         }
         Err(NotKept::NotNoted(NotNoted::Blank)) => {
-            note.body.refuse("Type the note first, or pick a comment.");
+            note.body.refuse(refusal::NOTE_OR_COMMENT);
         }
         Err(NotKept::NotNoted(why)) => note.refuse(why).ok_or(NO_BENCH)?,
     }
@@ -68,6 +68,6 @@ pub(super) async fn withdraw(
     state
         .act(&form.by, act)
         .await?
-        .map_err(|NoSuchNote| AppError::NotFound("This note is not on the sheet any more."))?;
+        .map_err(|NoSuchNote| AppError::NotFound(refusal::NOTE_GONE))?;
     go(format!("/class-sets/{id}/marking/sheets/{label}#notes"))
 }

@@ -5,7 +5,6 @@ use axum::response::IntoResponse;
 
 use super::{bench, find};
 use crate::assets;
-use crate::clock::When;
 use crate::db::annotation::{self, Annotation};
 use crate::db::class_set::ClassSet;
 use crate::db::comment::{self, Comment};
@@ -21,6 +20,7 @@ use crate::report::{self, Work, about, kit};
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::words::Say;
+use crate::words::time::When;
 
 #[derive(askama::Template)]
 #[template(path = "marking/sheet.html")]

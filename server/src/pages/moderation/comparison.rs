@@ -24,9 +24,10 @@ use crate::report::moderation::comparison::Compared;
 use crate::report::moderation::line::{About, Line};
 use crate::report::moderation::may_see::Reader;
 use crate::report::moderation::pairs::{self, Pair};
-use crate::report::moderation::verdict::Whose;
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::words::moderation;
+use crate::words::verdict::Whose;
 
 #[derive(askama::Template)]
 #[template(path = "moderation/comparison.html")]
@@ -107,9 +108,7 @@ async fn open(
     let mut db = state.reader(&by).await?;
     let round = round::get(&mut db, id).await?;
     if !matches!(round.step, Some(Step::Shown | Step::Closed)) {
-        return Err(AppError::NotFound(
-            "The second marks of this round are still blind. They are compared with the first when they are shown.",
-        ));
+        return Err(AppError::NotFound(moderation::BLIND_YET));
     }
     let compared = Compared::of(pairs::load(&mut db, &round).await?, &round);
     let shut = round_sheet::list_closed(&mut db, by.staff_id).await?;
@@ -126,9 +125,7 @@ async fn open(
     };
     let is_marker = markers.iter().any(|marker| marker.id == reader.id);
     if !(reader.is_head || is_marker || compared.has_marks_of(reader.id)) {
-        return Err(AppError::Forbidden(
-            "The comparison is for those who marked in this round. What was ruled stands beside each marking point.",
-        ));
+        return Err(AppError::Forbidden(moderation::COMPARISON_FOR_MARKERS));
     }
     draw(by.layout, &round, reader, &compared)
 }

@@ -5,9 +5,10 @@ use analysis::moderation::comparison::{Estimated, FEWEST, Point};
 use super::comparison::ComparisonPage;
 use crate::db::round_sheet::RoundSheet;
 use crate::report::moderation::line::{self, Line};
-use crate::report::number;
 use crate::table::{Cell, Columns, PageTable, Table};
 use crate::words::counted;
+use crate::words::number;
+use crate::words::verdict;
 
 /// Adds what every line says of how far its two marks are apart.
 fn compared<'t, T>(
@@ -187,12 +188,12 @@ impl ComparisonPage<'_> {
             row(
                 "Weighted kappa",
                 found.coefficients.kappa,
-                "Agreement beyond chance, 1 at best; a disagreement weighs as much as the marks are apart. None where either marking gave one total throughout.",
+                verdict::KAPPA_IS,
             ),
             row(
                 "Intraclass correlation",
                 found.coefficients.icc,
-                "How much of the scatter of marks is the sheets’, 1 at best. One-way, ICC(1,1): a marker who is severe throughout lowers it.",
+                verdict::INTRACLASS_IS,
             ),
         ];
         let called = "Coefficients of all sheets";

@@ -16,12 +16,14 @@ use crate::layout::{Layout, Page, go};
 use crate::secret;
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
+use crate::words::moderation;
+use crate::words::refusal;
 
 /// Widest tolerance that can be typed, in marks.
 const WIDEST: i64 = 50;
 
-const NO_CLASS_SET: &str = "Choose at least one class set.";
-const NO_MARKER: &str = "Choose at least one marker.";
+const NO_CLASS_SET: &str = moderation::ONE_CLASS_SET;
+const NO_MARKER: &str = moderation::ONE_MARKER_AT_LEAST;
 
 /// Which scheme is asked for.
 #[derive(Debug, Deserialize)]
@@ -111,7 +113,7 @@ pub(super) async fn get(state: AppState, by: SignedIn, Query(asked): Query<Asked
 pub(super) async fn post(state: AppState, Query(asked): Query<Asked>, form: StaffForm) -> Reply {
     let scheme = asked
         .scheme
-        .ok_or(AppError::BadRequest("Choose the scheme first."))?;
+        .ok_or(AppError::BadRequest(moderation::SCHEME_FIRST))?;
     let scheme = SchemeId(scheme);
     let mut typed = Typed::read(&form.pairs);
     let offered = Offered::load(&state, &form.by, scheme).await?;
@@ -162,7 +164,7 @@ impl Offered {
         let schemes = scheme::list(&mut db).await?;
         let scheme = schemes.into_iter().find(|scheme| scheme.id == id);
         Ok(Self {
-            scheme: scheme.ok_or(AppError::NotFound("There is no such scheme."))?,
+            scheme: scheme.ok_or(AppError::NotFound(refusal::NO_SCHEME))?,
             class_sets: round::list_possible_class_sets(&mut db, id).await?,
             staff: staff::list(&mut db).await?,
         })
@@ -204,9 +206,9 @@ impl Typed {
         let name = self.name.check(|text| {
             let name = text.split_whitespace().collect::<Vec<_>>().join(" ");
             match name.chars().count() {
-                0 => Err("Type what to call it, for instance Autumn ripple tank."),
+                0 => Err(moderation::NAME_OF_ROUND),
                 1..=80 => Ok(name),
-                _ => Err("Use at most 80 characters."),
+                _ => Err(refusal::AT_MOST_80),
             }
         });
         let class_sets = offered.class_sets.iter().map(|set| set.id);
@@ -217,7 +219,7 @@ impl Typed {
         let tolerance_point = self.tolerance_point.check(marks);
         let seed = self.seed.check(|seed| match seed.chars().count() {
             1..=40 => Ok(seed.to_owned()),
-            _ => Err("Type the seed, at most 40 characters."),
+            _ => Err(moderation::SEED),
         });
         Some(NewRound {
             name: name?,
@@ -236,5 +238,5 @@ fn marks(text: &str) -> Result<i64, &'static str> {
         .parse()
         .ok()
         .filter(|marks| (0..=WIDEST).contains(marks));
-    marks.ok_or("Type a whole number of marks, from 0 to 50.")
+    marks.ok_or(moderation::HOW_MANY_MARKS)
 }

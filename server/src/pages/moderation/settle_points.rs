@@ -7,8 +7,8 @@ use crate::db::ruling::Ruling;
 use crate::db::scheme::MarkingPoint;
 use crate::db::second_mark::SecondMark;
 use crate::report::moderation::settling::{SettlingPoint, SettlingSheet};
-use crate::report::number;
 use crate::table::{Cell, PageTable, Table};
+use crate::words::number;
 use crate::words::plural;
 
 /// A point that the two differ on, or that somebody has marked since.

@@ -4,7 +4,6 @@ use axum::extract::Path;
 
 use super::set::SetRegister;
 use super::typed::{Typed, TypedAbsentee, TypedGroup};
-use crate::clock::When;
 use crate::db::class_set::ClassSet;
 use crate::db::register::{Line, digest};
 use crate::error::{AppError, Reply};
@@ -15,6 +14,7 @@ use crate::report;
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::table::{Cell, PageTable, Table};
+use crate::words::time::When;
 
 #[derive(askama::Template)]
 #[template(path = "register/show.html")]

@@ -4,7 +4,6 @@ use analysis::method::Method;
 use axum::extract::Path;
 
 use super::body::{Body, body};
-use crate::clock::When;
 use crate::db::annotation::Annotation;
 use crate::db::decision::{FlagKey, Verdict};
 use crate::db::revision::{Kind, Past};
@@ -19,10 +18,11 @@ use crate::report::{self, Work, about, shared};
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::words::Say;
+use crate::words::refusal;
+use crate::words::time::When;
 
 /// No sheet is at this address.
-pub(super) const NO_SUCH_BENCH: AppError =
-    AppError::NotFound("There is no such bench or version in this class set.");
+pub(super) const NO_SUCH_BENCH: AppError = AppError::NotFound(refusal::NO_BENCH_OR_VERSION);
 
 /// What came back of the page's forms.
 #[derive(Debug, Default)]

@@ -14,11 +14,11 @@ use crate::password;
 use crate::secret::sha256;
 use crate::state::AppState;
 use crate::words::Say;
+use crate::words::refusal;
 
-const LAPSED: AppError =
-    AppError::NotFound("This link has been used, or it is too old. Ask for a new one.");
+const LAPSED: AppError = AppError::NotFound(refusal::OLD_LINK);
 
-const TAKEN: &str = "Somebody has an account with this name. Add an initial.";
+const TAKEN: &str = refusal::NAME_TAKEN;
 
 #[derive(askama::Template)]
 #[template(path = "staff/account.html")]
@@ -72,15 +72,15 @@ pub(super) async fn post(
     );
     let mut password = TypedText::default();
     let name = typed.check(|name| match name.chars().count() {
-        0 => Err("Type your name as colleagues know it, for instance Ms Fell."),
+        0 => Err(refusal::OWN_NAME),
         1..=80 => Ok(name.to_owned()),
-        _ => Err("Use at most 80 characters."),
+        _ => Err(refusal::AT_MOST_80),
     });
     let sent = pairs.get("password").to_owned();
     if let Some(why) = password::refusal(&sent, &typed.text) {
         password.refuse(why);
     } else if sent != pairs.get("again") {
-        password.refuse("The two passwords are not the same. Type them again.");
+        password.refuse(refusal::PASSWORDS_DIFFER);
     } else if let Some(name) = name {
         let act = MakeAccount {
             token_hash,

@@ -4,13 +4,13 @@ use analysis::assess::{Assessment, OwnAnswer, Standing};
 use analysis::slip::Kind;
 use analysis::unit::Unit;
 
-use crate::clock::When;
 use crate::report::class_set::{ClassReport, GroupReport};
 use crate::report::finding::{FindingLine, of_group};
 use crate::report::flag::{self, FlagLine};
-use crate::report::number::{against, fixed, range};
 use crate::report::{Work, kit, progress, shared};
 use crate::table::{Cell, PageTable, Table};
+use crate::words::number::{against, fixed, range};
+use crate::words::time::When;
 use crate::words::{Say, label};
 
 /// What the figures of a group show and its readings suggest.

@@ -24,11 +24,11 @@ use crate::report::Work;
 use crate::report::class_set::{ClassReport, GroupReport, load};
 use crate::report::finding::of_group;
 use crate::report::kits::{self, KitFault};
-use crate::report::number::decimals;
 use crate::report::question::{self, QuestionLine};
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::table::PageTable;
+use crate::words::number::decimals;
 
 #[derive(askama::Template)]
 #[template(path = "class_set/summary.html")]

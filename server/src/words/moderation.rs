@@ -4,6 +4,11 @@
 use super::time::long_date;
 
 sentences! {
+    AGAIN_FOR_CLASS: "Marked again for the whole class";
+    TO_SETTLE: "To settle";
+    FIRST_STANDS_WITH_ALL: "The first mark stands, with all others of the sheet";
+    WITHIN_TOLERANCE: "Within the tolerance";
+    YOU_AGREE: "You agree";
     PAST_PICKING: "The anchors of this round are past picking.";
     ONE_MARKER: "The round has one marker only: there is nothing to compare.";
     TWO_ANCHORS: "Choose at least two sheets; three or four are usual.";

@@ -18,26 +18,32 @@ use crate::report::look_again::{self, BoxToSee};
 use crate::state::AppState;
 use crate::words::Say;
 
-/// Where help is off, whatever the reason.
-#[derive(askama::Template)]
-#[template(path = "bench_sheet/not_switched_on.html")]
-struct NotSwitchedOnPage {
-    layout: Layout,
-    code: String,
-    label: String,
-}
-
 #[derive(askama::Template)]
 #[template(path = "bench_sheet/look_again.html")]
 struct LookAgainPage {
     layout: Layout,
     code: String,
     label: String,
-    /// Whether anything is stored on the sheet.
-    is_begun: bool,
-    /// Whether any figure that the group worked out is.
-    has_working: bool,
-    found: Option<Found>,
+    told: Told,
+}
+
+impl LookAgainPage {
+    fn is_found(&self) -> bool {
+        matches!(self.told, Told::Found(_))
+    }
+}
+
+/// What the group is told.
+enum Told {
+    /// That help is off, whatever the reason.
+    Off,
+    /// That nothing is stored on the sheet.
+    NotBegun,
+    /// That no figure is stored that it worked out.
+    NoWorking,
+    /// That no figure of theirs is to be looked at again.
+    Nothing,
+    Found(Found),
 }
 
 /// The one thing to look at again.
@@ -73,32 +79,33 @@ pub(super) async fn is_allowed(state: &AppState, at: &AtBench) -> Result<bool, A
 
 /// The page.
 pub(super) async fn get(state: AppState, OwnBench(at, _): OwnBench) -> Reply {
-    if !is_allowed(&state, &at).await? {
-        let page = NotSwitchedOnPage {
-            layout: Layout::public(at.say),
-            code: at.class_set.join_code,
-            label: at.bench.label,
-        };
-        return Ok((StatusCode::NOT_FOUND, Page(page)).into_response());
-    }
-    let work = find(&state, &at).await?;
-    let found = work
-        .as_ref()
-        .and_then(|work| look_again::first(at.say, work));
-    let explains = at.class_set.look_again == LookAgain::Explain;
+    let (status, told) = match is_allowed(&state, &at).await? {
+        true => (StatusCode::OK, tell(&at, find(&state, &at).await?)),
+        false => (StatusCode::NOT_FOUND, Told::Off),
+    };
     let page = LookAgainPage {
         layout: Layout::public(at.say),
-        is_begun: work.is_some(),
-        has_working: work.as_ref().is_some_and(Work::has_working),
-        found: found.map(|found| Found {
+        code: at.class_set.join_code,
+        label: at.bench.label,
+        told,
+    };
+    Ok((status, Page(page)).into_response())
+}
+
+fn tell(at: &AtBench, work: Option<Work>) -> Told {
+    let Some(work) = work else {
+        return Told::NotBegun;
+    };
+    let explains = at.class_set.look_again == LookAgain::Explain;
+    match look_again::first(at.say, &work) {
+        Some(found) => Told::Found(Found {
             what: found.what,
             question: explains.then_some(found.question),
             links: found.boxes.iter().map(|to| link(at.say, to)).collect(),
         }),
-        code: at.class_set.join_code,
-        label: at.bench.label,
-    };
-    Ok(Page(page).into_response())
+        None if work.has_working() => Told::Nothing,
+        None => Told::NoWorking,
+    }
 }
 
 /// The group's newest stored work, judged by itself.

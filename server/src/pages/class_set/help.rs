@@ -1,9 +1,11 @@
 //! What a class set allows while groups work: its live pages, and what pupils
-//! are told before their sheet is marked.
+//! are told before their sheet is marked; closing it and opening it again.
 
 use axum::extract::Path;
 
 use crate::acts::SetHelp;
+use crate::acts::SetState;
+use crate::db::class_set;
 use crate::db::class_set::LookAgain;
 use crate::error::{AppError, Reply};
 use crate::form::Pairs;
@@ -69,4 +71,25 @@ fn read(pairs: &Pairs) -> Option<(bool, LookAgain)> {
     let mut choices = CHOICES.into_iter();
     let chosen = choices.find(|(setting, _)| setting.code() == pairs.get("look_again"));
     Some((is_live, chosen?.0))
+}
+
+/// Sets the state that the form names.
+pub(super) async fn set_state(
+    state: AppState,
+    Path(id): Path<ClassSetId>,
+    form: StaffForm,
+) -> Reply {
+    let new = match form.pairs.get("state") {
+        "open" => class_set::State::Open,
+        "closed" => class_set::State::Closed,
+        _ => {
+            return Err(AppError::BadRequest(refusal::STATE_UNCHANGED));
+        }
+    };
+    let act = SetState {
+        class_set: id,
+        state: new,
+    };
+    state.act(&form.by, act).await?;
+    go(format!("/class-sets/{id}"))
 }

@@ -6,7 +6,6 @@ mod list;
 mod new_number;
 mod qr;
 mod show;
-mod state;
 mod summary;
 mod thresholds;
 
@@ -21,7 +20,7 @@ pub(super) fn routes() -> Routes {
         .get("/class-sets/new", Staff, create::get)
         .post("/class-sets/new", Staff, create::post)
         .get("/class-sets/{id}", Staff, show::get)
-        .post("/class-sets/{id}/state", Staff, state::post)
+        .post("/class-sets/{id}/state", Staff, help::set_state)
         .post("/class-sets/{id}/help", Staff, help::post)
         .post("/class-sets/{id}/thresholds", Staff, thresholds::post)
         .get("/class-sets/{id}/summary", NotBlind, summary::get)

@@ -3,7 +3,6 @@
 mod overview;
 mod own;
 mod print;
-mod release;
 mod slip_view;
 
 pub(super) use own::is_out;
@@ -18,5 +17,5 @@ pub(super) fn routes() -> Routes {
         .get("/class-sets/{id}/feedback", NotBlind, overview::get)
         .get("/class-sets/{id}/feedback/print", NotBlind, print::all)
         .get(slip, NotBlind, print::one)
-        .post("/class-sets/{id}/release", NotBlind, release::post)
+        .post("/class-sets/{id}/release", NotBlind, overview::post)
 }

@@ -2,16 +2,20 @@
 
 use axum::extract::Path;
 
+use crate::acts::ReleaseMarks;
 use crate::db::class_set::{self, ClassSet};
 use crate::db::release::{self, Release, Since};
-use crate::error::Reply;
+use crate::error::{AppError, Reply};
 use crate::ids::ClassSetId;
+use crate::layout::go;
 use crate::layout::{Layout, Page};
 use crate::report::feedback::{self, Slip};
 use crate::session::SignedIn;
+use crate::session::StaffForm;
 use crate::state::AppState;
 use crate::table::{Cell, PageTable, Table};
 use crate::words::counted;
+use crate::words::refusal;
 
 #[derive(askama::Template)]
 #[template(path = "feedback/overview.html")]
@@ -95,4 +99,21 @@ pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<ClassSetId
         class_set,
     };
     Page(page).reply()
+}
+
+/// Releases what there is now, or takes back what is out.
+pub(super) async fn post(state: AppState, Path(id): Path<ClassSetId>, form: StaffForm) -> Reply {
+    let is_out = match form.pairs.get("release") {
+        "out" => true,
+        "back" => false,
+        _ => {
+            return Err(AppError::BadRequest(refusal::RELEASE_UNCHANGED));
+        }
+    };
+    let act = ReleaseMarks {
+        class_set: id,
+        is_out,
+    };
+    state.act(&form.by, act).await?;
+    go(format!("/class-sets/{id}/feedback"))
 }

@@ -14,10 +14,10 @@ use crate::words::Say;
 
 #[derive(askama::Template)]
 #[template(path = "feedback/own.html")]
-struct OwnPage {
+struct OwnPage<'a> {
     layout: Layout,
-    code: String,
-    slip: SlipView,
+    code: &'a str,
+    slip: SlipView<'a>,
     is_released: bool,
 }
 
@@ -54,7 +54,7 @@ pub(super) async fn get(state: AppState, OwnBench(at, _): OwnBench) -> Reply {
     let page = OwnPage {
         layout: Layout::public(at.say),
         slip: view(at.say, &at.class_set, &feedback, own),
-        code: at.class_set.join_code,
+        code: &at.class_set.join_code,
         is_released: true,
     };
     Page(page).reply()

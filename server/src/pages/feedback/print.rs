@@ -15,10 +15,10 @@ use crate::words::refusal;
 
 #[derive(askama::Template)]
 #[template(path = "feedback/print.html")]
-struct PrintPage {
+struct PrintPage<'a> {
     layout: Layout,
-    class_set: ClassSet,
-    slips: Vec<SlipView>,
+    class_set: &'a ClassSet,
+    slips: Vec<SlipView<'a>>,
     is_released: bool,
 }
 
@@ -46,7 +46,7 @@ pub(super) async fn all(state: AppState, by: SignedIn, Path(id): Path<ClassSetId
             .map(|slip| view(state.say, &class_set, &feedback, slip))
             .collect(),
         is_released,
-        class_set,
+        class_set: &class_set,
     };
     Page(page).reply()
 }
@@ -65,7 +65,7 @@ pub(super) async fn one(
         layout: by.layout,
         slips: vec![view(state.say, &class_set, &feedback, slip)],
         is_released,
-        class_set,
+        class_set: &class_set,
     };
     Page(page).reply()
 }

@@ -7,7 +7,9 @@ use askama::filters::HtmlSafe;
 
 use crate::db::annotation::Annotation;
 use crate::db::class_set::ClassSet;
+use crate::db::scheme::MarkingPoint;
 use crate::pages::sheet::body::as_typed;
+use crate::report::desk::PointStanding;
 use crate::report::feedback::{Feedback, Slip};
 use crate::report::flag::FlagLine;
 use crate::report::{Work, about};
@@ -20,13 +22,11 @@ const MOST_ROWS: usize = 10;
 /// Letters of notes that fit one side beside everything else.
 const MOST_LETTERS: usize = 1600;
 
-pub(super) struct SlipView {
+pub(super) struct SlipView<'a> {
     /// The language of its group.
     pub(super) say: Say,
-    pub(super) class_name: String,
-    pub(super) practical: &'static str,
-    pub(super) date: String,
-    pub(super) label: String,
+    pub(super) class_set: &'a ClassSet,
+    pub(super) label: &'a str,
     pub(super) typed: Option<Typed>,
     pub(super) first: Option<FlagLine>,
     /// What they did there, in words for the group.
@@ -34,7 +34,8 @@ pub(super) struct SlipView {
     /// What its teacher found about the readings.
     pub(super) found: String,
     pub(super) notes: Vec<NoteView>,
-    pub(super) points: Vec<PointLine>,
+    /// What the points ask, and how each stands.
+    pub(super) points: Vec<(&'a MarkingPoint, &'a PointStanding)>,
     /// Marks awarded and marks there are; `None` while a point has none.
     pub(super) total: Option<(i64, u32)>,
     pub(super) next: String,
@@ -82,35 +83,23 @@ pub(super) struct NoteView {
     pub(super) is_screen_only: bool,
 }
 
-pub(super) struct PointLine {
-    pub(super) number: i64,
-    pub(super) title: String,
-    pub(super) awarded: Option<i64>,
-    pub(super) most: u32,
-}
-
 /// One group's slip.
-pub(super) fn view(say: Say, class_set: &ClassSet, feedback: &Feedback, slip: &Slip) -> SlipView {
-    let points = feedback.points.iter().zip(&slip.marks.points);
-    let points: Vec<PointLine> = points
-        .map(|(point, standing)| PointLine {
-            number: point.number,
-            title: point.point.title.clone(),
-            awarded: standing.awarded(),
-            most: point.point.marks,
-        })
-        .collect();
-    let most = points.iter().map(|point| point.most).sum();
+pub(super) fn view<'a>(
+    say: Say,
+    class_set: &'a ClassSet,
+    feedback: &'a Feedback,
+    slip: &'a Slip,
+) -> SlipView<'a> {
+    let points: Vec<_> = feedback.points.iter().zip(&slip.marks.points).collect();
+    let most = points.iter().map(|(asked, _)| asked.point.marks).sum();
     let notes = notes(say, &slip.notes);
     let first = slip.first(say);
     let work = slip.work.as_ref();
     let typed = work.map(|work| typed(say, &slip.bench.label, work, first.as_ref()));
     SlipView {
         say,
-        class_name: class_set.class_name.clone(),
-        practical: class_set.method().map_or("", |method| say.method(method)),
-        date: say.date(&class_set.held_on),
-        label: slip.bench.label.clone(),
+        class_set,
+        label: &slip.bench.label,
         told: first
             .as_ref()
             .map_or_else(String::new, |first| what_they_did(say, first)),
@@ -122,6 +111,15 @@ pub(super) fn view(say: Say, class_set: &ClassSet, feedback: &Feedback, slip: &S
         typed,
         notes,
         points,
+    }
+}
+
+impl SlipView<'_> {
+    /// Which practical it is of, which class and when.
+    pub(super) fn lead(&self) -> String {
+        let (say, set) = (self.say, self.class_set);
+        let practical = set.method().map_or("", |method| say.method(method));
+        say.sheet_lead(practical, &set.class_name, &say.date(&set.held_on))
     }
 }
 
@@ -148,14 +146,18 @@ fn found(say: Say, rows: &[String]) -> String {
 
 /// How tightly the slip must be set to fit one side: by about how many lines
 /// it has.
-fn setting(typed: Option<&Typed>, notes: &[NoteView], points: &[PointLine]) -> &'static str {
+fn setting(
+    typed: Option<&Typed>,
+    notes: &[NoteView],
+    points: &[(&MarkingPoint, &PointStanding)],
+) -> &'static str {
     let on_paper = notes.iter().filter(|note| !note.is_screen_only);
     let note_lines: usize = on_paper
         .map(|note| 1 + note.body.chars().count() / 80)
         .sum();
     let point_lines: usize = points
         .iter()
-        .map(|p| 1 + p.title.chars().count() / 46)
+        .map(|(asked, _)| 1 + asked.point.title.chars().count() / 46)
         .sum();
     let typed_lines = typed.map_or(0, |typed| {
         3 + typed.rows.height() - typed.more + typed.whole.len() / 2

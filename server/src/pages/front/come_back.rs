@@ -1,4 +1,5 @@
-//! Coming back to a bench from another browser or on another day.
+//! Coming back to a bench from another browser or on another day; and leaving
+//! it, so that the next pupils at this computer do not meet it.
 
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect};
@@ -6,9 +7,11 @@ use axum_extra::extract::CookieJar;
 
 use super::AtBench;
 use super::benches::{browser_token, held_token};
+use crate::acts::LeaveBench;
 use crate::acts::{Anyone, ComeBack};
 use crate::error::{AppError, Reply};
 use crate::form::{Pairs, TypedText};
+use crate::layout::go;
 use crate::layout::{Layout, Page};
 use crate::secret::sha256;
 use crate::session::{VISIT_COOKIE, cookie};
@@ -121,4 +124,14 @@ async fn come_back(
     };
     let visit = state.act(&(at.department, Anyone), act).await?;
     Ok(visit.is_some())
+}
+
+/// Ends this browser's visit.
+pub(super) async fn leave(state: AppState, at: AtBench) -> Reply {
+    if let Some(visit) = at.visit {
+        let class_set = at.class_set.id;
+        let act = LeaveBench { class_set };
+        state.act(&(at.department, visit), act).await?;
+    }
+    go(format!("/c/{}", at.class_set.join_code))
 }

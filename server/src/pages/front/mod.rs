@@ -1,11 +1,9 @@
 //! Where pupils come in: a lesson code, a bench, its come-back number. And the
 //! two pages that anybody may read.
 
-mod about;
 mod at_bench;
 mod benches;
 mod come_back;
-mod leave;
 mod privacy;
 mod welcome;
 
@@ -19,10 +17,10 @@ pub(super) fn routes() -> Routes {
         .get("/", Anyone, welcome::get)
         .post("/join", Anyone, welcome::post)
         .get("/privacy", Anyone, privacy::get)
-        .get("/about", Anyone, about::get)
+        .get("/about", Anyone, privacy::about)
         .get("/c/{code}", Anyone, benches::get)
         .post("/c/{code}", Anyone, benches::post)
         .get("/c/{code}/{label}/come-back", Anyone, come_back::get)
         .post("/c/{code}/{label}/come-back", Anyone, come_back::post)
-        .post("/c/{code}/{label}/leave", Anyone, leave::post)
+        .post("/c/{code}/{label}/leave", Anyone, come_back::leave)
 }

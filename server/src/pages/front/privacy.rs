@@ -1,4 +1,5 @@
-//! What is kept about a pupil.
+//! The two pages that anybody may read: what is kept about a pupil, and what
+//! these pages are for.
 
 use axum::response::IntoResponse;
 
@@ -37,4 +38,17 @@ pub(super) async fn get(state: AppState) -> Result<impl IntoResponse, AppError> 
         is_one,
         initials_until: latest.map(|until| state.say.date(&until)),
     }))
+}
+
+#[derive(askama::Template)]
+#[template(path = "front/about.html")]
+struct AboutPage {
+    layout: Layout,
+}
+
+/// What the pages are for, and what they are not for.
+pub(super) async fn about(state: AppState) -> impl IntoResponse {
+    Page(AboutPage {
+        layout: Layout::public(state.say),
+    })
 }

@@ -8,6 +8,7 @@ use crate::db::scheme::MarkingPoint;
 use crate::db::second_mark::SecondMark;
 use crate::report::moderation::settling::{SettlingPoint, SettlingSheet};
 use crate::table::{Cell, PageTable, Table};
+use crate::words::moderation;
 use crate::words::number;
 use crate::words::plural;
 
@@ -107,15 +108,15 @@ impl SettlePage {
     /// How a point stands on which nothing was decided.
     fn undecided(&self, point: &PointView<'_>) -> Cell {
         if point.standing.is_again() {
-            Cell::from("Marked again for the whole class")
+            Cell::from(moderation::AGAIN_FOR_CLASS)
         } else if point.is_open {
-            Cell::from("To settle").strong()
+            Cell::from(moderation::TO_SETTLE).strong()
         } else if point.apart() > self.round.tolerance_point {
-            Cell::from("The first mark stands, with all others of the sheet")
+            Cell::from(moderation::FIRST_STANDS_WITH_ALL)
         } else if point.apart() > 0 {
-            Cell::from("Within the tolerance")
+            Cell::from(moderation::WITHIN_TOLERANCE)
         } else {
-            Cell::from("You agree")
+            Cell::from(moderation::YOU_AGREE)
         }
     }
 }

@@ -3,7 +3,6 @@
 mod account;
 mod colleagues;
 mod sign_in;
-mod sign_out;
 
 use axum::response::{IntoResponse, Redirect};
 use axum_extra::extract::CookieJar;
@@ -29,7 +28,7 @@ pub(super) fn routes() -> Routes {
         .post("/staff/first/{token}", Anyone, account::post)
         .get("/staff/sign-in", Anyone, sign_in::get)
         .post("/staff/sign-in", Anyone, sign_in::post)
-        .post("/staff/sign-out", Staff, sign_out::post)
+        .post("/staff/sign-out", Staff, sign_in::out)
 }
 
 /// Starts a session under a new token, ends the browser's old one, and leads

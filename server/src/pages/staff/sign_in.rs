@@ -1,21 +1,25 @@
-//! Signing in.
+//! Signing in, and out.
 
 use analysis::text::folded;
 use axum::http::StatusCode;
-use axum::response::IntoResponse;
 use axum_extra::extract::CookieJar;
 
 use super::start_session;
 use crate::acts;
+use crate::acts::SignOut;
 use crate::db::staff::{self, Role, Staff};
 use crate::error::{AppError, Reply};
 use crate::form::{Pairs, TypedText};
 use crate::ids::DepartmentId;
 use crate::layout::{Layout, Page};
 use crate::password::LONGEST;
+use crate::secret::sha256;
+use crate::session::{STAFF_COOKIE, StaffForm};
 use crate::state::AppState;
 use crate::words::Say;
 use crate::words::refusal;
+use axum::response::{IntoResponse, Redirect};
+use axum_extra::extract::cookie::Cookie;
 
 #[derive(askama::Template)]
 #[template(path = "staff/sign_in.html")]
@@ -82,4 +86,14 @@ async fn find(state: &AppState, name: &str) -> Result<Option<(DepartmentId, Staf
     };
     let found = staff::find_by_name(&mut door.enter(department), name).await?;
     Ok(found.map(|person| (department, person)))
+}
+
+/// Ends the session.
+pub(super) async fn out(state: AppState, cookies: CookieJar, form: StaffForm) -> Reply {
+    if let Some(held) = cookies.get(STAFF_COOKIE) {
+        let token_hash = sha256(held.value());
+        state.act(&form.by, SignOut { token_hash }).await?;
+    }
+    let gone = Cookie::build((STAFF_COOKIE, "")).path("/").build();
+    Ok((cookies.remove(gone), Redirect::to("/staff/sign-in")).into_response())
 }

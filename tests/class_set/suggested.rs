@@ -3,7 +3,7 @@
 use analysis::field::Field;
 use analysis::reading::{Cause, Finding, Rival};
 
-use crate::support::{Browser, Group, Part, TestApp, finding, suggest};
+use crate::support::{Group, Lesson, Part, finding};
 
 const COUNTED: fn(f64) -> Finding =
     |share| finding(Cause::CountedFromOne, None, Field::LastCrest, share);
@@ -17,27 +17,24 @@ const LAMP: fn(f64) -> Finding = |share| Finding {
 const LAMP_MOVED: &str = "as when the lamp or the screen has moved";
 
 /// Groups A, B and C hand in, each with the kit beside it.
-async fn class_of_three<'a>(app: &'a TestApp, kits: [&'static str; 3]) -> (Browser<'a>, String) {
-    let mut teacher = app.teacher().await;
-    let (set, code) = teacher.make_class_set("ripple-tank").await;
+async fn class_of_three(kits: [&'static str; 3]) -> Lesson {
+    let at = Lesson::new().await;
     for (label, kit) in ["A", "B", "C"].into_iter().zip(kits) {
-        let group = Group::CAREFUL.kit(kit);
-        group.sends("hand_in", app, &code, label).await;
+        at.hands_in(&Group::CAREFUL.kit(kit), label).await;
     }
-    (teacher, set)
+    at
 }
 
 #[tokio::test]
 async fn probable_slip_is_worth_a_visit_and_the_most_probable_comes_first() {
-    let app = TestApp::new().await;
-    let (mut teacher, set) = class_of_three(&app, ["Tank 1", "Tank 2", ""]).await;
+    let mut at = class_of_three(["Tank 1", "Tank 2", ""]).await;
     let findings = [
         ("A", vec![MISCOUNT(0.796), COUNTED(0.10)]),
         ("B", vec![COUNTED(0.95)]),
         ("C", vec![MISCOUNT(0.794)]),
     ];
-    suggest(&app, &mut teacher, &set, &findings).await;
-    let page = teacher.opens(&format!("{set}/summary")).await;
+    at.suggest(&findings).await;
+    let page = at.page("/summary").await;
     let visits = page
         .section("visits")
         .says("Worth a visit while the apparatus is up")
@@ -52,12 +49,10 @@ async fn probable_slip_is_worth_a_visit_and_the_most_probable_comes_first() {
 
 #[tokio::test]
 async fn shown_and_inferred_slips_are_told_apart_by_word_and_by_class() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
-    let (set, code) = teacher.make_class_set("ripple-tank").await;
-    Group::FORGETFUL.sends("hand_in", &app, &code, "A").await;
-    suggest(&app, &mut teacher, &set, &[("A", vec![MISCOUNT(0.62)])]).await;
-    let page = teacher.opens(&format!("{set}/summary")).await;
+    let mut at = Lesson::new().await;
+    at.hands_in(&Group::FORGETFUL, "A").await;
+    at.suggest(&[("A", vec![MISCOUNT(0.62)])]).await;
+    let page = at.page("/summary").await;
     let groups = page.says_nothing_of("id=\"visits\"").section("groups");
     groups
         .at("li .slip.shown")
@@ -70,20 +65,17 @@ async fn shown_and_inferred_slips_are_told_apart_by_word_and_by_class() {
 
 #[tokio::test]
 async fn finding_below_the_threshold_is_not_in_the_summary() {
-    let app = TestApp::new().await;
-    let (mut teacher, set) = class_of_three(&app, [""; 3]).await;
-    suggest(&app, &mut teacher, &set, &[("A", vec![MISCOUNT(0.49)])]).await;
-    let summary = format!("{set}/summary");
-    teacher
+    let mut at = class_of_three([""; 3]).await;
+    at.suggest(&[("A", vec![MISCOUNT(0.49)])]).await;
+    let summary = at.url("/summary");
+    at.teacher
         .get(&summary)
         .await
         .says_nothing_of("slip inferred")
         .says("no slip in the working");
     let thresholds = [("bench", "60"), ("summary", "40")];
-    teacher
-        .sends(&format!("{set}/thresholds"), &thresholds)
-        .await;
-    teacher
+    at.does("/thresholds", &thresholds).await;
+    at.teacher
         .get(&summary)
         .await
         .says("(inferred, 49 %)")
@@ -92,30 +84,27 @@ async fn finding_below_the_threshold_is_not_in_the_summary() {
 
 #[tokio::test]
 async fn two_that_look_alike_are_named_together() {
-    let app = TestApp::new().await;
-    let (mut teacher, set) = class_of_three(&app, [""; 3]).await;
+    let mut at = class_of_three([""; 3]).await;
     let tie = Finding {
         is_tie: true,
         ..COUNTED(0.9)
     };
-    suggest(&app, &mut teacher, &set, &[("B", vec![tie])]).await;
-    teacher
-        .get(&format!("{set}/summary"))
+    at.suggest(&[("B", vec![tie])]).await;
+    at.page("/summary")
         .await
         .says("one of these two: every row: count begun at one; or ruler’s end used for its zero");
 }
 
 #[tokio::test]
 async fn fault_of_a_kit_is_told_once_and_accuses_no_group() {
-    let app = TestApp::new().await;
-    let (mut teacher, set) = class_of_three(&app, ["Tank 1", "Tank 1", "Tank 2"]).await;
+    let mut at = class_of_three(["Tank 1", "Tank 1", "Tank 2"]).await;
     let findings = [
         ("A", vec![LAMP(0.86)]),
         ("B", vec![LAMP(0.84)]),
         ("C", vec![LAMP(0.30)]),
     ];
-    suggest(&app, &mut teacher, &set, &findings).await;
-    let page = teacher.opens(&format!("{set}/summary")).await;
+    at.suggest(&findings).await;
+    let page = at.page("/summary").await;
     assert_eq!(page.count(LAMP_MOVED), 1, "{}", page.text);
     for name in ["groups", "slips"] {
         page.section(name).says_nothing_of("amp or screen");
@@ -127,7 +116,7 @@ async fn fault_of_a_kit_is_told_once_and_accuses_no_group() {
     let links: Vec<_> = links.iter().map(|link| link.attr("href")).collect();
     assert_eq!(
         links,
-        ["A", "B"].map(|of| format!("{set}/sheets/{of}#suggested"))
+        ["A", "B"].map(|of| format!("{}/sheets/{of}#suggested", at.set))
     );
     kits.says("Tank 1: lamp or screen moved")
         .says("Inferred, 86 %. Used by groups")
@@ -136,11 +125,10 @@ async fn fault_of_a_kit_is_told_once_and_accuses_no_group() {
 
 #[tokio::test]
 async fn groups_that_name_no_kit_do_not_share_a_fault() {
-    let app = TestApp::new().await;
-    let (mut teacher, set) = class_of_three(&app, [""; 3]).await;
+    let mut at = class_of_three([""; 3]).await;
     let findings = [("A", vec![LAMP(0.6)]), ("B", vec![LAMP(0.7)])];
-    suggest(&app, &mut teacher, &set, &findings).await;
-    let page = teacher.opens(&format!("{set}/summary")).await;
+    at.suggest(&findings).await;
+    let page = at.page("/summary").await;
     let kits = page.section("kits");
     assert_eq!(kits.count(LAMP_MOVED), 2, "{}", kits.words());
     assert_eq!(kits.count("Used by group "), 2, "{}", kits.words());
@@ -148,65 +136,50 @@ async fn groups_that_name_no_kit_do_not_share_a_fault() {
 
 #[tokio::test]
 async fn fault_that_was_dismissed_on_the_sheet_of_one_group_is_told_no_more() {
-    let app = TestApp::new().await;
-    let (mut teacher, set) = class_of_three(&app, ["Tank 1", "Tank 1", "Tank 1"]).await;
+    let mut at = class_of_three(["Tank 1", "Tank 1", "Tank 1"]).await;
     let findings = [("A", vec![LAMP(0.86)]), ("B", vec![LAMP(0.84)])];
-    suggest(&app, &mut teacher, &set, &findings).await;
-    on_lamp(&mut teacher, &format!("{set}/sheets/B"), "dismissed").await;
-    teacher
-        .get(&format!("{set}/summary"))
-        .await
-        .says_nothing_of("lamp-off");
+    at.suggest(&findings).await;
+    on_lamp(&mut at, "B", "dismissed").await;
+    at.page("/summary").await.says_nothing_of("lamp-off");
 }
 
 /// The teacher's word on a moved lamp, at the sheet of one group.
-async fn on_lamp(teacher: &mut Browser<'_>, sheet: &str, verdict: &str) {
-    let revision = teacher.get(sheet).await.hidden("revision");
+async fn on_lamp(at: &mut Lesson, label: &str, verdict: &str) {
+    let sheet = format!("/sheets/{label}");
+    let form = at.page(&sheet).await.at("#suggested-0 form");
     let boxes = [
-        ("revision", revision.as_str()),
-        ("step", "scale_image"),
-        ("slip", "lamp-off"),
-        ("row", ""),
         ("verdict", verdict),
         ("reason", "I measured the object myself"),
     ];
-    teacher.sends(&format!("{sheet}/decision"), &boxes).await;
+    at.teacher.fill(&form, &boxes).await.expect(303);
 }
 
 #[tokio::test]
 async fn word_on_a_kit_holds_for_every_group_of_the_kit_until_a_newer_one() {
-    let app = TestApp::new().await;
-    let (mut teacher, set) = class_of_three(&app, ["Tank 1", "Tank 1", "Tank 2"]).await;
+    let mut at = class_of_three(["Tank 1", "Tank 1", "Tank 2"]).await;
     let findings = [
         ("A", vec![LAMP(0.86)]),
         ("B", vec![LAMP(0.84)]),
         ("C", vec![LAMP(0.82)]),
     ];
-    suggest(&app, &mut teacher, &set, &findings).await;
-    let sheet = |label| format!("{set}/sheets/{label}");
-    let summary = format!("{set}/summary");
-    on_lamp(&mut teacher, &sheet("B"), "dismissed").await;
-    teacher
-        .get(&sheet("A"))
+    at.suggest(&findings).await;
+    on_lamp(&mut at, "B", "dismissed").await;
+    at.page("/sheets/A")
         .await
         .says("What you decide counts for every sheet of Tank 1 in this class set.")
         .says("<strong>Dismissed</strong> by Ms Fell on the sheet of group B, with the same kit: I measured");
-    teacher
-        .get(&sheet("C"))
+    at.page("/sheets/C")
         .await
         .says_nothing_of("Dismissed</strong>");
-    teacher
-        .get(&summary)
+    at.page("/summary")
         .await
         .says_nothing_of("Tank 1: lamp or screen moved")
         .says("Tank 2: lamp or screen moved");
-    on_lamp(&mut teacher, &sheet("A"), "confirmed").await;
-    teacher
-        .get(&sheet("B"))
+    on_lamp(&mut at, "A", "confirmed").await;
+    at.page("/sheets/B")
         .await
         .says("<strong>Confirmed</strong> by Ms Fell on the sheet of group A");
-    teacher
-        .get(&summary)
+    at.page("/summary")
         .await
         .says("Tank 1: lamp or screen moved")
         .says("Inferred, 86 %. Confirmed. Used by groups");
@@ -214,40 +187,36 @@ async fn word_on_a_kit_holds_for_every_group_of_the_kit_until_a_newer_one() {
 
 #[tokio::test]
 async fn kit_is_the_same_however_it_is_spaced_and_spelled() {
-    let app = TestApp::new().await;
-    let (mut teacher, set) = class_of_three(&app, ["Tank 1", " tank  1", "Tank 2"]).await;
+    let mut at = class_of_three(["Tank 1", " tank  1", "Tank 2"]).await;
     let findings = [("A", vec![LAMP(0.86)]), ("B", vec![LAMP(0.84)])];
-    suggest(&app, &mut teacher, &set, &findings).await;
-    let summary = format!("{set}/summary");
-    let page = teacher.opens(&summary).await;
+    at.suggest(&findings).await;
+    let summary = at.url("/summary");
+    let page = at.teacher.opens(&summary).await;
     let page = page
         .says("Tank 1: lamp or screen moved")
         .says_nothing_of("tank  1: lamp or screen moved");
     page.section("kits")
         .says("Tank 1")
         .says_nothing_of("tank 1");
-    on_lamp(&mut teacher, &format!("{set}/sheets/B"), "dismissed").await;
-    teacher
-        .get(&format!("{set}/sheets/A"))
+    on_lamp(&mut at, "B", "dismissed").await;
+    at.page("/sheets/A")
         .await
         .says("<strong>Dismissed</strong> by Ms Fell on the sheet of group B, with the same kit");
-    let page = teacher.opens(&summary).await;
+    let page = at.teacher.opens(&summary).await;
     page.says_nothing_of("ank 1: lamp or screen moved");
 }
 
 #[tokio::test]
 async fn groups_without_a_kit_hear_nothing_of_each_other() {
-    let app = TestApp::new().await;
-    let (mut teacher, set) = class_of_three(&app, [""; 3]).await;
+    let mut at = class_of_three([""; 3]).await;
     let findings = [("A", vec![LAMP(0.86)]), ("B", vec![LAMP(0.84)])];
-    suggest(&app, &mut teacher, &set, &findings).await;
-    on_lamp(&mut teacher, &format!("{set}/sheets/B"), "dismissed").await;
-    teacher
-        .get(&format!("{set}/sheets/A"))
+    at.suggest(&findings).await;
+    on_lamp(&mut at, "B", "dismissed").await;
+    at.page("/sheets/A")
         .await
         .says_nothing_of("Dismissed</strong>")
         .says_nothing_of("counts for every sheet");
-    let page = teacher.get(&format!("{set}/summary")).await;
+    let page = at.page("/summary").await;
     assert_eq!(page.count(LAMP_MOVED), 1, "{}", page.text);
 }
 
@@ -267,54 +236,50 @@ fn tied(first: Finding, twin: Cause) -> Finding {
 
 #[tokio::test]
 async fn two_faults_of_a_kit_are_told_once_whichever_is_the_likelier() {
-    let app = TestApp::new().await;
-    let (mut teacher, set) = class_of_three(&app, ["Tank 1", "Tank 1", "Tank 2"]).await;
+    let mut at = class_of_three(["Tank 1", "Tank 1", "Tank 2"]).await;
     let dial = finding(Cause::DialOff, None, Field::Dial, 0.84);
     let findings = [
         ("A", vec![tied(LAMP(0.86), Cause::DialOff)]),
         ("B", vec![tied(dial, Cause::LampOff)]),
     ];
-    suggest(&app, &mut teacher, &set, &findings).await;
-    let page = teacher.opens(&format!("{set}/summary")).await;
+    at.suggest(&findings).await;
+    let page = at.page("/summary").await;
     assert_eq!(page.count("Tank 1: one of these two"), 1, "{}", page.text);
-    on_lamp(&mut teacher, &format!("{set}/sheets/A"), "dismissed").await;
-    teacher
-        .get(&format!("{set}/summary"))
+    on_lamp(&mut at, "A", "dismissed").await;
+    at.page("/summary")
         .await
         .says_nothing_of("one of these two");
 }
 
 #[tokio::test]
 async fn what_may_be_the_group_or_the_kit_is_worth_a_visit_to_the_group() {
-    let app = TestApp::new().await;
-    let (mut teacher, set) = class_of_three(&app, ["Tank 1", "Tank 1", "Tank 2"]).await;
+    let mut at = class_of_three(["Tank 1", "Tank 1", "Tank 2"]).await;
     let findings = [
         ("A", vec![tied(LAMP(0.9), Cause::ZeroError)]),
         ("B", vec![LAMP(0.9)]),
     ];
-    suggest(&app, &mut teacher, &set, &findings).await;
-    on_lamp(&mut teacher, &format!("{set}/sheets/B"), "dismissed").await;
-    let summary = format!("{set}/summary");
-    let page = teacher.opens(&summary).await;
+    at.suggest(&findings).await;
+    on_lamp(&mut at, "B", "dismissed").await;
+    let summary = at.url("/summary");
+    let page = at.teacher.opens(&summary).await;
     page.says_nothing_of("not the groups’ doing")
         .section("visits")
         .at("a[aria-label='What the readings of bench A suggest']");
-    let page = teacher.get(&summary).await;
+    let page = at.teacher.get(&summary).await;
     page.section("slips")
         .says("One of these two: ruler’s end used for its zero; or lamp or screen moved");
 }
 
 #[tokio::test]
 async fn slips_to_reteach_count_inferred_ones_apart_from_shown_ones() {
-    let app = TestApp::new().await;
-    let (mut teacher, set) = class_of_three(&app, [""; 3]).await;
+    let mut at = class_of_three([""; 3]).await;
     let findings = [
         ("A", vec![COUNTED(0.9)]),
         ("B", vec![COUNTED(0.6), MISCOUNT(0.55)]),
         ("C", vec![COUNTED(0.2)]),
     ];
-    suggest(&app, &mut teacher, &set, &findings).await;
-    let page = teacher.opens(&format!("{set}/summary")).await;
+    at.suggest(&findings).await;
+    let page = at.page("/summary").await;
     let slips = page
         .section("slips")
         .says("None that the groups’ own figures show.")
@@ -332,37 +297,28 @@ async fn slips_to_reteach_count_inferred_ones_apart_from_shown_ones() {
 
 #[tokio::test]
 async fn closed_class_set_has_no_apparatus_up() {
-    let app = TestApp::new().await;
-    let (mut teacher, set) = class_of_three(&app, [""; 3]).await;
-    teacher
-        .sends(&format!("{set}/state"), &[("state", "closed")])
-        .await;
-    suggest(&app, &mut teacher, &set, &[("A", vec![MISCOUNT(0.9)])]).await;
+    let mut at = class_of_three([""; 3]).await;
+    at.closes().await;
+    at.suggest(&[("A", vec![MISCOUNT(0.9)])]).await;
     for page in ["summary", "sheets/A"] {
-        let page = teacher.opens(&format!("{set}/{page}")).await;
+        let page = at.teacher.opens(&format!("{}/{page}", at.set)).await;
         page.says("<p>Row 3 would fit the others")
             .says_nothing_of("is up");
     }
-    let summary = teacher.get(&format!("{set}/summary")).await;
+    let summary = at.page("/summary").await;
     summary.says("What may have happened at the bench");
 }
 
 #[tokio::test]
 async fn declared_shared_readings_are_shown_beside_the_group() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
-    let (set, code) = teacher.make_class_set("ripple-tank").await;
-    let mut pupil = app.browser();
-    pupil.take_bench(&code, "A").await;
-    let url = format!("/c/{code}/A");
+    let mut at = Lesson::at_bench().await;
+    let url = at.bench.clone();
     let boxes = [("r1.dial", "10"), ("shared", " group <B> ")];
-    pupil.keeps(&url, "save", &boxes).await;
-    teacher
-        .get(&format!("{set}/summary"))
+    at.pupil.keeps(&url, "save", &boxes).await;
+    at.page("/summary")
         .await
         .says("readings said to be shared: group &#60;B&#62;");
-    teacher
-        .get(&format!("{set}/sheets/A"))
+    at.page("/sheets/A")
         .await
         .says("The group says that these readings are shared: group &#60;B&#62;.");
 }

@@ -1,20 +1,19 @@
 //! The kits in use, and whose an oddity is.
 
-use super::{COUNTED, LAMP, Lesson};
-use crate::support::{Group, Part, TestApp, suggest};
+use super::{COUNTED, LAMP};
+use crate::support::{Group, Lesson, Part};
 use analysis::reading::{Cause, Finding, Rival};
 
 /// Groups hand in, each with the kit beside it, and their readings suggest
 /// this; the list of kits.
 async fn kits(sheets: &[(&str, &'static str)], findings: &[(&str, Vec<Finding>)]) -> Part {
-    let app = TestApp::new().await;
-    let mut lesson = Lesson::new(&app).await;
+    let mut lesson = Lesson::new().await;
     for (label, kit) in sheets {
         let group = Group::CAREFUL.kit(kit);
-        group.sends("hand_in", &app, &lesson.code, label).await;
+        lesson.hands_in(&group, label).await;
     }
-    suggest(&app, &mut lesson.teacher, &lesson.set, findings).await;
-    lesson.page().await.at("#kits + ul")
+    lesson.suggest(findings).await;
+    lesson.room_page().await.at("#kits + ul")
 }
 
 /// What is said of one kit.

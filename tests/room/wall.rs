@@ -1,12 +1,11 @@
 //! The view for a projector.
 
-use super::{COUNTED, LAMP, Lesson, labels};
-use crate::support::{Group, TestApp, suggest};
+use super::{COUNTED, LAMP, labels};
+use crate::support::{Group, Lesson};
 
 #[tokio::test]
 async fn wall_says_who_has_handed_in_and_how_long_there_is() {
-    let app = TestApp::new().await;
-    let mut lesson = Lesson::new(&app).await;
+    let mut lesson = Lesson::new().await;
     lesson.sends("hand_in", "A").await;
     lesson.sends("save", "B").await;
     lesson.chooses("C").await;
@@ -26,12 +25,11 @@ async fn wall_says_who_has_handed_in_and_how_long_there_is() {
 
 #[tokio::test]
 async fn wall_names_no_slip_no_question_and_no_kit() {
-    let app = TestApp::new().await;
-    let mut lesson = Lesson::new(&app).await;
+    let mut lesson = Lesson::new().await;
     let group = Group::FORGETFUL.kit("Tank 7");
-    group.sends("hand_in", &app, &lesson.code, "A").await;
+    lesson.hands_in(&group, "A").await;
     let findings = [("A", vec![COUNTED(0.97), LAMP(0.9)])];
-    suggest(&app, &mut lesson.teacher, &lesson.set, &findings).await;
+    lesson.suggest(&findings).await;
     lesson.ticks("A", "on", "1").await.expect(303);
     lesson.tile("A").await.says("Tank 7").at(".slip.inferred");
     for below in ["/wall", "/wall/benches"] {
@@ -51,8 +49,7 @@ async fn wall_names_no_slip_no_question_and_no_kit() {
 
 #[tokio::test]
 async fn part_that_changes_is_the_walls_own() {
-    let app = TestApp::new().await;
-    let mut lesson = Lesson::new(&app).await;
+    let mut lesson = Lesson::new().await;
     let page = lesson.teacher.opens(&lesson.room("/wall")).await;
     let part = page.at("[data-part]").attr("data-part").to_owned();
     assert_eq!(part, lesson.room("/wall/benches"));

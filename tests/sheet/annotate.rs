@@ -1,5 +1,4 @@
-use super::handed_in;
-use crate::support::{Group, TestApp};
+use crate::support::{Group, Lesson, TestApp};
 
 async fn notes(app: &TestApp) -> i64 {
     app.one("SELECT count(*) FROM annotation").await
@@ -7,8 +6,7 @@ async fn notes(app: &TestApp) -> i64 {
 
 #[tokio::test]
 async fn note_says_what_it_is_about_and_who_wrote_it() {
-    let app = TestApp::new().await;
-    let mut at = handed_in(&app, &Group::FORGETFUL).await;
+    let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
     let url = format!("{}/notes", at.sheet);
     for (row, step, about) in [
         ("", "", "the sheet"),
@@ -24,13 +22,12 @@ async fn note_says_what_it_is_about_and_who_wrote_it() {
             "<strong>{about}:</strong> {text} <small>Ms Fell, at 10:42</small>"
         ));
     }
-    assert_eq!(notes(&app).await, 4);
+    assert_eq!(notes(&at.app).await, 4);
 }
 
 #[tokio::test]
 async fn bad_note_is_given_back_with_the_reason_beside_the_box() {
-    let app = TestApp::new().await;
-    let mut at = handed_in(&app, &Group::FORGETFUL).await;
+    let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
     let url = format!("{}/notes", at.sheet);
     let long = "é".repeat(2001);
     for (row, step, text, reason) in [
@@ -53,13 +50,12 @@ async fn bad_note_is_given_back_with_the_reason_beside_the_box() {
         .await
         .says("<option value=\"2\" selected>")
         .says("<option value=\"speed\" selected>");
-    assert_eq!(notes(&app).await, 0);
+    assert_eq!(notes(&at.app).await, 0);
 }
 
 #[tokio::test]
 async fn line_ends_count_once_as_in_the_browsers_own_limit() {
-    let app = TestApp::new().await;
-    let mut at = handed_in(&app, &Group::FORGETFUL).await;
+    let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
     let text = format!("{}\r\n{}", "a".repeat(999), "b".repeat(1000));
     at.teacher
         .sends(&format!("{}/notes", at.sheet), &[("note", &text)])
@@ -68,8 +64,7 @@ async fn line_ends_count_once_as_in_the_browsers_own_limit() {
 
 #[tokio::test]
 async fn character_that_no_text_has_does_no_harm() {
-    let app = TestApp::new().await;
-    let mut at = handed_in(&app, &Group::FORGETFUL).await;
+    let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
     at.teacher
         .sends(&format!("{}/notes", at.sheet), &[("note", "\0look")])
         .await;
@@ -78,8 +73,7 @@ async fn character_that_no_text_has_does_no_harm() {
 
 #[tokio::test]
 async fn note_is_shown_as_text() {
-    let app = TestApp::new().await;
-    let mut at = handed_in(&app, &Group::FORGETFUL).await;
+    let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
     let url = format!("{}/notes", at.sheet);
     let text = "</textarea><script>alert(3)</script>";
     at.teacher.sends(&url, &[("note", text)]).await;
@@ -95,8 +89,7 @@ async fn note_is_shown_as_text() {
 
 #[tokio::test]
 async fn notes_are_for_staff_with_their_sessions_token() {
-    let app = TestApp::new().await;
-    let mut at = handed_in(&app, &Group::FORGETFUL).await;
+    let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
     let url = format!("{}/notes", at.sheet);
     let boxes = [("note", "look")];
     let reply = at.pupil.post(&url, &boxes).await.expect(303);
@@ -108,13 +101,12 @@ async fn notes_are_for_staff_with_their_sessions_token() {
         .says("<h1>Not allowed</h1>");
     let elsewhere = format!("{}/sheets/Z/notes", at.set);
     at.teacher.post_staff(&elsewhere, &boxes).await.expect(404);
-    assert_eq!(notes(&app).await, 0);
+    assert_eq!(notes(&at.app).await, 0);
 }
 
 #[tokio::test]
 async fn note_may_be_kept_before_anything_is_stored() {
-    let app = TestApp::new().await;
-    let mut at = handed_in(&app, &Group::FORGETFUL).await;
+    let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
     let sheet = format!("{}/sheets/B", at.set);
     let note = [("note", "away today")];
     at.teacher.sends(&format!("{sheet}/notes"), &note).await;

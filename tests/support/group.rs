@@ -118,13 +118,13 @@ impl Group {
 
     /// Chooses a bench and sends the sheet with this button; the browser and
     /// the address of the sheet.
-    pub(crate) async fn sends<'a>(
+    pub(crate) async fn sends(
         &self,
         act: &str,
-        app: &'a TestApp,
+        app: &TestApp,
         code: &str,
         label: &str,
-    ) -> (Browser<'a>, String) {
+    ) -> (Browser, String) {
         let mut pupil = app.browser();
         pupil.take_bench(code, label).await;
         let url = format!("/c/{code}/{label}");
@@ -133,7 +133,7 @@ impl Group {
     }
 
     /// Sends the sheet from a bench that was chosen before.
-    pub(crate) async fn sends_again(&self, act: &str, pupil: &mut Browser<'_>, url: &str) {
+    pub(crate) async fn sends_again(&self, act: &str, pupil: &mut Browser, url: &str) {
         pupil.keeps(url, act, &pairs(&self.boxes())).await;
     }
 }

@@ -70,21 +70,6 @@ impl Reply {
         self.page().section(name)
     }
 
-    /// The part of the page from one text to the next occurrence of another.
-    pub(crate) fn part(self, from: &str, to: &str) -> Self {
-        let text = self.between(from, to);
-        Self { text, ..self }
-    }
-
-    /// The text between two others.
-    pub(crate) fn between(&self, before: &str, after: &str) -> String {
-        let (_, rest) = self
-            .text
-            .split_once(before)
-            .unwrap_or_else(|| panic!("{before:?} is not in:\n{}", self.text));
-        rest.split_once(after).unwrap().0.to_owned()
-    }
-
     /// Where it leads.
     pub(crate) fn location(&self) -> &str {
         self.header("location")

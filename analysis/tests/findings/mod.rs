@@ -92,6 +92,14 @@ fn more(by: i32) -> impl Fn(&str) -> String {
     move |text| (text.parse::<i32>().expect("a count") + by).to_string()
 }
 
+/// A figure so many times as large, to so many decimals.
+fn times(factor: f64, decimals: usize) -> impl Fn(&str) -> String {
+    move |text| {
+        let figure = text.parse::<f64>().expect("a figure");
+        format!("{:.decimals$}", figure * factor)
+    }
+}
+
 fn checked(typed: &TypedSheet) -> Sheet {
     Sheet::check(typed).expect("a sheet that can be read")
 }

@@ -7,16 +7,14 @@ use analysis::sheet::{Sheet, TypedSheet};
 use analysis::slip::Kind;
 use simulator::dice::Dice;
 
-use super::{Field, checked, retype, tank, used_water};
+use super::{Field, checked, retype, tank, times, used_water};
 
 /// An honest sheet whose spans scatter by this share.
 fn honest(dice: &mut Dice, scatter: f64) -> TypedSheet {
     let mut sheet = tank(used_water());
     for row in 0..sheet.rows.len() {
-        let times = (scatter * dice.normal()).exp();
-        retype(&mut sheet, Some(row), Field::Span, |text| {
-            format!("{:.1}", text.parse::<f64>().expect("a span") * times)
-        });
+        let error = (scatter * dice.normal()).exp();
+        retype(&mut sheet, Some(row), Field::Span, times(error, 1));
     }
     sheet
 }

@@ -2,7 +2,7 @@
 
 use analysis::assess::{Assessment, assess};
 use analysis::field::Field;
-use analysis::sheet::{Cell, Sheet, TypedSheet};
+use analysis::sheet::{Cell, Sheet, TypedRow, TypedSheet};
 use analysis::slip::{Kind, Slip};
 use simulator::sheet::{self, string_sheet, tank_sheet};
 
@@ -89,6 +89,11 @@ pub(crate) fn cord() -> Vec<Reading> {
             span: 1.203,
         })
         .into()
+}
+
+/// A figure of a row, as a number.
+pub(crate) fn number(row: &TypedRow, field: Field) -> f64 {
+    row.cells[&field].text.parse().expect("a number")
 }
 
 /// Half a unit of the last place of a figure as written; of the last place

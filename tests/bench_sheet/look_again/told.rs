@@ -5,7 +5,7 @@ use analysis::slip::{Kind, Slip};
 use analysis::working::Flag;
 use server::words::Say;
 
-use super::{Bench, judged, sheets};
+use super::{judged, sheets, told};
 use crate::support::{Part, TestApp};
 
 /// The flag that is to be shown of a sheet which was made for this slip.
@@ -40,12 +40,11 @@ fn gives_nothing_away(page: Part, flag: &Flag) {
 #[tokio::test]
 async fn step_is_pointed_to_for_every_slip_and_the_answer_for_none() {
     for slip in Slip::ALL {
-        let app = TestApp::new().await;
         let (method, boxes) = sheets::of(slip);
-        let mut bench = Bench::new(&app, method, "step").await;
-        bench.save(&boxes).await;
-        let flag = flag(&app, slip).await;
-        let page = bench
+        let mut at = told(TestApp::new().await, method, "step").await;
+        at.keeps("save", &boxes).await;
+        let flag = flag(&at.app, slip).await;
+        let page = at
             .look()
             .await
             .says(&format!(
@@ -53,7 +52,7 @@ async fn step_is_pointed_to_for_every_slip_and_the_answer_for_none() {
                 Say::english().look_at(slip, flag.step)
             ))
             .says_nothing_of(Say::english().slip_look(slip));
-        page.at(&format!("a[href^='{}#']", bench.sheet));
+        page.at(&format!("a[href^='{}#']", at.bench));
         gives_nothing_away(page, &flag);
     }
 }
@@ -61,13 +60,12 @@ async fn step_is_pointed_to_for_every_slip_and_the_answer_for_none() {
 #[tokio::test]
 async fn step_is_explained_for_every_slip_and_the_answer_for_none() {
     for slip in Slip::ALL {
-        let app = TestApp::new().await;
         let (method, boxes) = sheets::of(slip);
-        let mut bench = Bench::new(&app, method, "explain").await;
-        bench.save(&boxes).await;
-        let flag = flag(&app, slip).await;
+        let mut at = told(TestApp::new().await, method, "explain").await;
+        at.keeps("save", &boxes).await;
+        let flag = flag(&at.app, slip).await;
         let general = flag.rival.map_or(slip, |_| Slip::DoesNotFollow);
-        let page = bench
+        let page = at
             .look()
             .await
             .says(&format!(

@@ -35,7 +35,7 @@ async fn stranger(app: &TestApp) -> Browser {
 }
 
 /// Every row of every table that is not the stranger's own.
-async fn contents(app: &TestApp) -> Vec<String> {
+pub(crate) async fn contents(app: &TestApp) -> Vec<String> {
     let mut db = app.sql().await;
     let tables: Vec<String> = sqlx::query_scalar(
         "SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite%' ORDER BY name",

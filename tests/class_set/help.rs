@@ -58,13 +58,6 @@ async fn form_that_is_none_of_ours_changes_nothing() {
             .expect(400)
             .says("Nothing was changed");
     }
-    let boxes = [("live", "off"), ("look_again", "step")];
-    at.teacher
-        .post_staff("/class-sets/99/help", &boxes)
-        .await
-        .expect(404);
-    let reply = at.app.post(&at.url("/help"), &boxes).await;
-    assert_eq!(reply.expect(303).location(), "/staff/sign-in");
     assert_eq!(settings(&at.app).await, (true, "nothing".to_owned()));
 }
 

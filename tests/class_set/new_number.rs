@@ -67,12 +67,4 @@ async fn bench_without_a_number_and_no_bench_at_all_are_refused() {
         at.teacher.get(&act).await.expect(status);
         at.teacher.post_staff(&act, &[]).await.expect(status);
     }
-    at.teacher
-        .get("/class-sets/99/benches/A/new-number")
-        .await
-        .expect(404);
-    at.app
-        .get(&at.url("/benches/A/new-number"))
-        .await
-        .expect(303);
 }

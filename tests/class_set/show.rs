@@ -32,18 +32,16 @@ async fn unknown_class_set_is_404() {
 
 #[tokio::test]
 async fn states_of_benches_follow_the_work() {
-    let mut at = Lesson::at_bench().await;
+    let mut at = Lesson::new().await;
     at.page("")
         .await
         .says("Not begun")
         .says_nothing_of("Writing");
+    at.pupil.take_bench(&at.code, "A").await;
     at.page("").await.says("Writing");
-    let sheet = at.bench.clone();
-    at.pupil.keeps(&sheet, "save", &[("r1.dial", "10")]).await;
+    at.keeps("save", &[("r1.dial", "10")]).await;
     at.page("").await.says("Saved at 10:42, not handed in");
-    at.pupil
-        .keeps(&sheet, "hand_in", &[("r1.dial", "10")])
-        .await;
+    at.keeps("hand_in", &[("r1.dial", "10")]).await;
     at.page("").await.says("Handed in at 10:42");
     at.teacher.get("/class-sets").await.says("1 of 4");
     at.pupil
@@ -51,7 +49,7 @@ async fn states_of_benches_follow_the_work() {
         .await
         .says("Handed in. You may need");
     at.app.clock.advance(3 * 60_000);
-    at.pupil.keeps(&sheet, "save", &[("r1.dial", "11")]).await;
+    at.keeps("save", &[("r1.dial", "11")]).await;
     at.page("")
         .await
         .says("Handed in at 10:42, changed at 10:45");

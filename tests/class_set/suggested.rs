@@ -1,39 +1,31 @@
 //! What the readings suggest, in the class summary.
 
 use analysis::field::Field;
-use analysis::reading::{Cause, Finding, Rival};
+use analysis::reading::{Cause, Finding};
 
-use crate::support::{Group, Lesson, Part, finding};
-
-const COUNTED: fn(f64) -> Finding =
-    |share| finding(Cause::CountedFromOne, None, Field::LastCrest, share);
-const MISCOUNT: fn(f64) -> Finding =
-    |share| finding(Cause::CrestMiscount, Some(2), Field::LastCrest, share);
-const LAMP: fn(f64) -> Finding = |share| Finding {
-    mended: None,
-    ..finding(Cause::LampOff, None, Field::ScaleImage, share)
-};
+use crate::support::{Group, Lesson, Part, counted, finding, lamp, miscount, tied};
 
 const LAMP_MOVED: &str = "as when the lamp or the screen has moved";
 
-/// Groups A, B and C hand in, each with the kit beside it.
-async fn class_of_three(kits: [&'static str; 3]) -> Lesson {
-    let at = Lesson::new().await;
+/// Groups A, B and C hand in, each with the kit beside it, and their readings
+/// are said to suggest this.
+async fn class_of_three(kits: [&'static str; 3], findings: &[(&str, Vec<Finding>)]) -> Lesson {
+    let mut at = Lesson::new().await;
     for (label, kit) in ["A", "B", "C"].into_iter().zip(kits) {
         at.hands_in(&Group::CAREFUL.kit(kit), label).await;
     }
+    at.suggest(findings).await;
     at
 }
 
 #[tokio::test]
 async fn probable_slip_is_worth_a_visit_and_the_most_probable_comes_first() {
-    let mut at = class_of_three(["Tank 1", "Tank 2", ""]).await;
     let findings = [
-        ("A", vec![MISCOUNT(0.796), COUNTED(0.10)]),
-        ("B", vec![COUNTED(0.95)]),
-        ("C", vec![MISCOUNT(0.794)]),
+        ("A", vec![miscount(0.796), counted(0.10)]),
+        ("B", vec![counted(0.95)]),
+        ("C", vec![miscount(0.794)]),
     ];
-    at.suggest(&findings).await;
+    let mut at = class_of_three(["Tank 1", "Tank 2", ""], &findings).await;
     let page = at.page("/summary").await;
     let visits = page
         .section("visits")
@@ -51,7 +43,7 @@ async fn probable_slip_is_worth_a_visit_and_the_most_probable_comes_first() {
 async fn shown_and_inferred_slips_are_told_apart_by_word_and_by_class() {
     let mut at = Lesson::new().await;
     at.hands_in(&Group::FORGETFUL, "A").await;
-    at.suggest(&[("A", vec![MISCOUNT(0.62)])]).await;
+    at.suggest(&[("A", vec![miscount(0.62)])]).await;
     let page = at.page("/summary").await;
     let groups = page.says_nothing_of("id=\"visits\"").section("groups");
     groups
@@ -65,18 +57,15 @@ async fn shown_and_inferred_slips_are_told_apart_by_word_and_by_class() {
 
 #[tokio::test]
 async fn finding_below_the_threshold_is_not_in_the_summary() {
-    let mut at = class_of_three([""; 3]).await;
-    at.suggest(&[("A", vec![MISCOUNT(0.49)])]).await;
-    let summary = at.url("/summary");
-    at.teacher
-        .get(&summary)
+    let findings = [("A", vec![miscount(0.49)])];
+    let mut at = class_of_three([""; 3], &findings).await;
+    at.page("/summary")
         .await
         .says_nothing_of("slip inferred")
         .says("no slip in the working");
     let thresholds = [("bench", "60"), ("summary", "40")];
     at.does("/thresholds", &thresholds).await;
-    at.teacher
-        .get(&summary)
+    at.page("/summary")
         .await
         .says("(inferred, 49 %)")
         .says_nothing_of("id=\"visits\"");
@@ -84,12 +73,8 @@ async fn finding_below_the_threshold_is_not_in_the_summary() {
 
 #[tokio::test]
 async fn two_that_look_alike_are_named_together() {
-    let mut at = class_of_three([""; 3]).await;
-    let tie = Finding {
-        is_tie: true,
-        ..COUNTED(0.9)
-    };
-    at.suggest(&[("B", vec![tie])]).await;
+    let tie = tied(counted(0.9), Cause::ZeroError);
+    let mut at = class_of_three([""; 3], &[("B", vec![tie])]).await;
     at.page("/summary")
         .await
         .says("one of these two: every row: count begun at one; or ruler’s end used for its zero");
@@ -97,13 +82,12 @@ async fn two_that_look_alike_are_named_together() {
 
 #[tokio::test]
 async fn fault_of_a_kit_is_told_once_and_accuses_no_group() {
-    let mut at = class_of_three(["Tank 1", "Tank 1", "Tank 2"]).await;
     let findings = [
-        ("A", vec![LAMP(0.86)]),
-        ("B", vec![LAMP(0.84)]),
-        ("C", vec![LAMP(0.30)]),
+        ("A", vec![lamp(0.86)]),
+        ("B", vec![lamp(0.84)]),
+        ("C", vec![lamp(0.30)]),
     ];
-    at.suggest(&findings).await;
+    let mut at = class_of_three(["Tank 1", "Tank 1", "Tank 2"], &findings).await;
     let page = at.page("/summary").await;
     assert_eq!(page.count(LAMP_MOVED), 1, "{}", page.text);
     for name in ["groups", "slips"] {
@@ -125,9 +109,8 @@ async fn fault_of_a_kit_is_told_once_and_accuses_no_group() {
 
 #[tokio::test]
 async fn groups_that_name_no_kit_do_not_share_a_fault() {
-    let mut at = class_of_three([""; 3]).await;
-    let findings = [("A", vec![LAMP(0.6)]), ("B", vec![LAMP(0.7)])];
-    at.suggest(&findings).await;
+    let findings = [("A", vec![lamp(0.6)]), ("B", vec![lamp(0.7)])];
+    let mut at = class_of_three([""; 3], &findings).await;
     let page = at.page("/summary").await;
     let kits = page.section("kits");
     assert_eq!(kits.count(LAMP_MOVED), 2, "{}", kits.words());
@@ -136,9 +119,8 @@ async fn groups_that_name_no_kit_do_not_share_a_fault() {
 
 #[tokio::test]
 async fn fault_that_was_dismissed_on_the_sheet_of_one_group_is_told_no_more() {
-    let mut at = class_of_three(["Tank 1", "Tank 1", "Tank 1"]).await;
-    let findings = [("A", vec![LAMP(0.86)]), ("B", vec![LAMP(0.84)])];
-    at.suggest(&findings).await;
+    let findings = [("A", vec![lamp(0.86)]), ("B", vec![lamp(0.84)])];
+    let mut at = class_of_three(["Tank 1", "Tank 1", "Tank 1"], &findings).await;
     on_lamp(&mut at, "B", "dismissed").await;
     at.page("/summary").await.says_nothing_of("lamp-off");
 }
@@ -156,13 +138,12 @@ async fn on_lamp(at: &mut Lesson, label: &str, verdict: &str) {
 
 #[tokio::test]
 async fn word_on_a_kit_holds_for_every_group_of_the_kit_until_a_newer_one() {
-    let mut at = class_of_three(["Tank 1", "Tank 1", "Tank 2"]).await;
     let findings = [
-        ("A", vec![LAMP(0.86)]),
-        ("B", vec![LAMP(0.84)]),
-        ("C", vec![LAMP(0.82)]),
+        ("A", vec![lamp(0.86)]),
+        ("B", vec![lamp(0.84)]),
+        ("C", vec![lamp(0.82)]),
     ];
-    at.suggest(&findings).await;
+    let mut at = class_of_three(["Tank 1", "Tank 1", "Tank 2"], &findings).await;
     on_lamp(&mut at, "B", "dismissed").await;
     at.page("/sheets/A")
         .await
@@ -187,9 +168,8 @@ async fn word_on_a_kit_holds_for_every_group_of_the_kit_until_a_newer_one() {
 
 #[tokio::test]
 async fn kit_is_the_same_however_it_is_spaced_and_spelled() {
-    let mut at = class_of_three(["Tank 1", " tank  1", "Tank 2"]).await;
-    let findings = [("A", vec![LAMP(0.86)]), ("B", vec![LAMP(0.84)])];
-    at.suggest(&findings).await;
+    let findings = [("A", vec![lamp(0.86)]), ("B", vec![lamp(0.84)])];
+    let mut at = class_of_three(["Tank 1", " tank  1", "Tank 2"], &findings).await;
     let summary = at.url("/summary");
     let page = at.teacher.opens(&summary).await;
     let page = page
@@ -208,9 +188,8 @@ async fn kit_is_the_same_however_it_is_spaced_and_spelled() {
 
 #[tokio::test]
 async fn groups_without_a_kit_hear_nothing_of_each_other() {
-    let mut at = class_of_three([""; 3]).await;
-    let findings = [("A", vec![LAMP(0.86)]), ("B", vec![LAMP(0.84)])];
-    at.suggest(&findings).await;
+    let findings = [("A", vec![lamp(0.86)]), ("B", vec![lamp(0.84)])];
+    let mut at = class_of_three([""; 3], &findings).await;
     on_lamp(&mut at, "B", "dismissed").await;
     at.page("/sheets/A")
         .await
@@ -220,29 +199,14 @@ async fn groups_without_a_kit_hear_nothing_of_each_other() {
     assert_eq!(page.count(LAMP_MOVED), 1, "{}", page.text);
 }
 
-/// One of two that cannot be told apart.
-fn tied(first: Finding, twin: Cause) -> Finding {
-    let rival = Rival {
-        cause: twin,
-        row: None,
-        probability: 0.3,
-    };
-    Finding {
-        is_tie: true,
-        rival: Some(rival),
-        ..first
-    }
-}
-
 #[tokio::test]
 async fn two_faults_of_a_kit_are_told_once_whichever_is_the_likelier() {
-    let mut at = class_of_three(["Tank 1", "Tank 1", "Tank 2"]).await;
     let dial = finding(Cause::DialOff, None, Field::Dial, 0.84);
     let findings = [
-        ("A", vec![tied(LAMP(0.86), Cause::DialOff)]),
+        ("A", vec![tied(lamp(0.86), Cause::DialOff)]),
         ("B", vec![tied(dial, Cause::LampOff)]),
     ];
-    at.suggest(&findings).await;
+    let mut at = class_of_three(["Tank 1", "Tank 1", "Tank 2"], &findings).await;
     let page = at.page("/summary").await;
     assert_eq!(page.count("Tank 1: one of these two"), 1, "{}", page.text);
     on_lamp(&mut at, "A", "dismissed").await;
@@ -253,12 +217,11 @@ async fn two_faults_of_a_kit_are_told_once_whichever_is_the_likelier() {
 
 #[tokio::test]
 async fn what_may_be_the_group_or_the_kit_is_worth_a_visit_to_the_group() {
-    let mut at = class_of_three(["Tank 1", "Tank 1", "Tank 2"]).await;
     let findings = [
-        ("A", vec![tied(LAMP(0.9), Cause::ZeroError)]),
-        ("B", vec![LAMP(0.9)]),
+        ("A", vec![tied(lamp(0.9), Cause::ZeroError)]),
+        ("B", vec![lamp(0.9)]),
     ];
-    at.suggest(&findings).await;
+    let mut at = class_of_three(["Tank 1", "Tank 1", "Tank 2"], &findings).await;
     on_lamp(&mut at, "B", "dismissed").await;
     let summary = at.url("/summary");
     let page = at.teacher.opens(&summary).await;
@@ -272,13 +235,12 @@ async fn what_may_be_the_group_or_the_kit_is_worth_a_visit_to_the_group() {
 
 #[tokio::test]
 async fn slips_to_reteach_count_inferred_ones_apart_from_shown_ones() {
-    let mut at = class_of_three([""; 3]).await;
     let findings = [
-        ("A", vec![COUNTED(0.9)]),
-        ("B", vec![COUNTED(0.6), MISCOUNT(0.55)]),
-        ("C", vec![COUNTED(0.2)]),
+        ("A", vec![counted(0.9)]),
+        ("B", vec![counted(0.6), miscount(0.55)]),
+        ("C", vec![counted(0.2)]),
     ];
-    at.suggest(&findings).await;
+    let mut at = class_of_three([""; 3], &findings).await;
     let page = at.page("/summary").await;
     let slips = page
         .section("slips")
@@ -297,11 +259,11 @@ async fn slips_to_reteach_count_inferred_ones_apart_from_shown_ones() {
 
 #[tokio::test]
 async fn closed_class_set_has_no_apparatus_up() {
-    let mut at = class_of_three([""; 3]).await;
+    let mut at = class_of_three([""; 3], &[]).await;
     at.closes().await;
-    at.suggest(&[("A", vec![MISCOUNT(0.9)])]).await;
-    for page in ["summary", "sheets/A"] {
-        let page = at.teacher.opens(&format!("{}/{page}", at.set)).await;
+    at.suggest(&[("A", vec![miscount(0.9)])]).await;
+    for page in ["/summary", "/sheets/A"] {
+        let page = at.page(page).await;
         page.says("<p>Row 3 would fit the others")
             .says_nothing_of("is up");
     }

@@ -65,20 +65,6 @@ async fn what_cannot_be_comes_back_as_typed_with_a_sentence_beside_it() {
 }
 
 #[tokio::test]
-async fn thresholds_of_a_class_set_that_is_none_are_404() {
-    let mut at = Lesson::new().await;
-    for boxes in [
-        [("bench", "90"), ("summary", "30")],
-        [("bench", ""), ("summary", "")],
-    ] {
-        at.teacher
-            .post_staff("/class-sets/99/thresholds", &boxes)
-            .await
-            .expect(404);
-    }
-}
-
-#[tokio::test]
 async fn data_file_itself_refuses_thresholds_that_cannot_be() {
     let at = Lesson::new().await;
     let refused = [

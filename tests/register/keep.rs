@@ -138,20 +138,6 @@ async fn two_who_write_at_once_do_not_overwrite_each_other_unasked() {
 }
 
 #[tokio::test]
-async fn register_of_a_class_set_that_is_none_is_404() {
-    let mut at = Lesson::new().await;
-    let path = at.url("/register");
-    let boxes = [("present.A", "3")];
-    at.teacher.post(&path, &boxes).await.expect(403);
-    at.teacher.get("/class-sets/9/register").await.expect(404);
-    at.teacher
-        .post_staff("/class-sets/9/register", &boxes)
-        .await
-        .expect(404);
-    at.teacher.get(&path).await.says("Not filled in yet.");
-}
-
-#[tokio::test]
 async fn register_of_a_class_set_is_a_file_and_a_sheet_of_the_workbook() {
     use calamine::{Reader as _, Xlsx};
     let mut at = Lesson::of_groups("ripple-tank", "2").await;

@@ -11,22 +11,10 @@ mod stream;
 mod tiles;
 mod wall;
 
-use analysis::field::Field;
-use analysis::reading::{Cause, Finding};
-
-use crate::support::{Browser, Group, Lesson, Part, Reply, finding};
+use crate::support::{Browser, Group, Lesson, Part, Reply};
 
 /// One minute of the application's clock, in ms.
 const MINUTE: i64 = 60_000;
-
-const COUNTED: fn(f64) -> Finding =
-    |share| finding(Cause::CountedFromOne, None, Field::LastCrest, share);
-const MISCOUNT: fn(f64) -> Finding =
-    |share| finding(Cause::CrestMiscount, Some(2), Field::LastCrest, share);
-const LAMP: fn(f64) -> Finding = |share| Finding {
-    mended: None,
-    ..finding(Cause::LampOff, None, Field::ScaleImage, share)
-};
 
 impl Lesson {
     /// The address of the room page, or of something below it.

@@ -1,8 +1,8 @@
 //! Who needs a visit most, as the page has it. The rule itself is tested with
 //! the analysis.
 
-use super::{COUNTED, MISCOUNT, labels};
-use crate::support::{Group, Lesson};
+use super::labels;
+use crate::support::{Group, Lesson, counted, miscount};
 use server::words::Say;
 
 #[tokio::test]
@@ -13,7 +13,7 @@ async fn readings_come_before_the_stuck_and_those_before_working_slips() {
     lesson.hands_in(&Group::FORGETFUL, "B").await;
     lesson.sends("save", "C").await;
     lesson.sends("hand_in", "D").await;
-    let findings = [("D", vec![MISCOUNT(0.8)])];
+    let findings = [("D", vec![miscount(0.8)])];
     lesson.suggest(&findings).await;
     assert_eq!(labels(&lesson.room_page().await), "DBAC");
     lesson.minutes_pass(5);
@@ -32,7 +32,7 @@ async fn most_probable_reading_comes_first() {
     for label in ["A", "B", "C"] {
         lesson.sends("hand_in", label).await;
     }
-    let findings = [("B", vec![COUNTED(0.85)]), ("C", vec![COUNTED(0.97)])];
+    let findings = [("B", vec![counted(0.85)]), ("C", vec![counted(0.97)])];
     lesson.suggest(&findings).await;
     assert_eq!(labels(&lesson.room_page().await), "CBAD");
 }
@@ -86,7 +86,7 @@ async fn threshold_of_the_class_set_decides_what_is_worth_a_visit() {
     let mut lesson = Lesson::new().await;
     lesson.sends("hand_in", "A").await;
     lesson.sends("hand_in", "B").await;
-    let findings = [("B", vec![COUNTED(0.62)])];
+    let findings = [("B", vec![counted(0.62)])];
     lesson.suggest(&findings).await;
     assert_eq!(labels(&lesson.room_page().await), "ABCD");
     let boxes = [("bench", "60"), ("summary", "40")];

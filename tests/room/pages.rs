@@ -1,17 +1,6 @@
 //! The live pages: which there are, and what they are for.
 
-use crate::support::{Lesson, teacher};
-
-const PAGES: [&str; 5] = ["", "/tiles", "/changes", "/wall", "/wall/benches"];
-
-#[tokio::test]
-async fn unknown_class_set_is_404() {
-    let mut teacher = teacher().await;
-    for below in PAGES {
-        let page = format!("/class-sets/99/room{below}");
-        teacher.get(&page).await.expect(404);
-    }
-}
+use crate::support::Lesson;
 
 #[tokio::test]
 async fn pages_say_that_they_are_for_teaching_practicals_only() {

@@ -1,7 +1,7 @@
 //! The teacher's tick.
 
-use super::{COUNTED, labels};
-use crate::support::{Group, Lesson};
+use super::labels;
+use crate::support::{Group, Lesson, counted};
 
 #[tokio::test]
 async fn ticked_bench_goes_to_the_end_of_its_kind_and_comes_back_without_the_tick() {
@@ -9,7 +9,7 @@ async fn ticked_bench_goes_to_the_end_of_its_kind_and_comes_back_without_the_tic
     for label in ["A", "B", "C"] {
         lesson.sends("hand_in", label).await;
     }
-    let findings = [("A", vec![COUNTED(0.97)]), ("B", vec![COUNTED(0.85)])];
+    let findings = [("A", vec![counted(0.97)]), ("B", vec![counted(0.85)])];
     lesson.suggest(&findings).await;
     assert_eq!(labels(&lesson.room_page().await), "ABCD");
     let reply = lesson.ticks("A", "on", "1").await.expect(303);
@@ -84,10 +84,5 @@ async fn tick_that_is_none_changes_nothing() {
     let mut lesson = Lesson::new().await;
     lesson.ticks("A", "perhaps", "0").await.expect(400);
     lesson.ticks("Z", "on", "0").await.expect(404);
-    let boxes = [("bench", "A"), ("seen", "on"), ("version", "0")];
-    let unknown = "/class-sets/99/room/seen";
-    lesson.teacher.post_staff(unknown, &boxes).await.expect(404);
-    let act = lesson.room("/seen");
-    lesson.teacher.post(&act, &boxes).await.expect(403);
     lesson.room_page().await.says_nothing_of("Seen at");
 }

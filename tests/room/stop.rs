@@ -60,12 +60,3 @@ async fn time_that_cannot_be_taken_stays_in_the_box_with_a_sentence_beside_it() 
     let page = lesson.stops_at("<b>\"").await.expect(422);
     page.says_nothing_of("<b>").says("Type a time of day");
 }
-
-#[tokio::test]
-async fn unknown_class_set_has_no_time() {
-    let mut lesson = Lesson::new().await;
-    let (unknown, until) = ("/class-sets/99/room/stop", [("until", "11:00")]);
-    lesson.teacher.post_staff(unknown, &until).await.expect(404);
-    let act = lesson.room("/stop");
-    lesson.teacher.post(&act, &until).await.expect(403);
-}

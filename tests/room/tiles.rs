@@ -1,10 +1,14 @@
 //! What a tile says of its bench.
 
-use super::{COUNTED, LAMP, MISCOUNT};
-use crate::support::{Group, Lesson};
-use analysis::reading::{Cause, Finding, Rival};
+use crate::support::{Group, Lesson, counted, lamp, miscount, tied};
+use analysis::reading::{Cause, Finding};
 use analysis::slip::Slip;
 use server::words::Say;
+
+/// What is asked or checked of a cause, as a tile has it.
+fn ask(verb: &str, cause: Cause) -> String {
+    format!("{verb}: {}", server::words::cause::ask(cause))
+}
 
 #[tokio::test]
 async fn tile_says_how_far_its_bench_has_come_and_since_when() {
@@ -42,17 +46,14 @@ async fn shown_and_inferred_slips_are_told_apart_each_with_its_question() {
     let mut lesson = Lesson::new().await;
     let group = Group::FORGETFUL.kit("Tank 1");
     lesson.hands_in(&group, "A").await;
-    let findings = [("A", vec![COUNTED(0.92), MISCOUNT(0.79)])];
+    let findings = [("A", vec![counted(0.92), miscount(0.79)])];
     lesson.suggest(&findings).await;
     lesson
         .tile("A")
         .await
         .says(", Tank 1")
         .says("every row: count begun at one (inferred, 92 %)")
-        .says(&format!(
-            "Ask: {}",
-            server::words::cause::ask(Cause::CountedFromOne)
-        ))
+        .says(&ask("Ask", Cause::CountedFromOne))
         .says("wavelength, every row: enlargement left out (shown by their figures)")
         .says(&format!(
             "Ask: {}",
@@ -66,16 +67,13 @@ async fn shown_and_inferred_slips_are_told_apart_each_with_its_question() {
 async fn fault_of_the_kit_is_for_the_teacher_to_check() {
     let mut lesson = Lesson::new().await;
     lesson.sends("hand_in", "A").await;
-    let findings = [("A", vec![LAMP(0.9)])];
+    let findings = [("A", vec![lamp(0.9)])];
     lesson.suggest(&findings).await;
     lesson
         .tile("A")
         .await
         .says("A kit to check while it is up.")
-        .says(&format!(
-            "Check: {}",
-            server::words::cause::ask(Cause::LampOff)
-        ))
+        .says(&ask("Check", Cause::LampOff))
         .says_nothing_of("Ask:");
 }
 
@@ -83,29 +81,15 @@ async fn fault_of_the_kit_is_for_the_teacher_to_check() {
 async fn one_of_two_has_a_line_for_each() {
     let mut lesson = Lesson::new().await;
     lesson.sends("hand_in", "A").await;
-    let either = Finding {
-        is_tie: true,
-        rival: Some(Rival {
-            cause: Cause::DialOff,
-            row: None,
-            probability: 0.4,
-        }),
-        ..COUNTED(0.9)
-    };
+    let either = tied(counted(0.9), Cause::DialOff);
     let findings = [("A", vec![either])];
     lesson.suggest(&findings).await;
     lesson
         .tile("A")
         .await
         .says("one of these two: every row: count begun at one; or dial out by a constant factor")
-        .says(&format!(
-            "Ask: {}",
-            server::words::cause::ask(Cause::CountedFromOne)
-        ))
-        .says(&format!(
-            "Check: {}",
-            server::words::cause::ask(Cause::DialOff)
-        ));
+        .says(&ask("Ask", Cause::CountedFromOne))
+        .says(&ask("Check", Cause::DialOff));
 }
 
 #[tokio::test]
@@ -130,7 +114,7 @@ async fn tile_points_to_three_things_at_most() {
     lesson.hands_in(&Group::FORGETFUL, "A").await;
     let row = |row, share| Finding {
         row: Some(row),
-        ..MISCOUNT(share)
+        ..miscount(share)
     };
     let findings = [("A", vec![row(0, 0.97), row(1, 0.96), row(2, 0.95)])];
     lesson.suggest(&findings).await;

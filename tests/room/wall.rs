@@ -1,7 +1,7 @@
 //! The view for a projector.
 
-use super::{COUNTED, LAMP, labels};
-use crate::support::{Group, Lesson};
+use super::labels;
+use crate::support::{Group, Lesson, counted, lamp};
 
 #[tokio::test]
 async fn wall_says_who_has_handed_in_and_how_long_there_is() {
@@ -28,7 +28,7 @@ async fn wall_names_no_slip_no_question_and_no_kit() {
     let mut lesson = Lesson::new().await;
     let group = Group::FORGETFUL.kit("Tank 7");
     lesson.hands_in(&group, "A").await;
-    let findings = [("A", vec![COUNTED(0.97), LAMP(0.9)])];
+    let findings = [("A", vec![counted(0.97), lamp(0.9)])];
     lesson.suggest(&findings).await;
     lesson.ticks("A", "on", "1").await.expect(303);
     lesson.tile("A").await.says("Tank 7").at(".slip.inferred");

@@ -88,23 +88,6 @@ async fn note_is_shown_as_text() {
 }
 
 #[tokio::test]
-async fn notes_are_for_staff_with_their_sessions_token() {
-    let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
-    let url = format!("{}/notes", at.sheet);
-    let boxes = [("note", "look")];
-    let reply = at.pupil.post(&url, &boxes).await.expect(303);
-    assert_eq!(reply.location(), "/staff/sign-in");
-    at.teacher
-        .post(&url, &boxes)
-        .await
-        .expect(403)
-        .says("<h1>Not allowed</h1>");
-    let elsewhere = format!("{}/sheets/Z/notes", at.set);
-    at.teacher.post_staff(&elsewhere, &boxes).await.expect(404);
-    assert_eq!(notes(&at.app).await, 0);
-}
-
-#[tokio::test]
 async fn note_may_be_kept_before_anything_is_stored() {
     let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
     let sheet = format!("{}/sheets/B", at.set);

@@ -194,23 +194,6 @@ async fn form_of_one_class_set_does_nothing_in_another() {
 }
 
 #[tokio::test]
-async fn form_without_the_sessions_token_is_refused_with_a_page() {
-    let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
-    let now = at.teacher.get(&at.sheet).await.hidden("revision");
-    let url = format!("{}/decision", at.sheet);
-    for token in [None, Some(""), Some("0")] {
-        let mut boxes = form(&now, "dismissed").to_vec();
-        boxes.extend(token.map(|token| ("token", token)));
-        at.teacher
-            .post(&url, &boxes)
-            .await
-            .expect(403)
-            .says("<h1>Not allowed</h1>");
-    }
-    assert_eq!(decisions(&at.app).await, 0);
-}
-
-#[tokio::test]
 async fn reason_is_shown_as_text() {
     let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
     at.decides("slip-0", "dismissed", "<script>alert(2)</script>")

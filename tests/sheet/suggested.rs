@@ -1,17 +1,9 @@
 //! What the readings suggest, on the page of a sheet.
 
 use analysis::field::Field;
-use analysis::reading::{Cause, Finding, Mended, Rival};
+use analysis::reading::{Cause, Finding, Mended};
 
-use crate::support::{Group, Lesson, Part, Reply, finding};
-
-fn miscount(probability: f64) -> Finding {
-    finding(Cause::CrestMiscount, Some(2), Field::LastCrest, probability)
-}
-
-fn counted(probability: f64) -> Finding {
-    finding(Cause::CountedFromOne, None, Field::LastCrest, probability)
-}
+use crate::support::{Group, Lesson, Part, Reply, counted, finding, lamp, miscount, tied};
 
 /// A careful group, of whom the readings are said to suggest this.
 async fn suggested(findings: Vec<Finding>) -> Lesson {
@@ -74,11 +66,8 @@ async fn mending_that_would_not_do_is_said() {
 
 #[tokio::test]
 async fn two_that_cannot_be_told_apart_are_said_to_be() {
-    let finding = Finding {
-        is_tie: true,
-        ..counted(0.9)
-    };
-    let mut at = suggested(vec![finding]).await;
+    let tie = tied(counted(0.9), Cause::ZeroError);
+    let mut at = suggested(vec![tie]).await;
     section(&mut at)
         .await
         .says("one of these two: every row: count begun at one; or ruler’s end used for its zero")
@@ -100,11 +89,7 @@ async fn less_likely_findings_are_folded_away() {
 
 #[tokio::test]
 async fn fault_of_the_apparatus_is_not_the_groups() {
-    let fault = Finding {
-        mended: None,
-        ..finding(Cause::LampOff, None, Field::ScaleImage, 0.8)
-    };
-    let mut at = suggested(vec![fault]).await;
+    let mut at = suggested(vec![lamp(0.8)]).await;
     section(&mut at)
         .await
         .says("This would be the apparatus, not the group.")
@@ -170,16 +155,7 @@ async fn decision_on_one_row_does_not_reach_another() {
 }
 
 fn zero_or_lamp(first: Cause, twin: Cause) -> Finding {
-    let step = Field::ScaleImage;
-    Finding {
-        is_tie: true,
-        rival: Some(Rival {
-            cause: twin,
-            row: None,
-            probability: 0.4,
-        }),
-        ..finding(first, None, step, 0.9)
-    }
+    tied(finding(first, None, Field::ScaleImage, 0.9), twin)
 }
 
 #[tokio::test]
@@ -189,17 +165,8 @@ async fn decision_on_either_of_two_counts_when_the_other_becomes_the_likelier() 
         (Cause::ZeroError, Cause::LampOff),
     ] {
         let mut at = suggested(vec![zero_or_lamp(first, twin)]).await;
-        let revision = at.teacher.get(&at.sheet).await.hidden("revision");
-        let boxes = [
-            ("revision", revision.as_str()),
-            ("step", "scale_image"),
-            ("slip", first.code()),
-            ("row", ""),
-            ("verdict", "dismissed"),
-            ("reason", "both measured again"),
-        ];
-        let decision = format!("{}/decision", at.sheet);
-        at.teacher.sends(&decision, &boxes).await;
+        let decided = at.decides("suggested-0", "dismissed", "both measured again");
+        decided.await.expect(303);
         let flipped = zero_or_lamp(twin, first);
         at.suggest(&[("A", vec![flipped])]).await;
         section(&mut at)

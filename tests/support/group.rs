@@ -1,5 +1,7 @@
 //! A group at the ripple tank with a calculator of its own: none of the
-//! program's arithmetic is used here.
+//! program's arithmetic is used here, nor the simulator's, whose readings
+//! scatter. Every figure is known beforehand, so that a test can say by hand
+//! what a page must show.
 
 use super::{Browser, TestApp, pairs};
 

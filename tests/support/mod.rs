@@ -19,5 +19,5 @@ pub(crate) use lesson::Lesson;
 pub(crate) use part::Part;
 pub(crate) use reply::Reply;
 pub(crate) use sql::sql;
-pub(crate) use suggest::{finding, made_at, suggest};
+pub(crate) use suggest::{counted, finding, lamp, made_at, miscount, suggest, tied};
 pub(crate) use test_app::{Browser, NAME, Nothing, PASSWORD, TestApp, pairs, teacher};

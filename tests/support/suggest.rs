@@ -40,6 +40,37 @@ pub(crate) fn finding(cause: Cause, row: Option<usize>, step: Field, probability
     }
 }
 
+/// A count begun at one, in every row.
+pub(crate) fn counted(probability: f64) -> Finding {
+    finding(Cause::CountedFromOne, None, Field::LastCrest, probability)
+}
+
+/// A count out by one wave, in row 3.
+pub(crate) fn miscount(probability: f64) -> Finding {
+    finding(Cause::CrestMiscount, Some(2), Field::LastCrest, probability)
+}
+
+/// A lamp that has moved, which no group can mend.
+pub(crate) fn lamp(probability: f64) -> Finding {
+    Finding {
+        mended: None,
+        ..finding(Cause::LampOff, None, Field::ScaleImage, probability)
+    }
+}
+
+/// One of two that cannot be told apart.
+pub(crate) fn tied(first: Finding, twin: Cause) -> Finding {
+    Finding {
+        is_tie: true,
+        rival: Some(Rival {
+            cause: twin,
+            row: None,
+            probability: 0.4,
+        }),
+        ..first
+    }
+}
+
 /// What the pages of a class set show of its groups, by label: these, until
 /// one of its groups changes.
 pub(crate) async fn suggest(teacher: &mut Browser, set: &str, findings: &[(&str, Vec<Finding>)]) {

@@ -2,9 +2,9 @@
 
 use simulator::year::Department;
 
-use super::{class_sets, head, store};
+use super::{class_sets, head, head_of};
 use crate::support::stored_year::MarkAll;
-use crate::support::{Browser, Group, HEAD, Lesson, Part, teacher};
+use crate::support::{Browser, Group, HEAD, Lesson, Part};
 
 #[tokio::test]
 async fn classes_are_in_the_order_of_the_timetable() {
@@ -38,12 +38,11 @@ async fn class_of_few_groups_is_said_to_say_little() {
 
 #[tokio::test]
 async fn classes_are_compared_and_not_ranked() {
-    let mut head = teacher().await;
     let rough = Department {
         groups: 8,
         ..Department::SOUND
     };
-    store(&head.app, &rough, 2026).await;
+    let mut head = head_of(&rough).await;
     head.opens("/year/classes")
         .await
         .says("(repeatability)")

@@ -2,17 +2,16 @@
 
 use server::db::decision::Verdict;
 
-use super::{Department, SMALL, decide, head, store};
-use crate::support::{Group, Lesson, teacher};
+use super::{Department, SMALL, decide, head, head_of, store};
+use crate::support::{Group, Lesson};
 
 #[tokio::test]
 async fn kit_that_reads_high_is_named_with_its_lessons_and_what_to_check() {
-    let mut head = teacher().await;
     let department = Department {
         lamp: 0.09,
         ..SMALL
     };
-    store(&head.app, &department, 2026).await;
+    let mut head = head_of(&department).await;
     let page = head.opens("/year/kits").await;
     page.says("Tank 2 reads ")
         .says(" % high in twelve lessons of twelve: check the lamp’s height.")
@@ -24,8 +23,7 @@ async fn kit_that_reads_high_is_named_with_its_lessons_and_what_to_check() {
 
 #[tokio::test]
 async fn sound_kits_are_said_to_agree() {
-    let mut head = teacher().await;
-    store(&head.app, &Department::SOUND, 2026).await;
+    let mut head = head_of(&Department::SOUND).await;
     let page = head.opens("/year/kits").await;
     assert_eq!(
         page.count(" reads neither high nor low."),
@@ -75,12 +73,11 @@ async fn kit_has_its_sheets_in_date_order_each_with_its_address() {
 
 #[tokio::test]
 async fn sheet_with_a_confirmed_slip_is_taken_out_and_said_to_be() {
-    let mut head = teacher().await;
     let department = Department {
         counts_from_one: 0.5,
         ..SMALL
     };
-    store(&head.app, &department, 2026).await;
+    let mut head = head_of(&department).await;
     for kit in 1..=3 {
         head.opens(&format!("/year/kits/{kit}"))
             .await

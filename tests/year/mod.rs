@@ -39,8 +39,13 @@ async fn store(app: &TestApp, department: &Department, starts: i16) {
 
 /// A head of department with the worn year behind her.
 async fn head() -> Browser {
+    head_of(&SMALL).await
+}
+
+/// The same with a year of this department.
+async fn head_of(department: &Department) -> Browser {
     let head = teacher().await;
-    store(&head.app, &SMALL, 2026).await;
+    store(&head.app, department, 2026).await;
     head
 }
 

@@ -1,6 +1,6 @@
 //! The slips of a year.
 
-use super::{Department, SMALL, head, sheets_with, store};
+use super::{Department, SMALL, head, head_of, sheets_with, store};
 use crate::support::{Group, Lesson, teacher};
 
 /// Wilson's 95 % interval in whole per cent, by the textbook formula.
@@ -60,12 +60,11 @@ async fn work_that_is_only_saved_is_not_counted() {
 
 #[tokio::test]
 async fn slip_in_the_readings_is_counted_only_where_it_is_confirmed() {
-    let mut head = teacher().await;
     let department = Department {
         counts_from_one: 0.5,
         ..SMALL
     };
-    store(&head.app, &department, 2026).await;
+    let mut head = head_of(&department).await;
     let confirmed: i64 = {
         let sql = "SELECT count(*) FROM decision WHERE slip = 'counted-from-one'";
         head.app.one(sql).await
@@ -97,8 +96,7 @@ async fn slip_is_told_by_class_by_month_and_by_term() {
 
 #[tokio::test]
 async fn reteaching_is_judged_from_the_date_that_is_picked() {
-    let mut head = teacher().await;
-    store(&head.app, &Department::WORN, 2026).await;
+    let mut head = head_of(&Department::WORN).await;
     let slip = "/year/slips/working/scale-left-out";
     head.opens(&format!("{slip}?from=2027-01-15"))
         .await

@@ -13,7 +13,6 @@
 mod asking;
 #[path = "../../tests/support/sql.rs"]
 mod sql;
-mod stored;
 mod support;
 mod timing;
 
@@ -27,6 +26,7 @@ use analysis::reading::copied::{Declared, questions};
 use analysis::reading::{Placed, infer};
 use analysis::sheet::Sheet;
 use analysis::wave::water::Water;
+use analysis::year::Judgement;
 use axum::Router;
 use axum::routing::get;
 use jiff::tz::TimeZone;
@@ -43,7 +43,6 @@ use server::state::AppState;
 
 use asking::{SESSION, ask};
 use sql::sql;
-use stored::StoredAssessment;
 use support::act::{DEPARTMENT, HEAD};
 use support::{DATA, Department, act, full_sheet};
 use timing::{awaited, took};
@@ -228,16 +227,18 @@ fn judge(entry: &Entry) -> Assessment {
     assess(&Sheet::check(&entry.sheet).unwrap())
 }
 
-/// Judging one sheet, beside reading its judgement back from JSON.
+/// Judging one sheet, beside reading back what is kept of it for the year.
 fn judging() {
     println!("One full sheet (medians of {TIMES})");
     for (what, leaves_scale_out) in [("clean", false), ("a slip on every row", true)] {
         let entry = full_sheet(1.0, leaves_scale_out);
-        let json = serde_json::to_string(&StoredAssessment::of(&judge(&entry))).unwrap();
+        let sheet = Sheet::check(&entry.sheet).unwrap();
+        let kept = Judgement::of(&sheet, &assess(&sheet));
+        let json = serde_json::to_string(&kept).unwrap();
         let mut times = [const { Vec::new() }; 2];
         for _ in 0..TIMES {
             times[0].push(took(|| judge(black_box(&entry))));
-            let read = || -> StoredAssessment { serde_json::from_str(black_box(&json)).unwrap() };
+            let read = || -> Judgement { serde_json::from_str(black_box(&json)).unwrap() };
             times[1].push(took(read));
         }
         let [judged, read] = times.map(median);

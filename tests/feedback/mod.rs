@@ -10,17 +10,11 @@ pub(crate) async fn marked(app: TestApp) -> (Lesson, Browser) {
     let mut at = Lesson::in_app(app, "ripple-tank").await;
     (at.pupil, _) = at.hands_in(&Group::FORGETFUL, "A").await;
     let (b, _) = at.hands_in(&Group::CAREFUL, "B").await;
-    at.award_suggested("A").await;
+    at.award_suggested("A").await.expect(303);
     (at, b)
 }
 
 impl Lesson {
-    pub(crate) async fn award_suggested(&mut self, label: &str) {
-        let sheet = format!("{}/marking/sheets/{label}", self.set);
-        let seen = self.teacher.get(&sheet).await.hidden("seen");
-        self.award_all(&sheet, &seen).await.expect(303);
-    }
-
     /// Awards one point, as the form on the page would.
     async fn awards(&mut self, label: &str, key: i64, marks: &str) {
         let sheet = format!("{}/marking/sheets/{label}", self.set);

@@ -17,7 +17,7 @@ async fn slip_marks_the_first_wrong_turn_and_writes_it_out() {
 #[tokio::test]
 async fn right_figures_have_a_tick_and_a_full_slip_a_total() {
     let (mut at, mut b) = marked(TestApp::new().await).await;
-    at.award_suggested("B").await;
+    at.award_suggested("B").await.expect(303);
     // What is judged by eye.
     for key in [1, 2, 12, 16, 17] {
         at.awards("B", key, "1").await;

@@ -43,11 +43,18 @@ impl Lesson {
     }
 
     /// Awards all that is suggested on a page of many points.
-    pub(crate) async fn award_all(&mut self, page: &str, seen: &str) -> Reply {
+    async fn award_all(&mut self, page: &str, seen: &str) -> Reply {
         let boxes = [("seen", seen)];
         self.teacher
             .post_staff(&format!("{page}/all"), &boxes)
             .await
+    }
+
+    /// The same on a bench's page, as it stands.
+    pub(crate) async fn award_suggested(&mut self, label: &str) -> Reply {
+        let sheet = self.marking(label);
+        let seen = self.teacher.opens(&sheet).await.hidden("seen");
+        self.award_all(&sheet, &seen).await
     }
 
     /// `Group A: 3 of 20`.

@@ -10,6 +10,15 @@ async fn keep_until(head: &mut Browser, day: &str) {
     head.sends("/upkeep", &boxes).await;
 }
 
+/// A class set of a department that keeps initials until a day, with the
+/// register filled in.
+async fn kept_until(day: &str) -> Lesson {
+    let mut at = Lesson::new().await;
+    keep_until(&mut at.teacher, day).await;
+    keep(&mut at, &BOXES).await.expect(303);
+    at
+}
+
 /// The initials that are in the data file.
 async fn stored(app: &TestApp) -> Vec<String> {
     app.values("SELECT initials FROM register_line WHERE initials <> '' ORDER BY id")
@@ -42,9 +51,7 @@ async fn initials_are_neither_asked_for_nor_kept_unless_the_head_says_so() {
 
 #[tokio::test]
 async fn initials_are_kept_beside_the_numbers() {
-    let mut at = Lesson::new().await;
-    keep_until(&mut at.teacher, "2027-08-31").await;
-    keep(&mut at, &BOXES).await.expect(303);
+    let mut at = kept_until("2027-08-31").await;
     assert_eq!(stored(&at.app).await, ["AB", "cd", "EF", "GH"]);
     let page = at.page("/register").await;
     page.says("Present: 4. Still to catch up: 1.")
@@ -111,9 +118,7 @@ async fn only_a_head_sets_what_is_kept_and_names_a_day_to_come() {
 
 #[tokio::test]
 async fn switching_off_asks_first_and_then_blanks_at_once() {
-    let mut at = Lesson::new().await;
-    keep_until(&mut at.teacher, "2027-08-31").await;
-    keep(&mut at, &BOXES).await.expect(303);
+    let mut at = kept_until("2027-08-31").await;
     let off = [("keep", "no"), ("until", "2027-08-31")];
     let page = at.teacher.post_staff("/upkeep", &off).await.expect(200);
     page.says("Blank all initials?")
@@ -131,9 +136,7 @@ async fn switching_off_asks_first_and_then_blanks_at_once() {
 
 #[tokio::test]
 async fn initials_are_blanked_when_their_day_begins_in_the_schools_zone() {
-    let mut at = Lesson::new().await;
-    keep_until(&mut at.teacher, "2026-11-25").await;
-    keep(&mut at, &BOXES).await.expect(303);
+    let at = kept_until("2026-11-25").await;
     // 23:42 of the day before.
     at.app.clock.advance(13 * HOUR);
     blank_when_due(&at.app.store, at.app.clock.now(), &zone())
@@ -157,9 +160,7 @@ async fn initials_are_blanked_when_their_day_begins_in_the_schools_zone() {
 
 #[tokio::test]
 async fn initials_whose_day_came_while_the_program_was_off_go_at_its_start() {
-    let mut at = Lesson::new().await;
-    keep_until(&mut at.teacher, "2026-11-25").await;
-    keep(&mut at, &BOXES).await.expect(303);
+    let at = kept_until("2026-11-25").await;
     at.app.clock.advance(100 * 24 * HOUR);
     let task = tokio::spawn(every_hour(
         at.app.store.clone(),

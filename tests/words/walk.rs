@@ -284,7 +284,7 @@ fn check_feedback(page: &Part, code: &str, titles: &[String]) {
 async fn feedback_and_what_is_printed_of_it() {
     let (mut at, mut b) = marked(app().await).await;
     at.note("1", "group").await;
-    at.award_suggested("B").await;
+    at.award_suggested("B").await.expect(303);
     let group = Group::CAREFUL.odd(2, 9.0 / 10.0);
     group.sends_again("hand_in", &mut b, &at.own("B")).await;
     let page = at.page("/sheets/B").await;

@@ -84,15 +84,3 @@ async fn year_that_is_none_is_404() {
         }
     }
 }
-
-#[tokio::test]
-async fn all_staff_see_kits_slips_and_classes() {
-    let mut head = head().await;
-    let mut colleague = head.colleague("Mx Gill").await;
-    for page in &PAGES[..5] {
-        colleague
-            .opens(page)
-            .await
-            .says_nothing_of("/year/teachers");
-    }
-}

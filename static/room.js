@@ -39,7 +39,7 @@
     var news = Object.keys(after).filter(function (id) {
       return before[id] && before[id].mark !== after[id].mark;
     }).map(function (id) { return after[id].news; });
-    if (news.length > MOST_NEWS) { news = [news.length + ' benches have changed.']; }
+    if (news.length > MOST_NEWS) { news = [said.getAttribute('data-many').replace('#', news.length)]; }
     if (news.length) { said.textContent = news.join(' '); }
   }
 

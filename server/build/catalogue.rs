@@ -19,8 +19,8 @@ const FOLDER: &str = "src/words";
 const FIRST: &str = "en-GB";
 /// Beginnings of messages that are looked up by a code: they have no function,
 /// and are one line of plain text.
-const BY_CODE: [&str; 7] = [
-    "answer-", "ask-", "caution-", "field-", "method-", "nouns-", "slip-",
+const BY_CODE: [&str; 8] = [
+    "answer-", "ask-", "caution-", "field-", "method-", "needs-", "nouns-", "slip-",
 ];
 
 /// The texts of a catalogue, by message and attribute.

@@ -10,6 +10,7 @@ use axum::response::{IntoResponse, Response};
 use crate::access::{Access, Routes};
 use crate::error::AppError;
 use crate::secret::sha256_of;
+use crate::words::refusal;
 
 struct Asset {
     /// Its path below `static/`.
@@ -88,7 +89,7 @@ pub(crate) fn routes() -> Routes {
 /// Serves one file; under an old hash there is none.
 async fn get(Path((stamp, name)): Path<(String, String)>) -> Result<Response, AppError> {
     let file = FILES.iter().find(|f| f.name == name && stamp == *STAMP);
-    let file = file.ok_or(AppError::NotFound("There is no such file."))?;
+    let file = file.ok_or(AppError::NotFound(refusal::NO_FILE_HERE))?;
     let headers = [
         (CONTENT_TYPE, file.kind),
         (CACHE_CONTROL, "public, max-age=31536000, immutable"),

@@ -103,44 +103,6 @@ impl Zone {
     pub fn stamp(&self, at: i64) -> String {
         self.zoned(at).strftime("%Y-%m-%d %H:%M").to_string()
     }
-
-    /// `at 10:42`, with the day before it when that is not the day of `now`:
-    /// `on 1 July at 10:42`.
-    #[must_use]
-    pub fn time_or_day(&self, at: i64, now: i64) -> String {
-        if self.date(at) == self.date(now) {
-            format!("at {}", self.time(at))
-        } else {
-            self.zoned(at).strftime("on %-d %B at %H:%M").to_string()
-        }
-    }
-}
-
-/// Times as a page that is made now writes them.
-#[derive(Clone, Debug)]
-pub struct When {
-    /// The school's time zone.
-    pub zone: Zone,
-    /// Unix ms.
-    pub now: i64,
-}
-
-impl When {
-    /// Writes a time: `at 10:42`, with its day where that is another.
-    #[must_use]
-    pub fn says(&self, at: i64) -> String {
-        self.zone.time_or_day(at, self.now)
-    }
-}
-
-/// A date that is stored as `2026-11-24`, written `24 November 2026`. Text
-/// that is no date comes back as it is.
-#[must_use]
-pub fn long_date(stored: &str) -> String {
-    stored.parse::<Date>().map_or_else(
-        |_| stored.to_owned(),
-        |d| d.strftime("%-d %B %Y").to_string(),
-    )
 }
 
 /// The year in which the school year of a date starts (in September).
@@ -163,7 +125,6 @@ mod tests {
             .as_millisecond();
         assert_eq!(zone.time(at), "10:42");
         assert_eq!(zone.stamp(at), "2026-07-01 10:42");
-        assert_eq!(zone.time_or_day(at, at + 24 * HOUR), "on 1 July at 10:42");
         assert_eq!(zone.time_to_the_second(at + 5000), "10:42:05");
     }
 
@@ -181,11 +142,5 @@ mod tests {
     fn school_year_turns_in_september() {
         assert_eq!(school_year("2027-08-31".parse().unwrap()), 2026);
         assert_eq!(school_year("2027-09-01".parse().unwrap()), 2027);
-    }
-
-    #[test]
-    fn long_dates_are_spelt_out() {
-        assert_eq!(long_date("2026-11-04"), "4 November 2026");
-        assert_eq!(long_date("never"), "never");
     }
 }

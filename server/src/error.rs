@@ -15,6 +15,7 @@ use crate::db;
 use crate::layout::{Layout, Page};
 use crate::state::AppState;
 use crate::words::Say;
+use crate::words::refusal;
 
 /// What a handler answers.
 pub type Reply = Result<Response, AppError>;
@@ -54,7 +55,7 @@ impl From<db::Error> for AppError {
             db::Error::NoSuch | db::Error::Sql(sqlx::Error::RowNotFound) => {
                 Self::Pupil(StatusCode::NOT_FOUND, Say::problem_nothing_here)
             }
-            db::Error::HeadOnly => Self::Forbidden("A head of department does this."),
+            db::Error::HeadOnly => Self::Forbidden(refusal::HEAD_DOES_THIS),
             db::Error::Sql(sqlx::Error::PoolTimedOut) | db::Error::Busy | db::Error::Stopped => {
                 tracing::error!(%error, "refused");
                 Self::Busy

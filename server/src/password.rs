@@ -7,6 +7,7 @@ use argon2::{Algorithm, Argon2, Params, PasswordHasher, PasswordVerifier, Versio
 use tokio::sync::Semaphore;
 
 use crate::error::AppError;
+use crate::words::refusal;
 
 /// Passwords that are tried first wherever passwords are guessed.
 const COMMONEST: &str = include_str!("commonest_passwords.txt");
@@ -23,13 +24,13 @@ pub fn refusal(password: &str, name: &str) -> Option<&'static str> {
     let length = password.chars().count();
     let lower = password.to_lowercase();
     if length < SHORTEST {
-        Some("Use at least 10 characters. Three or four words make a good password.")
+        Some(refusal::SHORT_PASSWORD)
     } else if length > LONGEST {
-        Some("Use at most 128 characters.")
+        Some(refusal::AT_MOST_128)
     } else if COMMONEST.lines().any(|line| line == lower) {
-        Some("This is one of the commonest passwords. Choose another.")
+        Some(refusal::COMMON_PASSWORD)
     } else if folded(name) == folded(password) {
-        Some("The password must not be your name.")
+        Some(refusal::NAME_AS_PASSWORD)
     } else {
         None
     }

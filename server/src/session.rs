@@ -15,6 +15,7 @@ use crate::ids::{DepartmentId, StaffId};
 use crate::layout::Layout;
 use crate::secret::sha256;
 use crate::state::AppState;
+use crate::words::refusal;
 
 /// Cookie of a staff session.
 pub const STAFF_COOKIE: &str = "sid";
@@ -61,9 +62,7 @@ impl SignedIn {
         if form.get("token") == self.layout.token {
             return Ok(());
         }
-        Err(AppError::Forbidden(
-            "This form is from an earlier session. Open the page again and try once more.",
-        ))
+        Err(AppError::Forbidden(refusal::OLD_FORM))
     }
 }
 

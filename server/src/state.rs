@@ -8,13 +8,14 @@ use axum::http::request::Parts;
 
 use crate::acts::{self, Act, Actor, By, Told, keep_derived};
 use crate::changes::Changes;
-use crate::clock::{Clock, When, Zone};
+use crate::clock::{Clock, Zone};
 use crate::db::derived::Derived;
 use crate::db::{Connection, Error, Store};
 use crate::password::Passwords;
 use crate::rate::Rates;
 use crate::report::year::NewestRows;
 use crate::words::Say;
+use crate::words::time::When;
 
 /// The state of the application, cheap to clone.
 #[derive(Clone, Debug)]

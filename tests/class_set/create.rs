@@ -1,4 +1,4 @@
-use crate::support::{Lesson, teacher};
+use crate::support::{CLASS_SET, Lesson, but, teacher};
 
 #[tokio::test]
 async fn form_comes_with_sensible_defaults() {
@@ -28,12 +28,6 @@ async fn class_set_has_its_benches_and_is_in_the_list() {
 #[tokio::test]
 async fn wrong_boxes_are_marked_and_nothing_typed_is_lost() {
     let mut teacher = teacher().await;
-    let good = [
-        ("class", "10B"),
-        ("method", "ripple-tank"),
-        ("date", "2026-11-24"),
-        ("groups", "8"),
-    ];
     let long = "x".repeat(41);
     for (name, wrong) in [
         ("class", ""),
@@ -49,7 +43,7 @@ async fn wrong_boxes_are_marked_and_nothing_typed_is_lost() {
         ("groups", "ten"),
         ("groups", "2.5"),
     ] {
-        let boxes = good.map(|(n, v)| if n == name { (n, wrong) } else { (n, v) });
+        let boxes = but(CLASS_SET, name, wrong);
         let page = teacher
             .post_staff("/class-sets/new", &boxes)
             .await
@@ -67,12 +61,7 @@ async fn wrong_boxes_are_marked_and_nothing_typed_is_lost() {
 #[tokio::test]
 async fn what_is_typed_is_shown_as_text() {
     let mut teacher = teacher().await;
-    let boxes = [
-        ("class", "<b>10B</b>\"'"),
-        ("method", "ripple-tank"),
-        ("date", "2026-11-24"),
-        ("groups", "4"),
-    ];
+    let boxes = but(CLASS_SET, "class", "<b>10B</b>\"'");
     teacher.sends("/class-sets/new", &boxes).await;
     teacher
         .opens("/class-sets")

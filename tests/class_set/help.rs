@@ -1,6 +1,6 @@
 //! What a class set allows while groups work.
 
-use crate::support::{Lesson, TestApp, teacher};
+use crate::support::{CLASS_SET, Lesson, TestApp, but, teacher};
 
 async fn settings(app: &TestApp) -> (bool, String) {
     app.rows("SELECT is_live, look_again FROM class_set")
@@ -38,7 +38,8 @@ async fn each_choice_is_kept_shown_and_recorded() {
         let sql = "SELECT detail, staff_id, class_set_id FROM event WHERE what = 'help_set'
                    ORDER BY id DESC LIMIT 1";
         let event: (String, i64, i64) = at.app.rows(sql).await.remove(0);
-        let detail = format!("live pages {live}, look again: {look_again}");
+        let is_live = live == "on";
+        let detail = format!("{{\"live\":{is_live},\"look_again\":\"{look_again}\"}}");
         assert_eq!(event, (detail, 1, 1));
     }
 }
@@ -66,20 +67,15 @@ async fn class_set_is_opened_for_an_exam_with_both_switched_off() {
     let mut teacher = teacher().await;
     let page = teacher.get("/class-sets/new").await;
     page.at("[name=exam][value=yes][aria-describedby=exam-hint]:not([checked])");
-    let boxes = [
-        ("class", "10B"),
-        ("method", "ripple-tank"),
-        ("date", "2026-11-24"),
-        ("groups", "none"),
-        ("exam", "yes"),
-    ];
+    let exam = [&CLASS_SET[..], &[("exam", "yes")]].concat();
+    let exam: [_; 5] = exam.try_into().unwrap();
+    let boxes = but(exam, "groups", "none");
     teacher
         .post_staff("/class-sets/new", &boxes)
         .await
         .expect(422)
         .at("[name=exam][value=yes][checked]");
-    let boxes = boxes.map(|(n, v)| (n, if n == "groups" { "4" } else { v }));
-    let reply = teacher.post_staff("/class-sets/new", &boxes).await;
+    let reply = teacher.post_staff("/class-sets/new", &exam).await;
     let set = reply.expect(303).location().to_owned();
     assert_eq!(settings(&teacher.app).await, (false, "nothing".to_owned()));
     let page = teacher.get(&set).await;

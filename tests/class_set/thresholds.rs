@@ -30,7 +30,7 @@ async fn both_are_set_and_who_set_them_is_recorded() {
     assert_eq!(thresholds(&at.app).await, (90, 30));
     let sql = "SELECT detail, staff_id, class_set_id FROM event WHERE what = 'thresholds_set'";
     let event: (String, i64, i64) = at.app.rows(sql).await.remove(0);
-    assert_eq!(event, ("bench 90 %, summary 30 %".to_owned(), 1, 1));
+    assert_eq!(event, (r#"{"bench":90,"summary":30}"#.to_owned(), 1, 1));
 }
 
 #[tokio::test]

@@ -1,6 +1,6 @@
 //! Downloads of a class set.
 
-use calamine::{Data, Reader as _, Xlsx};
+use calamine::{Data, Reader as _};
 
 use super::assessed;
 use crate::support::{Group, Lesson, Reply};
@@ -94,7 +94,7 @@ async fn class_set_without_work_gives_files_without_lines() {
 async fn workbook_has_numbers_as_numbers_and_everything_else_as_text() {
     let mut at = class_set().await;
     let file = download(&mut at, "workbook.xlsx").await;
-    let mut book = Xlsx::new(std::io::Cursor::new(file.bytes)).expect("a workbook");
+    let mut book = file.workbook();
     assert_eq!(book.sheet_names(), ["Readings", "Groups", "Flags", "Marks"]);
     for name in book.sheet_names() {
         let formulas = book.worksheet_formula(&name).expect("a sheet");

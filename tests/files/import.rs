@@ -10,11 +10,6 @@ A;ripple-tank;;2;20;9;19.6;;;;;;yes
 Z;ripple-tank;;1;10;6;24.9;cm;;;;;
 ";
 
-async fn preview(at: &mut Lesson, file: &str) -> Reply {
-    let path = at.url("/import");
-    at.teacher.upload(&path, &[], Some(file.as_bytes())).await
-}
-
 /// What the one row of a table says that begins with these cells.
 fn row(page: &Reply, begins: [&str; 2]) -> String {
     let rows = page.page().all("tbody tr");
@@ -27,7 +22,7 @@ fn row(page: &Reply, begins: [&str; 2]) -> String {
 #[tokio::test]
 async fn preview_says_line_by_line_what_was_understood_and_keeps_nothing() {
     let mut at = Lesson::new().await;
-    let page = preview(&mut at, FILE).await.expect(200);
+    let page = at.previews(FILE).await.expect(200);
     let page = page
         .says("The fields are separated by semicolons.")
         .says("A comma in a figure is its decimal point (3, first in line 2, column span).")
@@ -71,7 +66,7 @@ async fn preview_tells_what_would_change_from_what_is_the_same() {
     // The first span of B alone.
     let from = file.rfind("22.4").unwrap();
     let changed = format!("{}25.4{}", &file[..from], &file[from + 4..]);
-    let page = preview(&mut at, &changed).await.expect(200);
+    let page = at.previews(&changed).await.expect(200);
     let page = page
         .says("1 group has stored just this.")
         .says("1 group has stored something else");
@@ -99,7 +94,7 @@ A,ripple-tank,4,10
 B,ripple-tank,1,10,6.5,-3,cm,A kit with a label that goes on and on and on and on,
 B,slinky,1,10,6,24.7,cm,,
 ";
-    let page = preview(&mut at, file).await.expect(422);
+    let page = at.previews(file).await.expect(422);
     let page = page.says("Nothing was kept.").says("choose the file again");
     for (line, column, words) in [
         (2, "span_unit", "not a unit for this column"),

@@ -65,7 +65,7 @@ async fn marks_have_a_line_for_each_group_and_point_and_one_for_its_total() {
 
 #[tokio::test]
 async fn marks_are_numbers_in_the_workbook_and_reasons_are_text() {
-    use calamine::{Data, Reader as _, Xlsx};
+    use calamine::{Data, Reader as _};
     let mut teacher = teacher().await;
     let (set, code) = teacher.make_class_set_of("ripple-tank", "1").await;
     Group::FORGETFUL
@@ -73,7 +73,7 @@ async fn marks_are_numbers_in_the_workbook_and_reasons_are_text() {
         .await;
     award(&mut teacher, &set, 7, "1", "=it is in their book").await;
     let book = teacher.get(&format!("{set}/files/workbook.xlsx")).await;
-    let mut book = Xlsx::new(std::io::Cursor::new(book.bytes)).expect("a workbook");
+    let mut book = book.workbook();
     let sheet = book.worksheet_range("Marks").expect("a sheet");
     let row: Vec<_> = sheet.rows().nth(7).expect("the seventh point").to_vec();
     assert_eq!(row[2], Data::Float(7.0));

@@ -4,8 +4,7 @@ use crate::support::{Lesson, Reply};
 
 async fn preview(at: &mut Lesson, lines: &str) -> Reply {
     let file = format!("class,group,method,row,dial,length,length_unit,length_loops,kit\n{lines}");
-    let path = at.url("/import");
-    at.teacher.upload(&path, &[], Some(file.as_bytes())).await
+    at.previews(&file).await
 }
 
 #[tokio::test]

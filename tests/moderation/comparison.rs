@@ -125,13 +125,11 @@ async fn figures_of_a_severe_marker_are_those_worked_out_by_hand() {
         assert_eq!(whole.row(name)[1..3], [value, interval], "{name}");
     }
     // The file has coefficients of the whole alone, and no limits of points.
-    let file = at.head.opens(format!("{comparison}.csv")).await.text;
-    let mut lines = csv::Reader::from_reader(file.as_bytes());
-    let header = lines.headers().unwrap().clone();
-    let column = |name: &str| header.iter().position(|column| column == name).unwrap();
-    for line in lines.records().map(Result::unwrap) {
-        let has = |name: &str| !line[column(name)].is_empty();
-        let (is_whole, is_point) = (&line[0] == "whole", &line[0] == "point");
+    let file = at.head.opens(format!("{comparison}.csv")).await;
+    let first = file.text.split(',').next().unwrap().to_owned();
+    for line in file.lines() {
+        let has = |name: &str| !line[name].is_empty();
+        let (is_whole, is_point) = (line[&first] == "whole", line[&first] == "point");
         assert_eq!((has("weighted_kappa"), has("icc")), (is_whole, is_whole));
         assert_eq!(has("upper_limit"), !is_point, "{line:?}");
     }

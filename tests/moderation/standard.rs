@@ -70,7 +70,7 @@ async fn head_may_show_marks_early_which_is_kept_on_record() {
     at.show(&round).await;
     let sql = "SELECT detail FROM event WHERE what = 'standard_shown'";
     let detail: String = at.app.one(sql).await;
-    let late = "before these had finished: Mr Tarn";
+    let late = r#""unfinished":["Mr Tarn"]}"#;
     assert!(detail.ends_with(late), "{detail}");
     // Pressed again, it is shown once.
     at.head.sends(&show, &[]).await;

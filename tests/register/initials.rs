@@ -130,7 +130,7 @@ async fn switching_off_asks_first_and_then_blanks_at_once() {
     let page = at.page("/register").await;
     page.says("Present: 4. Still to catch up: 1.")
         .says_nothing_of("AB");
-    let blanked = ("initials_blanked".to_owned(), "of 4 pupils".to_owned());
+    let blanked = ("initials_blanked".to_owned(), r#"{"pupils":4}"#.to_owned());
     assert_eq!(events(&at.app).await.last(), Some(&blanked));
 }
 
@@ -149,7 +149,7 @@ async fn initials_are_blanked_when_their_day_begins_in_the_schools_zone() {
         .await
         .unwrap();
     assert_eq!(stored(&at.app).await, [""; 0]);
-    let blanked = ("initials_blanked".to_owned(), "of 4 pupils".to_owned());
+    let blanked = ("initials_blanked".to_owned(), r#"{"pupils":4}"#.to_owned());
     assert_eq!(events(&at.app).await.last(), Some(&blanked));
     // Once is enough.
     blank_when_due(&at.app.store, at.app.clock.now(), &zone())

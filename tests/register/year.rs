@@ -1,13 +1,9 @@
 use super::keep;
-use crate::support::{Browser, Group, Lesson};
+use crate::support::{Browser, CLASS_SET, Group, Lesson, but};
 
 async fn make(teacher: &mut Browser, class: &str, date: &str) -> String {
-    let boxes = [
-        ("class", class),
-        ("method", "string-loops"),
-        ("date", date),
-        ("groups", "2"),
-    ];
+    let strings = but(CLASS_SET, "method", "string-loops");
+    let boxes = but(but(strings, "class", class), "date", date);
     let made = teacher.sends("/class-sets/new", &boxes).await;
     made.location().to_owned()
 }
@@ -85,5 +81,7 @@ async fn registers_of_a_year_are_one_file() {
     10B/Ph2,ripple-tank,2026-11-24,,,,,1,
     '=10A,string-loops,2026-10-01,A,,,,,
     '=10A,string-loops,2026-10-01,B,,,,,
+    '=10A,string-loops,2026-10-01,C,,,,,
+    '=10A,string-loops,2026-10-01,D,,,,,
     ");
 }

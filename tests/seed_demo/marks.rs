@@ -37,7 +37,7 @@ async fn given() -> BTreeMap<String, Given> {
         let (mut by, mut below_in_all) = (String::new(), 0);
         for mark in marks {
             // What was agreed in a round is no marker's own.
-            if mark.reason.contains("in the moderation round") {
+            if mark.settlement_id.is_some() {
                 continue;
             }
             let awarded = mark.awarded.unwrap();

@@ -20,4 +20,6 @@ pub(crate) use part::Part;
 pub(crate) use reply::Reply;
 pub(crate) use sql::sql;
 pub(crate) use suggest::{counted, finding, lamp, made_at, miscount, suggest, tied};
-pub(crate) use test_app::{Browser, NAME, Nothing, PASSWORD, TestApp, pairs, teacher};
+pub(crate) use test_app::{
+    Browser, CLASS_SET, NAME, Nothing, PASSWORD, TestApp, but, pairs, teacher,
+};

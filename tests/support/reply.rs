@@ -1,7 +1,11 @@
 //! What came back.
 
+use std::collections::HashMap;
+use std::io::Cursor;
+
 use axum::body::Body;
 use axum::http::{HeaderMap, Response, StatusCode};
+use calamine::{Reader as _, Xlsx};
 use http_body_util::BodyExt as _;
 
 use super::Part;
@@ -68,6 +72,17 @@ impl Reply {
     /// The section under the heading with this name.
     pub(crate) fn section(&self, name: &str) -> Part {
         self.page().section(name)
+    }
+
+    /// The lines of a CSV file, by the names of its columns.
+    pub(crate) fn lines(&self) -> Vec<HashMap<String, String>> {
+        let mut table = csv::Reader::from_reader(&self.bytes[..]);
+        table.deserialize().map(Result::unwrap).collect()
+    }
+
+    /// The workbook, as other programs read it.
+    pub(crate) fn workbook(self) -> Xlsx<Cursor<Vec<u8>>> {
+        Xlsx::new(Cursor::new(self.bytes)).expect("a workbook")
     }
 
     /// Where it leads.

@@ -27,6 +27,23 @@ pub(crate) const PASSWORD: &str = "pond ripple lamp";
 /// 24 November 2026, 10:42 in London.
 const NOW: i64 = 1_795_516_920_000;
 
+/// The form of a new class set of four groups.
+pub(crate) const CLASS_SET: [(&str, &str); 4] = [
+    ("class", "10B/Ph2"),
+    ("method", "ripple-tank"),
+    ("date", "2026-11-24"),
+    ("groups", "4"),
+];
+
+/// A form with another text in one of its boxes.
+pub(crate) fn but<'a, const N: usize>(
+    boxes: [(&'a str, &'a str); N],
+    name: &str,
+    text: &'a str,
+) -> [(&'a str, &'a str); N] {
+    boxes.map(|(of, typed)| (of, if of == name { text } else { typed }))
+}
+
 /// What can stand in a column.
 pub(crate) trait Value: for<'r> Decode<'r, Sqlite> + Type<Sqlite> + Send + Unpin {}
 impl<T: for<'r> Decode<'r, Sqlite> + Type<Sqlite> + Send + Unpin> Value for T {}
@@ -319,18 +336,9 @@ impl Browser {
         method: &str,
         groups: &str,
     ) -> (String, String) {
-        let boxes = [
-            ("class", "10B/Ph2"),
-            ("method", method),
-            ("date", "2026-11-24"),
-            ("groups", groups),
-        ];
-        let url = self
-            .post_staff("/class-sets/new", &boxes)
-            .await
-            .expect(303)
-            .location()
-            .to_owned();
+        let boxes = but(but(CLASS_SET, "method", method), "groups", groups);
+        let made = self.sends("/class-sets/new", &boxes).await;
+        let url = made.location().to_owned();
         let page = self.opens(&url).await;
         (url, page.at(".code-large").words())
     }

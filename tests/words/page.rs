@@ -1,28 +1,52 @@
 //! What can be seen or heard of a page.
 
+use std::collections::BTreeSet;
+
 use analysis::field::Field;
 use analysis::unit::Unit;
-use ego_tree::iter::Edge;
+use ego_tree::NodeRef;
 use scraper::Node;
 
 use crate::support::Part;
 
 /// Attributes that are read out or shown.
-const SHOWN: [&str; 6] = [
+const SHOWN: [&str; 8] = [
     "alt",
     "aria-label",
     "content",
     "data-label",
+    "data-many",
+    "data-news",
     "placeholder",
     "title",
 ];
+
+/// What is in English.
+const ENGLISH: &str = "[lang=en-GB]";
 
 /// Checks that every word of a page is of the made-up language. `names` are
 /// texts that people typed.
 pub(super) fn expect_no_other_word(page: &Part, names: &[&str]) {
     let said = [page.attr("lang"), page.attr("dir")];
     let marked = said == ["he-XA", "rtl"] || page.has("[lang=he-XA][dir=rtl]");
-    assert!(marked, "no language:\n{}", page.html());
+    assert!(
+        marked,
+        "no language:
+{}",
+        page.html()
+    );
+    assert!(
+        !page.has(ENGLISH),
+        "in English:
+{}",
+        page.html()
+    );
+    expect_no_other_word_in(page, names);
+}
+
+/// The same of a part of a page, but for what says of itself that it is in
+/// English.
+pub(super) fn expect_no_other_word_in(page: &Part, names: &[&str]) {
     let mut names = names.to_vec();
     names.sort_by_key(|name| std::cmp::Reverse(name.len()));
     for text in shown(page) {
@@ -62,9 +86,21 @@ fn is_symbol(word: &str) -> bool {
 
 /// Every text and every shown attribute of a page.
 fn shown(page: &Part) -> Vec<String> {
+    let english: BTreeSet<_> = page
+        .all(ENGLISH)
+        .iter()
+        .map(|part| part.element().id())
+        .collect();
+    let is_english = |node: &NodeRef<'_, Node>| {
+        let mut around = std::iter::once(*node).chain(node.ancestors());
+        around.any(|node| english.contains(&node.id()))
+    };
     let mut texts = Vec::new();
-    for edge in page.element().traverse() {
-        let Edge::Open(node) = edge else { continue };
+    for node in page
+        .element()
+        .descendants()
+        .filter(|node| !is_english(node))
+    {
         match node.value() {
             Node::Text(text) => texts.push(text.to_string()),
             Node::Element(element) => {

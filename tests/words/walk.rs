@@ -3,7 +3,7 @@
 use analysis::method::Method;
 use analysis::slip::Slip;
 
-use super::page::expect_no_other_word;
+use super::page::{expect_no_other_word, expect_no_other_word_in};
 use super::pseudo::pseudo;
 use crate::bench_sheet::BOXES;
 use crate::bench_sheet::bad_input::box_of;
@@ -306,18 +306,34 @@ async fn feedback_and_what_is_printed_of_it() {
     check_feedback(&paper.at("article"), &code, &titles);
 }
 
+/// Checks every part of a staff page that is in the pupils' language.
+fn check_parts(page: &Reply, parts: usize, names: &[&str]) {
+    let found = page.page().all("main [lang='he-XA']");
+    assert_eq!(found.len(), parts, "{}", page.text);
+    for part in found {
+        assert_eq!(part.attr("dir"), "rtl");
+        expect_no_other_word_in(&part, names);
+    }
+}
+
 #[tokio::test]
 async fn what_is_handed_out() {
-    let mut at = Lesson::in_app(app().await, "ripple-tank").await;
-    let part = at.page("").await.at("div[lang]");
-    expect_no_other_word(&part, &[&at.code, "http://lab.test"]);
+    for method in Method::ALL {
+        let mut at = Lesson::in_app(app().await, method.code()).await;
+        let page = at.page("").await;
+        // Title, date, address and code, cautions, what a group needs.
+        let names = [&NAMES[..], &[&at.code, "http://lab.test"]].concat();
+        check_parts(&page, 5, &names);
+        // The rest that is printed is in one of them.
+        let printed = page.page().all("main section:not(.no-print)");
+        assert!(printed.iter().all(|part| part.attr("lang") == "he-XA"));
+    }
 }
 
 #[tokio::test]
 async fn what_stands_before_the_class() {
     let mut at = bench_for("ripple-tank").await;
     let page = at.page("/room/wall").await;
-    for part in ["h1", "#live"] {
-        expect_no_other_word(&page.at(part), &NAMES);
-    }
+    // Heading, what is read out, benches, what it is for.
+    check_parts(&page, 4, &NAMES);
 }

@@ -1,9 +1,8 @@
 //! The year's tables as files.
 
 use std::collections::HashMap;
-use std::io::Cursor;
 
-use calamine::{Data, Reader as _, Xlsx};
+use calamine::{Data, Reader as _};
 
 use super::{Department, SMALL, head, head_of, store};
 use crate::support::{Browser, Group, Lesson, teacher};
@@ -19,8 +18,7 @@ async fn lines(browser: &mut Browser, file: &str) -> Vec<HashMap<String, String>
     let name = file.split('?').next().unwrap();
     let saved_as = format!("attachment; filename=\"year-2026-{name}\"");
     assert_eq!(reply.header("content-disposition"), saved_as, "{file}");
-    let mut table = csv::Reader::from_reader(reply.text.as_bytes());
-    table.deserialize().map(Result::unwrap).collect()
+    reply.lines()
 }
 
 fn figure(line: &HashMap<String, String>, column: &str) -> f64 {
@@ -142,11 +140,6 @@ async fn teachers_file_is_for_the_head_of_department_alone() {
     }
 }
 
-/// A workbook as it is read by others.
-fn opened(bytes: &[u8]) -> Xlsx<Cursor<Vec<u8>>> {
-    Xlsx::new(Cursor::new(bytes.to_vec())).expect("a workbook")
-}
-
 /// Columns that are text though they may look like numbers, and those that
 /// never do.
 const TEXT: [&str; 15] = [
@@ -180,7 +173,7 @@ fn in_workbook(column: &str, text: &str) -> Data {
 async fn workbook_says_cell_by_cell_what_the_csv_files_say() {
     let mut head = head().await;
     let reply = head.opens("/year/workbook.xlsx").await;
-    let mut book = opened(&reply.bytes);
+    let mut book = reply.workbook();
     let tabs = [
         ("Kits", "kits.csv"),
         ("Kits by lesson", "kit-lessons.csv"),
@@ -212,7 +205,7 @@ async fn workbook_says_cell_by_cell_what_the_csv_files_say() {
 async fn workbook_has_numbers_as_numbers_and_what_was_typed_as_text() {
     let mut at = Lesson::handed_in(&Group::CAREFUL.kit("=1+1")).await;
     let reply = at.teacher.opens("/year/workbook.xlsx").await;
-    let mut book = opened(&reply.bytes);
+    let mut book = reply.workbook();
     for tab in book.sheet_names() {
         let formulas = book.worksheet_formula(&tab).expect("a tab");
         assert_eq!(formulas.used_cells().count(), 0, "{tab}");
@@ -233,7 +226,7 @@ async fn workbook_of_a_colleague_has_no_teachers() {
     let mut head = head().await;
     let mut colleague = head.colleague("Mx Gill").await;
     let reply = colleague.opens("/year/workbook.xlsx").await;
-    let tabs = opened(&reply.bytes).sheet_names();
+    let tabs = reply.workbook().sheet_names();
     assert!(tabs.contains(&"Sheets".to_owned()), "{tabs:?}");
     assert!(!tabs.contains(&"Teachers".to_owned()), "{tabs:?}");
 }

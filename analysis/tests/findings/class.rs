@@ -3,10 +3,9 @@
 use analysis::field::Field;
 use analysis::reading::{Cause, Inference, Placed, infer};
 use analysis::sheet::{Sheet, TypedSheet};
-use analysis::slip::Kind;
 use simulator::kit::Tank;
 
-use super::{cell, checked, more, retype, tank, times, used_water};
+use super::{cell, checked, more, retype, slips, tank, times, used_water};
 
 /// A group's own errors: one span a millimetre or two longer, another in each
 /// of twelve groups.
@@ -111,12 +110,8 @@ fn a_factor_common_to_a_kit_is_the_kits() {
             },
             "{at}: {inference:?}"
         );
-        let slips = inference
-            .findings
-            .iter()
-            .filter(|f| f.cause.kind() == Kind::Slip);
         assert!(
-            slips.clone().all(|f| f.probability < 0.1),
+            slips(inference).all(|f| f.probability < 0.1),
             "{at}: {inference:?}"
         );
     }

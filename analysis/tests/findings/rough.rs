@@ -4,10 +4,9 @@
 
 use analysis::reading::{Placed, infer};
 use analysis::sheet::{Sheet, TypedSheet};
-use analysis::slip::Kind;
 use simulator::dice::Dice;
 
-use super::{Field, checked, retype, tank, times, used_water};
+use super::{Field, checked, retype, slips, tank, times, used_water};
 
 /// An honest sheet whose spans scatter by this share.
 fn honest(dice: &mut Dice, scatter: f64) -> TypedSheet {
@@ -40,11 +39,9 @@ fn accused(scatter: f64, seed: u64) -> [f64; 2] {
             .map(|(sheet, kit)| Placed { sheet, kit })
             .collect();
         for inference in infer(&placed) {
-            let slips = inference
-                .findings
-                .iter()
-                .filter(|f| f.cause.kind() == Kind::Slip);
-            let most = slips.map(|found| found.probability).fold(0.0, f64::max);
+            let most = slips(&inference)
+                .map(|found| found.probability)
+                .fold(0.0, f64::max);
             for (count, threshold) in accused.iter_mut().zip(THRESHOLDS) {
                 *count += u32::from(most >= threshold);
             }

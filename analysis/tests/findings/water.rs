@@ -7,7 +7,7 @@ use analysis::sheet::TypedSheet;
 use analysis::slip::{Kind, Slip};
 use simulator::kit::Tank;
 
-use super::{alone, cell, checked, first, more, retype, tank, times, used_water};
+use super::{alone, cell, checked, first, more, retype, slips, tank, times, used_water};
 use crate::pupil::number;
 
 fn clean() -> TypedSheet {
@@ -28,11 +28,7 @@ fn work_out(sheet: &mut TypedSheet, enlargement: f64) {
 fn a_clean_sheet_is_left_alone() {
     let inference = alone(&clean());
     assert!(inference.no_slip > 0.95, "{inference:?}");
-    let slips = inference
-        .findings
-        .iter()
-        .filter(|f| f.cause.kind() == Kind::Slip);
-    assert_eq!(slips.count(), 0, "{inference:?}");
+    assert_eq!(slips(&inference).count(), 0, "{inference:?}");
 }
 
 #[test]

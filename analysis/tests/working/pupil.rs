@@ -49,6 +49,24 @@ pub(crate) fn judged(sheet: &TypedSheet) -> Assessment {
     assess(&Sheet::check(sheet).expect("a sheet that can be read"))
 }
 
+/// The same sheet without the boxes that the door turned away, so that the
+/// judge gets to see the rest.
+pub(crate) fn without_problems(mut typed: TypedSheet) -> Sheet {
+    loop {
+        match Sheet::check(&typed) {
+            Ok(sheet) => return sheet,
+            Err(problems) => {
+                for problem in problems {
+                    match problem.row {
+                        None => typed.whole.remove(&problem.field),
+                        Some(row) => typed.rows[row].cells.remove(&problem.field),
+                    };
+                }
+            }
+        }
+    }
+}
+
 /// The slips of a sheet (no remarks), with step and row index.
 pub(crate) fn slips(sheet: &TypedSheet) -> Vec<(Field, Slip, Option<usize>)> {
     judged(sheet)

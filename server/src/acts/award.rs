@@ -3,7 +3,7 @@
 use super::{Act, Doing, NotDone, Refused, Staff, refuse_if};
 use crate::db::mark::{self, NewMark};
 use crate::db::{Error, class_set};
-use crate::ids::{ClassSetId, MarkId, RevisionId, SchemeVersionId, SheetId};
+use crate::ids::{ClassSetId, MarkId, RevisionId, SchemeVersionId, SettlementId, SheetId};
 use crate::report::desk::{Desk, Unfit, first};
 
 /// Awards marks in a class set, so that they are undone together.
@@ -51,6 +51,8 @@ pub(super) struct ToWrite {
     pub(super) point: usize,
     pub(super) marks: Option<i64>,
     pub(super) reason: String,
+    /// The settlement whose word it is.
+    pub(super) settlement_id: Option<SettlementId>,
 }
 
 impl Act<Staff> for Award {
@@ -78,6 +80,7 @@ impl Act<Staff> for Award {
                 point,
                 marks: given.marks,
                 reason: given.reason,
+                settlement_id: None,
             });
         }
         Ok(write(doing, by, &desk, marks).await?)
@@ -106,6 +109,7 @@ pub(super) async fn write(
             awarded: mark.marks,
             suggested: suggestion.map(|s| i64::from(s.marks)),
             reason: mark.reason,
+            settlement_id: mark.settlement_id,
             act: act.clone(),
             undoes: None,
             staff_id: by.id,

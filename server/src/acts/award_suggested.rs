@@ -67,6 +67,7 @@ impl Act<Staff> for AwardSuggested {
                 point,
                 marks: Some(i64::from(suggestion.marks)),
                 reason: String::new(),
+                settlement_id: None,
             })
         });
         let marks = marks.collect();

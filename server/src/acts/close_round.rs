@@ -46,11 +46,7 @@ impl Act<Staff> for CloseRound {
         let record = make(doing.db, &round, &settling).await?;
         let body = serde_json::to_string(&record).map_err(Error::from)?;
         moderation_record::insert(doing.db, round.id, &body, by.id, doing.at).await?;
-        let left = match is_pending {
-            true => ", with work left",
-            false => "",
-        };
-        let event = Event::RoundClosed(round.id, left.to_owned());
+        let event = Event::RoundClosed(round.id, is_pending);
         Ok(doing.record(by, &event).await?)
     }
 }

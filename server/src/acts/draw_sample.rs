@@ -38,7 +38,7 @@ impl Act<Staff> for DrawSample {
         round::insert_step(doing.db, round.id, Step::Drawn, draw.asked, by.id, doing.at).await?;
         let taken = draw.taken.iter();
         let names = taken.map(|taken| draw.sheet(taken).name.clone()).collect();
-        let event = Event::SampleDrawn(round.id, round.seed, names);
+        let event = Event::SampleDrawn(round.id, names);
         Ok(doing.record(by, &event).await?)
     }
 }

@@ -1,7 +1,9 @@
 //! What can happen: every act names one. Its code and detail are what the
-//! table of events keeps, for a person to read later.
+//! table of events keeps.
 
 use jiff::civil::Date;
+use serde::Serialize;
+use serde_json::json;
 
 use crate::db::class_set::LookAgain;
 use crate::db::decision::Verdict;
@@ -10,6 +12,20 @@ use crate::ids::{ClassSetId, RoundId, SettlementId};
 
 /// The code of an event by which readings were taken in from a file.
 pub const IMPORTED: &str = "readings_imported";
+
+/// The label of a group, and the version that its readings became; `None`: the
+/// first of a new bench.
+pub type TakenIn = (String, Option<i64>);
+
+/// How many pupils a register has. Numbers alone: an event is for ever, and
+/// initials are not.
+#[derive(Clone, Debug, Serialize)]
+pub struct RegisterCounts {
+    pub absent: usize,
+    /// Of those, how many have caught up.
+    pub caught_up: usize,
+    pub present: usize,
+}
 
 /// Something that happened. Most name the class set that it happened to.
 #[derive(Clone, Debug)]
@@ -45,10 +61,10 @@ pub enum Event {
     NumberRenewed(ClassSetId, String),
     /// A sheet was saved or handed in. Its revision is what is kept.
     Stored(ClassSetId),
-    /// Readings were taken in from a file: the groups, each with what became of it.
-    ReadingsImported(ClassSetId, Vec<String>),
-    /// A register was kept: how many lines of which kind.
-    RegisterKept(ClassSetId, String),
+    /// Readings were taken in from a file: of these groups.
+    ReadingsImported(ClassSetId, Vec<TakenIn>),
+    /// A register was kept.
+    RegisterKept(ClassSetId, RegisterCounts),
     /// Somebody said whether a slip, by its code, is one.
     SlipDecided(ClassSetId, Verdict, String),
 
@@ -63,22 +79,22 @@ pub enum Event {
     /// Groups may read their marks, or no more.
     MarksReleased(ClassSetId, bool),
 
-    /// The sizes of samples, line by line.
-    SampleSizesSet(Vec<String>),
-    /// A round was made: its name and its seed.
-    RoundMade(RoundId, String, String),
+    /// The sizes of samples: for cohorts up to how many, and how many then.
+    SampleSizesSet(Vec<(Option<i64>, Option<i64>)>),
+    /// A round was made.
+    RoundMade(RoundId),
     /// So many anchors were picked.
     AnchorsPicked(RoundId, usize),
     /// A ruling on the point with this key.
     RulingWritten(RoundId, i64),
-    /// The sample was drawn: the seed, and the tickets drawn.
-    SampleDrawn(RoundId, String, Vec<String>),
+    /// The sample was drawn: the sheets, by their names in draws.
+    SampleDrawn(RoundId, Vec<String>),
     /// Marks were shown; who had not finished.
     MarksShown(RoundId, round_sheet::Kind, Vec<String>),
     /// A difference was settled, where it is about one class with that class set.
     Settled(RoundId, SettlementId, Option<ClassSetId>),
-    /// A round was closed; what was left open, in words.
-    RoundClosed(RoundId, String),
+    /// A round was closed, perhaps though something was still to be marked.
+    RoundClosed(RoundId, bool),
     /// Something was written below a closed record.
     RecordEntry(RoundId),
 }
@@ -161,9 +177,10 @@ impl Event {
         }
     }
 
-    /// Returns what more there is to say. Never a secret.
+    /// Returns what more there is to it: a name, a label or a code as it is, all
+    /// else as JSON. Never a secret.
     pub(super) fn detail(&self) -> String {
-        match self {
+        let facts = match self {
             Self::SignedIn
             | Self::SetMade(_, true)
             | Self::SetOpened(_)
@@ -172,45 +189,51 @@ impl Event {
             | Self::BenchSeen(_)
             | Self::Visited(_)
             | Self::Stored(_)
-            | Self::MarksReleased(..) => String::new(),
-            Self::SetMade(_, false) => "live pages off".to_owned(),
+            | Self::MarksReleased(..) => return String::new(),
             Self::AccountMade(text)
             | Self::KitAdded(text)
             | Self::NumberRenewed(_, text)
-            | Self::RegisterKept(_, text)
             | Self::SlipDecided(_, _, text)
             | Self::SchemeMade(text)
-            | Self::SchemeRetired(text, _) => text.clone(),
-            Self::InitialsKept(day) => format!("until {day}"),
-            Self::InitialsBlanked(count) => format!("of {count} pupils"),
+            | Self::SchemeRetired(text, _) => return text.clone(),
+            Self::SetMade(_, false) => json!({"live": false}),
+            Self::InitialsKept(day) => json!({"until": day.to_string()}),
+            Self::InitialsBlanked(count) => json!({"pupils": count}),
             Self::HelpSet(_, is_live, look_again) => {
-                let live = if *is_live { "on" } else { "off" };
-                format!("live pages {live}, look again: {}", look_again.code())
+                json!({"live": is_live, "look_again": look_again.code()})
             }
-            Self::ThresholdsSet(_, bench, summary) => {
-                format!("bench {bench} %, summary {summary} %")
-            }
-            Self::ReadingsImported(_, groups) => groups.join(", "),
+            Self::ThresholdsSet(_, bench, summary) => json!({"bench": bench, "summary": summary}),
+            Self::ReadingsImported(_, groups) => json!(groups),
+            Self::RegisterKept(_, counts) => json!(counts),
             Self::SchemeSaved(name, number) | Self::SchemeChosen(_, name, number) => {
-                format!("{name}, version {number}")
+                json!({"name": name, "version": number})
             }
-            Self::SampleSizesSet(lines) => lines.join("; "),
-            Self::RoundMade(id, name, seed) => format!("round {id}: {name}, seed {seed}"),
-            Self::AnchorsPicked(id, count) => format!("round {id}: {count} sheets"),
-            Self::RulingWritten(id, key) => format!("round {id}, point {key}"),
-            Self::SampleDrawn(id, seed, names) => {
-                format!("round {id}, seed {seed}: {}", names.join(" "))
+            Self::SampleSizesSet(lines) => json!(lines),
+            Self::RoundMade(RoundId(round)) | Self::RecordEntry(RoundId(round)) => {
+                json!({"round": round})
             }
-            Self::MarksShown(id, _, unfinished) if unfinished.is_empty() => {
-                format!("round {id}, all had finished")
+            Self::AnchorsPicked(RoundId(round), count) => json!({"round": round, "sheets": count}),
+            Self::RulingWritten(RoundId(round), key) => json!({"round": round, "point": key}),
+            Self::SampleDrawn(RoundId(round), names) => {
+                json!({"round": round, "sheets": names.join(" ")})
             }
-            Self::MarksShown(id, _, unfinished) => {
-                let who = unfinished.join(", ");
-                format!("round {id}, before these had finished: {who}")
+            Self::MarksShown(RoundId(round), _, unfinished) => {
+                json!({"round": round, "unfinished": unfinished})
             }
-            Self::Settled(round, id, _) => format!("round {round}, settlement {id}"),
-            Self::RoundClosed(id, left) => format!("round {id}{left}"),
-            Self::RecordEntry(id) => format!("round {id}"),
-        }
+            Self::Settled(RoundId(round), SettlementId(id), _) => {
+                json!({"round": round, "settlement": id})
+            }
+            Self::RoundClosed(RoundId(round), is_pending) => {
+                json!({"round": round, "is_pending": is_pending})
+            }
+        };
+        facts.to_string()
     }
+}
+
+/// Reads which groups a file was taken in of, from the detail of such an event.
+/// Returns `None` where it is text of an earlier version.
+#[must_use]
+pub fn taken_in(detail: &str) -> Option<Vec<TakenIn>> {
+    serde_json::from_str(detail).ok()
 }

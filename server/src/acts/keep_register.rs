@@ -2,6 +2,7 @@
 
 use jiff::civil::Date;
 
+use super::event::RegisterCounts;
 use super::{Act, Doing, Event, NotDone, Staff, refuse_if};
 use crate::db::register::{self, Line};
 use crate::db::{Error, bench, department};
@@ -57,13 +58,12 @@ impl Act<Staff> for KeepRegister {
     }
 }
 
-/// Numbers alone: an event is for ever, and initials are not.
-fn counts(lines: &[Line]) -> String {
+fn counts(lines: &[Line]) -> RegisterCounts {
     let present = lines.iter().filter(|line| line.was_present).count();
     let caught_up = lines.iter().filter(|line| line.caught_up_on.is_some());
-    format!(
-        "present {present}, absent {}, caught up {}",
-        lines.len() - present,
-        caught_up.count()
-    )
+    RegisterCounts {
+        absent: lines.len() - present,
+        caught_up: caught_up.count(),
+        present,
+    }
 }

@@ -44,7 +44,7 @@ impl Act<Staff> for MakeRound {
             return Ok(same);
         }
         let id = round::insert(doing.db, &new, by.id, doing.at).await?;
-        let event = Event::RoundMade(id, new.name, new.seed);
+        let event = Event::RoundMade(id);
         doing.record(by, &event).await?;
         Ok(id)
     }

@@ -19,16 +19,11 @@ impl Act<Staff> for SetSampleSizes {
     async fn perform(self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Error> {
         head(by)?;
         sample_size::replace(doing.db, &self.table).await?;
-        let lines = self.table.iter().map(in_words).collect();
+        let lines = self
+            .table
+            .iter()
+            .map(|line| (line.up_to, line.size))
+            .collect();
         doing.record(by, &Event::SampleSizesSet(lines)).await
     }
-}
-
-fn in_words(line: &SampleSize) -> String {
-    let number = |n: Option<i64>, none: &str| n.map_or_else(|| none.to_owned(), |n| n.to_string());
-    format!(
-        "up to {}: {}",
-        number(line.up_to, "any"),
-        number(line.size, "all")
-    )
 }

@@ -120,7 +120,19 @@ impl Act<Staff> for Settle {
         let act = uuid::Uuid::new_v4().hyphenated().to_string();
         for (point, standing, marks) in stand {
             if standing.awarded() != Some(marks) {
-                let mark = given(&round, &new, sheet, (point, marks), &act);
+                let mark = NewMark {
+                    sheet_id: sheet.pair.sheet.sheet_id,
+                    marking_point_id: point.id,
+                    revision_id: sheet.pair.sheet.revision_id,
+                    awarded: Some(marks),
+                    suggested: None,
+                    reason: String::new(),
+                    settlement_id: Some(id),
+                    act: act.clone(),
+                    undoes: None,
+                    staff_id: by.id,
+                    marked_at: doing.at,
+                };
                 let mark = mark::insert(doing.db, &mark).await?;
                 settlement::insert_mark(doing.db, id, mark).await?;
             }
@@ -180,33 +192,5 @@ impl Settle {
             return Err(NotSettled::NoSuchMarks);
         }
         Ok((&marked.asked, standing, marks))
-    }
-}
-
-fn given(
-    round: &Round,
-    new: &NewSettlement,
-    sheet: &SettlingSheet,
-    (point, marks): (&MarkingPoint, i64),
-    act: &str,
-) -> NewMark {
-    let holds = match new.agreed {
-        Some(_) => "Agreed",
-        None => "The first mark stands",
-    };
-    NewMark {
-        sheet_id: sheet.pair.sheet.sheet_id,
-        marking_point_id: point.id,
-        revision_id: sheet.pair.sheet.revision_id,
-        awarded: Some(marks),
-        suggested: None,
-        reason: format!(
-            "{holds} in the moderation round {}: {}",
-            round.name, new.reason
-        ),
-        act: act.to_owned(),
-        undoes: None,
-        staff_id: new.staff_id,
-        marked_at: new.at,
     }
 }

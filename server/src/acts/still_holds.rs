@@ -53,5 +53,6 @@ fn again(desk: &Desk, point: usize) -> Option<ToWrite> {
         point,
         marks: Some(mark.awarded),
         reason: mark.reason.clone(),
+        settlement_id: mark.settlement_id,
     })
 }

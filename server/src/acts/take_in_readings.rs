@@ -1,5 +1,6 @@
 //! Readings are taken in from a file.
 
+use super::event::TakenIn;
 use super::{Act, Doing, Event, NotDone, Staff, refuse_if};
 use crate::db::bench::Bench;
 use crate::db::revision::{self, Entry, Kind, Writer};
@@ -87,13 +88,13 @@ impl Act<Staff> for TakeInReadings {
             }
         }
         refuse_if(!met.is_empty(), ReadingsMet(met))?;
-        let mut said = Vec::new();
+        let mut taken_in = Vec::new();
         for (group, place) in places {
-            said.extend(store(by, doing, id, &group, place).await?);
+            taken_in.extend(store(by, doing, id, &group, place).await?);
         }
-        if !said.is_empty() {
-            let taken_in = Event::ReadingsImported(id, said);
-            doing.record(by, &taken_in).await?;
+        if !taken_in.is_empty() {
+            let event = Event::ReadingsImported(id, taken_in);
+            doing.record(by, &event).await?;
         }
         Ok(())
     }
@@ -122,31 +123,28 @@ async fn place(
     Ok(is_as_seen.then_some(Place::After(bench.sheet_id, bench.version)))
 }
 
-/// Stores a group's work in its place; what the record says of it.
+/// Stores a group's work in its place. Returns what the event keeps of it, and
+/// `None` where it was there already.
 async fn store(
     by: Staff,
     doing: &mut Doing<'_>,
     class_set: ClassSetId,
     group: &GroupWork,
     place: Place,
-) -> Result<Option<String>, Error> {
+) -> Result<Option<TakenIn>, Error> {
     let label = &group.label;
-    let (sheet, version, said) = match place {
+    let (sheet, version, became) = match place {
         Place::Nowhere => return Ok(None),
-        Place::After(sheet, version) => {
-            let said = format!("{label} (version {})", version + 1);
-            (sheet, version, said)
-        }
+        Place::After(sheet, version) => (sheet, version, Some(version + 1)),
         Place::NewBench => {
             bench::insert(doing.db, class_set, label).await?;
             let added = bench::find(doing.db, class_set, label).await?;
             let added = added.ok_or(Error::Missing)?;
-            let said = format!("{label} (new bench)");
-            (added.sheet_id, added.version, said)
+            (added.sheet_id, added.version, None)
         }
     };
     let (kind, entry, writer) = (Kind::HandedIn, &group.entry, Writer::Staff(by.id));
     revision::insert(doing.db, sheet, version + 1, kind, entry, writer, doing.at).await?;
     sheet::tie_kit(doing.db, sheet, &entry.kit).await?;
-    Ok(Some(said))
+    Ok(Some((label.clone(), became)))
 }

@@ -43,6 +43,7 @@ impl Act<Staff> for UndoMarks {
                 awarded: None,
                 suggested: None,
                 reason: String::new(),
+                settlement_id: None,
                 ..mark
             });
             let new = NewMark {
@@ -52,6 +53,7 @@ impl Act<Staff> for UndoMarks {
                 awarded: stands.awarded,
                 suggested: stands.suggested,
                 reason: stands.reason,
+                settlement_id: stands.settlement_id,
                 act: undoing.clone(),
                 undoes: Some(act.clone()),
                 staff_id: by.id,

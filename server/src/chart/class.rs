@@ -3,11 +3,11 @@
 use analysis::assess::{Assessment, Standing};
 use analysis::stats::line::Line;
 
-use super::points::{Point, named};
+use super::points::{Point, marked};
 use super::rows::{ExpectedSpeed, Fit, Rows};
-use super::words::do_not_belong;
 use super::{Graph, Kind};
 use crate::words::counted;
+use crate::words::graph::{NO_GROUP, do_not_belong};
 
 #[derive(Clone, Copy, Debug)]
 pub struct GroupPoints<'a> {
@@ -50,8 +50,7 @@ pub fn class_graph(
         }),
         expected,
     };
-    let nothing = "No group has a row with both f and 1/λ, so there is no graph yet.";
-    rows.graph(id, title, nothing)
+    rows.graph(id, title, NO_GROUP)
 }
 
 fn points_of(group: &GroupPoints<'_>) -> Vec<Point> {
@@ -77,7 +76,8 @@ fn points_of(group: &GroupPoints<'_>) -> Vec<Point> {
 fn apart(groups: &[GroupPoints<'_>], points: &[Point]) -> Vec<String> {
     let outlying = groups.iter().filter(|group| group.outlier);
     let outlying: Vec<_> = outlying.map(|group| group.name).collect();
-    let ringed = named(points, Kind::Ringed);
+    let ringed = marked(points, Kind::Ringed);
+    let ringed: Vec<_> = ringed.map(|point| point.name.as_str()).collect();
     let groups = do_not_belong("group", "groups", &outlying, "the class");
     let rows = do_not_belong("", "", &ringed, "the other rows of the group");
     [groups, rows].into_iter().flatten().collect()

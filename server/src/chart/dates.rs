@@ -5,6 +5,7 @@ use super::frame::{BOTTOM, HEIGHT, LEFT, Place, RIGHT, Ruler, TOP};
 use super::label::{Label, Side};
 use super::scale::Scale;
 use super::{Graph, Kind};
+use crate::words::graph;
 
 /// Days of the axis: from 1 September to the last of August.
 const DAYS: f64 = 366.0;
@@ -98,23 +99,14 @@ fn mark(sheet: &Dated, up: &Ruler) -> Mark {
 fn key(of: &Dates, marks: &[Mark]) -> Vec<String> {
     let has = |kinds: &[Kind]| marks.iter().any(|mark| kinds.contains(&mark.kind));
     needed(&[
-        (true, "Each cross is a sheet."),
-        (
-            has(&[Kind::LeftOut]),
-            "An open circle is one that was left aside.",
-        ),
+        (true, graph::CROSS),
+        (has(&[Kind::LeftOut]), graph::OPEN_SHEET),
         (
             has(&[Kind::BeyondTop, Kind::BeyondBottom]),
-            "An arrow stands for a sheet beyond the edge of the graph.",
+            graph::ARROW_SHEET,
         ),
-        (
-            of.sigma_lines.is_some(),
-            "Dashed lines: what it is compared with, and two and three standard deviations of single sheets from it.",
-        ),
-        (
-            of.median.is_some(),
-            "The full line is the kit’s own median.",
-        ),
+        (of.sigma_lines.is_some(), graph::DASHED),
+        (of.median.is_some(), graph::OWN_MEDIAN),
     ])
 }
 

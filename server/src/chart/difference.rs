@@ -9,7 +9,7 @@ use super::frame::{BOTTOM, Frame, HEIGHT, LEFT, Place, RIGHT, TOP};
 use super::label::{Area, Paper};
 use super::scale::Scale;
 use super::{Graph, Kind};
-use crate::words::counted;
+use crate::words::graph;
 
 /// More names than this are no help.
 const MOST_NAMES: usize = 8;
@@ -153,23 +153,15 @@ fn description(sheets: &[Sheet]) -> String {
     let above = sheets.iter().filter(|sheet| sheet.difference > 0.0).count();
     let below = sheets.iter().filter(|sheet| sheet.difference < 0.0).count();
     let outside = sheets.iter().filter(|sheet| !sheet.is_within).count();
-    format!(
-        "Second less first total against the mean of both, for {}: the second is higher on {above}, lower on {below} and the same on {}. {} outside the tolerance.",
-        counted(sheets.len(), "sheet", "sheets"),
-        sheets.len() - above - below,
-        counted(outside, "sheet lies", "sheets lie"),
-    )
+    graph::differences(sheets.len(), above, below, outside)
 }
 
 fn key(sheets: &[Sheet], marks: &[Mark]) -> Vec<String> {
     needed(&[
         (
             marks.iter().any(|mark| mark.kind == Kind::Apart),
-            "Heavy crosses are sheets outside the tolerance.",
+            graph::HEAVY_SHEET,
         ),
-        (
-            marks.len() < sheets.len(),
-            "A number beside a cross says how many sheets fall on it.",
-        ),
+        (marks.len() < sheets.len(), graph::MANY_SHEETS),
     ])
 }

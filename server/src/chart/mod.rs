@@ -27,7 +27,6 @@ mod points;
 mod rows;
 pub mod scale;
 mod sheet;
-pub mod words;
 
 use askama::Template;
 use askama::filters::HtmlSafe;

@@ -8,11 +8,13 @@ use super::frame::Frame;
 use super::rows::quantities;
 use super::scale::drawable;
 use crate::table::{PageTable, Table};
-use crate::words::capitalised;
+use crate::words::{capitalised, graph};
 
 /// A point that can be drawn.
 #[derive(Clone, Debug)]
 pub(super) struct Point {
+    /// The label of its row.
+    pub(super) row: String,
     /// Its name in the table.
     pub(super) name: String,
     /// Its name in the graph, where it stands apart.
@@ -38,6 +40,7 @@ impl Point {
             Standing::Belongs => (Kind::Cross, None),
         };
         Some(Self {
+            row: row.label.clone(),
             name,
             label,
             at,
@@ -47,10 +50,9 @@ impl Point {
     }
 }
 
-/// The names of those points that are marked so.
-pub(super) fn named(points: &[Point], kind: Kind) -> Vec<&str> {
-    let of_kind = points.iter().filter(|point| point.kind == kind);
-    of_kind.map(|point| point.name.as_str()).collect()
+/// The points that are marked so.
+pub(super) fn marked(points: &[Point], kind: Kind) -> impl Iterator<Item = &Point> {
+    points.iter().filter(move |point| point.kind == kind)
 }
 
 /// The points as a table in the units of the axes.
@@ -64,8 +66,8 @@ pub(super) fn table(title: &str, points: &[Point], frame: &Frame) -> PageTable {
         .unit(format!("/ {}", up.unit))
         .text("Remark", |point| match point.kind {
             Kind::LeftOut => "left out",
-            Kind::Ringed => "does not belong with the others",
-            Kind::Apart => "group does not belong with the class",
+            Kind::Ringed => graph::RINGED,
+            Kind::Apart => graph::APART,
             _ => "",
         })
         .on_page("", format!("{title}: the points of the graph"))
@@ -76,26 +78,10 @@ pub(super) fn key(marks: &[Mark]) -> Vec<String> {
     let has = |kinds: &[Kind]| marks.iter().any(|mark| kinds.contains(&mark.kind));
     let beyond = [Kind::BeyondRight, Kind::BeyondTop, Kind::BeyondCorner];
     needed(&[
-        (
-            has(&[Kind::Ringed]),
-            "A ring marks a row that does not belong with the others.",
-        ),
-        (
-            has(&[Kind::Apart]),
-            "Heavy crosses with a name are a group that does not belong with the class.",
-        ),
-        (
-            has(&[Kind::LeftOut]),
-            "An open circle is a row that the group left out.",
-        ),
-        (
-            has(&beyond),
-            "An arrow stands for a row beyond the edge of the graph.",
-        ),
-        (
-            marks.iter().any(|mark| mark.bar.is_some()),
-            "Bars show how finely λ could be read, one standard uncertainty each way; where there is \
-             none, it would be hidden by the mark.",
-        ),
+        (has(&[Kind::Ringed]), graph::RING),
+        (has(&[Kind::Apart]), graph::HEAVY_GROUP),
+        (has(&[Kind::LeftOut]), graph::OPEN_ROW),
+        (has(&beyond), graph::ARROW_ROW),
+        (marks.iter().any(|mark| mark.bar.is_some()), graph::BARS),
     ])
 }

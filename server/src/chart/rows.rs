@@ -6,8 +6,8 @@ use super::frame::{BOTTOM, Frame, HEIGHT, LEFT, Place, RIGHT, TOP};
 use super::label::{Area, Paper};
 use super::points::{Point, key, table};
 use super::scale::{Scale, drawable};
-use super::words::{shortest, three_figures, unit};
 use super::{Graph, Kind};
+use crate::words::graph::{self, unit};
 
 /// Half the length of the shortest error bar that shows beside its cross.
 const SHORTEST_BAR: f64 = 7.0;
@@ -125,10 +125,9 @@ impl Rows<'_> {
         }
         for (number, curve) in curves.iter_mut().enumerate() {
             let text = match self.fit {
-                Some(fit) if curve.class == "fit" => vec![
-                    fit.name.to_owned(),
-                    format!("gradient {} m/s", three_figures(fit.gradient)),
-                ],
+                Some(fit) if curve.class == "fit" => {
+                    vec![fit.name.to_owned(), graph::gradient(fit.gradient)]
+                }
                 _ => vec!["expected".to_owned()],
             };
             curve.label = paper.name_line(number, &text);
@@ -141,20 +140,11 @@ impl Rows<'_> {
         let frequencies = self.points.iter().map(|point| point.at.1);
         let least = frequencies.clone().fold(f64::INFINITY, f64::min);
         let most = frequencies.fold(0.0, f64::max);
-        let (least, most) = (shortest(least), shortest(most));
-        let range = if least == most {
-            format!("at {most} Hz")
-        } else {
-            format!("from {least} Hz to {most} Hz")
-        };
-        let line = self.fit.map_or_else(String::new, |fit| {
-            let gradient = three_figures(fit.gradient);
-            format!("; the line through the origin has gradient {gradient} m/s")
-        });
-        let mut sentences = vec![format!("f against 1/λ for {} {range}{line}.", self.of)];
+        let slope = self.fit.map(|fit| fit.gradient);
+        let mut sentences = vec![graph::rows(&self.of, (least, most), slope)];
         sentences.extend_from_slice(&self.apart);
         if self.expected.is_some() {
-            sentences.push("A dashed line shows what was expected.".to_owned());
+            sentences.push(graph::EXPECTED.to_owned());
         }
         sentences.join(" ")
     }

@@ -1,6 +1,8 @@
 //! The numbers along an axis: in steps of 1, 2 or 5 of some power of ten, as a
 //! pupil is taught to choose them.
 
+use crate::words::graph::power_of_ten;
+
 /// Room kept between the largest value and the end of the axis, as a share.
 const HEADROOM: f64 = 1.02;
 
@@ -172,15 +174,6 @@ impl Scale {
 #[must_use]
 pub fn drawable(value: f64) -> bool {
     DRAWABLE.contains(&value)
-}
-
-/// The largest k with 10^k ≤ `value`, for a drawable value.
-#[expect(
-    clippy::cast_possible_truncation,
-    reason = "the logarithm of a double is between -324 and 309, and a cast never leaves i32"
-)]
-pub(super) fn power_of_ten(value: f64) -> i32 {
-    value.log10().floor() as i32
 }
 
 fn exponent(power: i32) -> i32 {

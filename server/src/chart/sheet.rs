@@ -2,11 +2,11 @@
 
 use analysis::assess::Assessment;
 
-use super::points::{Point, named};
+use super::points::{Point, marked};
 use super::rows::{ExpectedSpeed, Fit, Rows};
-use super::words::do_not_belong;
 use super::{Graph, Kind};
-use crate::words::{counted, list};
+use crate::words::counted;
+use crate::words::graph::{NO_ROW, do_not_belong, left_out};
 
 /// f against 1/λ for the rows of a sheet, with the best fit through the
 /// origin and, where it is known, the expected curve.
@@ -57,17 +57,14 @@ pub fn sheet_graph(
         fit,
         expected,
     };
-    let nothing = "No row has both f and 1/λ, so there is no graph yet.";
-    rows.graph(id, title, nothing)
+    rows.graph(id, title, NO_ROW)
 }
 
 fn apart(points: &[Point]) -> Vec<String> {
-    let rows = |kind: Kind| -> Vec<&str> {
-        let names = named(points, kind).into_iter();
-        names.map(|name| name.trim_start_matches("row ")).collect()
-    };
+    let rows = |kind| -> Vec<&str> { marked(points, kind).map(|p| p.row.as_str()).collect() };
     let ringed = do_not_belong("row", "rows", &rows(Kind::Ringed), "the others");
-    let left_out = list("row", "rows", &rows(Kind::LeftOut));
-    let left_out = left_out.map(|rows| format!("The group left out {rows}."));
-    [ringed, left_out].into_iter().flatten().collect()
+    [ringed, left_out(&rows(Kind::LeftOut))]
+        .into_iter()
+        .flatten()
+        .collect()
 }

@@ -3,8 +3,8 @@
 use analysis::method::Method;
 
 use super::{Connection, Error, Writing, found};
-use crate::clock::long_date;
 use crate::ids::{ClassId, ClassSetId, SchemeVersionId, StaffId};
+use crate::words::time::long_date;
 use crate::words::title;
 
 /// A query for class sets: the columns of [`ClassSet`], then `$more`, from

@@ -1,10 +1,12 @@
 //! Marks: a marker's word on one point of one sheet. Appended; the newest
 //! stands.
 
-use super::{Connection, Error, Writing};
+use super::{Connection, Error, Writing, settlement};
 use crate::ids::{
-    ClassSetId, MarkId, MarkingPointId, RevisionId, SchemeId, SchemeVersionId, SheetId, StaffId,
+    ClassSetId, MarkId, MarkingPointId, RevisionId, SchemeId, SchemeVersionId, SettlementId,
+    SheetId, StaffId,
 };
+use crate::words::moderation::given;
 
 /// A mark with the name of who gave it.
 #[derive(Clone, Debug, PartialEq, Eq, sqlx::FromRow)]
@@ -25,6 +27,13 @@ pub struct Mark {
     pub suggested: Option<i64>,
     /// Why; blank where no reason was given.
     pub reason: String,
+    /// The settlement whose word it is, and whose reason; `None`: the marker's
+    /// own.
+    pub settlement_id: Option<SettlementId>,
+    /// What that decided.
+    pub settled: Option<settlement::Kind>,
+    /// Name of its round.
+    pub settled_in: Option<String>,
     /// The act that it belongs to.
     pub act: String,
     /// The act that it undoes; `None`: none.
@@ -37,6 +46,24 @@ pub struct Mark {
     pub marked_at: i64,
 }
 
+impl Mark {
+    /// Returns what its settlement decided, and the name of the round. Returns
+    /// `None` where it is the marker's own.
+    #[must_use]
+    pub fn settled(&self) -> Option<(settlement::Kind, &str)> {
+        self.settled.zip(self.settled_in.as_deref())
+    }
+
+    /// Returns why it was given, in words. Blank where nothing was said.
+    #[must_use]
+    pub fn why(&self) -> String {
+        self.settled().map_or_else(
+            || self.reason.clone(),
+            |(kind, round)| given(kind.code(), round, &self.reason),
+        )
+    }
+}
+
 /// A mark to add.
 #[derive(Clone, Debug)]
 pub struct NewMark {
@@ -47,8 +74,10 @@ pub struct NewMark {
     /// Marks; `None` takes the mark back.
     pub awarded: Option<i64>,
     pub suggested: Option<i64>,
-    /// Why; at most 1000 characters.
+    /// Why; at most 1000 characters. Not kept with a settlement, which has it.
     pub reason: String,
+    /// The settlement whose word it is.
+    pub settlement_id: Option<SettlementId>,
     /// The act that it belongs to: a uuid.
     pub act: String,
     /// The act that it undoes.
@@ -64,9 +93,13 @@ macro_rules! select {
     ($rest:literal) => {
         concat!(
             "SELECT mark.id, sheet_id, marking_point_id, key, scheme_version_id, revision_id, awarded, suggested,
-                    reason, act, undoes, mark.staff_id, staff.name AS \"by\", marked_at
+                    coalesce(settlement.reason, mark.reason) AS reason, settlement_id,
+                    settlement.kind AS settled, moderation_round.name AS settled_in,
+                    act, undoes, mark.staff_id, staff.name AS \"by\", marked_at
              FROM mark JOIN marking_point ON marking_point.id = marking_point_id
-             JOIN staff ON staff.id = mark.staff_id ",
+             JOIN staff ON staff.id = mark.staff_id
+             LEFT JOIN settlement ON settlement.id = mark.settlement_id
+             LEFT JOIN moderation_round ON moderation_round.id = settlement.round_id ",
             $rest
         )
     };
@@ -98,11 +131,11 @@ pub async fn list_standing(
 
 /// Adds a mark.
 pub async fn insert(db: &mut Writing, new: &NewMark) -> Result<MarkId, Error> {
-    let sql = sql!("INSERT INTO mark (sheet_id, marking_point_id, revision_id, awarded, suggested, reason, act, undoes, staff_id, marked_at)
-               VALUES ((SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1), $3, $4, $5, $6, $7, $8, $9, $10, $11) RETURNING id");
+    let sql = sql!("INSERT INTO mark (sheet_id, marking_point_id, revision_id, awarded, suggested, reason, settlement_id, act, undoes, staff_id, marked_at)
+               VALUES ((SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1), $3, $4, $5, $6, CASE WHEN $8 IS NULL THEN $7 ELSE '' END, $8, $9, $10, $11, $12) RETURNING id");
     query_scalar!(db, sql;
         new.sheet_id, new.marking_point_id, new.revision_id, new.awarded, new.suggested,
-        &new.reason, &new.act, &new.undoes, new.staff_id, new.marked_at)
+        &new.reason, new.settlement_id, &new.act, &new.undoes, new.staff_id, new.marked_at)
     .fetch_one(db)
     .await
 }
@@ -141,7 +174,7 @@ pub async fn find_given(
     let sql = sql!(select!(
         "JOIN scheme_version ON scheme_version.id = scheme_version_id
          WHERE sheet_id = (SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1) AND ($4 IS NULL OR mark.id < $4)
-         AND (scheme_id, key) = (SELECT scheme_id, key FROM marking_point
+         AND (scheme_version.scheme_id, key) = (SELECT scheme_id, key FROM marking_point
                                  JOIN scheme_version ON scheme_version.id = scheme_version_id
                                  WHERE marking_point.id = $3)
          AND undoes IS NULL

@@ -17,6 +17,7 @@ pub static MIGRATOR: LazyLock<Migrator> = LazyLock::new(|| {
         include_str!("../../../migrations/sqlite/0006_indexes.sql"),
         include_str!("../../../migrations/sqlite/0007_scope.sql"),
         include_str!("../../../migrations/sqlite/0008_codes.sql"),
+        include_str!("../../../migrations/sqlite/0009_words.sql"),
     ];
     let numbered = (1..).zip(all);
     let migrations = numbered.map(|(version, sql)| {

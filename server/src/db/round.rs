@@ -5,6 +5,7 @@ use std::collections::HashSet;
 
 use super::{Connection, Error, Writing};
 use crate::ids::{ClassSetId, MarkId, RoundId, SchemeId, SchemeVersionId, StaffId};
+use crate::words::moderation::{class_called, done, stands};
 
 #[derive(Clone, Debug, sqlx::FromRow)]
 pub struct Round {
@@ -46,6 +47,22 @@ codes! {
     }
 }
 
+impl Round {
+    /// Returns where it stands, in words.
+    #[must_use]
+    pub fn stands(&self) -> &'static str {
+        stands(self.step.map(Step::code))
+    }
+}
+
+impl Step {
+    /// Returns what was done, in words.
+    #[must_use]
+    pub fn done(self) -> &'static str {
+        done(self.code())
+    }
+}
+
 #[derive(Clone, Debug, sqlx::FromRow)]
 pub struct StepTaken {
     pub step: Step,
@@ -81,6 +98,14 @@ pub struct ClassSetOfRound {
     pub created_by: StaffId,
     /// How many of its groups have handed in.
     pub handed_in: i64,
+}
+
+impl ClassSetOfRound {
+    /// Returns what staff call it.
+    #[must_use]
+    pub fn called(&self) -> String {
+        class_called(&self.class_name, &self.held_on)
+    }
 }
 
 /// A round to make.

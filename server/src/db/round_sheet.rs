@@ -4,6 +4,7 @@ use super::{Connection, Error, Writing};
 use crate::ids::{
     ClassSetId, RevisionId, RoundId, RoundSheetId, SchemeVersionId, SheetId, StaffId,
 };
+use crate::words::moderation::sheet_called;
 
 codes! {
     /// What a sheet is in its round.
@@ -38,6 +39,14 @@ pub struct RoundSheet {
     pub marker_id: Option<StaffId>,
     /// Their name.
     pub marker: Option<String>,
+}
+
+impl RoundSheet {
+    /// Returns what staff call it.
+    #[must_use]
+    pub fn called(&self) -> String {
+        sheet_called(&self.class_name, &self.held_on, &self.label)
+    }
 }
 
 /// A sheet to take into a round.

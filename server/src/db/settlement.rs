@@ -3,6 +3,7 @@
 
 use super::{Connection, Error, Writing};
 use crate::ids::{ClassSetId, MarkId, RoundId, RoundSheetId, SettlementId, StaffId};
+use crate::words::moderation::{class_called, settled};
 
 codes! {
     /// What was decided.
@@ -43,6 +44,14 @@ pub struct Settlement {
     pub by: String,
     /// Unix ms.
     pub at: i64,
+}
+
+impl Settlement {
+    /// Returns what was decided, in words.
+    #[must_use]
+    pub fn what(&self) -> String {
+        settled(self.kind.code(), self.agreed, self.point_key.is_some())
+    }
 }
 
 /// A settlement to add.
@@ -131,6 +140,14 @@ pub struct ToMarkAgain {
     pub again: Again,
 }
 
+impl ToMarkAgain {
+    /// Returns what staff call the class.
+    #[must_use]
+    pub fn called(&self) -> String {
+        class_called(&self.class_name, &self.held_on)
+    }
+}
+
 /// A query for the columns of [`ToMarkAgain`], where `$which`: of each class
 /// and point the newest word, where it was not taken back. Counted are the
 /// marks that stood when it was said, and those of them that were given anew.
@@ -162,7 +179,7 @@ macro_rules! select_again {
                AND scheme_version.scheme_id = asked.scheme_id AND (point_key IS NULL OR key = point_key)
                GROUP BY asked.id, mark.sheet_id, key),
              counted AS (
-               SELECT settlement_id, count(*) AS \"of\", count(CASE WHEN EXISTS (
+               SELECT stood.settlement_id, count(*) AS \"of\", count(CASE WHEN EXISTS (
                  SELECT 1 FROM mark AS anew JOIN marking_point ON marking_point.id = anew.marking_point_id
                  JOIN scheme_version ON scheme_version.id = marking_point.scheme_version_id
                  WHERE anew.sheet_id = stood.sheet_id AND marking_point.key = stood.key
@@ -171,7 +188,7 @@ macro_rules! select_again {
                  AND NOT EXISTS (SELECT 1 FROM mark AS undoing WHERE undoing.undoes = anew.act)
                  AND NOT EXISTS (SELECT 1 FROM settled_mark WHERE mark_id = anew.id)) THEN 1 END) AS done
                FROM stood JOIN mark ON mark.id = stood.id AND mark.awarded IS NOT NULL
-               GROUP BY settlement_id)
+               GROUP BY stood.settlement_id)
              SELECT asked.id AS settlement_id, round_id, class_set_id, class_name, held_on, point_key,
                     coalesce(\"of\", 0) AS \"of\", coalesce(done, 0) AS done
              FROM asked LEFT JOIN counted ON counted.settlement_id = asked.id

@@ -4,8 +4,8 @@
 use analysis::moderation::comparison::{Coefficients, Estimated};
 
 use crate::report::moderation::line::{About, Line};
-use crate::report::moderation::verdict::Whose;
 use crate::table::Table;
+use crate::words::verdict::Whose;
 
 fn about(line: &Line<'_>) -> &'static str {
     match line.about {

@@ -33,7 +33,7 @@ pub fn table(desk: &Desk, versions: &HashMap<RevisionId, i64>, zone: &Zone) -> T
         .figure("marks", |l| l.point().map_or(all, |p| p.point.marks.into()))
         .figure("awarded", |line| blank(line.awarded()))
         .figure("suggested", |line| blank(line.suggested()))
-        .text("reason", |line| line.mark().map_or("", |mark| &mark.reason))
+        .text("reason", |line| line.mark().map_or("", |mark| &mark.why))
         .text("marked_by", |line| line.mark().map_or("", |mark| &mark.by))
         .text("marked_at", |line| {
             blank(line.mark().map(|mark| zone.stamp(mark.marked_at)))

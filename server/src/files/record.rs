@@ -64,7 +64,7 @@ fn lines(record: &Record, entries: &[Entry], stamp: &dyn Fn(i64) -> String) -> V
     };
     let mut lines = facts(record);
     let steps = record.steps.iter();
-    lines.extend(steps.map(|step| said("step", step.at, &step.by, &step.what)));
+    lines.extend(steps.map(|step| said("step", step.at, &step.by, step.what())));
     let anchors = record.anchors.iter();
     lines.extend(anchors.flat_map(|anchor| marks_of_anchor(record, anchor)));
     for ruling in &record.rulings {
@@ -179,7 +179,7 @@ fn given(
         (marks, mark.marks.to_string()),
         (by, mark.by.clone()),
         (at, stamp(mark.at)),
-        (why, mark.why.clone()),
+        (why, mark.says()),
     ]
 }
 

@@ -11,6 +11,7 @@ use crate::form::Pairs;
 use crate::ids::RevisionId;
 use crate::report::Work;
 use crate::report::desk::{Desk, PointStanding, Unfit, Whose};
+use crate::words::refusal;
 
 /// A point as a marker sees it.
 pub(super) struct PointView<'a> {
@@ -113,13 +114,9 @@ pub(super) fn marks(pairs: &Pairs) -> Option<i64> {
 /// Says why a mark cannot be given.
 pub(super) fn unfit(why: Unfit) -> &'static str {
     match why {
-        Unfit::NoSuchMarks => "Choose one of the marks that the point has.",
-        Unfit::LongReason => {
-            "Use at most 1000 characters for the reason, then choose the mark again."
-        }
-        Unfit::NoReason => {
-            "Their own figures show otherwise: say why, then choose the mark again. It stays on record."
-        }
+        Unfit::NoSuchMarks => refusal::NO_SUCH_MARKS,
+        Unfit::LongReason => refusal::LONG_REASON,
+        Unfit::NoReason => refusal::REASON_NEEDED,
     }
 }
 
@@ -194,13 +191,10 @@ impl<'a> Frame<'a, '_> {
         let mark = standing.mark.as_ref().filter(|_| standing.is_earlier())?;
         let mut words = Vec::new();
         if standing.is_on_earlier_revision {
-            words.push("Given on an earlier revision of the sheet.".to_owned());
+            words.push(refusal::ON_EARLIER_REVISION.to_owned());
         }
         if standing.is_of_earlier_version {
-            words.push(
-                "Given by an earlier version of the scheme, which asked something else here."
-                    .to_owned(),
-            );
+            words.push(refusal::BY_EARLIER_SCHEME.to_owned());
         }
         let now = standing.suggestion.as_ref().map(|s| i64::from(s.marks));
         if now != mark.suggested {
@@ -252,8 +246,8 @@ impl<'a> Frame<'a, '_> {
                 ],
                 box_id: format!("p-{label}-{key}-reason"),
                 hint: match standing.suggestion.as_ref().is_some_and(|s| s.is_shown) {
-                    true => "Needed where the mark goes against what their figures show.",
-                    false => "If you want one on record.",
+                    true => refusal::REASON_HINT_AGAINST,
+                    false => refusal::REASON_HINT,
                 },
                 text: typed.unwrap_or_default(),
                 ..form
@@ -262,7 +256,7 @@ impl<'a> Frame<'a, '_> {
                 action: format!("/moderation/{}/sheets/{}", of_round.round_id, of_round.id),
                 carries: vec![("point", key.to_string())],
                 box_id: format!("note-{key}"),
-                hint: "If it needs saying: for the meeting after.",
+                hint: refusal::NOTE_HINT,
                 text: typed.unwrap_or_else(|| {
                     let mark = standing.mark.as_ref();
                     mark.map(|mark| mark.reason.clone()).unwrap_or_default()

@@ -8,9 +8,9 @@ use analysis::slip::Kind;
 use super::Work;
 use super::class_set::{ClassReport, GroupReport};
 use super::heard::{Heard, Named, is_of};
-use super::number::{decimals, fixed, probability};
 use crate::db::decision::{Decision, FlagKey};
-use crate::words::cause;
+use crate::words::number::probability;
+use crate::words::{cause, finding as words};
 
 /// A finding as a page shows it.
 #[derive(Clone, Debug)]
@@ -114,9 +114,7 @@ impl FindingLine {
     #[must_use]
     pub fn headline(&self) -> String {
         match &self.rival {
-            Some(rival) if self.is_tie() => {
-                format!("one of these two: {}; or {}", self.what, rival.what)
-            }
+            Some(rival) if self.is_tie() => words::either(&self.what, &rival.what),
             _ => self.what.clone(),
         }
     }
@@ -134,22 +132,14 @@ fn line(work: &Work, finding: &Finding) -> FindingLine {
     let (method, row) = (work.sheet.method, label(work, finding.row));
     FindingLine {
         cause: finding.cause,
-        what: what(work, finding.cause, finding.row, finding.step.place()),
+        what: words::what(finding.cause, row, finding.step.place() == Place::Row),
         share: finding.probability,
         probability: probability(finding.probability),
         rival: finding.rival.as_ref().map(|r| rival(work, r)),
         twin: twin(work, finding).map(|(cause, _)| cause),
         invitations: [true, false].map(|is_up| cause::invitation(finding, method, row, is_up)),
         why: cause::why(finding, method, row),
-        mended: finding.mended.map(|mended| {
-            let speed = fixed(Some(mended.speed), decimals([mended.speed]));
-            let then = if mended.in_line {
-                "and its rows would agree with one another and with what is expected"
-            } else {
-                "but its rows would still not agree with one another and with what is expected"
-            };
-            format!("Mended, the sheet would give {speed} m/s, {then}.")
-        }),
+        mended: (finding.mended).map(|then| words::mended(then.speed, then.in_line)),
         decided_where,
         decision,
         key,
@@ -183,10 +173,8 @@ fn twin<'w>(work: &'w Work, finding: &Finding) -> Option<Named<'w>> {
 
 fn said_where(work: &Work, heard: &Heard) -> String {
     match &heard.on_sheet_of {
-        Some(label) => format!(" on the sheet of group {label}, with the same kit"),
-        None if heard.decision.revision_id != work.revision.id => {
-            " on an earlier version of the sheet".to_owned()
-        }
+        Some(label) => words::on_sheet_of(label),
+        None if heard.decision.revision_id != work.revision.id => words::ON_EARLIER.to_owned(),
         None => String::new(),
     }
 }
@@ -208,16 +196,7 @@ fn label(work: &Work, row: Option<usize>) -> Option<&str> {
 
 fn rival(work: &Work, rival: &Rival) -> RivalLine {
     RivalLine {
-        what: what(work, rival.cause, rival.row, Place::Sheet),
+        what: words::what(rival.cause, label(work, rival.row), false),
         probability: probability(rival.probability),
-    }
-}
-
-fn what(work: &Work, cause: Cause, row: Option<usize>, place: Place) -> String {
-    let short = cause::short(cause);
-    match (label(work, row), place) {
-        (Some(label), _) => format!("row {label}: {short}"),
-        (None, Place::Row) if cause.kind() == Kind::Slip => format!("every row: {short}"),
-        (None, _) => short.to_owned(),
     }
 }

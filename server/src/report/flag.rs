@@ -8,6 +8,7 @@ use analysis::working::Flag;
 use super::Work;
 use crate::db::decision::{Decision, FlagKey};
 use crate::words::Say;
+use crate::words::finding::ON_EARLIER;
 
 /// A slip or remark as a page shows it.
 #[derive(Clone, Debug)]
@@ -85,7 +86,7 @@ fn line(say: Say, work: &Work, flag: &Flag) -> FlagLine {
     let decision = work.decisions.iter().find(|d| d.flag == key).cloned();
     FlagLine {
         decided_where: match &decision {
-            Some(d) if d.revision_id != work.revision.id => " on an earlier version of the sheet",
+            Some(d) if d.revision_id != work.revision.id => ON_EARLIER,
             _ => "",
         },
         slip: flag.slip,

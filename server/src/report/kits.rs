@@ -8,7 +8,8 @@ use analysis::text::folded;
 use super::class_set::{ClassReport, GroupReport};
 use super::finding::{FindingLine, lines};
 use super::kit;
-use super::number::probability;
+use crate::words::number::probability;
+use crate::words::room::apparatus;
 
 /// A cause, with the other where it can only be said that it is one of two.
 pub type Causes = (Cause, Option<Cause>);
@@ -41,7 +42,7 @@ impl KitFault {
     #[must_use]
     pub fn apparatus(&self) -> String {
         if self.kit.is_empty() {
-            format!("the apparatus of group {}", self.labels.join(", "))
+            apparatus(&self.labels)
         } else {
             self.kit.clone()
         }

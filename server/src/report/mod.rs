@@ -22,7 +22,7 @@ pub mod judge;
 pub mod kits;
 pub mod look_again;
 pub mod moderation;
-pub mod number;
+
 pub mod question;
 pub mod room;
 pub mod shared;
@@ -40,7 +40,7 @@ use crate::db::annotation::Annotation;
 use crate::db::bench::Bench;
 use crate::db::decision::Decision;
 use crate::db::revision::Revision;
-use crate::words::Say;
+use crate::words::{self, Say};
 
 use self::heard::Heard;
 
@@ -156,12 +156,5 @@ pub fn shared(work: Option<&Work>) -> &str {
 /// at 10:42, changed at 10:50`. `None` where nothing is stored.
 #[must_use]
 pub fn progress(bench: &Bench, when: &dyn Fn(i64) -> String) -> Option<String> {
-    Some(match (bench.handed_in_at, bench.saved_at) {
-        (Some(handed_in), Some(changed)) => {
-            format!("handed in {}, changed {}", when(handed_in), when(changed))
-        }
-        (Some(handed_in), None) => format!("handed in {}", when(handed_in)),
-        (None, Some(saved)) => format!("saved {}, not handed in", when(saved)),
-        (None, None) => return None,
-    })
+    words::room::progress(bench.handed_in_at, bench.saved_at, when)
 }

@@ -141,10 +141,39 @@ method-string-loops = Loops on a string
     .part = 1 Your string
     .part-lead = Leave these boxes empty if your teacher did not ask for them.
     .readings-lead = One row for each frequency. Measure over as many loops as you can. Leave rows empty if you do not need them.
+
+# A caution as it stands on the sheet, where pupils need to be told; .hand-out is
+# what the hand-out says, for whoever sets the lesson up.
+
 caution-flashing = Flashing light can make some people very ill. Tell your teacher before any lamp flashes if it might harm you: you can count slow waves under steady light.
+    .hand-out = A flashing lamp can bring on a seizure in people with photosensitive epilepsy; 3 to 30 flashes a second is the usual range of concern. Ask before the lesson. Do not use the strobe with anyone sensitive: let them count slow waves under steady light.
 caution-water = Keep plugs, leads and this computer dry. Wipe up spilt water at once.
+    .hand-out = Keep mains leads and plugs away from the water. Wipe up spilt water at once.
+caution-dark =
+    .hand-out = The room is darkened: clear bags and stools from the floor first.
 caution-eyes = Wear eye protection: a stretched string can snap.
+    .hand-out = A stretched string can snap: wear eye protection.
 caution-feet = Keep your feet clear of the hanging mass. Add no more mass than your teacher allows.
+    .hand-out = The mass can fall: keep feet clear, and put something soft beneath it.
+caution-vibrator =
+    .hand-out = Hang no more mass than the maker of the vibrator allows.
+
+# What one group needs, by a method's code.
+
+needs-ripple-tank =
+    .item-1 = ripple tank with legs, beaches and clean water 4 to 12 mm deep
+    .item-2 = straight dipper with motor or vibrator, and signal generator or motor supply with a dial
+    .item-3 = lamp (steady, and stroboscope if it is used)
+    .item-4 = white screen or paper beneath the tank
+    .item-5 = ruler, 30 cm or longer, and an object of known length to lay in the tank
+    .item-6 = stopwatch, if crests are counted
+needs-string-loops =
+    .item-1 = vibrator and signal generator
+    .item-2 = string, pulley on a clamp, and stand
+    .item-3 = hanger and slotted masses of known value
+    .item-4 = metre ruler
+    .item-5 = balance that reads to 0.01 g, one for the class
+    .item-6 = eye protection for everyone, and a soft landing for the masses
 
 ## The bench sheet
 
@@ -586,6 +615,12 @@ loops = Three loops on a string
 
 ## The hand-out
 
+hand-out = Hand-out
+    .title = { $class }: { $practical }
+    .date = { $date }.
+    .cautions = Cautions
+    .first = The employer’s risk assessment, local rules and the technician’s word come first. This list replaces none of them.
+    .kit = Kit list for each group
 hand-out-go = Go to
 hand-out-code = and type the lesson code
 hand-out-qr = QR code that leads to { $address }/c/{ $code }
@@ -654,6 +689,8 @@ wall-not-begun = not begun
 wall-writing = writing
 wall-handed-in = handed in
 wall-news = Bench { $label }: { $state }.
+# More than three at once: how many, the page finds out.
+wall-many = { $count } benches have changed.
 wall-refreshed = Refreshed at <time>{ $time }</time>.
 wall-refresh = Refresh
 wall-teaching = For teaching practicals only.

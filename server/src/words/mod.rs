@@ -10,14 +10,33 @@
 //! what templates hand over. `i18n-embed-fl` checks its macro's calls, but a
 //! macro in a template sees no loop's variable, and it brings nine more crates.
 
+/// Names sentences that nothing is put into.
+macro_rules! sentences {
+    ($($name:ident: $said:literal;)*) => {
+        $(#[doc = $said] pub const $name: &str = $said;)*
+    };
+}
+
 mod catalogue;
 pub mod cause;
 pub mod check;
+pub mod file;
+pub mod finding;
+pub mod graph;
 pub mod house;
+pub mod kit_year;
+pub mod moderation;
+pub mod number;
+pub mod question;
+pub mod refusal;
+pub mod room;
+pub mod share;
 mod sheet;
 mod slip;
 pub mod suggestion;
-pub(crate) mod time;
+pub mod time;
+pub mod verdict;
+pub mod year;
 
 use std::borrow::Borrow;
 use std::fmt::Display;
@@ -57,12 +76,12 @@ pub fn spelt(n: usize) -> String {
 /// 6`. Returns `None` for no names.
 #[must_use]
 pub fn list(one: &str, many: &str, names: &[&str]) -> Option<String> {
-    let text = match names {
-        [] => return None,
-        [name] => format!("{one} {name}"),
-        [most @ .., last] => format!("{many} {} and {last}", most.join(", ")),
-    };
-    Some(text.trim_start().to_owned())
+    let text = format!(
+        "{} {}",
+        plural(names.len(), one, many),
+        Say::english().list(names)
+    );
+    (!names.is_empty()).then(|| text.trim_start().to_owned())
 }
 
 impl Say {

@@ -32,6 +32,20 @@ impl Say {
             .collect()
     }
 
+    /// Returns the cautions of a method for whoever sets the lesson up. They
+    /// repeat the usual ones and replace no risk assessment.
+    pub(crate) fn cautions_of_hand_out(self, method: Method) -> Vec<&'static str> {
+        let keys = method.spec().cautions.iter();
+        keys.map(|key| self.coded("caution", key, Some("hand-out")))
+            .collect()
+    }
+
+    /// Returns what one group needs.
+    pub(crate) fn needs(self, method: Method) -> Vec<&'static str> {
+        let item = |n| self.find("needs", method.code(), Some(&format!("item-{n}")));
+        (1..).map_while(item).collect()
+    }
+
     /// Returns what a figure is called in a sentence.
     #[must_use]
     pub fn field(self, field: Field) -> &'static str {
@@ -160,6 +174,9 @@ mod tests {
                     let usual = say.find("field", field.name(), Some("usual"));
                     assert!(usual.is_some(), "{say:?} {field:?}");
                 }
+                let cautions = say.cautions_of_hand_out(method);
+                assert!(cautions.iter().all(|text| !text.is_empty()), "{say:?}");
+                assert!(!say.needs(method).is_empty(), "{say:?} {method:?}");
                 for noun in ["apparatus", "one", "many", "against", "good-row"] {
                     let said = say.find("nouns", method.code(), Some(noun));
                     assert!(said.is_some(), "{say:?} {method:?}: {noun}");

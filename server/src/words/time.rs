@@ -39,13 +39,44 @@ impl Say {
     }
 }
 
+/// Returns a date that is stored as `2026-11-24` spelt out, for staff. Text that
+/// is no date comes back as it is.
+#[must_use]
+pub fn long_date(stored: &str) -> String {
+    Say::english().date(stored)
+}
+
+/// Returns a time for staff: `at 10:42`, with its day where that is not the day
+/// of `now`: `on 1 July at 10:42`.
+#[must_use]
+pub fn time_or_day(zone: &Zone, at: i64, now: i64) -> String {
+    Say::english().when(zone, at, now)
+}
+
+/// Times as a page that is made now writes them.
+#[derive(Clone, Debug)]
+pub struct When {
+    /// The school's time zone.
+    pub zone: Zone,
+    /// Unix ms.
+    pub now: i64,
+}
+
+impl When {
+    /// Writes a time: `at 10:42`, with its day where that is another.
+    #[must_use]
+    pub fn says(&self, at: i64) -> String {
+        time_or_day(&self.zone, at, self.now)
+    }
+}
+
 /// Returns how long ago something was, for staff: `just now`, `7 minutes ago`;
 /// from two hours on the time itself.
 pub(crate) fn ago(at: i64, now: i64, zone: &Zone) -> String {
     match now - at {
         past if past < MINUTE => "just now".to_owned(),
         past if past < 2 * HOUR => format!("{} ago", minutes(past / MINUTE)),
-        _ => zone.time_or_day(at, now),
+        _ => time_or_day(zone, at, now),
     }
 }
 
@@ -76,6 +107,12 @@ mod tests {
         assert_eq!(left(-10 * MINUTE).unwrap(), "Measuring stopped at 10:32");
         assert_eq!(left(-24 * HOUR), None, "yesterday’s");
         assert_eq!(Say::english().left(None, NOW, &london()), None);
+    }
+
+    #[test]
+    fn long_dates_are_spelt_out() {
+        assert_eq!(long_date("2026-11-04"), "4 November 2026");
+        assert_eq!(long_date("never"), "never");
     }
 
     #[test]

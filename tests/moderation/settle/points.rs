@@ -42,7 +42,7 @@ async fn an_agreed_mark_is_given_openly_and_nothing_else_moves() {
     let given = (new[0].awarded, new[0].by.as_str());
     assert_eq!(given, (second.parse().ok(), "Mrs Gill"));
     let reason = format!("Agreed in the moderation round Autumn: {why}");
-    assert_eq!(new[0].reason, reason);
+    assert_eq!((new[0].reason.as_str(), new[0].why()), (why, reason));
     let page = at.gill.opens(&settle).await;
     page.page().says(&format!("Agreed: {second}. {why}"));
     let mut open = open_points(&page).into_iter();
@@ -83,7 +83,7 @@ async fn taking_an_agreed_mark_back_to_the_first_gives_the_first_again() {
     let newest = all.iter().max_by_key(|mark| mark.id.0).unwrap();
     assert_eq!(newest.awarded.unwrap().to_string(), first);
     let reason = "The first mark stands in the moderation round Autumn";
-    assert!(newest.reason.starts_with(reason), "{}", newest.reason);
+    assert!(newest.why().starts_with(reason), "{newest:?}");
 }
 
 #[tokio::test]

@@ -10,6 +10,7 @@ use crate::form::TypedText;
 use crate::layout::{Layout, Page, go};
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
+use crate::words::refusal;
 
 /// Most groups of one class set.
 const MOST_GROUPS: u8 = 20;
@@ -79,23 +80,23 @@ fn check(typed: &mut Typed) -> Option<MakeClassSet> {
     let class_name = typed.class.check(|text| {
         let name = text.split_whitespace().collect::<Vec<_>>().join(" ");
         match name.chars().count() {
-            0 => Err("Type the name of the class, for instance 10B/Ph2."),
+            0 => Err(refusal::NAME_OF_CLASS),
             1..=40 => Ok(name),
-            _ => Err("Use at most 40 characters."),
+            _ => Err(refusal::AT_MOST_40),
         }
     });
     let method = typed
         .method
-        .check(|code| Method::from_code(code).ok_or("Choose the practical."));
+        .check(|code| Method::from_code(code).ok_or(refusal::WHICH_PRACTICAL));
     let held_on = typed.date.check(|text| {
         let date = text.parse::<Date>().ok();
         let date = date.filter(|date| (2000..2100).contains(&date.year()));
-        date.ok_or("Type the date of the lesson as year-month-day, for instance 2026-11-24.")
+        date.ok_or(refusal::DATE_OF_LESSON)
     });
     let groups = typed.groups.check(|text| {
         let groups = text.parse().ok();
         let groups = groups.filter(|n| (1..=MOST_GROUPS).contains(n));
-        groups.ok_or("Type a whole number of groups, from 1 to 20.")
+        groups.ok_or(refusal::HOW_MANY_GROUPS)
     });
     Some(MakeClassSet {
         class_name: class_name?,

@@ -11,6 +11,7 @@ use crate::ids::ClassSetId;
 use crate::layout::go;
 use crate::session::StaffForm;
 use crate::state::AppState;
+use crate::words::refusal;
 
 /// One choice of what pupils are told.
 #[derive(Debug)]
@@ -47,9 +48,8 @@ pub(super) fn choices(made: LookAgain) -> Vec<Choice> {
 
 /// Sets both.
 pub(super) async fn post(state: AppState, Path(id): Path<ClassSetId>, form: StaffForm) -> Reply {
-    let (is_live, look_again) = read(&form.pairs).ok_or(AppError::BadRequest(
-        "Choose whether the live pages are on, and what pupils are told. Nothing was changed.",
-    ))?;
+    let (is_live, look_again) =
+        read(&form.pairs).ok_or(AppError::BadRequest(refusal::HELP_UNCHANGED))?;
     let act = SetHelp {
         class_set: id,
         is_live,

@@ -1,6 +1,5 @@
 //! The teacher's class sets.
 
-mod advice;
 mod create;
 mod help;
 mod list;

@@ -13,11 +13,10 @@ use crate::layout::{Layout, Page};
 use crate::secret;
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
+use crate::words::refusal;
 
 /// A bench that nobody chose has no number to lose.
-const NO_NUMBER_YET: AppError = AppError::BadRequest(
-    "This bench has no number yet: it gets one when a group chooses it. Nothing was changed.",
-);
+const NO_NUMBER_YET: AppError = AppError::BadRequest(refusal::NO_NUMBER_YET);
 
 #[derive(askama::Template)]
 #[template(path = "class_set/new_number.html")]
@@ -82,8 +81,6 @@ async fn find(
     let mut db = state.reader(by).await?;
     let class_set = class_set::get(&mut db, id).await?;
     let bench = bench::find(&mut db, id, label).await?;
-    let bench = bench.ok_or(AppError::NotFound(
-        "There is no bench with this letter in this class set.",
-    ))?;
+    let bench = bench.ok_or(AppError::NotFound(refusal::NO_BENCH))?;
     Ok((class_set, bench))
 }

@@ -4,7 +4,7 @@ use axum::extract::Path;
 use axum::http::HeaderMap;
 
 use super::thresholds::Typed;
-use super::{advice, help, qr};
+use super::{help, qr};
 use crate::db::bench::{self, Bench};
 use crate::db::class_set::{self, ClassSet};
 use crate::error::{AppError, Reply};
@@ -15,6 +15,7 @@ use crate::report::progress;
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::table::{Cell, PageTable, Table};
+use crate::words::time::time_or_day;
 use crate::words::{Say, capitalised};
 
 #[derive(askama::Template)]
@@ -28,7 +29,9 @@ pub(super) struct ShowPage {
     /// The address with the code in it, as a QR code.
     qr: qr::Qr,
     cautions: Vec<&'static str>,
-    kit_list: &'static [&'static str],
+    needs: Vec<&'static str>,
+    /// What the practical is called in the language of what is handed out.
+    practical: &'static str,
     benches: PageTable,
     /// What pupils may be told before their sheet is marked.
     look_again: Vec<help::Choice>,
@@ -87,15 +90,16 @@ pub(super) async fn page(
     let benches = bench::list(&mut db, class_set.id).await?;
     drop(db);
     let (method, now) = (class_set.method()?, state.clock.now());
-    let when = |at| state.zone.time_or_day(at, now);
+    let when = |at| time_or_day(&state.zone, at, now);
     let address = Address::of(&state.pupils_address, headers);
     Ok(Page(ShowPage {
         layout: by.layout.clone(),
         say: state.say,
         qr: qr::Qr::of(&format!("{}/c/{}", address.text, class_set.join_code))?,
         address,
-        cautions: advice::cautions(method),
-        kit_list: advice::kit_list(method),
+        cautions: state.say.cautions_of_hand_out(method),
+        needs: state.say.needs(method),
+        practical: state.say.method(method),
         benches: table(id, &benches, &when),
         look_again: help::choices(class_set.look_again),
         typed: refused.unwrap_or_else(|| Typed::of(&class_set)),

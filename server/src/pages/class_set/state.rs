@@ -9,6 +9,7 @@ use crate::ids::ClassSetId;
 use crate::layout::go;
 use crate::session::StaffForm;
 use crate::state::AppState;
+use crate::words::refusal;
 
 /// Sets the state that the form names.
 pub(super) async fn post(state: AppState, Path(id): Path<ClassSetId>, form: StaffForm) -> Reply {
@@ -16,9 +17,7 @@ pub(super) async fn post(state: AppState, Path(id): Path<ClassSetId>, form: Staf
         "open" => class_set::State::Open,
         "closed" => class_set::State::Closed,
         _ => {
-            return Err(AppError::BadRequest(
-                "A class set is open or closed. Nothing was changed.",
-            ));
+            return Err(AppError::BadRequest(refusal::STATE_UNCHANGED));
         }
     };
     let act = SetState {

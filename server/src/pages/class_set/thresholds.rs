@@ -15,6 +15,7 @@ use crate::ids::ClassSetId;
 use crate::layout::go;
 use crate::session::StaffForm;
 use crate::state::AppState;
+use crate::words::refusal;
 
 /// The two boxes as typed.
 #[derive(Debug)]
@@ -33,17 +34,15 @@ impl Typed {
 
     /// Both, in whole per cent.
     fn check(&mut self) -> Option<(i64, i64)> {
-        let bench = self.bench.check(|text| {
-            per_cent(text, 50..=99).ok_or("Type a whole number of per cent, from 50 to 99.")
-        });
-        let summary = self.summary.check(|text| {
-            per_cent(text, 5..=99).ok_or("Type a whole number of per cent, from 5 to 99.")
-        });
+        let bench = self
+            .bench
+            .check(|text| per_cent(text, 50..=99).ok_or(refusal::FIFTY_TO_99));
+        let summary = self
+            .summary
+            .check(|text| per_cent(text, 5..=99).ok_or(refusal::FIVE_TO_99));
         let (bench, summary) = bench.zip(summary)?;
         if summary > bench {
-            self.summary.refuse(
-                "The summary tells at least what the bench is told: type no more than for the bench.",
-            );
+            self.summary.refuse(refusal::SUMMARY_BELOW_BENCH);
             return None;
         }
         Some((bench, summary))

@@ -2,7 +2,6 @@
 
 use axum::extract::Path;
 
-use crate::clock::long_date;
 use crate::db::class_set::{self, ClassSet};
 use crate::db::release::{self, Release, Since};
 use crate::error::Reply;
@@ -12,6 +11,7 @@ use crate::report::feedback;
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::words::counted;
+use crate::words::time::{long_date, time_or_day};
 
 #[derive(askama::Template)]
 #[template(path = "feedback/overview.html")]
@@ -70,7 +70,7 @@ pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<ClassSetId
         date: long_date(&class_set.held_on),
         released_when: release
             .as_ref()
-            .map_or_else(String::new, |r| state.zone.time_or_day(r.at, now)),
+            .map_or_else(String::new, |r| time_or_day(&state.zone, r.at, now)),
         benches: benches.collect(),
         complete: feedback
             .slips

@@ -3,7 +3,6 @@
 use axum::extract::Path;
 
 use super::slip_view::{SlipView, view};
-use crate::clock::long_date;
 use crate::db::class_set::{self, ClassSet};
 use crate::db::release;
 use crate::error::{AppError, Reply};
@@ -12,6 +11,8 @@ use crate::layout::{Layout, Page};
 use crate::report::feedback::{Feedback, load};
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::words::refusal;
+use crate::words::time::long_date;
 
 #[derive(askama::Template)]
 #[template(path = "feedback/print.html")]
@@ -62,9 +63,7 @@ pub(super) async fn one(
     let (class_set, feedback, is_released) = now(&state, &by, id).await?;
     let mut slips = feedback.slips.iter();
     let slip = slips.find(|slip| slip.bench.label == label);
-    let slip = slip.ok_or(AppError::NotFound(
-        "There is no bench with this letter in the class set.",
-    ))?;
+    let slip = slip.ok_or(AppError::NotFound(refusal::NO_BENCH))?;
     let page = PrintPage {
         layout: by.layout,
         date: long_date(&class_set.held_on),

@@ -8,6 +8,7 @@ use crate::ids::ClassSetId;
 use crate::layout::go;
 use crate::session::StaffForm;
 use crate::state::AppState;
+use crate::words::refusal;
 
 /// Releases what there is now, or takes back what is out.
 pub(super) async fn post(state: AppState, Path(id): Path<ClassSetId>, form: StaffForm) -> Reply {
@@ -15,9 +16,7 @@ pub(super) async fn post(state: AppState, Path(id): Path<ClassSetId>, form: Staf
         "out" => true,
         "back" => false,
         _ => {
-            return Err(AppError::BadRequest(
-                "Marks are released or taken back. Nothing was changed.",
-            ));
+            return Err(AppError::BadRequest(refusal::RELEASE_UNCHANGED));
         }
     };
     let act = ReleaseMarks {

@@ -5,6 +5,7 @@ use analysis::text::folded;
 
 use crate::files::SheetReadings;
 use crate::files::readings::ClassReadings;
+use crate::words::file;
 
 /// The sheets of the class of this name; where the file names no class, all.
 pub(super) fn class(
@@ -74,7 +75,7 @@ pub(super) fn filled(
             .map(|sheet| format!("Nothing stands in the lines of group {}.", sheet.group)),
     );
     if filled.is_empty() && left_aside.is_empty() {
-        left_aside.push("The file has no lines below its column names.".to_owned());
+        left_aside.push(file::NO_LINES.to_owned());
     }
     filled
 }

@@ -20,9 +20,9 @@ use crate::report::desk::first;
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::table::Table;
+use crate::words::file;
 
-const NO_SUCH_FILE: AppError =
-    AppError::NotFound("There is no such file. Open the page of files and choose one.");
+const NO_SUCH_FILE: AppError = AppError::NotFound(file::NO_SUCH_FILE);
 
 /// One of the files of a class set.
 pub(super) async fn get(

@@ -17,6 +17,7 @@ use crate::layout::{Layout, Page};
 use crate::off_thread::off_thread;
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::words::file;
 
 /// Longest file, in bytes.
 const LONGEST_FILE: usize = 2 * 1024 * 1024;
@@ -34,9 +35,9 @@ pub(super) async fn post(
 ) -> Result<Response, AppError> {
     let Upload { by, mut file, .. } = upload;
     let wrong = if file.is_empty() {
-        Some("Choose a file first.")
+        Some(file::CHOOSE_FILE)
     } else if file.len() > LONGEST_FILE {
-        Some("This file is longer than 2 MB, more than a class writes. Choose another.")
+        Some(file::LONG_FILE)
     } else {
         None
     };

@@ -15,6 +15,7 @@ use crate::ids::ClassSetId;
 use crate::off_thread::off_thread;
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::words::file;
 use crate::words::plural;
 
 /// Keeps the groups that are ticked: all of them, or none where one of them
@@ -25,16 +26,14 @@ pub(super) async fn post(
     upload: Upload,
 ) -> Result<Response, AppError> {
     let Upload { by, pairs, .. } = upload;
-    let carried = Carried::read(&pairs).ok_or(AppError::BadRequest(
-        "The readings did not come with this form. Nothing was kept: choose the file again.",
-    ))?;
+    let carried = Carried::read(&pairs).ok_or(AppError::BadRequest(file::NO_READINGS_SENT))?;
     let (stored, plan) = match look(&state, &by, id, &carried).await? {
         Ok(seen) => seen,
         Err(page) => return Ok(page),
     };
     let groups = chosen(&plan, &carried);
     if groups.is_empty() {
-        let notice = "No group is ticked, so nothing was kept.".to_owned();
+        let notice = file::NO_GROUP_TICKED.to_owned();
         let status = StatusCode::UNPROCESSABLE_ENTITY;
         return preview(by.layout, stored, plan, &carried, status, Some(notice));
     }

@@ -14,6 +14,7 @@ use crate::files::fault::Fault;
 use crate::files::readings::{Readings, WholeFile};
 use crate::pages::bench_sheet::lines::{Pair, side_by_side};
 use crate::words::Say;
+use crate::words::file;
 
 /// What taking a file in would do.
 #[derive(Debug)]
@@ -131,10 +132,8 @@ fn planned(
 
 fn new_bench(label: &str, benches: &mut usize) -> Standing {
     match why_no_bench(label, *benches) {
-        Some(NoBench::Label) => Standing::Impossible(
-            "a bench’s label has at most 8 letters and figures, without spaces or signs. Write another in the file.",
-        ),
-        Some(NoBench::Full) => Standing::Impossible("a class set has at most 40 groups."),
+        Some(NoBench::Label) => Standing::Impossible(file::BAD_LABEL),
+        Some(NoBench::Full) => Standing::Impossible(file::TOO_MANY_GROUPS),
         None => {
             *benches += 1;
             Standing::New

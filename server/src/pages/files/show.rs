@@ -2,7 +2,7 @@
 
 use axum::extract::Path;
 
-use crate::acts::event::IMPORTED;
+use crate::acts::event::{self as happened, IMPORTED};
 use crate::db::class_set::{self, ClassSet};
 use crate::db::event::{self, Event};
 use crate::error::{AppError, Reply};
@@ -10,6 +10,8 @@ use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::words::file;
+use crate::words::time::time_or_day;
 
 #[derive(askama::Template)]
 #[template(path = "files/show.html")]
@@ -35,32 +37,32 @@ const DOWNLOADS: [Download; 6] = [
     Download {
         name: "workbook.xlsx",
         title: "Everything in one workbook",
-        holds: "For a spreadsheet: a sheet for each of the files below.",
+        holds: file::WORKBOOK_HOLDS,
     },
     Download {
         name: "readings.csv",
         title: "Readings and working",
-        holds: "A line for each row of a group’s table, to the letter as it was typed. This file can be taken in again.",
+        holds: file::READINGS_HOLD,
     },
     Download {
         name: "groups.csv",
         title: "Groups",
-        holds: "A line for each group: its speed as recomputed, what was expected, and how it stands in the class.",
+        holds: file::GROUPS_HOLD,
     },
     Download {
         name: "flags.csv",
         title: "Slips and remarks",
-        holds: "A line for each thing to say of a sheet, before anybody confirmed or dismissed it. Not for pupils: it has what is only inferred, and questions.",
+        holds: file::FLAGS_HOLD,
     },
     Download {
         name: "marks.csv",
         title: "Marks",
-        holds: "A line for each group and marking point: what is awarded, by whom and why, and what is suggested; and each group’s total.",
+        holds: file::MARKS_HOLD,
     },
     Download {
         name: "register.csv",
         title: "Register",
-        holds: "A line for each group and each absentee.",
+        holds: file::REGISTER_HOLDS,
     },
 ];
 
@@ -82,8 +84,10 @@ pub(super) async fn page(
     drop(db);
     let now = state.clock.now();
     let line = |event: Event| {
-        let when = state.zone.time_or_day(event.at, now);
-        [event.by.unwrap_or_default(), when, event.detail]
+        let when = time_or_day(&state.zone, event.at, now);
+        let groups = happened::taken_in(&event.detail);
+        let groups = groups.map_or(event.detail, |groups| file::taken_in(&groups));
+        [event.by.unwrap_or_default(), when, groups]
     };
     Ok(Page(FilesPage {
         layout: by.layout.clone(),

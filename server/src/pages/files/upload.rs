@@ -8,6 +8,7 @@ use crate::error::AppError;
 use crate::form::Pairs;
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::words::Say;
 
 /// What was sent, with the token of the sender's session in it.
 #[derive(Debug)]
@@ -44,8 +45,7 @@ impl FromRequest<AppState> for Upload {
     }
 }
 
-const NOT_OURS: AppError =
-    AppError::BadRequest("This page takes only its own form. Nothing was stored.");
+const NOT_OURS: AppError = AppError::Pupil(StatusCode::BAD_REQUEST, Say::problem_other_form);
 
 async fn bytes(field: Field<'_>) -> Result<Vec<u8>, AppError> {
     let bytes = field.bytes().await.map_err(|e| refusal(&e))?;

@@ -8,6 +8,7 @@ use crate::layout::{Layout, Page, go};
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
 use crate::table::{PageTable, Table};
+use crate::words::refusal;
 
 #[derive(askama::Template)]
 #[template(path = "kit/list.html")]
@@ -49,16 +50,16 @@ pub(super) async fn post(state: AppState, form: StaffForm) -> Reply {
     let mut label = TypedText::new(form.pairs.trimmed("label"));
     let mut kind = form.pairs.typed_in("kind");
     let named = label.check(|label| match label.chars().count() {
-        0 => Err("Type what is written on the kit, for instance Tank 3."),
+        0 => Err(refusal::LABEL_OF_KIT),
         1..=40 => Ok(label.to_owned()),
-        _ => Err("Use at most 40 characters."),
+        _ => Err(refusal::AT_MOST_40),
     });
-    let chosen = kind.check(|code| Kind::from_code(code).ok_or("Choose what kind of kit it is."));
+    let chosen = kind.check(|code| Kind::from_code(code).ok_or(refusal::KIND_OF_KIT));
     if let Some((named, kind)) = named.zip(chosen) {
         let act = ListKit { label: named, kind };
         match state.act(&form.by, act).await? {
             Ok(_) => return go("/kits"),
-            Err(Taken) => label.refuse("There is a kit with this label already."),
+            Err(Taken) => label.refuse(refusal::KIT_LISTED),
         }
     }
     page(&state, form.by, label, kind).await?.refused()

@@ -15,9 +15,10 @@ use crate::layout::go;
 use crate::pages::desk::{self, Refused};
 use crate::session::StaffForm;
 use crate::state::AppState;
+use crate::words::refusal;
 
 /// Somebody else was there first.
-const MET: &str = "This point was marked by somebody else, or the sheet was stored again, while this page was open. Nothing was awarded: look at what is here now.";
+const MET: &str = refusal::MET_AT_POINT;
 
 /// Awards what the form gives, and goes on to the next point of the sheet, or
 /// to the next bench where the form came from a point's page.
@@ -118,11 +119,7 @@ async fn award_suggested(
         seen: form.pairs.get("seen").to_owned(),
     };
     let done = state.act(&form.by, act).await?;
-    done.map_err(|NotAsSeen| {
-        AppError::BadRequest(
-            "Somebody else marked one of these points, or a sheet was stored again, while this page was open, so nothing was awarded. Open the page again.",
-        )
-    })
+    done.map_err(|NotAsSeen| AppError::BadRequest(refusal::MET_AT_POINTS))
 }
 
 /// Says of the earlier marks of a sheet that they still hold: each is given
@@ -141,11 +138,10 @@ pub(super) async fn still_holds(
             key => Some(key.parse().unwrap_or(0)),
         },
     };
-    let first = state.act(&form.by, act).await?.map_err(|HoldsNoMore| {
-        AppError::BadRequest(
-            "Their figures now show otherwise, or the point has fewer marks now: award the mark again, with a reason where one is asked for.",
-        )
-    })?;
+    let first = state
+        .act(&form.by, act)
+        .await?
+        .map_err(|HoldsNoMore| AppError::BadRequest(refusal::HOLDS_NO_MORE))?;
     go(format!(
         "/class-sets/{id}/marking/sheets/{label}#point-{first}"
     ))
@@ -155,12 +151,8 @@ pub(super) async fn still_holds(
 pub(super) async fn undo(state: AppState, Path(id): Path<ClassSetId>, form: StaffForm) -> Reply {
     match state.act(&form.by, UndoMarks { class_set: id }).await? {
         Ok(()) => go(back(id, &form)),
-        Err(NotUndone::Nothing) => Err(AppError::BadRequest(
-            "You have given no mark in this class set that could be undone.",
-        )),
-        Err(NotUndone::Met) => Err(AppError::BadRequest(
-            "Somebody else has marked one of these points since, so nothing was undone. Give the marks that you want instead.",
-        )),
+        Err(NotUndone::Nothing) => Err(AppError::BadRequest(refusal::NOTHING_TO_UNDO)),
+        Err(NotUndone::Met) => Err(AppError::BadRequest(refusal::MET_BY_UNDOING)),
     }
 }
 

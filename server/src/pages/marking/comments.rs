@@ -7,6 +7,7 @@ use crate::ids::CommentId;
 use crate::layout::{Layout, Page, go};
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
+use crate::words::refusal;
 
 /// Longest comment, in characters.
 const LONGEST: usize = 500;
@@ -43,8 +44,8 @@ async fn page(
 pub(super) async fn post(state: AppState, form: StaffForm) -> Reply {
     let body = form.pairs.trimmed("comment").replace("\r\n", "\n");
     let wrong = match body.chars().count() {
-        0 => Some("Type the comment first."),
-        n if n > LONGEST => Some("Use at most 500 characters."),
+        0 => Some(refusal::COMMENT_FIRST),
+        n if n > LONGEST => Some(refusal::AT_MOST_500),
         _ => None,
     };
     if wrong.is_some() {
@@ -57,7 +58,7 @@ pub(super) async fn post(state: AppState, form: StaffForm) -> Reply {
 
 /// Offers a comment no more, or again.
 pub(super) async fn retire(state: AppState, form: StaffForm) -> Reply {
-    let unknown = AppError::NotFound("There is no such comment.");
+    let unknown = AppError::NotFound(refusal::NO_COMMENT);
     let id = form.pairs.get("id").parse().map(CommentId);
     let id = id.map_err(|_| unknown)?;
     let act = RetireComment {

@@ -14,6 +14,7 @@ use crate::ids::ClassSetId;
 use crate::report::desk::{Desk, first};
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::words::refusal;
 
 pub(super) fn routes() -> Routes {
     Routes::default()
@@ -65,8 +66,7 @@ pub(super) fn routes() -> Routes {
         )
 }
 
-const NO_BENCH: AppError =
-    AppError::NotFound("There is no bench with this letter in the class set.");
+const NO_BENCH: AppError = AppError::NotFound(refusal::NO_BENCH);
 
 /// The first markers' desk of a class set.
 async fn find(state: &AppState, by: &SignedIn, id: ClassSetId) -> Result<Desk, AppError> {
@@ -80,6 +80,6 @@ fn bench(desk: &Desk, label: &str) -> Result<usize, AppError> {
 
 /// Where a point stands among those of the scheme.
 fn place(desk: &Desk, key: i64) -> Result<usize, AppError> {
-    let none = AppError::NotFound("There is no such point in this scheme.");
+    let none = AppError::NotFound(refusal::NO_POINT_IN_SCHEME);
     desk.point(key).ok_or(none)
 }

@@ -11,6 +11,7 @@ use crate::ids::{AnnotationId, ClassSetId};
 use crate::layout::go;
 use crate::session::StaffForm;
 use crate::state::AppState;
+use crate::words::refusal;
 
 /// Keeps a note, and puts it into the bank where the form says so.
 pub(super) async fn post(
@@ -36,13 +37,13 @@ pub(super) async fn post(
     };
     let sentence = match state.act(&form.by, act).await? {
         Ok(()) => return go(format!("/class-sets/{id}/marking/sheets/{label}#notes")),
-        Err(NotKept::LongForGroup) => "Use at most 500 characters: the slip has one side.",
+        Err(NotKept::LongForGroup) => refusal::LONG_NOTE,
         Err(NotKept::NotNoted(why)) => match why {
             NotNoted::NoSuchBench => return Err(NO_BENCH),
-            NotNoted::Blank => "Type the note first, or pick a comment.",
-            NotNoted::Long => "Use at most 2000 characters.",
-            NotNoted::NoSuchRow => "There is no such row now. Choose again.",
-            NotNoted::NoSuchStep => "Choose a figure from the list.",
+            NotNoted::Blank => refusal::NOTE_OR_COMMENT,
+            NotNoted::Long => refusal::AT_MOST_2000,
+            NotNoted::NoSuchRow => refusal::NO_ROW,
+            NotNoted::NoSuchStep => refusal::WHICH_FIGURE,
         },
     };
     let refused = RefusedNote {
@@ -85,6 +86,6 @@ pub(super) async fn withdraw(
     state
         .act(&form.by, act)
         .await?
-        .map_err(|NoSuchNote| AppError::NotFound("This note is not on the sheet any more."))?;
+        .map_err(|NoSuchNote| AppError::NotFound(refusal::NOTE_GONE))?;
     go(format!("/class-sets/{id}/marking/sheets/{label}#notes"))
 }

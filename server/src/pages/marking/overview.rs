@@ -5,7 +5,6 @@ use axum::extract::Path;
 
 use super::find;
 use crate::acts::{ChooseScheme, NotChosen};
-use crate::clock::{When, long_date};
 use crate::db::class_set::ClassSet;
 use crate::db::scheme::{self, Scheme};
 use crate::error::{AppError, Reply};
@@ -15,6 +14,8 @@ use crate::report::desk::{Desk, OnDesk};
 use crate::report::progress;
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
+use crate::words::refusal;
+use crate::words::time::{When, long_date};
 
 #[derive(askama::Template)]
 #[template(path = "marking/overview.html")]
@@ -75,15 +76,14 @@ pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<ClassSetId
 /// Sets what a class set is marked with.
 pub(super) async fn post(state: AppState, Path(id): Path<ClassSetId>, form: StaffForm) -> Reply {
     let version = form.pairs.get("version").parse().map(SchemeVersionId);
-    let version = version.map_err(|_| AppError::BadRequest("Choose a scheme from the list."))?;
+    let version = version.map_err(|_| AppError::BadRequest(refusal::WHICH_SCHEME))?;
     let act = ChooseScheme {
         class_set: id,
         version,
     };
-    state.act(&form.by, act).await?.map_err(|NotChosen| {
-        AppError::BadRequest(
-            "Marks have been given by another scheme, and are of its points. Only a newer version of the same scheme can be used now.",
-        )
-    })?;
+    state
+        .act(&form.by, act)
+        .await?
+        .map_err(|NotChosen| AppError::BadRequest(refusal::ANOTHER_SCHEME))?;
     go(format!("/class-sets/{id}/marking"))
 }

@@ -5,7 +5,6 @@ use axum::response::IntoResponse;
 
 use super::{find, place};
 use crate::assets;
-use crate::clock::{When, long_date};
 use crate::db::class_set::ClassSet;
 use crate::error::Reply;
 use crate::ids::ClassSetId;
@@ -14,6 +13,7 @@ use crate::pages::desk::{Frame, PointView, Refused, Versions};
 use crate::report::desk::{Desk, OnDesk};
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::words::time::{When, long_date};
 
 #[derive(askama::Template)]
 #[template(path = "marking/point.html")]

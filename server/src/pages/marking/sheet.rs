@@ -5,7 +5,6 @@ use axum::response::IntoResponse;
 
 use super::{bench, find};
 use crate::assets;
-use crate::clock::{When, long_date};
 use crate::db::annotation::{self, Annotation};
 use crate::db::class_set::ClassSet;
 use crate::db::comment::{self, Comment};
@@ -19,6 +18,7 @@ use crate::report::desk::{Desk, MarkedSheet};
 use crate::report::{Work, about, kit, progress};
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::words::time::{When, long_date};
 use crate::words::{Say, capitalised};
 
 #[derive(askama::Template)]

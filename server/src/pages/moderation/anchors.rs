@@ -14,8 +14,9 @@ use crate::off_thread::off_thread;
 use crate::report::moderation::anchors::{self, Pool, PoolClassSet, PoolSheet};
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
+use crate::words::moderation;
 
-const PAST: AppError = AppError::NotFound("The anchors of this round are past picking.");
+const PAST: AppError = AppError::NotFound(moderation::PAST_PICKING);
 
 #[derive(askama::Template)]
 #[template(path = "moderation/anchors.html")]
@@ -74,12 +75,10 @@ pub(super) async fn post(state: AppState, Path(id): Path<RoundId>, form: StaffFo
     let wrong = match state.act(&form.by, act).await? {
         Ok(()) => return go(format!("/moderation/{id}")),
         Err(NotPicked::Past) => return Err(PAST),
-        Err(NotPicked::OneMarker) => "The round has one marker only: there is nothing to compare.",
-        Err(NotPicked::TooFew) => "Choose at least two sheets; three or four are usual.",
-        Err(NotPicked::TooMany) => "Choose at most six sheets; three or four are usual.",
-        Err(NotPicked::Changed) => {
-            "A sheet was handed in or marked at this very moment, so nothing was picked. Look at the sheets once more."
-        }
+        Err(NotPicked::OneMarker) => moderation::ONE_MARKER,
+        Err(NotPicked::TooFew) => moderation::TWO_ANCHORS,
+        Err(NotPicked::TooMany) => moderation::SIX_ANCHORS,
+        Err(NotPicked::Changed) => moderation::ANCHORS_MET,
     };
     let page = page(&state, form.by, round, pool, Some((chosen, wrong)));
     page.await?.refused()

@@ -24,10 +24,12 @@ use crate::report::moderation::comparison::Compared;
 use crate::report::moderation::line::{self, About, Line};
 use crate::report::moderation::may_see::Reader;
 use crate::report::moderation::pairs::{self, Pair};
-use crate::report::moderation::verdict::Whose;
-use crate::report::number;
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::words::moderation;
+use crate::words::number;
+use crate::words::verdict;
+use crate::words::verdict::Whose;
 
 #[derive(askama::Template)]
 #[template(path = "moderation/comparison.html")]
@@ -108,9 +110,7 @@ async fn open(
     let mut db = state.reader(&by).await?;
     let round = round::get(&mut db, id).await?;
     if !matches!(round.step, Some(Step::Shown | Step::Closed)) {
-        return Err(AppError::NotFound(
-            "The second marks of this round are still blind. They are compared with the first when they are shown.",
-        ));
+        return Err(AppError::NotFound(moderation::BLIND_YET));
     }
     let compared = Compared::of(pairs::load(&mut db, &round).await?, &round);
     let shut = round_sheet::list_closed(&mut db, by.staff_id).await?;
@@ -127,9 +127,7 @@ async fn open(
     };
     let is_marker = markers.iter().any(|marker| marker.id == reader.id);
     if !(reader.is_head || is_marker || compared.has_marks_of(reader.id)) {
-        return Err(AppError::Forbidden(
-            "The comparison is for those who marked in this round. What was ruled stands beside each marking point.",
-        ));
+        return Err(AppError::Forbidden(moderation::COMPARISON_FOR_MARKERS));
     }
     draw(by.layout, &round, reader, &compared)
 }
@@ -168,12 +166,12 @@ impl<'a> ComparisonPage<'a> {
             (
                 "Weighted kappa",
                 line::coefficient(found.coefficients.kappa),
-                "Agreement beyond chance, 1 at best; a disagreement weighs as much as the marks are apart. None where either marking gave one total throughout.",
+                verdict::KAPPA_IS,
             ),
             (
                 "Intraclass correlation",
                 line::coefficient(found.coefficients.icc),
-                "How much of the scatter of marks is the sheets’, 1 at best. One-way, ICC(1,1): a marker who is severe throughout lowers it.",
+                verdict::INTRACLASS_IS,
             ),
         ]
     }

@@ -16,12 +16,14 @@ use crate::layout::{Layout, Page, go};
 use crate::secret;
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
+use crate::words::moderation;
+use crate::words::refusal;
 
 /// Widest tolerance that can be typed, in marks.
 const WIDEST: i64 = 50;
 
-const NO_CLASS_SET: &str = "Choose at least one class set.";
-const NO_MARKER: &str = "Choose at least one marker.";
+const NO_CLASS_SET: &str = moderation::ONE_CLASS_SET;
+const NO_MARKER: &str = moderation::ONE_MARKER_AT_LEAST;
 
 /// Which scheme is asked for.
 #[derive(Debug, Deserialize)]
@@ -80,7 +82,7 @@ pub(super) async fn get(state: AppState, by: SignedIn, Query(asked): Query<Asked
 pub(super) async fn post(state: AppState, Query(asked): Query<Asked>, form: StaffForm) -> Reply {
     let scheme = asked
         .scheme
-        .ok_or(AppError::BadRequest("Choose the scheme first."))?;
+        .ok_or(AppError::BadRequest(moderation::SCHEME_FIRST))?;
     let scheme = SchemeId(scheme);
     let typed = form.pairs;
     let offered = Form::load(&state, &form.by, scheme).await?;
@@ -133,7 +135,7 @@ impl Form {
         let schemes = scheme::list(&mut db).await?;
         let scheme = schemes.into_iter().find(|scheme| scheme.id == id);
         Ok(Self {
-            scheme: scheme.ok_or(AppError::NotFound("There is no such scheme."))?,
+            scheme: scheme.ok_or(AppError::NotFound(refusal::NO_SCHEME))?,
             class_sets: round::list_possible_class_sets(&mut db, id).await?,
             staff: staff::list(&mut db).await?,
         })
@@ -172,18 +174,10 @@ impl Form {
         let markers: Vec<StaffId> = markers
             .filter(|id| ticked("marker", id.to_string()))
             .collect();
-        let whole = "Type a whole number of marks, from 0 to 50.";
+        let whole = moderation::HOW_MANY_MARKS;
         let checks = [
-            (
-                "name",
-                name.is_empty(),
-                "Type what to call it, for instance Autumn ripple tank.",
-            ),
-            (
-                "name",
-                name.chars().count() > 80,
-                "Use at most 80 characters.",
-            ),
+            ("name", name.is_empty(), moderation::NAME_OF_ROUND),
+            ("name", name.chars().count() > 80, refusal::AT_MOST_80),
             ("class_sets", class_sets.is_empty(), NO_CLASS_SET),
             ("markers", markers.is_empty(), NO_MARKER),
             ("tolerance_total", total.is_none(), whole),
@@ -191,7 +185,7 @@ impl Form {
             (
                 "seed",
                 !(1..=40).contains(&seed.chars().count()),
-                "Type the seed, at most 40 characters.",
+                moderation::SEED,
             ),
         ];
         let wrong = checks.into_iter().filter(|(_, is_wrong, _)| *is_wrong);

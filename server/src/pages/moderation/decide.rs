@@ -12,6 +12,8 @@ use crate::ids::{ClassSetId, MarkId, RoundId, RoundSheetId, SettlementId};
 use crate::layout::go;
 use crate::session::StaffForm;
 use crate::state::AppState;
+use crate::words::moderation;
+use crate::words::refusal;
 
 /// As which a form sends every point.
 const ALL: &str = "all";
@@ -71,7 +73,7 @@ pub(super) async fn again(state: AppState, Path(id): Path<RoundId>, form: StaffF
     };
     let sentence = match state.act(&form.by, act).await? {
         Ok(()) | Err(NotSettled::Met) => return go(format!("/moderation/{id}/settle#again")),
-        Err(NotSettled::NoSuchPoint) => "Choose a point, or all of them.",
+        Err(NotSettled::NoSuchPoint) => moderation::POINT_OR_ALL,
         Err(why) => sentence(why)?,
     };
     let refused = Refused {
@@ -92,22 +94,16 @@ fn sentence(why: NotSettled) -> Result<&'static str, AppError> {
     Ok(match why {
         NotSettled::Hidden(why) => return Err(hidden(why)),
         NotSettled::Closed => {
-            return Err(AppError::Forbidden(
-                "The round is closed: its record does not change. What is decided later is written to the record as a later entry.",
-            ));
+            return Err(AppError::Forbidden(moderation::ROUND_CLOSED));
         }
         NotSettled::NoSuchSheet => {
-            return Err(AppError::NotFound(
-                "There is no such sheet of yours in this round.",
-            ));
+            return Err(AppError::NotFound(moderation::NO_SHEET_OF_YOURS));
         }
-        NotSettled::NoSuchClass => "Choose the class.",
-        NotSettled::NoSuchPoint => "There is no such marking point with a first mark.",
+        NotSettled::NoSuchClass => moderation::WHICH_CLASS,
+        NotSettled::NoSuchPoint => moderation::NO_FIRST_MARK,
         NotSettled::NoSuchMarks => CHOOSE,
-        NotSettled::NoReason => "Write down why. It stays on record.",
-        NotSettled::LongReason => "Use at most 800 characters.",
-        NotSettled::Met => {
-            "Somebody has marked or settled this point while this page was open. Nothing was settled: look at what is here now."
-        }
+        NotSettled::NoReason => moderation::WHY,
+        NotSettled::LongReason => refusal::AT_MOST_800,
+        NotSettled::Met => moderation::SETTLING_MET,
     })
 }

@@ -14,6 +14,7 @@ use crate::report::moderation::cohort::{self, Cohort, FirstMarked};
 use crate::report::moderation::draw::without_marker;
 use crate::session::SignedIn;
 use crate::words;
+use crate::words::moderation;
 
 /// A draw that was made, as one reader may see it.
 ///
@@ -46,13 +47,11 @@ pub(super) async fn page(
     let class_sets = round::list_class_sets(db, round.id).await?;
     let mut class_sets = class_sets.iter();
     if class_sets.any(|set| closed.class_set(set.id).is_some()) {
-        return Err(AppError::Forbidden(
-            "You are marking sheets of this sample without seeing other marks, and why each was taken would tell of them. This page opens when the marks are shown.",
-        ));
+        return Err(AppError::Forbidden(moderation::SAMPLE_BLIND));
     }
     let steps = round::list_steps(db, round.id).await?;
     let step = steps.into_iter().find(|taken| taken.step == Step::Drawn);
-    let step = step.ok_or(AppError::NotFound("No sample was drawn in this round."))?;
+    let step = step.ok_or(AppError::NotFound(moderation::NO_SAMPLE))?;
     let (reader, is_head) = (by.staff_id, by.is_head());
     let cohort = cohort::load(db, &round, Some(step.last_mark_id)).await?;
     let sheets = round_sheet::list(db, round.id).await?;

@@ -7,7 +7,6 @@ use axum::extract::Path;
 
 use crate::acts::{AwardSecond, NotMarked};
 use crate::assets;
-use crate::clock::When;
 use crate::db::Connection;
 use crate::db::round::{self, Round};
 use crate::db::round_sheet::{self, Kind, Progress, RoundSheet};
@@ -23,6 +22,9 @@ use crate::report::moderation::workload::being_marked;
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
 use crate::words::Say;
+use crate::words::moderation;
+use crate::words::refusal;
+use crate::words::time::When;
 
 #[derive(askama::Template)]
 #[template(path = "moderation/mark.html")]
@@ -79,10 +81,8 @@ async fn find(
 /// Says why somebody has no such desk.
 fn no_desk(why: NoDesk) -> AppError {
     match why {
-        NoDesk::NoSuchSheet => AppError::NotFound("There is no such sheet in this round."),
-        NoDesk::NotTheirs => AppError::Forbidden(
-            "Only those who have to mark this sheet in the round can open it here.",
-        ),
+        NoDesk::NoSuchSheet => AppError::NotFound(moderation::NO_SHEET_IN_ROUND),
+        NoDesk::NotTheirs => AppError::Forbidden(moderation::SHEET_OF_OTHERS),
     }
 }
 
@@ -171,16 +171,14 @@ pub(super) async fn post(
     };
     let (key, is_given) = (act.key, act.marks.is_some());
     let done = state.act(&form.by, act).await?;
-    let no_point = AppError::NotFound("There is no such marking point.");
+    let no_point = AppError::NotFound(refusal::NO_MARKING_POINT);
     let why = match done {
         Ok(()) => None,
         Err(NotMarked::Unfit(why)) => Some(why),
         Err(NotMarked::NoDesk(why)) => return Err(no_desk(why)),
         Err(NotMarked::NoSuchPoint) => return Err(no_point),
         Err(NotMarked::Shown) => {
-            return Err(AppError::Forbidden(
-                "Everyone’s marks have been shown in the meantime, so they stand as they are. This one was not kept.",
-            ));
+            return Err(AppError::Forbidden(moderation::SHOWN_MEANWHILE));
         }
     };
     let mut db = state.reader(&form.by).await?;

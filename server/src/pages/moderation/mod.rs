@@ -19,9 +19,10 @@ mod to_do;
 
 use crate::access::Access::{Head, Staff};
 use crate::access::Routes;
+use crate::words::moderation;
 
 /// What others than heads of department are told.
-const TOLD: &str = "A head of department makes rounds, picks anchors and draws samples.";
+const TOLD: &str = moderation::HEAD_MAKES_ROUNDS;
 
 /// Who may see what of a round is for each page to say.
 pub(super) fn routes() -> Routes {

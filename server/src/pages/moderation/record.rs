@@ -17,17 +17,18 @@ use crate::layout::{Layout, Page, go};
 use crate::report::moderation::line::Line;
 use crate::report::moderation::may_see::is_blind;
 use crate::report::moderation::record::{PointLine, Record, SheetLine};
-use crate::report::moderation::verdict::Whose;
-use crate::report::number;
 use crate::secret::sha256;
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
+use crate::words::moderation;
+use crate::words::number;
+use crate::words::refusal;
+use crate::words::verdict::Whose;
 
 /// What others than heads of department are told.
-pub(super) const COMPARES_COLLEAGUES: &str = "A record compares colleagues, so it is for heads of department alone. Both marks of your own sheets stand on the page of settling.";
+pub(super) const COMPARES_COLLEAGUES: &str = moderation::RECORD_FOR_HEADS;
 
-const NO_RECORD: AppError =
-    AppError::NotFound("There is no record at this address. A round has one once it is closed.");
+const NO_RECORD: AppError = AppError::NotFound(moderation::NO_RECORD);
 
 /// A record as it was stored, read, with what was written to it later.
 struct Found {
@@ -144,12 +145,8 @@ pub(super) async fn close(state: AppState, Path(id): Path<RoundId>, form: StaffF
     match state.act(&form.by, act).await? {
         Ok(()) => go(format!("/moderation/{id}/record")),
         Err(NotClosed::NotNow) => go(format!("/moderation/{id}")),
-        Err(NotClosed::Open(_)) => Err(AppError::BadRequest(
-            "Some sheets have differences to settle first, so the round was not closed.",
-        )),
-        Err(NotClosed::Pending) => Err(AppError::BadRequest(
-            "Something is still to be marked. To close the round all the same, tick that you mean it.",
-        )),
+        Err(NotClosed::Open(_)) => Err(AppError::BadRequest(moderation::DIFFERENCES_LEFT)),
+        Err(NotClosed::Pending) => Err(AppError::BadRequest(moderation::STILL_TO_MARK)),
     }
 }
 
@@ -164,8 +161,8 @@ pub(super) async fn enter(state: AppState, Path(id): Path<RoundId>, form: StaffF
         Ok(()) => return go(format!("/moderation/{id}/record#entries")),
         Err(NotEntered::NoRecord) => return Err(NO_RECORD),
         Err(NotEntered::Blind) => return Err(BLIND),
-        Err(NotEntered::Blank) => "Write down what was found or done.",
-        Err(NotEntered::Long) => "Use at most 2000 characters.",
+        Err(NotEntered::Blank) => moderation::FOUND_OR_DONE,
+        Err(NotEntered::Long) => refusal::AT_MOST_2000,
     };
     let refused = Refused {
         text,

@@ -10,10 +10,12 @@ use crate::error::{AppError, Reply};
 use crate::ids::RoundId;
 use crate::layout::{Layout, Page, go};
 use crate::report::moderation::draw::{Draw, Taken, draw};
-use crate::report::moderation::{sheet_called, standard};
+use crate::report::moderation::standard;
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
 use crate::words;
+use crate::words::moderation;
+use crate::words::moderation::sheet_called;
 
 #[derive(askama::Template)]
 #[template(path = "moderation/preview.html")]
@@ -83,9 +85,7 @@ pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<RoundId>) 
             drop(db);
             preview(by, round, draw, &closed, unruled).reply()
         }
-        Some(Step::Standard) => Err(AppError::NotFound(
-            "The anchors are being marked. The sample is drawn when their marks have been shown.",
-        )),
+        Some(Step::Standard) => Err(AppError::NotFound(moderation::ANCHORS_BEING_MARKED)),
         Some(_) => drawn::page(&mut db, by, round).await?.reply(),
     }
 }
@@ -98,9 +98,7 @@ pub(super) async fn post(state: AppState, Path(id): Path<RoundId>, form: StaffFo
     };
     match state.act(&form.by, act).await? {
         Ok(()) => go(format!("/moderation/{id}")),
-        Err(DrawnOtherwise) => Err(AppError::BadRequest(
-            "Marks have changed since this page was opened, so the sample would be another. Nothing was drawn. Open the page again and look.",
-        )),
+        Err(DrawnOtherwise) => Err(AppError::BadRequest(moderation::SAMPLE_MET)),
     }
 }
 

@@ -2,7 +2,6 @@
 
 use axum::extract::Path;
 
-use crate::clock::When;
 use crate::db::mark::Mark;
 use crate::db::round::{self, ClassSetOfRound, Round, Step};
 use crate::db::ruling::{self, Ruling};
@@ -16,17 +15,17 @@ use crate::report::moderation::may_see::{self, Hidden, Reader};
 use crate::report::moderation::settling::{
     Settling, SettlingPoint, SettlingSheet, newest, tolerance,
 };
-use crate::report::number;
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::words::moderation;
+use crate::words::number;
+use crate::words::time::When;
 
 /// No mark of the point was chosen.
-pub(super) const CHOOSE: &str = "Choose the mark that holds.";
+pub(super) const CHOOSE: &str = moderation::WHICH_MARK_HOLDS;
 
 /// A page of marks for somebody who has still to mark these classes blind.
-pub(super) const BLIND: AppError = AppError::Forbidden(
-    "In another round you mark sheets of these classes without seeing other marks. This page opens to you when those are shown.",
-);
+pub(super) const BLIND: AppError = AppError::Forbidden(moderation::BLIND_ELSEWHERE);
 
 /// A form of the page.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -132,10 +131,8 @@ pub(super) async fn page(
 /// Says why somebody does not see what there is to settle.
 pub(super) fn hidden(why: Hidden) -> AppError {
     match why {
-        Hidden::NotShown => AppError::NotFound("The second marks of this round are not shown yet."),
-        Hidden::NotTheirs => AppError::Forbidden(
-            "You marked none of the sheets of this round, neither first nor second.",
-        ),
+        Hidden::NotShown => AppError::NotFound(moderation::SECOND_NOT_SHOWN),
+        Hidden::NotTheirs => AppError::Forbidden(moderation::NONE_OF_YOURS),
         Hidden::Blind => BLIND,
     }
 }

@@ -5,7 +5,6 @@ use axum::extract::Path;
 
 use super::to_do::{ToDo, to_do};
 use crate::acts::{NotShown, ShowMarks, Shown};
-use crate::clock::When;
 use crate::db::round::{self, ClassSetOfRound, Marker, Round, Step, StepTaken};
 use crate::db::round_sheet::{self, Kind, Progress, RoundSheet};
 use crate::error::{AppError, Reply};
@@ -15,10 +14,10 @@ use crate::report::moderation::settling::list_to_mark_again;
 use crate::report::moderation::workload::{Workload, being_marked};
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
+use crate::words::moderation;
+use crate::words::time::When;
 
-const ANOTHER_PAGE: AppError = AppError::BadRequest(
-    "The round has gone on since this page was opened, and other sheets are being marked now. Nothing was shown. Open the page again and look.",
-);
+const ANOTHER_PAGE: AppError = AppError::BadRequest(moderation::ROUND_WENT_ON);
 
 #[derive(askama::Template)]
 #[template(path = "moderation/show.html")]
@@ -127,12 +126,8 @@ pub(super) async fn post(state: AppState, Path(id): Path<RoundId>, form: StaffFo
     match state.act(&form.by, act).await? {
         Ok(Shown::Marks(Kind::Anchor)) => go(format!("/moderation/{id}/standard")),
         Ok(Shown::Marks(Kind::Sample) | Shown::Nothing) => go(format!("/moderation/{id}")),
-        Err(NotShown::NotAllFinished) => Err(AppError::BadRequest(
-            "Not everyone has finished. Nothing was shown.",
-        )),
+        Err(NotShown::NotAllFinished) => Err(AppError::BadRequest(moderation::NOT_ALL_FINISHED)),
         Err(NotShown::AnotherPage) => Err(ANOTHER_PAGE),
-        Err(NotShown::NotAllowed) => Err(AppError::Forbidden(
-            "A marker of the round shows the marks once all have finished; before that only a head of department does.",
-        )),
+        Err(NotShown::NotAllowed) => Err(AppError::Forbidden(moderation::WHO_SHOWS)),
     }
 }

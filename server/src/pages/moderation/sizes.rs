@@ -9,6 +9,7 @@ use crate::form::Pairs;
 use crate::layout::{Layout, Page, go};
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
+use crate::words::moderation;
 
 /// Lines for cohorts up to some size that the form has; one more is for all
 /// that are larger.
@@ -121,11 +122,11 @@ fn line(
     if up_to.is_none() {
         return match size {
             None => Ok(None),
-            Some(_) => Err("Type for cohorts of up to how many sheets this is."),
+            Some(_) => Err(moderation::UP_TO_HOW_MANY),
         };
     }
     if before.iter().any(|line| line.up_to == up_to) {
-        return Err("This size of cohort is in the table already.");
+        return Err(moderation::SIZE_TWICE);
     }
     Ok(Some(SampleSize { up_to, size }))
 }
@@ -136,7 +137,5 @@ fn number(text: &str) -> Result<Option<i64>, &'static str> {
         return Ok(None);
     }
     let number = text.parse().ok().filter(|n| (1..=LARGEST).contains(n));
-    number
-        .map(Some)
-        .ok_or("Type a whole number from 1 to 10 000, or leave the box blank.")
+    number.map(Some).ok_or(moderation::ONE_TO_10_000)
 }

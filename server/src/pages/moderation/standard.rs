@@ -6,19 +6,21 @@ use axum::http::StatusCode;
 use axum::response::IntoResponse;
 
 use crate::acts::{NotRuled, WriteRuling};
-use crate::clock::When;
 use crate::db::round::{self, Round, Step};
 use crate::error::{AppError, Reply};
 use crate::ids::RoundId;
 use crate::layout::{Layout, Page, go};
 use crate::report::moderation::may_see::{self, Hidden};
 use crate::report::moderation::standard::{Standard, StandardPoint};
-use crate::report::number;
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
+use crate::words::moderation;
+use crate::words::number;
+use crate::words::refusal;
+use crate::words::time::When;
 
-const LONG: &str = "Use at most 2000 characters.";
-const NEWER: &str = "This ruling was changed while you wrote. Yours is not kept yet: read the one that stands, then keep yours in its place or put both together.";
+const LONG: &str = refusal::AT_MOST_2000;
+const NEWER: &str = moderation::RULING_MET;
 
 /// A ruling that could not be taken.
 struct Refused {
@@ -100,12 +102,10 @@ pub(super) async fn post(state: AppState, Path(id): Path<RoundId>, form: StaffFo
         Ok(()) => return go(format!("/moderation/{id}/standard#point-{key}")),
         Err(NotRuled::Hidden(why)) => return Err(hidden(why)),
         Err(NotRuled::Closed) => {
-            return Err(AppError::Forbidden(
-                "The round is closed. A new ruling belongs to a new round.",
-            ));
+            return Err(AppError::Forbidden(moderation::ROUND_CLOSED_TO_RULINGS));
         }
         Err(NotRuled::NoSuchPoint) => {
-            return Err(AppError::NotFound("There is no such marking point."));
+            return Err(AppError::NotFound(refusal::NO_MARKING_POINT));
         }
         Err(NotRuled::Long) => (StatusCode::UNPROCESSABLE_ENTITY, LONG),
         Err(NotRuled::Newer) => (StatusCode::CONFLICT, NEWER),
@@ -118,14 +118,8 @@ pub(super) async fn post(state: AppState, Path(id): Path<RoundId>, form: StaffFo
 /// Says why somebody does not see the standard.
 fn hidden(why: Hidden) -> AppError {
     match why {
-        Hidden::NotShown => {
-            AppError::NotFound("Everyone’s marks of the anchors are not shown yet.")
-        }
-        Hidden::NotTheirs => AppError::Forbidden(
-            "The markers’ marks are for the markers of the round. What was ruled stands beside each marking point.",
-        ),
-        Hidden::Blind => AppError::Forbidden(
-            "You are marking one of these anchors once more, without seeing other marks of it. This page opens when those are shown.",
-        ),
+        Hidden::NotShown => AppError::NotFound(moderation::ANCHORS_NOT_SHOWN),
+        Hidden::NotTheirs => AppError::Forbidden(moderation::STANDARD_FOR_MARKERS),
+        Hidden::Blind => AppError::Forbidden(moderation::ANCHORS_BLIND),
     }
 }

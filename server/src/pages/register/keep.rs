@@ -14,9 +14,10 @@ use crate::ids::ClassSetId;
 use crate::layout::go;
 use crate::session::StaffForm;
 use crate::state::AppState;
+use crate::words::refusal;
 
 /// What is said where two people wrote at once.
-const STALE: &str = "Somebody else has changed this register since you opened it, so yours is not kept yet. What you typed is still below. Look at theirs in another window; if yours should stand, press the button again.";
+const STALE: &str = refusal::REGISTER_MET;
 
 pub(super) async fn post(state: AppState, Path(id): Path<ClassSetId>, form: StaffForm) -> Reply {
     let set = show::load(&state, &form.by, id).await?;

@@ -6,6 +6,7 @@ use super::set::SetRegister;
 use super::typed::{Typed, TypedAbsentee, TypedGroup};
 use crate::db::bench::Bench;
 use crate::db::register::Line;
+use crate::words::refusal;
 
 /// Most pupils of one group, and most absentees.
 const MOST: usize = 40;
@@ -133,12 +134,12 @@ fn day(text: &str, days: Days) -> Result<Option<Date>, String> {
     }
     let day: Date = text
         .parse()
-        .map_err(|_| "Type the day as year-month-day, for instance 2026-12-01.".to_owned())?;
+        .map_err(|_| refusal::DAY_CAUGHT_UP.to_owned())?;
     if day < days.lesson {
-        return Err("That day is before the lesson.".to_owned());
+        return Err(refusal::BEFORE_LESSON.to_owned());
     }
     if day > days.today {
-        return Err("That day has not come yet. Type it once the pupil has caught up.".to_owned());
+        return Err(refusal::DAY_TO_COME.to_owned());
     }
     Ok(Some(day))
 }

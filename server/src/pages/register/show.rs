@@ -13,6 +13,7 @@ use crate::report::progress;
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::words::capitalised;
+use crate::words::time::time_or_day;
 
 #[derive(askama::Template)]
 #[template(path = "register/show.html")]
@@ -61,7 +62,7 @@ pub(super) fn page(
     notice: Option<&'static str>,
 ) -> Result<Page<RegisterPage>, AppError> {
     let now = state.clock.now();
-    let when = |at| state.zone.time_or_day(at, now);
+    let when = |at| time_or_day(&state.zone, at, now);
     let benches = set.benches.iter().map(|bench| {
         let state = progress(bench, &when);
         let state = state.map_or_else(|| "Nothing stored".to_owned(), |s| capitalised(&s));

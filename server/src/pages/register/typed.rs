@@ -1,8 +1,8 @@
 //! A register as it is typed, box by box.
 
-use crate::clock::long_date;
 use crate::db::bench::Bench;
 use crate::form::{Pairs, TypedText};
+use crate::words::time::long_date;
 
 use super::set::SetRegister;
 

@@ -5,7 +5,7 @@ use axum::extract::Query;
 use axum::response::IntoResponse;
 
 use crate::attachment::Attachment;
-use crate::clock::{long_date, school_year};
+use crate::clock::school_year;
 use crate::db::class;
 use crate::db::register::{self, Listed};
 use crate::error::{AppError, Reply};
@@ -16,6 +16,8 @@ use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::table::{Cell, PageTable, Table};
 use crate::words;
+use crate::words::refusal;
+use crate::words::time::long_date;
 
 /// Which school year is asked for.
 #[derive(Debug, serde::Deserialize)]
@@ -31,7 +33,7 @@ impl Asked {
         if (2000..2100).contains(&year) {
             Ok(year)
         } else {
-            Err(AppError::NotFound("There are no registers of that year."))
+            Err(AppError::NotFound(refusal::NO_REGISTERS))
         }
     }
 }

@@ -8,6 +8,7 @@ use crate::error::{AppError, Reply};
 use crate::ids::ClassSetId;
 use crate::session::StaffForm;
 use crate::state::AppState;
+use crate::words::refusal;
 
 /// Sets the tick or takes it away, as the form says.
 pub(super) async fn post(state: AppState, Path(id): Path<ClassSetId>, form: StaffForm) -> Reply {
@@ -17,9 +18,7 @@ pub(super) async fn post(state: AppState, Path(id): Path<ClassSetId>, form: Staf
         "on" => true,
         "off" => false,
         _ => {
-            return Err(AppError::BadRequest(
-                "A bench is seen or not. Nothing was changed.",
-            ));
+            return Err(AppError::BadRequest(refusal::SEEN_UNCHANGED));
         }
     };
     let label = pairs.get("bench");
@@ -33,8 +32,6 @@ pub(super) async fn post(state: AppState, Path(id): Path<ClassSetId>, form: Staf
     match state.act(&form.by, act).await? {
         Ok(()) => back(id, is_still, &format!("#bench-{label}")),
         Err(NotTicked::NotLive) => back(id, false, ""),
-        Err(NotTicked::NoSuchBench) => Err(AppError::NotFound(
-            "There is no bench with this letter in this class set.",
-        )),
+        Err(NotTicked::NoSuchBench) => Err(AppError::NotFound(refusal::NO_BENCH)),
     }
 }

@@ -13,10 +13,10 @@ use crate::form::TypedText;
 use crate::ids::ClassSetId;
 use crate::session::StaffForm;
 use crate::state::AppState;
+use crate::words::refusal;
 
 /// What is said to a time that is no more to come.
-const PASSED: &str =
-    "That time has passed already today. Type a later one, or leave the box blank.";
+const PASSED: &str = refusal::TIME_PASSED;
 
 /// The box with what the class set has; blank where nobody said, or it was on
 /// another day.
@@ -63,7 +63,7 @@ fn read(text: &str, state: &AppState) -> Result<Option<i64>, &'static str> {
     if text.is_empty() {
         return Ok(None);
     }
-    let time = time(text).ok_or("Type a time of day, hours and minutes: 10:50.")?;
+    let time = time(text).ok_or(refusal::TIME_OF_DAY)?;
     let at = state.zone.today_at(time, state.clock.now());
     at.map(Some).ok_or(PASSED)
 }

@@ -1,13 +1,14 @@
 //! The tile of a bench: how far it has come, and why it stands where it does,
 //! in words.
 
-use analysis::room::{LATE_AFTER, Need, Stage};
+use analysis::room::{Need, Stage};
 
-use crate::clock::{MINUTE, Zone};
+use crate::clock::Zone;
 use crate::ids::StaffId;
+use crate::report::progress;
 use crate::report::room::{BenchInRoom, Line, Pointer};
-use crate::words::Say;
-use crate::words::time::{ago, minutes};
+use crate::words::time::{ago, time_or_day};
+use crate::words::{Say, room as words};
 
 /// The tile of a bench.
 pub(super) struct Tile {
@@ -45,67 +46,29 @@ pub(super) struct Looks<'a> {
 
 impl Tile {
     pub(super) fn of(room: BenchInRoom, looks: &Looks<'_>) -> Self {
-        let label = &room.bench.label;
-        let (word, happened) = match room.stage {
-            Stage::NotBegun => ("not-begun", "has not begun"),
-            Stage::Writing => ("writing", "has begun"),
-            Stage::Saved => ("writing", "saved its sheet"),
-            Stage::HandedIn if room.bench.saved_at.is_some() => ("handed-in", "changed its sheet"),
-            Stage::HandedIn => ("handed-in", "handed in"),
+        let class = match room.stage {
+            Stage::NotBegun => "not-begun",
+            Stage::Writing | Stage::Saved => "writing",
+            Stage::HandedIn => "handed-in",
         };
+        let bench = &room.bench;
+        let ago = |at| ago(at, looks.now, looks.zone);
+        let progress = progress(bench, &ago);
+        let silent = room.heard_at.map_or(0, |at| looks.now - at);
         Self {
-            state: state(&room, looks),
-            why: why(&room, looks),
+            state: words::state(room.stage, room.heard_at, progress, &ago),
+            why: words::why(room.need, looks.is_open, silent),
             line: line(&room),
             seen: seen(&room, looks),
-            mark: format!("{word} {}", room.bench.version),
-            news: format!("Bench {label} {happened}."),
-            class: word,
+            mark: format!("{class} {}", bench.version),
+            news: words::news(&bench.label, room.stage, bench.saved_at.is_some()),
+            class,
             version: room.bench.version,
             label: room.bench.label,
             kit: room.kit,
             pointers: room.pointers,
             more: room.more,
         }
-    }
-}
-
-/// How far it has come, and when that last changed.
-fn state(room: &BenchInRoom, looks: &Looks<'_>) -> String {
-    let ago = |at| ago(at, looks.now, looks.zone);
-    let last = |at: Option<i64>| at.map_or_else(String::new, &ago);
-    match room.stage {
-        Stage::NotBegun => "Not begun".to_owned(),
-        Stage::Writing => match room.heard_at {
-            Some(at) => format!("Writing: chosen {}, nothing saved yet", ago(at)),
-            None => "Chosen and left again, nothing saved".to_owned(),
-        },
-        Stage::Saved => format!("Writing: saved {}, not handed in", last(room.changed_at)),
-        Stage::HandedIn => match (room.bench.handed_in_at, room.bench.saved_at) {
-            (Some(handed_in), Some(changed)) => {
-                format!("Handed in {}, changed {}", ago(handed_in), ago(changed))
-            }
-            _ => format!("Handed in {}", last(room.changed_at)),
-        },
-    }
-}
-
-fn why(room: &BenchInRoom, looks: &Looks<'_>) -> String {
-    let silent = room.heard_at.map_or(0, |at| (looks.now - at) / MINUTE);
-    match room.need {
-        Need::Reading if looks.is_open => {
-            "A reading to take again while the apparatus is up.".to_owned()
-        }
-        Need::Reading => "Something to ask about: a reading does not fit.".to_owned(),
-        Need::Kit if looks.is_open => "A kit to check while it is up.".to_owned(),
-        Need::Kit => "Something to check: the kit may be out.".to_owned(),
-        Need::Stuck => format!("Stuck, it seems: nothing new for {}.", minutes(silent)),
-        Need::Late => format!(
-            "Nothing entered, though half the benches began over {} ago.",
-            minutes(LATE_AFTER / MINUTE)
-        ),
-        Need::Working => "A slip in the working: it can wait for the readings.".to_owned(),
-        Need::Nothing => "Nothing that calls for a visit.".to_owned(),
     }
 }
 
@@ -124,15 +87,7 @@ fn line(room: &BenchInRoom) -> Option<Line> {
 
 fn seen(room: &BenchInRoom, looks: &Looks<'_>) -> Option<String> {
     let seen = room.seen.as_ref()?;
-    let is_mine = seen.staff_id == looks.by;
-    let at = looks.zone.time_or_day(seen.at, looks.now);
-    Some(match (room.was_seen(), is_mine) {
-        (true, true) => format!("Seen {at}, so it comes after others like it."),
-        (true, false) => format!(
-            "Seen by {} {at}, so it comes after others like it.",
-            seen.by
-        ),
-        (false, true) => format!("Changed since you were there {at}."),
-        (false, false) => format!("Changed since {} was there {at}.", seen.by),
-    })
+    let by = (seen.staff_id != looks.by).then_some(seen.by.as_str());
+    let at = time_or_day(looks.zone, seen.at, looks.now);
+    Some(words::seen(by, &at, room.was_seen()))
 }

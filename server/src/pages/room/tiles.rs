@@ -13,7 +13,7 @@ use crate::layout::{Layout, Page};
 use crate::report::room::{KitInRoom, Room, load};
 use crate::session::SignedIn;
 use crate::state::AppState;
-use crate::words::Say;
+use crate::words::{self, Say};
 
 /// The part of the page that changes.
 #[derive(askama::Template)]
@@ -75,17 +75,11 @@ pub(super) async fn find(
     })
 }
 
-/// `3 of 8 handed in, 4 writing, 1 not begun`.
 fn progress(room: &Room) -> String {
     let count = |stages: &[Stage]| {
         let at = room.benches.iter().filter(|b| stages.contains(&b.stage));
         at.count()
     };
-    let all = room.benches.len();
-    let (handed_in, writing) = (
-        count(&[Stage::HandedIn]),
-        count(&[Stage::Writing, Stage::Saved]),
-    );
-    let not_begun = all - handed_in - writing;
-    format!("{handed_in} of {all} handed in, {writing} writing, {not_begun} not begun")
+    let writing = count(&[Stage::Writing, Stage::Saved]);
+    words::room::count(count(&[Stage::HandedIn]), writing, room.benches.len())
 }

@@ -9,6 +9,7 @@ use crate::ids::SchemeId;
 use crate::layout::go;
 use crate::session::StaffForm;
 use crate::state::AppState;
+use crate::words::refusal;
 
 /// Longest name, in characters.
 const LONGEST: usize = 80;
@@ -17,8 +18,8 @@ const LONGEST: usize = 80;
 pub(super) async fn post(state: AppState, Path(id): Path<SchemeId>, form: StaffForm) -> Reply {
     let name = form.pairs.trimmed("name").to_owned();
     let fault = match name.chars().count() {
-        0 => "Give the new scheme a name.",
-        n if n > LONGEST => "Use at most 80 characters.",
+        0 => refusal::NAME_OF_SCHEME,
+        n if n > LONGEST => refusal::AT_MOST_80,
         _ => {
             let act = CopyScheme {
                 from: id,
@@ -26,7 +27,7 @@ pub(super) async fn post(state: AppState, Path(id): Path<SchemeId>, form: StaffF
             };
             match state.act(&form.by, act).await.map_err(no_such)? {
                 Ok(made) => return go(format!("/schemes/{made}/edit")),
-                Err(Taken) => "There is a scheme of this name already. Choose another.",
+                Err(Taken) => refusal::SCHEME_NAME_TAKEN,
             }
         }
     };
@@ -46,8 +47,6 @@ pub(super) async fn retire(state: AppState, Path(id): Path<SchemeId>, form: Staf
     };
     match state.act(&form.by, act).await.map_err(no_such)? {
         Ok(()) => go("/schemes"),
-        Err(LastOfMethod) => Err(AppError::BadRequest(
-            "This is the only scheme that is offered for its method. Offer another one first.",
-        )),
+        Err(LastOfMethod) => Err(AppError::BadRequest(refusal::ONLY_SCHEME)),
     }
 }

@@ -15,6 +15,7 @@ use crate::ids::SchemeId;
 use crate::layout::{Layout, Page, go};
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
+use crate::words::refusal;
 
 #[derive(askama::Template)]
 #[template(path = "scheme/edit.html")]
@@ -123,9 +124,9 @@ pub(super) async fn post(state: AppState, Path(id): Path<SchemeId>, form: StaffF
     }
 }
 
-const NO_POINTS: &str = "A scheme has one point or more: add one.";
+const NO_POINTS: &str = refusal::NO_POINT;
 
-const MET: &str = "A colleague has saved a newer version while you were writing. What you have typed is still here, and nothing is saved. Look at the newer version first; then save again to put yours after it.";
+const MET: &str = refusal::SCHEME_MET;
 
 /// What a button other than *save* does to the list.
 fn arrange(points: &mut Vec<TypedPoint>, button: &str) {

@@ -5,6 +5,7 @@ use analysis::scheme::{Answer, Check, Judged, Level, Point};
 
 use crate::db::scheme::{MarkingPoint, NewPoint};
 use crate::form::{Pairs, TypedText};
+use crate::words::refusal;
 
 /// Most points of a scheme.
 pub(super) const MOST_POINTS: usize = 40;
@@ -116,27 +117,25 @@ pub(super) fn check(typed: &mut [TypedPoint], method: Method) -> Option<Vec<NewP
 impl TypedPoint {
     fn check(&mut self, method: Method) -> Option<Point> {
         let title = self.title.check(|text| match text.chars().count() {
-            0 => Err("Say what the point asks."),
+            0 => Err(refusal::WHAT_POINT_ASKS),
             1..=120 => Ok(text.to_owned()),
-            _ => Err("Use at most 120 characters."),
+            _ => Err(refusal::AT_MOST_120),
         });
         let guidance = self.guidance.check(|text| match text.chars().count() {
             0..=2000 => Ok(text.to_owned()),
-            _ => Err("Use at most 2000 characters."),
+            _ => Err(refusal::AT_MOST_2000),
         });
         let marks = self.marks.check(|text| {
             let marks = text.parse().ok();
             let marks = marks.filter(|marks| (1..=MOST_MARKS).contains(marks));
-            marks.ok_or("Type a whole number from 1 to 20.")
+            marks.ok_or(refusal::ONE_TO_20)
         });
         let judged = self
             .judged
-            .check(|text| judged(text, method).ok_or("Choose how it is judged."));
-        let levels = self.levels.check(|text| {
-            levels(text, marks.unwrap_or(MOST_MARKS)).ok_or(
-                "Write one level a line, the best first, as “5-6: what it is like”. Levels stay within the marks of the point and do not overlap.",
-            )
-        });
+            .check(|text| judged(text, method).ok_or(refusal::HOW_JUDGED));
+        let levels = self
+            .levels
+            .check(|text| levels(text, marks.unwrap_or(MOST_MARKS)).ok_or(refusal::LEVELS));
         Some(Point {
             title: title?,
             guidance: guidance?,

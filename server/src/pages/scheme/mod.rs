@@ -13,6 +13,7 @@ use crate::db::scheme::Scheme;
 use crate::db::{Connection, Error, scheme};
 use crate::error::AppError;
 use crate::ids::SchemeId;
+use crate::words::refusal;
 
 /// Longest form of a mark scheme: forty points with all that may stand in
 /// each.
@@ -30,7 +31,7 @@ pub(super) fn routes() -> Routes {
         .post("/schemes/{id}/retire", Staff, copy::retire)
 }
 
-const NO_SUCH: AppError = AppError::NotFound("There is no such scheme.");
+const NO_SUCH: AppError = AppError::NotFound(refusal::NO_SCHEME);
 
 /// Finds a scheme, with its newest version.
 async fn find(db: &mut Connection, id: SchemeId) -> Result<Scheme, AppError> {

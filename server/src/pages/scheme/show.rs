@@ -10,6 +10,8 @@ use crate::ids::SchemeId;
 use crate::layout::{Layout, Page};
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::words::refusal;
+use crate::words::time::time_or_day;
 
 #[derive(askama::Template)]
 #[template(path = "scheme/show.html")]
@@ -55,16 +57,19 @@ async fn page(state: &AppState, by: &SignedIn, id: SchemeId, number: Option<i64>
     let shown = versions
         .iter()
         .find(|version| version.number == number.unwrap_or(scheme.number));
-    let shown = shown.cloned().ok_or(AppError::NotFound(
-        "There is no such version of the scheme.",
-    ))?;
+    let shown = shown
+        .cloned()
+        .ok_or(AppError::NotFound(refusal::NO_VERSION))?;
     let points = scheme::list_points(&mut db, shown.id).await?;
     drop(db);
     let now = state.clock.now();
     let versions = versions.iter().map(|version| VersionLine {
         number: version.number,
         words: match &version.by {
-            Some(by) => format!("by {by}, {}", state.zone.time_or_day(version.made_at, now)),
+            Some(by) => format!(
+                "by {by}, {}",
+                time_or_day(&state.zone, version.made_at, now)
+            ),
             None => "came with the program".to_owned(),
         },
         is_shown: version.number == shown.number,
@@ -90,7 +95,7 @@ fn line(point: MarkingPoint) -> PointLine {
                     crate::words::check::answer(answer)
                 )
             }
-            Judged::ByEye(None) => "By eye, on paper.".to_owned(),
+            Judged::ByEye(None) => refusal::BY_EYE_ON_PAPER.to_owned(),
         },
         point,
     }

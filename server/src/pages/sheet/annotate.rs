@@ -10,6 +10,7 @@ use crate::ids::ClassSetId;
 use crate::layout::go;
 use crate::session::StaffForm;
 use crate::state::AppState;
+use crate::words::refusal;
 
 /// Keeps a note.
 pub(super) async fn post(
@@ -34,10 +35,10 @@ pub(super) async fn post(
             return go(&notes);
         }
         Err(NotNoted::NoSuchBench) => return Err(show::NO_SUCH_BENCH),
-        Err(NotNoted::Blank) => "Type the note first.",
-        Err(NotNoted::Long) => "Use at most 2000 characters.",
-        Err(NotNoted::NoSuchRow) => "There is no such row now. Choose again.",
-        Err(NotNoted::NoSuchStep) => "Choose a figure from the list.",
+        Err(NotNoted::Blank) => refusal::NOTE_FIRST,
+        Err(NotNoted::Long) => refusal::AT_MOST_2000,
+        Err(NotNoted::NoSuchRow) => refusal::NO_ROW,
+        Err(NotNoted::NoSuchStep) => refusal::WHICH_FIGURE,
     };
     let refused = Refused {
         form: "note".to_owned(),

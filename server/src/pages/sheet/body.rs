@@ -15,9 +15,10 @@ use crate::db::class_set::ClassSet;
 use crate::report::Work;
 use crate::report::finding::{self, FindingLine};
 use crate::report::flag::{self, FlagLine};
-use crate::report::number::{
+use crate::words::number::{
     against, decimals, decimals_of_smallest, fixed, probability, speed_range,
 };
+use crate::words::refusal;
 use crate::words::{Say, capitalised, check, label};
 
 /// What there is to show once something is stored.
@@ -252,12 +253,12 @@ fn recomputed(rows: &[RowResult], unit: Unit) -> Vec<RowLine> {
 fn said(rows: &[RowResult], row: &RowResult) -> String {
     let mut said = Vec::new();
     if row.left_out {
-        said.push("The group left it out.".to_owned());
+        said.push(refusal::ROW_LEFT_OUT.to_owned());
     }
     match row.standing {
         Standing::Belongs => {}
-        Standing::Mentioned => said.push("If one row is odd, it is this one.".to_owned()),
-        Standing::Anomalous => said.push("It does not belong with the others.".to_owned()),
+        Standing::Mentioned => said.push(refusal::ROW_MENTIONED.to_owned()),
+        Standing::Anomalous => said.push(refusal::ROW_ODD.to_owned()),
     }
     if let Some(first) = row.repeats.and_then(|first| rows.get(first)) {
         said.push(format!("Repeats the frequency of row {}.", first.label));

@@ -18,11 +18,10 @@ use crate::report::{finding, flag};
 use crate::session::StaffForm;
 use crate::state::AppState;
 use crate::words::Say;
+use crate::words::refusal;
 
 /// The slip is gone, or the group has changed its sheet meanwhile.
-const NOT_SHOWN: AppError = AppError::NotFound(
-    "The sheet does not show this slip any more. Open it again to see what it shows now.",
-);
+const NOT_SHOWN: AppError = AppError::NotFound(refusal::SLIP_GONE);
 
 /// Records a decision on one of the sheet's slips.
 pub(super) async fn post(
@@ -38,9 +37,7 @@ pub(super) async fn post(
         "confirmed" => Verdict::Confirmed,
         "dismissed" => Verdict::Dismissed,
         _ => {
-            return Err(AppError::BadRequest(
-                "A slip is confirmed or dismissed. Nothing was changed.",
-            ));
+            return Err(AppError::BadRequest(refusal::VERDICT_UNCHANGED));
         }
     };
     let reason = form.pairs.trimmed("reason").to_owned();
@@ -58,8 +55,8 @@ pub(super) async fn post(
             return go(&sheet);
         }
         Err(NotDecided::NotNewest) => return Err(NOT_SHOWN),
-        Err(NotDecided::NoReason) => "Say why it is no slip.",
-        Err(NotDecided::LongReason) => "Use at most 1000 characters.",
+        Err(NotDecided::NoReason) => refusal::WHY_NO_SLIP,
+        Err(NotDecided::LongReason) => refusal::AT_MOST_1000,
     };
     let refused = Refused {
         form: act.flag.name(),

@@ -3,7 +3,7 @@
 use analysis::method::Method;
 
 use super::body::{Body, body};
-use crate::clock::{Zone, long_date};
+use crate::clock::Zone;
 use crate::db::annotation::Annotation;
 use crate::db::class_set::ClassSet;
 use crate::db::decision::Verdict;
@@ -12,6 +12,7 @@ use crate::layout::Layout;
 use crate::report::finding::FindingLine;
 use crate::report::sheet::SheetReport;
 use crate::report::{Work, about, kit, progress, shared};
+use crate::words::time::{long_date, time_or_day};
 use crate::words::{Say, capitalised};
 
 /// Something typed into one of the page's forms that cannot be taken.
@@ -76,7 +77,7 @@ impl SheetPage {
         now: i64,
         refused: Refused,
     ) -> Result<Self, crate::db::Error> {
-        let when = |at| zone.time_or_day(at, now);
+        let when = |at| time_or_day(zone, at, now);
         let method = report.class_set.method()?;
         let at = report
             .labels

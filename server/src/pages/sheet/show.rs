@@ -10,10 +10,10 @@ use crate::layout::{Layout, Page};
 use crate::report::sheet::{SheetReport, load};
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::words::refusal;
 
 /// No sheet is at this address.
-pub(super) const NO_SUCH_BENCH: AppError =
-    AppError::NotFound("There is no such bench or version in this class set.");
+pub(super) const NO_SUCH_BENCH: AppError = AppError::NotFound(refusal::NO_BENCH_OR_VERSION);
 
 /// The page.
 pub(super) async fn get(

@@ -16,11 +16,11 @@ use crate::password;
 use crate::secret::sha256;
 use crate::state::AppState;
 use crate::words::Say;
+use crate::words::refusal;
 
-const LAPSED: AppError =
-    AppError::NotFound("This link has been used, or it is too old. Ask for a new one.");
+const LAPSED: AppError = AppError::NotFound(refusal::OLD_LINK);
 
-const TAKEN: &str = "Somebody has an account with this name. Add an initial.";
+const TAKEN: &str = refusal::NAME_TAKEN;
 
 #[derive(askama::Template)]
 #[template(path = "staff/account.html")]
@@ -73,13 +73,13 @@ pub(super) async fn post(
         .join(" ");
     let password = pairs.get("password").to_owned();
     let mut wrong_name = match name.chars().count() {
-        0 => Some("Type your name as colleagues know it, for instance Ms Fell."),
+        0 => Some(refusal::OWN_NAME),
         1..=80 => None,
-        _ => Some("Use at most 80 characters."),
+        _ => Some(refusal::AT_MOST_80),
     };
     let mut wrong_password = password::refusal(&password, &name);
     if wrong_password.is_none() && password != pairs.get("again") {
-        wrong_password = Some("The two passwords are not the same. Type them again.");
+        wrong_password = Some(refusal::PASSWORDS_DIFFER);
     }
     if wrong_name.is_none() && wrong_password.is_none() {
         let password_hash = state.passwords.hash(password).await?;

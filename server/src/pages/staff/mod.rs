@@ -16,9 +16,10 @@ use crate::ids::DepartmentId;
 use crate::secret;
 use crate::session::{STAFF_COOKIE, cookie};
 use crate::state::AppState;
+use crate::words::refusal;
 
 /// What others than heads of department are told.
-const TOLD: &str = "Only a head of department can add a colleague.";
+const TOLD: &str = refusal::HEAD_ADDS_COLLEAGUES;
 
 pub(super) fn routes() -> Routes {
     Routes::default()

@@ -15,6 +15,7 @@ use crate::layout::{Layout, Page};
 use crate::password::LONGEST;
 use crate::state::AppState;
 use crate::words::Say;
+use crate::words::refusal;
 
 #[derive(askama::Template)]
 #[template(path = "staff/sign_in.html")]
@@ -54,7 +55,7 @@ pub(super) async fn post(state: AppState, cookies: CookieJar, pairs: Pairs) -> R
     if !state.rates.sign_in.take(&key, state.clock.now()) {
         return Ok(again(
             StatusCode::TOO_MANY_REQUESTS,
-            "That was too many tries. Wait a minute, then try again.",
+            refusal::TOO_MANY_TRIES,
         ));
     }
     let found = find(&state, &name).await?;
@@ -74,7 +75,7 @@ pub(super) async fn post(state: AppState, cookies: CookieJar, pairs: Pairs) -> R
             tracing::warn!("a sign-in was refused");
             Ok(again(
                 StatusCode::UNPROCESSABLE_ENTITY,
-                "This name and password do not belong together.",
+                refusal::NO_SUCH_SIGN_IN,
             ))
         }
     }

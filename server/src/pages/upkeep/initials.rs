@@ -3,13 +3,14 @@
 use jiff::civil::Date;
 
 use crate::acts::{BlankInitials, Blanking, KeepInitials};
-use crate::clock::long_date;
 use crate::db::{department, register};
 use crate::error::{AppError, Reply};
 use crate::form::TypedText;
 use crate::layout::{Layout, Page, go};
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
+use crate::words::refusal;
+use crate::words::time::long_date;
 
 /// What is chosen, as it stands or as it was typed.
 #[derive(Debug)]
@@ -99,16 +100,16 @@ fn check(typed: &mut Typed, today: Date) -> Option<Wish> {
     let keeps = typed.keep.check(|keep| match keep {
         "no" => Ok(false),
         "yes" => Ok(true),
-        _ => Err("Choose one of the two."),
+        _ => Err(refusal::ONE_OF_TWO),
     });
     if !keeps? {
         return Some(Wish::KeepNone);
     }
     let until = typed.until.check(|text| match text.parse::<Date>() {
         Ok(until) if until > today && until.year() < 2100 => Ok(until),
-        Ok(until) if until > today => Err("Choose a day before the year 2100."),
-        Ok(_) => Err("Choose a day after today."),
-        Err(_) => Err("Type the day as year-month-day, for instance 2027-08-31."),
+        Ok(until) if until > today => Err(refusal::BEFORE_2100),
+        Ok(_) => Err(refusal::AFTER_TODAY),
+        Err(_) => Err(refusal::DAY_OF_WIPING),
     });
     until.map(Wish::KeepUntil)
 }

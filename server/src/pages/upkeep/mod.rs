@@ -4,9 +4,10 @@ mod initials;
 
 use crate::access::Access::{Head, Staff};
 use crate::access::Routes;
+use crate::words::refusal;
 
 /// What others than heads of department are told.
-const TOLD: &str = "Only a head of department can set what is kept.";
+const TOLD: &str = refusal::HEAD_SETS_WHAT_IS_KEPT;
 
 pub(super) fn routes() -> Routes {
     Routes::default().get("/upkeep", Staff, initials::get).post(

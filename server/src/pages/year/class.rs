@@ -3,13 +3,14 @@
 use axum::extract::{Path, Query};
 
 use super::{Asked, Nav, OneByOne};
-use crate::clock::long_date;
 use crate::error::{AppError, Reply};
 use crate::ids::{ClassId, ClassSetId};
 use crate::layout::{Layout, Page};
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::table::{PageTable, Table};
+use crate::words::refusal;
+use crate::words::time::long_date;
 
 #[derive(askama::Template)]
 #[template(path = "year/class.html")]
@@ -40,10 +41,8 @@ pub(super) async fn get(
     let mut classes = loaded.frame.classes.iter();
     let class = classes.find(|class| class.id == id);
     let class = class.ok_or(match loaded.nav.left_out {
-        0 => AppError::NotFound("This class has no practical in that school year."),
-        _ => AppError::Forbidden(
-            "You mark a sheet of this class without seeing anybody else’s marks, or it has no practical in that school year.",
-        ),
+        0 => AppError::NotFound(refusal::NO_PRACTICAL),
+        _ => AppError::Forbidden(refusal::NO_PRACTICAL_OR_BLIND),
     })?;
     Page(ClassPage {
         layout: by.layout,

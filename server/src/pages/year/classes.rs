@@ -12,12 +12,13 @@ use crate::chart::lanes::{Lane, LaneMark, Lanes};
 use crate::chart::{Graph, lanes};
 use crate::error::Reply;
 use crate::layout::{Layout, Page};
-use crate::report::number::percent;
 use crate::report::year::Frame;
-use crate::report::year::number::{of, ratio, speeds};
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::table::{Cell, PageTable, Table};
+use crate::words::number::percent;
+use crate::words::share::{of, ratio, speeds};
+use crate::words::year;
 use crate::words::{capitalised, counted, title};
 
 #[derive(askama::Template)]
@@ -245,17 +246,14 @@ impl SideBySide<'_> {
         lanes(Lanes {
             id: format!("{}-ratios", self.method.code()),
             title: format!("{}: speed ÷ expected speed", title(self.method)),
-            description: "The mean of each, with its interval. The table says the same in numbers."
-                .to_owned(),
+            description: year::MEANS_SHOWN.to_owned(),
             quantity: "speed ÷ expected speed",
             lanes: of
                 .map(|line| Lane::new(line.name, mark(line.now), line.before.and_then(mark)))
                 .collect(),
             from_to: (0.98, 1.02),
             line: Some(1.0),
-            key:
-                "Crosses: this year, with 95 % intervals. The dashed line is what physics expects."
-                    .to_owned(),
+            key: year::CROSSES_AND_PHYSICS.to_owned(),
             open: format!(
                 "Open circles: the same name in {}, other pupils.",
                 self.nav.name_before
@@ -271,16 +269,14 @@ impl SideBySide<'_> {
         lanes(Lanes {
             id: format!("{}-marks", self.method.code()),
             title: format!("{}: marks", title(self.method)),
-            description:
-                "The mean mark of each, with its interval. The table says the same in numbers."
-                    .to_owned(),
+            description: year::MARKS_SHOWN.to_owned(),
             quantity: "marks ÷ full marks / %",
             lanes: of
                 .map(|line| Lane::new(line.name, mark(line.now), None))
                 .collect(),
             from_to: (0.0, 100.0),
             line: None,
-            key: "Crosses: the mean mark of its groups, with 95 % intervals.".to_owned(),
+            key: year::CROSSES_ARE_MARKS.to_owned(),
             open: String::new(),
         })
     }

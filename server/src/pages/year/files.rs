@@ -12,6 +12,7 @@ use crate::off_thread::off_thread;
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::table::Table;
+use crate::words::refusal;
 
 /// Where teachers are compared.
 const TEACHERS: &str = "teachers.csv";
@@ -96,7 +97,7 @@ pub(super) async fn get(
     let mut files = FILES.iter();
     let file = files
         .find(|file| file.name == name)
-        .ok_or(AppError::NotFound("There is no such file of the year."))?;
+        .ok_or(AppError::NotFound(refusal::NO_FILE_OF_YEAR))?;
     if file.name == TEACHERS {
         for_head(&by)?;
     }

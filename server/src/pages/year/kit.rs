@@ -6,19 +6,20 @@ use axum::extract::{Path, Query};
 use super::{Asked, Nav, OneByOne};
 use crate::chart::dates::{Dated, Dates};
 use crate::chart::{Graph, dates};
-use crate::clock::long_date;
 use crate::db::year::Lesson;
 use crate::error::{AppError, Reply};
 use crate::ids::KitId;
 use crate::layout::{Layout, Page};
 use crate::off_thread::off_thread;
-use crate::report::number::fixed;
-use crate::report::year::number::ratio;
-use crate::report::year::words::{compared_with, details, headline, median};
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::table::{Cell, PageTable, Table};
 use crate::words::counted;
+use crate::words::kit_year::{compared_with, details, headline, median};
+use crate::words::number::fixed;
+use crate::words::refusal;
+use crate::words::share::ratio;
+use crate::words::time::long_date;
 
 #[derive(askama::Template)]
 #[template(path = "year/kit.html")]
@@ -47,7 +48,7 @@ pub(super) async fn get(
     let mut listed = loaded.frame.kits.iter();
     let at = listed
         .position(|kit| kit.id == id)
-        .ok_or(AppError::NotFound("There is no such kit."))?;
+        .ok_or(AppError::NotFound(refusal::NO_KIT))?;
     let page = off_thread(move || KitPage::of(by.layout, loaded, at)).await?;
     Page(page).reply()
 }

@@ -10,11 +10,12 @@ use crate::db::kit::Kit;
 use crate::error::Reply;
 use crate::ids::KitId;
 use crate::layout::{Layout, Page};
-use crate::report::year::number::{ratio, ratio_range};
-use crate::report::year::words::{compared_with, headline, many};
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::table::{Cell, PageTable, Table};
+use crate::words::kit_year::{compared_with, headline, many};
+use crate::words::share::{ratio, ratio_range};
+use crate::words::year;
 
 #[derive(askama::Template)]
 #[template(path = "year/kits.html")]
@@ -109,7 +110,7 @@ fn graph(nav: &Nav, kind: Kind, kits: &[Line<'_>]) -> Option<Graph> {
         lanes: of,
         from_to: (-2.0, 2.0),
         line: Some(0.0),
-        key: "Crosses: this year, with 95 % intervals.".to_owned(),
+        key: year::CROSSES.to_owned(),
         open: format!("Open circles: {}.", nav.name_before),
     })
 }

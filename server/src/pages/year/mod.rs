@@ -25,15 +25,16 @@ use crate::db::Connection;
 use crate::db::class::list_years;
 use crate::db::round_sheet;
 use crate::error::AppError;
-use crate::report::year::number::{off, off_range, ratio, ratio_range};
 use crate::report::year::{self, Frame, Sheets, YearReport};
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::table::Cell;
 use crate::words;
+use crate::words::refusal;
+use crate::words::share::{off, off_range, ratio, ratio_range};
 
 /// What others than the head of department are told.
-const HEAD_ALONE: &str = "Teachers are compared for the head of department alone.";
+const HEAD_ALONE: &str = refusal::TEACHERS_FOR_HEAD;
 
 pub(super) fn routes() -> Routes {
     Routes::default()
@@ -122,7 +123,7 @@ impl Asked {
                 .parse()
                 .ok()
                 .filter(|year| (1900..=2999).contains(year))
-                .ok_or(AppError::NotFound("There is no such school year."))?,
+                .ok_or(AppError::NotFound(refusal::NO_SCHOOL_YEAR))?,
         };
         if !years.contains(&school_year) {
             years.insert(0, school_year);

@@ -10,19 +10,19 @@ use axum::extract::Query;
 use serde::Deserialize;
 
 use super::{Asked, HEAD_ALONE, Nav, OneByOne};
-use crate::clock::long_date;
 use crate::db::kit::Kit;
 use crate::db::year::Lesson;
 use crate::error::{AppError, Reply};
 use crate::ids::ClassId;
 use crate::layout::{Layout, Page};
 use crate::report::year::Named;
-use crate::report::year::number::ratio;
-use crate::report::year::words::short;
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::table::{Cell, Columns, PageTable, Table};
+use crate::words::share::ratio;
+use crate::words::time::long_date;
 use crate::words::title;
+use crate::words::year::short;
 
 /// Most sheets on one page: the file has all of them.
 const MOST: usize = 400;

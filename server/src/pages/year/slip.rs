@@ -12,16 +12,18 @@ use super::slips::{mark, sheets_with};
 use super::{Asked, Nav, OneByOne};
 use crate::chart::lanes::{Lane, Lanes};
 use crate::chart::{Graph, lanes};
-use crate::clock::long_date;
 use crate::error::{AppError, Reply};
 use crate::form::TypedText;
 use crate::layout::{Layout, Page};
-use crate::report::year::number::{of, per_cent, per_cent_range, points};
-use crate::report::year::words::{change, short};
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::table::{Cell, PageTable, Table};
 use crate::words::capitalised;
+use crate::words::refusal;
+use crate::words::share::{of, per_cent, per_cent_range, points};
+use crate::words::time::long_date;
+use crate::words::year;
+use crate::words::year::{change, short};
 
 /// Months of a school year.
 const MONTHS: [&str; slips::MONTHS] = [
@@ -73,7 +75,7 @@ pub(super) async fn get(
     Query(asked): Query<AskedFrom>,
     by: SignedIn,
 ) -> Reply {
-    let made = Made::named(&place, &code).ok_or(AppError::NotFound("There is no such slip."))?;
+    let made = Made::named(&place, &code).ok_or(AppError::NotFound(refusal::NO_SLIP))?;
     let year = Asked { year: asked.year };
     let loaded = year.sheets(&state, &by).await?;
     Page(SlipPage::of(by.layout, loaded, made, asked.from.trim())).reply()
@@ -88,7 +90,7 @@ impl SlipPage {
             text => text
                 .parse::<Date>()
                 .map(Some)
-                .map_err(|_| "Type the date as 2027-01-15."),
+                .map_err(|_| refusal::DATE_OF_CHANGE),
         });
         Self {
             layout,
@@ -96,9 +98,7 @@ impl SlipPage {
             name: capitalised(short(made)),
             sentence: match made {
                 Made::Shown(slip) => crate::words::Say::english().slip_sentence(slip),
-                Made::Confirmed(_) => {
-                    "It is in the readings: counted here where a teacher confirmed it."
-                }
+                Made::Confirmed(_) => year::COUNTED_IF_CONFIRMED,
             },
             whole: match counted.whole {
                 Share { of: 0, .. } => "No groups yet".to_owned(),
@@ -159,16 +159,14 @@ fn graph(counted: &SlipYear) -> Option<Graph> {
     lanes(Lanes {
         id: "months".to_owned(),
         title: "Share of the groups that made it, by month".to_owned(),
-        description:
-            "One line for each month with a practical. The table says the same in numbers."
-                .to_owned(),
+        description: year::MONTHS_SHOWN.to_owned(),
         quantity: "share of the groups / %",
         lanes: months
             .map(|(name, share)| Lane::new(name, mark(*share), None))
             .collect(),
         from_to: (0.0, 10.0),
         line: None,
-        key: "Bars are 95 % intervals.".to_owned(),
+        key: year::BARS_95.to_owned(),
         open: String::new(),
     })
 }

@@ -11,11 +11,12 @@ use crate::chart::lanes::{Lane, LaneMark, Lanes};
 use crate::chart::{Graph, lanes};
 use crate::error::Reply;
 use crate::layout::{Layout, Page};
-use crate::report::year::number::{of, per_cent, per_cent_range, points};
-use crate::report::year::words::short;
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::table::{Cell, PageTable, Table};
+use crate::words::share::{of, per_cent, per_cent_range, points};
+use crate::words::year;
+use crate::words::year::short;
 
 /// Months of each term, counted from September. Our choice: Easter moves, and
 /// so do schools.
@@ -141,8 +142,7 @@ fn graph(nav: &Nav, made: &[(&SlipYear, Share)]) -> Option<Graph> {
     lanes(Lanes {
         id: "slips-graph".to_owned(),
         title: "How many of the groups made each slip".to_owned(),
-        description: "One line for each slip, commonest first. The table says the same in numbers."
-            .to_owned(),
+        description: year::SLIPS_SHOWN.to_owned(),
         quantity: "share of the groups / %",
         lanes: slips.collect(),
         from_to: (0.0, 10.0),

@@ -10,10 +10,12 @@ use super::{Asked, Nav, Years};
 use crate::error::Reply;
 use crate::layout::{Layout, Page};
 use crate::report::year::YearReport;
-use crate::report::year::number::{of, per_cent, per_cent_range};
-use crate::report::year::words::{headline, short};
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::words::kit_year::headline;
+use crate::words::share::{of, per_cent, per_cent_range};
+use crate::words::year;
+use crate::words::year::short;
 use crate::words::{capitalised, counted, plural, spelt};
 
 #[derive(askama::Template)]
@@ -69,9 +71,7 @@ fn kits(years: &Years) -> String {
     let judged = |year: &&KitYear| year.standing != Standing::TooFew;
     let judged = years.now.comparison.kits.iter().filter(judged).count();
     match off.as_slice() {
-        [] if judged == 0 => {
-            "No kit has been used in enough lessons yet to say how it reads.".to_owned()
-        }
+        [] if judged == 0 => year::NO_KIT_YET.to_owned(),
         [] => format!(
             "None of the {} kits with enough lessons reads high or low.",
             spelt(judged)
@@ -90,7 +90,7 @@ fn kits(years: &Years) -> String {
 fn slips(years: &Years) -> String {
     let mut made = made(years).into_iter();
     let Some((year, before)) = made.find(|(year, _)| year.whole.made > 0) else {
-        return "No group’s working shows a slip.".to_owned();
+        return year::NO_WORKING_SLIPS.to_owned();
     };
     let change = Change {
         before,
@@ -137,8 +137,8 @@ fn classes(years: &Years) -> String {
         }
     }
     match apart.as_slice() {
-        _ if !is_compared => "There are too few groups yet to compare classes.".to_owned(),
-        [] => "The classes’ speeds differ no more than chance explains.".to_owned(),
+        _ if !is_compared => year::TOO_FEW_GROUPS.to_owned(),
+        [] => year::CLASSES_ALIKE.to_owned(),
         names => format!(
             "The speeds of {} differ from the others’ by more than chance explains, as one practical in twenty does though its classes are alike: look at {} kits and sheets before you make anything of it.",
             names.join(", "),

@@ -117,6 +117,8 @@ impl Mark {
     fn first(mark: mark::Mark) -> Option<Self> {
         Some(Self {
             awarded: mark.awarded?,
+            why: mark.why(),
+            settlement_id: mark.settlement_id,
             reason: mark.reason,
             by: mark.by,
             marked_at: mark.marked_at,

@@ -13,7 +13,7 @@ use crate::db::class_set::ClassSet;
 use crate::db::round_sheet::RoundSheet;
 use crate::db::ruling::Ruling;
 use crate::db::scheme::{MarkingPoint, Version};
-use crate::ids::{MarkId, RevisionId, SheetId};
+use crate::ids::{MarkId, RevisionId, SettlementId, SheetId};
 
 /// Longest reason of a mark, in characters.
 const LONGEST_REASON: usize = 1000;
@@ -87,8 +87,12 @@ pub struct PointStanding {
 pub struct Mark {
     /// How many.
     pub awarded: i64,
-    /// Why; blank where nothing was said.
+    /// Why, as it was typed; blank where nothing was said.
     pub reason: String,
+    /// Why, in words.
+    pub why: String,
+    /// The settlement whose word it is; `None`: the marker's own.
+    pub settlement_id: Option<SettlementId>,
     /// Name of who gave it.
     pub by: String,
     /// Unix ms.

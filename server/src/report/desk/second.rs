@@ -88,6 +88,8 @@ impl Mark {
     fn second(mark: SecondMark, sheet: &RoundSheet) -> Option<Self> {
         Some(Self {
             awarded: mark.awarded?,
+            why: mark.note.clone(),
+            settlement_id: None,
             reason: mark.note,
             by: mark.by,
             marked_at: mark.marked_at,

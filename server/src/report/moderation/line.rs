@@ -9,8 +9,8 @@ use analysis::moderation::comparison::{
     Agreement, Comparison, Estimated, FEWEST, Person, Point, Share, Verdict,
 };
 
-use super::verdict::{Whose, one_colleague, words};
-use crate::report::number::{fixed, signed};
+use crate::words::number::{fixed, signed};
+use crate::words::verdict::{Whose, one_colleague, words};
 
 /// Decimals of marks and of coefficients.
 const DECIMALS: usize = 2;

@@ -5,8 +5,8 @@ use std::collections::{BTreeSet, HashMap};
 
 use analysis::moderation::settling::{MarkedTwice, Open, Tolerance, Word, open};
 
+use super::each_once;
 use super::pairs::{self, Pair, PairPoint, each_point};
-use super::{class_called, each_once};
 use crate::db::mark::Mark;
 use crate::db::round::Round;
 use crate::db::scheme::MarkingPoint;
@@ -142,34 +142,11 @@ impl Settling {
     }
 }
 
-impl Settlement {
-    /// Returns what was decided, in words.
-    #[must_use]
-    pub fn what(&self) -> String {
-        let words = match (self.kind, self.agreed, self.point_key) {
-            (Kind::Agreed, Some(marks), _) => return format!("Agreed: {marks}"),
-            (Kind::Agreed | Kind::FirstStands, _, Some(_)) => "The first mark stands",
-            (Kind::Agreed | Kind::FirstStands, _, None) => {
-                "All other first marks of the sheet stand"
-            }
-            (Kind::Again, ..) => "Marked again",
-            (Kind::NotAgain, ..) => "Not marked again after all",
-        };
-        words.to_owned()
-    }
-}
-
 impl ToMarkAgain {
     /// Whether not all of it is marked again yet.
     #[must_use]
     pub fn is_pending(&self) -> bool {
         self.again.done < self.again.of
-    }
-
-    /// Returns what staff call the class.
-    #[must_use]
-    pub fn called(&self) -> String {
-        class_called(&self.class_name, &self.held_on)
     }
 
     /// Returns which point it is as forms send it.

@@ -8,6 +8,7 @@ use analysis::text::folded;
 use super::KitFault;
 use super::bench::{BenchInRoom, Own};
 use super::pointer::{Pointer, of_kit};
+use crate::words::room as words;
 
 /// A kit in use.
 #[derive(Debug)]
@@ -58,19 +59,19 @@ fn of_users(users: &[&BenchInRoom], faults: &[KitFault]) -> KitInRoom {
     };
     let mut verdicts = Vec::new();
     if !faults.is_empty() {
-        verdicts.push(kits_own(kit, &faults));
+        let mut users: Vec<_> = faults.iter().flat_map(|fault| &fault.labels).collect();
+        users.sort();
+        users.dedup();
+        verdicts.push(words::kits_own(!kit.is_empty(), &users));
     }
     let either = with(Own::Either);
     if !either.is_empty() {
-        verdicts.push(format!(
-            "{}: the group’s or the kit’s, the readings cannot tell.",
-            benches(&either)
-        ));
+        verdicts.push(words::either(&either));
     }
     let own = with(Own::Group);
     if !own.is_empty() {
-        let others = users.iter().filter(|bench| bench.own.is_none());
-        verdicts.push(groups_own(kit, &own, &labels(others.copied())));
+        let others = users.iter().filter(|b| b.own.is_none() && !kit.is_empty());
+        verdicts.push(words::groups_own(&own, &labels(others.copied())));
     }
     KitInRoom {
         kit: kit.to_owned(),
@@ -85,44 +86,13 @@ fn pointer(fault: &KitFault) -> Pointer {
     let pointer = of_kit(fault);
     match (fault.kit.as_str(), fault.labels.as_slice()) {
         ("", [label]) => Pointer {
-            what: format!("bench {label}: {}", pointer.what),
+            what: words::at_bench(label, &pointer.what),
             ..pointer
         },
         _ => pointer,
     }
 }
 
-fn kits_own(kit: &str, faults: &[&KitFault]) -> String {
-    let mut users: Vec<_> = faults.iter().flat_map(|fault| &fault.labels).collect();
-    users.sort();
-    users.dedup();
-    match users.as_slice() {
-        // Each of those that named no kit has one of its own.
-        _ if kit.is_empty() => "The apparatus’s fault and not the group’s, it seems: told from one bench alone, since no kit is named.".to_owned(),
-        [one] => format!("The kit’s and not the group’s, it seems: told from bench {one} alone."),
-        _ => "The kit’s and not one group’s, it seems: told from all its benches together.".to_owned(),
-    }
-}
-
-fn groups_own(kit: &str, own: &[String], others: &[String]) -> String {
-    let who = match own {
-        [one] => format!("Bench {one}: the group’s own"),
-        several => format!("{}: something of each group’s own", benches(several)),
-    };
-    if kit.is_empty() || others.is_empty() {
-        return format!("{who}, it seems.");
-    }
-    let show = if others.len() == 1 { "shows" } else { "show" };
-    let others = others.join(", ");
-    format!("{who} and not the kit’s, it seems: {others} {show} nothing of the kind.")
-}
-
 fn labels<'b>(benches: impl Iterator<Item = &'b BenchInRoom>) -> Vec<String> {
     benches.map(|bench| bench.bench.label.clone()).collect()
-}
-
-/// `Bench A`, `Benches A, C`.
-fn benches(labels: &[String]) -> String {
-    let plural = if labels.len() == 1 { "" } else { "es" };
-    format!("Bench{plural} {}", labels.join(", "))
 }

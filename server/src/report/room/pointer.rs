@@ -9,6 +9,7 @@ use crate::report::class_set::{ClassReport, GroupReport};
 use crate::report::finding::{self, FindingLine};
 use crate::report::flag;
 use crate::words::Say;
+use crate::words::room::{SHOWN, inferred};
 
 /// Something that seems wrong at a bench.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -59,11 +60,6 @@ fn lines((cause, twin): (Cause, Option<Cause>)) -> Vec<Line> {
         .collect()
 }
 
-fn inferred(probability: &str, is_confirmed: bool) -> String {
-    let confirmed = if is_confirmed { ", confirmed" } else { "" };
-    format!("inferred, {probability}{confirmed}")
-}
-
 /// What the readings of a group suggest of the group itself and is worth a
 /// visit, most probable first.
 pub(super) fn of_readings(report: &ClassReport, group: &GroupReport) -> Vec<FindingLine> {
@@ -94,7 +90,7 @@ pub(super) fn of_working(work: &Work) -> Vec<Pointer> {
     let pointers = shown.into_iter().map(|line| Pointer {
         is_shown: true,
         what: line.headline(),
-        how_sure: "shown by their figures".to_owned(),
+        how_sure: SHOWN.to_owned(),
         lines: vec![Line {
             is_check: false,
             text: Say::english().slip_ask(line.slip),

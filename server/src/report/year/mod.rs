@@ -7,9 +7,7 @@
 //! written.
 
 mod newest;
-pub mod number;
 pub mod sheets;
-pub mod words;
 
 use std::collections::HashMap;
 

@@ -7,8 +7,8 @@ use super::handed_in;
 use crate::chart::{Graph, GroupPoints, class_graph};
 use crate::report::class_set::ClassReport;
 use crate::report::kit;
-use crate::report::number::{against, fixed, percent, speed_range};
 use crate::table::{PageTable, Table};
+use crate::words::number::{against, fixed, percent, speed_range};
 
 /// What the class as a whole shows.
 pub(super) struct ClassLine {

@@ -7,8 +7,8 @@ use analysis::unit::Unit;
 use crate::report::class_set::{ClassReport, GroupReport};
 use crate::report::finding::{FindingLine, of_group};
 use crate::report::flag::{self, FlagLine};
-use crate::report::number::{against, fixed, range};
 use crate::report::{Work, kit, progress, shared};
+use crate::words::number::{against, fixed, range};
 use crate::words::{Say, label};
 
 /// A row of the table of groups.

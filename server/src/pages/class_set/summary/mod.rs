@@ -26,11 +26,12 @@ use crate::layout::{Layout, Page};
 use crate::report::Work;
 use crate::report::class_set::{ClassReport, GroupReport, load};
 use crate::report::kits::{self, KitFault};
-use crate::report::number::decimals;
 use crate::report::question::{self, QuestionLine};
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::table::PageTable;
+use crate::words::number::decimals;
+use crate::words::time::time_or_day;
 
 #[derive(askama::Template)]
 #[template(path = "class_set/summary.html")]
@@ -82,7 +83,7 @@ pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<ClassSetId
     let now = state.clock.now();
     state.keep(&by, report.to_keep.take());
     let places = decimals(speeds(&report).map(|speed| speed.value));
-    let when = |at| state.zone.time_or_day(at, now);
+    let when = |at| time_or_day(&state.zone, at, now);
     let page = SummaryPage {
         layout: by.layout,
         method: report.method,

@@ -8,7 +8,7 @@ use crate::report::class_set::ClassReport;
 use crate::report::finding::{FindingLine, of_group};
 use crate::report::kit;
 use crate::report::kits::Causes;
-use crate::words::{capitalised, cause};
+use crate::words::{capitalised, cause, finding};
 
 /// A bench worth a visit.
 pub(super) struct Visit {
@@ -75,6 +75,6 @@ fn either((cause, twin): Causes) -> String {
     let cause = cause::short(cause);
     match twin {
         None => capitalised(cause),
-        Some(twin) => format!("One of these two: {cause}; or {}", cause::short(twin)),
+        Some(twin) => capitalised(&finding::either(cause, cause::short(twin))),
     }
 }

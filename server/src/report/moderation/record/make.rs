@@ -2,7 +2,7 @@
 
 use super::{
     AgainLine, AnchorLine, ClassSetLine, Decided, DecisionLine, DifferingPoint, FORMAT, MarkLine,
-    PointLine, Record, RulingLine, SheetLine, SheetName, StepLine,
+    PointLine, Record, RulingLine, Settled, SheetLine, SheetName, StepLine,
 };
 use crate::db::mark::Mark;
 use crate::db::round::{self, ClassSetOfRound, Round, Step, StepTaken};
@@ -76,12 +76,12 @@ fn class_set_line(set: ClassSetOfRound) -> ClassSetLine {
 
 fn step_lines(round: &Round, steps: Vec<StepTaken>) -> Vec<StepLine> {
     let made = StepLine {
-        what: "Made".to_owned(),
+        what: "made".to_owned(),
         by: round.by.clone(),
         at: round.made_at,
     };
     let steps = steps.into_iter().map(|taken| StepLine {
-        what: taken.step.done().to_owned(),
+        what: taken.step.code().to_owned(),
         by: taken.by,
         at: taken.at,
     });
@@ -144,6 +144,7 @@ fn point_line((marked, standing): (&PairPoint, &SettlingPoint)) -> PointLine {
                 by: mark.by.clone(),
                 at: mark.marked_at,
                 why: mark.note.clone(),
+                settled: None,
             })
         }),
         stands: standing.now.as_ref().and_then(first_line),
@@ -157,6 +158,10 @@ fn first_line(mark: &Mark) -> Option<MarkLine> {
         by: mark.by.clone(),
         at: mark.marked_at,
         why: mark.reason.clone(),
+        settled: mark.settled().map(|(kind, round)| Settled {
+            kind: kind.code().to_owned(),
+            round: round.to_owned(),
+        }),
     })
 }
 

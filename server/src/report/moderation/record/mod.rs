@@ -8,9 +8,11 @@ use std::collections::{BTreeMap, BTreeSet};
 use analysis::moderation::comparison::Comparison;
 use serde::{Deserialize, Serialize};
 
+use super::each_once;
 use super::line::{self, Line};
-use super::{class_called, each_once, sheet_called};
-use crate::report::number;
+use crate::db::settlement::Kind;
+use crate::words::moderation::{class_called, decided, done, given, point_called, sheet_called};
+use crate::words::number;
 
 pub use make::make;
 
@@ -148,16 +150,13 @@ impl DecisionLine {
     /// Returns what was decided and of which point, in words.
     #[must_use]
     pub fn what(&self) -> String {
-        let what = match self.decided {
-            Decided::FirstStands if self.point.is_none() => {
-                return "First marks stand: all other points".to_owned();
-            }
-            Decided::FirstStands => "The first mark stands".to_owned(),
-            Decided::Agreed(marks) => format!("Agreed {marks}"),
-            Decided::Again => "To be marked again".to_owned(),
-            Decided::NotAgain => "Not to be marked again after all".to_owned(),
+        let (kind, agreed) = match self.decided {
+            Decided::FirstStands => (Kind::FirstStands, None),
+            Decided::Agreed(marks) => (Kind::Agreed, Some(marks)),
+            Decided::Again => (Kind::Again, None),
+            Decided::NotAgain => (Kind::NotAgain, None),
         };
-        format!("{what}: {}", point_called(self.point.as_deref()))
+        decided(kind.code(), agreed, self.point.as_deref())
     }
 }
 
@@ -169,12 +168,23 @@ impl AgainLine {
     }
 }
 
-/// `None`: all points.
-fn point_called(title: Option<&str>) -> String {
-    title.map_or_else(
-        || "every point".to_owned(),
-        |title| format!("point {title}"),
-    )
+impl StepLine {
+    /// Returns it in words.
+    #[must_use]
+    pub fn what(&self) -> &str {
+        done(&self.what)
+    }
+}
+
+impl MarkLine {
+    /// Returns why it was given. Blank where nothing was said.
+    #[must_use]
+    pub fn says(&self) -> String {
+        match &self.settled {
+            Some(Settled { kind, round }) => given(kind, round, &self.why),
+            None => self.why.clone(),
+        }
+    }
 }
 
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -190,7 +200,7 @@ pub struct ClassSetLine {
 /// Something that was done.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct StepLine {
-    /// In words.
+    /// Its code. In older records what it says.
     pub what: String,
     /// By whom.
     pub by: String,
@@ -275,8 +285,21 @@ pub struct MarkLine {
     pub by: String,
     /// Unix ms.
     pub at: i64,
-    /// Why; blank where nothing was said.
+    /// Why, as it was typed; blank where nothing was said. In older records
+    /// also what [`MarkLine::says`] says of a settlement.
     pub why: String,
+    /// The settlement that gave it; `None`: none, or the record is older.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub settled: Option<Settled>,
+}
+
+/// The settlement that gave a mark.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Settled {
+    /// Code of what was decided.
+    pub kind: String,
+    /// Name of the round in which that was.
+    pub round: String,
 }
 
 /// Something that was decided, be it decided anew later.

@@ -1,9 +1,14 @@
 //! What a comparison comes to, in sentences.
 
-use analysis::moderation::comparison::{Agreement, Verdict};
+use analysis::moderation::comparison::{Agreement, Former, Verdict};
 
-use super::former;
-use crate::words::{capitalised, plural, spelt};
+use super::number::signed;
+use super::{capitalised, counted, plural, spelt};
+
+sentences! {
+    KAPPA_IS: "Agreement beyond chance, 1 at best; a disagreement weighs as much as the marks are apart. None where either marking gave one total throughout.";
+    INTRACLASS_IS: "How much of the scatter of marks is the sheets’, 1 at best. One-way, ICC(1,1): a marker who is severe throughout lowers it.";
+}
 
 /// Whose marks a line of figures is about.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -16,15 +21,12 @@ pub enum Whose {
     Second,
 }
 
-/// A verdict on some sheets as a sentence.
+/// Returns a verdict on some sheets as a sentence.
 #[must_use]
 pub fn words(verdict: &Verdict, agreement: &Agreement, whose: Whose) -> String {
     match *verdict {
         Verdict::TooFew { reach } => too_few(agreement.n, reach),
-        Verdict::Same => format!(
-            "{} got the same total both times.",
-            sentence_of(agreement.n, "sheet", "All ")
-        ),
+        Verdict::Same => format!("All {} got the same total both times.", sheets(agreement.n)),
         Verdict::NoDifferenceShown { reach } => format!(
             "No difference is shown. {} the mean to about ±{reach:.1} marks, and a smaller difference would hardly show.",
             fix(agreement.n)
@@ -46,12 +48,12 @@ pub fn words(verdict: &Verdict, agreement: &Agreement, whose: Whose) -> String {
             "The mean alone does not tell it, but the marks are apart, with {}.",
             beyond(outside, agreement.n)
         ),
-        Verdict::Former(verdict) => former::words(verdict, whose),
+        Verdict::Former(verdict) => former(verdict, whose),
     }
 }
 
-/// That a person's marks were compared with one colleague's alone; `None`
-/// where it was more than one.
+/// Says that a person's marks were compared with one colleague's alone. Returns
+/// `None` where it was more than one.
 #[must_use]
 pub fn one_colleague(names: &[String], whose: Whose) -> Option<String> {
     let [name] = names else {
@@ -66,16 +68,10 @@ pub fn one_colleague(names: &[String], whose: Whose) -> Option<String> {
     ))
 }
 
-/// `Six sheets`, `All six sheets`.
-fn sentence_of(n: usize, noun: &str, before: &str) -> String {
-    let plural = plural(n, "", "s");
-    capitalised(&format!("{before}{} {noun}{plural}", spelt(n)))
-}
-
 /// `Six sheets fix`.
 fn fix(n: usize) -> String {
     let verb = plural(n, "fixes", "fix");
-    format!("{} {verb}", sentence_of(n, "sheet", ""))
+    format!("{} {verb}", capitalised(&sheets(n)))
 }
 
 fn too_few(n: usize, reach: Option<f64>) -> String {
@@ -88,7 +84,7 @@ fn too_few(n: usize, reach: Option<f64>) -> String {
         _ if n == 1 => "One sheet is too few to call a difference.".to_owned(),
         _ => format!(
             "{} are too few to call a difference.",
-            sentence_of(n, "sheet", "")
+            capitalised(&sheets(n))
         ),
     }
 }
@@ -118,8 +114,68 @@ fn beyond(outside: usize, n: usize) -> String {
     }
 }
 
-pub(super) fn sheets(n: usize) -> String {
+fn sheets(n: usize) -> String {
     format!("{} {}", spelt(n), plural(n, "sheet", "sheets"))
+}
+
+/// Verdicts of records of format 1 that no comparison comes to any more, in the
+/// sentences that they always had.
+fn former(verdict: Former, whose: Whose) -> String {
+    match verdict {
+        Former::Moved {
+            marks,
+            sheets: number,
+        } => format!(
+            "Totals hide that {} changed places between the points of {}: the marking points below tell where.",
+            counted(marks, "mark", "marks"),
+            sheets(number)
+        ),
+        Former::FirstBunches { slope } => bunches(whose, Whose::First, 10.0 / slope),
+        Former::SecondBunches { slope } => bunches(whose, Whose::Second, 10.0 * slope),
+        Former::Drifts {
+            per_sheet,
+            last_less_first_third,
+        } => drifts(whose, per_sheet, last_less_first_third),
+    }
+}
+
+/// `who` keeps to the middle: sheets that the others put ten marks apart are
+/// `apart` marks apart with them.
+fn bunches(whose: Whose, who: Whose, apart: f64) -> String {
+    let (them, others) = match who {
+        Whose::First => ("the first markers", "the second"),
+        _ => ("the second markers", "the first"),
+    };
+    if whose == who {
+        format!(
+            "Bunches marks in the middle: sheets that {others} markers put ten marks apart are {apart:.1} apart here."
+        )
+    } else {
+        format!(
+            "Here {them} bunch marks in the middle: sheets that {others} put ten marks apart are {apart:.1} apart with them."
+        )
+    }
+}
+
+/// The first marker grows more severe where the second gives ever more beside
+/// them.
+fn drifts(whose: Whose, per_sheet: f64, last_less_first_third: f64) -> String {
+    let rises = per_sheet > 0.0;
+    let change = format!(
+        "from the first third of these sheets to the last, the difference changed by {} marks",
+        signed(last_less_first_third, 1)
+    );
+    match (whose, rises) {
+        (Whose::Everyone, _) => {
+            format!("The difference drifts over the order of the second marking: {change}.")
+        }
+        (Whose::First, true) | (Whose::Second, false) => {
+            format!("Grew more severe on the way, or the others milder: {change}.")
+        }
+        (Whose::First, false) | (Whose::Second, true) => {
+            format!("Grew milder on the way, or the others more severe: {change}.")
+        }
+    }
 }
 
 #[cfg(test)]
@@ -205,5 +261,35 @@ mod tests {
             lone.starts_with("Mrs Gill alone marked these sheets first"),
             "{lone}"
         );
+    }
+
+    #[test]
+    fn whoever_kept_to_the_middle_is_said_to_have() {
+        let first = Former::FirstBunches { slope: 2.5 };
+        assert_eq!(
+            former(first, Whose::First),
+            "Bunches marks in the middle: sheets that the second markers put ten marks apart are 4.0 apart here."
+        );
+        assert_eq!(
+            former(first, Whose::Everyone),
+            "Here the first markers bunch marks in the middle: sheets that the second put ten marks apart are 4.0 apart with them."
+        );
+    }
+
+    #[test]
+    fn drift_was_a_growing_severity_of_the_first_or_lenience_of_the_second() {
+        let drifts = Former::Drifts {
+            per_sheet: 0.5,
+            last_less_first_third: 2.5,
+        };
+        for (whose, start) in [
+            (Whose::Everyone, "The difference drifts over the order"),
+            (Whose::First, "Grew more severe on the way"),
+            (Whose::Second, "Grew milder on the way"),
+        ] {
+            let told = former(drifts, whose);
+            assert!(told.starts_with(start), "{told}");
+            assert!(told.ends_with("the difference changed by +2.5 marks."));
+        }
     }
 }

@@ -1,13 +1,11 @@
-//! Kits and slips over a year, in sentences. What a kit looks like is never
+//! What is said of a kit over a year. What a kit looks like is never
 //! said to be certain.
 
-use analysis::year::Made;
 use analysis::year::kits::fingerprint::End;
 use analysis::year::kits::{Fault, Fingerprint, Kind, KitYear, Level, Reference, Standing};
-use analysis::year::share::Change;
 
-use super::number::{of, off, off_range, per_cent, ratio_range};
-use crate::words::{Say, capitalised, counted, plural, spelt};
+use super::share::{off, off_range, ratio_range};
+use super::{capitalised, cause, counted, plural, spelt};
 
 /// Returns how a kit stands: `Tank 2 reads 6 % high in four lessons of four: check
 /// the lamp’s height.`
@@ -54,7 +52,7 @@ pub fn details(kit: &KitYear) -> Vec<String> {
         sentences.push(format!(
             "On {} a teacher confirmed: {}.",
             counted(*sheets, "sheet", "sheets"),
-            crate::words::cause::short(*cause)
+            cause::short(*cause)
         ));
     }
     sentences.extend(left_out(kit));
@@ -241,52 +239,4 @@ fn left_out(kit: &KitYear) -> Vec<String> {
         ));
     }
     sentences
-}
-
-/// Returns a few words for a slip.
-#[must_use]
-pub fn short(slip: Made) -> &'static str {
-    match slip {
-        Made::Shown(slip) => Say::english().slip(slip),
-        Made::Confirmed(cause) => crate::words::cause::short(cause),
-    }
-}
-
-/// Returns what changed, in a sentence: `12 of 30 before and 4 of 32 after: fewer, by
-/// 28 percentage points (8 to 45).`
-#[must_use]
-pub fn change(change: Change, before: &str, after: &str) -> String {
-    let Some(difference) = change.difference() else {
-        return "There is nothing to compare yet.".to_owned();
-    };
-    let both = format!(
-        "{} of the groups {before} ({}) and {} {after} ({})",
-        per_cent(change.before),
-        of(change.before),
-        per_cent(change.after),
-        of(change.after)
-    );
-    let size = 100.0 * difference.value.abs();
-    let (near, far) = if difference.value < 0.0 {
-        (-difference.high, -difference.low)
-    } else {
-        (difference.low, difference.high)
-    };
-    let range = format!("{:.0} to {:.0}", 100.0 * near, 100.0 * far).replace('-', "−");
-    let verdict = if difference.excludes(0.0) {
-        let word = if difference.value < 0.0 {
-            "fewer"
-        } else {
-            "more"
-        };
-        format!("{word}, by {size:.0} percentage points ({range})")
-    } else {
-        "chance alone could make that difference".to_owned()
-    };
-    let few = if change.before.is_of_few() || change.after.is_of_few() {
-        " These are small numbers."
-    } else {
-        ""
-    };
-    format!("{both}: {verdict}.{few}")
 }

@@ -4,7 +4,7 @@ use analysis::interval::Interval;
 use analysis::year::Estimated;
 use analysis::year::share::Share;
 
-use crate::report::number::{decimals_of_smallest, fixed};
+use super::number::{decimals_of_smallest, fixed};
 
 /// Returns so many of so many: `5 of 27`; a dash of none.
 #[must_use]

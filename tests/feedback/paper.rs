@@ -70,9 +70,8 @@ async fn each_slip_takes_one_side_of_paper() {
     sent.expect(303);
     at.note(&"é".repeat(500), "group").await;
     let version = longest_scheme(&at.app).await.to_string();
-    let url = format!("{}/marking/scheme", at.set);
     let boxes = [("version", version.as_str())];
-    at.teacher.sends(&url, &boxes).await;
+    at.does("/marking/scheme", &boxes).await;
     at.teacher.opens(&one).await.says("densest");
     let slips = format!("[[\"{print}\", 2], [\"{one}\", 1]]");
     walk(&at.app, "slips.mjs", &[("SLIPS", &slips)]).await;

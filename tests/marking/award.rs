@@ -12,9 +12,7 @@ async fn nothing_is_awarded_until_somebody_awards_it() {
         .says_nothing_of("awarded</strong>");
     pile.point(SPEED).await.says("1 of 1 suggested.");
     assert_eq!(rows(&pile.app).await, 0);
-    let url = format!("{}/marking", pile.set);
-    pile.teacher
-        .get(&url)
+    pile.page("/marking")
         .await
         .says(&format!("0 of {} points marked", 4 * POINTS))
         .says("nothing is awarded until you award it");
@@ -137,9 +135,7 @@ async fn marks_stay_when_the_sheet_is_handed_in_again() {
         .says("0 of 1 awarded")
         .says("Given on an earlier revision of the sheet. Suggested then: 0; now: 1.")
         .at("a[href$='/sheets/A/versions/1']");
-    let url = format!("{}/marking", pile.set);
-    pile.teacher
-        .get(&url)
+    pile.page("/marking")
         .await
         .says("2 marks given on an earlier revision: look again.");
     let holds = format!("{}/holds", pile.marking("A"));

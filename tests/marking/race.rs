@@ -97,8 +97,7 @@ async fn page_of_another_scheme_awards_nothing() {
     let [shown, revision] = ["version", "revision"].map(|name| form.value(name));
     let boxes = [("version", version.to_string())];
     let boxes = pairs(&boxes);
-    let choose = format!("{}/marking/scheme", pile.set);
-    pile.teacher.sends(&choose, &boxes).await;
+    pile.does("/marking/scheme", &boxes).await;
     let boxes = [
         ("version", shown.as_str()),
         ("revision", &revision),

@@ -68,10 +68,9 @@ async fn mark_given_since_by_somebody_else_is_not_undone() {
 #[tokio::test]
 async fn only_pages_of_the_class_set_are_gone_back_to() {
     let mut pile = Lesson::handed_in(&Group::FORGETFUL).await;
-    let url = format!("{}/marking/undo", pile.set);
     for back in ["//elsewhere.test", "https://elsewhere.test/", "/kits", ""] {
         pile.award(APPLIED, "0", "").await.expect(303);
-        let reply = pile.teacher.post_staff(&url, &[("back", back)]).await;
+        let reply = pile.posts("/marking/undo", &[("back", back)]).await;
         assert_eq!(
             reply.expect(303).location(),
             format!("{}/marking", pile.set),

@@ -23,8 +23,7 @@ async fn hand_in_is_told_to_an_open_page() {
     assert!(stream.is_silent().await, "nothing has happened");
     let (mut pupil, url) = lesson.sends("hand_in", "B").await;
     stream.change().await;
-    let part = lesson.room("/tiles");
-    lesson.teacher.get(&part).await.says("Bench B handed in.");
+    lesson.page("/room/tiles").await.says("Bench B handed in.");
     while !stream.is_silent().await {}
     let other = Group::CAREFUL.level(1.01);
     other.sends_again("save", &mut pupil, &url).await;
@@ -99,9 +98,8 @@ async fn form_that_changed_nothing_is_not_told() {
     let mut lesson = Lesson::new().await;
     let mut stream = lesson.listens().await;
     lesson.ticks("A", "perhaps", "0").await.expect(400);
-    let act = lesson.room("/stop");
     let never = [("until", "never")];
-    lesson.teacher.post_staff(&act, &never).await.expect(422);
+    lesson.posts("/room/stop", &never).await.expect(422);
     assert!(stream.is_silent().await, "nothing was stored");
 }
 
@@ -164,6 +162,5 @@ async fn readings_taken_in_from_a_file_are_told() {
     let keep = format!("{}/import/keep", lesson.set);
     lesson.teacher.upload(&keep, &form, None).await.expect(303);
     stream.change().await;
-    let part = lesson.room("/tiles");
-    lesson.teacher.get(&part).await.says("Bench C handed in.");
+    lesson.page("/room/tiles").await.says("Bench C handed in.");
 }

@@ -38,9 +38,8 @@ async fn switched_off_pages_take_no_tick_and_no_time() {
     lesson.live("off").await;
     let reply = lesson.ticks("A", "on", "0").await.expect(303);
     assert_eq!(reply.location(), lesson.room(""));
-    let act = lesson.room("/stop");
     for until in ["11:00", "never"] {
-        let reply = lesson.teacher.post_staff(&act, &[("until", until)]).await;
+        let reply = lesson.posts("/room/stop", &[("until", until)]).await;
         assert_eq!(reply.expect(303).location(), lesson.room(""));
     }
     lesson.live("on").await;

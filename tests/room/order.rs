@@ -90,7 +90,6 @@ async fn threshold_of_the_class_set_decides_what_is_worth_a_visit() {
     lesson.suggest(&findings).await;
     assert_eq!(labels(&lesson.room_page().await), "ABCD");
     let boxes = [("bench", "60"), ("summary", "40")];
-    let act = format!("{}/thresholds", lesson.set);
-    lesson.teacher.sends(&act, &boxes).await;
+    lesson.does("/thresholds", &boxes).await;
     assert_eq!(labels(&lesson.room_page().await), "BACD");
 }

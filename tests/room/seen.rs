@@ -74,8 +74,7 @@ async fn page_that_stays_still_stays_so_after_a_tick() {
         ("version", "0"),
         ("still", "1"),
     ];
-    let act = lesson.room("/seen");
-    let reply = lesson.teacher.sends(&act, &boxes).await;
+    let reply = lesson.does("/room/seen", &boxes).await;
     assert_eq!(reply.location(), format!("{still}#bench-B"));
 }
 

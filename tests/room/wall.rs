@@ -9,10 +9,9 @@ async fn wall_says_who_has_handed_in_and_how_long_there_is() {
     lesson.sends("hand_in", "A").await;
     lesson.sends("save", "B").await;
     lesson.chooses("C").await;
-    let act = lesson.room("/stop");
     let until = [("until", "10:54")];
-    lesson.teacher.sends(&act, &until).await;
-    let page = lesson.teacher.opens(&lesson.room("/wall")).await;
+    lesson.does("/room/stop", &until).await;
+    let page = lesson.page("/room/wall").await;
     assert_eq!(labels(&page), "ABCD");
     page.says("12 minutes left, until 10:54")
         .says("<strong>A</strong> handed in")
@@ -50,7 +49,7 @@ async fn wall_names_no_slip_no_question_and_no_kit() {
 #[tokio::test]
 async fn part_that_changes_is_the_walls_own() {
     let mut lesson = Lesson::new().await;
-    let page = lesson.teacher.opens(&lesson.room("/wall")).await;
+    let page = lesson.page("/room/wall").await;
     let part = page.at("[data-part]").attr("data-part").to_owned();
     assert_eq!(part, lesson.room("/wall/benches"));
     let part = lesson.teacher.opens(&part).await;

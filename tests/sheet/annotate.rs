@@ -7,7 +7,6 @@ async fn notes(app: &TestApp) -> i64 {
 #[tokio::test]
 async fn note_says_what_it_is_about_and_who_wrote_it() {
     let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
-    let url = format!("{}/notes", at.sheet);
     for (row, step, about) in [
         ("", "", "the sheet"),
         ("2", "", "row 2"),
@@ -16,9 +15,9 @@ async fn note_says_what_it_is_about_and_who_wrote_it() {
     ] {
         let text = format!("look again at {about}");
         let boxes = [("row", row), ("step", step), ("note", text.as_str())];
-        let reply = at.teacher.sends(&url, &boxes).await;
+        let reply = at.does("/sheets/A/notes", &boxes).await;
         assert_eq!(reply.location(), format!("{}#notes", at.sheet));
-        at.teacher.get(&at.sheet).await.says(&format!(
+        at.page("/sheets/A").await.says(&format!(
             "<strong>{about}:</strong> {text} <small>Ms Fell, at 10:42</small>"
         ));
     }
@@ -28,7 +27,6 @@ async fn note_says_what_it_is_about_and_who_wrote_it() {
 #[tokio::test]
 async fn bad_note_is_given_back_with_the_reason_beside_the_box() {
     let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
-    let url = format!("{}/notes", at.sheet);
     let long = "é".repeat(2001);
     for (row, step, text, reason) in [
         ("", "", "", "Type the note first."),
@@ -39,14 +37,13 @@ async fn bad_note_is_given_back_with_the_reason_beside_the_box() {
         ("2", "loops", "look", "Choose a figure from the list."),
     ] {
         let boxes = [("row", row), ("step", step), ("note", text)];
-        let page = at.teacher.post_staff(&url, &boxes).await.expect(422);
+        let page = at.posts("/sheets/A/notes", &boxes).await.expect(422);
         page.says(&format!("id=\"note-error\">{reason}"))
             .says("aria-describedby=\"note-error\"")
             .says(&format!("{}</textarea>", text.trim()));
     }
     let kept = [("row", "2"), ("step", "speed"), ("note", "")];
-    at.teacher
-        .post_staff(&url, &kept)
+    at.posts("/sheets/A/notes", &kept)
         .await
         .says("<option value=\"2\" selected>")
         .says("<option value=\"speed\" selected>");
@@ -57,31 +54,25 @@ async fn bad_note_is_given_back_with_the_reason_beside_the_box() {
 async fn line_ends_count_once_as_in_the_browsers_own_limit() {
     let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
     let text = format!("{}\r\n{}", "a".repeat(999), "b".repeat(1000));
-    at.teacher
-        .sends(&format!("{}/notes", at.sheet), &[("note", &text)])
-        .await;
+    at.does("/sheets/A/notes", &[("note", &text)]).await;
 }
 
 #[tokio::test]
 async fn character_that_no_text_has_does_no_harm() {
     let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
-    at.teacher
-        .sends(&format!("{}/notes", at.sheet), &[("note", "\0look")])
-        .await;
-    at.teacher.get(&at.sheet).await.says("look <small>");
+    at.does("/sheets/A/notes", &[("note", "\0look")]).await;
+    at.page("/sheets/A").await.says("look <small>");
 }
 
 #[tokio::test]
 async fn note_is_shown_as_text() {
     let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
-    let url = format!("{}/notes", at.sheet);
     let text = "</textarea><script>alert(3)</script>";
-    at.teacher.sends(&url, &[("note", text)]).await;
+    at.does("/sheets/A/notes", &[("note", text)]).await;
     let refused = [("note", text), ("row", "\"><script>alert(4)")];
-    let page = at.teacher.post_staff(&url, &refused).await.expect(422);
+    let page = at.posts("/sheets/A/notes", &refused).await.expect(422);
     page.says_nothing_of("<script>alert").says("alert(3)");
-    at.teacher
-        .get(&at.sheet)
+    at.page("/sheets/A")
         .await
         .says_nothing_of("<script>alert")
         .says("alert(3)");

@@ -5,7 +5,7 @@ use crate::support::{Group, Lesson, pairs};
 #[tokio::test]
 async fn answers_are_shown_as_typed_and_the_uncertainty_beside_the_mean() {
     let mut at = Lesson::handed_in(&Group::CAREFUL).await;
-    let page = at.teacher.opens(&at.sheet).await;
+    let page = at.page("/sheets/A").await;
     page.says_nothing_of("In their own words");
     let mut boxes = Group::CAREFUL.boxes();
     for (name, text) in [
@@ -18,7 +18,7 @@ async fn answers_are_shown_as_typed_and_the_uncertainty_beside_the_mean() {
     }
     let boxes = pairs(&boxes);
     at.keeps("hand_in", &boxes).await;
-    let page = at.teacher.opens(&at.sheet).await;
+    let page = at.page("/sheets/A").await;
     let page = page
         .says("<th scope=\"row\">uncertainty of the mean</th>")
         .says("<td class=\"num yours\">0.01 m/s</td>");
@@ -27,9 +27,7 @@ async fn answers_are_shown_as_typed_and_the_uncertainty_beside_the_mean() {
         .says("Their evaluation")
         .says_nothing_of("Their conclusion");
     // What they said before is in the history.
-    let before = format!("{}/versions/1", at.sheet);
-    at.teacher
-        .opens(&before)
+    at.page("/sheets/A/versions/1")
         .await
         .says_nothing_of("In their own words");
 }

@@ -21,8 +21,7 @@ async fn confirmed_slip_says_who_confirmed_it_and_stays() {
     let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
     let reply = at.decides("slip-0", "confirmed", "").await.expect(303);
     assert_eq!(reply.location(), format!("{}#slip-0", at.sheet));
-    at.teacher
-        .get(&at.sheet)
+    at.page("/sheets/A")
         .await
         .says("<strong>Confirmed</strong> by Ms Fell</p>");
     at.page("/summary").await.says("wavelength, every row");
@@ -34,8 +33,7 @@ async fn dismissed_slip_leaves_the_summary_and_keeps_its_reason() {
     at.decides("slip-0", "dismissed", "measured in the water")
         .await
         .expect(303);
-    at.teacher
-        .get(&at.sheet)
+    at.page("/sheets/A")
         .await
         .says("<strong>Dismissed</strong> by Ms Fell: measured in the water</p>");
     at.page("/summary")
@@ -52,8 +50,7 @@ async fn newest_word_wins_and_both_are_kept() {
     at.decides("slip-0", "confirmed", "yes after all")
         .await
         .expect(303);
-    at.teacher
-        .get(&at.sheet)
+    at.page("/sheets/A")
         .await
         .says("<strong>Confirmed</strong> by Ms Fell: yes after all")
         .says_nothing_of("<strong>Dismissed</strong>");
@@ -94,9 +91,7 @@ async fn decision_holds_for_the_same_slip_when_the_group_hands_in_again() {
         .expect(303);
     let again = Group::FORGETFUL.level(1.02);
     at.sends_again(&again, "hand_in").await;
-    at.teacher
-        .get(&at.sheet)
-        .await
+    at.page("/sheets/A").await
         .says("<strong>Dismissed</strong> by Ms Fell on an earlier version of the sheet: agreed with them");
     at.page("/summary")
         .await
@@ -117,7 +112,7 @@ async fn decision_does_not_reach_another_slip() {
     }
     let boxes = pairs(&boxes);
     at.keeps("hand_in", &boxes).await;
-    let page = at.teacher.get(&at.sheet).await;
+    let page = at.page("/sheets/A").await;
     page.says("speed, row 2")
         .says_nothing_of("Dismissed</strong>");
 }
@@ -125,18 +120,15 @@ async fn decision_does_not_reach_another_slip() {
 #[tokio::test]
 async fn slip_of_an_earlier_version_cannot_be_decided() {
     let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
-    let stale = at.teacher.get(&at.sheet).await.hidden("revision");
+    let stale = at.page("/sheets/A").await.hidden("revision");
     let again = Group::FORGETFUL.level(1.02);
     at.sends_again(&again, "hand_in").await;
-    let url = format!("{}/decision", at.sheet);
-    at.teacher
-        .post_staff(&url, &form(&stale, "dismissed"))
+    at.posts("/sheets/A/decision", &form(&stale, "dismissed"))
         .await
         .expect(404)
         .says("does not show this slip any more");
     for revision in ["", "x", "-1", "99999999999999999999"] {
-        at.teacher
-            .post_staff(&url, &form(revision, "dismissed"))
+        at.posts("/sheets/A/decision", &form(revision, "dismissed"))
             .await
             .expect(404);
     }
@@ -146,8 +138,7 @@ async fn slip_of_an_earlier_version_cannot_be_decided() {
 #[tokio::test]
 async fn slip_that_the_sheet_does_not_show_cannot_be_decided() {
     let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
-    let now = at.teacher.get(&at.sheet).await.hidden("revision");
-    let url = format!("{}/decision", at.sheet);
+    let now = at.page("/sheets/A").await.hidden("revision");
     for (name, wrong) in [
         ("slip", "speed-inverted"),
         ("slip", ""),
@@ -160,7 +151,7 @@ async fn slip_that_the_sheet_does_not_show_cannot_be_decided() {
                 pair.1 = wrong;
             }
         }
-        at.teacher.post_staff(&url, &boxes).await.expect(404);
+        at.posts("/sheets/A/decision", &boxes).await.expect(404);
     }
     assert_eq!(decisions(&at.app).await, 0);
 }
@@ -182,7 +173,7 @@ async fn form_of_one_class_set_does_nothing_in_another() {
     let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
     let (other, code) = at.teacher.make_class_set("ripple-tank").await;
     let (_pupil, _) = Group::FORGETFUL.sends("hand_in", &at.app, &code, "A").await;
-    let now = at.teacher.get(&at.sheet).await.hidden("revision");
+    let now = at.page("/sheets/A").await.hidden("revision");
     for bench in ["A", "B", "Z"] {
         let url = format!("{other}/sheets/{bench}/decision");
         at.teacher
@@ -199,8 +190,7 @@ async fn reason_is_shown_as_text() {
     at.decides("slip-0", "dismissed", "<script>alert(2)</script>")
         .await
         .expect(303);
-    at.teacher
-        .get(&at.sheet)
+    at.page("/sheets/A")
         .await
         .says_nothing_of("<script>alert")
         .says("alert(2)");

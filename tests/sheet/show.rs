@@ -3,7 +3,7 @@ use crate::support::{Group, Lesson, Part, teacher};
 #[tokio::test]
 async fn slip_on_every_row_is_said_once_with_the_arithmetic_written_out() {
     let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
-    let page = at.teacher.opens(&at.sheet).await;
+    let page = at.page("/sheets/A").await;
     assert_eq!(page.count("<li id=\"slip-"), 1, "{}", page.text);
     page.says("wavelength, every row")
         .says("The wavelength was not divided by the enlargement")
@@ -13,7 +13,7 @@ async fn slip_on_every_row_is_said_once_with_the_arithmetic_written_out() {
 #[tokio::test]
 async fn later_figures_are_judged_on_the_groups_own_wavelength() {
     let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
-    let working = at.teacher.opens(&at.sheet).await.section("working");
+    let working = at.page("/sheets/A").await.section("working");
     // Five wavelengths are wrong; the reciprocals and speeds follow from them.
     assert_eq!(working.count("does not agree"), 5, "{}", working.words());
     working
@@ -24,7 +24,7 @@ async fn later_figures_are_judged_on_the_groups_own_wavelength() {
 #[tokio::test]
 async fn clean_sheet_is_said_to_be_clean() {
     let mut at = Lesson::handed_in(&Group::CAREFUL).await;
-    let page = at.teacher.opens(&at.sheet).await;
+    let page = at.page("/sheets/A").await;
     page.says("No slip in the working.")
         .says_nothing_of("does not agree")
         .says("Handed in at 10:42");
@@ -33,7 +33,7 @@ async fn clean_sheet_is_said_to_be_clean() {
 #[tokio::test]
 async fn readings_are_shown_as_typed_beside_what_follows() {
     let mut at = Lesson::handed_in(&Group::CAREFUL).await;
-    let readings = at.teacher.opens(&at.sheet).await.section("readings");
+    let readings = at.page("/sheets/A").await.section("readings");
     let facts: Vec<_> = readings.all("dd").iter().map(Part::words).collect();
     assert!(facts.contains(&"14.0 cm".to_owned()), "{facts:?}");
     let rows = readings.all("tbody tr");
@@ -61,7 +61,7 @@ async fn readings_are_shown_as_typed_beside_what_follows() {
 async fn row_that_does_not_belong_is_said() {
     let group = Group::CAREFUL.odd(2, 1.3);
     let mut at = Lesson::handed_in(&group).await;
-    let page = at.teacher.opens(&at.sheet).await;
+    let page = at.page("/sheets/A").await;
     assert_eq!(
         page.count("It does not belong with the others."),
         1,
@@ -90,8 +90,7 @@ async fn every_stored_version_is_in_the_history() {
     let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
     at.app.clock.advance(60_000);
     at.sends_again(&Group::CAREFUL, "save").await;
-    at.teacher
-        .opens(&at.sheet)
+    at.page("/sheets/A")
         .await
         .says("2 stored versions")
         .says("<li>Saved at 10:43 (shown here)</li>")
@@ -103,12 +102,10 @@ async fn every_stored_version_is_in_the_history() {
 async fn earlier_version_can_be_read_and_not_decided_on() {
     let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
     at.sends_again(&Group::CAREFUL, "hand_in").await;
-    at.teacher
-        .opens(&at.sheet)
+    at.page("/sheets/A")
         .await
         .says_nothing_of("enlargement left out");
-    at.teacher
-        .opens(&format!("{}/versions/1", at.sheet))
+    at.page("/sheets/A/versions/1")
         .await
         .says("This is an earlier version")
         .says("enlargement left out")

@@ -13,11 +13,11 @@ async fn suggested(findings: Vec<Finding>) -> Lesson {
 }
 
 async fn section(at: &mut Lesson) -> Part {
-    at.teacher.get(&at.sheet).await.section("suggested")
+    at.page("/sheets/A").await.section("suggested")
 }
 
 async fn decide(at: &mut Lesson, slip: &str, row: &str, verdict: &str, reason: &str) -> Reply {
-    let revision = at.teacher.get(&at.sheet).await.hidden("revision");
+    let revision = at.page("/sheets/A").await.hidden("revision");
     let boxes = [
         ("revision", revision.as_str()),
         ("step", "last_crest"),
@@ -26,9 +26,7 @@ async fn decide(at: &mut Lesson, slip: &str, row: &str, verdict: &str, reason: &
         ("verdict", verdict),
         ("reason", reason),
     ];
-    at.teacher
-        .post_staff(&format!("{}/decision", at.sheet), &boxes)
-        .await
+    at.posts("/sheets/A/decision", &boxes).await
 }
 
 #[tokio::test]
@@ -193,7 +191,7 @@ async fn form_that_names_what_was_the_likelier_of_two_is_taken() {
     let tie = zero_or_lamp(Cause::ZeroError, Cause::LampOff);
     let mut at = suggested(vec![miscount(0.95), tie]).await;
     let reply = {
-        let revision = at.teacher.get(&at.sheet).await.hidden("revision");
+        let revision = at.page("/sheets/A").await.hidden("revision");
         let boxes = [
             ("revision", revision.as_str()),
             ("step", "scale_image"),
@@ -244,13 +242,11 @@ async fn earlier_version_says_that_nothing_is_inferred_of_it() {
     let again = Group::CAREFUL.level(1.01);
     at.sends_again(&again, "hand_in").await;
     at.suggest(&[("A", vec![counted(0.9)])]).await;
-    at.teacher
-        .opens(&format!("{}/versions/1", at.sheet))
+    at.page("/sheets/A/versions/1")
         .await
         .says("an earlier version has none of this")
         .says_nothing_of("slip inferred");
-    at.teacher
-        .opens(&format!("{}/versions/2", at.sheet))
+    at.page("/sheets/A/versions/2")
         .await
         .says("count begun at one");
 }

@@ -2,7 +2,7 @@
 
 use axum::body::Body;
 
-use crate::support::TestApp;
+use crate::support::{Lesson, TestApp};
 
 #[tokio::test]
 async fn every_answer_carries_the_protecting_headers() {
@@ -15,7 +15,7 @@ async fn every_answer_carries_the_protecting_headers() {
         "/staff/sign-in",
         "/class-sets",
     ] {
-        let reply = app.browser().get(path).await;
+        let reply = app.get(path).await;
         let policy = reply.header("content-security-policy");
         assert!(policy.contains("default-src 'none'"), "{path}: {policy}");
         assert!(
@@ -36,9 +36,7 @@ async fn every_answer_carries_the_protecting_headers() {
 
 #[tokio::test]
 async fn pages_have_no_inline_script_or_style() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
-    let (set, _) = teacher.make_class_set("ripple-tank").await;
+    let mut at = Lesson::new().await;
     for path in [
         "/",
         "/privacy",
@@ -46,11 +44,11 @@ async fn pages_have_no_inline_script_or_style() {
         "/staff/sign-in",
         "/class-sets",
         "/class-sets/new",
-        &set,
+        &at.set,
         "/kits",
         "/staff",
     ] {
-        let page = teacher.opens(path).await;
+        let page = at.teacher.opens(path).await;
         page.says_nothing_of(" style=")
             .says_nothing_of("<style")
             .says_nothing_of("<script>")
@@ -61,9 +59,9 @@ async fn pages_have_no_inline_script_or_style() {
 #[tokio::test]
 async fn static_files_are_kept_for_a_year_under_their_hash() {
     let app = TestApp::new().await;
-    let front = app.browser().opens("/").await;
+    let front = app.get("/").await.expect(200);
     let css = front.at("link[rel=stylesheet]").attr("href").to_owned();
-    let reply = app.browser().opens(&css).await;
+    let reply = app.get(&css).await.expect(200);
     assert!(
         reply.header("cache-control").contains("immutable"),
         "{:?}",
@@ -72,11 +70,10 @@ async fn static_files_are_kept_for_a_year_under_their_hash() {
     assert_eq!(reply.header("content-type"), "text/css; charset=utf-8");
     let font = css.replace("app.css", "fonts/atkinson-next-bold.woff2");
     assert_eq!(
-        app.browser().opens(&font).await.header("content-type"),
+        app.get(&font).await.expect(200).header("content-type"),
         "font/woff2"
     );
-    app.browser()
-        .get("/static/0000000000000000/app.css")
+    app.get("/static/0000000000000000/app.css")
         .await
         .expect(404);
 }
@@ -85,18 +82,16 @@ async fn static_files_are_kept_for_a_year_under_their_hash() {
 async fn unknown_page_is_a_page_that_says_so() {
     let app = TestApp::new().await;
     let page = app
-        .browser()
         .get("/nowhere")
         .await
         .expect(404)
         .says("<h1>Page not found</h1>");
     assert_eq!(page.header("content-type"), "text/html; charset=utf-8");
-    app.browser()
-        .post("/privacy", &[])
+    app.post("/privacy", &[])
         .await
         .expect(405)
         .says("<h1>Not possible</h1>");
-    app.browser().get("/class-sets/%FF").await.expect(303);
+    app.get("/class-sets/%FF").await.expect(303);
 }
 
 #[tokio::test]
@@ -123,8 +118,7 @@ async fn form_from_another_site_is_refused() {
 async fn body_that_is_too_long_is_refused() {
     let app = TestApp::new().await;
     let long = "x".repeat(70_000);
-    app.browser()
-        .post("/join", &[("code", &long)])
+    app.post("/join", &[("code", &long)])
         .await
         .expect(413)
         .says("Too long");

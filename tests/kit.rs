@@ -1,11 +1,10 @@
 //! The department's kits.
 
-use crate::support::{Group, TestApp};
+use crate::support::{Group, Lesson, teacher};
 
 #[tokio::test]
 async fn added_kit_is_in_the_list() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
+    let mut teacher = teacher().await;
     teacher
         .sends("/kits", &[("label", " Tank 3 "), ("kind", "tank")])
         .await;
@@ -15,8 +14,7 @@ async fn added_kit_is_in_the_list() {
 
 #[tokio::test]
 async fn label_that_is_blank_long_or_taken_comes_back_as_typed() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
+    let mut teacher = teacher().await;
     teacher
         .sends("/kits", &[("label", "Tank 3"), ("kind", "tank")])
         .await;
@@ -38,18 +36,16 @@ async fn label_that_is_blank_long_or_taken_comes_back_as_typed() {
 
 #[tokio::test]
 async fn kit_that_is_listed_later_is_tied_to_the_sheets_that_name_it() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
-    let (set, code) = teacher.make_class_set("ripple-tank").await;
+    let mut at = Lesson::new().await;
     for (label, kit) in [("A", " tank  7"), ("B", "TANK 7"), ("C", "Tank 77")] {
         let group = Group::CAREFUL.kit(kit);
-        group.sends("hand_in", &app, &code, label).await;
+        at.hands_in(&group, label).await;
     }
     let boxes = [("label", "Tank 7"), ("kind", "tank")];
-    teacher.sends("/kits", &boxes).await;
+    at.teacher.sends("/kits", &boxes).await;
     let sql = "SELECT bench.label FROM sheet JOIN bench ON bench.id = bench_id WHERE kit_id IS NOT NULL ORDER BY 1";
-    let tied: Vec<String> = app.values(sql).await;
+    let tied: Vec<String> = at.app.values(sql).await;
     assert_eq!(tied, ["A", "B"]);
-    let page = teacher.opens(&format!("{set}/sheets/B")).await;
+    let page = at.page("/sheets/B").await;
     page.says("Tank 7").says_nothing_of("TANK 7");
 }

@@ -23,6 +23,7 @@ mod lesson;
 mod listener;
 mod marking;
 mod moderation;
+mod nowhere;
 mod off_thread;
 mod register;
 mod roles;

@@ -8,7 +8,7 @@ use axum::http::Request;
 use tokio::runtime::Builder;
 use tokio::time::sleep;
 
-use crate::support::{Browser, NAME, PASSWORD, TestApp};
+use crate::support::TestApp;
 use crate::upgrade::unpacked;
 
 /// Long enough for any of these pages where nothing keeps it waiting.
@@ -36,13 +36,6 @@ async fn waits(app: &TestApp, what: &str, request: Request<Body>) {
     assert_eq!(reply.await.status, 200, "{what}");
 }
 
-async fn head(app: &TestApp) -> Browser<'_> {
-    let mut head = app.browser();
-    let who = [("name", NAME), ("password", PASSWORD)];
-    head.post("/staff/sign-in", &who).await.expect(303);
-    head
-}
-
 /// One thread for all that answers, and one for long work.
 fn run(test: impl Future<Output = ()>) {
     let runtime = Builder::new_current_thread()
@@ -56,7 +49,7 @@ fn run(test: impl Future<Output = ()>) {
 fn pages_and_files_wait_for_their_work_without_a_connection() {
     run(async {
         let app = TestApp::on(unpacked()).await;
-        let mut head = head(&app).await;
+        let mut head = app.signed_in().await;
         // Judgements of single sheets are kept, the year's comparison is not.
         head.opens("/year/kits?year=2025").await;
         sleep(Duration::from_millis(200)).await;
@@ -82,7 +75,7 @@ fn pages_and_files_wait_for_their_work_without_a_connection() {
 fn file_that_is_taken_in_waits_without_a_connection() {
     run(async {
         let app = TestApp::on(unpacked()).await;
-        let mut head = head(&app).await;
+        let mut head = app.signed_in().await;
         let file =
             "group,method,row,dial,last_crest,span,span_unit\nA,ripple-tank,1,10,6,24.7,cm\n";
         let token = head.opens("/class-sets").await.hidden("token");

@@ -318,7 +318,7 @@ fn outcome(method: &Method, reply: &Reply) -> String {
 
 async fn ask(
     app: &TestApp,
-    browser: &mut Browser<'_>,
+    browser: &mut Browser,
     method: &Method,
     path: &str,
     who: usize,
@@ -334,7 +334,7 @@ async fn ask(
 /// A round that Mrs Gill and Mr Ash mark: the standard shown, a sample drawn;
 /// one that has not begun; one that Mr Ash has marked, with his marks shown; and
 /// one that was closed before anybody marked.
-async fn rounds(at: &mut Department<'_>, ash: &mut Browser<'_>) -> [String; 4] {
+async fn rounds(at: &mut Department, ash: &mut Browser) -> [String; 4] {
     let shown = at.make_round(&["Mr Ash"]).await;
     at.draw(&shown).await;
     mark_all(ash, &shown, |_, most| most).await;
@@ -355,7 +355,7 @@ async fn rounds(at: &mut Department<'_>, ash: &mut Browser<'_>) -> [String; 4] {
     [round, new, shown, closed]
 }
 
-pub(crate) async fn addresses(at: &mut Department<'_>, ash: &mut Browser<'_>) -> Addresses {
+pub(crate) async fn addresses(at: &mut Department, ash: &mut Browser) -> Addresses {
     let [round, new, shown, closed] = rounds(at, ash).await;
     let own = own_sheets(&mut at.gill, &round).await;
     let last = |address: &str| address.rsplit('/').next().unwrap().to_owned();
@@ -397,9 +397,9 @@ pub(crate) async fn addresses(at: &mut Department<'_>, ash: &mut Browser<'_>) ->
 
 #[tokio::test]
 async fn every_route_answers_the_five_as_its_access_says() {
-    let app = TestApp::new().await;
-    let mut at = marked(&app).await;
-    let mut ash = app.colleague(&mut at.head, "Mr Ash").await;
+    let mut at = marked().await;
+    let app = at.app.clone();
+    let mut ash = at.head.colleague("Mr Ash").await;
     let addresses = addresses(&mut at, &mut ash).await;
     let mut nobody = app.browser();
     let mut wrong = Vec::new();

@@ -13,7 +13,7 @@ use crate::support::{Browser, NAME, TestApp};
 const NAMES: [&str; 5] = [NAME, "Mr Tarn", "Mrs Gill", "Class of theirs", "Tank 1"];
 
 /// The head of a second department, signed in.
-async fn stranger(app: &TestApp) -> Browser<'_> {
+async fn stranger(app: &TestApp) -> Browser {
     let session = "ab".repeat(32);
     let sql = "UPDATE class SET name = 'Class of theirs';
                INSERT INTO department (id, name) VALUES (2, 'Other department');
@@ -35,7 +35,7 @@ async fn stranger(app: &TestApp) -> Browser<'_> {
 }
 
 /// Every row of every table that is not the stranger's own.
-async fn contents(app: &TestApp) -> Vec<String> {
+pub(crate) async fn contents(app: &TestApp) -> Vec<String> {
     let mut db = app.sql().await;
     let tables: Vec<String> = sqlx::query_scalar(
         "SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite%' ORDER BY name",
@@ -65,16 +65,16 @@ async fn contents(app: &TestApp) -> Vec<String> {
     all
 }
 
-async fn first_department(app: &TestApp) -> (Department<'_>, Browser<'_>) {
-    let mut at = marked(app).await;
-    let ash = app.colleague(&mut at.head, "Mr Ash").await;
+async fn first_department() -> (Department, Browser) {
+    let mut at = marked().await;
+    let ash = at.head.colleague("Mr Ash").await;
     (at, ash)
 }
 
 #[tokio::test]
 async fn nothing_of_one_department_is_seen_or_changed_by_another() {
-    let app = TestApp::new().await;
-    let (mut at, mut ash) = first_department(&app).await;
+    let (mut at, mut ash) = first_department().await;
+    let app = at.app.clone();
     let addresses = addresses(&mut at, &mut ash).await;
     let mut stranger = stranger(&app).await;
     // Comes with its own sign-in, of which the table has no department.

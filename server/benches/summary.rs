@@ -13,12 +13,12 @@
 mod asking;
 #[path = "../../tests/support/sql.rs"]
 mod sql;
-mod stored;
 mod support;
+mod timing;
 
 use std::hint::black_box;
 use std::path::Path;
-use std::time::{Duration, Instant};
+use std::time::Duration;
 
 use analysis::assess::{Assessment, assess};
 use analysis::class_set::{ClassSummary, summarise};
@@ -26,6 +26,7 @@ use analysis::reading::copied::{Declared, questions};
 use analysis::reading::{Placed, infer};
 use analysis::sheet::Sheet;
 use analysis::wave::water::Water;
+use analysis::year::Judgement;
 use axum::Router;
 use axum::routing::get;
 use jiff::tz::TimeZone;
@@ -42,9 +43,9 @@ use server::state::AppState;
 
 use asking::{SESSION, ask};
 use sql::sql;
-use stored::StoredAssessment;
 use support::act::{DEPARTMENT, HEAD};
 use support::{DATA, Department, act, full_sheet};
+use timing::{awaited, took};
 
 /// Groups in the class.
 const GROUPS: u8 = 12;
@@ -127,22 +128,15 @@ async fn parts(store: &Store, id: ClassSetId) {
     let entries: Vec<_> = (0..usize::from(GROUPS)).map(entry).collect();
     let assessments: Vec<_> = entries.iter().map(judge).collect();
     for _ in 0..TIMES {
-        let started = Instant::now();
-        black_box(load(&mut db, id).await.unwrap());
-        times[0].push(started.elapsed());
-        times[1].push(read_rows(&mut db, id).await);
-        let started = Instant::now();
-        for entry in &entries {
-            black_box(judge(black_box(entry)));
-        }
-        times[2].push(started.elapsed());
-        let started = Instant::now();
-        black_box(summarise(&assessments.iter().collect::<Vec<_>>()));
-        times[3].push(started.elapsed());
-        let started = Instant::now();
-        let summary = summarise(&assessments.iter().collect::<Vec<_>>());
-        black_box(graph(&assessments, &summary).to_string());
-        times[4].push(started.elapsed());
+        times[0].push(awaited(async { load(&mut db, id).await.unwrap() }).await);
+        times[1].push(awaited(read_rows(&mut db, id)).await);
+        let judge_all = || entries.iter().map(|entry| judge(black_box(entry)));
+        times[2].push(took(|| judge_all().collect::<Vec<_>>()));
+        times[3].push(took(|| summarise(&assessments.iter().collect::<Vec<_>>())));
+        times[4].push(took(|| {
+            let summary = summarise(&assessments.iter().collect::<Vec<_>>());
+            graph(&assessments, &summary).to_string()
+        }));
     }
     let [load, rows, judging, comparing, drawing] = times.map(median);
     println!("Of that");
@@ -179,15 +173,9 @@ async fn inferring(department: &Department) {
         .collect();
     let mut times = [const { Vec::new() }; 3];
     for _ in 0..TIMES / 10 {
-        let started = Instant::now();
-        black_box(infer(black_box(&placed)));
-        times[0].push(started.elapsed());
-        let started = Instant::now();
-        black_box(inference::find(&mut db, id, &state).await.unwrap());
-        times[1].push(started.elapsed());
-        let started = Instant::now();
-        black_box(questions(black_box(&declared)));
-        times[2].push(started.elapsed());
+        times[0].push(took(|| infer(black_box(&placed))));
+        times[1].push(awaited(async { inference::find(&mut db, id, &state).await.unwrap() }).await);
+        times[2].push(took(|| questions(black_box(&declared))));
     }
     let [anew, kept, asked] = times.map(median);
     println!("What the readings of the {GROUPS} sheets suggest");
@@ -228,34 +216,30 @@ fn graph(assessments: &[Assessment], summary: &ClassSummary) -> Graph {
 }
 
 /// The queries of the report, without judging.
-async fn read_rows(db: &mut Connection, id: ClassSetId) -> Duration {
-    let started = Instant::now();
+async fn read_rows(db: &mut Connection, id: ClassSetId) {
     black_box(class_set::get(db, id).await.unwrap());
     black_box(bench::list(db, id).await.unwrap());
     black_box(revision::list_latest(db, id).await.unwrap());
     black_box(decision::list_in_class_set(db, id, None).await.unwrap());
-    started.elapsed()
 }
 
 fn judge(entry: &Entry) -> Assessment {
     assess(&Sheet::check(&entry.sheet).unwrap())
 }
 
-/// Judging one sheet, beside reading its judgement back from JSON.
+/// Judging one sheet, beside reading back what is kept of it for the year.
 fn judging() {
     println!("One full sheet (medians of {TIMES})");
     for (what, leaves_scale_out) in [("clean", false), ("a slip on every row", true)] {
         let entry = full_sheet(1.0, leaves_scale_out);
-        let json = serde_json::to_string(&StoredAssessment::of(&judge(&entry))).unwrap();
+        let sheet = Sheet::check(&entry.sheet).unwrap();
+        let kept = Judgement::of(&sheet, &assess(&sheet));
+        let json = serde_json::to_string(&kept).unwrap();
         let mut times = [const { Vec::new() }; 2];
         for _ in 0..TIMES {
-            let started = Instant::now();
-            black_box(judge(black_box(&entry)));
-            times[0].push(started.elapsed());
-            let started = Instant::now();
-            let read: StoredAssessment = serde_json::from_str(black_box(&json)).unwrap();
-            black_box(read);
-            times[1].push(started.elapsed());
+            times[0].push(took(|| judge(black_box(&entry))));
+            let read = || -> Judgement { serde_json::from_str(black_box(&json)).unwrap() };
+            times[1].push(took(read));
         }
         let [judged, read] = times.map(median);
         println!(

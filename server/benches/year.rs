@@ -18,12 +18,13 @@ mod asking;
 mod sql;
 #[path = "../../tests/support/stored_year.rs"]
 mod stored_year;
+mod timing;
 #[path = "../../tests/support/typed.rs"]
 mod typed;
 
 use std::hint::black_box;
 use std::path::PathBuf;
-use std::time::{Duration, Instant};
+use std::time::Duration;
 
 use analysis::year::compare;
 use axum::Router;
@@ -46,6 +47,7 @@ use asking::{SESSION, ask};
 use sql::sql;
 use stored_year::{MarkAll, StoreYear};
 use tempfile::TempDir;
+use timing::{awaited, took};
 
 /// The year that is asked for.
 const YEAR: i16 = 2026;
@@ -100,9 +102,7 @@ async fn year() {
     mark_half(&store).await;
     let router = router(&store);
     let bare = Router::new().route("/", get(async || "hello"));
-    let started = Instant::now();
-    ask(&router, "/year").await;
-    let first = started.elapsed();
+    let first = ask(&router, "/year").await;
     wait_until_kept(&folder).await;
     println!(
         "The year, {YEAR}/27 with {} sheets beside the year before with as many",
@@ -166,32 +166,30 @@ async fn parts(store: &Store) {
     let all = sheets::load(&mut db, &frame).await.unwrap();
     let mut times = [const { Vec::new() }; 6];
     for _ in 0..15 {
-        let started = Instant::now();
-        black_box(
-            Frame::load(&mut db, &zone, school_year, &open)
-                .await
-                .unwrap(),
+        times[0].push(
+            awaited(async {
+                Frame::load(&mut db, &zone, school_year, &open)
+                    .await
+                    .unwrap()
+            })
+            .await,
         );
-        times[0].push(started.elapsed());
-        let started = Instant::now();
-        black_box(rows::get_newest(&mut db, school_year).await.unwrap());
-        times[1].push(started.elapsed());
-        let started = Instant::now();
-        black_box(
-            rows::list_sheets(&mut db, school_year, &version)
-                .await
-                .unwrap(),
+        times[1]
+            .push(awaited(async { rows::get_newest(&mut db, school_year).await.unwrap() }).await);
+        times[2].push(
+            awaited(async {
+                rows::list_sheets(&mut db, school_year, &version)
+                    .await
+                    .unwrap()
+            })
+            .await,
         );
-        times[2].push(started.elapsed());
-        let started = Instant::now();
-        black_box(rows::list_decisions(&mut db, school_year).await.unwrap());
-        times[3].push(started.elapsed());
-        let started = Instant::now();
-        black_box(rows::list_marks(&mut db, school_year).await.unwrap());
-        times[4].push(started.elapsed());
-        let started = Instant::now();
-        black_box(compare(black_box(&all.year)));
-        times[5].push(started.elapsed());
+        times[3].push(
+            awaited(async { rows::list_decisions(&mut db, school_year).await.unwrap() }).await,
+        );
+        times[4]
+            .push(awaited(async { rows::list_marks(&mut db, school_year).await.unwrap() }).await);
+        times[5].push(took(|| compare(black_box(&all.year))));
     }
     let [frame, newest, sheets, decisions, marks, compared] = times.map(median);
     println!("Of that, for one of the two years");

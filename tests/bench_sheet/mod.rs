@@ -1,7 +1,7 @@
 //! The bench sheet: typing, storing, and everything that may go wrong between.
 
-mod bad_input;
-pub(crate) mod closed;
+pub(crate) mod bad_input;
+mod closed;
 mod conflict;
 mod hand_in;
 pub(crate) mod look_again;
@@ -9,7 +9,7 @@ mod own_words;
 mod rows;
 mod shared;
 
-use crate::support::{Browser, TestApp};
+use crate::support::TestApp;
 
 /// Readings and working of one row, worked out correctly.
 pub(crate) const BOXES: [(&str, &str); 12] = [
@@ -26,14 +26,6 @@ pub(crate) const BOXES: [(&str, &str); 12] = [
     ("r1.wavelength", "1.60"),
     ("unit.wavelength", "cm"),
 ];
-
-/// A pupil at bench A of a new class set; the address of the sheet and of the set.
-pub(crate) async fn at_bench(app: &TestApp) -> (Browser<'_>, String, String) {
-    let (set, code) = app.teacher().await.make_class_set("ripple-tank").await;
-    let mut pupil = app.browser();
-    pupil.take_bench(&code, "A").await;
-    (pupil, format!("/c/{code}/A"), set)
-}
 
 /// How many revisions there are.
 pub(crate) async fn revisions(app: &TestApp) -> i64 {

@@ -9,7 +9,7 @@ fn no_points_give_a_sentence() {
     let mut unfinished = row("1", (42.0, 10.0));
     unfinished.reciprocal = None;
     for sheet in [sheet(Vec::new()), sheet(vec![unfinished])] {
-        let graph = sheet_graph("g", "Bench 4", &sheet, None);
+        let graph = super::graph(&sheet);
         assert_eq!(
             graph.to_string(),
             "<p>No row has both f and 1/λ, so there is no graph yet.</p>"
@@ -22,7 +22,7 @@ fn no_points_give_a_sentence() {
 
 #[test]
 fn one_point_gives_a_line_that_does_not_boast_of_a_fit() {
-    let graph = sheet_graph("g", "Bench 4", &sheet_at(&[(42.0, 10.0)]), None);
+    let graph = super::graph(&sheet_at(&[(42.0, 10.0)]));
     assert!(
         graph
             .description
@@ -35,7 +35,7 @@ fn one_point_gives_a_line_that_does_not_boast_of_a_fit() {
 
 #[test]
 fn rows_all_the_same_are_drawn() {
-    let graph = sheet_graph("g", "Bench 4", &sheet_at(&[(42.0, 10.0); 5]), None);
+    let graph = super::graph(&sheet_at(&[(42.0, 10.0); 5]));
     assert_eq!(graph.drawing.unwrap().marks.len(), 5);
 }
 
@@ -61,12 +61,7 @@ fn what_is_no_number_is_not_drawn() {
 
 #[test]
 fn enormous_and_tiny_values_have_readable_axes() {
-    let graph = sheet_graph(
-        "g",
-        "Bench 4",
-        &sheet_at(&[(1e12, 2e-5), (2e12, 4e-5)]),
-        None,
-    );
+    let graph = super::graph(&sheet_at(&[(1e12, 2e-5), (2e12, 4e-5)]));
     let text = graph.to_string();
     assert!(text.contains("10⁻⁶ Hz"), "{text}");
     assert!(text.contains("10¹² m⁻¹"), "{text}");

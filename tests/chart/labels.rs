@@ -3,7 +3,7 @@
 use analysis::assess::{Assessment, Standing};
 use server::chart::frame::WIDTH;
 use server::chart::label::{Area, Label};
-use server::chart::{Drawing, GroupPoints, class_graph, sheet_graph};
+use server::chart::{Drawing, GroupPoints, class_graph};
 
 use super::{expected, ripples, sheet_at};
 
@@ -29,7 +29,7 @@ fn assert_clear(drawing: &Drawing) {
 
 #[test]
 fn lines_close_together_are_named_clear_of_each_other() {
-    let graph = sheet_graph("g", "Bench 4", &ripples(), Some(&expected));
+    let graph = super::with_curve(&ripples());
     let drawing = graph.drawing.unwrap();
     assert_eq!(areas(&drawing).len(), 2);
     assert_clear(&drawing);
@@ -40,9 +40,7 @@ fn odd_rows_are_named_clear_of_the_lines_names() {
     let mut odd = ripples();
     odd.rows[2].standing = Standing::Anomalous;
     odd.rows[5].left_out = true;
-    let drawing = sheet_graph("g", "Bench 4", &odd, Some(&expected))
-        .drawing
-        .unwrap();
+    let drawing = super::with_curve(&odd).drawing.unwrap();
     assert_eq!(areas(&drawing).len(), 4);
     assert_clear(&drawing);
 }

@@ -12,6 +12,7 @@ mod svg;
 
 use analysis::assess::{Assessment, RowResult, Standing};
 use analysis::stats::line;
+use server::chart::{Graph, sheet_graph};
 
 /// A row at (1/λ in 1/m, f in Hz) that belongs with the others.
 fn row(label: &str, (along, up): (f64, f64)) -> RowResult {
@@ -67,6 +68,16 @@ fn ripples() -> Assessment {
         (126.0, 30.0),
         (165.0, 40.0),
     ])
+}
+
+/// The graph of a sheet.
+fn graph(sheet: &Assessment) -> Graph {
+    sheet_graph("g", "Bench 4", sheet, None)
+}
+
+/// The same with the curve of what the tank should give.
+fn with_curve(sheet: &Assessment) -> Graph {
+    sheet_graph("g", "Bench 4", sheet, Some(&expected))
 }
 
 /// What the tank should give: slower ripples at low frequencies.

@@ -2,7 +2,7 @@
 
 use analysis::assess::Standing;
 use server::chart::frame::{BOTTOM, LEFT, RIGHT, TOP};
-use server::chart::{Graph, Kind, sheet_graph};
+use server::chart::{Graph, Kind};
 
 use super::{expected, ripples, row, sheet, sheet_at};
 
@@ -13,7 +13,7 @@ fn close(a: f64, b: f64) -> bool {
 #[test]
 fn a_point_lands_where_the_graph_paper_says() {
     // Axes to 180 per metre and to 50 Hz.
-    let graph = sheet_graph("g", "Bench 4", &ripples(), None);
+    let graph = super::graph(&ripples());
     let drawing = graph.drawing.unwrap();
     let place = drawing.marks[4].place;
     assert!(
@@ -30,7 +30,7 @@ fn a_point_lands_where_the_graph_paper_says() {
 fn the_best_fit_runs_from_the_origin_with_its_gradient() {
     let sheet = ripples();
     let gradient = sheet.through_origin.unwrap().slope.value;
-    let drawing = sheet_graph("g", "Bench 4", &sheet, None).drawing.unwrap();
+    let drawing = super::graph(&sheet).drawing.unwrap();
     let fit = &drawing.curves[0];
     let (first, last) = (fit.places[0], fit.places[fit.places.len() - 1]);
     assert!(close(first.x, LEFT) && close(first.y, BOTTOM), "{first:?}");
@@ -43,7 +43,7 @@ fn the_best_fit_runs_from_the_origin_with_its_gradient() {
 
 #[test]
 fn the_expected_curve_is_f_over_the_expected_speed() {
-    let graph = sheet_graph("g", "Bench 4", &ripples(), Some(&expected));
+    let graph = super::with_curve(&ripples());
     let drawing = graph.drawing.unwrap();
     let curve = drawing
         .curves
@@ -103,14 +103,14 @@ fn with_odd_rows() -> Graph {
     odd.rows[4].standing = Standing::Mentioned;
     let kept: Vec<_> = odd.points();
     odd.through_origin = analysis::stats::line::through_origin(&kept);
-    sheet_graph("g", "Bench 4", &odd, None)
+    super::graph(&odd)
 }
 
 #[test]
 fn an_error_bar_is_as_long_as_the_reading_is_coarse() {
     let mut coarse = ripples();
     coarse.rows[5].wavelength_resolution = 0.02;
-    let drawing = sheet_graph("g", "Bench 4", &coarse, None).drawing.unwrap();
+    let drawing = super::graph(&coarse).drawing.unwrap();
     let (left, right) = drawing.marks[5].bar.unwrap();
     let length = 2.0 * 0.02 * 165.0 / 180.0 * (RIGHT - LEFT);
     assert!((right - left - length).abs() < 0.2, "{left} to {right}");
@@ -120,12 +120,12 @@ fn an_error_bar_is_as_long_as_the_reading_is_coarse() {
 
 #[test]
 fn one_slip_of_a_power_of_ten_leaves_the_others_their_room() {
-    let graph = sheet_graph(
-        "g",
-        "Bench 4",
-        &sheet_at(&[(42.0, 10.0), (63.0, 15.0), (84.0, 20.0), (1030.0, 25.0)]),
-        None,
-    );
+    let graph = super::graph(&sheet_at(&[
+        (42.0, 10.0),
+        (63.0, 15.0),
+        (84.0, 20.0),
+        (1030.0, 25.0),
+    ]));
     let drawing = graph.drawing.unwrap();
     assert_eq!(drawing.marks[3].kind, Kind::BeyondRight);
     assert!(close(drawing.marks[3].place.x, RIGHT));

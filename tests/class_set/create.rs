@@ -1,9 +1,8 @@
-use crate::support::TestApp;
+use crate::support::{CLASS_SET, Lesson, but, teacher};
 
 #[tokio::test]
 async fn form_comes_with_sensible_defaults() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
+    let mut teacher = teacher().await;
     let page = teacher.opens("/class-sets/new").await;
     page.says("value=\"2026-11-24\"")
         .says("value=\"10\"")
@@ -12,33 +11,23 @@ async fn form_comes_with_sensible_defaults() {
 
 #[tokio::test]
 async fn class_set_has_its_benches_and_is_in_the_list() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
-    let (url, code) = teacher.make_class_set("string-loops").await;
-    assert_eq!(code.len(), 5, "{code}");
-    teacher
-        .opens(&url)
+    let mut at = Lesson::of("string-loops").await;
+    assert_eq!(at.code.len(), 5, "{}", at.code);
+    at.page("")
         .await
         .says("<th scope=\"row\">D</th>")
         .says_nothing_of("<th scope=\"row\">E</th>");
-    let list = teacher.opens("/class-sets").await;
+    let list = at.teacher.opens("/class-sets").await;
     list.says("10B/Ph2")
         .says("Loops on a string")
         .says("24 November 2026")
         .says("0 of 4")
-        .says(&code);
+        .says(&at.code);
 }
 
 #[tokio::test]
 async fn wrong_boxes_are_marked_and_nothing_typed_is_lost() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
-    let good = [
-        ("class", "10B"),
-        ("method", "ripple-tank"),
-        ("date", "2026-11-24"),
-        ("groups", "8"),
-    ];
+    let mut teacher = teacher().await;
     let long = "x".repeat(41);
     for (name, wrong) in [
         ("class", ""),
@@ -54,7 +43,7 @@ async fn wrong_boxes_are_marked_and_nothing_typed_is_lost() {
         ("groups", "ten"),
         ("groups", "2.5"),
     ] {
-        let boxes = good.map(|(n, v)| if n == name { (n, wrong) } else { (n, v) });
+        let boxes = but(CLASS_SET, name, wrong);
         let page = teacher
             .post_staff("/class-sets/new", &boxes)
             .await
@@ -71,14 +60,8 @@ async fn wrong_boxes_are_marked_and_nothing_typed_is_lost() {
 
 #[tokio::test]
 async fn what_is_typed_is_shown_as_text() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
-    let boxes = [
-        ("class", "<b>10B</b>\"'"),
-        ("method", "ripple-tank"),
-        ("date", "2026-11-24"),
-        ("groups", "4"),
-    ];
+    let mut teacher = teacher().await;
+    let boxes = but(CLASS_SET, "class", "<b>10B</b>\"'");
     teacher.sends("/class-sets/new", &boxes).await;
     teacher
         .opens("/class-sets")

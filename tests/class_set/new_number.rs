@@ -1,24 +1,20 @@
-use crate::support::TestApp;
+use crate::support::Lesson;
 
 #[tokio::test]
 async fn lost_number_is_replaced_after_a_question() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
-    let (set, code) = teacher.make_class_set("ripple-tank").await;
-    let mut group = app.browser();
-    let old = group.take_bench(&code, "A").await;
-    let (sheet, act) = (
-        format!("/c/{code}/A"),
-        format!("{set}/benches/A/new-number"),
-    );
-    teacher
+    let mut at = Lesson::new().await;
+    let mut group = at.app.browser();
+    let old = group.take_bench(&at.code, "A").await;
+    let (sheet, act) = (at.bench.clone(), at.url("/benches/A/new-number"));
+    at.teacher
         .opens(&act)
         .await
         .says("Give bench A a new number?")
         .says("The old one stops working.");
     group.opens(&sheet).await;
 
-    let new = teacher
+    let new = at
+        .teacher
         .post_staff(&act, &[])
         .await
         .expect(200)
@@ -28,7 +24,7 @@ async fn lost_number_is_replaced_after_a_question() {
     assert_eq!(new.len(), 4, "{new}");
     group.get(&sheet).await.expect(303);
     group
-        .get(&format!("/c/{code}"))
+        .get(&at.benches())
         .await
         .says("Begun. You may need its come-back number.");
     let come_back = format!("{sheet}/come-back");
@@ -43,7 +39,8 @@ async fn lost_number_is_replaced_after_a_question() {
         .await
         .expect(303);
     group.opens(&sheet).await;
-    let told: String = app
+    let told: String = at
+        .app
         .one("SELECT detail FROM event WHERE what = 'number_renewed'")
         .await;
     assert_eq!(told, "A", "the number itself is no part of it");
@@ -51,38 +48,23 @@ async fn lost_number_is_replaced_after_a_question() {
 
 #[tokio::test]
 async fn stranger_does_not_get_the_new_number() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
-    let (set, code) = teacher.make_class_set("ripple-tank").await;
-    app.browser().take_bench(&code, "A").await;
-    teacher
-        .post_staff(&format!("{set}/benches/A/new-number"), &[])
-        .await
-        .expect(200);
-    let stranger = app
-        .browser()
-        .post(&format!("/c/{code}"), &[("bench", "A")])
+    let mut at = Lesson::new().await;
+    at.app.browser().take_bench(&at.code, "A").await;
+    at.posts("/benches/A/new-number", &[]).await.expect(200);
+    let stranger = at
+        .app
+        .post(&at.benches(), &[("bench", "A")])
         .await
         .expect(303);
-    assert_eq!(stranger.location(), format!("/c/{code}/A/come-back"));
+    assert_eq!(stranger.location(), format!("{}/come-back", at.bench));
 }
 
 #[tokio::test]
 async fn bench_without_a_number_and_no_bench_at_all_are_refused() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
-    let (set, _) = teacher.make_class_set("ripple-tank").await;
+    let mut at = Lesson::new().await;
     for (bench, status) in [("A", 400), ("Z", 404)] {
-        let act = format!("{set}/benches/{bench}/new-number");
-        teacher.get(&act).await.expect(status);
-        teacher.post_staff(&act, &[]).await.expect(status);
+        let act = format!("{}/benches/{bench}/new-number", at.set);
+        at.teacher.get(&act).await.expect(status);
+        at.teacher.post_staff(&act, &[]).await.expect(status);
     }
-    teacher
-        .get("/class-sets/99/benches/A/new-number")
-        .await
-        .expect(404);
-    app.browser()
-        .get(&format!("{set}/benches/A/new-number"))
-        .await
-        .expect(303);
 }

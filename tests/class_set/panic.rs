@@ -9,7 +9,7 @@ use server::ids::ClassSetId;
 use server::report::class_set::{ClassReport, load_with};
 use server::report::judge::Infer;
 
-use crate::support::{DEPARTMENT, Group, NAME, PASSWORD, TestApp};
+use crate::support::{DEPARTMENT, Group, TestApp};
 
 /// Panics where a sheet names this kit.
 const BREAKS: &str = "Tank 13";
@@ -85,9 +85,7 @@ async fn class_is_shown_without_what_that_sheet_suggests_and_the_log_names_it() 
         assert!(report.to_keep.is_some());
         acts::keep_derived(&app.store, app.clock.now(), DEPARTMENT, report.to_keep);
         app.written().await;
-        let mut teacher = app.browser();
-        let who = [("name", NAME), ("password", PASSWORD)];
-        teacher.post("/staff/sign-in", &who).await.expect(303);
+        let mut teacher = app.signed_in().await;
         let suggests = "made no slip in its readings";
         for page in ["summary", "room", "marking", "feedback"] {
             let path = format!("/class-sets/1/{page}");

@@ -1,20 +1,18 @@
-use crate::support::TestApp;
+use crate::support::{Lesson, teacher};
 
 #[tokio::test]
 async fn hand_out_has_address_code_picture_cautions_and_kit_list() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
-    let (url, code) = teacher.make_class_set("ripple-tank").await;
-    let page = teacher
-        .opens(&url)
-        .await
-        .says("<strong>http://lab.test</strong>");
-    let page = page.says(&format!("QR code that leads to http://lab.test/c/{code}"));
+    let mut at = Lesson::new().await;
+    let page = at.page("").await.says("<strong>http://lab.test</strong>");
+    let page = page.says(&format!(
+        "QR code that leads to http://lab.test/c/{}",
+        at.code
+    ));
     page.says("photosensitive epilepsy")
         .says("straight dipper")
         .says_nothing_of("only on this computer");
-    let (url, _) = teacher.make_class_set("string-loops").await;
-    teacher
+    let (url, _) = at.teacher.make_class_set("string-loops").await;
+    at.teacher
         .opens(&url)
         .await
         .says("eye protection")
@@ -23,8 +21,7 @@ async fn hand_out_has_address_code_picture_cautions_and_kit_list() {
 
 #[tokio::test]
 async fn unknown_class_set_is_404() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
+    let mut teacher = teacher().await;
     for id in ["99", "-1", "9223372036854775807"] {
         teacher.get(&format!("/class-sets/{id}")).await.expect(404);
     }
@@ -35,34 +32,25 @@ async fn unknown_class_set_is_404() {
 
 #[tokio::test]
 async fn states_of_benches_follow_the_work() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
-    let (set, code) = teacher.make_class_set("ripple-tank").await;
-    teacher
-        .get(&set)
+    let mut at = Lesson::new().await;
+    at.page("")
         .await
         .says("Not begun")
         .says_nothing_of("Writing");
-    let mut pupil = app.browser();
-    pupil.take_bench(&code, "A").await;
-    teacher.get(&set).await.says("Writing");
-    let sheet = format!("/c/{code}/A");
-    pupil.keeps(&sheet, "save", &[("r1.dial", "10")]).await;
-    teacher
-        .get(&set)
-        .await
-        .says("Saved at 10:42, not handed in");
-    pupil.keeps(&sheet, "hand_in", &[("r1.dial", "10")]).await;
-    teacher.get(&set).await.says("Handed in at 10:42");
-    teacher.get("/class-sets").await.says("1 of 4");
-    pupil
-        .get(&format!("/c/{code}"))
+    at.pupil.take_bench(&at.code, "A").await;
+    at.page("").await.says("Writing");
+    at.keeps("save", &[("r1.dial", "10")]).await;
+    at.page("").await.says("Saved at 10:42, not handed in");
+    at.keeps("hand_in", &[("r1.dial", "10")]).await;
+    at.page("").await.says("Handed in at 10:42");
+    at.teacher.get("/class-sets").await.says("1 of 4");
+    at.pupil
+        .get(&at.benches())
         .await
         .says("Handed in. You may need");
-    app.clock.advance(3 * 60_000);
-    pupil.keeps(&sheet, "save", &[("r1.dial", "11")]).await;
-    teacher
-        .get(&set)
+    at.app.clock.advance(3 * 60_000);
+    at.keeps("save", &[("r1.dial", "11")]).await;
+    at.page("")
         .await
         .says("Handed in at 10:42, changed at 10:45");
 }

@@ -1,4 +1,4 @@
-use crate::support::{Browser, Group, Part, Reply, TestApp};
+use crate::support::{Group, Lesson, Part, Reply, teacher};
 
 /// Student's t for 95 % and four degrees of freedom, from any printed table.
 const T4: f64 = 2.776;
@@ -10,14 +10,13 @@ fn group(level: f64) -> Group {
     Group::CAREFUL.level(level)
 }
 
-/// The six groups hand in; the teacher and the address of the summary.
-async fn class_of_six(app: &TestApp) -> (Browser<'_>, String) {
-    let mut teacher = app.teacher().await;
-    let (set, code) = teacher.make_class_set_of("ripple-tank", "6").await;
+/// The six groups hand in.
+async fn class_of_six() -> Lesson {
+    let at = Lesson::of_groups("ripple-tank", "6").await;
     for (level, label) in LEVELS.into_iter().zip(["A", "B", "C", "D", "E", "F"]) {
-        group(level).sends("hand_in", app, &code, label).await;
+        at.hands_in(&group(level), label).await;
     }
-    (teacher, format!("{set}/summary"))
+    at
 }
 
 /// The gradient through the origin of f against 1/λ in m/s, and how far its
@@ -70,13 +69,11 @@ fn mean_and_sd(values: &[f64]) -> (f64, f64) {
 
 #[tokio::test]
 async fn slip_is_named_with_its_group_and_its_sheet() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
-    let (set, code) = teacher.make_class_set("ripple-tank").await;
-    Group::FORGETFUL.sends("hand_in", &app, &code, "A").await;
-    Group::CAREFUL.sends("hand_in", &app, &code, "B").await;
-    Group::FORGETFUL.sends("hand_in", &app, &code, "D").await;
-    let page = teacher.opens(&format!("{set}/summary")).await;
+    let mut at = Lesson::new().await;
+    at.hands_in(&Group::FORGETFUL, "A").await;
+    at.hands_in(&Group::CAREFUL, "B").await;
+    at.hands_in(&Group::FORGETFUL, "D").await;
+    let page = at.page("/summary").await;
     assert_eq!(
         page.count("wavelength, every row: enlargement left out"),
         2,
@@ -87,7 +84,10 @@ async fn slip_is_named_with_its_group_and_its_sheet() {
     assert_eq!(slips.all(".slip.shown").len(), 1, "{}", slips.html());
     let links = slips.all("a[href*='/sheets/']");
     let links: Vec<_> = links.iter().map(|link| link.attr("href")).collect();
-    assert_eq!(links, ["A", "D"].map(|of| format!("{set}/sheets/{of}")));
+    assert_eq!(
+        links,
+        ["A", "D"].map(|of| format!("{}/sheets/{of}", at.set))
+    );
     slips
         .says("The wavelength was not divided by the enlargement")
         .says("2 groups:");
@@ -95,9 +95,8 @@ async fn slip_is_named_with_its_group_and_its_sheet() {
 
 #[tokio::test]
 async fn figures_of_each_group_are_those_of_its_readings() {
-    let app = TestApp::new().await;
-    let (mut teacher, summary) = class_of_six(&app).await;
-    let page = teacher.opens(&summary).await;
+    let mut at = class_of_six().await;
+    let page = at.page("/summary").await;
     for (level, label) in LEVELS.into_iter().zip(["A", "B", "C", "D", "E", "F"]) {
         let row = group_row(&page, label).cells();
         let points = group(level).points();
@@ -125,9 +124,8 @@ async fn figures_of_each_group_are_those_of_its_readings() {
 
 #[tokio::test]
 async fn group_that_does_not_belong_is_named_and_left_aside() {
-    let app = TestApp::new().await;
-    let (mut teacher, summary) = class_of_six(&app).await;
-    let page = teacher.opens(&summary).await;
+    let mut at = class_of_six().await;
+    let page = at.page("/summary").await;
     assert_eq!(page.count("class=\"outlier\""), 1);
     group_row(&page, "E").says("does not belong with the class");
     let belonging = LEVELS.into_iter().filter(|level| *level > 0.9);
@@ -149,9 +147,8 @@ async fn group_that_does_not_belong_is_named_and_left_aside() {
 
 #[tokio::test]
 async fn repeatability_is_the_scatter_of_rows_about_their_own_sheets() {
-    let app = TestApp::new().await;
-    let (mut teacher, summary) = class_of_six(&app).await;
-    let page = teacher.opens(&summary).await;
+    let mut at = class_of_six().await;
+    let page = at.page("/summary").await;
     let squares: f64 = LEVELS
         .into_iter()
         .map(|level| {
@@ -169,13 +166,11 @@ async fn repeatability_is_the_scatter_of_rows_about_their_own_sheets() {
 
 #[tokio::test]
 async fn saved_sheet_is_shown_but_not_counted() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
-    let (set, code) = teacher.make_class_set("ripple-tank").await;
-    let summary = format!("{set}/summary");
-    let (mut pupil, url) = Group::FORGETFUL.sends("save", &app, &code, "A").await;
+    let mut at = Lesson::new().await;
+    let summary = at.url("/summary");
+    let (mut pupil, url) = at.saves(&Group::FORGETFUL, "A").await;
     let (speed, _) = gradient(&Group::FORGETFUL.points());
-    teacher
+    at.teacher
         .get(&summary)
         .await
         .says("0 of 4 groups have handed in")
@@ -187,7 +182,7 @@ async fn saved_sheet_is_shown_but_not_counted() {
     Group::FORGETFUL
         .sends_again("hand_in", &mut pupil, &url)
         .await;
-    teacher
+    at.teacher
         .get(&summary)
         .await
         .says("1 of 4 groups has handed in")
@@ -198,21 +193,18 @@ async fn saved_sheet_is_shown_but_not_counted() {
 
 #[tokio::test]
 async fn row_that_does_not_belong_is_said_beside_its_group() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
-    let (set, code) = teacher.make_class_set("ripple-tank").await;
+    let mut at = Lesson::new().await;
     let odd = Group::CAREFUL.odd(2, 1.3);
-    odd.sends("hand_in", &app, &code, "A").await;
-    Group::CAREFUL.sends("hand_in", &app, &code, "B").await;
-    let page = teacher.opens(&format!("{set}/summary")).await;
+    at.hands_in(&odd, "A").await;
+    at.hands_in(&Group::CAREFUL, "B").await;
+    let page = at.page("/summary").await;
     assert_eq!(page.count("not belong with the others.</p>"), 1);
     group_row(&page, "A").says("Row 3 does not belong with the others.");
 }
 
 #[tokio::test]
 async fn class_set_without_work_has_a_summary() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
+    let mut teacher = teacher().await;
     for method in ["ripple-tank", "string-loops"] {
         let (set, _) = teacher.make_class_set(method).await;
         teacher

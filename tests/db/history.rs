@@ -1,27 +1,20 @@
 use server::db::revision;
 
-use crate::bench_sheet::{BOXES, at_bench};
-use crate::support::TestApp;
-
-/// Runs a statement; how many rows it wrote.
-async fn run(app: &TestApp, sql: &'static str) -> Result<u64, sqlx::Error> {
-    let done = sqlx::query(sql).execute(&mut app.sql().await).await;
-    Ok(done?.rows_affected())
-}
+use crate::bench_sheet::BOXES;
+use crate::support::Lesson;
 
 #[tokio::test]
 async fn history_cannot_be_changed_even_by_replacing() {
-    let app = TestApp::new().await;
-    let (mut pupil, sheet, _) = at_bench(&app).await;
-    pupil.keeps(&sheet, "save", &BOXES).await;
+    let mut at = Lesson::at_bench().await;
+    at.keeps("save", &BOXES).await;
     for sql in [
         "INSERT INTO annotation (sheet_id, body, staff_id, written_at) VALUES (1, 'Well done.', 1, 1)",
         "INSERT INTO decision (sheet_id, revision_id, step, slip, row_label, verdict, reason, staff_id, decided_at)
          VALUES (1, 1, 'wavelength', 'scale-left-out', '', 'confirmed', '', 1, 1)",
     ] {
-        assert_eq!(run(&app, sql).await.unwrap(), 1, "{sql}");
+        assert_eq!(at.app.run(sql).await.unwrap(), 1, "{sql}");
     }
-    for sql in [
+    let refused = [
         "UPDATE revision SET body = '{}'",
         "DELETE FROM revision",
         "INSERT OR REPLACE INTO revision SELECT * FROM revision",
@@ -34,17 +27,15 @@ async fn history_cannot_be_changed_even_by_replacing() {
         "UPDATE decision SET verdict = 'dismissed'",
         "DELETE FROM decision",
         "INSERT OR REPLACE INTO decision SELECT * FROM decision",
-    ] {
-        assert!(run(&app, sql).await.is_err(), "{sql}");
-    }
+    ];
+    at.app.refuses(&refused).await;
 }
 
 #[tokio::test]
 async fn list_of_revisions_comes_back() {
-    let app = TestApp::new().await;
-    let (mut pupil, sheet, _) = at_bench(&app).await;
-    pupil.keeps(&sheet, "save", &BOXES).await;
-    let mut db = app.db().await;
+    let mut at = Lesson::at_bench().await;
+    at.keeps("save", &BOXES).await;
+    let mut db = at.app.db().await;
     let all = revision::list_past(&mut db, server::ids::SheetId(1))
         .await
         .unwrap();

@@ -13,7 +13,7 @@ use tracing::{Event, Subscriber};
 use tracing_subscriber::layer::{Context, Layer, SubscriberExt as _};
 use tracing_subscriber::util::SubscriberInitExt as _;
 
-use crate::support::{Browser, NAME, PASSWORD, TestApp};
+use crate::support::{Browser, TestApp};
 use crate::upgrade::{unpacked, walk};
 
 /// Every statement since it was last emptied.
@@ -79,13 +79,6 @@ fn is_alone(name: &str) -> bool {
     false
 }
 
-async fn signed_in(app: &TestApp) -> Browser<'_> {
-    let mut head = app.browser();
-    let who = [("name", NAME), ("password", PASSWORD)];
-    head.post("/staff/sign-in", &who).await.expect(303);
-    head
-}
-
 /// Pages that the walk through the data file does not open.
 const MORE: [&str; 21] = [
     "/",
@@ -112,7 +105,7 @@ const MORE: [&str; 21] = [
 ];
 
 /// What people do in a lesson and after it.
-async fn act(app: &TestApp, head: &mut Browser<'_>) {
+async fn act(app: &TestApp, head: &mut Browser) {
     let sql = "SELECT join_code FROM class_set WHERE id = 16";
     let code: String = app.one(sql).await;
     let mut pupil = app.browser();
@@ -174,7 +167,7 @@ async fn what_grows_is_found_by_an_index() {
         return;
     }
     let app = TestApp::on(unpacked()).await;
-    let mut head = signed_in(&app).await;
+    let mut head = app.signed_in().await;
     walk(&app).await;
     for page in MORE {
         let reply = head.get(page).await;
@@ -241,7 +234,7 @@ async fn pages_ask_as_often_whatever_there_is() {
         return;
     }
     let app = TestApp::on(unpacked()).await;
-    let mut head = signed_in(&app).await;
+    let mut head = app.signed_in().await;
     let pages = [
         "/moderation",
         "/moderation/new",

@@ -31,14 +31,20 @@ impl Act<Staff> for ListTwo {
     }
 }
 
+/// An application with an account.
+async fn staffed() -> (TestApp, Staff) {
+    let app = TestApp::new().await;
+    let by = app.act(Anyone, Join(NAME)).await;
+    (app, by)
+}
+
 async fn list_two(store: &Store, by: Staff, label: &str) -> Result<(), Error> {
     act(store, 0, by, ListTwo(label.to_owned())).await
 }
 
 #[tokio::test]
 async fn failing_job_does_not_sink_its_batch() {
-    let app = TestApp::new().await;
-    let by = app.act(Anyone, Join(NAME)).await;
+    let (app, by) = staffed().await;
     let mut jobs = tokio::task::JoinSet::new();
     for n in 0..60 {
         let label = if n % 3 == 0 {
@@ -63,8 +69,7 @@ async fn failing_job_does_not_sink_its_batch() {
 
 #[tokio::test]
 async fn answer_means_that_another_connection_sees_it() {
-    let app = TestApp::new().await;
-    let by = app.act(Anyone, Join(NAME)).await;
+    let (app, by) = staffed().await;
     for n in 0..20 {
         let label = format!("good {n}");
         list_two(&app.store, by, &label).await.unwrap();
@@ -77,8 +82,7 @@ async fn answer_means_that_another_connection_sees_it() {
 
 #[tokio::test]
 async fn job_goes_on_when_nobody_waits_for_it() {
-    let app = TestApp::new().await;
-    let by = app.act(Anyone, Join(NAME)).await;
+    let (app, by) = staffed().await;
     let store = app.store.clone();
     let task = tokio::spawn(async move { list_two(&store, by, "good 1").await });
     tokio::task::yield_now().await;
@@ -169,8 +173,7 @@ async fn make_class_set(store: &Store, by: Staff) -> ClassSetId {
 
 #[tokio::test]
 async fn what_is_on_disk_is_told_and_what_failed_is_not() {
-    let app = TestApp::new().await;
-    let by = app.act(Anyone, Join(NAME)).await;
+    let (app, by) = staffed().await;
     let class_set = make_class_set(&app.store, by).await;
     let changes = Changes::new(0);
     for (fails, told) in [(true, 0), (false, 1)] {
@@ -183,8 +186,7 @@ async fn what_is_on_disk_is_told_and_what_failed_is_not() {
 
 #[tokio::test]
 async fn what_is_on_disk_is_told_though_nobody_waits_for_the_answer() {
-    let app = TestApp::new().await;
-    let by = app.act(Anyone, Join(NAME)).await;
+    let (app, by) = staffed().await;
     let class_set = make_class_set(&app.store, by).await;
     let changes = Changes::new(0);
     let fails = false;

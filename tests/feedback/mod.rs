@@ -2,45 +2,21 @@ mod paper;
 mod release;
 mod slip;
 
-use crate::support::{Browser, Group, Reply, TestApp};
+use crate::support::{Browser, Group, Lesson, Reply, TestApp};
 
 /// A class set in which groups A and B have handed in and every suggestion of
-/// A's is awarded.
-pub(crate) struct Marked<'a> {
-    pub(crate) teacher: Browser<'a>,
-    pub(crate) a: Browser<'a>,
-    pub(crate) b: Browser<'a>,
-    pub(crate) set: String,
-    pub(crate) code: String,
+/// A's is awarded; with the browser of B.
+pub(crate) async fn marked(app: TestApp) -> (Lesson, Browser) {
+    let mut at = Lesson::in_app(app, "ripple-tank").await;
+    (at.pupil, _) = at.hands_in(&Group::FORGETFUL, "A").await;
+    let (b, _) = at.hands_in(&Group::CAREFUL, "B").await;
+    at.award_suggested("A").await.expect(303);
+    (at, b)
 }
 
-pub(crate) async fn marked(app: &TestApp) -> Marked<'_> {
-    let mut teacher = app.teacher().await;
-    let (set, code) = teacher.make_class_set("ripple-tank").await;
-    let (a, _) = Group::FORGETFUL.sends("hand_in", app, &code, "A").await;
-    let (b, _) = Group::CAREFUL.sends("hand_in", app, &code, "B").await;
-    let mut at = Marked {
-        teacher,
-        a,
-        b,
-        set,
-        code,
-    };
-    at.award_all("A").await;
-    at
-}
-
-impl Marked<'_> {
-    pub(crate) async fn award_all(&mut self, label: &str) {
-        let sheet = format!("{}/marking/sheets/{label}", self.set);
-        let seen = self.teacher.get(&sheet).await.hidden("seen");
-        let boxes = [("seen", seen.as_str())];
-        let all = format!("{sheet}/all");
-        self.teacher.sends(&all, &boxes).await;
-    }
-
+impl Lesson {
     /// Awards one point, as the form on the page would.
-    async fn award(&mut self, label: &str, key: i64, marks: &str) {
+    async fn awards(&mut self, label: &str, key: i64, marks: &str) {
         let sheet = format!("{}/marking/sheets/{label}", self.set);
         let page = self.teacher.get(&sheet).await;
         let form = page.at(&format!("#point-{key} .award"));
@@ -49,23 +25,20 @@ impl Marked<'_> {
     }
 
     pub(crate) async fn release(&mut self, what: &str) {
-        let url = format!("{}/release", self.set);
-        let boxes = [("release", what)];
-        self.teacher.sends(&url, &boxes).await;
+        self.does("/release", &[("release", what)]).await;
     }
 
-    pub(crate) fn own(&self, label: &str) -> String {
-        format!("/c/{}/{label}/feedback", self.code)
+    pub(crate) fn feedback(&self, label: &str) -> String {
+        self.own(label) + "/feedback"
     }
 
     async fn slip_of_a(&mut self) -> Reply {
-        let url = self.own("A");
-        self.a.get(&url).await
+        let url = self.feedback("A");
+        self.pupil.get(&url).await
     }
 
     pub(crate) async fn note(&mut self, text: &str, whose: &str) {
-        let url = format!("{}/marking/sheets/A/notes", self.set);
         let boxes = [("note", text), ("for", whose)];
-        self.teacher.sends(&url, &boxes).await;
+        self.does("/marking/sheets/A/notes", &boxes).await;
     }
 }

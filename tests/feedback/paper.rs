@@ -51,8 +51,7 @@ fn many_rows() -> Vec<(String, String)> {
 
 #[tokio::test(flavor = "multi_thread")]
 async fn each_slip_takes_one_side_of_paper() {
-    let app = TestApp::new().await;
-    let mut at = marked(&app).await;
+    let (mut at, _) = marked(TestApp::new().await).await;
     for _ in 0..5 {
         at.note(&"Look at the first row again. ".repeat(9), "group")
             .await;
@@ -60,21 +59,20 @@ async fn each_slip_takes_one_side_of_paper() {
     let print = format!("{}/feedback/print", at.set);
     let one = format!("{}/feedback/sheets/A", at.set);
     let slips = format!("[[\"{print}\", 2], [\"{one}\", 1]]");
-    walk(&app, "slips.mjs", &[("SLIPS", &slips)]).await;
+    walk(&at.app, "slips.mjs", &[("SLIPS", &slips)]).await;
 
     // Everything as long as it may be.
-    let sheet = format!("/c/{}/A", at.code);
-    let draft = at.a.open_sheet(&sheet).await;
+    let sheet = at.bench.clone();
+    let draft = at.pupil.open_sheet(&sheet).await;
     let boxes = many_rows();
     let boxes = pairs(&boxes);
-    let sent = at.a.send_sheet(&sheet, &draft, "hand_in", &boxes).await;
+    let sent = at.pupil.send_sheet(&sheet, &draft, "hand_in", &boxes).await;
     sent.expect(303);
     at.note(&"é".repeat(500), "group").await;
-    let version = longest_scheme(&app).await.to_string();
-    let url = format!("{}/marking/scheme", at.set);
+    let version = longest_scheme(&at.app).await.to_string();
     let boxes = [("version", version.as_str())];
-    at.teacher.sends(&url, &boxes).await;
+    at.does("/marking/scheme", &boxes).await;
     at.teacher.opens(&one).await.says("densest");
     let slips = format!("[[\"{print}\", 2], [\"{one}\", 1]]");
-    walk(&app, "slips.mjs", &[("SLIPS", &slips)]).await;
+    walk(&at.app, "slips.mjs", &[("SLIPS", &slips)]).await;
 }

@@ -2,17 +2,32 @@
 
 use std::fs;
 use std::io::Write as _;
-use std::path::Path;
 use std::process::{Command, Output, Stdio};
+
+use tempfile::TempDir;
 
 use super::{THEIR_GROUPS, TWO_CLASSES, plainly};
 
-/// Runs the program in a folder, with a text on its standard input.
-fn crestcount(folder: &Path, arguments: &[&str], input: &str) -> Output {
+/// A folder with these files in it.
+fn folder(files: &[(&str, &str)]) -> TempDir {
+    let folder = tempfile::tempdir().expect("a folder");
+    for (name, text) in files {
+        fs::write(folder.path().join(name), text).expect("written");
+    }
+    folder
+}
+
+fn read(folder: &TempDir, name: &str) -> String {
+    fs::read_to_string(folder.path().join(name)).expect(name)
+}
+
+/// Runs the program in a folder, with a text on its standard input; its
+/// arguments stand apart by a blank.
+fn crestcount(folder: &TempDir, arguments: &str, input: &str) -> Output {
     let mut child = Command::new(env!("CARGO_BIN_EXE_crestcount"))
         .arg("assess")
-        .args(arguments)
-        .current_dir(folder)
+        .args(arguments.split(' '))
+        .current_dir(folder.path())
         .stdin(Stdio::piped())
         .stdout(Stdio::piped())
         .stderr(Stdio::piped())
@@ -29,8 +44,8 @@ fn said(output: &Output) -> String {
     String::from_utf8(output.stderr.clone()).expect("text")
 }
 
-fn names(folder: &Path) -> Vec<String> {
-    let mut names: Vec<_> = fs::read_dir(folder)
+fn names(folder: &TempDir) -> Vec<String> {
+    let mut names: Vec<_> = fs::read_dir(folder.path())
         .expect("a folder")
         .map(|entry| entry.expect("an entry").file_name())
         .map(|name| name.into_string().expect("text"))
@@ -41,78 +56,46 @@ fn names(folder: &Path) -> Vec<String> {
 
 #[test]
 fn files_are_read_and_written() {
-    let folder = tempfile::tempdir().expect("a folder");
-    let path = folder.path();
-    fs::write(path.join("readings.csv"), TWO_CLASSES).expect("written");
-    fs::write(path.join("flags.csv"), "old").expect("written");
-    let arguments = [
-        "readings.csv",
-        "--flags",
-        "flags.csv",
-        "--groups",
-        "groups.csv",
-    ];
-    let output = crestcount(path, &arguments, "");
+    let folder = folder(&[("readings.csv", TWO_CLASSES), ("flags.csv", "old")]);
+    let arguments = "readings.csv --flags flags.csv --groups groups.csv";
+    let output = crestcount(&folder, arguments, "");
     assert!(output.status.success(), "{}", said(&output));
     let flags = plainly().report.flags;
     assert_eq!(
         said(&output),
         format!("Classes: 2. Sheets: 9. Flags: {flags}.\n")
     );
-    let read = |name| fs::read_to_string(path.join(name)).expect("a result");
-    assert_eq!(read("flags.csv"), plainly().flags);
-    assert_eq!(read("groups.csv"), THEIR_GROUPS);
-    assert_eq!(names(path), ["flags.csv", "groups.csv", "readings.csv"]);
+    assert_eq!(read(&folder, "flags.csv"), plainly().flags);
+    assert_eq!(read(&folder, "groups.csv"), THEIR_GROUPS);
+    assert_eq!(names(&folder), ["flags.csv", "groups.csv", "readings.csv"]);
 }
 
 #[test]
 fn standard_streams_are_read_and_written() {
-    let folder = tempfile::tempdir().expect("a folder");
-    let output = crestcount(
-        folder.path(),
-        &[
-            "-",
-            "--flags",
-            "-",
-            "--groups",
-            "groups.csv",
-            "--threads",
-            "1",
-        ],
-        TWO_CLASSES,
-    );
+    let folder = folder(&[]);
+    let arguments = "- --flags - --groups groups.csv --threads 1";
+    let output = crestcount(&folder, arguments, TWO_CLASSES);
     assert!(output.status.success(), "{}", said(&output));
     assert_eq!(String::from_utf8_lossy(&output.stdout), plainly().flags);
-    assert_eq!(names(folder.path()), ["groups.csv"]);
+    assert_eq!(names(&folder), ["groups.csv"]);
 }
 
 #[test]
 fn bad_readings_leave_everything_as_it_was() {
-    let folder = tempfile::tempdir().expect("a folder");
-    let path = folder.path();
     // The last line is wrong, when most has been written.
     let bad = TWO_CLASSES.replacen("41.2,m/s", "41.2,ft/s", 1);
-    fs::write(path.join("READINGS.csv"), bad).expect("written");
-    fs::write(path.join("flags.csv"), "old").expect("written");
-    let arguments = [
-        "READINGS.csv",
-        "--flags",
-        "flags.csv",
-        "--groups",
-        "groups.csv",
-    ];
-    let output = crestcount(path, &arguments, "");
+    let folder = folder(&[("READINGS.csv", &bad), ("flags.csv", "old")]);
+    let arguments = "READINGS.csv --flags flags.csv --groups groups.csv";
+    let output = crestcount(&folder, arguments, "");
     assert_eq!(output.status.code(), Some(2));
     assert_eq!(
         said(&output),
         "READINGS.csv: line 29, column speed_unit: “ft/s” is not a unit for this column. Use mm/s, cm/s, m/s.\n"
     );
-    assert_eq!(names(path), ["READINGS.csv", "flags.csv"]);
-    let old = fs::read_to_string(path.join("flags.csv")).expect("still there");
-    assert_eq!(old, "old");
+    assert_eq!(names(&folder), ["READINGS.csv", "flags.csv"]);
+    assert_eq!(read(&folder, "flags.csv"), "old");
     // Nothing goes to a standard stream either.
-    let bad = fs::read_to_string(path.join("READINGS.csv")).expect("there");
-    let output = crestcount(path, &["-", "--flags", "-", "--groups", "g.csv"], &bad);
+    let output = crestcount(&folder, "- --flags - --groups g.csv", &bad);
     assert_eq!(output.status.code(), Some(2));
     assert!(output.stdout.is_empty(), "half of the flags were written");
     assert!(
@@ -124,70 +107,51 @@ fn bad_readings_leave_everything_as_it_was() {
 
 #[test]
 fn results_never_go_over_the_readings_or_each_other() {
-    let folder = tempfile::tempdir().expect("a folder");
-    let path = folder.path();
-    fs::write(path.join("r.csv"), TWO_CLASSES).expect("written");
+    let folder = folder(&[("r.csv", TWO_CLASSES)]);
     for arguments in [
-        ["r.csv", "--flags", "./r.csv", "--groups", "g.csv"],
-        ["r.csv", "--flags", "f.csv", "--groups", "r.csv"],
-        ["r.csv", "--flags", "f.csv", "--groups", "f.csv"],
-        ["r.csv", "--flags", "f.csv", "--groups", "./f.csv"],
-        ["r.csv", "--flags", "-", "--groups", "-"],
+        "r.csv --flags ./r.csv --groups g.csv",
+        "r.csv --flags f.csv --groups r.csv",
+        "r.csv --flags f.csv --groups f.csv",
+        "r.csv --flags f.csv --groups ./f.csv",
+        "r.csv --flags - --groups -",
     ] {
-        let output = crestcount(path, &arguments, "");
-        assert_eq!(output.status.code(), Some(1), "{arguments:?}");
-        assert_eq!(names(path), ["r.csv"], "{arguments:?}");
+        let output = crestcount(&folder, arguments, "");
+        assert_eq!(output.status.code(), Some(1), "{arguments}");
+        assert_eq!(names(&folder), ["r.csv"], "{arguments}");
     }
-    let kept = fs::read_to_string(path.join("r.csv")).expect("there");
-    assert_eq!(kept, TWO_CLASSES);
+    assert_eq!(read(&folder, "r.csv"), TWO_CLASSES);
 }
 
 #[test]
 fn what_cannot_be_opened_is_said() {
-    let folder = tempfile::tempdir().expect("a folder");
-    let path = folder.path();
-    let missing = crestcount(
-        path,
-        &["none.csv", "--flags", "f.csv", "--groups", "g.csv"],
-        "",
-    );
-    assert_eq!(missing.status.code(), Some(1));
-    assert!(
-        said(&missing).starts_with("none.csv: "),
-        "{}",
-        said(&missing)
-    );
-    let nowhere = crestcount(
-        path,
-        &["-", "--flags", "no/f.csv", "--groups", "g.csv"],
-        TWO_CLASSES,
-    );
-    assert_eq!(nowhere.status.code(), Some(1));
-    assert!(
-        said(&nowhere).starts_with("no/f.csv: "),
-        "{}",
-        said(&nowhere)
-    );
-    assert!(names(path).is_empty(), "nothing was written");
+    let folder = folder(&[]);
+    for (arguments, input, says) in [
+        ("none.csv --flags f.csv --groups g.csv", "", "none.csv: "),
+        (
+            "- --flags no/f.csv --groups g.csv",
+            TWO_CLASSES,
+            "no/f.csv: ",
+        ),
+    ] {
+        let output = crestcount(&folder, arguments, input);
+        assert_eq!(output.status.code(), Some(1), "{arguments}");
+        assert!(said(&output).starts_with(says), "{}", said(&output));
+    }
+    assert!(names(&folder).is_empty(), "nothing was written");
 }
 
 #[cfg(unix)]
 #[test]
 fn a_device_is_written_to_and_a_link_is_followed() {
-    let folder = tempfile::tempdir().expect("a folder");
-    let path = folder.path();
-    fs::write(path.join("real.csv"), "old").expect("written");
-    std::os::unix::fs::symlink("real.csv", path.join("link.csv")).expect("a link");
-    let arguments = ["-", "--flags", "/dev/null", "--groups", "link.csv"];
-    let output = crestcount(path, &arguments, TWO_CLASSES);
+    let folder = folder(&[("real.csv", "old")]);
+    let link = folder.path().join("link.csv");
+    std::os::unix::fs::symlink("real.csv", &link).expect("a link");
+    let arguments = "- --flags /dev/null --groups link.csv";
+    let output = crestcount(&folder, arguments, TWO_CLASSES);
     assert!(output.status.success(), "{}", said(&output));
     let device = fs::metadata("/dev/null").expect("still there");
     assert!(!device.is_file(), "the device was replaced by a file");
-    let real = fs::read_to_string(path.join("real.csv")).expect("there");
-    assert_eq!(real, THEIR_GROUPS);
-    assert!(
-        fs::symlink_metadata(path.join("link.csv"))
-            .expect("there")
-            .is_symlink()
-    );
+    assert_eq!(read(&folder, "real.csv"), THEIR_GROUPS);
+    let link = fs::symlink_metadata(link).expect("there");
+    assert!(link.is_symlink());
 }

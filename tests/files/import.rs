@@ -1,7 +1,7 @@
 //! A file that was chosen, and what is said of it before anything is kept.
 
 use crate::bench_sheet::revisions;
-use crate::support::{Browser, Group, Reply, TestApp};
+use crate::support::{Group, Lesson, Reply};
 
 /// A file of two groups as somebody types it in a spreadsheet.
 const FILE: &str = "group;method;kit;row;dial;last_crest;span;span_unit;scale_image;scale_image_unit;scale_true;scale_true_unit;left_out
@@ -9,17 +9,6 @@ A;ripple-tank;Tank 3;1;10;6;24,7;cm;14,0;cm;8,0;cm;
 A;ripple-tank;;2;20;9;19.6;;;;;;yes
 Z;ripple-tank;;1;10;6;24.9;cm;;;;;
 ";
-
-async fn class_set(app: &TestApp) -> (Browser<'_>, String, String) {
-    let mut teacher = app.teacher().await;
-    let (set, code) = teacher.make_class_set("ripple-tank").await;
-    (teacher, set, code)
-}
-
-async fn preview(teacher: &mut Browser<'_>, set: &str, file: &str) -> Reply {
-    let path = format!("{set}/import");
-    teacher.upload(&path, &[], Some(file.as_bytes())).await
-}
 
 /// What the one row of a table says that begins with these cells.
 fn row(page: &Reply, begins: [&str; 2]) -> String {
@@ -32,9 +21,8 @@ fn row(page: &Reply, begins: [&str; 2]) -> String {
 
 #[tokio::test]
 async fn preview_says_line_by_line_what_was_understood_and_keeps_nothing() {
-    let app = TestApp::new().await;
-    let (mut teacher, set, _) = class_set(&app).await;
-    let page = preview(&mut teacher, &set, FILE).await.expect(200);
+    let mut at = Lesson::new().await;
+    let page = at.previews(FILE).await.expect(200);
     let page = page
         .says("The fields are separated by semicolons.")
         .says("A comma in a figure is its decimal point (3, first in line 2, column span).")
@@ -64,22 +52,21 @@ async fn preview_says_line_by_line_what_was_understood_and_keeps_nothing() {
     ] {
         assert!(line.contains(words), "{words}: {line}");
     }
-    assert_eq!(revisions(&app).await, 0);
+    assert_eq!(revisions(&at.app).await, 0);
 }
 
 #[tokio::test]
 async fn preview_tells_what_would_change_from_what_is_the_same() {
-    let app = TestApp::new().await;
-    let (mut teacher, set, code) = class_set(&app).await;
+    let mut at = Lesson::new().await;
     for label in ["A", "B"] {
-        Group::CAREFUL.sends("hand_in", &app, &code, label).await;
+        at.hands_in(&Group::CAREFUL, label).await;
     }
-    let readings = format!("{set}/files/readings.csv");
-    let file = teacher.opens(&readings).await.text;
+    let readings = at.url("/files/readings.csv");
+    let file = at.teacher.opens(&readings).await.text;
     // The first span of B alone.
-    let at = file.rfind("22.4").unwrap();
-    let changed = format!("{}25.4{}", &file[..at], &file[at + 4..]);
-    let page = preview(&mut teacher, &set, &changed).await.expect(200);
+    let from = file.rfind("22.4").unwrap();
+    let changed = format!("{}25.4{}", &file[..from], &file[from + 4..]);
+    let page = at.previews(&changed).await.expect(200);
     let page = page
         .says("1 group has stored just this.")
         .says("1 group has stored something else");
@@ -97,8 +84,7 @@ async fn preview_tells_what_would_change_from_what_is_the_same() {
 
 #[tokio::test]
 async fn file_with_faults_is_refused_with_every_one_of_them() {
-    let app = TestApp::new().await;
-    let (mut teacher, set, _) = class_set(&app).await;
+    let mut at = Lesson::new().await;
     let file = "group,method,row,dial,last_crest,span,span_unit,kit,left_out
 A,ripple-tank,1,10,6,24.7,furlong,,maybe
 A,ripple-tank,2,ten,6,24.7,cm,,
@@ -108,7 +94,7 @@ A,ripple-tank,4,10
 B,ripple-tank,1,10,6.5,-3,cm,A kit with a label that goes on and on and on and on,
 B,slinky,1,10,6,24.7,cm,,
 ";
-    let page = preview(&mut teacher, &set, file).await.expect(422);
+    let page = at.previews(file).await.expect(422);
     let page = page.says("Nothing was kept.").says("choose the file again");
     for (line, column, words) in [
         (2, "span_unit", "not a unit for this column"),
@@ -130,14 +116,13 @@ B,slinky,1,10,6,24.7,cm,,
         assert!(what.contains(words), "{words}: {what}");
     }
     page.says("these 10 places").says("name=\"file\"");
-    assert_eq!(revisions(&app).await, 0);
+    assert_eq!(revisions(&at.app).await, 0);
 }
 
 #[tokio::test]
 async fn what_is_no_readings_file_is_told_where_it_stops_to_be_one() {
-    let app = TestApp::new().await;
-    let (mut teacher, set, _) = class_set(&app).await;
-    let path = format!("{set}/import");
+    let mut at = Lesson::new().await;
+    let path = at.url("/import");
     for (file, words) in [
         (&b"name,mark\nAnn,3\n"[..], "no column of this name"),
         (
@@ -151,7 +136,7 @@ async fn what_is_no_readings_file_is_told_where_it_stops_to_be_one() {
         ),
         (b"\n", "empty"),
     ] {
-        let page = teacher.upload(&path, &[], Some(file)).await.expect(422);
+        let page = at.teacher.upload(&path, &[], Some(file)).await.expect(422);
         page.says("cannot be taken in")
             .says("Nothing was kept.")
             .says(words);
@@ -160,32 +145,36 @@ async fn what_is_no_readings_file_is_told_where_it_stops_to_be_one() {
 
 #[tokio::test]
 async fn form_without_a_file_or_with_too_long_a_one_says_so_beside_the_box() {
-    let app = TestApp::new().await;
-    let (mut teacher, set, _) = class_set(&app).await;
-    let path = format!("{set}/import");
-    let page = teacher.upload(&path, &[], None).await.expect(422);
+    let mut at = Lesson::new().await;
+    let path = at.url("/import");
+    let page = at.teacher.upload(&path, &[], None).await.expect(422);
     page.says("id=\"file-error\">Choose a file first.");
     let long = vec![b'a'; 2 * 1024 * 1024 + 1];
-    let page = teacher.upload(&path, &[], Some(&long)).await.expect(422);
+    let page = at.teacher.upload(&path, &[], Some(&long)).await.expect(422);
     page.says("longer than 2 MB");
     let endless = vec![b'a'; 5 * 1024 * 1024];
-    teacher.upload(&path, &[], Some(&endless)).await.expect(413);
+    at.teacher
+        .upload(&path, &[], Some(&endless))
+        .await
+        .expect(413);
 }
 
 #[tokio::test]
 async fn only_staff_with_a_form_of_their_own_session_take_files_in() {
-    let app = TestApp::new().await;
-    let (mut teacher, set, _) = class_set(&app).await;
-    let (path, file) = (format!("{set}/import"), Some(FILE.as_bytes()));
-    let nobody = app.browser().send_upload(&path, &[], file).await;
+    let mut at = Lesson::new().await;
+    let (path, file) = (at.url("/import"), Some(FILE.as_bytes()));
+    let nobody = at.app.browser().send_upload(&path, &[], file).await;
     assert_eq!(nobody.expect(303).location(), "/staff/sign-in");
     let forged = [("token", "another")];
-    teacher.send_upload(&path, &forged, file).await.expect(403);
-    teacher.send_upload(&path, &[], file).await.expect(403);
+    at.teacher
+        .send_upload(&path, &forged, file)
+        .await
+        .expect(403);
+    at.teacher.send_upload(&path, &[], file).await.expect(403);
     let plain = [("file", FILE)];
-    teacher.post_staff(&path, &plain).await.expect(400);
+    at.teacher.post_staff(&path, &plain).await.expect(400);
     let elsewhere = "/class-sets/9/import";
-    teacher.upload(elsewhere, &[], file).await.expect(404);
-    let again = teacher.get(&path).await.expect(303);
-    assert_eq!(again.location(), format!("{set}/files"));
+    at.teacher.upload(elsewhere, &[], file).await.expect(404);
+    let again = at.teacher.get(&path).await.expect(303);
+    assert_eq!(again.location(), at.url("/files"));
 }

@@ -5,7 +5,7 @@ use server::db::revision::{self, Entry, Kind};
 use server::ids::ClassSetId;
 
 use crate::bench_sheet::revisions;
-use crate::support::{Browser, Group, NAME, Reply, TestApp, pairs};
+use crate::support::{Browser, Group, Lesson, NAME, Reply, TestApp, pairs};
 
 const HEAD: &str = "group,method,kit,row,dial,last_crest,span,span_unit,method_text\n";
 
@@ -31,15 +31,19 @@ impl Form {
     }
 
     /// Presses the button.
-    async fn send(&self, teacher: &mut Browser<'_>, set: &str) -> Reply {
+    async fn send(&self, at: &mut Lesson) -> Reply {
+        self.send_by(&mut at.teacher, &at.set).await
+    }
+
+    /// The same in this browser.
+    async fn send_by(&self, browser: &mut Browser, set: &str) -> Reply {
         let path = format!("{set}/import/keep");
-        teacher.send_upload(&path, &pairs(&self.0), None).await
+        browser.send_upload(&path, &pairs(&self.0), None).await
     }
 }
 
-async fn preview(teacher: &mut Browser<'_>, set: &str, file: &str) -> Form {
-    let path = format!("{set}/import");
-    let page = teacher.upload(&path, &[], Some(file.as_bytes())).await;
+async fn preview(at: &mut Lesson, file: &str) -> Form {
+    let page = at.previews(file).await;
     Form::of(&page.expect(200))
 }
 
@@ -62,15 +66,13 @@ async fn events(app: &TestApp) -> Vec<String> {
 
 #[tokio::test]
 async fn ticked_groups_are_kept_as_handed_in_by_whoever_took_them_in() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
-    let (set, _) = teacher.make_class_set("ripple-tank").await;
+    let mut at = Lesson::new().await;
     let text = "A,ripple-tank,Tank 3,1,10,6,\" 24,7\",cm,\"First we\nthen \"\"we\"\".\"\nE,ripple-tank,,1,10,6,24.9,,\n";
-    let mut form = preview(&mut teacher, &set, &file(text)).await;
+    let mut form = preview(&mut at, &file(text)).await;
     form.tick("E");
-    let done = form.send(&mut teacher, &set).await.expect(303);
-    assert_eq!(done.location(), format!("{set}/files#taken-in"));
-    let stored = stored(&app).await;
+    let done = form.send(&mut at).await.expect(303);
+    assert_eq!(done.location(), at.url("/files#taken-in"));
+    let stored = stored(&at.app).await;
     let labels: Vec<_> = stored
         .iter()
         .map(|(l, v, k, _)| (l.as_str(), *v, *k))
@@ -81,77 +83,68 @@ async fn ticked_groups_are_kept_as_handed_in_by_whoever_took_them_in() {
     assert_eq!(a.answers.method, "First we\nthen \"we\".");
     let span = analysis::field::Field::Span;
     assert_eq!(a.sheet.rows[0].cells[&span].text, " 24,7");
-    assert_eq!(events(&app).await, [r#"[["A",1],["E",null]]"#]);
+    assert_eq!(events(&at.app).await, [r#"[["A",1],["E",null]]"#]);
 
-    let page = teacher.opens(&format!("{set}/files")).await;
+    let page = at.page("/files").await;
     page.says(&format!(
         "<li>{NAME} at 10:42: A (version 1), E (new bench)</li>"
     ));
-    let sheet = teacher.opens(&format!("{set}/sheets/E")).await;
+    let sheet = at.page("/sheets/E").await;
     sheet.says(&format!("Handed in at 10:42, from a file by {NAME}"));
 }
 
 #[tokio::test]
 async fn benches_are_added_only_where_they_are_ticked() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
-    let (set, _) = teacher.make_class_set("ripple-tank").await;
+    let mut at = Lesson::new().await;
     let text = "A,ripple-tank,,1,10,6,24.7,cm,\nE,ripple-tank,,1,10,6,24.9,cm,\n";
-    let form = preview(&mut teacher, &set, &file(text)).await;
-    form.send(&mut teacher, &set).await.expect(303);
-    teacher.get(&format!("{set}/sheets/E")).await.expect(404);
-    assert_eq!(events(&app).await, [r#"[["A",1]]"#]);
+    let form = preview(&mut at, &file(text)).await;
+    form.send(&mut at).await.expect(303);
+    at.teacher.get(&at.url("/sheets/E")).await.expect(404);
+    assert_eq!(events(&at.app).await, [r#"[["A",1]]"#]);
 }
 
 #[tokio::test]
 async fn same_form_sent_twice_stores_once() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
-    let (set, code) = teacher.make_class_set("ripple-tank").await;
-    Group::CAREFUL.sends("hand_in", &app, &code, "A").await;
+    let mut at = Lesson::new().await;
+    at.hands_in(&Group::CAREFUL, "A").await;
     let text = "A,ripple-tank,,1,10,6,24.7,cm,\nE,ripple-tank,,1,10,6,24.9,cm,\n";
-    let mut form = preview(&mut teacher, &set, &file(text)).await;
+    let mut form = preview(&mut at, &file(text)).await;
     form.tick("E");
     for _ in 0..3 {
-        form.send(&mut teacher, &set).await.expect(303);
+        form.send(&mut at).await.expect(303);
     }
-    assert_eq!(revisions(&app).await, 3);
-    assert_eq!(events(&app).await.len(), 1);
+    assert_eq!(revisions(&at.app).await, 3);
+    assert_eq!(events(&at.app).await.len(), 1);
 }
 
 #[tokio::test]
 async fn earlier_work_stays_in_the_history() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
-    let (set, code) = teacher.make_class_set("ripple-tank").await;
-    Group::CAREFUL.sends("hand_in", &app, &code, "A").await;
+    let mut at = Lesson::new().await;
+    at.hands_in(&Group::CAREFUL, "A").await;
     let text = file("A,ripple-tank,,1,10,6,24.7,cm,\n");
-    let form = preview(&mut teacher, &set, &text).await;
-    form.send(&mut teacher, &set).await.expect(303);
-    let page = teacher.opens(&format!("{set}/sheets/A")).await;
+    let form = preview(&mut at, &text).await;
+    form.send(&mut at).await.expect(303);
+    let page = at.page("/sheets/A").await;
     page.says("2 stored versions").says("from a file by");
-    let first = format!("{set}/sheets/A/versions/1");
-    teacher.opens(&first).await.says("22.4 cm");
+    at.page("/sheets/A/versions/1").await.says("22.4 cm");
 }
 
 #[tokio::test]
 async fn work_stored_since_the_preview_is_told_and_nothing_is_kept() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
-    let (set, code) = teacher.make_class_set("ripple-tank").await;
+    let mut at = Lesson::new().await;
     let text = "A,ripple-tank,,1,10,6,24.7,cm,\nB,ripple-tank,,1,10,6,24.9,cm,\n";
-    let form = preview(&mut teacher, &set, &file(text)).await;
-    Group::CAREFUL.sends("save", &app, &code, "B").await;
-    let page = form.send(&mut teacher, &set).await.expect(409);
+    let form = preview(&mut at, &file(text)).await;
+    at.saves(&Group::CAREFUL, "B").await;
+    let page = form.send(&mut at).await.expect(409);
     let page = page
         .says("Something else was stored since you opened this preview: by group B. Nothing was kept.")
         .says("What would change");
-    assert_eq!(revisions(&app).await, 1, "B’s own");
-    assert_eq!(events(&app).await.len(), 0);
+    assert_eq!(revisions(&at.app).await, 1, "B’s own");
+    assert_eq!(events(&at.app).await.len(), 0);
     // Pressed again, it is meant.
     let again = Form::of(&page);
-    again.send(&mut teacher, &set).await.expect(303);
-    let versions: Vec<_> = stored(&app)
+    again.send(&mut at).await.expect(303);
+    let versions: Vec<_> = stored(&at.app)
         .await
         .into_iter()
         .map(|(l, v, ..)| (l, v))
@@ -161,43 +154,24 @@ async fn work_stored_since_the_preview_is_told_and_nothing_is_kept() {
 
 #[tokio::test]
 async fn bench_that_came_since_the_preview_is_a_conflict() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
-    let (set, _) = teacher.make_class_set("ripple-tank").await;
-    let mut form = preview(
-        &mut teacher,
-        &set,
-        &file("E,ripple-tank,,1,10,6,24.7,cm,\n"),
-    )
-    .await;
+    let mut at = Lesson::new().await;
+    let mut form = preview(&mut at, &file("E,ripple-tank,,1,10,6,24.7,cm,\n")).await;
     form.tick("E");
-    let mut other = preview(
-        &mut teacher,
-        &set,
-        &file("E,ripple-tank,,1,10,6,25.0,cm,\n"),
-    )
-    .await;
+    let mut other = preview(&mut at, &file("E,ripple-tank,,1,10,6,25.0,cm,\n")).await;
     other.tick("E");
-    form.send(&mut teacher, &set).await.expect(303);
-    let page = other.send(&mut teacher, &set).await.expect(409);
+    form.send(&mut at).await.expect(303);
+    let page = other.send(&mut at).await.expect(409);
     page.says("by group E").says("24.7 cm");
-    assert_eq!(revisions(&app).await, 1);
+    assert_eq!(revisions(&at.app).await, 1);
 }
 
 #[tokio::test]
 async fn pupils_who_were_writing_meanwhile_are_shown_both() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
-    let (set, code) = teacher.make_class_set("ripple-tank").await;
-    let (mut pupil, url) = Group::CAREFUL.sends("save", &app, &code, "A").await;
+    let mut at = Lesson::new().await;
+    let (mut pupil, url) = at.saves(&Group::CAREFUL, "A").await;
     let draft = pupil.open_sheet(&url).await;
-    let form = preview(
-        &mut teacher,
-        &set,
-        &file("A,ripple-tank,,1,10,6,24.7,cm,\n"),
-    )
-    .await;
-    form.send(&mut teacher, &set).await.expect(303);
+    let form = preview(&mut at, &file("A,ripple-tank,,1,10,6,24.7,cm,\n")).await;
+    form.send(&mut at).await.expect(303);
     let boxes = [("r1.dial", "11"), ("r1.span", "20.0"), ("unit.span", "cm")];
     let page = pupil.send_sheet(&url, &draft, "save", &boxes).await;
     page.expect(409).says("24.7 cm");
@@ -205,44 +179,40 @@ async fn pupils_who_were_writing_meanwhile_are_shown_both() {
 
 #[tokio::test]
 async fn nothing_ticked_keeps_nothing_and_loses_nothing() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
-    let (set, _) = teacher.make_class_set("ripple-tank").await;
+    let mut at = Lesson::new().await;
     let text = file("A,ripple-tank,,1,10,6,24.7,cm,\n");
-    let form = preview(&mut teacher, &set, &text).await.without("take.A");
-    let page = form.send(&mut teacher, &set).await.expect(422);
+    let form = preview(&mut at, &text).await.without("take.A");
+    let page = form.send(&mut at).await.expect(422);
     let mut again = Form::of(&page.says("No group is ticked, so nothing was kept."));
     again.tick("A");
-    again.send(&mut teacher, &set).await.expect(303);
-    assert_eq!(revisions(&app).await, 1);
+    again.send(&mut at).await.expect(303);
+    assert_eq!(revisions(&at.app).await, 1);
 }
 
 #[tokio::test]
 async fn form_that_lost_its_readings_or_its_session_keeps_nothing() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
-    let (set, _) = teacher.make_class_set("ripple-tank").await;
+    let mut at = Lesson::new().await;
     let text = file("A,ripple-tank,,1,10,6,24.7,cm,\n");
-    let form = preview(&mut teacher, &set, &text).await.without("readings");
-    form.send(&mut teacher, &set).await.expect(400);
-    let form = preview(&mut teacher, &set, &text).await.without("token");
-    form.send(&mut teacher, &set).await.expect(403);
-    let form = preview(&mut teacher, &set, &text).await;
-    form.send(&mut app.browser(), &set).await.expect(303);
-    assert_eq!(revisions(&app).await, 0);
+    let form = preview(&mut at, &text).await.without("readings");
+    form.send(&mut at).await.expect(400);
+    let form = preview(&mut at, &text).await.without("token");
+    form.send(&mut at).await.expect(403);
+    let form = preview(&mut at, &text).await;
+    form.send_by(&mut at.app.browser(), &at.set)
+        .await
+        .expect(303);
+    assert_eq!(revisions(&at.app).await, 0);
 }
 
 #[tokio::test]
 async fn class_set_exported_and_taken_in_elsewhere_is_the_same_to_the_letter() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
-    let (set, code) = teacher.make_class_set("ripple-tank").await;
+    let mut at = Lesson::new().await;
     let odd = Group::FORGETFUL.kit("'=1+1").odd(2, 1.2);
-    odd.sends("hand_in", &app, &code, "A").await;
-    Group::CAREFUL.sends("save", &app, &code, "B").await;
-    let mut pupil = app.browser();
-    pupil.take_bench(&code, "C").await;
-    let url = format!("/c/{code}/C");
+    at.hands_in(&odd, "A").await;
+    at.saves(&Group::CAREFUL, "B").await;
+    let mut pupil = at.app.browser();
+    pupil.take_bench(&at.code, "C").await;
+    let url = at.own("C");
     let boxes = [
         ("kit", " @tank\r\n"),
         ("shared", "-B"),
@@ -258,29 +228,26 @@ async fn class_set_exported_and_taken_in_elsewhere_is_the_same_to_the_letter() {
         ("words.conclusion", "=HYPERLINK(\"x\");\r\n'quoted', twice"),
     ];
     pupil.keeps(&url, "hand_in", &boxes).await;
-    let before = stored(&app).await;
+    let before = stored(&at.app).await;
     assert_eq!(before.len(), 3);
-    let readings = format!("{set}/files/readings.csv");
-    let exported = teacher.opens(&readings).await.text;
+    let readings = at.url("/files/readings.csv");
+    let exported = at.teacher.opens(&readings).await.text;
 
     // Into the same class set: nothing would change.
-    let path = format!("{set}/import");
-    let page = teacher.upload(&path, &[], Some(exported.as_bytes())).await;
+    let page = at.previews(&exported).await;
     page.expect(200).says("3 groups have stored just this.");
 
     // Into one on another machine.
-    let elsewhere = TestApp::new().await;
-    let mut teacher = elsewhere.teacher().await;
-    let (set, _) = teacher.make_class_set("ripple-tank").await;
-    let form = preview(&mut teacher, &set, &exported).await;
-    form.send(&mut teacher, &set).await.expect(303);
+    let mut elsewhere = Lesson::new().await;
+    let form = preview(&mut elsewhere, &exported).await;
+    form.send(&mut elsewhere).await.expect(303);
     let entries = |stored: Vec<(String, i64, Kind, Entry)>| -> Vec<_> {
         stored
             .into_iter()
             .map(|(label, _, _, entry)| (label, entry))
             .collect()
     };
-    assert_eq!(entries(stored(&elsewhere).await), entries(before));
-    let again = teacher.get(&format!("{set}/files/readings.csv")).await;
+    assert_eq!(entries(stored(&elsewhere.app).await), entries(before));
+    let again = elsewhere.page("/files/readings.csv").await;
     assert_eq!(again.text, exported);
 }

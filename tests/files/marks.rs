@@ -1,9 +1,9 @@
 //! The marks of a class set as a file.
 
-use crate::support::{Browser, Group, TestApp};
+use crate::support::{Browser, Group, teacher};
 
 /// Awards marks to group A as the form on its page would.
-async fn award(teacher: &mut Browser<'_>, set: &str, key: u32, marks: &str, reason: &str) {
+async fn award(teacher: &mut Browser, set: &str, key: u32, marks: &str, reason: &str) {
     let sheet = format!("{set}/marking/sheets/A");
     let page = teacher.opens(&sheet).await;
     let form = page.at(&format!("#point-{key} .award"));
@@ -22,10 +22,11 @@ fn line(file: &str, group: &str, point: &str) -> String {
 
 #[tokio::test]
 async fn marks_have_a_line_for_each_group_and_point_and_one_for_its_total() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
+    let mut teacher = teacher().await;
     let (set, code) = teacher.make_class_set_of("ripple-tank", "2").await;
-    let (mut pupil, bench) = Group::FORGETFUL.sends("hand_in", &app, &code, "A").await;
+    let (mut pupil, bench) = Group::FORGETFUL
+        .sends("hand_in", &teacher.app, &code, "A")
+        .await;
     award(&mut teacher, &set, 1, "2", "").await;
     award(&mut teacher, &set, 7, "1", "=it is divided, in their book").await;
     let path = format!("{set}/files/marks.csv");
@@ -64,14 +65,15 @@ async fn marks_have_a_line_for_each_group_and_point_and_one_for_its_total() {
 
 #[tokio::test]
 async fn marks_are_numbers_in_the_workbook_and_reasons_are_text() {
-    use calamine::{Data, Reader as _, Xlsx};
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
+    use calamine::{Data, Reader as _};
+    let mut teacher = teacher().await;
     let (set, code) = teacher.make_class_set_of("ripple-tank", "1").await;
-    Group::FORGETFUL.sends("hand_in", &app, &code, "A").await;
+    Group::FORGETFUL
+        .sends("hand_in", &teacher.app, &code, "A")
+        .await;
     award(&mut teacher, &set, 7, "1", "=it is in their book").await;
     let book = teacher.get(&format!("{set}/files/workbook.xlsx")).await;
-    let mut book = Xlsx::new(std::io::Cursor::new(book.bytes)).expect("a workbook");
+    let mut book = book.workbook();
     let sheet = book.worksheet_range("Marks").expect("a sheet");
     let row: Vec<_> = sheet.rows().nth(7).expect("the seventh point").to_vec();
     assert_eq!(row[2], Data::Float(7.0));

@@ -20,6 +20,16 @@ use std::sync::LazyLock;
 
 use server::files::assess::{AssessError, Report, assess};
 
+use crate::support::{Lesson, Reply};
+
+impl Lesson {
+    /// The teacher chooses a file of readings; what is said of it.
+    async fn previews(&mut self, file: &str) -> Reply {
+        let path = self.url("/import");
+        self.teacher.upload(&path, &[], Some(file.as_bytes())).await
+    }
+}
+
 /// The two results as text, with the report.
 pub(crate) struct Results {
     pub(crate) flags: String,

@@ -1,6 +1,6 @@
 //! One file as different programs save it.
 
-use super::{Results, THEIR_GROUPS, TWO_CLASSES, assessed, cells, joined, plainly};
+use super::{Results, THEIR_GROUPS, TWO_CLASSES, assessed, cells, plainly};
 
 fn same(file: &str) -> Results {
     let results = assessed(file.as_bytes()).expect("a good file");
@@ -80,13 +80,4 @@ fn decimal_commas_change_nothing_but_the_figures_as_typed() {
         let said = results.report.assumed.decimal_commas.count;
         assert_eq!(usize::try_from(said).expect("few"), points.count());
     }
-}
-
-#[test]
-fn the_order_of_the_columns_changes_nothing() {
-    let reversed: Vec<Vec<_>> = cells(TWO_CLASSES)
-        .into_iter()
-        .map(|line| line.into_iter().rev().collect())
-        .collect();
-    same(&joined(&reversed, ","));
 }

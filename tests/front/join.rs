@@ -1,24 +1,20 @@
-use crate::support::TestApp;
+use crate::support::{Lesson, TestApp};
 
 #[tokio::test]
 async fn code_in_small_letters_with_spaces_is_read() {
-    let app = TestApp::new().await;
-    let (_, code) = app.teacher().await.make_class_set("ripple-tank").await;
+    let at = Lesson::new().await;
     for typed in [
-        code.clone(),
-        code.to_lowercase(),
-        format!(" {} {}", &code[..2], &code[2..]),
+        at.code.clone(),
+        at.code.to_lowercase(),
+        format!(" {} {}", &at.code[..2], &at.code[2..]),
     ] {
-        let reply = app
-            .browser()
-            .post("/join", &[("code", &typed)])
-            .await
-            .expect(303);
-        assert_eq!(reply.location(), format!("/c/{code}"), "{typed:?}");
+        let reply = at.app.post("/join", &[("code", &typed)]).await.expect(303);
+        assert_eq!(reply.location(), at.benches(), "{typed:?}");
     }
-    app.browser()
-        .opens(&format!("/c/{code}"))
+    at.app
+        .get(&at.benches())
         .await
+        .expect(200)
         .says("Bench A")
         .says("Bench D")
         .says("10B/Ph2");
@@ -28,17 +24,12 @@ async fn code_in_small_letters_with_spaces_is_read() {
 async fn unknown_code_comes_back_as_typed() {
     let app = TestApp::new().await;
     for typed in ["XXXXX", "", "12345", "ÅÅÅÅÅ", "much too long a code"] {
-        let page = app
-            .browser()
-            .post("/join", &[("code", typed)])
-            .await
-            .expect(422);
+        let page = app.post("/join", &[("code", typed)]).await.expect(422);
         page.says("id=\"code-error\"")
             .says(&format!("value=\"{typed}\""));
     }
-    app.browser().post("/join", &[]).await.expect(422);
-    app.browser()
-        .get("/c/XXXXX")
+    app.post("/join", &[]).await.expect(422);
+    app.get("/c/XXXXX")
         .await
         .expect(404)
         .says("no class with this code");
@@ -47,12 +38,12 @@ async fn unknown_code_comes_back_as_typed() {
 #[tokio::test]
 async fn anybody_may_read_about_privacy_and_purpose() {
     let app = TestApp::new().await;
-    app.browser()
-        .opens("/privacy")
+    app.get("/privacy")
         .await
+        .expect(200)
         .says("Your name is not.");
-    app.browser()
-        .opens("/about")
+    app.get("/about")
         .await
+        .expect(200)
         .says("teaching practicals only");
 }

@@ -3,7 +3,7 @@ mod notes;
 mod race;
 mod undo;
 
-use crate::support::{Browser, Group, Part, Reply, TestApp};
+use crate::support::{Lesson, Part, Reply, TestApp};
 
 /// Marks of the scheme that comes with the program, and its points.
 const MOST: i64 = 20;
@@ -14,40 +14,20 @@ const TABLE: i64 = 2;
 const APPLIED: i64 = 7;
 const SPEED: i64 = 10;
 
-/// A teacher with a class set in which group A has handed in.
-struct Pile<'a> {
-    teacher: Browser<'a>,
-    pupil: Browser<'a>,
-    set: String,
-    /// Where group A writes.
-    bench: String,
-}
-
-async fn pile<'a>(app: &'a TestApp, group: &Group) -> Pile<'a> {
-    let mut teacher = app.teacher().await;
-    let (set, code) = teacher.make_class_set("ripple-tank").await;
-    let (pupil, bench) = group.sends("hand_in", app, &code, "A").await;
-    Pile {
-        teacher,
-        pupil,
-        set,
-        bench,
-    }
-}
-
-impl Pile<'_> {
-    fn sheet(&self, label: &str) -> String {
+impl Lesson {
+    /// The address at which a bench is marked.
+    fn marking(&self, label: &str) -> String {
         format!("{}/marking/sheets/{label}", self.set)
     }
 
-    async fn page(&mut self) -> Reply {
-        let url = self.sheet("A");
+    async fn marking_page(&mut self) -> Reply {
+        let url = self.marking("A");
         self.teacher.opens(&url).await
     }
 
     /// The part of group A's page that is about one point.
     async fn point(&mut self, key: i64) -> Part {
-        self.page().await.at(&format!("#point-{key}"))
+        self.marking_page().await.at(&format!("#point-{key}"))
     }
 
     /// Awards as the form on the page would.
@@ -70,9 +50,16 @@ impl Pile<'_> {
             .await
     }
 
+    /// The same on a bench's page, as it stands.
+    pub(crate) async fn award_suggested(&mut self, label: &str) -> Reply {
+        let sheet = self.marking(label);
+        let seen = self.teacher.opens(&sheet).await.hidden("seen");
+        self.award_all(&sheet, &seen).await
+    }
+
     /// `Group A: 3 of 20`.
     async fn total(&mut self) -> String {
-        self.page().await.at("h1").words()
+        self.marking_page().await.at("h1").words()
     }
 }
 

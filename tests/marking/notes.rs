@@ -1,20 +1,18 @@
-use super::{Pile, pile};
-use crate::support::{Group, Reply, TestApp};
+use crate::support::{Group, Lesson, Reply};
 
-async fn note(pile: &mut Pile<'_>, boxes: &[(&str, &str)]) -> Reply {
-    let url = format!("{}/notes", pile.sheet("A"));
+async fn note(pile: &mut Lesson, boxes: &[(&str, &str)]) -> Reply {
+    let url = format!("{}/notes", pile.marking("A"));
     pile.teacher.post_staff(&url, boxes).await
 }
 
 #[tokio::test]
 async fn note_is_for_the_group_unless_it_is_for_the_staff() {
-    let app = TestApp::new().await;
-    let mut pile = pile(&app, &Group::FORGETFUL).await;
+    let mut pile = Lesson::handed_in(&Group::FORGETFUL).await;
     let boxes = [("row", "2"), ("step", "wavelength"), ("note", "Divide.")];
     note(&mut pile, &boxes).await.expect(303);
     let boxes = [("note", "Speak to them."), ("for", "staff")];
     note(&mut pile, &boxes).await.expect(303);
-    pile.page()
+    pile.marking_page()
         .await
         .says("<strong>row 2, wavelength:</strong> Divide. <small>Ms Fell, for the group</small>")
         .says("<strong>the sheet:</strong> Speak to them. <small>Ms Fell, for the staff only");
@@ -22,23 +20,21 @@ async fn note_is_for_the_group_unless_it_is_for_the_staff() {
 
 #[tokio::test]
 async fn note_that_is_taken_back_is_kept_and_not_shown() {
-    let app = TestApp::new().await;
-    let mut pile = pile(&app, &Group::FORGETFUL).await;
+    let mut pile = Lesson::handed_in(&Group::FORGETFUL).await;
     note(&mut pile, &[("note", "Divide.")]).await.expect(303);
-    let form = pile.page().await.at("form[action$='/withdraw']");
+    let form = pile.marking_page().await.at("form[action$='/withdraw']");
     let button = form.at("button");
     let taken = [("note", button.attr("value"))];
     pile.teacher.fill(&form, &taken).await.expect(303);
-    pile.page().await.says_nothing_of("Divide.");
+    pile.marking_page().await.says_nothing_of("Divide.");
     pile.teacher.fill(&form, &taken).await.expect(404);
-    let kept: i64 = app.one("SELECT count(*) FROM annotation").await;
+    let kept: i64 = pile.app.one("SELECT count(*) FROM annotation").await;
     assert_eq!(kept, 1);
 }
 
 #[tokio::test]
 async fn bad_note_comes_back_as_it_was_typed() {
-    let app = TestApp::new().await;
-    let mut pile = pile(&app, &Group::FORGETFUL).await;
+    let mut pile = Lesson::handed_in(&Group::FORGETFUL).await;
     let long = "é".repeat(501);
     for (row, text, sentence) in [
         ("", "", "Type the note first, or pick a comment."),
@@ -58,14 +54,13 @@ async fn bad_note_comes_back_as_it_was_typed() {
 
 #[tokio::test]
 async fn comments_come_from_the_bank_and_go_into_it() {
-    let app = TestApp::new().await;
-    let mut pile = pile(&app, &Group::FORGETFUL).await;
+    let mut pile = Lesson::handed_in(&Group::FORGETFUL).await;
     let picked = "The picture is larger than the water: divide by the enlargement.";
-    pile.page().await.says(picked);
+    pile.marking_page().await.says(picked);
     note(&mut pile, &[("comment", picked)]).await.expect(303);
     let boxes = [("comment", picked), ("note", "Then go on.")];
     note(&mut pile, &boxes).await.expect(303);
-    pile.page()
+    pile.marking_page()
         .await
         .says(&format!("{picked} Then go on. <small>"));
     let boxes = [("note", "Square across the lines."), ("keep", "yes")];
@@ -83,7 +78,7 @@ async fn comments_come_from_the_bank_and_go_into_it() {
         .fill(&last.unwrap(), &retired)
         .await
         .expect(303);
-    pile.page()
+    pile.marking_page()
         .await
         .says_nothing_of("<option value=\"Square across the lines.\"");
 }

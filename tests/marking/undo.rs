@@ -1,21 +1,19 @@
-use super::{APPLIED, METHOD, MOST, Pile, pile, rows};
-use crate::support::{Group, Reply, TestApp};
+use super::{APPLIED, METHOD, MOST, rows};
+use crate::support::{Group, Lesson, Reply};
 
-async fn undo(pile: &mut Pile<'_>) -> Reply {
-    let sheet = pile.sheet("A");
+async fn undo(pile: &mut Lesson) -> Reply {
+    let sheet = pile.marking("A");
     let url = format!("{}/marking/undo", pile.set);
     pile.teacher.post_staff(&url, &[("back", &sheet)]).await
 }
 
 #[tokio::test]
 async fn undoing_goes_back_one_act_at_a_time() {
-    let app = TestApp::new().await;
-    let mut pile = pile(&app, &Group::CAREFUL).await;
+    let mut pile = Lesson::handed_in(&Group::CAREFUL).await;
     pile.award(METHOD, "1", "").await.expect(303);
     pile.award(METHOD, "3", "").await.expect(303);
-    let sheet = pile.sheet("A");
-    let seen = pile.page().await.hidden("seen");
-    pile.award_all(&sheet, &seen).await.expect(303);
+    let sheet = pile.marking("A");
+    pile.award_suggested("A").await.expect(303);
     assert_ne!(pile.total().await, format!("Group A: 3 of {MOST}"));
     assert_eq!(undo(&mut pile).await.expect(303).location(), sheet);
     assert_eq!(
@@ -36,12 +34,11 @@ async fn undoing_goes_back_one_act_at_a_time() {
 
 #[tokio::test]
 async fn undoing_rewrites_no_history() {
-    let app = TestApp::new().await;
-    let mut pile = pile(&app, &Group::CAREFUL).await;
+    let mut pile = Lesson::handed_in(&Group::CAREFUL).await;
     pile.award(METHOD, "1", "").await.expect(303);
     undo(&mut pile).await.expect(303);
-    assert_eq!(rows(&app).await, 2, "the mark and its undoing");
-    let mut db = app.sql().await;
+    assert_eq!(rows(&pile.app).await, 2, "the mark and its undoing");
+    let mut db = pile.app.sql().await;
     let mut changed = async |sql| sqlx::query(sql).execute(&mut db).await.is_ok();
     assert!(!changed("UPDATE mark SET awarded = 3").await);
     assert!(!changed("DELETE FROM mark").await);
@@ -49,8 +46,7 @@ async fn undoing_rewrites_no_history() {
 
 #[tokio::test]
 async fn mark_given_since_by_somebody_else_is_not_undone() {
-    let app = TestApp::new().await;
-    let mut pile = pile(&app, &Group::CAREFUL).await;
+    let mut pile = Lesson::handed_in(&Group::CAREFUL).await;
     pile.award(METHOD, "1", "").await.expect(303);
     // A colleague's, on the same point.
     for sql in [
@@ -59,7 +55,7 @@ async fn mark_given_since_by_somebody_else_is_not_undone() {
         "INSERT INTO mark (sheet_id, marking_point_id, revision_id, awarded, reason, act, staff_id, marked_at)
          SELECT sheet_id, marking_point_id, revision_id, 2, '', '00000000-0000-4000-8000-000000000000', 2, 0 FROM mark",
     ] {
-        let write = sqlx::query(sql).execute(&mut app.sql().await).await;
+        let write = sqlx::query(sql).execute(&mut pile.app.sql().await).await;
         write.unwrap();
     }
     undo(&mut pile)
@@ -71,12 +67,10 @@ async fn mark_given_since_by_somebody_else_is_not_undone() {
 
 #[tokio::test]
 async fn only_pages_of_the_class_set_are_gone_back_to() {
-    let app = TestApp::new().await;
-    let mut pile = pile(&app, &Group::FORGETFUL).await;
-    let url = format!("{}/marking/undo", pile.set);
+    let mut pile = Lesson::handed_in(&Group::FORGETFUL).await;
     for back in ["//elsewhere.test", "https://elsewhere.test/", "/kits", ""] {
         pile.award(APPLIED, "0", "").await.expect(303);
-        let reply = pile.teacher.post_staff(&url, &[("back", back)]).await;
+        let reply = pile.posts("/marking/undo", &[("back", back)]).await;
         assert_eq!(
             reply.expect(303).location(),
             format!("{}/marking", pile.set),

@@ -1,12 +1,11 @@
 //! What a second marker's browser gets is the same whoever marked first and
 //! however.
 
-use super::department::{Department, department, hidden_in, mark_blind, own_sheets};
-use crate::support::TestApp;
+use super::department::{Department, department, mark_blind, own_sheets};
 
 /// All that a browser gets of a round, byte for byte: its pages with their
 /// headers, form tokens aside.
-async fn seen(at: &mut Department<'_>, round: &str) -> Vec<String> {
+async fn seen(at: &mut Department, round: &str) -> Vec<String> {
     let mut seen = Vec::new();
     let sheets = own_sheets(&mut at.gill, round).await;
     assert_eq!(sheets.len(), 8, "every sheet is hers");
@@ -37,22 +36,13 @@ const OF_THE_YEAR: [&str; 8] = [
 ];
 
 /// Words of the first markers on a sheet, of every kind there is.
-async fn say(at: &mut Department<'_>, verdict: &str, note: &str) {
+async fn say(at: &mut Department, verdict: &str, note: &str) {
     for set in at.sets.clone() {
         let sheet = format!("{set}/sheets/B");
         let page = at.head.opens(&sheet).await;
-        let form = page.between("/decision\">", "</form>");
-        let [revision, step, slip, row] =
-            ["revision", "step", "slip", "row"].map(|name| hidden_in(&form, name));
-        let boxes = [
-            ("revision", revision.as_str()),
-            ("step", &step),
-            ("slip", &slip),
-            ("row", &row),
-            ("verdict", verdict),
-            ("reason", note),
-        ];
-        at.head.sends(format!("{sheet}/decision"), &boxes).await;
+        let form = page.at("form[action$='/decision']");
+        let boxes = [("verdict", verdict), ("reason", note)];
+        at.head.fill(&form, &boxes).await.expect(303);
         let note = [("note", note)];
         at.head.sends(format!("{sheet}/notes"), &note).await;
     }
@@ -60,7 +50,7 @@ async fn say(at: &mut Department<'_>, verdict: &str, note: &str) {
 
 /// Ms Fell marks everything, gives more the further down a sheet comes, and
 /// confirms what the tool says.
-async fn marked_one_way(at: &mut Department<'_>) {
+async fn marked_one_way(at: &mut Department) {
     for set in 0..2 {
         for (place, label) in (1..).zip(["A", "B", "C", "D"]) {
             let award = |number, most| if number > 4 * place { 0 } else { most };
@@ -71,7 +61,7 @@ async fn marked_one_way(at: &mut Department<'_>) {
 }
 
 /// Mr Tarn does, in another order, gives less, and dismisses it.
-async fn marked_another_way(at: &mut Department<'_>) {
+async fn marked_another_way(at: &mut Department) {
     for set in [1, 0] {
         for (place, label) in (1..).zip(["D", "B", "A", "C"]) {
             let award = |number, most| if number > 3 * place { 0 } else { most };
@@ -85,8 +75,7 @@ async fn marked_another_way(at: &mut Department<'_>) {
 async fn second_markers_pages_do_not_depend_on_the_first_marks() {
     let mut seen_each_way = Vec::new();
     for way in 0..2 {
-        let app = TestApp::new().await;
-        let mut at = department(&app).await;
+        let mut at = department().await;
         match way {
             0 => marked_one_way(&mut at).await,
             _ => marked_another_way(&mut at).await,
@@ -107,8 +96,7 @@ async fn second_markers_pages_do_not_depend_on_the_first_marks() {
 
 #[tokio::test]
 async fn first_marks_that_come_after_the_draw_change_nothing_either() {
-    let app = TestApp::new().await;
-    let mut at = department(&app).await;
+    let mut at = department().await;
     marked_one_way(&mut at).await;
     let round = at.drawn().await;
     let before = seen(&mut at, &round).await;
@@ -118,8 +106,7 @@ async fn first_marks_that_come_after_the_draw_change_nothing_either() {
 
 #[tokio::test]
 async fn second_markers_page_names_no_first_marker_and_nothing_that_they_said() {
-    let app = TestApp::new().await;
-    let mut at = department(&app).await;
+    let mut at = department().await;
     marked_one_way(&mut at).await;
     let round = at.drawn().await;
     for sheet in own_sheets(&mut at.gill, &round).await {
@@ -137,16 +124,14 @@ async fn second_markers_page_names_no_first_marker_and_nothing_that_they_said() 
 /// counts in what is suggested.
 #[tokio::test]
 async fn suggestions_are_those_of_the_sheet_alone() {
-    let app = TestApp::new().await;
-    let mut at = department(&app).await;
+    let mut at = department().await;
     marked_another_way(&mut at).await;
     let round = at.drawn().await;
     for sheet in own_sheets(&mut at.gill, &round).await {
         let page = at.gill.opens(&sheet).await;
-        let divided = page.between("id=\"point-7\"", "</form>");
-        let marks = if page.text.contains("group B") { 0 } else { 1 };
-        let suggested = format!("<strong>{marks} of 1 suggested.</strong>");
-        assert!(divided.contains(&suggested), "{divided}");
+        let is_b = page.at("h1").words().contains("group B");
+        let suggested = format!("{} of 1 suggested.", i64::from(!is_b));
+        page.at("#point-7").says(&suggested);
     }
 }
 
@@ -154,20 +139,11 @@ async fn suggestions_are_those_of_the_sheet_alone() {
 /// first it was.
 #[tokio::test]
 async fn sheet_is_marked_as_it_was_when_it_was_drawn() {
-    let app = TestApp::new().await;
-    let mut at = department(&app).await;
+    let mut at = department().await;
     marked_one_way(&mut at).await;
     let round = at.drawn().await;
     let before = seen(&mut at, &round).await;
-    let code = at
-        .head
-        .get(&at.sets[0])
-        .await
-        .between("<p class=\"code-large\">", "</p>");
-    let again = crate::support::Group::FORGETFUL;
-    again
-        .sends_again("hand_in", &mut at.pupil, &format!("/c/{code}/A"))
-        .await;
+    at.hands_in_again().await;
     assert_eq!(seen(&mut at, &round).await, before);
 }
 
@@ -175,8 +151,7 @@ async fn sheet_is_marked_as_it_was_when_it_was_drawn() {
 /// change.
 #[tokio::test]
 async fn second_marks_are_no_part_of_the_years_marks() {
-    let app = TestApp::new().await;
-    let mut at = department(&app).await;
+    let mut at = department().await;
     marked_one_way(&mut at).await;
     let round = at.drawn().await;
     let before = at.head.opens("/year/classes.csv").await.text;

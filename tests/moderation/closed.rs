@@ -1,9 +1,9 @@
 use super::department::{Department, mark_all, marked};
-use crate::support::{Browser, NAME, TestApp};
+use crate::support::{Browser, NAME};
 
 /// Whether a class set is closed. `tests/roles.rs` asks for each page that
 /// shows first marks; these two stand for all, since one check closes them.
-async fn is_closed(browser: &mut Browser<'_>, set: &str) -> bool {
+async fn is_closed(browser: &mut Browser, set: &str) -> bool {
     let mut closed = Vec::new();
     for page in ["summary", "marking/sheets/A"] {
         let reply = browser.get(&format!("{set}/{page}")).await;
@@ -16,7 +16,7 @@ async fn is_closed(browser: &mut Browser<'_>, set: &str) -> bool {
 }
 
 /// To whom each class set is closed: head, Mr Tarn, Mrs Gill.
-async fn closed_to(at: &mut Department<'_>) -> [[bool; 3]; 2] {
+async fn closed_to(at: &mut Department) -> [[bool; 3]; 2] {
     let mut by_set = [[false; 3]; 2];
     for (set, closed) in by_set.iter_mut().enumerate() {
         let url = at.sets[set].clone();
@@ -33,8 +33,7 @@ const OPEN: [bool; 3] = [false; 3];
 
 #[tokio::test]
 async fn first_marks_are_closed_to_second_markers_until_all_are_shown() {
-    let app = TestApp::new().await;
-    let mut at = marked(&app).await;
+    let mut at = marked().await;
     assert_eq!(closed_to(&mut at).await, [OPEN, OPEN]);
     let round = at.make_round(&[NAME, "Mr Tarn"]).await;
     at.draw(&round).await;
@@ -56,8 +55,7 @@ async fn first_marks_are_closed_to_second_markers_until_all_are_shown() {
 
 #[tokio::test]
 async fn marks_of_an_anchors_class_are_closed_to_all_markers_until_the_standard_is_shown() {
-    let app = TestApp::new().await;
-    let mut at = marked(&app).await;
+    let mut at = marked().await;
     let round = at.begin(&["A", "B"]).await;
     assert_eq!(closed_to(&mut at).await, [[true, true, false], OPEN]);
     let page = at.tarn.get(&format!("{}/summary", at.sets[0])).await;
@@ -73,8 +71,7 @@ async fn marks_of_an_anchors_class_are_closed_to_all_markers_until_the_standard_
 /// A head who marks blind in one round makes another of the same classes.
 #[tokio::test]
 async fn another_round_tells_a_head_who_marks_nothing_of_first_marks() {
-    let app = TestApp::new().await;
-    let mut at = marked(&app).await;
+    let mut at = marked().await;
     let next = at.make_round(&["Mrs Gill", "Mr Tarn"]).await;
     let (sample, anchors) = (format!("{next}/sample"), format!("{next}/anchors"));
     let page = at.head.opens(&sample).await;
@@ -92,8 +89,7 @@ async fn another_round_tells_a_head_who_marks_nothing_of_first_marks() {
 /// One of two class sets has an anchor in it.
 #[tokio::test]
 async fn year_leaves_out_a_class_set_while_it_is_closed() {
-    let app = TestApp::new().await;
-    let mut at = marked(&app).await;
+    let mut at = marked().await;
     let round = at.make_round(&["Mrs Gill", "Mr Tarn"]).await;
     at.pick(&round, &["A", "B"]).await;
     let sheet_of_the_closed = format!("{}/sheets/", at.sets[0]);

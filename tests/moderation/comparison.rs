@@ -1,8 +1,8 @@
 use server::db::{round_sheet, scheme};
 use server::ids::RoundId;
 
-use super::department::{Department, colleague, department, mark_blind, number, own_sheets};
-use crate::support::{NAME, TestApp};
+use super::department::{Department, department, mark_blind, number, own_sheets};
+use crate::support::{NAME, Part, Reply};
 
 /// First and second totals of the groups A to D of both class sets.
 type Totals = [[(i64, i64); 4]; 2];
@@ -34,7 +34,7 @@ fn fill(mosts: &[i64], total: i64, at: usize) -> i64 {
 
 /// A round whose sample is marked twice to these totals, first by `first`
 /// (class set by class set), second by Mrs Gill; her marks not yet shown.
-async fn marked_twice(at: &mut Department<'_>, totals: &Totals, first: [&str; 2]) -> String {
+async fn marked_twice(at: &mut Department, totals: &Totals, first: [&str; 2]) -> String {
     let mut db = at.app.db().await;
     let points = scheme::list_points(&mut db, at.version).await.unwrap();
     drop(db);
@@ -62,22 +62,23 @@ async fn marked_twice(at: &mut Department<'_>, totals: &Totals, first: [&str; 2]
 
 /// Such a round with her marks shown: the department, the round and the
 /// address of the comparison.
-async fn shown<'a>(
-    app: &'a TestApp,
-    totals: &Totals,
-    first: [&str; 2],
-) -> (Department<'a>, String, String) {
-    let mut at = department(app).await;
+async fn shown(totals: &Totals, first: [&str; 2]) -> (Department, String, String) {
+    let mut at = department().await;
     let round = marked_twice(&mut at, totals, first).await;
     at.gill.sends(format!("{round}/show"), &[]).await;
     let comparison = format!("{round}/comparison");
     (at, round, comparison)
 }
 
+/// The table that has every sheet of the graph.
+fn all_sheets(page: &Reply) -> Part {
+    page.page()
+        .with("table", "Totals, as in the graph: all sheets")
+}
+
 #[tokio::test]
 async fn comparison_is_not_there_while_second_marking_is_blind() {
-    let app = TestApp::new().await;
-    let mut at = department(&app).await;
+    let mut at = department().await;
     let round = marked_twice(&mut at, &SEVERE, EACH).await;
     let link = format!("href=\"{round}/comparison\"");
     for path in ["comparison", "comparison.csv"] {
@@ -98,40 +99,37 @@ async fn comparison_is_not_there_while_second_marking_is_blind() {
 /// 1, 2, 1, 2, 1, 2, 1, 2: SD √(2/7), t = 2.364624 for 7 degrees of freedom.
 #[tokio::test]
 async fn figures_of_a_severe_marker_are_those_worked_out_by_hand() {
-    let app = TestApp::new().await;
-    let (mut at, _, comparison) = shown(&app, &SEVERE, TARN).await;
+    let (mut at, _, comparison) = shown(&SEVERE, TARN).await;
     let page = at.head.opens(&comparison).await;
     let page = page
         .says("Severe: the second markers gave 1.5 marks a sheet more on average (at least 1.1).")
         .says("Lenient: gave 1.5 marks a sheet more on average (at least 1.1) than the first markers.")
         .says("Mrs Gill alone marked these sheets a second time: a difference may be either person’s");
-    let whole = page.between("id=\"whole\"", "</section>");
-    for line in [
-        "second − first</th><td class=\"num\">+1.50</td><td class=\"num\">+1.05 to +1.95</td>",
-        "Mean size of the differences</th><td class=\"num\">1.50</td>",
-        "Standard deviation of the differences</th><td class=\"num\">0.53</td>",
+    let whole = page.section("whole");
+    for (name, value, interval) in [
+        ("second − first", "+1.50", "+1.05 to +1.95"),
+        ("Mean size of the differences", "1.50", ""),
+        ("Standard deviation of the differences", "0.53", ""),
         // 1.5 ∓ 1.96 × 0.534522, give or take t √(3 × (2/7)/8) = 0.773970.
-        "Lower limit of agreement</th><td class=\"num\">+0.45</td><td class=\"num\">−0.32 to +1.23</td>",
-        "Upper limit of agreement</th><td class=\"num\">+2.55</td><td class=\"num\">+1.77 to +3.32</td>",
+        ("Lower limit of agreement", "+0.45", "−0.32 to +1.23"),
+        ("Upper limit of agreement", "+2.55", "+1.77 to +3.32"),
         // Wilson: z²/(8 + z²) = 32.4 %.
-        "The same</th><td class=\"num\">0 of 8 (0 %)</td><td class=\"num\">0 % to 32 %</td>",
-        "tolerance of 2 marks</th><td class=\"num\">8 of 8 (100 %)</td><td class=\"num\">68 % to 100 %</td>",
+        ("The same", "0 of 8 (0 %)", "0 % to 32 %"),
+        ("tolerance of 2 marks", "8 of 8 (100 %)", "68 % to 100 %"),
         // 1 − (12/8)/(194/64), give or take 1.96 × 0.087102.
-        "Weighted kappa</th><td class=\"num\">0.51</td><td class=\"num\">0.33 to 0.68</td>",
+        ("Weighted kappa", "0.51", "0.33 to 0.68"),
         // (93/7 − 5/4)/(93/7 + 5/4); F is 4.5286 for 7 and 8 degrees of freedom
         // and 4.8993 for 8 and 7.
-        "Intraclass correlation</th><td class=\"num\">0.83</td><td class=\"num\">0.40 to 0.96</td>",
+        ("Intraclass correlation", "0.83", "0.40 to 0.96"),
     ] {
-        assert!(whole.contains(line), "{line} in {whole}");
+        assert_eq!(whole.row(name)[1..3], [value, interval], "{name}");
     }
     // The file has coefficients of the whole alone, and no limits of points.
-    let file = at.head.opens(format!("{comparison}.csv")).await.text;
-    let mut lines = csv::Reader::from_reader(file.as_bytes());
-    let header = lines.headers().unwrap().clone();
-    let column = |name: &str| header.iter().position(|column| column == name).unwrap();
-    for line in lines.records().map(Result::unwrap) {
-        let has = |name: &str| !line[column(name)].is_empty();
-        let (is_whole, is_point) = (&line[0] == "whole", &line[0] == "point");
+    let file = at.head.opens(format!("{comparison}.csv")).await;
+    let first = file.text.split(',').next().unwrap().to_owned();
+    for line in file.lines() {
+        let has = |name: &str| !line[name].is_empty();
+        let (is_whole, is_point) = (line[&first] == "whole", line[&first] == "point");
         assert_eq!((has("weighted_kappa"), has("icc")), (is_whole, is_whole));
         assert_eq!(has("upper_limit"), !is_point, "{line:?}");
     }
@@ -139,86 +137,81 @@ async fn figures_of_a_severe_marker_are_those_worked_out_by_hand() {
 
 #[tokio::test]
 async fn small_numbers_are_said_to_be_small_and_differences_that_cancel_are_told() {
-    let app = TestApp::new().await;
-    let (mut at, _, comparison) = shown(&app, &CANCELLING, EACH).await;
+    let (mut at, _, comparison) = shown(&CANCELLING, EACH).await;
     let page = at.head.opens(&comparison).await;
-    let first = page.between("id=\"first-markers\"", "</section>");
+    let first = page.section("first-markers");
     // 3, −3, 4, −4: SD √(50/3), t = 3.182446 for 3 degrees of freedom.
     let few = "Four sheets fix this to about ±6.5 marks: too few to call a difference.";
     let cancels = "The mean hides differences that cancel: the second mark is higher on two sheets and lower on two sheets, by 3.5 marks on average, with four of four outside the tolerance.";
     for told in [few, cancels, "With fewer than six sheets"] {
-        assert_eq!(first.matches(told).count(), 2, "{first}");
+        assert_eq!(first.count(told), 2, "{}", first.words());
     }
-    assert!(!first.contains("Upper limit"), "{first}");
+    first.says_nothing_of("Upper limit");
     // SD √(100/7) over all eight.
     let page = page
         .says("No difference is shown. Eight sheets fix the mean to about ±3.2 marks")
         .says("higher on four sheets and lower on four sheets");
 
     // The plot has a cross for each sheet, and names those outside.
-    let plot = page.between("<figure", "</figure>");
-    for told in [
-        "the second is higher on 4, lower on 4 and the same on 0. 8 sheets lie outside",
-        "upper limit",
-        " A</tspan>",
-    ] {
-        assert!(plot.contains(told), "{told} in {plot}");
+    let plot = page.at("figure");
+    let outside = "the second is higher on 4, lower on 4 and the same on 0. 8 sheets lie outside";
+    for told in [outside, "upper limit", " A</tspan>"] {
+        assert!(plot.html().contains(told), "{told} in {}", plot.html());
     }
-    assert_eq!(plot.matches("class=\"cross apart\"").count(), 8, "{plot}");
-    let table = page.between("Totals, as in the graph: all sheets</caption>", "</table>");
-    let outside = table.matches("<strong>outside</strong>").count();
-    assert_eq!(outside, 8, "{table}");
-    let means = "<td class=\"num\">9.5</td><td class=\"num\">+3</td>";
-    assert!(table.contains(means), "{table}");
+    assert_eq!(plot.all(".cross.apart").len(), 8, "{}", plot.html());
+    let table = all_sheets(&page);
+    assert_eq!(table.count("outside"), 8, "{}", table.words());
+    let rows = table.all("tbody tr");
+    let means = |row: &Part| row.cells()[3..5] == ["9.5", "+3"];
+    assert!(rows.iter().any(means), "{}", table.words());
 }
 
 #[tokio::test]
 async fn points_that_cause_disagreement_come_first_and_lead_to_their_sheets() {
-    let app = TestApp::new().await;
-    let (mut at, round, comparison) = shown(&app, &SEVERE, EACH).await;
+    let (mut at, round, comparison) = shown(&SEVERE, EACH).await;
     let page = at.head.opens(&comparison).await;
-    let points = page.between("id=\"points\"", "id=\"whole\"");
-    let before = |text: &str| -> Vec<f64> {
-        let parts = points.split(text);
-        parts
-            .filter_map(|before| before.rsplit('>').next()?.parse().ok())
-            .collect()
+    let points = page.section("points");
+    let rows = points.at("tbody").all("tr");
+    let figures = |column: fn(&[String]) -> &String| -> Vec<f64> {
+        let figures = rows.iter().map(|row| column(&row.cells()).clone());
+        let figures = figures.map(|cell| cell.split(' ').next().unwrap().parse());
+        figures.map(Result::unwrap).collect()
     };
-    let shares = before(" of 8</td>");
+    let shares = figures(|cells| &cells[2]);
     assert!(shares.len() > 5 && shares[0] > 0.0, "{shares:?}");
     assert!(shares.is_sorted_by(|a, b| a >= b), "{shares:?}");
     // Every sheet has one point or two on which the marks differ.
-    let links = points.matches(&format!("{round}/settle#sheet-")).count();
-    assert!(links >= 8, "{links}");
-    assert!(!points.contains("imit of agreement"), "{points}");
-    let parts: f64 = before(" %</td></tr>").into_iter().sum();
+    let links = points.all(&format!("a[href^='{round}/settle#sheet-']"));
+    assert!(links.len() >= 8, "{}", links.len());
+    points.says_nothing_of("imit of agreement");
+    let parts: f64 = figures(|cells| cells.last().unwrap()).into_iter().sum();
     assert!((parts - 100.0).abs() < 5.0, "{parts}");
 }
 
 #[tokio::test]
 async fn teacher_sees_the_whole_and_nobody_elses_line() {
-    let app = TestApp::new().await;
-    let (mut at, _, page) = shown(&app, &SEVERE, EACH).await;
+    let (mut at, _, page) = shown(&SEVERE, EACH).await;
     let file = format!("{page}.csv");
     let first_fell = format!("first-{}", at.person(NAME).await);
     let first_tarn = format!("first-{}", at.person("Mr Tarn").await);
     let second_gill = format!("second-{}", at.person("Mrs Gill").await);
-    let line = |id: &str| format!("<details id=\"{id}\"");
+    let line = |id: &str| format!("details#{id}");
     let seen = at.head.opens(&page).await;
     for id in [&first_fell, &first_tarn, &second_gill] {
-        assert_eq!(seen.count(&line(id)), 1, "{id}");
+        assert!(seen.page().has(&line(id)), "{id}");
     }
     let seen = at.tarn.opens(&page).await;
-    let seen = seen.says("All sheets together").says(&line(&first_tarn));
+    let seen = seen.says("All sheets together");
+    seen.at(&line(&first_tarn));
     for theirs in [NAME, &first_fell, &second_gill] {
         assert_eq!(seen.count(theirs), 0, "{theirs}");
     }
     // Four sheets of his own have a name, and those of the others none.
-    let table = seen.between("Totals, as in the graph: all sheets</caption>", "</table>");
-    for told in ["/settle#sheet-", "a sheet of colleagues"] {
-        assert_eq!(table.matches(told).count(), 4, "{table}");
-    }
-    let seen = at.gill.opens(&page).await.says(&line(&second_gill));
+    let table = all_sheets(&seen);
+    assert_eq!(table.all("a[href*='/settle#sheet-']").len(), 4);
+    assert_eq!(table.count("a sheet of colleagues"), 4);
+    let seen = at.gill.opens(&page).await;
+    seen.at(&line(&second_gill));
     seen.says_nothing_of(NAME).says_nothing_of("Mr Tarn");
 
     let of_markers = |file: &str| {
@@ -236,9 +229,8 @@ async fn teacher_sees_the_whole_and_nobody_elses_line() {
 
 #[tokio::test]
 async fn comparison_is_closed_to_others_and_to_whoever_marks_its_sheets_blind_again() {
-    let app = TestApp::new().await;
-    let (mut at, _, page) = shown(&app, &SEVERE, EACH).await;
-    let mut ash = colleague(&app, &mut at.head, "Mr Ash").await;
+    let (mut at, _, page) = shown(&SEVERE, EACH).await;
+    let mut ash = at.head.colleague("Mr Ash").await;
     at.gill.opens(&page).await;
     at.drawn().await;
     for url in [page.clone(), format!("{page}.csv")] {
@@ -251,8 +243,7 @@ async fn comparison_is_closed_to_others_and_to_whoever_marks_its_sheets_blind_ag
 
 #[tokio::test]
 async fn sheets_that_were_not_finished_are_left_out_and_named() {
-    let app = TestApp::new().await;
-    let mut at = department(&app).await;
+    let mut at = department().await;
     for label in ["A", "B"] {
         at.mark_first(0, label, NAME, |_, most| most).await;
     }
@@ -264,8 +255,8 @@ async fn sheets_that_were_not_finished_are_left_out_and_named() {
     let page = at.head.opens(format!("{one}/comparison")).await;
     let page = page.says("One sheet is too few to call a difference.");
     let why = "Not in the totals, because a point has no first or no second mark";
-    let left_out = page.between(why, "</p>");
-    assert_eq!(left_out.matches("group").count(), 1, "{left_out}");
+    let left_out = page.page().with("p", why);
+    assert_eq!(left_out.count("group"), 1, "{}", left_out.words());
     let page = at.head.opens(format!("{none}/comparison")).await;
     page.says("there is nothing to compare");
     let file = at.head.opens(format!("{none}/comparison.csv")).await;
@@ -274,9 +265,8 @@ async fn sheets_that_were_not_finished_are_left_out_and_named() {
 
 #[tokio::test]
 async fn whose_first_marks_did_not_stand_at_the_draw_is_sent_to_no_closed_page() {
-    let app = TestApp::new().await;
-    let mut at = department(&app).await;
-    let mut ash = colleague(&app, &mut at.head, "Mr Ash").await;
+    let mut at = department().await;
+    let mut ash = at.head.colleague("Mr Ash").await;
     // Ms Fell marks over what Mr Ash gave before the draw; what he gives after
     // it is of no account here.
     for set in [0, 1] {

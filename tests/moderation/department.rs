@@ -7,30 +7,32 @@ use server::ids::{ClassSetId, SchemeId, SchemeVersionId, StaffId};
 use server::report::desk::first;
 use tower::ServiceExt as _;
 
-use crate::support::{Browser, Group, NAME, PASSWORD, Reply, TestApp};
+use crate::support::{Browser, Group, NAME, Part, Reply, TestApp, teacher};
 
 /// Three people: the head of department teaches the first class, Mr Tarn the
 /// second, Mrs Gill none. Four groups in each have handed in; B leaves the
 /// enlargement out.
-pub(crate) struct Department<'a> {
-    pub(crate) app: &'a TestApp,
-    pub(crate) head: Browser<'a>,
-    pub(crate) tarn: Browser<'a>,
-    pub(crate) gill: Browser<'a>,
+pub(crate) struct Department {
+    pub(crate) app: TestApp,
+    pub(crate) head: Browser,
+    pub(crate) tarn: Browser,
+    pub(crate) gill: Browser,
     /// Addresses of the two class sets.
     pub(crate) sets: [String; 2],
-    /// A group of the first.
-    pub(crate) pupil: Browser<'a>,
+    /// Join code of the first, and a group of it.
+    pub(crate) code: String,
+    pub(crate) pupil: Browser,
     /// The scheme that both are marked with, and its version.
     pub(crate) scheme: SchemeId,
     pub(crate) version: SchemeVersionId,
 }
 
 /// The department, before anything is marked.
-pub(crate) async fn department(app: &TestApp) -> Department<'_> {
-    let mut head = app.teacher().await;
-    let mut tarn = colleague(app, &mut head, "Mr Tarn").await;
-    let gill = colleague(app, &mut head, "Mrs Gill").await;
+pub(crate) async fn department() -> Department {
+    let mut head = teacher().await;
+    let app = head.app.clone();
+    let mut tarn = head.colleague("Mr Tarn").await;
+    let gill = head.colleague("Mrs Gill").await;
     let (first, first_code) = head.make_class_set("ripple-tank").await;
     let (second, second_code) = tarn.make_class_set("ripple-tank").await;
     let mut pupil = None;
@@ -40,7 +42,7 @@ pub(crate) async fn department(app: &TestApp) -> Department<'_> {
                 "B" => &Group::FORGETFUL,
                 _ => &Group::CAREFUL,
             };
-            let (browser, _) = group.sends("hand_in", app, code, label).await;
+            let (browser, _) = group.sends("hand_in", &app, code, label).await;
             pupil.get_or_insert(browser);
         }
     }
@@ -53,6 +55,7 @@ pub(crate) async fn department(app: &TestApp) -> Department<'_> {
         tarn,
         gill,
         sets: [first, second],
+        code: first_code,
         pupil: pupil.unwrap(),
         scheme: ours.id,
         version: ours.version_id,
@@ -64,8 +67,8 @@ type Award = fn(i64, i64) -> i64;
 
 /// The same with every sheet marked first by who teaches its class: A gets
 /// all marks, B none on the even points, C half, D two thirds.
-pub(crate) async fn marked(app: &TestApp) -> Department<'_> {
-    let department = department(app).await;
+pub(crate) async fn marked() -> Department {
+    let department = department().await;
     let given: [(&str, Award); 4] = [
         ("A", |_, most| most),
         ("B", |number, most| if number % 2 == 0 { 0 } else { most }),
@@ -78,26 +81,6 @@ pub(crate) async fn marked(app: &TestApp) -> Department<'_> {
         }
     }
     department
-}
-
-pub(crate) async fn colleague<'a>(
-    app: &'a TestApp,
-    head: &mut Browser<'_>,
-    name: &str,
-) -> Browser<'a> {
-    let page = head.post_staff("/staff/invite", &[]).await.expect(200);
-    let link = page.between("<code>http://lab.test", "</code>");
-    let mut colleague = app.browser();
-    let account = [("name", name), ("password", PASSWORD), ("again", PASSWORD)];
-    colleague.post(&link, &account).await.expect(303);
-    colleague
-}
-
-/// Value of a hidden box in a part of a page; blank where it has none.
-pub(crate) fn hidden_in(part: &str, name: &str) -> String {
-    let start = format!("name=\"{name}\" value=\"");
-    let rest = part.split(start.as_str()).nth(1).unwrap_or("");
-    rest.split('"').next().unwrap().to_owned()
 }
 
 /// The form that has a point of a class marked again.
@@ -114,7 +97,7 @@ pub(crate) fn number(address: &str) -> i64 {
     address.rsplit('/').next().unwrap().parse().unwrap()
 }
 
-impl Department<'_> {
+impl Department {
     pub(crate) fn id(&self, set: usize) -> ClassSetId {
         ClassSetId(number(&self.sets[set]))
     }
@@ -159,6 +142,13 @@ impl Department<'_> {
             given: given.collect(),
         };
         self.app.act(by, award).await.unwrap();
+    }
+
+    /// Group A of the first class set hands in again, with a slip.
+    pub(crate) async fn hands_in_again(&mut self) {
+        let sheet = format!("/c/{}/A", self.code);
+        let again = Group::FORGETFUL;
+        again.sends_again("hand_in", &mut self.pupil, &sheet).await;
     }
 
     /// Makes a round of both class sets with these markers; its address.
@@ -219,38 +209,32 @@ impl Department<'_> {
 }
 
 /// Addresses of the sheets that somebody has to mark in a round.
-pub(crate) async fn own_sheets(browser: &mut Browser<'_>, round: &str) -> Vec<String> {
-    let page = browser.opens(round).await.text;
-    let own = page.split("id=\"own\"").nth(1).unwrap_or("");
-    let own = own.split("</table>").next().unwrap();
-    own.split("href=\"")
-        .skip(1)
-        .map(|rest| rest.split('"').next().unwrap().to_owned())
-        .collect()
+pub(crate) async fn own_sheets(browser: &mut Browser, round: &str) -> Vec<String> {
+    let page = browser.opens(round).await.page();
+    let links = page.all("section[aria-labelledby=own] table a");
+    let address = |link: &Part| link.attr("href").to_owned();
+    links.iter().map(address).collect()
 }
 
 /// Marks every point of a sheet of a round: by its place and its most marks.
 pub(crate) async fn mark_blind(
-    browser: &mut Browser<'_>,
+    browser: &mut Browser,
     sheet: &str,
     award: impl Fn(usize, usize) -> usize,
 ) {
-    let page = browser.opens(sheet).await;
-    let token = page.hidden("token");
-    let forms: Vec<&str> = page.text.split("name=\"point\" value=\"").skip(1).collect();
-    assert!(!forms.is_empty(), "{}", page.text);
+    let page = browser.opens(sheet).await.page();
+    let forms = page.all("form:has([name=marks])");
+    assert!(!forms.is_empty(), "{}", page.html());
     for (at, form) in forms.iter().enumerate() {
-        let (key, rest) = form.split_once('"').unwrap();
-        let form = rest.split("</form>").next().unwrap();
-        let marks = award(at, form.matches("class=\"mark-choice").count() - 1).to_string();
-        let boxes = [("token", token.as_str()), ("point", key), ("marks", &marks)];
-        browser.post(sheet, &boxes).await.expect(303);
+        let most = form.all(".mark-choice").len() - 1;
+        let marks = award(at, most).to_string();
+        browser.fill(form, &[("marks", &marks)]).await.expect(303);
     }
 }
 
 /// Marks all that somebody has to mark in a round.
 pub(crate) async fn mark_all(
-    browser: &mut Browser<'_>,
+    browser: &mut Browser,
     round: &str,
     award: impl Fn(usize, usize) -> usize,
 ) {
@@ -261,7 +245,7 @@ pub(crate) async fn mark_all(
 
 /// Opens a page; of one that opens, nothing but its status is read, since a
 /// stream would never end.
-pub(crate) async fn peek(app: &TestApp, browser: &Browser<'_>, path: &str) -> Reply {
+pub(crate) async fn peek(app: &TestApp, browser: &Browser, path: &str) -> Reply {
     let request = browser.request("GET", path).body(Body::empty()).unwrap();
     let response = app.router.clone().oneshot(request).await.unwrap();
     if response.status() != 200 {

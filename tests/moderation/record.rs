@@ -5,12 +5,12 @@ use server::db::round;
 use server::ids::RoundId;
 use server::report::moderation::record::Record;
 
-use super::department::{Department, hidden_in, mark_all, marked, number, to_mark_again};
-use super::settle::{Form, section, sheets};
+use super::department::{Department, mark_all, marked, number, to_mark_again};
+use super::settle::{send, sheets, whole};
 use crate::support::{NAME, Reply, TestApp, walk};
 
 /// A round whose second marks are shown: full marks on every point.
-async fn shown(at: &mut Department<'_>) -> String {
+async fn shown(at: &mut Department) -> String {
     let round = at.make_round(&["Mrs Gill", "Mr Tarn"]).await;
     at.pick(&round, &["A", "B"]).await;
     mark_all(&mut at.gill, &round, |_, most| most).await;
@@ -27,22 +27,21 @@ async fn shown(at: &mut Department<'_>) -> String {
 
 /// Says of every sheet that is open that its first marks stand; how many
 /// there were.
-async fn settle_all(at: &mut Department<'_>, round: &str) -> usize {
+async fn settle_all(at: &mut Department, round: &str) -> usize {
     let settle = format!("{round}/settle");
-    let page = at.head.opens(&settle).await.text;
-    let open = sheets(section(&page, "open"));
+    let page = at.head.opens(&settle).await.page();
+    let open = sheets(&page.section("open"));
     for sheet in &open {
-        let form = Form::whole(&page, *sheet);
-        let why = "seen together, they stand";
-        let settled = form.send(&mut at.head, &settle, "", why).await;
-        settled.expect(303);
+        let form = whole(&page, *sheet);
+        let settled = send(&form, &mut at.head, "", "seen together, they stand");
+        settled.await.expect(303);
     }
     open.len()
 }
 
 /// A closed round.
-async fn closed(app: &TestApp) -> (Department<'_>, String) {
-    let mut at = marked(app).await;
+async fn closed() -> (Department, String) {
+    let mut at = marked().await;
     let round = shown(&mut at).await;
     settle_all(&mut at, &round).await;
     let close = at.head.sends(format!("{round}/close"), &[]).await;
@@ -63,14 +62,12 @@ async fn stored(app: &TestApp, round: &str) -> (String, Record) {
 /// A page without what is new on each view.
 fn body(reply: &Reply) -> String {
     let token = reply.hidden("token");
-    let main = reply.text.split("<main").nth(1).unwrap();
-    main.replace(&token, "")
+    reply.at("main").html().replace(&token, "")
 }
 
 #[tokio::test]
 async fn a_round_with_differences_left_does_not_close() {
-    let app = TestApp::new().await;
-    let mut at = marked(&app).await;
+    let mut at = marked().await;
     let round = shown(&mut at).await;
     let (close, record) = (format!("{round}/close"), format!("{round}/record"));
     let reply = at.head.post_staff(&close, &[]).await.expect(400);
@@ -86,8 +83,7 @@ async fn a_round_with_differences_left_does_not_close() {
 
 #[tokio::test]
 async fn marking_again_is_waited_for_unless_it_is_said_that_it_is_not() {
-    let app = TestApp::new().await;
-    let mut at = marked(&app).await;
+    let mut at = marked().await;
     let round = shown(&mut at).await;
     settle_all(&mut at, &round).await;
     let set = at.id(1).to_string();
@@ -104,8 +100,7 @@ async fn marking_again_is_waited_for_unless_it_is_said_that_it_is_not() {
 
 #[tokio::test]
 async fn the_record_has_the_sample_both_marks_the_rulings_and_the_decisions() {
-    let app = TestApp::new().await;
-    let (mut at, round) = closed(&app).await;
+    let (mut at, round) = closed().await;
     let page = at.head.opens(format!("{round}/record")).await;
     page.says("Closed by")
         .says("four crests")
@@ -116,7 +111,7 @@ async fn the_record_has_the_sample_both_marks_the_rulings_and_the_decisions() {
         .says("Mrs Gill, second")
         .says("Second marks shown beside the first")
         .says("The standard");
-    let (body, record) = stored(&app, &round).await;
+    let (body, record) = stored(&at.app, &round).await;
     assert!(serde_json::to_string(&record).unwrap() == body);
     // A and B are anchors of the first class, so not in its sample.
     assert_eq!(record.sheets.len(), 6);
@@ -132,8 +127,7 @@ async fn the_record_has_the_sample_both_marks_the_rulings_and_the_decisions() {
 
 #[tokio::test]
 async fn whatever_is_done_later_the_record_says_the_same() {
-    let app = TestApp::new().await;
-    let (mut at, round) = closed(&app).await;
+    let (mut at, round) = closed().await;
     let (page, csv) = (format!("{round}/record"), format!("{round}/record.csv"));
     let before = at.head.opens(&page).await;
     let file = at.head.opens(&csv).await.bytes;
@@ -143,7 +137,7 @@ async fn whatever_is_done_later_the_record_says_the_same() {
         "UPDATE staff SET name = 'Mrs Other' WHERE name = 'Mrs Gill' AND $1 > 0",
     ] {
         let write = sqlx::query(sql).bind(at.id(0));
-        let write = write.execute(&mut app.sql().await).await;
+        let write = write.execute(&mut at.app.sql().await).await;
         assert_eq!(write.unwrap().rows_affected(), 1, "{sql}");
     }
     assert_eq!(body(&before), body(&at.head.opens(&page).await));
@@ -155,20 +149,18 @@ async fn whatever_is_done_later_the_record_says_the_same() {
 #[tokio::test]
 async fn a_record_of_format_1_stays_as_it_is_and_is_shown_as_it_was() {
     const BODY: &str = include_str!("record_of_format_1.json");
-    let app = TestApp::new().await;
-    let mut at = marked(&app).await;
+    let mut at = marked().await;
     let round = at.make_round(&["Mrs Gill"]).await;
     let sql = "INSERT INTO moderation_record (round_id, body, staff_id, closed_at) VALUES ($1, $2, $3, 0)";
     let write = sqlx::query(sql).bind(number(&round)).bind(BODY);
     let write = write.bind(at.person(NAME).await);
-    write.execute(&mut app.sql().await).await.unwrap();
+    write.execute(&mut at.app.sql().await).await.unwrap();
     let page = at.head.opens(format!("{round}/record")).await;
-    let compared = page.between("id=\"compared\"", "</section>");
+    let compared = page.section("compared");
+    let figures = ["6", "0.00", "−2.48 to +2.48", "2.37", "0", "4"];
+    let rows = compared.all("tbody tr").into_iter();
+    assert_eq!(rows.filter(|row| row.cells()[1..] == figures).count(), 3);
     for (part, times) in [
-        (
-            "</th><td class=\"num\">6</td><td class=\"num\">0.00</td><td class=\"num\">−2.48 to +2.48</td><td class=\"num\">2.37</td><td class=\"num\">0</td><td class=\"num\">4</td></tr>",
-            3,
-        ),
         (
             "No difference is shown. Six sheets fix the mean to about ±2.5 marks",
             3,
@@ -190,22 +182,21 @@ async fn a_record_of_format_1_stays_as_it_is_and_is_shown_as_it_was() {
             1,
         ),
     ] {
-        assert_eq!(compared.matches(part).count(), times, "{part}");
+        assert_eq!(compared.count(part), times, "{part}");
     }
     let file = at.head.opens(format!("{round}/record.csv")).await;
     file.says("seen together, they stand");
-    assert!(stored(&app, &round).await.0 == BODY);
+    assert!(stored(&at.app, &round).await.0 == BODY);
 }
 
 #[tokio::test]
 async fn a_closed_round_takes_no_decision_no_ruling_and_no_mark() {
-    let app = TestApp::new().await;
-    let (mut at, round) = closed(&app).await;
+    let (mut at, round) = closed().await;
     let page = at.head.opens(format!("{round}/settle")).await;
     let page = page
         .says("<strong>The round is closed.</strong>")
         .says_nothing_of("<form method=\"post\" action=\"/moderation/");
-    let sheet = page.between("<article id=\"sheet-", "\"");
+    let sheet = sheets(&page.page()).first().unwrap().to_string();
     let whole = [("sheet", sheet.as_str()), ("reason", "late")];
     let set = at.id(0).to_string();
     let again = to_mark_again(&set, "all", "late");
@@ -220,9 +211,8 @@ async fn a_closed_round_takes_no_decision_no_ruling_and_no_mark() {
 
 #[tokio::test]
 async fn the_data_file_itself_refuses_what_comes_after() {
-    let app = TestApp::new().await;
-    let (_, round) = closed(&app).await;
-    for sql in [
+    let (at, round) = closed().await;
+    let refused = [
         "INSERT INTO settlement (round_id, class_set_id, kind, last_mark_id, reason, staff_id, at)
          SELECT round_id, class_set_id, 'again', 1, 'late', 1, 0 FROM round_class_set",
         "UPDATE moderation_record SET body = '{}'",
@@ -230,45 +220,40 @@ async fn the_data_file_itself_refuses_what_comes_after() {
         "UPDATE settlement SET reason = 'other'",
         "DELETE FROM settlement",
         "INSERT OR REPLACE INTO moderation_record SELECT round_id, '{}', staff_id, closed_at FROM moderation_record",
-    ] {
-        let write = sqlx::query(sql).execute(&mut app.sql().await).await;
-        let refused = write.unwrap_err().to_string();
+    ];
+    for refused in at.app.refuses(&refused).await {
         let mut reasons = ["the round is closed", "never changed", "are kept"].into_iter();
         let is_told = reasons.any(|reason| refused.contains(reason));
-        assert!(is_told, "{sql}: {refused}");
+        assert!(is_told, "{refused}");
     }
-    let stored = round::get(&mut app.db().await, RoundId(number(&round))).await;
+    let stored = round::get(&mut at.app.db().await, RoundId(number(&round))).await;
     assert_eq!(stored.unwrap().step, Some(round::Step::Closed));
 }
 
 #[tokio::test]
 async fn the_file_has_a_line_for_every_point_of_every_sheet() {
-    let app = TestApp::new().await;
-    let (mut at, round) = closed(&app).await;
+    let (mut at, round) = closed().await;
     let entry = [("entry", "=looked at again, nothing found")];
     at.head.sends(format!("{round}/record"), &entry).await;
     let file = at.head.opens(format!("{round}/record.csv")).await;
-    let mut lines = csv::Reader::from_reader(&file.bytes[..]);
-    let header = lines.headers().unwrap().clone();
-    let column = |name: &str| header.iter().position(|column| column == name).unwrap();
-    let lines: Vec<csv::StringRecord> = lines.records().map(Result::unwrap).collect();
-    let of = |about: &'static str| lines.iter().filter(move |line| &line[0] == about);
-    let (_, record) = stored(&app, &round).await;
+    let first = file.text.split(',').next().unwrap();
+    let lines = file.lines();
+    let of = |about: &'static str| lines.iter().filter(move |line| line[first] == about);
+    let (_, record) = stored(&at.app, &round).await;
     let points: usize = record.sheets.iter().map(|sheet| sheet.points.len()).sum();
     assert_eq!(of("marks").count(), points);
     assert_eq!(of("step").count(), 6);
     assert_eq!(of("ruling").count(), 1);
-    let second = of("marks").map(|line| line[column("second")].parse::<i64>().unwrap());
+    let second = of("marks").map(|line| line["second"].parse::<i64>().unwrap());
     let totals = record.sheets.iter().filter_map(|sheet| sheet.second);
     assert_eq!(second.sum::<i64>(), totals.sum::<i64>());
     let entry = of("later entry").next().unwrap();
-    assert_eq!(&entry[column("text")], "'=looked at again, nothing found");
+    assert_eq!(entry["text"], "'=looked at again, nothing found");
 }
 
 #[tokio::test]
 async fn later_entries_are_added_and_bad_ones_come_back() {
-    let app = TestApp::new().await;
-    let (mut at, round) = closed(&app).await;
+    let (mut at, round) = closed().await;
     let url = format!("{round}/record");
     let long = "x".repeat(2001);
     for (typed, sentence) in [
@@ -285,7 +270,7 @@ async fn later_entries_are_added_and_bad_ones_come_back() {
     }
     let page = at.head.opens(&url).await;
     assert_eq!(page.count(remarked), 1);
-    let page = page.text;
+    let page = page.at("main").words();
     assert!(page.find(remarked).unwrap() < page.find("Filed.").unwrap());
     at.tarn.get(&url).await.expect(403);
     at.gill.get(&format!("{url}.csv")).await.expect(403);
@@ -295,41 +280,35 @@ async fn later_entries_are_added_and_bad_ones_come_back() {
 
 #[tokio::test(flavor = "multi_thread")]
 async fn a_round_is_settled_closed_and_printed_in_a_browser() {
-    let app = TestApp::new().await;
-    let mut at = marked(&app).await;
+    let mut at = marked().await;
     let rounds = [shown(&mut at).await, shown(&mut at).await];
     let rounds = serde_json::to_string(&rounds).unwrap();
-    walk(&app, "settling.mjs", &[("ROUNDS", &rounds)]).await;
+    walk(&at.app, "settling.mjs", &[("ROUNDS", &rounds)]).await;
 }
 
 #[tokio::test]
 async fn the_record_has_every_decision_and_what_was_marked_outside_the_round() {
-    let app = TestApp::new().await;
-    let mut at = marked(&app).await;
+    let mut at = marked().await;
     let round = shown(&mut at).await;
     let (set, again) = (at.id(0).to_string(), format!("{round}/again"));
     let boxes = to_mark_again(&set, "2", "two readings");
     at.head.sends(&again, &boxes).await;
     let page = at.head.opens(format!("{round}/settle")).await;
-    let back = page.text.split("name=\"back\"").nth(1).unwrap();
-    let seen = hidden_in(back, "seen");
-    let boxes = to_mark_again(&set, "2", "one after all");
-    let back = [&boxes[..], &[("back", "yes"), ("seen", &seen)]].concat();
-    at.head.sends(&again, &back).await;
+    let back = page.at("form:has([name=back])");
+    let boxes = [("reason", "one after all")];
+    at.head.fill(&back, &boxes).await.expect(303);
     settle_all(&mut at, &round).await;
     // D is within the tolerance, and nobody decides on it.
     at.mark_first(1, "D", "Mr Tarn", |_, most| most).await;
     at.head.sends(format!("{round}/close"), &[]).await;
     let page = at.head.opens(format!("{round}/record")).await;
     let page = page.says("two readings").says("one after all");
-    let since = page.between("Marked since the draw, outside the round", "</ul>");
-    assert_eq!(since.matches("3 by Mr Tarn").count(), 1, "{since}");
+    page.page().with("h3 + ul li", "3 by Mr Tarn");
 }
 
 #[tokio::test]
 async fn a_head_who_marks_these_classes_blind_does_not_read_their_record() {
-    let app = TestApp::new().await;
-    let (mut at, round) = closed(&app).await;
+    let (mut at, round) = closed().await;
     let url = format!("{round}/record");
     at.head.opens(&url).await;
     let another = at.make_round(&[NAME, "Mrs Gill"]).await;

@@ -1,10 +1,10 @@
 use std::collections::BTreeSet;
 
 use super::department::{Department, department, marked, own_sheets};
-use crate::support::{NAME, Reply, TestApp};
+use crate::support::{NAME, Part, Reply, TestApp};
 
 /// Asks for so many sheets of any cohort.
-async fn ask_for(at: &mut Department<'_>, size: &str) {
+async fn ask_for(at: &mut Department, size: &str) {
     let boxes = [("size.larger", size)];
     at.head.sends("/moderation/sizes", &boxes).await;
 }
@@ -14,22 +14,19 @@ async fn drawn(app: &TestApp) -> Vec<(String, String, String)> {
     let sql = "SELECT bench.class_set_id || '/' || bench.label, why, staff.name FROM round_sheet
                JOIN sheet ON sheet.id = sheet_id JOIN bench ON bench.id = bench_id
                JOIN staff ON staff.id = marker_id WHERE kind = 'sample' ORDER BY place";
-    let mut data = app.sql().await;
-    let drawn = sqlx::query_as(sql).fetch_all(&mut data).await;
-    drawn.unwrap()
+    app.rows(sql).await
 }
 
 #[tokio::test]
 async fn nobody_gets_a_sheet_that_they_marked_first() {
-    let app = TestApp::new().await;
-    let mut at = marked(&app).await;
+    let mut at = marked().await;
     // A colleague put one mark on another's sheet.
     at.mark_first(0, "C", "Mr Tarn", |_, most| most / 2).await;
     at.mark_first(0, "C", NAME, |_, most| most / 2).await;
     let round = at.make_round(&[NAME, "Mr Tarn", "Mrs Gill"]).await;
     at.draw(&round).await;
     let [first, second] = [at.id(0), at.id(1)];
-    let sheets = drawn(&app).await;
+    let sheets = drawn(&at.app).await;
     assert_eq!(sheets.len(), 8);
     for (name, _, marker) in &sheets {
         let forbidden: &[&str] = match name {
@@ -58,8 +55,7 @@ async fn nobody_gets_a_sheet_that_they_marked_first() {
 
 #[tokio::test]
 async fn sample_is_the_one_that_was_shown_and_covers_what_it_must() {
-    let app = TestApp::new().await;
-    let mut at = marked(&app).await;
+    let mut at = marked().await;
     ask_for(&mut at, "5").await;
     let round = at.make_round(&["Mrs Gill"]).await;
     let url = format!("{round}/sample");
@@ -67,9 +63,9 @@ async fn sample_is_the_one_that_was_shown_and_covers_what_it_must() {
     let preview = preview
         .says("5 of 8 sheets, as the department’s table says.")
         .says("<li>Mrs Gill: 5 sheets</li>");
-    let table = preview.between("<tbody>", "</tbody>");
+    let table = preview.at("tbody");
     at.draw(&round).await;
-    let sheets = drawn(&app).await;
+    let sheets = drawn(&at.app).await;
     assert_eq!(sheets.len(), 5);
     let whys: BTreeSet<&str> = sheets.iter().map(|(_, why, _)| why.as_str()).collect();
     for why in ["highest", "lowest", "middle"] {
@@ -78,8 +74,8 @@ async fn sample_is_the_one_that_was_shown_and_covers_what_it_must() {
     let classes = sheets.iter().map(|(name, _, _)| name.split('/').next());
     assert_eq!(classes.collect::<BTreeSet<_>>().len(), 2);
     for (name, why, _) in &sheets {
-        let row = format!("<th scope=\"row\">{name}</th>");
-        assert!(table.contains(&row) && table.contains(why), "{name}: {why}");
+        let row = table.row(name);
+        assert!(row.iter().any(|cell| cell.contains(why)), "{why}: {row:?}");
     }
     // The whole draw is there for whoever draws again.
     let page = at.head.opens(&url).await;
@@ -93,8 +89,7 @@ async fn sample_is_the_one_that_was_shown_and_covers_what_it_must() {
 
 #[tokio::test]
 async fn a_head_who_marks_is_not_told_why_but_that_the_rules_took_more_than_was_asked_for() {
-    let app = TestApp::new().await;
-    let mut at = marked(&app).await;
+    let mut at = marked().await;
     ask_for(&mut at, "2").await;
     let round = at.make_round(&[NAME, "Mrs Gill"]).await;
     let preview = at.head.opens(format!("{round}/sample")).await;
@@ -102,20 +97,19 @@ async fn a_head_who_marks_is_not_told_why_but_that_the_rules_took_more_than_was_
         .says("of 8 sheets.")
         .says("The rules took more than the 2 of the department’s table")
         .says("You mark sheets of these classes yourself");
-    let table = preview.between("<tbody>", "</tbody>");
+    let table = preview.at("tbody").words();
     let told = ["total", "random"].map(|why| table.contains(why));
     assert_eq!(told, [false; 2], "{table}");
 }
 
 #[tokio::test]
 async fn anchors_unfinished_sheets_and_those_without_a_marker_are_left_out_and_named() {
-    let app = TestApp::new().await;
-    let mut at = marked(&app).await;
+    let mut at = marked().await;
     // Mr Tarn takes his mark on one point back.
     let sql = "INSERT INTO mark (sheet_id, marking_point_id, revision_id, awarded, suggested, reason, act, undoes, staff_id, marked_at)
                        SELECT sheet_id, marking_point_id, revision_id, NULL, NULL, '', act, NULL, staff_id, marked_at
                        FROM mark ORDER BY id DESC LIMIT 1";
-    let write = sqlx::query(sql).execute(&mut app.sql().await).await;
+    let write = sqlx::query(sql).execute(&mut at.app.sql().await).await;
     assert_eq!(write.unwrap().rows_affected(), 1);
     let round = at.make_round(&[NAME, "Mr Tarn"]).await;
     // Mr Tarn has had a hand in a sheet of Ms Fell's.
@@ -130,7 +124,7 @@ async fn anchors_unfinished_sheets_and_those_without_a_marker_are_left_out_and_n
         .says(&format!("as anchors: {first}/A, {first}/B."))
         .says(&format!("marked them first): {first}/D."));
     at.draw(&round).await;
-    assert_eq!(drawn(&app).await.len(), 4);
+    assert_eq!(drawn(&at.app).await.len(), 4);
     // The page of the draw still tells of them.
     at.show(&round).await;
     let page = at.head.opens(&sample).await;
@@ -140,8 +134,7 @@ async fn anchors_unfinished_sheets_and_those_without_a_marker_are_left_out_and_n
 
 #[tokio::test]
 async fn nothing_is_drawn_before_there_are_marks_nor_while_anchors_are_marked() {
-    let app = TestApp::new().await;
-    let mut at = department(&app).await;
+    let mut at = department().await;
     let round = at.make_round(&[NAME, "Mr Tarn"]).await;
     let url = format!("{round}/sample");
     let page = at.head.opens(&url).await;
@@ -153,13 +146,12 @@ async fn nothing_is_drawn_before_there_are_marks_nor_while_anchors_are_marked() 
     at.tarn.post_staff(&url, &[]).await.expect(403);
     at.pick(&round, &["A", "B"]).await;
     at.head.get(&url).await.expect(404);
-    assert_eq!(drawn(&app).await, []);
+    assert_eq!(drawn(&at.app).await, []);
 }
 
 #[tokio::test]
 async fn draw_that_would_be_another_than_shown_is_refused() {
-    let app = TestApp::new().await;
-    let mut at = marked(&app).await;
+    let mut at = marked().await;
     ask_for(&mut at, "3").await;
     let round = at.make_round(&["Mrs Gill"]).await;
     let url = format!("{round}/sample");
@@ -172,26 +164,25 @@ async fn draw_that_would_be_another_than_shown_is_refused() {
     }
     let refused = at.head.post_staff(&url, &boxes).await.expect(400);
     refused.says("Nothing was drawn");
-    assert_eq!(drawn(&app).await, []);
+    assert_eq!(drawn(&at.app).await, []);
     let digest = at.head.opens(&url).await.hidden("digest");
     let boxes = [("digest", digest.as_str())];
     at.head.sends(&url, &boxes).await;
-    let once = drawn(&app).await;
+    let once = drawn(&at.app).await;
     // Pressed twice, it is drawn once.
     at.head.sends(&url, &boxes).await;
-    assert_eq!(drawn(&app).await, once);
+    assert_eq!(drawn(&at.app).await, once);
 }
 
 #[tokio::test]
 async fn same_seed_draws_the_same_sheets_in_another_round() {
-    let app = TestApp::new().await;
-    let mut at = marked(&app).await;
+    let mut at = marked().await;
     ask_for(&mut at, "4").await;
     let mut tables = Vec::new();
     for _ in 0..2 {
         let round = at.make_round(&["Mrs Gill"]).await;
         let page = at.head.opens(format!("{round}/sample")).await;
-        tables.push(page.between("<tbody>", "</tbody>"));
+        tables.push(page.at("tbody").html());
         // Else the next would be taken for the same one, made once more.
         at.draw(&round).await;
     }
@@ -200,35 +191,33 @@ async fn same_seed_draws_the_same_sheets_in_another_round() {
 
 #[tokio::test]
 async fn a_teacher_sees_no_total_nor_marker_of_a_colleagues_sheet() {
-    let app = TestApp::new().await;
-    let mut at = marked(&app).await;
+    let mut at = marked().await;
     let round = at.drawn().await;
     let page = at.tarn.opens(format!("{round}/sample")).await;
     let [first, second] = [at.id(0), at.id(1)];
     let cells = |page: &Reply, name: String| {
-        let name = format!("<th scope=\"row\">{name}</th>");
-        let rows = page.text.split(&name).skip(1);
-        let rows = rows.map(|rest| rest.split("</tr>").next().unwrap().to_owned());
-        <[String; 2]>::try_from(rows.collect::<Vec<_>>()).unwrap()
+        let mut rows = page.page().all("tr:has(th[scope=row])");
+        rows.retain(|row| row.at("th").words() == name);
+        let rows: Vec<_> = rows.iter().map(Part::cells).collect();
+        <[_; 2]>::try_from(rows).unwrap()
     };
     for label in ["A", "B", "C", "D"] {
         let [drawn, from] = cells(&page, format!("{first}/{label}"));
-        assert!(drawn.ends_with("<td></td><td></td>"), "{drawn}");
-        assert_eq!(from, "<td class=\"num\"></td><td></td><td>yes</td>");
+        assert_eq!(drawn[3..], ["", ""]);
+        assert_eq!(from[2..], ["", "", "yes"]);
         let [drawn, from] = cells(&page, format!("{second}/{label}"));
-        assert!(drawn.ends_with("<td>Mrs Gill</td>"), "{drawn}");
-        assert!(from.contains("</td><td>Mr Tarn</td><td>yes"), "{from}");
-        assert!(!from.starts_with("<td class=\"num\"></td>"), "{from}");
+        assert_eq!(drawn[4], "Mrs Gill");
+        assert_eq!(from[3..], ["Mr Tarn", "yes"]);
+        assert_ne!(from[2], "");
     }
     let page = at.head.opens(format!("{round}/sample")).await;
     let [_, from] = cells(&page, format!("{second}/A"));
-    assert!(from.contains("<td>Mr Tarn</td>"), "{from}");
+    assert_eq!(from[3], "Mr Tarn");
 }
 
 #[tokio::test]
 async fn page_of_a_draw_tells_the_size_that_the_table_had_then() {
-    let app = TestApp::new().await;
-    let mut at = marked(&app).await;
+    let mut at = marked().await;
     ask_for(&mut at, "4").await;
     let round = at.drawn().await;
     ask_for(&mut at, "7").await;

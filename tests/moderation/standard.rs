@@ -3,29 +3,27 @@ use server::db::round;
 use server::ids::RoundId;
 use server::report::moderation::anchors;
 
-use super::department::{Department, department, hidden_in, mark_all, marked, number, own_sheets};
-use crate::support::{Browser, NAME, TestApp};
+use super::department::{Department, department, mark_all, marked, number, own_sheets};
+use crate::support::{Browser, NAME, Part};
 
 #[tokio::test]
 async fn page_suggests_a_weak_a_middling_and_a_strong_sheet() {
-    let app = TestApp::new().await;
-    let mut at = department(&app).await;
+    let mut at = department().await;
     let round = at.make_round(&[NAME, "Mr Tarn"]).await;
     let page = at.head.opens(format!("{round}/anchors")).await;
-    assert_eq!(page.count(" checked>"), 3);
+    assert_eq!(page.page().all("[checked]").len(), 3);
     let page = page
         .says("suggested as weak")
         .says("suggested as middling")
         .says("suggested as strong");
     // Of the two groups that left the enlargement out, one is the weak one.
-    let weak = page.between("checked><span><strong>B</strong>:", "</label>");
-    assert!(weak.contains("suggested as weak"), "{weak}");
+    let weak = page.page().with("label:has([checked])", "B: ");
+    weak.says("suggested as weak");
 }
 
 #[tokio::test]
 async fn everyone_marks_blind_and_sees_the_others_only_when_all_is_shown() {
-    let app = TestApp::new().await;
-    let mut at = department(&app).await;
+    let mut at = department().await;
     let round = at.begin(&["A", "B", "C"]).await;
     assert_eq!(own_sheets(&mut at.head, &round).await.len(), 3);
     assert_eq!(own_sheets(&mut at.gill, &round).await.len(), 0);
@@ -50,9 +48,9 @@ async fn everyone_marks_blind_and_sees_the_others_only_when_all_is_shown() {
     assert_eq!(to.location(), standard);
 
     let page = at.head.opens(&standard).await;
-    let first = page.between("id=\"differing\"", "id=\"agreeing\"");
-    assert!(first.contains("<h3>4 "), "{first}");
-    assert_eq!(first.matches("<h3>").count(), 1, "{first}");
+    let differing = page.section("differing").all("h3");
+    assert_eq!(differing.len(), 1, "{}", page.text);
+    assert!(differing[0].words().starts_with("4 "), "{}", page.text);
     at.gill.get(&standard).await.expect(403);
     // Marks that everyone has seen stand.
     let page = at.tarn.opens(&sheet).await;
@@ -64,17 +62,14 @@ async fn everyone_marks_blind_and_sees_the_others_only_when_all_is_shown() {
 
 #[tokio::test]
 async fn head_may_show_marks_early_which_is_kept_on_record() {
-    let app = TestApp::new().await;
-    let mut at = department(&app).await;
+    let mut at = department().await;
     let round = at.begin(&["A", "B"]).await;
     mark_all(&mut at.head, &round, |_, most| most).await;
     let show = format!("{round}/show");
     at.head.post_staff(&show, &[]).await.expect(400);
     at.show(&round).await;
     let sql = "SELECT detail FROM event WHERE what = 'standard_shown'";
-    let mut data = app.sql().await;
-    let detail = sqlx::query_scalar(sql).fetch_one(&mut data).await;
-    let detail: String = detail.unwrap();
+    let detail: String = at.app.one(sql).await;
     let late = r#""unfinished":["Mr Tarn"]}"#;
     assert!(detail.ends_with(late), "{detail}");
     // Pressed again, it is shown once.
@@ -84,8 +79,7 @@ async fn head_may_show_marks_early_which_is_kept_on_record() {
 
 #[tokio::test]
 async fn ruling_stands_beside_its_point_for_everyone_who_marks_after() {
-    let app = TestApp::new().await;
-    let mut at = department(&app).await;
+    let mut at = department().await;
     let round = at.begin(&["A", "B"]).await;
     mark_all(&mut at.tarn, &round, |_, most| most).await;
     mark_all(&mut at.head, &round, |_, _| 0).await;
@@ -106,13 +100,13 @@ async fn ruling_stands_beside_its_point_for_everyone_who_marks_after() {
     let next = at.make_round(&[NAME, "Mrs Gill"]).await;
     at.pick(&next, &["C", "D"]).await;
     let sheet = own_sheets(&mut at.gill, &next).await.remove(0);
-    let shown = "<strong>Ruling:</strong> A unit in the heading &#60;counts&#62;. <small>Mr Tarn, at 10:42, Autumn</small>";
+    let shown = "Ruling: A unit in the heading <counts>. Mr Tarn, at 10:42, Autumn";
     beside_point_9(&mut at.gill, &sheet, shown).await;
     // And who marks first.
     let marking = format!("{}/marking", at.sets[1]);
     beside_point_9(&mut at.gill, &format!("{marking}/sheets/A"), shown).await;
     let page = at.gill.opens(format!("{marking}/points/9")).await;
-    page.says(shown);
+    page.page().says(shown);
     let page = at.gill.opens(format!("{marking}/points/8")).await;
     page.says_nothing_of("Ruling:");
 
@@ -120,17 +114,16 @@ async fn ruling_stands_beside_its_point_for_everyone_who_marks_after() {
 }
 
 /// A ruling that is beside point 9 of a sheet, and beside no other.
-async fn beside_point_9(browser: &mut Browser<'_>, sheet: &str, shown: &str) {
+async fn beside_point_9(browser: &mut Browser, sheet: &str, shown: &str) {
     let page = browser.opens(sheet).await;
     let rulings = page.count("<strong>Ruling:</strong>");
     assert_eq!(rulings, 1, "on one point alone");
-    let point = page.between("id=\"point-9\"", "id=\"point-10\"");
-    assert!(point.contains(shown), "{point}");
+    page.at("#point-9").says(shown);
 }
 
 /// A newer ruling on point 9, and a blank one that takes it away; Mrs Gill
 /// marks the sheet.
-async fn newer_ruling_takes_its_place(at: &mut Department<'_>, round: &str, sheet: &str) {
+async fn newer_ruling_takes_its_place(at: &mut Department, round: &str, sheet: &str) {
     let rulings = format!("{round}/rulings");
     let on_page = seen(&mut at.head, round).await;
     let writes = |text, seen| [("point", "9"), ("ruling", text), ("seen", seen)];
@@ -153,18 +146,14 @@ async fn newer_ruling_takes_its_place(at: &mut Department<'_>, round: &str, shee
 
 /// The ruling on point 9 that the page of the standard shows, as its form
 /// sends it.
-async fn seen(browser: &mut Browser<'_>, round: &str) -> String {
+async fn seen(browser: &mut Browser, round: &str) -> String {
     let page = browser.opens(format!("{round}/standard")).await;
-    hidden_in(
-        &page.between("name=\"point\" value=\"9\">", "</form>"),
-        "seen",
-    )
+    page.at("form:has([name=point][value='9'])").value("seen")
 }
 
 #[tokio::test]
 async fn bad_ruling_comes_back_as_typed() {
-    let app = TestApp::new().await;
-    let mut at = department(&app).await;
+    let mut at = department().await;
     let round = at.begin(&["A", "B"]).await;
     at.show(&round).await;
     let rulings = format!("{round}/rulings");
@@ -181,8 +170,7 @@ async fn bad_ruling_comes_back_as_typed() {
 
 #[tokio::test]
 async fn too_few_or_too_many_anchors_or_one_marker_are_refused() {
-    let app = TestApp::new().await;
-    let mut at = department(&app).await;
+    let mut at = department().await;
     let round = at.make_round(&[NAME, "Mr Tarn"]).await;
     let url = format!("{round}/anchors");
     let names =
@@ -195,7 +183,7 @@ async fn too_few_or_too_many_anchors_or_one_marker_are_refused() {
         (&boxes[..], "at most six sheets", 8),
     ] {
         let page = at.head.post_staff(&url, boxes).await.expect(422);
-        assert_eq!(page.says(sentence).count(" checked>"), ticked);
+        assert_eq!(page.says(sentence).page().all("[checked]").len(), ticked);
     }
     at.tarn.get(&url).await.expect(403);
     at.tarn.post_staff(&url, &boxes[..3]).await.expect(403);
@@ -214,10 +202,10 @@ async fn too_few_or_too_many_anchors_or_one_marker_are_refused() {
 /// What was judged before is held against the sheets as they are now.
 #[tokio::test]
 async fn anchors_are_not_picked_from_a_pool_that_has_changed() {
-    let app = TestApp::new().await;
-    let mut at = department(&app).await;
+    let mut at = department().await;
     let url = at.make_round(&[NAME, "Mr Tarn"]).await;
     let id = RoundId(number(&url));
+    let app = at.app.clone();
     let judged = async || {
         let mut db = app.db().await;
         let round = round::get(&mut db, id).await.unwrap();
@@ -235,24 +223,19 @@ async fn anchors_are_not_picked_from_a_pool_that_has_changed() {
     };
     let marked = pick(judged().await);
     at.mark_first(0, "A", "Mr Tarn", |_, most| most).await;
-    assert_eq!(app.act(head, marked).await, Err(NotPicked::Changed));
+    assert_eq!(at.app.act(head, marked).await, Err(NotPicked::Changed));
     let revised = pick(judged().await);
-    let code = at.head.opens(&at.sets[0]).await;
-    let code = code.between("<p class=\"code-large\">", "</p>");
-    let again = crate::support::Group::FORGETFUL;
-    let sheet = format!("/c/{code}/A");
-    again.sends_again("hand_in", &mut at.pupil, &sheet).await;
-    assert_eq!(app.act(head, revised).await, Err(NotPicked::Changed));
+    at.hands_in_again().await;
+    assert_eq!(at.app.act(head, revised).await, Err(NotPicked::Changed));
     assert_eq!(own_sheets(&mut at.tarn, &url).await.len(), 0);
     let as_it_is = pick(judged().await);
-    assert_eq!(app.act(head, as_it_is).await, Ok(()));
+    assert_eq!(at.app.act(head, as_it_is).await, Ok(()));
     assert_eq!(own_sheets(&mut at.tarn, &url).await.len(), 3);
 }
 
 #[tokio::test]
 async fn an_old_page_about_the_anchors_does_not_show_the_sample() {
-    let app = TestApp::new().await;
-    let mut at = marked(&app).await;
+    let mut at = marked().await;
     let round = at.begin(&["A", "B"]).await;
     let (show, comparison) = (format!("{round}/show"), format!("{round}/comparison"));
     let kind = at.head.opens(&round).await.hidden("kind");
@@ -271,8 +254,7 @@ async fn an_old_page_about_the_anchors_does_not_show_the_sample() {
 
 #[tokio::test]
 async fn sheets_that_a_marker_has_marked_are_not_suggested_and_said_not_to_be_blind() {
-    let app = TestApp::new().await;
-    let mut at = department(&app).await;
+    let mut at = department().await;
     for label in ["A", "B", "C", "D"] {
         at.mark_first(0, label, "Mr Tarn", |_, most| most).await;
     }
@@ -281,9 +263,9 @@ async fn sheets_that_a_marker_has_marked_are_not_suggested_and_said_not_to_be_bl
     let page = at.head.opens(&url).await;
     for (set, is_known) in [(0, true), (1, false)] {
         for label in ["A", "B", "C", "D"] {
-            let name = format!("name=\"sheet.{}/{label}\"", at.id(set));
-            let choice = page.between(&name, "</label>");
-            let warning = "<strong>Not blind to Mr Tarn.</strong>";
+            let name = format!("label:has([name='sheet.{}/{label}'])", at.id(set));
+            let choice = page.at(&name).words();
+            let warning = "Not blind to Mr Tarn.";
             assert_eq!(choice.contains(warning), is_known, "{choice}");
             assert!(!(is_known && choice.contains("suggested as")), "{choice}");
         }
@@ -294,15 +276,15 @@ async fn sheets_that_a_marker_has_marked_are_not_suggested_and_said_not_to_be_bl
         at.mark_first(1, label, "Mr Tarn", |_, most| most).await;
     }
     let page = at.head.opens(&url).await;
-    let mut sets = page.text.split("<fieldset>").skip(1);
-    let is_known = |set: &str| set.contains("Not blind to Mr Tarn") && set.contains("suggested");
+    let sets = page.page().all("fieldset");
+    let mut sets = sets.iter().map(Part::words);
+    let is_known = |set: String| set.contains("Not blind to Mr Tarn") && set.contains("suggested");
     assert!(sets.any(is_known), "{}", page.text);
 }
 
 #[tokio::test]
 async fn draw_page_says_on_how_many_points_nothing_is_ruled() {
-    let app = TestApp::new().await;
-    let mut at = marked(&app).await;
+    let mut at = marked().await;
     let round = at.begin(&["A", "B"]).await;
     mark_all(&mut at.tarn, &round, |_, most| most).await;
     let but_two = |at, most| if at < 2 { most - 1 } else { most };

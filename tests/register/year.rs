@@ -1,23 +1,17 @@
 use super::keep;
-use crate::support::{Browser, Group, TestApp};
+use crate::support::{Browser, CLASS_SET, Group, Lesson, but};
 
-async fn make(teacher: &mut Browser<'_>, class: &str, date: &str) -> String {
-    let boxes = [
-        ("class", class),
-        ("method", "string-loops"),
-        ("date", date),
-        ("groups", "2"),
-    ];
+async fn make(teacher: &mut Browser, class: &str, date: &str) -> String {
+    let strings = but(CLASS_SET, "method", "string-loops");
+    let boxes = but(but(strings, "class", class), "date", date);
     let made = teacher.sends("/class-sets/new", &boxes).await;
     made.location().to_owned()
 }
 
 #[tokio::test]
 async fn registers_of_a_year_are_listed_with_who_still_owes() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
-    let (water, code) = teacher.make_class_set("ripple-tank").await;
-    Group::CAREFUL.sends("hand_in", &app, &code, "A").await;
+    let mut at = Lesson::new().await;
+    at.hands_in(&Group::CAREFUL, "A").await;
     let boxes = [
         ("present.A", "3"),
         ("present.B", "4"),
@@ -25,10 +19,10 @@ async fn registers_of_a_year_are_listed_with_who_still_owes() {
         ("absent.1.caught_up", "2026-11-24"),
         ("absent.2.caught_up", ""),
     ];
-    keep(&mut teacher, &water, &boxes).await.expect(303);
-    make(&mut teacher, "10A/Ph1", "2026-10-01").await;
-    let older = make(&mut teacher, "10A/Ph1", "2026-06-30").await;
-    let page = teacher.opens("/registers").await;
+    keep(&mut at, &boxes).await.expect(303);
+    make(&mut at.teacher, "10A/Ph1", "2026-10-01").await;
+    let older = make(&mut at.teacher, "10A/Ph1", "2026-06-30").await;
+    let page = at.teacher.opens("/registers").await;
     let page = page
         .says("Registers of 2026/27")
         .says("Still to catch up: 1.")
@@ -53,30 +47,28 @@ async fn registers_of_a_year_are_listed_with_who_still_owes() {
     );
     assert_eq!(page.count("not filled in"), 1);
 
-    let page = teacher.opens("/registers?year=2025").await;
+    let page = at.teacher.opens("/registers?year=2025").await;
     page.says("Registers of 2025/26")
         .says(&format!("{older}/register"));
-    let page = teacher.opens("/registers?year=2030").await;
+    let page = at.teacher.opens("/registers?year=2030").await;
     page.says("There are no class sets in this year.");
     for year in ["99999", "-3", "9223372036854775807"] {
-        teacher
+        at.teacher
             .get(&format!("/registers?year={year}"))
             .await
             .expect(404);
     }
-    teacher.get("/registers?year=now").await.expect(400);
+    at.teacher.get("/registers?year=now").await.expect(400);
 }
 
 #[tokio::test]
 async fn registers_of_a_year_are_one_file() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
-    let (water, _) = teacher.make_class_set_of("ripple-tank", "2").await;
+    let mut at = Lesson::of_groups("ripple-tank", "2").await;
     let boxes = [("present.A", "3"), ("absent", "1")];
-    keep(&mut teacher, &water, &boxes).await.expect(303);
-    make(&mut teacher, "=10A", "2026-10-01").await;
-    make(&mut teacher, "10A/Ph1", "2026-06-30").await;
-    let file = teacher.opens("/registers.csv").await;
+    keep(&mut at, &boxes).await.expect(303);
+    make(&mut at.teacher, "=10A", "2026-10-01").await;
+    make(&mut at.teacher, "10A/Ph1", "2026-06-30").await;
+    let file = at.teacher.opens("/registers.csv").await;
     assert_eq!(file.header("content-type"), "text/csv; charset=utf-8");
     assert_eq!(
         file.header("content-disposition"),
@@ -89,5 +81,7 @@ async fn registers_of_a_year_are_one_file() {
     10B/Ph2,ripple-tank,2026-11-24,,,,,1,
     '=10A,string-loops,2026-10-01,A,,,,,
     '=10A,string-loops,2026-10-01,B,,,,,
+    '=10A,string-loops,2026-10-01,C,,,,,
+    '=10A,string-loops,2026-10-01,D,,,,,
     ");
 }

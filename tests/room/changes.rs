@@ -2,30 +2,28 @@
 
 use std::time::Duration;
 
+use super::MINUTE;
 use super::stream::Stream;
-use super::{Lesson, MINUTE};
-use crate::support::{Group, TestApp};
+use crate::support::{Group, Lesson};
 
-impl Lesson<'_> {
+impl Lesson {
     /// A page is opened, and its stream with it.
     async fn listens(&mut self) -> Stream {
-        let page = self.page().await.at("[data-count]");
+        let page = self.room_page().await.at("[data-count]");
         let count = page.attr("data-count");
         let address = self.room(&format!("/changes?since={count}"));
-        Stream::open(self.app, &self.teacher, &address).await
+        Stream::open(&self.app, &self.teacher, &address).await
     }
 }
 
 #[tokio::test]
 async fn hand_in_is_told_to_an_open_page() {
-    let app = TestApp::new().await;
-    let mut lesson = Lesson::new(&app).await;
+    let mut lesson = Lesson::new().await;
     let mut stream = lesson.listens().await;
     assert!(stream.is_silent().await, "nothing has happened");
     let (mut pupil, url) = lesson.sends("hand_in", "B").await;
     stream.change().await;
-    let part = lesson.room("/tiles");
-    lesson.teacher.get(&part).await.says("Bench B handed in.");
+    lesson.page("/room/tiles").await.says("Bench B handed in.");
     while !stream.is_silent().await {}
     let other = Group::CAREFUL.level(1.01);
     other.sends_again("save", &mut pupil, &url).await;
@@ -34,12 +32,11 @@ async fn hand_in_is_told_to_an_open_page() {
 
 #[tokio::test]
 async fn everything_that_the_page_shows_is_told() {
-    let app = TestApp::new().await;
-    let mut lesson = Lesson::new(&app).await;
+    let mut lesson = Lesson::new().await;
     let mut stream = lesson.listens().await;
     let mut pupil = lesson.chooses("A").await;
     stream.change().await;
-    let leave = format!("/c/{}/A/leave", lesson.code);
+    let leave = format!("{}/leave", lesson.bench);
     pupil.post(&leave, &[]).await.expect(303);
     stream.change().await;
     lesson.ticks("A", "on", "0").await.expect(303);
@@ -61,33 +58,27 @@ async fn everything_that_the_page_shows_is_told() {
 
 #[tokio::test]
 async fn decision_on_a_slip_is_told() {
-    let app = TestApp::new().await;
-    let mut lesson = Lesson::new(&app).await;
-    Group::FORGETFUL
-        .sends("hand_in", &app, &lesson.code, "A")
-        .await;
+    let mut lesson = Lesson::new().await;
+    lesson.hands_in(&Group::FORGETFUL, "A").await;
     let mut stream = lesson.listens().await;
-    let sheet = format!("{}/sheets/A", lesson.set);
-    let form = lesson.teacher.get(&sheet).await.at("#slip-0 form");
-    let confirmed = [("verdict", "confirmed")];
-    lesson.teacher.fill(&form, &confirmed).await.expect(303);
+    let decided = lesson.decides("slip-0", "confirmed", "").await;
+    decided.expect(303);
     stream.change().await;
 }
 
 #[tokio::test]
 async fn change_between_the_page_and_its_stream_is_told_at_once() {
-    let app = TestApp::new().await;
-    let mut lesson = Lesson::new(&app).await;
-    let page = lesson.page().await.at("[data-count]");
+    let mut lesson = Lesson::new().await;
+    let page = lesson.room_page().await.at("[data-count]");
     let count = page.attr("data-count");
     lesson.chooses("A").await;
     let address = lesson.room(&format!("/changes?since={count}"));
-    let mut stream = Stream::open(&app, &lesson.teacher, &address).await;
+    let mut stream = Stream::open(&lesson.app, &lesson.teacher, &address).await;
     let heard = stream.change().await;
     assert!(stream.is_silent().await, "it is told once");
     drop(stream);
     // The browser opens it again by itself, at the old address.
-    let mut again = Stream::open_after(&app, &lesson.teacher, &address, Some(heard)).await;
+    let mut again = Stream::open_after(&lesson.app, &lesson.teacher, &address, Some(heard)).await;
     assert!(again.is_silent().await, "it has heard that");
     lesson.chooses("B").await;
     assert!(again.change().await > heard, "counts go up");
@@ -95,30 +86,26 @@ async fn change_between_the_page_and_its_stream_is_told_at_once() {
 
 #[tokio::test]
 async fn class_sets_do_not_hear_each_other() {
-    let app = TestApp::new().await;
-    let mut lesson = Lesson::new(&app).await;
+    let mut lesson = Lesson::new().await;
     let mut stream = lesson.listens().await;
     let (_, code) = lesson.teacher.make_class_set("ripple-tank").await;
-    app.browser().take_bench(&code, "A").await;
+    lesson.app.browser().take_bench(&code, "A").await;
     assert!(stream.is_silent().await, "that was another class");
 }
 
 #[tokio::test]
 async fn form_that_changed_nothing_is_not_told() {
-    let app = TestApp::new().await;
-    let mut lesson = Lesson::new(&app).await;
+    let mut lesson = Lesson::new().await;
     let mut stream = lesson.listens().await;
     lesson.ticks("A", "perhaps", "0").await.expect(400);
-    let act = lesson.room("/stop");
     let never = [("until", "never")];
-    lesson.teacher.post_staff(&act, &never).await.expect(422);
+    lesson.posts("/room/stop", &never).await.expect(422);
     assert!(stream.is_silent().await, "nothing was stored");
 }
 
 #[tokio::test]
 async fn stream_ends_with_its_session() {
-    let app = TestApp::new().await;
-    let mut lesson = Lesson::new(&app).await;
+    let mut lesson = Lesson::new().await;
     let mut stream = lesson.listens().await;
     lesson.chooses("A").await;
     stream.change().await;
@@ -129,10 +116,9 @@ async fn stream_ends_with_its_session() {
 
 #[tokio::test]
 async fn stream_ends_when_its_session_has_lapsed() {
-    let app = TestApp::new().await;
-    let mut lesson = Lesson::new(&app).await;
+    let mut lesson = Lesson::new().await;
     let mut stream = lesson.listens().await;
-    app.clock.advance(3 * 60 * MINUTE);
+    lesson.app.clock.advance(3 * 60 * MINUTE);
     lesson.chooses("A").await;
     assert_eq!(stream.next().await, None, "nobody asked for three hours");
 }
@@ -147,8 +133,7 @@ async fn seconds_pass(seconds: u64) {
 
 #[tokio::test]
 async fn quiet_stream_is_kept_open_and_ends_soon_after_its_session() {
-    let app = TestApp::new().await;
-    let mut lesson = Lesson::new(&app).await;
+    let mut lesson = Lesson::new().await;
     let mut stream = lesson.listens().await;
     assert!(stream.is_silent().await, "nothing has happened");
     seconds_pass(16).await;
@@ -165,8 +150,7 @@ async fn quiet_stream_is_kept_open_and_ends_soon_after_its_session() {
 
 #[tokio::test]
 async fn readings_taken_in_from_a_file_are_told() {
-    let app = TestApp::new().await;
-    let mut lesson = Lesson::new(&app).await;
+    let mut lesson = Lesson::new().await;
     let mut stream = lesson.listens().await;
     let file = "group,method,row,dial,last_crest,span\nC,ripple-tank,1,10,6,24.7\n";
     let readings = serde_json::to_string(file).unwrap();
@@ -178,6 +162,5 @@ async fn readings_taken_in_from_a_file_are_told() {
     let keep = format!("{}/import/keep", lesson.set);
     lesson.teacher.upload(&keep, &form, None).await.expect(303);
     stream.change().await;
-    let part = lesson.room("/tiles");
-    lesson.teacher.get(&part).await.says("Bench C handed in.");
+    lesson.page("/room/tiles").await.says("Bench C handed in.");
 }

@@ -1,20 +1,18 @@
 //! The kits in use, and whose an oddity is.
 
-use super::{COUNTED, LAMP, Lesson};
-use crate::support::{Group, Part, TestApp, suggest};
-use analysis::reading::{Cause, Finding, Rival};
+use crate::support::{Group, Lesson, Part, counted, lamp, tied};
+use analysis::reading::{Cause, Finding};
 
 /// Groups hand in, each with the kit beside it, and their readings suggest
 /// this; the list of kits.
 async fn kits(sheets: &[(&str, &'static str)], findings: &[(&str, Vec<Finding>)]) -> Part {
-    let app = TestApp::new().await;
-    let mut lesson = Lesson::new(&app).await;
+    let mut lesson = Lesson::new().await;
     for (label, kit) in sheets {
         let group = Group::CAREFUL.kit(kit);
-        group.sends("hand_in", &app, &lesson.code, label).await;
+        lesson.hands_in(&group, label).await;
     }
-    suggest(&app, &mut lesson.teacher, &lesson.set, findings).await;
-    lesson.page().await.at("#kits + ul")
+    lesson.suggest(findings).await;
+    lesson.room_page().await.at("#kits + ul")
 }
 
 /// What is said of one kit.
@@ -43,7 +41,7 @@ async fn kits_are_listed_with_their_benches() {
 #[tokio::test]
 async fn kit_is_one_however_it_is_spaced_and_spelled() {
     let sheets = [("A", "TANK 1"), ("B", "Tank  1"), ("C", "Tank 2")];
-    let findings = [("A", vec![LAMP(0.9)]), ("B", vec![LAMP(0.88)])];
+    let findings = [("A", vec![lamp(0.9)]), ("B", vec![lamp(0.88)])];
     let list = kits(&sheets, &findings).await;
     let first = of(&list, "TANK 1");
     assert!(first.starts_with("TANK 1: benches A, B."), "{first}");
@@ -60,9 +58,9 @@ async fn fault_of_a_kit_is_told_from_a_groups_own_slip() {
         ("D", "Tank 2"),
     ];
     let findings = [
-        ("A", vec![LAMP(0.9)]),
-        ("B", vec![LAMP(0.88)]),
-        ("D", vec![COUNTED(0.9)]),
+        ("A", vec![lamp(0.9)]),
+        ("B", vec![lamp(0.88)]),
+        ("D", vec![counted(0.9)]),
     ];
     let list = kits(&sheets, &findings).await;
     let first = of(&list, "Tank 1");
@@ -82,9 +80,9 @@ async fn fault_of_a_kit_is_told_from_a_groups_own_slip() {
 async fn one_bench_alone_is_said_to_be_all_that_there_is_to_go_by() {
     let sheets = [("A", "Tank 1"), ("B", "Tank 2"), ("C", "")];
     let findings = [
-        ("A", vec![LAMP(0.9)]),
-        ("B", vec![COUNTED(0.9)]),
-        ("C", vec![LAMP(0.9)]),
+        ("A", vec![lamp(0.9)]),
+        ("B", vec![counted(0.9)]),
+        ("C", vec![lamp(0.9)]),
     ];
     let list = kits(&sheets, &findings).await;
     let first = of(&list, "Tank 1");
@@ -104,15 +102,7 @@ async fn one_bench_alone_is_said_to_be_all_that_there_is_to_go_by() {
 
 #[tokio::test]
 async fn what_may_be_either_is_said_to_be() {
-    let either = Finding {
-        is_tie: true,
-        rival: Some(Rival {
-            cause: Cause::DialOff,
-            row: None,
-            probability: 0.4,
-        }),
-        ..COUNTED(0.9)
-    };
+    let either = tied(counted(0.9), Cause::DialOff);
     let sheets = [("A", "Tank 1"), ("B", "Tank 1")];
     let list = kits(&sheets, &[("A", vec![either])]).await;
     let said = of(&list, "Tank 1");
@@ -122,6 +112,6 @@ async fn what_may_be_either_is_said_to_be() {
 
 #[tokio::test]
 async fn fault_below_the_threshold_of_the_bench_is_not_told() {
-    let list = kits(&[("A", "Tank 1")], &[("A", vec![LAMP(0.79)])]).await;
+    let list = kits(&[("A", "Tank 1")], &[("A", vec![lamp(0.79)])]).await;
     assert!(of(&list, "Tank 1").contains("Nothing odd."));
 }

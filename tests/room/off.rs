@@ -1,12 +1,10 @@
 //! Live pages that are switched off.
 
-use super::Lesson;
-use crate::support::TestApp;
+use crate::support::Lesson;
 
 #[tokio::test]
 async fn switched_off_pages_say_why_and_nothing_else() {
-    let app = TestApp::new().await;
-    let mut lesson = Lesson::new(&app).await;
+    let mut lesson = Lesson::new().await;
     lesson.sends("hand_in", "A").await;
     lesson.live("off").await;
     for below in ["", "?still", "/wall"] {
@@ -23,8 +21,7 @@ async fn switched_off_pages_say_why_and_nothing_else() {
 
 #[tokio::test]
 async fn parts_lead_to_the_page_that_says_why_and_the_stream_ends_for_good() {
-    let app = TestApp::new().await;
-    let mut lesson = Lesson::new(&app).await;
+    let mut lesson = Lesson::new().await;
     lesson.live("off").await;
     for below in ["/tiles", "/wall/benches"] {
         let reply = lesson.teacher.get(&lesson.room(below)).await.expect(303);
@@ -37,18 +34,16 @@ async fn parts_lead_to_the_page_that_says_why_and_the_stream_ends_for_good() {
 
 #[tokio::test]
 async fn switched_off_pages_take_no_tick_and_no_time() {
-    let app = TestApp::new().await;
-    let mut lesson = Lesson::new(&app).await;
+    let mut lesson = Lesson::new().await;
     lesson.live("off").await;
     let reply = lesson.ticks("A", "on", "0").await.expect(303);
     assert_eq!(reply.location(), lesson.room(""));
-    let act = lesson.room("/stop");
     for until in ["11:00", "never"] {
-        let reply = lesson.teacher.post_staff(&act, &[("until", until)]).await;
+        let reply = lesson.posts("/room/stop", &[("until", until)]).await;
         assert_eq!(reply.expect(303).location(), lesson.room(""));
     }
     lesson.live("on").await;
-    let page = lesson.page().await;
+    let page = lesson.room_page().await;
     page.says_nothing_of("Seen at")
         .says_nothing_of("left, until");
 }

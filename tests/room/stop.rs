@@ -1,34 +1,30 @@
 //! When measuring stops.
 
-use super::{Lesson, MINUTE};
-use crate::support::{NAME, PASSWORD, Reply, TestApp};
+use super::MINUTE;
+use crate::support::{Lesson, Reply};
 
-impl Lesson<'_> {
+impl Lesson {
     async fn stops_at(&mut self, until: &str) -> Reply {
-        let act = self.room("/stop");
-        self.teacher.post_staff(&act, &[("until", until)]).await
+        self.posts("/room/stop", &[("until", until)]).await
     }
 }
 
 #[tokio::test]
 async fn minutes_left_are_told_and_count_down() {
-    let app = TestApp::new().await;
-    let mut lesson = Lesson::new(&app).await;
-    lesson.page().await.says_nothing_of("left, until");
+    let mut lesson = Lesson::new().await;
+    lesson.room_page().await.says_nothing_of("left, until");
     let reply = lesson.stops_at(" 10:54 ").await.expect(303);
     assert_eq!(reply.location(), format!("{}#stop", lesson.room("")));
-    let page = lesson.page().await;
+    let page = lesson.room_page().await;
     page.says("12 minutes left, until 10:54")
         .says("name=\"until\" autocomplete=\"off\" value=\"10:54\"");
     lesson.minutes_pass(11);
-    lesson.page().await.says("1 minute left, until 10:54");
+    lesson.room_page().await.says("1 minute left, until 10:54");
     lesson.minutes_pass(1);
-    lesson.page().await.says("Measuring stopped at 10:54");
-    app.clock.advance(24 * 60 * MINUTE);
-    let account = [("name", NAME), ("password", PASSWORD)];
-    let signed_in = lesson.teacher.post("/staff/sign-in", &account).await;
-    signed_in.expect(303);
-    let page = lesson.page().await;
+    lesson.room_page().await.says("Measuring stopped at 10:54");
+    lesson.app.clock.advance(24 * 60 * MINUTE);
+    lesson.teacher.signs_in().await;
+    let page = lesson.room_page().await;
     page.says_nothing_of("stopped at")
         .says("Say when measuring stops")
         .says("autocomplete=\"off\" value=\"\"");
@@ -36,17 +32,15 @@ async fn minutes_left_are_told_and_count_down() {
 
 #[tokio::test]
 async fn blank_box_takes_the_time_back() {
-    let app = TestApp::new().await;
-    let mut lesson = Lesson::new(&app).await;
+    let mut lesson = Lesson::new().await;
     lesson.stops_at("11:00").await.expect(303);
     lesson.stops_at("  ").await.expect(303);
-    lesson.page().await.says_nothing_of("left, until");
+    lesson.room_page().await.says_nothing_of("left, until");
 }
 
 #[tokio::test]
 async fn time_that_cannot_be_taken_stays_in_the_box_with_a_sentence_beside_it() {
-    let app = TestApp::new().await;
-    let mut lesson = Lesson::new(&app).await;
+    let mut lesson = Lesson::new().await;
     lesson.stops_at("11:00").await.expect(303);
     for (typed, sentence) in [
         ("half past", "Type a time of day"),
@@ -65,14 +59,4 @@ async fn time_that_cannot_be_taken_stays_in_the_box_with_a_sentence_beside_it() 
     }
     let page = lesson.stops_at("<b>\"").await.expect(422);
     page.says_nothing_of("<b>").says("Type a time of day");
-}
-
-#[tokio::test]
-async fn unknown_class_set_has_no_time() {
-    let app = TestApp::new().await;
-    let mut lesson = Lesson::new(&app).await;
-    let (unknown, until) = ("/class-sets/99/room/stop", [("until", "11:00")]);
-    lesson.teacher.post_staff(unknown, &until).await.expect(404);
-    let act = lesson.room("/stop");
-    lesson.teacher.post(&act, &until).await.expect(403);
 }

@@ -15,14 +15,14 @@ pub(super) struct Stream {
 
 impl Stream {
     /// Opens one as a browser does.
-    pub(super) async fn open(app: &TestApp, browser: &Browser<'_>, address: &str) -> Self {
+    pub(super) async fn open(app: &TestApp, browser: &Browser, address: &str) -> Self {
         Self::open_after(app, browser, address, None).await
     }
 
     /// The same after a connection was lost, with what was heard last.
     pub(super) async fn open_after(
         app: &TestApp,
-        browser: &Browser<'_>,
+        browser: &Browser,
         address: &str,
         heard: Option<i64>,
     ) -> Self {

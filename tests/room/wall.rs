@@ -1,19 +1,17 @@
 //! The view for a projector.
 
-use super::{COUNTED, LAMP, Lesson, labels};
-use crate::support::{Group, TestApp, suggest};
+use super::labels;
+use crate::support::{Group, Lesson, counted, lamp};
 
 #[tokio::test]
 async fn wall_says_who_has_handed_in_and_how_long_there_is() {
-    let app = TestApp::new().await;
-    let mut lesson = Lesson::new(&app).await;
+    let mut lesson = Lesson::new().await;
     lesson.sends("hand_in", "A").await;
     lesson.sends("save", "B").await;
     lesson.chooses("C").await;
-    let act = lesson.room("/stop");
     let until = [("until", "10:54")];
-    lesson.teacher.sends(&act, &until).await;
-    let page = lesson.teacher.opens(&lesson.room("/wall")).await;
+    lesson.does("/room/stop", &until).await;
+    let page = lesson.page("/room/wall").await;
     assert_eq!(labels(&page), "ABCD");
     page.says("12 minutes left, until 10:54")
         .says("<strong>A</strong> handed in")
@@ -26,12 +24,11 @@ async fn wall_says_who_has_handed_in_and_how_long_there_is() {
 
 #[tokio::test]
 async fn wall_names_no_slip_no_question_and_no_kit() {
-    let app = TestApp::new().await;
-    let mut lesson = Lesson::new(&app).await;
+    let mut lesson = Lesson::new().await;
     let group = Group::FORGETFUL.kit("Tank 7");
-    group.sends("hand_in", &app, &lesson.code, "A").await;
-    let findings = [("A", vec![COUNTED(0.97), LAMP(0.9)])];
-    suggest(&app, &mut lesson.teacher, &lesson.set, &findings).await;
+    lesson.hands_in(&group, "A").await;
+    let findings = [("A", vec![counted(0.97), lamp(0.9)])];
+    lesson.suggest(&findings).await;
     lesson.ticks("A", "on", "1").await.expect(303);
     lesson.tile("A").await.says("Tank 7").at(".slip.inferred");
     for below in ["/wall", "/wall/benches"] {
@@ -51,9 +48,8 @@ async fn wall_names_no_slip_no_question_and_no_kit() {
 
 #[tokio::test]
 async fn part_that_changes_is_the_walls_own() {
-    let app = TestApp::new().await;
-    let mut lesson = Lesson::new(&app).await;
-    let page = lesson.teacher.opens(&lesson.room("/wall")).await;
+    let mut lesson = Lesson::new().await;
+    let page = lesson.page("/room/wall").await;
     let part = page.at("[data-part]").attr("data-part").to_owned();
     assert_eq!(part, lesson.room("/wall/benches"));
     let part = lesson.teacher.opens(&part).await;

@@ -1,4 +1,4 @@
-use crate::support::{Browser, Reply, TestApp, pairs};
+use crate::support::{Browser, Lesson, Reply, pairs, teacher};
 
 /// The boxes of the form as a page has them, to be sent back changed.
 fn boxes(page: &Reply) -> Vec<(String, String)> {
@@ -12,15 +12,14 @@ fn set(boxes: &mut [(String, String)], name: &str, text: &str) {
     text.clone_into(&mut found.1);
 }
 
-async fn send(teacher: &mut Browser<'_>, boxes: &[(String, String)], act: &str) -> Reply {
+async fn send(teacher: &mut Browser, boxes: &[(String, String)], act: &str) -> Reply {
     let all = [&pairs(boxes), &[("act", act)][..]].concat();
     teacher.post_staff("/schemes/1/edit", &all).await
 }
 
 #[tokio::test]
 async fn scheme_of_twenty_marks_comes_with_each_method() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
+    let mut teacher = teacher().await;
     let list = teacher.opens("/schemes").await;
     assert_eq!(list.count("20 marks"), 2);
     list.says("the department’s own");
@@ -30,14 +29,13 @@ async fn scheme_of_twenty_marks_comes_with_each_method() {
         .says("By check. Each speed is the group’s own frequency × its own wavelength")
         .says("Version 1 (shown here): came with the program");
     teacher.get("/schemes/9").await.expect(404);
-    let mut stranger = app.browser();
+    let mut stranger = teacher.app.browser();
     stranger.get("/schemes").await.expect(303);
 }
 
 #[tokio::test]
 async fn saving_makes_a_new_version_and_keeps_the_old() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
+    let mut teacher = teacher().await;
     let mut typed = boxes(&teacher.opens("/schemes/1/edit").await);
     send(&mut teacher, &typed, "save").await.expect(303);
     teacher.get("/schemes/1").await.says("version 1</h1>");
@@ -56,7 +54,7 @@ async fn saving_makes_a_new_version_and_keeps_the_old() {
         .await
         .says("This is an earlier version")
         .says_nothing_of("How it was done");
-    let mut db = app.sql().await;
+    let mut db = teacher.app.sql().await;
     let keys: Vec<i64> =
         sqlx::query_scalar("SELECT key FROM marking_point WHERE title IN ('Method', 'How it was done') AND scheme_version_id <> 2 ORDER BY id")
             .fetch_all(&mut db)
@@ -73,8 +71,7 @@ async fn saving_makes_a_new_version_and_keeps_the_old() {
 
 #[tokio::test]
 async fn points_are_added_moved_and_taken_away_before_anything_is_saved() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
+    let mut teacher = teacher().await;
     let typed = boxes(&teacher.get("/schemes/1/edit").await);
     let moved = send(&mut teacher, &typed, "down.0").await.expect(200);
     let typed = boxes(&moved);
@@ -96,8 +93,7 @@ async fn points_are_added_moved_and_taken_away_before_anything_is_saved() {
 
 #[tokio::test]
 async fn wrong_boxes_come_back_as_they_were_typed() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
+    let mut teacher = teacher().await;
     let page = teacher.get("/schemes/1/edit").await;
     let long = "x".repeat(121);
     for (name, text, why) in [
@@ -132,8 +128,7 @@ async fn wrong_boxes_come_back_as_they_were_typed() {
 
 #[tokio::test]
 async fn two_who_change_a_scheme_notice_each_other() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
+    let mut teacher = teacher().await;
     let mut one = boxes(&teacher.get("/schemes/1/edit").await);
     let mut other = one.clone();
     set(&mut one, "p0.title", "First");
@@ -150,8 +145,7 @@ async fn two_who_change_a_scheme_notice_each_other() {
 
 #[tokio::test]
 async fn scheme_is_copied_and_retired() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
+    let mut teacher = teacher().await;
     for (name, why) in [
         ("", "Give the new scheme a name."),
         ("Twenty marks", "There is a scheme of this name already."),
@@ -183,26 +177,24 @@ async fn scheme_is_copied_and_retired() {
 
 #[tokio::test]
 async fn class_set_keeps_its_version_until_somebody_moves_it_on() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
-    let (set_url, _) = teacher.make_class_set("ripple-tank").await;
-    let marking = format!("{set_url}/marking");
+    let mut at = Lesson::new().await;
+    let marking = at.url("/marking");
     let award = format!("{marking}/sheets/A/award/1");
     let first = [("revision", "0"), ("newest", "0"), ("marks", "2")];
-    teacher.sends(&award, &first).await;
-    let mut typed = boxes(&teacher.get("/schemes/1/edit").await);
+    at.teacher.sends(&award, &first).await;
+    let mut typed = boxes(&at.teacher.get("/schemes/1/edit").await);
     set(&mut typed, "p0.marks", "1");
     set(&mut typed, "p0.levels", "");
-    send(&mut teacher, &typed, "save").await.expect(303);
-    let page = teacher.get(&marking).await;
+    send(&mut at.teacher, &typed, "save").await.expect(303);
+    let page = at.teacher.get(&marking).await;
     let form = page.at("form[action$='/scheme']");
     let button = form.at("button");
     let newer = [("version", button.attr("value"))];
     page.says("version 1: 17 points, 20 marks")
         .says("There is a newer version of this scheme: version 2");
-    teacher.fill(&form, &newer).await.expect(303);
-    teacher.get(&marking).await.says("version 2: 17 points");
-    teacher
+    at.teacher.fill(&form, &newer).await.expect(303);
+    at.teacher.get(&marking).await.says("version 2: 17 points");
+    at.teacher
         .get(&format!("{marking}/sheets/A"))
         .await
         .at("#point-1")
@@ -210,7 +202,7 @@ async fn class_set_keeps_its_version_until_somebody_moves_it_on() {
         .says("2 of 1 awarded")
         .says("This is more than the point has now");
     let other = [("version", "2")];
-    teacher
+    at.teacher
         .post_staff(&format!("{marking}/scheme"), &other)
         .await
         .expect(400);

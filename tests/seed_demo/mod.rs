@@ -12,6 +12,7 @@ use std::process::{Command, Output};
 use std::sync::OnceLock;
 
 use server::db::{Connection, class_set};
+use server::report::Work;
 use server::report::class_set::{ClassReport, load};
 
 use crate::support::DEPARTMENT;
@@ -63,6 +64,12 @@ async fn class_sets(data: &Path) -> Vec<ClassReport> {
         reports.push(load(&mut db, listed.class_set.id).await.unwrap());
     }
     reports
+}
+
+/// All work that was stored in some class sets.
+fn works(reports: &[ClassReport]) -> impl Iterator<Item = &Work> {
+    let groups = reports.iter().flat_map(|report| &report.groups);
+    groups.filter_map(|group| group.work.as_ref())
 }
 
 /// The class sets of this term.

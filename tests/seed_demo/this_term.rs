@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use analysis::slip::{Kind, Slip};
 use server::report::finding::lines;
 
-use super::this_term;
+use super::{this_term, works};
 
 #[tokio::test]
 async fn demo_shows_every_slip_among_clean_sheets() {
@@ -69,14 +69,8 @@ async fn demo_has_six_class_sets_and_the_newest_is_open() {
         "one with several revisions"
     );
     let decided = |verdict| {
-        let works = reports
-            .iter()
-            .flat_map(|r| &r.groups)
-            .filter_map(|group| group.work.as_ref());
-        works
-            .flat_map(|work| &work.decisions)
-            .filter(|d| d.verdict == verdict)
-            .count()
+        let decisions = works(&reports).flat_map(|work| &work.decisions);
+        decisions.filter(|d| d.verdict == verdict).count()
     };
     assert!(
         decided(server::db::decision::Verdict::Confirmed) > 0,
@@ -91,14 +85,12 @@ async fn demo_has_six_class_sets_and_the_newest_is_open() {
 #[tokio::test]
 async fn nothing_is_to_be_done_while_the_apparatus_is_up_when_it_is_not() {
     let mut cut = 0;
-    for report in this_term().await {
-        let works = report.groups.iter().filter_map(|group| group.work.as_ref());
-        for line in works.flat_map(lines) {
-            let (up, down) = (line.invitation(true), line.invitation(false));
-            assert!(!down.is_empty() && !down.contains("is up"), "{down}");
-            assert!(up.starts_with(down), "{up}");
-            cut += usize::from(up != down);
-        }
+    let reports = this_term().await;
+    for line in works(&reports).flat_map(lines) {
+        let (up, down) = (line.invitation(true), line.invitation(false));
+        assert!(!down.is_empty() && !down.contains("is up"), "{down}");
+        assert!(up.starts_with(down), "{up}");
+        cut += usize::from(up != down);
     }
     assert!(cut > 3, "{cut} invitations name what is up");
 }
@@ -130,11 +122,7 @@ async fn only_groups_without_their_hanger_or_their_multiplier_stand_apart() {
 async fn dirty_tank_is_slower_than_the_others_above_15_hz() {
     let (mut dirty, mut others) = (Vec::new(), Vec::new());
     let reports = this_term().await;
-    for work in reports
-        .iter()
-        .flat_map(|r| &r.groups)
-        .filter_map(|group| group.work.as_ref())
-    {
+    for work in works(&reports) {
         let rows = work.assessment.rows.iter().filter(|row| !row.left_out);
         let ratios = rows
             .filter(|row| row.frequency.is_some_and(|f| f >= 15.0))

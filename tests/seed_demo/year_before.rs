@@ -6,13 +6,12 @@ use analysis::stats::spread::median;
 use server::clock::school_year;
 use server::report::class_set::ClassReport;
 
-use super::year_before;
+use super::{works, year_before};
 
 /// Measured over expected speed of every sheet, by what it writes for its kit.
 fn ratios(reports: &[ClassReport]) -> BTreeMap<String, Vec<f64>> {
     let mut by_kit: BTreeMap<String, Vec<f64>> = BTreeMap::new();
-    let groups = reports.iter().flat_map(|report| &report.groups);
-    for work in groups.filter_map(|group| group.work.as_ref()) {
+    for work in works(reports) {
         let rows = work.assessment.rows.iter().filter(|row| !row.left_out);
         let ratios = rows.filter_map(|row| Some(row.speed? / row.expected_speed?));
         let kit = work.revision.entry.kit.clone();

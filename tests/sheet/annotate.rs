@@ -1,5 +1,4 @@
-use super::handed_in;
-use crate::support::{Group, TestApp};
+use crate::support::{Group, Lesson, TestApp};
 
 async fn notes(app: &TestApp) -> i64 {
     app.one("SELECT count(*) FROM annotation").await
@@ -7,9 +6,7 @@ async fn notes(app: &TestApp) -> i64 {
 
 #[tokio::test]
 async fn note_says_what_it_is_about_and_who_wrote_it() {
-    let app = TestApp::new().await;
-    let mut at = handed_in(&app, &Group::FORGETFUL).await;
-    let url = format!("{}/notes", at.sheet);
+    let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
     for (row, step, about) in [
         ("", "", "the sheet"),
         ("2", "", "row 2"),
@@ -18,20 +15,18 @@ async fn note_says_what_it_is_about_and_who_wrote_it() {
     ] {
         let text = format!("look again at {about}");
         let boxes = [("row", row), ("step", step), ("note", text.as_str())];
-        let reply = at.teacher.sends(&url, &boxes).await;
+        let reply = at.does("/sheets/A/notes", &boxes).await;
         assert_eq!(reply.location(), format!("{}#notes", at.sheet));
-        at.teacher.get(&at.sheet).await.says(&format!(
+        at.page("/sheets/A").await.says(&format!(
             "<strong>{about}:</strong> {text} <small>Ms Fell, at 10:42</small>"
         ));
     }
-    assert_eq!(notes(&app).await, 4);
+    assert_eq!(notes(&at.app).await, 4);
 }
 
 #[tokio::test]
 async fn bad_note_is_given_back_with_the_reason_beside_the_box() {
-    let app = TestApp::new().await;
-    let mut at = handed_in(&app, &Group::FORGETFUL).await;
-    let url = format!("{}/notes", at.sheet);
+    let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
     let long = "é".repeat(2001);
     for (row, step, text, reason) in [
         ("", "", "", "Type the note first."),
@@ -42,79 +37,50 @@ async fn bad_note_is_given_back_with_the_reason_beside_the_box() {
         ("2", "loops", "look", "Choose a figure from the list."),
     ] {
         let boxes = [("row", row), ("step", step), ("note", text)];
-        let page = at.teacher.post_staff(&url, &boxes).await.expect(422);
+        let page = at.posts("/sheets/A/notes", &boxes).await.expect(422);
         page.says(&format!("id=\"note-error\">{reason}"))
             .says("aria-describedby=\"note-hint note-error\"")
             .says(&format!("{}</textarea>", text.trim()));
     }
     let kept = [("row", "2"), ("step", "speed"), ("note", "")];
-    at.teacher
-        .post_staff(&url, &kept)
+    at.posts("/sheets/A/notes", &kept)
         .await
         .says("<option value=\"2\" selected>")
         .says("<option value=\"speed\" selected>");
-    assert_eq!(notes(&app).await, 0);
+    assert_eq!(notes(&at.app).await, 0);
 }
 
 #[tokio::test]
 async fn line_ends_count_once_as_in_the_browsers_own_limit() {
-    let app = TestApp::new().await;
-    let mut at = handed_in(&app, &Group::FORGETFUL).await;
+    let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
     let text = format!("{}\r\n{}", "a".repeat(999), "b".repeat(1000));
-    at.teacher
-        .sends(&format!("{}/notes", at.sheet), &[("note", &text)])
-        .await;
+    at.does("/sheets/A/notes", &[("note", &text)]).await;
 }
 
 #[tokio::test]
 async fn character_that_no_text_has_does_no_harm() {
-    let app = TestApp::new().await;
-    let mut at = handed_in(&app, &Group::FORGETFUL).await;
-    at.teacher
-        .sends(&format!("{}/notes", at.sheet), &[("note", "\0look")])
-        .await;
-    at.teacher.get(&at.sheet).await.says("look <small>");
+    let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
+    at.does("/sheets/A/notes", &[("note", "\0look")]).await;
+    at.page("/sheets/A").await.says("look <small>");
 }
 
 #[tokio::test]
 async fn note_is_shown_as_text() {
-    let app = TestApp::new().await;
-    let mut at = handed_in(&app, &Group::FORGETFUL).await;
-    let url = format!("{}/notes", at.sheet);
+    let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
     let text = "</textarea><script>alert(3)</script>";
-    at.teacher.sends(&url, &[("note", text)]).await;
+    at.does("/sheets/A/notes", &[("note", text)]).await;
     let refused = [("note", text), ("row", "\"><script>alert(4)")];
-    let page = at.teacher.post_staff(&url, &refused).await.expect(422);
+    let page = at.posts("/sheets/A/notes", &refused).await.expect(422);
     page.says_nothing_of("<script>alert").says("alert(3)");
-    at.teacher
-        .get(&at.sheet)
+    at.page("/sheets/A")
         .await
         .says_nothing_of("<script>alert")
         .says("alert(3)");
 }
 
 #[tokio::test]
-async fn notes_are_for_staff_with_their_sessions_token() {
-    let app = TestApp::new().await;
-    let mut at = handed_in(&app, &Group::FORGETFUL).await;
-    let url = format!("{}/notes", at.sheet);
-    let boxes = [("note", "look")];
-    let reply = at.pupil.post(&url, &boxes).await.expect(303);
-    assert_eq!(reply.location(), "/staff/sign-in");
-    at.teacher
-        .post(&url, &boxes)
-        .await
-        .expect(403)
-        .says("<h1>Not allowed</h1>");
-    let elsewhere = format!("{}/sheets/Z/notes", at.set);
-    at.teacher.post_staff(&elsewhere, &boxes).await.expect(404);
-    assert_eq!(notes(&app).await, 0);
-}
-
-#[tokio::test]
 async fn note_may_be_kept_before_anything_is_stored() {
-    let app = TestApp::new().await;
-    let mut at = handed_in(&app, &Group::FORGETFUL).await;
+    let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
     let sheet = format!("{}/sheets/B", at.set);
     let note = [("note", "away today")];
     at.teacher.sends(&format!("{sheet}/notes"), &note).await;

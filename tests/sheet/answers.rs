@@ -1,13 +1,11 @@
 //! What a group says in its own words, as the teacher reads it.
 
-use super::handed_in;
-use crate::support::{Group, TestApp, pairs};
+use crate::support::{Group, Lesson, pairs};
 
 #[tokio::test]
 async fn answers_are_shown_as_typed_and_the_uncertainty_beside_the_mean() {
-    let app = TestApp::new().await;
-    let mut handed = handed_in(&app, &Group::CAREFUL).await;
-    let page = handed.teacher.opens(&handed.sheet).await;
+    let mut at = Lesson::handed_in(&Group::CAREFUL).await;
+    let page = at.page("/sheets/A").await;
     page.says_nothing_of("In their own words");
     let mut boxes = Group::CAREFUL.boxes();
     for (name, text) in [
@@ -19,8 +17,8 @@ async fn answers_are_shown_as_typed_and_the_uncertainty_beside_the_mean() {
         boxes.push((name.to_owned(), text.to_owned()));
     }
     let boxes = pairs(&boxes);
-    handed.pupil.keeps(&handed.bench, "hand_in", &boxes).await;
-    let page = handed.teacher.opens(&handed.sheet).await;
+    at.keeps("hand_in", &boxes).await;
+    let page = at.page("/sheets/A").await;
     let page = page
         .says("<th scope=\"row\">uncertainty of the mean</th>")
         .says("<td class=\"num\"><strong>0.01 m/s</strong></td>");
@@ -29,10 +27,7 @@ async fn answers_are_shown_as_typed_and_the_uncertainty_beside_the_mean() {
         .says("Their evaluation")
         .says_nothing_of("Their conclusion");
     // What they said before is in the history.
-    let before = format!("{}/versions/1", handed.sheet);
-    handed
-        .teacher
-        .opens(&before)
+    at.page("/sheets/A/versions/1")
         .await
         .says_nothing_of("In their own words");
 }

@@ -1,12 +1,4 @@
-use super::{Handed, handed_in};
-use crate::support::{Group, Reply, TestApp, pairs};
-
-/// The form of the sheet's first slip, with this button and reason.
-async fn decide(at: &mut Handed<'_>, verdict: &str, reason: &str) -> Reply {
-    let form = at.teacher.opens(&at.sheet).await.at("#slip-0 form");
-    let boxes = [("verdict", verdict), ("reason", reason)];
-    at.teacher.fill(&form, &boxes).await
-}
+use crate::support::{Group, Lesson, TestApp, pairs};
 
 /// Boxes of a form for the slip of [`Group::FORGETFUL`].
 fn form<'a>(revision: &'a str, verdict: &'a str) -> [(&'a str, &'a str); 6] {
@@ -26,33 +18,25 @@ async fn decisions(app: &TestApp) -> i64 {
 
 #[tokio::test]
 async fn confirmed_slip_says_who_confirmed_it_and_stays() {
-    let app = TestApp::new().await;
-    let mut at = handed_in(&app, &Group::FORGETFUL).await;
-    let reply = decide(&mut at, "confirmed", "").await.expect(303);
+    let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
+    let reply = at.decides("slip-0", "confirmed", "").await.expect(303);
     assert_eq!(reply.location(), format!("{}#slip-0", at.sheet));
-    at.teacher
-        .get(&at.sheet)
+    at.page("/sheets/A")
         .await
         .says("<strong>Confirmed</strong> by Ms Fell</p>");
-    at.teacher
-        .get(&format!("{}/summary", at.set))
-        .await
-        .says("wavelength, every row");
+    at.page("/summary").await.says("wavelength, every row");
 }
 
 #[tokio::test]
 async fn dismissed_slip_leaves_the_summary_and_keeps_its_reason() {
-    let app = TestApp::new().await;
-    let mut at = handed_in(&app, &Group::FORGETFUL).await;
-    decide(&mut at, "dismissed", "measured in the water")
+    let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
+    at.decides("slip-0", "dismissed", "measured in the water")
         .await
         .expect(303);
-    at.teacher
-        .get(&at.sheet)
+    at.page("/sheets/A")
         .await
         .says("<strong>Dismissed</strong> by Ms Fell: measured in the water</p>");
-    at.teacher
-        .get(&format!("{}/summary", at.set))
+    at.page("/summary")
         .await
         .says("None that the groups’ own figures show.")
         .says("dismissed: wavelength, every row")
@@ -61,64 +45,55 @@ async fn dismissed_slip_leaves_the_summary_and_keeps_its_reason() {
 
 #[tokio::test]
 async fn newest_word_wins_and_both_are_kept() {
-    let app = TestApp::new().await;
-    let mut at = handed_in(&app, &Group::FORGETFUL).await;
-    decide(&mut at, "dismissed", "no").await.expect(303);
-    decide(&mut at, "confirmed", "yes after all")
+    let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
+    at.decides("slip-0", "dismissed", "no").await.expect(303);
+    at.decides("slip-0", "confirmed", "yes after all")
         .await
         .expect(303);
-    at.teacher
-        .get(&at.sheet)
+    at.page("/sheets/A")
         .await
         .says("<strong>Confirmed</strong> by Ms Fell: yes after all")
         .says_nothing_of("<strong>Dismissed</strong>");
-    at.teacher
-        .get(&format!("{}/summary", at.set))
-        .await
-        .says("wavelength, every row");
-    assert_eq!(decisions(&app).await, 2);
+    at.page("/summary").await.says("wavelength, every row");
+    assert_eq!(decisions(&at.app).await, 2);
 }
 
 #[tokio::test]
 async fn dismissing_needs_a_reason() {
-    let app = TestApp::new().await;
-    let mut at = handed_in(&app, &Group::FORGETFUL).await;
-    let page = decide(&mut at, "dismissed", "  ").await;
+    let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
+    let page = at.decides("slip-0", "dismissed", "  ").await;
     page.expect(422)
         .says("id=\"reason-slip-0-error\">Say why it is no slip.</span>")
         .says("aria-describedby=\"reason-slip-0-error\"");
-    assert_eq!(decisions(&app).await, 0);
+    assert_eq!(decisions(&at.app).await, 0);
 }
 
 #[tokio::test]
 async fn reason_that_is_too_long_is_given_back_whole() {
-    let app = TestApp::new().await;
-    let mut at = handed_in(&app, &Group::FORGETFUL).await;
+    let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
     let long = "é".repeat(1001);
-    let page = decide(&mut at, "dismissed", &long).await;
+    let page = at.decides("slip-0", "dismissed", &long).await;
     page.expect(422)
         .says("id=\"reason-slip-0-error\">Use at most 1000 characters.</span>")
         .says(&format!("value=\"{long}\""));
-    assert_eq!(decisions(&app).await, 0);
+    assert_eq!(decisions(&at.app).await, 0);
     let longest = "é".repeat(1000);
-    decide(&mut at, "dismissed", &longest).await.expect(303);
+    at.decides("slip-0", "dismissed", &longest)
+        .await
+        .expect(303);
 }
 
 #[tokio::test]
 async fn decision_holds_for_the_same_slip_when_the_group_hands_in_again() {
-    let app = TestApp::new().await;
-    let mut at = handed_in(&app, &Group::FORGETFUL).await;
-    decide(&mut at, "dismissed", "agreed with them")
+    let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
+    at.decides("slip-0", "dismissed", "agreed with them")
         .await
         .expect(303);
     let again = Group::FORGETFUL.level(1.02);
-    again.sends_again("hand_in", &mut at.pupil, &at.bench).await;
-    at.teacher
-        .get(&at.sheet)
-        .await
+    at.sends_again(&again, "hand_in").await;
+    at.page("/sheets/A").await
         .says("<strong>Dismissed</strong> by Ms Fell on an earlier version of the sheet: agreed with them");
-    at.teacher
-        .get(&format!("{}/summary", at.set))
+    at.page("/summary")
         .await
         .says("dismissed: wavelength, every row")
         .says_nothing_of("slip shown\">wavelength");
@@ -126,9 +101,8 @@ async fn decision_holds_for_the_same_slip_when_the_group_hands_in_again() {
 
 #[tokio::test]
 async fn decision_does_not_reach_another_slip() {
-    let app = TestApp::new().await;
-    let mut at = handed_in(&app, &Group::FORGETFUL).await;
-    decide(&mut at, "dismissed", "no").await.expect(303);
+    let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
+    at.decides("slip-0", "dismissed", "no").await.expect(303);
     // The group mends its wavelengths, and spoils one of its speeds.
     let mut boxes = Group::CAREFUL.boxes();
     for (name, text) in &mut boxes {
@@ -137,40 +111,34 @@ async fn decision_does_not_reach_another_slip() {
         }
     }
     let boxes = pairs(&boxes);
-    at.pupil.keeps(&at.bench, "hand_in", &boxes).await;
-    let page = at.teacher.get(&at.sheet).await;
+    at.keeps("hand_in", &boxes).await;
+    let page = at.page("/sheets/A").await;
     page.says("speed, row 2")
         .says_nothing_of("Dismissed</strong>");
 }
 
 #[tokio::test]
 async fn slip_of_an_earlier_version_cannot_be_decided() {
-    let app = TestApp::new().await;
-    let mut at = handed_in(&app, &Group::FORGETFUL).await;
-    let stale = at.teacher.get(&at.sheet).await.hidden("revision");
+    let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
+    let stale = at.page("/sheets/A").await.hidden("revision");
     let again = Group::FORGETFUL.level(1.02);
-    again.sends_again("hand_in", &mut at.pupil, &at.bench).await;
-    let url = format!("{}/decision", at.sheet);
-    at.teacher
-        .post_staff(&url, &form(&stale, "dismissed"))
+    at.sends_again(&again, "hand_in").await;
+    at.posts("/sheets/A/decision", &form(&stale, "dismissed"))
         .await
         .expect(404)
         .says("does not show this slip any more");
     for revision in ["", "x", "-1", "99999999999999999999"] {
-        at.teacher
-            .post_staff(&url, &form(revision, "dismissed"))
+        at.posts("/sheets/A/decision", &form(revision, "dismissed"))
             .await
             .expect(404);
     }
-    assert_eq!(decisions(&app).await, 0);
+    assert_eq!(decisions(&at.app).await, 0);
 }
 
 #[tokio::test]
 async fn slip_that_the_sheet_does_not_show_cannot_be_decided() {
-    let app = TestApp::new().await;
-    let mut at = handed_in(&app, &Group::FORGETFUL).await;
-    let now = at.teacher.get(&at.sheet).await.hidden("revision");
-    let url = format!("{}/decision", at.sheet);
+    let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
+    let now = at.page("/sheets/A").await.hidden("revision");
     for (name, wrong) in [
         ("slip", "speed-inverted"),
         ("slip", ""),
@@ -183,31 +151,29 @@ async fn slip_that_the_sheet_does_not_show_cannot_be_decided() {
                 pair.1 = wrong;
             }
         }
-        at.teacher.post_staff(&url, &boxes).await.expect(404);
+        at.posts("/sheets/A/decision", &boxes).await.expect(404);
     }
-    assert_eq!(decisions(&app).await, 0);
+    assert_eq!(decisions(&at.app).await, 0);
 }
 
 #[tokio::test]
 async fn slip_is_confirmed_or_dismissed_and_nothing_else() {
-    let app = TestApp::new().await;
-    let mut at = handed_in(&app, &Group::FORGETFUL).await;
+    let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
     for verdict in ["", "maybe", "Confirmed"] {
-        decide(&mut at, verdict, "because")
+        at.decides("slip-0", verdict, "because")
             .await
             .expect(400)
             .says("Nothing was changed.");
     }
-    assert_eq!(decisions(&app).await, 0);
+    assert_eq!(decisions(&at.app).await, 0);
 }
 
 #[tokio::test]
 async fn form_of_one_class_set_does_nothing_in_another() {
-    let app = TestApp::new().await;
-    let mut at = handed_in(&app, &Group::FORGETFUL).await;
+    let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
     let (other, code) = at.teacher.make_class_set("ripple-tank").await;
-    let (_pupil, _) = Group::FORGETFUL.sends("hand_in", &app, &code, "A").await;
-    let now = at.teacher.get(&at.sheet).await.hidden("revision");
+    let (_pupil, _) = Group::FORGETFUL.sends("hand_in", &at.app, &code, "A").await;
+    let now = at.page("/sheets/A").await.hidden("revision");
     for bench in ["A", "B", "Z"] {
         let url = format!("{other}/sheets/{bench}/decision");
         at.teacher
@@ -215,36 +181,16 @@ async fn form_of_one_class_set_does_nothing_in_another() {
             .await
             .expect(404);
     }
-    assert_eq!(decisions(&app).await, 0);
-}
-
-#[tokio::test]
-async fn form_without_the_sessions_token_is_refused_with_a_page() {
-    let app = TestApp::new().await;
-    let mut at = handed_in(&app, &Group::FORGETFUL).await;
-    let now = at.teacher.get(&at.sheet).await.hidden("revision");
-    let url = format!("{}/decision", at.sheet);
-    for token in [None, Some(""), Some("0")] {
-        let mut boxes = form(&now, "dismissed").to_vec();
-        boxes.extend(token.map(|token| ("token", token)));
-        at.teacher
-            .post(&url, &boxes)
-            .await
-            .expect(403)
-            .says("<h1>Not allowed</h1>");
-    }
-    assert_eq!(decisions(&app).await, 0);
+    assert_eq!(decisions(&at.app).await, 0);
 }
 
 #[tokio::test]
 async fn reason_is_shown_as_text() {
-    let app = TestApp::new().await;
-    let mut at = handed_in(&app, &Group::FORGETFUL).await;
-    decide(&mut at, "dismissed", "<script>alert(2)</script>")
+    let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
+    at.decides("slip-0", "dismissed", "<script>alert(2)</script>")
         .await
         .expect(303);
-    at.teacher
-        .get(&at.sheet)
+    at.page("/sheets/A")
         .await
         .says_nothing_of("<script>alert")
         .says("alert(2)");

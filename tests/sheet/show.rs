@@ -1,13 +1,9 @@
-use super::{Handed, handed_in};
-use crate::support::{Group, Part, TestApp};
+use crate::support::{Group, Lesson, Part, teacher};
 
 #[tokio::test]
 async fn slip_on_every_row_is_said_once_with_the_arithmetic_written_out() {
-    let app = TestApp::new().await;
-    let Handed {
-        mut teacher, sheet, ..
-    } = handed_in(&app, &Group::FORGETFUL).await;
-    let page = teacher.opens(&sheet).await;
+    let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
+    let page = at.page("/sheets/A").await;
     assert_eq!(page.count("<li id=\"slip-"), 1, "{}", page.text);
     page.says("wavelength, every row")
         .says("The wavelength was not divided by the enlargement")
@@ -16,11 +12,8 @@ async fn slip_on_every_row_is_said_once_with_the_arithmetic_written_out() {
 
 #[tokio::test]
 async fn later_figures_are_judged_on_the_groups_own_wavelength() {
-    let app = TestApp::new().await;
-    let Handed {
-        mut teacher, sheet, ..
-    } = handed_in(&app, &Group::FORGETFUL).await;
-    let working = teacher.get(&sheet).await.section("working");
+    let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
+    let working = at.page("/sheets/A").await.section("working");
     // Five wavelengths are wrong; the reciprocals and speeds follow from them.
     assert_eq!(working.count("does not agree"), 5, "{}", working.words());
     working
@@ -30,11 +23,8 @@ async fn later_figures_are_judged_on_the_groups_own_wavelength() {
 
 #[tokio::test]
 async fn clean_sheet_is_said_to_be_clean() {
-    let app = TestApp::new().await;
-    let Handed {
-        mut teacher, sheet, ..
-    } = handed_in(&app, &Group::CAREFUL).await;
-    let page = teacher.opens(&sheet).await;
+    let mut at = Lesson::handed_in(&Group::CAREFUL).await;
+    let page = at.page("/sheets/A").await;
     page.says("No slip in the working.")
         .says_nothing_of("does not agree")
         .says("Handed in at 10:42");
@@ -42,11 +32,8 @@ async fn clean_sheet_is_said_to_be_clean() {
 
 #[tokio::test]
 async fn readings_are_shown_as_typed_beside_what_follows() {
-    let app = TestApp::new().await;
-    let Handed {
-        mut teacher, sheet, ..
-    } = handed_in(&app, &Group::CAREFUL).await;
-    let readings = teacher.get(&sheet).await.section("readings");
+    let mut at = Lesson::handed_in(&Group::CAREFUL).await;
+    let readings = at.page("/sheets/A").await.section("readings");
     let facts: Vec<_> = readings.all("dd").iter().map(Part::words).collect();
     assert!(facts.contains(&"14.0 cm".to_owned()), "{facts:?}");
     let rows = readings.all("tbody tr");
@@ -72,12 +59,9 @@ async fn readings_are_shown_as_typed_beside_what_follows() {
 
 #[tokio::test]
 async fn row_that_does_not_belong_is_said() {
-    let app = TestApp::new().await;
     let group = Group::CAREFUL.odd(2, 1.3);
-    let Handed {
-        mut teacher, sheet, ..
-    } = handed_in(&app, &group).await;
-    let page = teacher.opens(&sheet).await;
+    let mut at = Lesson::handed_in(&group).await;
+    let page = at.page("/sheets/A").await;
     assert_eq!(
         page.count("It does not belong with the others."),
         1,
@@ -92,38 +76,21 @@ async fn row_that_does_not_belong_is_said() {
 
 #[tokio::test]
 async fn empty_sheet_says_so_and_leads_to_its_neighbours() {
-    let app = TestApp::new().await;
-    let Handed {
-        mut teacher, set, ..
-    } = handed_in(&app, &Group::CAREFUL).await;
-    let page = teacher.opens(&format!("{set}/sheets/B")).await;
+    let mut at = Lesson::handed_in(&Group::CAREFUL).await;
+    let page = at.page("/sheets/B").await;
     page.says("Nothing stored yet")
-        .says(&format!("{set}/sheets/A\">Group before: A"))
-        .says(&format!("{set}/sheets/C\">Next group: C"));
-    teacher
-        .get(&format!("{set}/sheets/A"))
-        .await
-        .says_nothing_of("Group before");
-    teacher
-        .get(&format!("{set}/sheets/D"))
-        .await
-        .says_nothing_of("Next group");
+        .says(&format!("{}/sheets/A\">Group before: A", at.set))
+        .says(&format!("{}/sheets/C\">Next group: C", at.set));
+    at.page("/sheets/A").await.says_nothing_of("Group before");
+    at.page("/sheets/D").await.says_nothing_of("Next group");
 }
 
 #[tokio::test]
 async fn every_stored_version_is_in_the_history() {
-    let app = TestApp::new().await;
-    let Handed {
-        mut teacher,
-        mut pupil,
-        bench,
-        sheet,
-        ..
-    } = handed_in(&app, &Group::FORGETFUL).await;
-    app.clock.advance(60_000);
-    Group::CAREFUL.sends_again("save", &mut pupil, &bench).await;
-    teacher
-        .get(&sheet)
+    let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
+    at.app.clock.advance(60_000);
+    at.sends_again(&Group::CAREFUL, "save").await;
+    at.page("/sheets/A")
         .await
         .says("2 stored versions")
         .says("<li>Saved at 10:43 (shown here)</li>")
@@ -133,46 +100,29 @@ async fn every_stored_version_is_in_the_history() {
 
 #[tokio::test]
 async fn earlier_version_can_be_read_and_not_decided_on() {
-    let app = TestApp::new().await;
-    let Handed {
-        mut teacher,
-        mut pupil,
-        bench,
-        sheet,
-        ..
-    } = handed_in(&app, &Group::FORGETFUL).await;
-    Group::CAREFUL
-        .sends_again("hand_in", &mut pupil, &bench)
-        .await;
-    teacher
-        .get(&sheet)
+    let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
+    at.sends_again(&Group::CAREFUL, "hand_in").await;
+    at.page("/sheets/A")
         .await
         .says_nothing_of("enlargement left out");
-    teacher
-        .opens(&format!("{sheet}/versions/1"))
+    at.page("/sheets/A/versions/1")
         .await
         .says("This is an earlier version")
         .says("enlargement left out")
         .says_nothing_of("name=\"verdict\"")
         .says_nothing_of("name=\"note\"");
-    teacher
-        .get(&format!("{sheet}/versions/3"))
+    at.teacher
+        .get(&format!("{}/versions/3", at.sheet))
         .await
         .expect(404);
 }
 
 #[tokio::test]
 async fn kit_text_is_shown_as_text() {
-    let app = TestApp::new().await;
     let group = Group::CAREFUL.kit("<script>alert(1)</script>");
-    let Handed {
-        mut teacher,
-        set,
-        sheet,
-        ..
-    } = handed_in(&app, &group).await;
-    for page in [sheet, format!("{set}/summary")] {
-        teacher
+    let mut at = Lesson::handed_in(&group).await;
+    for page in [at.sheet, format!("{}/summary", at.set)] {
+        at.teacher
             .opens(&page)
             .await
             .says_nothing_of("<script>alert")
@@ -182,8 +132,7 @@ async fn kit_text_is_shown_as_text() {
 
 #[tokio::test]
 async fn ripples_are_said_to_depend_on_frequency_and_strings_are_not() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
+    let mut teacher = teacher().await;
     for (method, dial_row, is_water) in [
         ("ripple-tank", &[("r1.dial", "15"), ("r1.span", "2")], true),
         (
@@ -193,7 +142,7 @@ async fn ripples_are_said_to_depend_on_frequency_and_strings_are_not() {
         ),
     ] {
         let (set, code) = teacher.make_class_set(method).await;
-        let mut pupil = app.browser();
+        let mut pupil = teacher.app.browser();
         pupil.take_bench(&code, "A").await;
         let url = format!("/c/{code}/A");
         pupil.keeps(&url, "hand_in", dial_row).await;
@@ -207,28 +156,23 @@ async fn ripples_are_said_to_depend_on_frequency_and_strings_are_not() {
 
 #[tokio::test]
 async fn unknown_sheet_is_404() {
-    let app = TestApp::new().await;
-    let Handed {
-        mut teacher, set, ..
-    } = handed_in(&app, &Group::FORGETFUL).await;
+    let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
     for path in ["sheets/E", "sheets/a", "sheets/AA"] {
-        let page = teacher.get(&format!("{set}/{path}")).await.expect(404);
+        let page = at
+            .teacher
+            .get(&format!("{}/{path}", at.set))
+            .await
+            .expect(404);
         page.says("There is no such bench or version in this class set.");
     }
-    teacher.get("/class-sets/99/sheets/A").await.expect(404);
-    teacher.get("/class-sets/99/summary").await.expect(404);
-    teacher.get("/class-sets/x/sheets/A").await.expect(400);
+    at.teacher.get("/class-sets/x/sheets/A").await.expect(400);
 }
 
 #[tokio::test]
 async fn sheet_without_working_is_not_praised_for_it() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
-    let (set, code) = teacher.make_class_set("ripple-tank").await;
-    let mut pupil = app.browser();
-    pupil.take_bench(&code, "A").await;
-    let url = format!("/c/{code}/A");
-    let draft = pupil.open_sheet(&url).await;
+    let mut at = Lesson::at_bench().await;
+    let url = at.bench.clone();
+    let draft = at.pupil.open_sheet(&url).await;
     let boxes = [
         ("w.scale_image", "17.5"),
         ("unit.scale_image", "cm"),
@@ -240,13 +184,13 @@ async fn sheet_without_working_is_not_praised_for_it() {
         ("r1.last_crest", "10"),
         ("r1.span", "38.9"),
     ];
-    let saved = pupil.send_sheet(&url, &draft, "save", &boxes).await;
+    let saved = at.pupil.send_sheet(&url, &draft, "save", &boxes).await;
     saved.expect(303);
-    let sheet = teacher.get(&format!("{set}/sheets/A")).await;
+    let sheet = at.page("/sheets/A").await;
     sheet
         .says("No working yet.")
         .says_nothing_of("No slip in the working");
-    let summary = teacher.get(&format!("{set}/summary")).await;
+    let summary = at.page("/summary").await;
     summary
         .says("no working yet")
         .says_nothing_of("no slip in the working");

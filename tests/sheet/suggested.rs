@@ -1,32 +1,23 @@
 //! What the readings suggest, on the page of a sheet.
 
 use analysis::field::Field;
-use analysis::reading::{Cause, Finding, Mended, Rival};
+use analysis::reading::{Cause, Finding, Mended};
 
-use super::{Handed, handed_in};
-use crate::support::{Group, Part, Reply, TestApp, finding, suggest};
-
-fn miscount(probability: f64) -> Finding {
-    finding(Cause::CrestMiscount, Some(2), Field::LastCrest, probability)
-}
-
-fn counted(probability: f64) -> Finding {
-    finding(Cause::CountedFromOne, None, Field::LastCrest, probability)
-}
+use crate::support::{Group, Lesson, Part, Reply, counted, finding, lamp, miscount, tied};
 
 /// A careful group, of whom the readings are said to suggest this.
-async fn suggested<'a>(app: &'a TestApp, findings: Vec<Finding>) -> Handed<'a> {
-    let mut at = handed_in(app, &Group::CAREFUL).await;
-    suggest(app, &mut at.teacher, &at.set, &[("A", findings)]).await;
+async fn suggested(findings: Vec<Finding>) -> Lesson {
+    let mut at = Lesson::handed_in(&Group::CAREFUL).await;
+    at.suggest(&[("A", findings)]).await;
     at
 }
 
-async fn section(at: &mut Handed<'_>) -> Part {
-    at.teacher.get(&at.sheet).await.section("suggested")
+async fn section(at: &mut Lesson) -> Part {
+    at.page("/sheets/A").await.section("suggested")
 }
 
-async fn decide(at: &mut Handed<'_>, slip: &str, row: &str, verdict: &str, reason: &str) -> Reply {
-    let revision = at.teacher.get(&at.sheet).await.hidden("revision");
+async fn decide(at: &mut Lesson, slip: &str, row: &str, verdict: &str, reason: &str) -> Reply {
+    let revision = at.page("/sheets/A").await.hidden("revision");
     let boxes = [
         ("revision", revision.as_str()),
         ("step", "last_crest"),
@@ -35,15 +26,12 @@ async fn decide(at: &mut Handed<'_>, slip: &str, row: &str, verdict: &str, reaso
         ("verdict", verdict),
         ("reason", reason),
     ];
-    at.teacher
-        .post_staff(&format!("{}/decision", at.sheet), &boxes)
-        .await
+    at.posts("/sheets/A/decision", &boxes).await
 }
 
 #[tokio::test]
 async fn finding_says_what_why_how_sure_and_what_else() {
-    let app = TestApp::new().await;
-    let mut at = suggested(&app, vec![miscount(0.917)]).await;
+    let mut at = suggested(vec![miscount(0.917)]).await;
     section(&mut at)
         .await
         .says("row 3: count out by one wave")
@@ -58,7 +46,6 @@ async fn finding_says_what_why_how_sure_and_what_else() {
 
 #[tokio::test]
 async fn mending_that_would_not_do_is_said() {
-    let app = TestApp::new().await;
     let finding = Finding {
         rival: None,
         mended: Some(Mended {
@@ -67,7 +54,7 @@ async fn mending_that_would_not_do_is_said() {
         }),
         ..counted(0.7)
     };
-    let mut at = suggested(&app, vec![finding]).await;
+    let mut at = suggested(vec![finding]).await;
     section(&mut at)
         .await
         .says("every row: count begun at one")
@@ -77,12 +64,8 @@ async fn mending_that_would_not_do_is_said() {
 
 #[tokio::test]
 async fn two_that_cannot_be_told_apart_are_said_to_be() {
-    let app = TestApp::new().await;
-    let finding = Finding {
-        is_tie: true,
-        ..counted(0.9)
-    };
-    let mut at = suggested(&app, vec![finding]).await;
+    let tie = tied(counted(0.9), Cause::ZeroError);
+    let mut at = suggested(vec![tie]).await;
     section(&mut at)
         .await
         .says("one of these two: every row: count begun at one; or ruler’s end used for its zero")
@@ -92,8 +75,7 @@ async fn two_that_cannot_be_told_apart_are_said_to_be() {
 
 #[tokio::test]
 async fn less_likely_findings_are_folded_away() {
-    let app = TestApp::new().await;
-    let mut at = suggested(&app, vec![miscount(0.5), counted(0.494)]).await;
+    let mut at = suggested(vec![miscount(0.5), counted(0.494)]).await;
     let section = section(&mut at).await;
     let folded = section.at("details:not([open])");
     folded
@@ -105,12 +87,7 @@ async fn less_likely_findings_are_folded_away() {
 
 #[tokio::test]
 async fn fault_of_the_apparatus_is_not_the_groups() {
-    let app = TestApp::new().await;
-    let fault = Finding {
-        mended: None,
-        ..finding(Cause::LampOff, None, Field::ScaleImage, 0.8)
-    };
-    let mut at = suggested(&app, vec![fault]).await;
+    let mut at = suggested(vec![lamp(0.8)]).await;
     section(&mut at)
         .await
         .says("This would be the apparatus, not the group.")
@@ -119,8 +96,7 @@ async fn fault_of_the_apparatus_is_not_the_groups() {
 
 #[tokio::test]
 async fn sheet_of_which_nothing_is_suggested_says_so() {
-    let app = TestApp::new().await;
-    let mut at = suggested(&app, Vec::new()).await;
+    let mut at = suggested(Vec::new()).await;
     section(&mut at)
         .await
         .says("Nothing in the readings looks like a slip at the bench.");
@@ -128,9 +104,8 @@ async fn sheet_of_which_nothing_is_suggested_says_so() {
 
 #[tokio::test]
 async fn confirmed_finding_says_who_confirmed_it_and_stays() {
-    let app = TestApp::new().await;
-    let mut at = suggested(&app, vec![miscount(0.9)]).await;
-    let reply = decide(&mut at, "crest-miscount", "3", "confirmed", "").await;
+    let mut at = suggested(vec![miscount(0.9)]).await;
+    let reply = at.decides("suggested-0", "confirmed", "").await;
     assert_eq!(
         reply.expect(303).location(),
         format!("{}#suggested-0", at.sheet)
@@ -146,17 +121,10 @@ async fn confirmed_finding_says_who_confirmed_it_and_stays() {
 
 #[tokio::test]
 async fn dismissed_finding_is_shown_as_dismissed_and_leaves_the_summary() {
-    let app = TestApp::new().await;
-    let mut at = suggested(&app, vec![miscount(0.9)]).await;
-    decide(
-        &mut at,
-        "crest-miscount",
-        "3",
-        "dismissed",
-        "we counted together",
-    )
-    .await
-    .expect(303);
+    let mut at = suggested(vec![miscount(0.9)]).await;
+    at.decides("suggested-0", "dismissed", "we counted together")
+        .await
+        .expect(303);
     section(&mut at)
         .await
         .says("Dismissed by Ms Fell: we counted together");
@@ -171,10 +139,9 @@ async fn dismissed_finding_is_shown_as_dismissed_and_leaves_the_summary() {
 
 #[tokio::test]
 async fn decision_on_one_row_does_not_reach_another() {
-    let app = TestApp::new().await;
     let other = finding(Cause::CrestMiscount, Some(4), Field::LastCrest, 0.8);
-    let mut at = suggested(&app, vec![miscount(0.9), other]).await;
-    decide(&mut at, "crest-miscount", "5", "dismissed", "seen it")
+    let mut at = suggested(vec![miscount(0.9), other]).await;
+    at.decides("suggested-1", "dismissed", "seen it")
         .await
         .expect(303);
     let summary = format!("{}/summary", at.set);
@@ -186,16 +153,7 @@ async fn decision_on_one_row_does_not_reach_another() {
 }
 
 fn zero_or_lamp(first: Cause, twin: Cause) -> Finding {
-    let step = Field::ScaleImage;
-    Finding {
-        is_tie: true,
-        rival: Some(Rival {
-            cause: twin,
-            row: None,
-            probability: 0.4,
-        }),
-        ..finding(first, None, step, 0.9)
-    }
+    tied(finding(first, None, Field::ScaleImage, 0.9), twin)
 }
 
 #[tokio::test]
@@ -204,21 +162,11 @@ async fn decision_on_either_of_two_counts_when_the_other_becomes_the_likelier() 
         (Cause::LampOff, Cause::ZeroError),
         (Cause::ZeroError, Cause::LampOff),
     ] {
-        let app = &TestApp::new().await;
-        let mut at = suggested(app, vec![zero_or_lamp(first, twin)]).await;
-        let revision = at.teacher.get(&at.sheet).await.hidden("revision");
-        let boxes = [
-            ("revision", revision.as_str()),
-            ("step", "scale_image"),
-            ("slip", first.code()),
-            ("row", ""),
-            ("verdict", "dismissed"),
-            ("reason", "both measured again"),
-        ];
-        let decision = format!("{}/decision", at.sheet);
-        at.teacher.sends(&decision, &boxes).await;
+        let mut at = suggested(vec![zero_or_lamp(first, twin)]).await;
+        let decided = at.decides("suggested-0", "dismissed", "both measured again");
+        decided.await.expect(303);
         let flipped = zero_or_lamp(twin, first);
-        suggest(app, &mut at.teacher, &at.set, &[("A", vec![flipped])]).await;
+        at.suggest(&[("A", vec![flipped])]).await;
         section(&mut at)
             .await
             .says("Dismissed by Ms Fell: both measured again");
@@ -233,18 +181,17 @@ async fn decision_on_either_of_two_counts_when_the_other_becomes_the_likelier() 
             is_tie: false,
             ..zero_or_lamp(twin, first)
         };
-        suggest(app, &mut at.teacher, &at.set, &[("A", vec![alone])]).await;
+        at.suggest(&[("A", vec![alone])]).await;
         section(&mut at).await.says_nothing_of("Dismissed by");
     }
 }
 
 #[tokio::test]
 async fn form_that_names_what_was_the_likelier_of_two_is_taken() {
-    let app = TestApp::new().await;
     let tie = zero_or_lamp(Cause::ZeroError, Cause::LampOff);
-    let mut at = suggested(&app, vec![miscount(0.95), tie]).await;
+    let mut at = suggested(vec![miscount(0.95), tie]).await;
     let reply = {
-        let revision = at.teacher.get(&at.sheet).await.hidden("revision");
+        let revision = at.page("/sheets/A").await.hidden("revision");
         let boxes = [
             ("revision", revision.as_str()),
             ("step", "scale_image"),
@@ -267,9 +214,8 @@ async fn form_that_names_what_was_the_likelier_of_two_is_taken() {
 
 #[tokio::test]
 async fn dismissing_without_a_reason_comes_back_unfolded() {
-    let app = TestApp::new().await;
-    let mut at = suggested(&app, vec![miscount(0.9), counted(0.2)]).await;
-    let page = decide(&mut at, "counted-from-one", "", "dismissed", " ").await;
+    let mut at = suggested(vec![miscount(0.9), counted(0.2)]).await;
+    let page = at.decides("suggested-1", "dismissed", " ").await;
     page.expect(422)
         .at("details[open] #reason-suggested-1-error")
         .says("Say why it is no slip.");
@@ -277,8 +223,7 @@ async fn dismissing_without_a_reason_comes_back_unfolded() {
 
 #[tokio::test]
 async fn finding_that_is_not_there_cannot_be_decided() {
-    let app = TestApp::new().await;
-    let mut at = suggested(&app, vec![miscount(0.9)]).await;
+    let mut at = suggested(vec![miscount(0.9)]).await;
     for (slip, row) in [
         ("crest-miscount", ""),
         ("crest-miscount", "4"),
@@ -293,26 +238,22 @@ async fn finding_that_is_not_there_cannot_be_decided() {
 
 #[tokio::test]
 async fn earlier_version_says_that_nothing_is_inferred_of_it() {
-    let app = TestApp::new().await;
-    let mut at = suggested(&app, vec![miscount(0.9)]).await;
+    let mut at = suggested(vec![miscount(0.9)]).await;
     let again = Group::CAREFUL.level(1.01);
-    again.sends_again("hand_in", &mut at.pupil, &at.bench).await;
-    suggest(&app, &mut at.teacher, &at.set, &[("A", vec![counted(0.9)])]).await;
-    at.teacher
-        .opens(&format!("{}/versions/1", at.sheet))
+    at.sends_again(&again, "hand_in").await;
+    at.suggest(&[("A", vec![counted(0.9)])]).await;
+    at.page("/sheets/A/versions/1")
         .await
         .says("an earlier version has none of this")
         .says_nothing_of("slip inferred");
-    at.teacher
-        .opens(&format!("{}/versions/2", at.sheet))
+    at.page("/sheets/A/versions/2")
         .await
         .says("count begun at one");
 }
 
 #[tokio::test]
 async fn pupils_are_told_nothing_of_it() {
-    let app = TestApp::new().await;
-    let mut at = suggested(&app, vec![miscount(0.95)]).await;
+    let mut at = suggested(vec![miscount(0.95)]).await;
     for page in [at.bench.clone(), at.bench[..8].to_owned()] {
         let page = at.pupil.opens(&page).await;
         page.says_nothing_of("Look again")

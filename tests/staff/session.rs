@@ -5,26 +5,24 @@ use server::acts::{Act, Anyone, Doing};
 use server::db::Error;
 use tokio::sync::oneshot;
 
-use crate::support::{Group, NAME, Nothing, PASSWORD, TestApp, act};
+use crate::support::{Group, Lesson, NAME, Nothing, PASSWORD, TestApp, act, teacher};
 
 const HOUR: i64 = 3_600_000;
 
 #[tokio::test]
 async fn signing_out_ends_the_session_on_the_server() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
+    let mut teacher = teacher().await;
     let token = teacher.cookie("sid").unwrap();
     teacher.sends("/staff/sign-out", &[]).await;
     assert_eq!(teacher.cookie("sid"), None);
-    let mut thief = app.browser();
+    let mut thief = teacher.app.browser();
     thief.set_cookie("sid", &token);
     thief.get("/class-sets").await.expect(303);
 }
 
 #[tokio::test]
 async fn signing_in_again_changes_the_token() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
+    let mut teacher = teacher().await;
     let old = teacher.cookie("sid").unwrap();
     teacher
         .post("/staff/sign-in", &[("name", NAME), ("password", PASSWORD)])
@@ -38,35 +36,32 @@ async fn signing_in_again_changes_the_token() {
 
 #[tokio::test]
 async fn session_left_alone_ends() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
-    app.clock.advance(3 * HOUR - 1000);
+    let mut teacher = teacher().await;
+    teacher.app.clock.advance(3 * HOUR - 1000);
     teacher.opens("/class-sets").await;
-    app.written().await;
-    app.clock.advance(3 * HOUR - 1000);
+    teacher.app.written().await;
+    teacher.app.clock.advance(3 * HOUR - 1000);
     teacher.opens("/class-sets").await;
-    app.written().await;
-    app.clock.advance(3 * HOUR);
+    teacher.app.written().await;
+    teacher.app.clock.advance(3 * HOUR);
     teacher.get("/class-sets").await.expect(303);
 }
 
 #[tokio::test]
 async fn session_in_use_ends_after_twelve_hours() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
+    let mut teacher = teacher().await;
     for _ in 0..11 {
-        app.clock.advance(HOUR);
+        teacher.app.clock.advance(HOUR);
         teacher.opens("/class-sets").await;
-        app.written().await;
+        teacher.app.written().await;
     }
-    app.clock.advance(HOUR);
+    teacher.app.clock.advance(HOUR);
     teacher.get("/class-sets").await.expect(303);
 }
 
 #[tokio::test]
 async fn form_without_the_sessions_token_is_refused() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
+    let mut teacher = teacher().await;
     let boxes = [("label", "Tank 3"), ("kind", "tank")];
     teacher
         .post("/kits", &boxes)
@@ -116,22 +111,20 @@ async fn fill_the_queue(app: &TestApp) -> oneshot::Sender<()> {
 
 #[tokio::test]
 async fn page_that_only_reads_does_not_wait_for_writes() {
-    let app = TestApp::new().await;
-    let mut teacher = app.teacher().await;
-    let (set, code) = teacher.make_class_set("ripple-tank").await;
-    let (mut pupil, _) = Group::CAREFUL.sends("hand_in", &app, &code, "A").await;
-    let sheet = format!("/c/{code}/A");
+    let mut at = Lesson::new().await;
+    let (mut pupil, _) = at.hands_in(&Group::CAREFUL, "A").await;
+    let sheet = at.bench.clone();
     pupil.opens(&sheet).await;
     // When each session was last seen is old enough to be written again.
-    app.clock.advance(HOUR);
-    let _at_work = fill_the_queue(&app).await;
+    at.app.clock.advance(HOUR);
+    let _at_work = fill_the_queue(&at.app).await;
     let pages = ["", "/summary", "/sheets/A", "/marking", "/room/tiles"];
-    let pages = pages.map(|page| format!("{set}{page}"));
+    let pages = pages.map(|page| format!("{}{page}", at.set));
     for page in ["/class-sets", "/kits", "/moderation", "/year"]
         .into_iter()
         .chain(pages.iter().map(String::as_str))
     {
-        let answer = tokio::time::timeout(Duration::from_secs(5), teacher.get(page));
+        let answer = tokio::time::timeout(Duration::from_secs(5), at.teacher.get(page));
         answer
             .await
             .unwrap_or_else(|_| panic!("{page} waits"))

@@ -32,14 +32,13 @@ async fn wrong_password_and_unknown_name_get_the_same_words() {
         (NAME, ""),
     ] {
         let page = app
-            .browser()
             .post("/staff/sign-in", &[("name", name), ("password", password)])
             .await
             .expect(422);
         page.says("This name and password do not belong together.")
             .says(&format!("value=\"{name}\""));
     }
-    app.browser().post("/staff/sign-in", &[]).await.expect(422);
+    app.post("/staff/sign-in", &[]).await.expect(422);
 }
 
 #[tokio::test]
@@ -48,24 +47,16 @@ async fn guessing_one_account_is_slowed_and_others_are_not() {
     app.teacher().await;
     let wrong = [("name", NAME), ("password", "wrong wrong wrong")];
     for _ in 0..10 {
-        app.browser()
-            .post("/staff/sign-in", &wrong)
-            .await
-            .expect(422);
+        app.post("/staff/sign-in", &wrong).await.expect(422);
     }
     let right = [("name", NAME), ("password", PASSWORD)];
-    app.browser()
-        .post("/staff/sign-in", &right)
+    app.post("/staff/sign-in", &right)
         .await
         .expect(429)
         .says("too many tries");
-    app.browser()
-        .post("/staff/sign-in", &[("name", "Nobody")])
+    app.post("/staff/sign-in", &[("name", "Nobody")])
         .await
         .expect(422);
     app.clock.advance(30_000);
-    app.browser()
-        .post("/staff/sign-in", &right)
-        .await
-        .expect(303);
+    app.post("/staff/sign-in", &right).await.expect(303);
 }

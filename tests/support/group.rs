@@ -1,5 +1,7 @@
 //! A group at the ripple tank with a calculator of its own: none of the
-//! program's arithmetic is used here.
+//! program's arithmetic is used here, nor the simulator's, whose readings
+//! scatter. Every figure is known beforehand, so that a test can say by hand
+//! what a page must show.
 
 use super::{Browser, TestApp, pairs};
 
@@ -118,13 +120,13 @@ impl Group {
 
     /// Chooses a bench and sends the sheet with this button; the browser and
     /// the address of the sheet.
-    pub(crate) async fn sends<'a>(
+    pub(crate) async fn sends(
         &self,
         act: &str,
-        app: &'a TestApp,
+        app: &TestApp,
         code: &str,
         label: &str,
-    ) -> (Browser<'a>, String) {
+    ) -> (Browser, String) {
         let mut pupil = app.browser();
         pupil.take_bench(code, label).await;
         let url = format!("/c/{code}/{label}");
@@ -133,7 +135,7 @@ impl Group {
     }
 
     /// Sends the sheet from a bench that was chosen before.
-    pub(crate) async fn sends_again(&self, act: &str, pupil: &mut Browser<'_>, url: &str) {
+    pub(crate) async fn sends_again(&self, act: &str, pupil: &mut Browser, url: &str) {
         pupil.keeps(url, act, &pairs(&self.boxes())).await;
     }
 }

@@ -3,6 +3,7 @@
 mod act;
 mod chromium;
 mod group;
+mod lesson;
 mod part;
 mod reply;
 mod sql;
@@ -14,8 +15,11 @@ mod typed;
 pub(crate) use act::{DEPARTMENT, HEAD, Join, act};
 pub(crate) use chromium::walk;
 pub(crate) use group::Group;
+pub(crate) use lesson::Lesson;
 pub(crate) use part::Part;
 pub(crate) use reply::Reply;
 pub(crate) use sql::sql;
-pub(crate) use suggest::{finding, made_at, suggest};
-pub(crate) use test_app::{Browser, NAME, Nothing, PASSWORD, TestApp, pairs};
+pub(crate) use suggest::{counted, finding, lamp, made_at, miscount, suggest, tied};
+pub(crate) use test_app::{
+    Browser, CLASS_SET, NAME, Nothing, PASSWORD, TestApp, but, pairs, teacher,
+};

@@ -88,6 +88,14 @@ impl Part {
         self.all("th, td").iter().map(Self::words).collect()
     }
 
+    /// The same of the only row whose heading ends so.
+    pub(crate) fn row(&self, heading: &str) -> Vec<String> {
+        let mut rows = self.all("tr:has(th[scope=row])");
+        rows.retain(|row| row.at("th").words().ends_with(heading));
+        assert_eq!(rows.len(), 1, "{heading}: {}", self.html());
+        rows[0].cells()
+    }
+
     pub(crate) fn html(&self) -> String {
         self.element().html()
     }

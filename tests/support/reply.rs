@@ -1,7 +1,11 @@
 //! What came back.
 
+use std::collections::HashMap;
+use std::io::Cursor;
+
 use axum::body::Body;
 use axum::http::{HeaderMap, Response, StatusCode};
+use calamine::{Reader as _, Xlsx};
 use http_body_util::BodyExt as _;
 
 use super::Part;
@@ -70,19 +74,15 @@ impl Reply {
         self.page().section(name)
     }
 
-    /// The part of the page from one text to the next occurrence of another.
-    pub(crate) fn part(self, from: &str, to: &str) -> Self {
-        let text = self.between(from, to);
-        Self { text, ..self }
+    /// The lines of a CSV file, by the names of its columns.
+    pub(crate) fn lines(&self) -> Vec<HashMap<String, String>> {
+        let mut table = csv::Reader::from_reader(&self.bytes[..]);
+        table.deserialize().map(Result::unwrap).collect()
     }
 
-    /// The text between two others.
-    pub(crate) fn between(&self, before: &str, after: &str) -> String {
-        let (_, rest) = self
-            .text
-            .split_once(before)
-            .unwrap_or_else(|| panic!("{before:?} is not in:\n{}", self.text));
-        rest.split_once(after).unwrap().0.to_owned()
+    /// The workbook, as other programs read it.
+    pub(crate) fn workbook(self) -> Xlsx<Cursor<Vec<u8>>> {
+        Xlsx::new(Cursor::new(self.bytes)).expect("a workbook")
     }
 
     /// Where it leads.

@@ -40,16 +40,43 @@ pub(crate) fn finding(cause: Cause, row: Option<usize>, step: Field, probability
     }
 }
 
+/// A count begun at one, in every row.
+pub(crate) fn counted(probability: f64) -> Finding {
+    finding(Cause::CountedFromOne, None, Field::LastCrest, probability)
+}
+
+/// A count out by one wave, in row 3.
+pub(crate) fn miscount(probability: f64) -> Finding {
+    finding(Cause::CrestMiscount, Some(2), Field::LastCrest, probability)
+}
+
+/// A lamp that has moved, which no group can mend.
+pub(crate) fn lamp(probability: f64) -> Finding {
+    Finding {
+        mended: None,
+        ..finding(Cause::LampOff, None, Field::ScaleImage, probability)
+    }
+}
+
+/// One of two that cannot be told apart.
+pub(crate) fn tied(first: Finding, twin: Cause) -> Finding {
+    Finding {
+        is_tie: true,
+        rival: Some(Rival {
+            cause: twin,
+            row: None,
+            probability: 0.4,
+        }),
+        ..first
+    }
+}
+
 /// What the pages of a class set show of its groups, by label: these, until
 /// one of its groups changes.
-pub(crate) async fn suggest(
-    app: &TestApp,
-    teacher: &mut Browser<'_>,
-    set: &str,
-    findings: &[(&str, Vec<Finding>)],
-) {
+pub(crate) async fn suggest(teacher: &mut Browser, set: &str, findings: &[(&str, Vec<Finding>)]) {
+    let app = teacher.app.clone();
     let id: i64 = set.rsplit('/').next().unwrap().parse().unwrap();
-    kept(app, teacher, id).await;
+    kept(&app, teacher, id).await;
     let sql = "SELECT bench.label FROM sheet JOIN bench ON bench.id = sheet.bench_id
                WHERE class_set_id = $1 AND sheet.version > 0 ORDER BY bench.label";
     let labels: Vec<String> = sqlx::query_scalar(sql)
@@ -81,7 +108,7 @@ pub(crate) async fn suggest(
 
 /// Opens the summary until what it inferred of the class set as it is has
 /// been kept.
-async fn kept(app: &TestApp, teacher: &mut Browser<'_>, id: i64) {
+async fn kept(app: &TestApp, teacher: &mut Browser, id: i64) {
     sqlx::query("DELETE FROM inference WHERE class_set_id = $1")
         .bind(id)
         .execute(&mut app.sql().await)

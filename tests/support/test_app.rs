@@ -1,5 +1,7 @@
 //! A whole application on a data file of its own, and browsers that visit it.
 
+use std::sync::Arc;
+
 use axum::Router;
 use axum::body::Body;
 use axum::http::Request;
@@ -11,8 +13,8 @@ use server::db::{Connection, Error, Store};
 use server::serve::first_link;
 use server::state::AppState;
 use server::words::Say;
-use sqlx::sqlite::SqliteConnection;
-use sqlx::{Decode, Sqlite, Type};
+use sqlx::sqlite::{SqliteConnection, SqliteRow};
+use sqlx::{Decode, FromRow, Sqlite, Type};
 use tempfile::TempDir;
 use tower::ServiceExt as _;
 
@@ -25,20 +27,42 @@ pub(crate) const PASSWORD: &str = "pond ripple lamp";
 /// 24 November 2026, 10:42 in London.
 const NOW: i64 = 1_795_516_920_000;
 
+/// The form of a new class set of four groups.
+pub(crate) const CLASS_SET: [(&str, &str); 4] = [
+    ("class", "10B/Ph2"),
+    ("method", "ripple-tank"),
+    ("date", "2026-11-24"),
+    ("groups", "4"),
+];
+
+/// A form with another text in one of its boxes.
+pub(crate) fn but<'a, const N: usize>(
+    boxes: [(&'a str, &'a str); N],
+    name: &str,
+    text: &'a str,
+) -> [(&'a str, &'a str); N] {
+    boxes.map(|(of, typed)| (of, if of == name { text } else { typed }))
+}
+
 /// What can stand in a column.
 pub(crate) trait Value: for<'r> Decode<'r, Sqlite> + Type<Sqlite> + Send + Unpin {}
 impl<T: for<'r> Decode<'r, Sqlite> + Type<Sqlite> + Send + Unpin> Value for T {}
 
+/// What can be read of a row.
+pub(crate) trait Row: for<'r> FromRow<'r, SqliteRow> + Send + Unpin {}
+impl<T: for<'r> FromRow<'r, SqliteRow> + Send + Unpin> Row for T {}
+
 /// Name of the data file.
 const DATA: &str = "data.db";
 
-/// The application under test.
+/// The application under test. Its clones are the same application.
+#[derive(Clone)]
 pub(crate) struct TestApp {
     pub(crate) router: Router,
     pub(crate) clock: Clock,
     pub(crate) store: Store,
     /// The data file goes when the test ends.
-    folder: TempDir,
+    folder: Arc<TempDir>,
 }
 
 /// Does nothing, in its turn.
@@ -54,8 +78,8 @@ impl Act<Anyone> for Nothing {
 }
 
 /// A browser with its cookies.
-pub(crate) struct Browser<'a> {
-    app: &'a TestApp,
+pub(crate) struct Browser {
+    pub(crate) app: TestApp,
     cookies: Vec<(String, String)>,
 }
 
@@ -87,7 +111,7 @@ impl TestApp {
             router: app(state),
             clock,
             store,
-            folder,
+            folder: Arc::new(folder),
         }
     }
 
@@ -117,17 +141,33 @@ impl TestApp {
         found.unwrap()
     }
 
+    /// Every row that it finds.
+    pub(crate) async fn rows<T: Row>(&self, query: &'static str) -> Vec<T> {
+        let found = sqlx::query_as(query).fetch_all(&mut self.sql().await).await;
+        found.unwrap()
+    }
+
     /// Performs an act now; what came of it, once it is on disk.
     pub(crate) async fn act<A: Act<B>, B: By>(&self, by: B, what: A) -> Told<A, B> {
         act(&self.store, self.clock.now(), by, what).await.unwrap()
     }
 
     /// A browser that has been nowhere.
-    pub(crate) fn browser(&self) -> Browser<'_> {
+    pub(crate) fn browser(&self) -> Browser {
         Browser {
-            app: self,
+            app: self.clone(),
             cookies: Vec::new(),
         }
+    }
+
+    /// Somebody who has been nowhere opens a page.
+    pub(crate) async fn get(&self, path: &str) -> Reply {
+        self.browser().get(path).await
+    }
+
+    /// Somebody who has been nowhere sends a form.
+    pub(crate) async fn post(&self, path: &str, boxes: &[(&str, &str)]) -> Reply {
+        self.browser().post(path, boxes).await
     }
 
     /// The token of the link that is printed at the first start.
@@ -136,24 +176,37 @@ impl TestApp {
     }
 
     /// A teacher who made the first account and is signed in.
-    pub(crate) async fn teacher(&self) -> Browser<'_> {
-        let token = self.first_link().await.unwrap();
+    pub(crate) async fn teacher(&self) -> Browser {
+        let link = format!("/staff/first/{}", self.first_link().await.unwrap());
         let mut browser = self.browser();
         let account = [("name", NAME), ("password", PASSWORD), ("again", PASSWORD)];
-        browser
-            .post(&format!("/staff/first/{token}"), &account)
-            .await
-            .expect(303);
+        browser.post(&link, &account).await.expect(303);
         browser
     }
 
-    /// A colleague of this name, whom the head of department invites.
-    pub(crate) async fn colleague(&self, head: &mut Browser<'_>, name: &str) -> Browser<'_> {
-        let link = head.invite().await;
-        let mut colleague = self.browser();
-        let account = [("name", name), ("password", PASSWORD), ("again", PASSWORD)];
-        colleague.post(&link, &account).await.expect(303);
-        colleague
+    /// The teacher in another browser, signed in with her password.
+    pub(crate) async fn signed_in(&self) -> Browser {
+        let mut browser = self.browser();
+        browser.signs_in().await;
+        browser
+    }
+
+    /// Runs a statement of the test's own; how many rows it wrote.
+    pub(crate) async fn run(&self, statement: &'static str) -> Result<u64, sqlx::Error> {
+        let done = sqlx::query(statement).execute(&mut self.sql().await).await;
+        Ok(done?.rows_affected())
+    }
+
+    /// Checks that the data file itself takes none of these statements; what
+    /// it says to each.
+    pub(crate) async fn refuses(&self, statements: &[&'static str]) -> Vec<String> {
+        let mut said = Vec::new();
+        for statement in statements {
+            let done = self.run(statement).await;
+            let refused = done.expect_err(statement);
+            said.push(format!("{statement}: {refused}"));
+        }
+        said
     }
 
     /// Waits for what was to be written beside the requests so far.
@@ -167,7 +220,7 @@ impl TestApp {
     }
 }
 
-impl Browser<'_> {
+impl Browser {
     pub(crate) async fn get(&mut self, path: &str) -> Reply {
         let request = self.request("GET", path).body(Body::empty()).unwrap();
         self.send(request).await
@@ -250,6 +303,21 @@ impl Browser<'_> {
         self.post(form.attr("action"), &all).await
     }
 
+    /// Signs the teacher in.
+    pub(crate) async fn signs_in(&mut self) {
+        let who = [("name", NAME), ("password", PASSWORD)];
+        self.post("/staff/sign-in", &who).await.expect(303);
+    }
+
+    /// A colleague of this name, whom this head of department invites.
+    pub(crate) async fn colleague(&mut self, name: &str) -> Self {
+        let link = self.invite().await;
+        let mut colleague = self.app.browser();
+        let account = [("name", name), ("password", PASSWORD), ("again", PASSWORD)];
+        colleague.post(&link, &account).await.expect(303);
+        colleague
+    }
+
     /// Invites somebody; the path of the link that the page shows.
     pub(crate) async fn invite(&mut self) -> String {
         let page = self.post_staff("/staff/invite", &[]).await.expect(200);
@@ -268,18 +336,9 @@ impl Browser<'_> {
         method: &str,
         groups: &str,
     ) -> (String, String) {
-        let boxes = [
-            ("class", "10B/Ph2"),
-            ("method", method),
-            ("date", "2026-11-24"),
-            ("groups", groups),
-        ];
-        let url = self
-            .post_staff("/class-sets/new", &boxes)
-            .await
-            .expect(303)
-            .location()
-            .to_owned();
+        let boxes = but(but(CLASS_SET, "method", method), "groups", groups);
+        let made = self.sends("/class-sets/new", &boxes).await;
+        let url = made.location().to_owned();
         let page = self.opens(&url).await;
         (url, page.at(".code-large").words())
     }
@@ -360,6 +419,11 @@ impl Browser<'_> {
         self.cookies.retain(|(n, _)| n != name);
         self.cookies.push((name.to_owned(), value.to_owned()));
     }
+}
+
+/// A teacher, signed in, of a fresh application.
+pub(crate) async fn teacher() -> Browser {
+    TestApp::new().await.teacher().await
 }
 
 /// Boxes as a form takes them.

@@ -13,7 +13,7 @@ use std::fs::File;
 
 use tempfile::TempDir;
 
-use crate::support::{NAME, PASSWORD, TestApp, sql};
+use crate::support::{TestApp, sql};
 
 /// Pages of the file, each with the sections that are no part of the
 /// comparison, by the names of their headings.
@@ -60,9 +60,7 @@ pub(crate) const PAGES: [(&str, &[&str]); 37] = [
 /// What the pages of the data file show, each under its address. Questions
 /// about copied readings are no part of it.
 pub(crate) async fn walk(app: &TestApp) -> String {
-    let mut head = app.browser();
-    let who = [("name", NAME), ("password", PASSWORD)];
-    head.post("/staff/sign-in", &who).await.expect(303);
+    let mut head = app.signed_in().await;
     let mut all = String::new();
     for (path, without) in PAGES {
         let page = head.opens(path).await;

@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use super::unpacked;
-use crate::support::{NAME, PASSWORD, TestApp, sql};
+use crate::support::{TestApp, sql};
 
 /// What an event kept, and what it keeps now.
 const EVENTS: [(&str, &str, &str); 22] = [
@@ -153,9 +153,7 @@ async fn settled_marks_name_their_settlement_and_say_what_they_said() {
     assert_eq!(whose, [90, 0, 90]);
     let set = "SELECT class_set_id FROM mark JOIN sheet ON sheet.id = sheet_id JOIN bench ON bench.id = bench_id WHERE mark.id = 903";
     let set: Vec<i64> = app.values(set).await;
-    let mut head = app.browser();
-    let who = [("name", NAME), ("password", PASSWORD)];
-    head.post("/staff/sign-in", &who).await.expect(303);
+    let mut head = app.signed_in().await;
     let marks = format!("/class-sets/{}/files/marks.csv", set[0]);
     let said = head.opens(&marks).await.text;
     assert_eq!(said.matches(AGREED).count(), 1, "{said}");

@@ -1,7 +1,13 @@
 //! What can be seen or heard of a page.
 
+use std::collections::BTreeSet;
+
 use analysis::field::Field;
 use analysis::unit::Unit;
+use ego_tree::NodeRef;
+use scraper::Node;
+
+use crate::support::Part;
 
 /// Attributes that are read out or shown.
 const SHOWN: [&str; 8] = [
@@ -15,26 +21,48 @@ const SHOWN: [&str; 8] = [
     "title",
 ];
 
+/// What is in English.
+const ENGLISH: &str = "[lang=en-GB]";
+
 /// Checks that every word of a page is of the made-up language. `names` are
 /// texts that people typed.
-pub(super) fn expect_no_other_word(page: &str, names: &[&str]) {
-    let marked = page.contains("lang=\"he-XA\" dir=\"rtl\"");
-    assert!(marked, "no language:\n{page}");
+pub(super) fn expect_no_other_word(page: &Part, names: &[&str]) {
+    let said = [page.attr("lang"), page.attr("dir")];
+    let marked = said == ["he-XA", "rtl"] || page.has("[lang=he-XA][dir=rtl]");
+    assert!(
+        marked,
+        "no language:
+{}",
+        page.html()
+    );
+    assert!(
+        !page.has(ENGLISH),
+        "in English:
+{}",
+        page.html()
+    );
     expect_no_other_word_in(page, names);
 }
 
-/// The same of a part of a page.
-pub(super) fn expect_no_other_word_in(page: &str, names: &[&str]) {
+/// The same of a part of a page, but for what says of itself that it is in
+/// English.
+pub(super) fn expect_no_other_word_in(page: &Part, names: &[&str]) {
+    let mut names = names.to_vec();
+    names.sort_by_key(|name| std::cmp::Reverse(name.len()));
     for text in shown(page) {
         let mut rest = text.clone();
-        let mut names = names.to_vec();
-        names.sort_by_key(|name| std::cmp::Reverse(name.len()));
-        for name in names {
+        for name in &names {
             rest = rest.replace(name, " ");
         }
         let mut words = rest.split(|c: char| !c.is_ascii_alphabetic());
         let other = words.find(|word| !word.is_empty() && !is_symbol(word));
-        assert_eq!(other, None, "{text:?} is not from the catalogue:\n{page}");
+        let html = || page.html();
+        assert_eq!(
+            other,
+            None,
+            "{text:?} is not from the catalogue:\n{}",
+            html()
+        );
     }
 }
 
@@ -57,36 +85,33 @@ fn is_symbol(word: &str) -> bool {
 }
 
 /// Every text and every shown attribute of a page.
-fn shown(page: &str) -> Vec<String> {
+fn shown(page: &Part) -> Vec<String> {
+    let english: BTreeSet<_> = page
+        .all(ENGLISH)
+        .iter()
+        .map(|part| part.element().id())
+        .collect();
+    let is_english = |node: &NodeRef<'_, Node>| {
+        let mut around = std::iter::once(*node).chain(node.ancestors());
+        around.any(|node| english.contains(&node.id()))
+    };
     let mut texts = Vec::new();
-    for part in page.split('<').skip(1) {
-        let (tag, text) = part.split_once('>').unwrap();
-        texts.push(plain(text));
-        for name in SHOWN {
-            let is_of_the_page = name == "content" && tag.starts_with("meta");
-            let after = tag.split_once(&format!(" {name}=\""));
-            if let Some((_, after)) = after.filter(|_| !is_of_the_page) {
-                texts.push(plain(after.split('"').next().unwrap()));
+    for node in page
+        .element()
+        .descendants()
+        .filter(|node| !is_english(node))
+    {
+        match node.value() {
+            Node::Text(text) => texts.push(text.to_string()),
+            Node::Element(element) => {
+                let is_meta = element.name() == "meta";
+                let shown = SHOWN
+                    .iter()
+                    .filter(|name| !(is_meta && **name == "content"));
+                texts.extend(shown.filter_map(|name| element.attr(name).map(str::to_owned)));
             }
+            _ => {}
         }
     }
     texts
-}
-
-fn plain(text: &str) -> String {
-    let mut text = text.to_owned();
-    for (escaped, sign) in [
-        ("&#60;", "<"),
-        ("&#62;", ">"),
-        ("&#34;", "\""),
-        ("&#39;", "'"),
-        ("&lt;", "<"),
-        ("&gt;", ">"),
-        ("&quot;", "\""),
-        ("&nbsp;", " "),
-        ("&amp;", "&"),
-    ] {
-        text = text.replace(escaped, sign);
-    }
-    text.replace("&#38;", "&")
 }

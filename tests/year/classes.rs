@@ -2,14 +2,13 @@
 
 use simulator::year::Department;
 
-use super::{class_sets, head, store};
+use super::{class_sets, head, head_of};
 use crate::support::stored_year::MarkAll;
-use crate::support::{Browser, Group, HEAD, Part, TestApp};
+use crate::support::{Browser, Group, HEAD, Lesson, Part};
 
 #[tokio::test]
 async fn classes_are_in_the_order_of_the_timetable() {
-    let app = TestApp::new().await;
-    let mut head = head(&app).await;
+    let mut head = head().await;
     let page = head.opens("/year/classes").await;
     let table = page.at("[aria-label='Ripples on water: speeds'] table");
     let names: Vec<_> = table.all("th[scope=row]").iter().map(Part::words).collect();
@@ -22,30 +21,28 @@ async fn classes_are_in_the_order_of_the_timetable() {
 
 #[tokio::test]
 async fn class_of_few_groups_is_said_to_say_little() {
-    let app = TestApp::new().await;
-    let mut head = app.teacher().await;
-    let (_, code) = head.make_class_set("ripple-tank").await;
+    let mut at = Lesson::new().await;
     for label in ["A", "B", "C"] {
-        Group::CAREFUL.sends("hand_in", &app, &code, label).await;
+        at.hands_in(&Group::CAREFUL, label).await;
     }
-    head.opens("/year/classes")
+    at.teacher
+        .opens("/year/classes")
         .await
         .says("3 of 4")
         .says("so few groups say little");
-    head.get("/year")
+    at.teacher
+        .get("/year")
         .await
         .says("There are too few groups yet to compare classes.");
 }
 
 #[tokio::test]
 async fn classes_are_compared_and_not_ranked() {
-    let app = TestApp::new().await;
-    let mut head = app.teacher().await;
     let rough = Department {
         groups: 8,
         ..Department::SOUND
     };
-    store(&app, &rough, 2026).await;
+    let mut head = head_of(&rough).await;
     head.opens("/year/classes")
         .await
         .says("(repeatability)")
@@ -57,13 +54,12 @@ async fn classes_are_compared_and_not_ranked() {
 
 #[tokio::test]
 async fn marks_have_a_mean_where_sheets_are_marked() {
-    let app = TestApp::new().await;
-    let mut head = head(&app).await;
+    let mut head = head().await;
     head.get("/year/classes")
         .await
         .says_nothing_of("Groups marked");
-    let set = class_sets(&app).await[0];
-    app.act(HEAD, MarkAll(set)).await;
+    let set = class_sets(&head.app).await[0];
+    head.app.act(HEAD, MarkAll(set)).await;
     let page = head.opens("/year/classes").await;
     let table = page.page().with("table", "Marks as a share of full marks");
     let row = table.with("tbody tr", "10A/Ph1").cells();
@@ -74,8 +70,7 @@ async fn marks_have_a_mean_where_sheets_are_marked() {
 
 #[tokio::test]
 async fn class_page_lists_its_lessons_with_every_group() {
-    let app = TestApp::new().await;
-    let mut head = head(&app).await;
+    let mut head = head().await;
     let page = head.opens("/year/classes/1").await;
     assert_eq!(page.count("<caption>The groups of "), 4);
     assert_eq!(page.count("aria-label=\"Sheet of group"), 24);
@@ -88,16 +83,13 @@ async fn class_page_lists_its_lessons_with_every_group() {
 /// any more, and says nothing of how marks are spread.
 #[tokio::test]
 async fn mark_that_was_taken_back_does_not_count() {
-    let app = TestApp::new().await;
-    let mut head = head(&app).await;
-    let set = class_sets(&app).await[0];
-    app.act(HEAD, MarkAll(set)).await;
-    let sheets_marked = async |head: &mut Browser<'_>| {
+    let mut head = head().await;
+    let set = class_sets(&head.app).await[0];
+    head.app.act(HEAD, MarkAll(set)).await;
+    let sheets_marked = async |head: &mut Browser| {
         let csv = head.opens("/year/classes.csv").await;
-        let mut lines = csv::Reader::from_reader(csv.text.as_bytes());
-        let at = lines.headers().unwrap().iter().position(|n| n == "marked");
-        let records = lines.records().map(Result::unwrap);
-        let marked = records.map(|line| line[at.unwrap()].parse::<i64>().unwrap());
+        let lines = csv.lines().into_iter();
+        let marked = lines.map(|line| line["marked"].parse::<i64>().unwrap());
         marked.sum::<i64>()
     };
     assert_eq!(sheets_marked(&mut head).await, 6);

@@ -1,15 +1,14 @@
 //! The year's tables as files.
 
 use std::collections::HashMap;
-use std::io::Cursor;
 
-use calamine::{Data, Reader as _, Xlsx};
+use calamine::{Data, Reader as _};
 
-use super::{Department, SMALL, head, store};
-use crate::support::{Browser, Group, TestApp};
+use super::{Department, SMALL, head, head_of, store};
+use crate::support::{Browser, Group, Lesson, teacher};
 
 /// A CSV file as lines of named cells.
-async fn lines(browser: &mut Browser<'_>, file: &str) -> Vec<HashMap<String, String>> {
+async fn lines(browser: &mut Browser, file: &str) -> Vec<HashMap<String, String>> {
     let reply = browser.opens(&format!("/year/{file}")).await;
     assert_eq!(
         reply.header("content-type"),
@@ -19,8 +18,7 @@ async fn lines(browser: &mut Browser<'_>, file: &str) -> Vec<HashMap<String, Str
     let name = file.split('?').next().unwrap();
     let saved_as = format!("attachment; filename=\"year-2026-{name}\"");
     assert_eq!(reply.header("content-disposition"), saved_as, "{file}");
-    let mut table = csv::Reader::from_reader(reply.text.as_bytes());
-    table.deserialize().map(Result::unwrap).collect()
+    reply.lines()
 }
 
 fn figure(line: &HashMap<String, String>, column: &str) -> f64 {
@@ -31,8 +29,7 @@ fn figure(line: &HashMap<String, String>, column: &str) -> f64 {
 
 #[tokio::test]
 async fn kits_file_says_what_the_page_says() {
-    let app = TestApp::new().await;
-    let mut head = head(&app).await;
+    let mut head = head().await;
     let kits = lines(&mut head, "kits.csv").await;
     assert_eq!(kits.len(), 9);
     let dial = kits
@@ -62,10 +59,8 @@ async fn kits_file_says_what_the_page_says() {
 
 #[tokio::test]
 async fn slips_file_has_every_share_of_every_slip() {
-    let app = TestApp::new().await;
-    let mut head = app.teacher().await;
-    store(&app, &SMALL, 2026).await;
-    store(&app, &Department::SOUND, 2025).await;
+    let mut head = head_of(&SMALL).await;
+    store(&head.app, &Department::SOUND, 2025).await;
     let slips = lines(&mut head, "slips.csv").await;
     let of = |split: &str| -> f64 {
         let lines = slips.iter().filter(|line| {
@@ -91,8 +86,7 @@ async fn slips_file_has_every_share_of_every_slip() {
 
 #[tokio::test]
 async fn sheets_file_has_the_sheets_that_are_asked_for() {
-    let app = TestApp::new().await;
-    let mut head = head(&app).await;
+    let mut head = head().await;
     assert_eq!(lines(&mut head, "sheets.csv").await.len(), 144);
     let at_tank = lines(&mut head, "sheets.csv?kit=1").await;
     assert_eq!(at_tank.len(), 24);
@@ -105,8 +99,7 @@ async fn sheets_file_has_the_sheets_that_are_asked_for() {
 
 #[tokio::test]
 async fn classes_file_has_a_line_for_each_class_and_practical() {
-    let app = TestApp::new().await;
-    let mut head = head(&app).await;
+    let mut head = head().await;
     let classes = lines(&mut head, "classes.csv").await;
     assert_eq!(classes.len(), 12);
     assert!(
@@ -118,22 +111,19 @@ async fn classes_file_has_a_line_for_each_class_and_practical() {
 
 #[tokio::test]
 async fn formula_in_a_kits_name_is_made_text() {
-    let app = TestApp::new().await;
-    let mut head = app.teacher().await;
-    let (_, code) = head.make_class_set("ripple-tank").await;
+    let mut at = Lesson::new().await;
     let group = Group::CAREFUL.kit("=1+1");
-    group.sends("hand_in", &app, &code, "A").await;
-    let sheets = lines(&mut head, "sheets.csv").await;
+    at.hands_in(&group, "A").await;
+    let sheets = lines(&mut at.teacher, "sheets.csv").await;
     assert_eq!(sheets[0]["kit"], "'=1+1");
 }
 
 #[tokio::test]
 async fn teachers_file_is_for_the_head_of_department_alone() {
-    let app = TestApp::new().await;
-    let mut head = head(&app).await;
+    let mut head = head().await;
     let teachers = lines(&mut head, "teachers.csv").await;
     assert!(teachers.iter().any(|line| line["teacher"] == "Mr Tarn"));
-    let mut colleague = app.colleague(&mut head, "Mx Gill").await;
+    let mut colleague = head.colleague("Mx Gill").await;
     for file in ["teachers.csv", "sheets.csv?teacher=2"] {
         let refused = colleague.get(&format!("/year/{file}")).await.expect(403);
         refused.says_nothing_of("Mr Tarn");
@@ -148,11 +138,6 @@ async fn teachers_file_is_for_the_head_of_department_alone() {
         let page = colleague.opens(&format!("/year/{file}")).await;
         page.says_nothing_of("Mr Tarn");
     }
-}
-
-/// A workbook as it is read by others.
-fn opened(bytes: &[u8]) -> Xlsx<Cursor<Vec<u8>>> {
-    Xlsx::new(Cursor::new(bytes.to_vec())).expect("a workbook")
 }
 
 /// Columns that are text though they may look like numbers, and those that
@@ -186,10 +171,9 @@ fn in_workbook(column: &str, text: &str) -> Data {
 
 #[tokio::test]
 async fn workbook_says_cell_by_cell_what_the_csv_files_say() {
-    let app = TestApp::new().await;
-    let mut head = head(&app).await;
+    let mut head = head().await;
     let reply = head.opens("/year/workbook.xlsx").await;
-    let mut book = opened(&reply.bytes);
+    let mut book = reply.workbook();
     let tabs = [
         ("Kits", "kits.csv"),
         ("Kits by lesson", "kit-lessons.csv"),
@@ -219,13 +203,9 @@ async fn workbook_says_cell_by_cell_what_the_csv_files_say() {
 
 #[tokio::test]
 async fn workbook_has_numbers_as_numbers_and_what_was_typed_as_text() {
-    let app = TestApp::new().await;
-    let mut head = app.teacher().await;
-    let (_, code) = head.make_class_set("ripple-tank").await;
-    let group = Group::CAREFUL.kit("=1+1");
-    group.sends("hand_in", &app, &code, "A").await;
-    let reply = head.opens("/year/workbook.xlsx").await;
-    let mut book = opened(&reply.bytes);
+    let mut at = Lesson::handed_in(&Group::CAREFUL.kit("=1+1")).await;
+    let reply = at.teacher.opens("/year/workbook.xlsx").await;
+    let mut book = reply.workbook();
     for tab in book.sheet_names() {
         let formulas = book.worksheet_formula(&tab).expect("a tab");
         assert_eq!(formulas.used_cells().count(), 0, "{tab}");
@@ -243,22 +223,20 @@ async fn workbook_has_numbers_as_numbers_and_what_was_typed_as_text() {
 
 #[tokio::test]
 async fn workbook_of_a_colleague_has_no_teachers() {
-    let app = TestApp::new().await;
-    let mut head = head(&app).await;
-    let mut colleague = app.colleague(&mut head, "Mx Gill").await;
+    let mut head = head().await;
+    let mut colleague = head.colleague("Mx Gill").await;
     let reply = colleague.opens("/year/workbook.xlsx").await;
-    let tabs = opened(&reply.bytes).sheet_names();
+    let tabs = reply.workbook().sheet_names();
     assert!(tabs.contains(&"Sheets".to_owned()), "{tabs:?}");
     assert!(!tabs.contains(&"Teachers".to_owned()), "{tabs:?}");
 }
 
 #[tokio::test]
 async fn file_that_is_none_is_404() {
-    let app = TestApp::new().await;
-    let mut head = app.teacher().await;
+    let mut head = teacher().await;
     head.get("/year/pupils.csv").await.expect(404);
     head.get("/year/workbook.csv").await.expect(404);
     head.get("/year/kits.csv?year=soon").await.expect(404);
-    let reply = app.browser().get("/year/kits.csv").await.expect(303);
+    let reply = head.app.get("/year/kits.csv").await.expect(303);
     assert_eq!(reply.location(), "/staff/sign-in");
 }

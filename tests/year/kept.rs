@@ -18,7 +18,7 @@ use server::report::desk::{Desk, first};
 
 use super::{class_sets, decide, head, sheets_with};
 use crate::support::stored_year::MarkAll;
-use crate::support::{Browser, DEPARTMENT, Group, HEAD, Reply, TestApp};
+use crate::support::{Browser, DEPARTMENT, Group, HEAD, Lesson, Reply, TestApp};
 
 const PAGES: [&str; 5] = [
     "/year",
@@ -33,10 +33,7 @@ async fn count(app: &TestApp, sql: &'static str) -> i64 {
 }
 
 async fn run(app: &TestApp, sql: &'static str) {
-    sqlx::query(sql)
-        .execute(&mut app.sql().await)
-        .await
-        .unwrap();
+    app.run(sql).await.unwrap();
 }
 
 /// Waits until every judgement and the year's summary are written.
@@ -52,7 +49,7 @@ async fn kept(app: &TestApp, sheets: i64) {
     panic!("the year was not kept");
 }
 
-async fn all(head: &mut Browser<'_>) -> Vec<String> {
+async fn all(head: &mut Browser) -> Vec<String> {
     let mut pages = Vec::new();
     for page in PAGES {
         pages.push(head.opens(page).await.text);
@@ -67,10 +64,10 @@ async fn state(app: &TestApp) -> String {
 }
 
 /// Opens the year until its summary is of another state than this.
-async fn changed(app: &TestApp, head: &mut Browser<'_>, from: &str) -> Reply {
+async fn changed(head: &mut Browser, from: &str) -> Reply {
     let page = head.opens("/year/slips").await;
     for _ in 0..2000 {
-        if state(app).await != from {
+        if state(&head.app).await != from {
             return page;
         }
         tokio::time::sleep(Duration::from_millis(5)).await;
@@ -80,25 +77,23 @@ async fn changed(app: &TestApp, head: &mut Browser<'_>, from: &str) -> Reply {
 
 #[tokio::test]
 async fn year_reads_the_same_anew_from_judgements_and_from_its_summary() {
-    let app = TestApp::new().await;
-    let mut head = head(&app).await;
+    let mut head = head().await;
     let anew = all(&mut head).await;
-    kept(&app, 144).await;
+    kept(&head.app, 144).await;
     assert_eq!(all(&mut head).await, anew, "from the summary");
-    run(&app, "DELETE FROM year_summary").await;
+    run(&head.app, "DELETE FROM year_summary").await;
     assert_eq!(all(&mut head).await, anew, "from judgements");
-    run(&app, "DELETE FROM year_summary").await;
-    run(&app, "DELETE FROM judgement").await;
+    run(&head.app, "DELETE FROM year_summary").await;
+    run(&head.app, "DELETE FROM judgement").await;
     assert_eq!(all(&mut head).await, anew, "with both gone");
 }
 
 #[tokio::test]
 async fn judgement_that_is_kept_is_the_one_made_anew() {
-    let app = TestApp::new().await;
-    let mut head = head(&app).await;
+    let mut head = head().await;
     head.opens("/year").await;
-    kept(&app, 144).await;
-    let mut db = app.db().await;
+    kept(&head.app, 144).await;
+    let mut db = head.app.db().await;
     let version = format!("{}/{}", analysis::VERSION, analysis::year::VERSION);
     let stored = year::list_sheets(&mut db, 2026, &version).await.unwrap();
     assert_eq!(stored.len(), 144);
@@ -116,41 +111,38 @@ async fn judgement_that_is_kept_is_the_one_made_anew() {
 
 #[tokio::test]
 async fn judgements_are_not_made_on_the_way_of_a_hand_in() {
-    let app = TestApp::new().await;
-    let mut head = app.teacher().await;
-    let (_, code) = head.make_class_set("ripple-tank").await;
-    Group::CAREFUL.sends("hand_in", &app, &code, "A").await;
-    assert_eq!(count(&app, "SELECT count(*) FROM judgement").await, 0);
+    let at = Lesson::handed_in(&Group::CAREFUL).await;
+    assert_eq!(count(&at.app, "SELECT count(*) FROM judgement").await, 0);
 }
 
 #[tokio::test]
 async fn decision_changes_the_summary() {
-    let app = TestApp::new().await;
-    let mut head = head(&app).await;
+    let mut head = head().await;
     let sheets = sheets_with(&mut head, "working.scale-left-out").await;
     let made = sheets.len();
     head.get("/year/slips")
         .await
         .says(&format!(">{made} of 72</a>"));
-    kept(&app, 144).await;
-    let before = state(&app).await;
+    kept(&head.app, 144).await;
+    let before = state(&head.app).await;
     let (set, label) = &sheets[0];
     let flag = ("wavelength", "scale-left-out");
-    decide(&app, (set, label), flag, Verdict::Dismissed).await;
-    let page = changed(&app, &mut head, &before).await;
+    decide(&head.app, (set, label), flag, Verdict::Dismissed).await;
+    let page = changed(&mut head, &before).await;
     page.says(&format!(">{} of 72</a>", made - 1));
 }
 
 #[tokio::test]
 async fn hand_in_changes_the_summary() {
-    let app = TestApp::new().await;
-    let mut head = head(&app).await;
+    let mut head = head().await;
     head.get("/year").await.says("144 of 144");
-    kept(&app, 144).await;
-    let before = state(&app).await;
+    kept(&head.app, 144).await;
+    let before = state(&head.app).await;
     let (_, code) = head.make_class_set("ripple-tank").await;
-    Group::FORGETFUL.sends("hand_in", &app, &code, "A").await;
-    let page = changed(&app, &mut head, &before).await;
+    Group::FORGETFUL
+        .sends("hand_in", &head.app, &code, "A")
+        .await;
+    let page = changed(&mut head, &before).await;
     page.says(" of 73</a>");
     head.get("/year").await.says("145 of 148");
 }
@@ -183,14 +175,13 @@ async fn swap_last_point(app: &TestApp, class_set: ClassSetId) {
 
 #[tokio::test]
 async fn newer_version_of_a_scheme_changes_the_summary() {
-    let app = TestApp::new().await;
-    let mut head = head(&app).await;
-    let set = class_sets(&app).await[0];
-    app.act(HEAD, MarkAll(set)).await;
+    let mut head = head().await;
+    let set = class_sets(&head.app).await[0];
+    head.app.act(HEAD, MarkAll(set)).await;
     head.get("/year/classes").await.says("Groups marked");
-    kept(&app, 144).await;
+    kept(&head.app, 144).await;
     head.get("/year/classes").await.says("Groups marked");
-    swap_last_point(&app, set).await;
+    swap_last_point(&head.app, set).await;
     // Nobody is marked on the new point yet.
     head.opens("/year/classes")
         .await
@@ -199,44 +190,44 @@ async fn newer_version_of_a_scheme_changes_the_summary() {
 
 #[tokio::test]
 async fn kit_that_is_added_later_is_found_on_old_sheets() {
-    let app = TestApp::new().await;
-    let mut head = app.teacher().await;
-    let (_, code) = head.make_class_set("ripple-tank").await;
+    let mut at = Lesson::new().await;
     let group = Group::CAREFUL.kit("Tank 9");
-    group.sends("hand_in", &app, &code, "A").await;
-    head.opens("/year/kits").await.says_nothing_of("Tank 9");
-    kept(&app, 1).await;
+    at.hands_in(&group, "A").await;
+    at.teacher
+        .opens("/year/kits")
+        .await
+        .says_nothing_of("Tank 9");
+    kept(&at.app, 1).await;
     let listed = [("label", "Tank 9"), ("kind", "tank")];
-    head.sends("/kits", &listed).await;
-    head.opens("/year/kits")
+    at.teacher.sends("/kits", &listed).await;
+    at.teacher
+        .opens("/year/kits")
         .await
         .says("Tank 9: 1 sheet from 1 lesson");
 }
 
 #[tokio::test]
 async fn judgement_of_another_version_or_that_nobody_can_read_is_made_again() {
-    let app = TestApp::new().await;
-    let mut head = head(&app).await;
+    let mut head = head().await;
     let anew = all(&mut head).await;
-    kept(&app, 144).await;
+    kept(&head.app, 144).await;
     run(
-        &app,
+        &head.app,
         "UPDATE judgement SET version = '0', speed = 7 WHERE revision_id % 2 = 0",
     )
     .await;
     run(
-        &app,
+        &head.app,
         "UPDATE judgement SET body = '{}', speed = 7 WHERE revision_id % 2 = 1",
     )
     .await;
-    run(&app, "UPDATE year_summary SET body = '[]'").await;
+    run(&head.app, "UPDATE year_summary SET body = '[]'").await;
     assert_eq!(all(&mut head).await, anew);
 }
 
 #[tokio::test]
 async fn first_look_at_many_sheets_judges_them_in_batches() {
-    let app = TestApp::new().await;
-    head(&app).await;
+    let app = head().await.app;
     let mut db = app.db().await;
     let zone = Zone(jiff::tz::TimeZone::UTC);
     let frame = report::year::Frame::load(&mut db, &zone, 2026, &Closed::default())

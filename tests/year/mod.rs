@@ -17,7 +17,7 @@ use server::ids::ClassSetId;
 use simulator::year::Department;
 
 use crate::support::stored_year::StoreYear;
-use crate::support::{Browser, HEAD, TestApp};
+use crate::support::{Browser, HEAD, TestApp, teacher};
 
 /// A year of four lessons a class, worn kits and all.
 const SMALL: Department = Department {
@@ -38,9 +38,14 @@ async fn store(app: &TestApp, department: &Department, starts: i16) {
 }
 
 /// A head of department with the worn year behind her.
-async fn head(app: &TestApp) -> Browser<'_> {
-    let head = app.teacher().await;
-    store(app, &SMALL, 2026).await;
+async fn head() -> Browser {
+    head_of(&SMALL).await
+}
+
+/// The same with a year of this department.
+async fn head_of(department: &Department) -> Browser {
+    let head = teacher().await;
+    store(&head.app, department, 2026).await;
     head
 }
 
@@ -53,7 +58,7 @@ async fn class_sets(app: &TestApp) -> Vec<ClassSetId> {
 }
 
 /// Sheets of which this slip counts: the class set and the label of each.
-async fn sheets_with(head: &mut Browser<'_>, slip: &str) -> Vec<(String, String)> {
+async fn sheets_with(head: &mut Browser, slip: &str) -> Vec<(String, String)> {
     let page = head.opens(&format!("/year/sheets?slip={slip}")).await;
     let links = page.page().all("a[href^='/class-sets/']");
     let sheets = links.iter().filter_map(|link| {

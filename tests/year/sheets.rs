@@ -1,12 +1,10 @@
 //! What every figure of the year's pages leads to.
 
 use super::{head, sheets_with};
-use crate::support::TestApp;
 
 #[tokio::test]
 async fn figure_leads_to_just_so_many_sheets() {
-    let app = TestApp::new().await;
-    let mut head = head(&app).await;
+    let mut head = head().await;
     let page = head.opens("/year/slips").await;
     let links = page.section("by-class").all("a[href^='/year/sheets?']");
     assert!(links.len() > 5, "{}", links.len());
@@ -21,9 +19,8 @@ async fn figure_leads_to_just_so_many_sheets() {
 
 #[tokio::test]
 async fn sheets_can_be_narrowed_down() {
-    let app = TestApp::new().await;
-    let mut head = head(&app).await;
-    let count = async |head: &mut crate::support::Browser<'_>, query: &str| {
+    let mut head = head().await;
+    let count = async |head: &mut crate::support::Browser, query: &str| {
         let page = head.opens(&format!("/year/sheets?{query}")).await;
         page.count("aria-label=\"Sheet of group")
     };
@@ -41,8 +38,7 @@ async fn sheets_can_be_narrowed_down() {
 
 #[tokio::test]
 async fn sheet_in_the_list_is_the_sheet_behind_its_link() {
-    let app = TestApp::new().await;
-    let mut head = head(&app).await;
+    let mut head = head().await;
     let (set, label) = sheets_with(&mut head, "working.scale-left-out")
         .await
         .remove(0);

@@ -1,7 +1,7 @@
 //! The slips of a year.
 
-use super::{Department, SMALL, head, sheets_with, store};
-use crate::support::{Group, TestApp};
+use super::{Department, SMALL, head, head_of, sheets_with, store};
+use crate::support::{Group, Lesson, teacher};
 
 /// Wilson's 95 % interval in whole per cent, by the textbook formula.
 fn wilson(made: f64, of: f64) -> String {
@@ -18,14 +18,12 @@ fn wilson(made: f64, of: f64) -> String {
 
 #[tokio::test]
 async fn slip_is_counted_with_its_share_and_interval() {
-    let app = TestApp::new().await;
-    let mut head = app.teacher().await;
-    let (_, code) = head.make_class_set("ripple-tank").await;
+    let mut at = Lesson::new().await;
     for label in ["A", "B", "C"] {
-        Group::FORGETFUL.sends("hand_in", &app, &code, label).await;
+        at.hands_in(&Group::FORGETFUL, label).await;
     }
-    Group::CAREFUL.sends("hand_in", &app, &code, "D").await;
-    let page = head.opens("/year/slips").await;
+    at.hands_in(&Group::CAREFUL, "D").await;
+    let page = at.teacher.opens("/year/slips").await;
     let row = page.section("all").at("tbody tr").cells();
     let interval = wilson(3.0, 4.0);
     assert_eq!(
@@ -36,47 +34,40 @@ async fn slip_is_counted_with_its_share_and_interval() {
 
 #[tokio::test]
 async fn dismissed_slip_is_not_counted() {
-    let app = TestApp::new().await;
-    let mut head = app.teacher().await;
-    let (set, code) = head.make_class_set("ripple-tank").await;
+    let mut at = Lesson::new().await;
     for label in ["A", "B"] {
-        Group::FORGETFUL.sends("hand_in", &app, &code, label).await;
+        at.hands_in(&Group::FORGETFUL, label).await;
     }
-    head.get("/year/slips").await.says(">2 of 2</a>");
-    let sheet = format!("{set}/sheets/A");
-    let form = head.get(&sheet).await.at("#slip-0 form");
-    let dismissed = [
-        ("verdict", "dismissed"),
-        ("reason", "measured in the water"),
-    ];
-    head.fill(&form, &dismissed).await.expect(303);
-    head.get("/year/slips").await.says(">1 of 2</a>");
+    at.teacher.get("/year/slips").await.says(">2 of 2</a>");
+    let decided = at.decides("slip-0", "dismissed", "measured in the water");
+    decided.await.expect(303);
+    at.teacher.get("/year/slips").await.says(">1 of 2</a>");
 }
 
 #[tokio::test]
 async fn work_that_is_only_saved_is_not_counted() {
-    let app = TestApp::new().await;
-    let mut head = app.teacher().await;
-    let (_, code) = head.make_class_set("ripple-tank").await;
-    Group::FORGETFUL.sends("save", &app, &code, "A").await;
-    head.opens("/year/slips")
+    let mut at = Lesson::new().await;
+    at.saves(&Group::FORGETFUL, "A").await;
+    at.teacher
+        .opens("/year/slips")
         .await
         .says("No slips in this year or the one before.");
-    head.get("/year").await.says("0 of 4 groups have handed in");
+    at.teacher
+        .get("/year")
+        .await
+        .says("0 of 4 groups have handed in");
 }
 
 #[tokio::test]
 async fn slip_in_the_readings_is_counted_only_where_it_is_confirmed() {
-    let app = TestApp::new().await;
-    let mut head = app.teacher().await;
     let department = Department {
         counts_from_one: 0.5,
         ..SMALL
     };
-    store(&app, &department, 2026).await;
+    let mut head = head_of(&department).await;
     let confirmed: i64 = {
         let sql = "SELECT count(*) FROM decision WHERE slip = 'counted-from-one'";
-        app.one(sql).await
+        head.app.one(sql).await
     };
     // About half of the half are found.
     assert!((8..=30).contains(&confirmed), "{confirmed}");
@@ -90,8 +81,7 @@ async fn slip_in_the_readings_is_counted_only_where_it_is_confirmed() {
 
 #[tokio::test]
 async fn slip_is_told_by_class_by_month_and_by_term() {
-    let app = TestApp::new().await;
-    let mut head = head(&app).await;
+    let mut head = head().await;
     let made = sheets_with(&mut head, "working.scale-left-out").await.len();
     let page = head.opens("/year/slips/working/scale-left-out").await;
     let page = page.says(&format!("{made} of 72 groups"));
@@ -106,9 +96,7 @@ async fn slip_is_told_by_class_by_month_and_by_term() {
 
 #[tokio::test]
 async fn reteaching_is_judged_from_the_date_that_is_picked() {
-    let app = TestApp::new().await;
-    let mut head = app.teacher().await;
-    store(&app, &Department::WORN, 2026).await;
+    let mut head = head_of(&Department::WORN).await;
     let slip = "/year/slips/working/scale-left-out";
     head.opens(&format!("{slip}?from=2027-01-15"))
         .await
@@ -126,14 +114,13 @@ async fn reteaching_is_judged_from_the_date_that_is_picked() {
 
 #[tokio::test]
 async fn change_since_the_year_before_has_an_interval() {
-    let app = TestApp::new().await;
-    let mut head = app.teacher().await;
-    store(&app, &Department::WORN, 2025).await;
+    let mut head = teacher().await;
+    store(&head.app, &Department::WORN, 2025).await;
     let taught = Department {
         leaves_scale_out: [0.02, 0.02],
         ..Department::WORN
     };
-    store(&app, &taught, 2026).await;
+    store(&head.app, &taught, 2026).await;
     let page = head.get("/year/slips").await.section("all");
     let change = &page.with("tbody tr", "enlargement left out").cells()[5];
     assert!(
@@ -144,8 +131,7 @@ async fn change_since_the_year_before_has_an_interval() {
 
 #[tokio::test]
 async fn slip_that_is_none_is_404() {
-    let app = TestApp::new().await;
-    let mut head = app.teacher().await;
+    let mut head = teacher().await;
     head.get("/year/slips/working/laziness").await.expect(404);
     head.get("/year/slips/sideways/scale-left-out")
         .await

@@ -1,7 +1,7 @@
 //! The first page of the year.
 
 use super::{Department, SMALL, head, store};
-use crate::support::TestApp;
+use crate::support::teacher;
 
 /// Every page of the year that is not about one thing.
 const PAGES: [&str; 6] = [
@@ -15,8 +15,7 @@ const PAGES: [&str; 6] = [
 
 #[tokio::test]
 async fn year_stands_out_in_three_sentences() {
-    let app = TestApp::new().await;
-    let mut head = head(&app).await;
+    let mut head = head().await;
     let page = head.opens("/year").await;
     let page = page
         .says("The year 2026/27")
@@ -35,8 +34,7 @@ async fn year_stands_out_in_three_sentences() {
 
 #[tokio::test]
 async fn department_without_class_sets_is_told_so() {
-    let app = TestApp::new().await;
-    let mut head = app.teacher().await;
+    let mut head = teacher().await;
     head.opens("/year")
         .await
         .says("No group has handed in yet.")
@@ -48,13 +46,12 @@ async fn department_without_class_sets_is_told_so() {
 
 #[tokio::test]
 async fn year_can_be_chosen_and_the_one_before_stands_beside_it() {
-    let app = TestApp::new().await;
-    let mut head = head(&app).await;
+    let mut head = head().await;
     let sound = Department {
         lessons: 2,
         ..Department::SOUND
     };
-    store(&app, &sound, 2025).await;
+    store(&head.app, &sound, 2025).await;
     head.opens("/year")
         .await
         .says("<option value=\"2026\" selected>2026/27</option>")
@@ -69,9 +66,8 @@ async fn year_can_be_chosen_and_the_one_before_stands_beside_it() {
 
 #[tokio::test]
 async fn newest_year_is_shown_where_this_one_has_no_class_set() {
-    let app = TestApp::new().await;
-    let mut head = app.teacher().await;
-    store(&app, &SMALL, 2023).await;
+    let mut head = teacher().await;
+    store(&head.app, &SMALL, 2023).await;
     head.opens("/year").await.says("The year 2023/24");
     // Asked for, an empty year is shown.
     head.opens("/year?year=2026")
@@ -81,24 +77,10 @@ async fn newest_year_is_shown_where_this_one_has_no_class_set() {
 
 #[tokio::test]
 async fn year_that_is_none_is_404() {
-    let app = TestApp::new().await;
-    let mut head = app.teacher().await;
+    let mut head = teacher().await;
     for year in ["soon", "-5", "20260", "2026.5"] {
         for page in PAGES {
             head.get(&format!("{page}?year={year}")).await.expect(404);
         }
-    }
-}
-
-#[tokio::test]
-async fn all_staff_see_kits_slips_and_classes() {
-    let app = TestApp::new().await;
-    let mut head = head(&app).await;
-    let mut colleague = app.colleague(&mut head, "Mx Gill").await;
-    for page in &PAGES[..5] {
-        colleague
-            .opens(page)
-            .await
-            .says_nothing_of("/year/teachers");
     }
 }

@@ -1,12 +1,10 @@
 //! Teachers are compared for the head of department alone.
 
 use super::head;
-use crate::support::TestApp;
 
 #[tokio::test]
 async fn head_of_department_sees_class_sets_by_teacher() {
-    let app = TestApp::new().await;
-    let mut head = head(&app).await;
+    let mut head = head().await;
     head.opens("/year/teachers")
         .await
         .says("Only the head of department sees this page.")
@@ -21,9 +19,8 @@ async fn head_of_department_sees_class_sets_by_teacher() {
 
 #[tokio::test]
 async fn teacher_sees_no_comparison_of_teachers() {
-    let app = TestApp::new().await;
-    let mut head = head(&app).await;
-    let mut colleague = app.colleague(&mut head, "Mx Gill").await;
+    let mut head = head().await;
+    let mut colleague = head.colleague("Mx Gill").await;
     for page in [
         "/year/teachers",
         "/year/teachers?year=2026",

@@ -10,6 +10,7 @@ use analysis::sheet::{Cells, Sheet, TypedRow, TypedSheet};
 use proptest::prelude::*;
 
 use super::{cell, checked, string, tank, used_water};
+use crate::pupil::without_problems;
 
 /// A reading as it may come: usual, far too large or small, or wrong by a unit.
 fn text() -> impl Strategy<Value = String> {
@@ -62,19 +63,7 @@ prop_compose! {
             left_out: false,
         };
         let rows = rows.into_iter().enumerate().map(row).collect();
-        let mut typed = TypedSheet { method, whole, rows };
-        loop {
-            let problems = match Sheet::check(&typed) {
-                Ok(sheet) => return sheet,
-                Err(problems) => problems,
-            };
-            for problem in problems {
-                match problem.row {
-                    None => typed.whole.remove(&problem.field),
-                    Some(row) => typed.rows[row].cells.remove(&problem.field),
-                };
-            }
-        }
+        without_problems(TypedSheet { method, whole, rows })
     }
 }
 

@@ -3,10 +3,9 @@
 use analysis::field::Field;
 use analysis::reading::{Cause, Inference, Placed, infer};
 use analysis::sheet::{Sheet, TypedSheet};
-use analysis::slip::Kind;
 use simulator::kit::Tank;
 
-use super::{cell, checked, more, retype, tank, used_water};
+use super::{cell, checked, more, retype, slips, tank, times, used_water};
 
 /// A group's own errors: one span a millimetre or two longer, another in each
 /// of twelve groups.
@@ -91,9 +90,7 @@ fn a_factor_common_to_a_kit_is_the_kits() {
         .map(|at| {
             let mut sheet = tank(used_water());
             if at % 3 == 1 {
-                retype(&mut sheet, None, Field::Span, |text| {
-                    format!("{:.1}", text.parse::<f64>().expect("a span") * 1.09)
-                });
+                retype(&mut sheet, None, Field::Span, times(1.09, 1));
             }
             sheet
         })
@@ -113,12 +110,8 @@ fn a_factor_common_to_a_kit_is_the_kits() {
             },
             "{at}: {inference:?}"
         );
-        let slips = inference
-            .findings
-            .iter()
-            .filter(|f| f.cause.kind() == Kind::Slip);
         assert!(
-            slips.clone().all(|f| f.probability < 0.1),
+            slips(inference).all(|f| f.probability < 0.1),
             "{at}: {inference:?}"
         );
     }
@@ -142,26 +135,16 @@ fn a_kit_with_another_depth_does_not_hide_a_rows_slip() {
         })
         .collect();
     let inferences = class(&sheets);
-    assert!(
-        probability(&inferences[0], Cause::DepthOff) > 0.8,
-        "{:?}",
-        inferences[0]
-    );
-    assert!(
-        probability(&inferences[3], Cause::DepthOff) > 0.8,
-        "{:?}",
-        inferences[3]
-    );
-    assert!(
-        probability(&inferences[3], Cause::CrestMiscount) > 0.8,
-        "{:?}",
-        inferences[3]
-    );
-    assert!(
-        probability(&inferences[1], Cause::DepthOff) < 0.05,
-        "{:?}",
-        inferences[1]
-    );
+    for (at, cause, is_told) in [
+        (0, Cause::DepthOff, true),
+        (3, Cause::DepthOff, true),
+        (3, Cause::CrestMiscount, true),
+        (1, Cause::DepthOff, false),
+    ] {
+        let (found, inference) = (probability(&inferences[at], cause), &inferences[at]);
+        let is_right = if is_told { found > 0.8 } else { found < 0.05 };
+        assert!(is_right, "{at}, {cause:?}: {inference:?}");
+    }
 }
 
 /// Twelve sheets of one set of readings are one witness and not twelve.

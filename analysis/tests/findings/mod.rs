@@ -10,6 +10,7 @@ mod water;
 use analysis::field::Field;
 use analysis::reading::{Cause, Finding, Inference, Placed, infer};
 use analysis::sheet::{Sheet, TypedSheet};
+use analysis::slip::Kind;
 use simulator::dice::Dice;
 use simulator::group::{Frequency, Group, Hand};
 use simulator::kit::{Cord, Tank};
@@ -92,8 +93,22 @@ fn more(by: i32) -> impl Fn(&str) -> String {
     move |text| (text.parse::<i32>().expect("a count") + by).to_string()
 }
 
+/// A figure so many times as large, to so many decimals.
+fn times(factor: f64, decimals: usize) -> impl Fn(&str) -> String {
+    move |text| {
+        let figure = text.parse::<f64>().expect("a figure");
+        format!("{:.decimals$}", figure * factor)
+    }
+}
+
 fn checked(typed: &TypedSheet) -> Sheet {
     Sheet::check(typed).expect("a sheet that can be read")
+}
+
+/// What is found of a group's own slips.
+fn slips(inference: &Inference) -> impl Iterator<Item = &Finding> {
+    let found = inference.findings.iter();
+    found.filter(|found| found.cause.kind() == Kind::Slip)
 }
 
 /// A sheet judged alone.

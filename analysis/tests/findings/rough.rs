@@ -4,19 +4,16 @@
 
 use analysis::reading::{Placed, infer};
 use analysis::sheet::{Sheet, TypedSheet};
-use analysis::slip::Kind;
 use simulator::dice::Dice;
 
-use super::{Field, checked, retype, tank, used_water};
+use super::{Field, checked, retype, slips, tank, times, used_water};
 
 /// An honest sheet whose spans scatter by this share.
 fn honest(dice: &mut Dice, scatter: f64) -> TypedSheet {
     let mut sheet = tank(used_water());
     for row in 0..sheet.rows.len() {
-        let times = (scatter * dice.normal()).exp();
-        retype(&mut sheet, Some(row), Field::Span, |text| {
-            format!("{:.1}", text.parse::<f64>().expect("a span") * times)
-        });
+        let error = (scatter * dice.normal()).exp();
+        retype(&mut sheet, Some(row), Field::Span, times(error, 1));
     }
     sheet
 }
@@ -42,11 +39,9 @@ fn accused(scatter: f64, seed: u64) -> [f64; 2] {
             .map(|(sheet, kit)| Placed { sheet, kit })
             .collect();
         for inference in infer(&placed) {
-            let slips = inference
-                .findings
-                .iter()
-                .filter(|f| f.cause.kind() == Kind::Slip);
-            let most = slips.map(|found| found.probability).fold(0.0, f64::max);
+            let most = slips(&inference)
+                .map(|found| found.probability)
+                .fold(0.0, f64::max);
             for (count, threshold) in accused.iter_mut().zip(THRESHOLDS) {
                 *count += u32::from(most >= threshold);
             }

@@ -4,7 +4,8 @@ use analysis::field::Field;
 use analysis::reading::Cause;
 use analysis::slip::Kind;
 
-use super::{alone, cell, first, more, retype, string};
+use super::{alone, cell, first, more, retype, string, times};
+use crate::pupil::number;
 
 #[test]
 fn a_clean_sheet_is_left_alone_with_and_without_masses() {
@@ -46,7 +47,7 @@ fn nodes_counted_in_every_row_are_told_without_masses() {
 fn loops_seen_are_judged_by_the_strings_whole_length() {
     let mut sheet = string(false);
     for row in &mut sheet.rows {
-        let loops: f64 = row.cells[&Field::Loops].text.parse().expect("a count");
+        let loops = number(row, Field::Loops);
         row.cells
             .insert(Field::Length, cell(&format!("{:.3}", 1.2 / loops), "m"));
         row.cells.insert(Field::LengthLoops, cell("1", ""));
@@ -84,9 +85,7 @@ fn a_string_that_is_not_the_one_weighed_is_the_apparatus() {
 fn a_multiplier_that_was_not_written_down_is_told_by_the_speed() {
     for masses in [true, false] {
         let mut sheet = string(masses);
-        retype(&mut sheet, None, Field::Dial, |text| {
-            format!("{:.2}", text.parse::<f64>().expect("a dial") / 10.0)
-        });
+        retype(&mut sheet, None, Field::Dial, times(0.1, 2));
         let inference = alone(&sheet);
         let found = first(&inference, Cause::DialMultiplierLeftOut, None);
         assert!(found.probability > 0.8, "{found:?}");

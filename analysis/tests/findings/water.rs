@@ -7,21 +7,28 @@ use analysis::sheet::TypedSheet;
 use analysis::slip::{Kind, Slip};
 use simulator::kit::Tank;
 
-use super::{alone, cell, checked, first, more, retype, tank, used_water};
+use super::{alone, cell, checked, first, more, retype, slips, tank, times, used_water};
+use crate::pupil::number;
 
 fn clean() -> TypedSheet {
     tank(used_water())
+}
+
+/// Works every wavelength out from the span and the last number called.
+fn work_out(sheet: &mut TypedSheet, enlargement: f64) {
+    for row in &mut sheet.rows {
+        let waves = number(row, Field::LastCrest);
+        let wavelength = number(row, Field::Span) / waves / enlargement;
+        let wavelength = cell(&format!("{wavelength:.3}"), "cm");
+        row.cells.insert(Field::Wavelength, wavelength);
+    }
 }
 
 #[test]
 fn a_clean_sheet_is_left_alone() {
     let inference = alone(&clean());
     assert!(inference.no_slip > 0.95, "{inference:?}");
-    let slips = inference
-        .findings
-        .iter()
-        .filter(|f| f.cause.kind() == Kind::Slip);
-    assert_eq!(slips.count(), 0, "{inference:?}");
+    assert_eq!(slips(&inference).count(), 0, "{inference:?}");
 }
 
 #[test]
@@ -63,14 +70,7 @@ fn a_first_line_called_one_is_shown_not_inferred() {
     retype(&mut sheet, None, Field::FirstCrest, |_| "1".to_owned());
     retype(&mut sheet, None, Field::LastCrest, more(1));
     // λ from the last number alone: one wave too many.
-    for row in &mut sheet.rows {
-        let span: f64 = row.cells[&Field::Span].text.parse().expect("a span");
-        let last: f64 = row.cells[&Field::LastCrest].text.parse().expect("a count");
-        row.cells.insert(
-            Field::Wavelength,
-            cell(&format!("{:.3}", span / last / 1.75), "cm"),
-        );
-    }
+    work_out(&mut sheet, 1.75);
     let inference = alone(&sheet);
     assert!(inference.no_slip > 0.95, "{inference:?}");
     let shown = assess(&checked(&sheet)).flags;
@@ -84,14 +84,7 @@ fn a_first_line_called_one_is_shown_not_inferred() {
 fn a_slip_in_the_readings_and_one_in_the_working_are_both_found() {
     let mut sheet = clean();
     retype(&mut sheet, Some(3), Field::LastCrest, more(1));
-    for row in &mut sheet.rows {
-        let span: f64 = row.cells[&Field::Span].text.parse().expect("a span");
-        let last: f64 = row.cells[&Field::LastCrest].text.parse().expect("a count");
-        row.cells.insert(
-            Field::Wavelength,
-            cell(&format!("{:.3}", span / last), "cm"),
-        );
-    }
+    work_out(&mut sheet, 1.0);
     let inference = alone(&sheet);
     assert!(
         first(&inference, Cause::CrestMiscount, Some(3)).probability > 0.8,
@@ -198,12 +191,7 @@ fn a_rows_own_wavelength_speaks_for_the_reading_that_gives_it() {
     let written = |worked: bool| {
         let mut sheet = clean();
         if worked {
-            for row in &mut sheet.rows {
-                let number = |field| row.cells[&field].text.parse::<f64>().expect("a figure");
-                let wavelength = number(Field::Span) / number(Field::LastCrest) / 1.75;
-                let cell = cell(&format!("{wavelength:.3}"), "cm");
-                row.cells.insert(Field::Wavelength, cell);
-            }
+            work_out(&mut sheet, 1.75);
         }
         retype(&mut sheet, Some(5), Field::Span, swapped_end);
         let inference = alone(&sheet);
@@ -228,18 +216,14 @@ fn swapped_end(text: &str) -> String {
 #[test]
 fn half_waves_and_a_strobe_at_half_the_rate_are_parted_or_named_together() {
     let mut sheet = clean();
-    retype(&mut sheet, None, Field::LastCrest, |text| {
-        (2 * text.parse::<i32>().expect("a count")).to_string()
-    });
+    retype(&mut sheet, None, Field::LastCrest, times(2.0, 0));
     let inference = alone(&sheet);
     assert!(
         first(&inference, Cause::CrestToTrough, None).probability > 0.9,
         "{inference:?}"
     );
     let mut sheet = clean();
-    retype(&mut sheet, None, Field::Dial, |text| {
-        format!("{:.2}", text.parse::<f64>().expect("a dial") / 2.0)
-    });
+    retype(&mut sheet, None, Field::Dial, times(0.5, 2));
     let inference = alone(&sheet);
     let found = &inference.findings[0];
     let rival = found.rival.map(|rival| rival.cause);
@@ -269,9 +253,7 @@ fn dirty_water_is_the_tanks_and_not_a_slip() {
 #[test]
 fn a_row_that_nothing_explains_is_not_explained() {
     let mut sheet = clean();
-    retype(&mut sheet, Some(2), Field::Span, |text| {
-        format!("{:.1}", text.parse::<f64>().expect("a span") * 1.35)
-    });
+    retype(&mut sheet, Some(2), Field::Span, times(1.35, 1));
     let inference = alone(&sheet);
     assert!(
         inference.findings.iter().all(|f| f.probability < 0.5),
@@ -284,9 +266,7 @@ fn a_row_that_nothing_explains_is_not_explained() {
 #[test]
 fn a_sheet_that_nothing_explains_is_left_alone() {
     let mut sheet = clean();
-    retype(&mut sheet, None, Field::Span, |text| {
-        format!("{:.1}", text.parse::<f64>().expect("a span") * 3.3)
-    });
+    retype(&mut sheet, None, Field::Span, times(3.3, 1));
     let inference = alone(&sheet);
     assert!(inference.no_slip > 0.9, "{inference:?}");
 }

@@ -13,7 +13,7 @@ mod water;
 
 use analysis::reading::prior::{self, rate};
 use analysis::reading::{Cause, Inference, Placed, infer};
-use analysis::sheet::{Sheet, TypedSheet};
+use analysis::sheet::{Cell, Sheet, TypedSheet};
 use rand::Rng;
 use rand::rngs::StdRng;
 
@@ -53,6 +53,15 @@ enum Change {
 }
 
 impl Slip {
+    const fn new(cause: Cause, row: Option<usize>, odds: f64, change: Change) -> Self {
+        Self {
+            cause,
+            row,
+            odds,
+            change,
+        }
+    }
+
     fn may_be(&self) -> bool {
         let (Change::Lengths(ratios) | Change::Frequencies(ratios)) = &self.change else {
             return true;
@@ -142,6 +151,30 @@ fn compared(typed: &TypedSheet, slips: &[Slip], evidence: &Evidence) -> Vec<Comp
         })
     });
     slips_alone.collect()
+}
+
+/// Checks that the engine's odds of each slip lie this near to the grid's, and
+/// what it says of none; how many slips there were.
+fn agree(name: &str, typed: &TypedSheet, slips: &[Slip], evidence: &Evidence, near: f64) -> usize {
+    let all = compared(typed, slips, evidence);
+    for each in &all {
+        assert!(each.agrees(near), "{name}: {}: {each:?}", each.what);
+    }
+    let found = engine(typed).no_slip;
+    let expected = evidence.probability_of_no_slip(slips);
+    assert!(
+        (found - expected).abs() < 0.05,
+        "{name}: {found} {expected}"
+    );
+    all.len()
+}
+
+/// A figure as it is typed where the heading has its unit.
+fn bare(text: String) -> Cell {
+    Cell {
+        text,
+        unit: String::new(),
+    }
 }
 
 /// Normal, mean 0 and standard deviation 1, or nearly.

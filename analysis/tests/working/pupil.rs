@@ -2,7 +2,7 @@
 
 use analysis::assess::{Assessment, assess};
 use analysis::field::Field;
-use analysis::sheet::{Cell, Sheet, TypedSheet};
+use analysis::sheet::{Cell, Sheet, TypedRow, TypedSheet};
 use analysis::slip::{Kind, Slip};
 use simulator::sheet::{self, string_sheet, tank_sheet};
 
@@ -49,6 +49,24 @@ pub(crate) fn judged(sheet: &TypedSheet) -> Assessment {
     assess(&Sheet::check(sheet).expect("a sheet that can be read"))
 }
 
+/// The same sheet without the boxes that the door turned away, so that the
+/// judge gets to see the rest.
+pub(crate) fn without_problems(mut typed: TypedSheet) -> Sheet {
+    loop {
+        match Sheet::check(&typed) {
+            Ok(sheet) => return sheet,
+            Err(problems) => {
+                for problem in problems {
+                    match problem.row {
+                        None => typed.whole.remove(&problem.field),
+                        Some(row) => typed.rows[row].cells.remove(&problem.field),
+                    };
+                }
+            }
+        }
+    }
+}
+
 /// The slips of a sheet (no remarks), with step and row index.
 pub(crate) fn slips(sheet: &TypedSheet) -> Vec<(Field, Slip, Option<usize>)> {
     judged(sheet)
@@ -89,6 +107,11 @@ pub(crate) fn cord() -> Vec<Reading> {
             span: 1.203,
         })
         .into()
+}
+
+/// A figure of a row, as a number.
+pub(crate) fn number(row: &TypedRow, field: Field) -> f64 {
+    row.cells[&field].text.parse().expect("a number")
 }
 
 /// Half a unit of the last place of a figure as written; of the last place

@@ -2,11 +2,14 @@
 
 use analysis::assess::Standing;
 use analysis::field::Field;
+use analysis::sheet::{TypedRow, TypedSheet};
 use analysis::slip::Slip;
 use analysis::unit::Unit;
 use analysis::working::Verdict;
 
-use super::pupil::{Habits, Reading, cell, cord, judged, ripple, slips, string, tank, without};
+use super::pupil::{
+    Habits, Reading, cell, cord, judged, number, ripple, slips, string, tank, without,
+};
 
 const SCALE: (f64, f64) = (17.5, 10.0);
 
@@ -16,6 +19,34 @@ fn water(habits: &Habits) -> Vec<(Field, Slip, Option<usize>)> {
 
 fn cord_slips(habits: &Habits) -> Vec<(Field, Slip, Option<usize>)> {
     slips(&string(&cord(), habits))
+}
+
+/// Writes the mean of the speeds of these rows down.
+fn write_mean(sheet: &mut TypedSheet, rows: std::ops::Range<usize>) {
+    let count = rows.len() as f64;
+    let speeds = sheet.rows[rows].iter().map(|row| number(row, Field::Speed));
+    let mean = format!("{:.2}", speeds.sum::<f64>() / count);
+    sheet.whole.insert(Field::MeanSpeed, cell(&mean, "m/s"));
+}
+
+/// Writes another speed in a row.
+fn write_speed(sheet: &mut TypedSheet, row: usize, speed: &str) {
+    let cells = &mut sheet.rows[row].cells;
+    cells.insert(Field::Speed, cell(speed, "m/s"));
+}
+
+/// Counts waves instead of reading the dial: from `first` to `last` in 10.0 s.
+fn count(row: &mut TypedRow, first: &str, last: &str, given: &str) {
+    row.cells.remove(&Field::Dial);
+    row.cells.remove(&Field::DialTimes);
+    for (field, text) in [
+        (Field::PassesFirst, first),
+        (Field::PassesLast, last),
+        (Field::Seconds, "10.0"),
+        (Field::Frequency, given),
+    ] {
+        row.cells.insert(field, cell(text, ""));
+    }
 }
 
 #[test]
@@ -136,13 +167,8 @@ fn a_turn_that_changes_nothing_on_the_other_rows_is_named_on_its_own() {
 
     let mut sheet = ripple(&tank(), SCALE, &without(&Field::ALL));
     for (row, (first, given)) in sheet.rows.iter_mut().zip([("0", "5.0"), ("1", "5.1")]) {
-        row.cells.remove(&Field::Dial);
-        row.cells.remove(&Field::DialTimes);
         let last = if first == "0" { "50" } else { "51" };
-        row.cells.insert(Field::PassesFirst, cell(first, ""));
-        row.cells.insert(Field::PassesLast, cell(last, ""));
-        row.cells.insert(Field::Seconds, cell("10.0", ""));
-        row.cells.insert(Field::Frequency, cell(given, ""));
+        count(row, first, last, given);
     }
     assert_eq!(
         slips(&sheet),
@@ -220,13 +246,7 @@ fn counted_frequencies_have_slips_of_their_own() {
         ("5.1", Slip::CountedFromOne),
     ] {
         let mut sheet = ripple(&tank(), SCALE, &without(&Field::ALL));
-        let cells = &mut sheet.rows[0].cells;
-        cells.remove(&Field::Dial);
-        cells.remove(&Field::DialTimes);
-        cells.insert(Field::PassesFirst, cell("1", ""));
-        cells.insert(Field::PassesLast, cell("51", ""));
-        cells.insert(Field::Seconds, cell("10.0", ""));
-        cells.insert(Field::Frequency, cell(given, ""));
+        count(&mut sheet.rows[0], "1", "51", given);
         assert_eq!(
             slips(&sheet),
             [(Field::Frequency, slip, Some(0))],
@@ -238,19 +258,9 @@ fn counted_frequencies_have_slips_of_their_own() {
 #[test]
 fn a_marked_anomaly_in_the_mean_is_named() {
     let mut sheet = string(&cord(), &Habits::careful(3));
-    sheet.rows[3]
-        .cells
-        .insert(Field::Speed, cell("60.2", "m/s"));
+    write_speed(&mut sheet, 3, "60.2");
     sheet.rows[3].left_out = true;
-    let speeds: Vec<f64> = sheet
-        .rows
-        .iter()
-        .map(|r| r.cells[&Field::Speed].text.parse().expect("number"))
-        .collect();
-    let mean = speeds.iter().sum::<f64>() / 5.0;
-    sheet
-        .whole
-        .insert(Field::MeanSpeed, cell(&format!("{mean:.2}"), "m/s"));
+    write_mean(&mut sheet, 0..5);
     assert!(
         slips(&sheet).contains(&(Field::MeanSpeed, Slip::AnomalyAveragedIn, None)),
         "{:?}",
@@ -261,17 +271,8 @@ fn a_marked_anomaly_in_the_mean_is_named() {
 #[test]
 fn a_row_left_out_of_the_mean_unsaid_is_a_remark() {
     let mut sheet = string(&cord(), &Habits::careful(4));
-    sheet.rows[4]
-        .cells
-        .insert(Field::Speed, cell("55.00", "m/s"));
-    let speeds: Vec<f64> = sheet.rows[..4]
-        .iter()
-        .map(|r| r.cells[&Field::Speed].text.parse().expect("number"))
-        .collect();
-    let mean = speeds.iter().sum::<f64>() / 4.0;
-    sheet
-        .whole
-        .insert(Field::MeanSpeed, cell(&format!("{mean:.2}"), "m/s"));
+    write_speed(&mut sheet, 4, "55.00");
+    write_mean(&mut sheet, 0..4);
     let remark = judged(&sheet)
         .flags
         .iter()
@@ -342,9 +343,7 @@ fn a_gradient_upside_down_is_named_beside_an_anomalous_row() {
 #[test]
 fn what_nothing_explains_is_said_not_to_follow() {
     let mut sheet = string(&cord(), &Habits::careful(4));
-    sheet.rows[1]
-        .cells
-        .insert(Field::Speed, cell("31.37", "m/s"));
+    write_speed(&mut sheet, 1, "31.37");
     assert!(
         slips(&sheet).contains(&(Field::Speed, Slip::DoesNotFollow, Some(1))),
         "{:?}",
@@ -411,8 +410,10 @@ fn the_arithmetic_is_written_out() {
 fn lines_counted_for_gaps_are_named_where_the_first_was_called_nought() {
     let mut sheet = ripple(&tank(), SCALE, &Habits::careful(4));
     for row in &mut sheet.rows {
-        let last: f64 = row.cells[&Field::LastCrest].text.parse().expect("a count");
-        let right: f64 = row.cells[&Field::Wavelength].text.parse().expect("given");
+        let (last, right) = (
+            number(row, Field::LastCrest),
+            number(row, Field::Wavelength),
+        );
         let lines = cell(&format!("{:.3}", right * last / (last + 1.0)), "cm");
         row.cells.insert(Field::Wavelength, lines);
         row.cells.remove(&Field::Reciprocal);

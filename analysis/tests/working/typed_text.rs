@@ -4,8 +4,10 @@ use analysis::assess::assess;
 use analysis::class_set::summarise;
 use analysis::field::{Field, Place};
 use analysis::method::Method;
-use analysis::sheet::{Cell, Sheet, TypedRow, TypedSheet};
+use analysis::sheet::{Cell, TypedRow, TypedSheet};
 use proptest::prelude::*;
+
+use super::pupil::without_problems;
 
 /// Anything from a reading to noise, weighted towards what can be read.
 fn text() -> impl Strategy<Value = String> {
@@ -50,24 +52,6 @@ prop_compose! {
             method,
             whole: whole.into_iter().collect(),
             rows: rows.into_iter().enumerate().map(row).collect(),
-        }
-    }
-}
-
-/// The same sheet without the boxes that the door turned away, so that the
-/// judge gets to see the rest.
-fn without_problems(mut typed: TypedSheet) -> Sheet {
-    loop {
-        match Sheet::check(&typed) {
-            Ok(sheet) => return sheet,
-            Err(problems) => {
-                for problem in problems {
-                    match problem.row {
-                        None => typed.whole.remove(&problem.field),
-                        Some(row) => typed.rows[row].cells.remove(&problem.field),
-                    };
-                }
-            }
         }
     }
 }

@@ -9,51 +9,24 @@ use analysis::assess::Assessment;
 use server::db::revision;
 use server::report::Work;
 
-use crate::support::{Browser, Part, TestApp};
+use crate::support::{Lesson, Part, TestApp};
 
-/// A class set in which bench A was chosen.
-pub(crate) struct Bench<'a> {
-    pub(crate) teacher: Browser<'a>,
-    pub(crate) pupil: Browser<'a>,
-    /// Address of the class set.
-    pub(crate) set: String,
-    /// Address of the bench sheet.
-    pub(crate) sheet: String,
+/// A class set in which bench A was chosen, and whose pupils are told so much.
+pub(crate) async fn told(app: TestApp, method: &str, look_again: &str) -> Lesson {
+    let mut at = Lesson::in_app(app, method).await.begun().await;
+    at.help("on", look_again).await;
+    at
 }
 
-impl Bench<'_> {
-    /// A class set whose pupils are told so much.
-    pub(crate) async fn new<'a>(app: &'a TestApp, method: &str, look_again: &str) -> Bench<'a> {
-        let mut teacher = app.teacher().await;
-        let (set, code) = teacher.make_class_set(method).await;
-        let mut pupil = app.browser();
-        pupil.take_bench(&code, "A").await;
-        let sheet = format!("/c/{code}/A");
-        let mut bench = Bench {
-            teacher,
-            pupil,
-            set,
-            sheet,
-        };
-        bench.help("on", look_again).await;
-        bench
-    }
-
-    /// Sets what pupils are told.
-    pub(crate) async fn help(&mut self, live: &str, look_again: &str) {
-        let boxes = [("live", live), ("look_again", look_again)];
-        let url = format!("{}/help", self.set);
-        self.teacher.sends(&url, &boxes).await;
-    }
-
-    /// Saves the sheet.
-    pub(crate) async fn save(&mut self, boxes: &[(&str, &str)]) {
-        self.pupil.keeps(&self.sheet, "save", boxes).await;
+impl Lesson {
+    /// Address of the page on which bench A looks again.
+    pub(crate) fn look_again(&self) -> String {
+        format!("{}/look-again", self.bench)
     }
 
     /// What the page says.
     pub(crate) async fn look(&mut self) -> Part {
-        let page = self.pupil.get(&format!("{}/look-again", self.sheet)).await;
+        let page = self.pupil.get(&self.look_again()).await;
         page.expect(200).at("main")
     }
 }

@@ -2,7 +2,7 @@
 
 use analysis::slip::Slip;
 
-use super::{Bench, sheets};
+use super::{sheets, told};
 use crate::support::{Group, TestApp};
 
 const CLEAR: &str = "Nothing in your working needs another look.";
@@ -45,59 +45,45 @@ fn mended(anew: &[(&'static str, &'static str)]) -> Vec<(&'static str, &'static 
 
 #[tokio::test]
 async fn next_thing_is_shown_when_the_first_is_mended_and_saved() {
-    let app = TestApp::new().await;
-    let mut bench = Bench::new(&app, "ripple-tank", "step").await;
-    bench.save(&TWO_THINGS).await;
+    let mut at = told(TestApp::new().await, "ripple-tank", "step").await;
+    at.keeps("save", &TWO_THINGS).await;
     // Row 3 was left blank: what the group calls row 4 is the page's third.
-    let page = bench
+    let page = at
         .look()
         .await
         .says("Look again at your wavelength in rows 1 and 4.")
-        .leads("Go to row 1", &format!("{}#r1.wavelength", bench.sheet))
-        .leads("Go to row 4", &format!("{}#r3.wavelength", bench.sheet))
+        .leads("Go to row 1", &format!("{}#r1.wavelength", at.bench))
+        .leads("Go to row 4", &format!("{}#r3.wavelength", at.bench))
         .says_nothing_of("speed");
     assert_eq!(page.count("Look again at"), 1, "{}", page.words());
-    bench
-        .pupil
-        .get(&bench.sheet)
+    at.reads()
         .await
         .says("id=\"r3.wavelength\" name=\"r3.wavelength\" value=\"2.10\"");
 
-    bench.save(&mended(&[("r1.wavelength", "1.60")])).await;
-    bench
-        .look()
+    at.keeps("save", &mended(&[("r1.wavelength", "1.60")]))
+        .await;
+    at.look()
         .await
         .says("Look again at your wavelength in row 4.");
 
     let right = [("r1.wavelength", "1.60"), ("r4.wavelength", "1.20")];
-    bench.save(&mended(&right)).await;
-    bench
-        .look()
-        .await
-        .says("Look again at your speed in row 2.");
+    at.keeps("save", &mended(&right)).await;
+    at.look().await.says("Look again at your speed in row 2.");
 
     let all = [
         ("r1.wavelength", "1.60"),
         ("r4.wavelength", "1.20"),
         ("r2.speed", "0.208"),
     ];
-    bench.save(&mended(&all)).await;
-    bench
-        .look()
-        .await
-        .says(CLEAR)
-        .says_nothing_of("Look again at");
+    at.keeps("save", &mended(&all)).await;
+    at.look().await.says(CLEAR).says_nothing_of("Look again at");
 }
 
 #[tokio::test]
 async fn slip_of_every_row_is_one_thing() {
-    let app = TestApp::new().await;
-    let mut bench = Bench::new(&app, "ripple-tank", "step").await;
-    Group::FORGETFUL
-        .sends_again("hand_in", &mut bench.pupil, &bench.sheet)
-        .await;
-    bench
-        .look()
+    let mut at = told(TestApp::new().await, "ripple-tank", "step").await;
+    at.sends_again(&Group::FORGETFUL, "hand_in").await;
+    at.look()
         .await
         .says("Look again at your wavelength in every row.")
         .leads("Go to row 1", "#r1.wavelength");
@@ -105,8 +91,7 @@ async fn slip_of_every_row_is_one_thing() {
 
 #[tokio::test]
 async fn remark_waits_until_no_slip_is_left() {
-    let app = TestApp::new().await;
-    let mut bench = Bench::new(&app, "ripple-tank", "explain").await;
+    let mut at = told(TestApp::new().await, "ripple-tank", "explain").await;
     let (_, mut boxes) = sheets::of(Slip::TooFewFigures);
     let (_, slip) = sheets::of(Slip::UnitPowerOfTen);
     let missing = slip
@@ -114,136 +99,99 @@ async fn remark_waits_until_no_slip_is_left() {
         .copied()
         .filter(|(n, _)| *n != "unit.wavelength");
     let missing: Vec<_> = missing.collect();
-    bench.save(&missing).await;
-    bench
-        .look()
-        .await
-        .says("Look again at your speed in row 1.");
+    at.keeps("save", &missing).await;
+    at.look().await.says("Look again at your speed in row 1.");
     boxes.retain(|(name, _)| *name != "unit.wavelength");
-    bench.save(&boxes).await;
-    bench
-        .look()
+    at.keeps("save", &boxes).await;
+    at.look()
         .await
         .says("Look again at the unit of your wavelength in row 1.")
         .leads("Go to the unit", "#unit.wavelength");
     let (_, boxes) = sheets::of(Slip::TooFewFigures);
-    bench.save(&boxes).await;
-    bench
-        .look()
+    at.keeps("save", &boxes).await;
+    at.look()
         .await
         .says("Look again at how many figures you gave for your speed in row 1.");
 }
 
 #[tokio::test]
 async fn slip_that_the_teacher_dismissed_is_not_shown() {
-    let app = TestApp::new().await;
-    let mut bench = Bench::new(&app, "ripple-tank", "step").await;
-    Group::FORGETFUL
-        .sends_again("hand_in", &mut bench.pupil, &bench.sheet)
-        .await;
-    let sheet = format!("{}/sheets/A", bench.set);
-    let page = bench.teacher.opens(&sheet).await;
-    let dismissal = [
-        ("revision", page.hidden("revision")),
-        ("step", "wavelength".to_owned()),
-        ("slip", "scale-left-out".to_owned()),
-        ("row", String::new()),
-        ("verdict", "dismissed".to_owned()),
-        ("reason", "They measured in the water.".to_owned()),
-    ];
-    let dismissal = dismissal.each_ref().map(|(n, v)| (*n, v.as_str()));
-    bench
-        .teacher
-        .sends(&format!("{sheet}/decision"), &dismissal)
-        .await;
-    bench.look().await.says(CLEAR);
+    let mut at = told(TestApp::new().await, "ripple-tank", "step").await;
+    at.sends_again(&Group::FORGETFUL, "hand_in").await;
+    let reason = "They measured in the water.";
+    let decided = at.decides("slip-0", "dismissed", reason).await;
+    decided.expect(303);
+    at.look().await.says(CLEAR);
 }
 
 #[tokio::test]
 async fn only_what_is_stored_is_looked_at() {
-    let app = TestApp::new().await;
-    let mut bench = Bench::new(&app, "ripple-tank", "step").await;
-    bench
-        .look()
-        .await
-        .says("Nothing is stored on your sheet yet.");
-    bench.save(&[("r1.dial", "10")]).await;
-    bench
-        .look()
+    let mut at = told(TestApp::new().await, "ripple-tank", "step").await;
+    at.look().await.says("Nothing is stored on your sheet yet.");
+    at.keeps("save", &[("r1.dial", "10")]).await;
+    at.look()
         .await
         .says("There is no working on your sheet yet.")
         .says_nothing_of(CLEAR);
     // Sent but not kept: a box is wrong.
     let (_, mut boxes) = sheets::of(Slip::ScaleLeftOut);
     boxes.push(("r2.dial", "ten"));
-    let draft = bench.pupil.open_sheet(&bench.sheet).await;
-    bench
-        .pupil
-        .send_sheet(&bench.sheet, &draft, "look_again", &boxes)
+    let draft = at.draft().await;
+    at.send(&draft, "look_again", &boxes)
         .await
         .expect(422)
         .says("Save and look again at our working");
-    bench
-        .look()
+    at.look()
         .await
         .says("There is no working on your sheet yet.");
 }
 
 #[tokio::test]
 async fn button_saves_and_leads_there_once() {
-    let app = TestApp::new().await;
-    let mut bench = Bench::new(&app, "ripple-tank", "step").await;
+    let mut at = told(TestApp::new().await, "ripple-tank", "step").await;
     let (_, boxes) = sheets::of(Slip::ScaleLeftOut);
     for _ in 0..2 {
-        let reply = bench.pupil.keeps(&bench.sheet, "look_again", &boxes).await;
-        assert_eq!(reply.location(), format!("{}/look-again", bench.sheet));
+        let reply = at.keeps("look_again", &boxes).await;
+        assert_eq!(reply.location(), format!("{}/look-again", at.bench));
     }
-    assert_eq!(super::super::revisions(&app).await, 1);
-    bench
-        .pupil
-        .get(&bench.sheet)
-        .await
-        .says("Saved at 10:42. Not handed in yet.");
+    assert_eq!(super::super::revisions(&at.app).await, 1);
+    at.reads().await.says("Saved at 10:42. Not handed in yet.");
 }
 
 #[tokio::test]
 async fn button_of_two_versions_goes_on_to_look_again() {
-    let app = TestApp::new().await;
-    let mut bench = Bench::new(&app, "ripple-tank", "step").await;
-    let draft = bench.pupil.open_sheet(&bench.sheet).await;
+    let mut at = told(TestApp::new().await, "ripple-tank", "step").await;
+    let draft = at.draft().await;
     let (_, boxes) = sheets::of(Slip::ScaleLeftOut);
-    bench.save(&[("r1.dial", "10")]).await;
-    let page = bench
+    at.keeps("save", &[("r1.dial", "10")]).await;
+    let page = at
         .pupil
-        .send_sheet(&bench.sheet, &draft, "look_again", &boxes)
+        .send_sheet(&at.bench, &draft, "look_again", &boxes)
         .await;
     page.expect(409).says("name=\"act\" value=\"look_again\"");
 }
 
 #[tokio::test]
 async fn uncertainty_that_does_not_agree_comes_before_remarks() {
-    let app = TestApp::new().await;
-    let mut bench = Bench::new(&app, "ripple-tank", "explain").await;
+    let mut at = told(TestApp::new().await, "ripple-tank", "explain").await;
     // Speeds of 0.192 and 0.208: half their range is 0.008.
     let (_, mut boxes) = sheets::of(Slip::MeanNotDivided);
     boxes.push(("unit.uncertainty", "m/s"));
     boxes.push(("w.uncertainty", "0.016"));
-    bench.save(&boxes).await;
-    bench.look().await.says("Look again at your mean speed.");
+    at.keeps("save", &boxes).await;
+    at.look().await.says("Look again at your mean speed.");
     boxes.retain(|(name, _)| *name != "w.mean_speed" && *name != "unit.wavelength");
-    bench.save(&boxes).await;
-    bench
-        .look()
+    at.keeps("save", &boxes).await;
+    at.look()
         .await
         .says("Look again at your uncertainty of the mean.")
         .says("Find your largest speed and your smallest one.")
-        .leads("Go to", &format!("{}#w.uncertainty", bench.sheet))
+        .leads("Go to", &format!("{}#w.uncertainty", at.bench))
         .says_nothing_of("0.008");
     boxes.retain(|(name, _)| *name != "w.uncertainty");
     boxes.push(("w.uncertainty", "0.008"));
-    bench.save(&boxes).await;
-    bench
-        .look()
+    at.keeps("save", &boxes).await;
+    at.look()
         .await
         .says("Look again at the unit of your wavelength in every row.");
 }

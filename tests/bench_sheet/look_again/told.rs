@@ -5,7 +5,7 @@ use analysis::slip::{Kind, Slip};
 use analysis::working::Flag;
 use server::words::Say;
 
-use super::{Bench, judged, sheets};
+use super::{judged, sheets, told};
 use crate::support::{Part, TestApp};
 
 /// The flag that is to be shown of a sheet which was made for this slip.
@@ -37,44 +37,26 @@ fn gives_nothing_away(page: Part, flag: &Flag) {
     }
 }
 
+/// Pointed to, and explained where that is allowed.
 #[tokio::test]
-async fn step_is_pointed_to_for_every_slip_and_the_answer_for_none() {
-    for slip in Slip::ALL {
-        let app = TestApp::new().await;
+async fn step_is_told_for_every_slip_and_the_answer_for_none() {
+    let say = Say::english();
+    for (slip, setting) in Slip::ALL
+        .into_iter()
+        .flat_map(|s| [(s, "step"), (s, "explain")])
+    {
         let (method, boxes) = sheets::of(slip);
-        let mut bench = Bench::new(&app, method, "step").await;
-        bench.save(&boxes).await;
-        let flag = flag(&app, slip).await;
-        let page = bench
-            .look()
-            .await
-            .says(&format!(
-                "Look again at {}",
-                Say::english().look_at(slip, flag.step)
-            ))
-            .says_nothing_of(Say::english().slip_look(slip));
-        page.at(&format!("a[href^='{}#']", bench.sheet));
-        gives_nothing_away(page, &flag);
-    }
-}
-
-#[tokio::test]
-async fn step_is_explained_for_every_slip_and_the_answer_for_none() {
-    for slip in Slip::ALL {
-        let app = TestApp::new().await;
-        let (method, boxes) = sheets::of(slip);
-        let mut bench = Bench::new(&app, method, "explain").await;
-        bench.save(&boxes).await;
-        let flag = flag(&app, slip).await;
+        let mut at = told(TestApp::new().await, method, setting).await;
+        at.keeps("save", &boxes).await;
+        let flag = flag(&at.app, slip).await;
+        let step = say.look_at(slip, flag.step);
+        let page = at.look().await.says(&format!("Look again at {step}"));
+        page.at(&format!("a[href^='{}#']", at.bench));
         let general = flag.rival.map_or(slip, |_| Slip::DoesNotFollow);
-        let page = bench
-            .look()
-            .await
-            .says(&format!(
-                "Look again at {}",
-                Say::english().look_at(slip, flag.step)
-            ))
-            .says(Say::english().slip_look(general));
+        let page = match setting {
+            "step" => page.says_nothing_of(say.slip_look(slip)),
+            _ => page.says(say.slip_look(general)),
+        };
         gives_nothing_away(page, &flag);
     }
 }

@@ -4,36 +4,37 @@ use std::collections::BTreeSet;
 
 use server::db::mark;
 
-use super::{Form, marks_in, open_forms, section, sheets, shown};
-use crate::support::{NAME, TestApp};
+use super::{anew, marks_in, number_of, open_points, send, sheets, shown, whole};
+use crate::support::NAME;
 
 #[tokio::test]
 async fn what_is_within_the_tolerance_needs_no_word_and_the_rest_is_first() {
-    let app = TestApp::new().await;
-    let (mut at, _, settle) = shown(&app).await;
+    let (mut at, _, settle) = shown().await;
     let page = at.head.opens(&settle).await;
-    let open = section(&page.text, "open");
+    let open = page.section("open");
     // A got all marks from both; B lost every even point, C half of each.
-    assert!(!open.contains("group A</h3>"), "{open}");
+    assert_eq!(open.count("group A"), 0, "{}", open.words());
     for label in ["B", "C"] {
-        assert_eq!(open.matches(&format!("group {label}</h3>")).count(), 2);
+        let heads = open.all("h3").into_iter().map(|head| head.words());
+        let group = format!("group {label}");
+        assert_eq!(heads.filter(|head| head.ends_with(&group)).count(), 2);
     }
-    let within = section(&page.text, "within");
-    assert_eq!(within.matches("group A</h3>").count(), 2, "{within}");
-    assert!(within.contains("First 20, marked by"), "{within}");
+    let within = page.section("within");
+    let heads = within.all("h3").into_iter().map(|head| head.words());
+    assert_eq!(heads.filter(|head| head.ends_with("group A")).count(), 2);
+    within.says("First 20, marked by");
     page.says("differences to settle first");
 }
 
 #[tokio::test]
 async fn an_agreed_mark_is_given_openly_and_nothing_else_moves() {
-    let app = TestApp::new().await;
-    let (mut at, _, settle) = shown(&app).await;
+    let (mut at, _, settle) = shown().await;
     let before = marks_in(&at, &[0, 1]).await;
     let page = at.gill.opens(&settle).await;
-    let form = open_forms(&page.text).remove(0);
-    let second = form.mark(&page.text, "Second");
+    let point = open_points(&page).remove(0);
+    let second = super::mark(&point, "Second");
     let why = "the gap was counted from one";
-    let settled = form.send(&mut at.gill, &settle, second, why).await;
+    let settled = send(&point, &mut at.gill, &second, why).await;
     settled.expect(303);
     let after = marks_in(&at, &[0, 1]).await;
     let new: Vec<_> = after.iter().filter(|mark| !before.contains(mark)).collect();
@@ -42,21 +43,20 @@ async fn an_agreed_mark_is_given_openly_and_nothing_else_moves() {
     assert_eq!(given, (second.parse().ok(), "Mrs Gill"));
     let reason = format!("Agreed in the moderation round Autumn: {why}");
     assert_eq!((new[0].reason.as_str(), new[0].why()), (why, reason));
-    let page = at.gill.opens(&settle).await.says(&format!(
-        "<strong>Agreed: {second}.</strong> <span class=\"as-typed\">{why}"
-    ));
-    assert!(!open_forms(&page.text).contains(&form));
+    let page = at.gill.opens(&settle).await;
+    page.page().says(&format!("Agreed: {second}. {why}"));
+    let mut open = open_points(&page).into_iter();
+    assert!(open.all(|open| open.attr("id") != point.attr("id")));
 }
 
 #[tokio::test]
 async fn choosing_the_first_mark_gives_none() {
-    let app = TestApp::new().await;
-    let (mut at, _, settle) = shown(&app).await;
+    let (mut at, _, settle) = shown().await;
     let before = marks_in(&at, &[0, 1]).await;
     let page = at.head.opens(&settle).await;
-    let form = open_forms(&page.text).remove(0);
-    let first = form.mark(&page.text, "First");
-    let settled = form.send(&mut at.head, &settle, first, "as ruled").await;
+    let point = open_points(&page).remove(0);
+    let first = super::mark(&point, "First");
+    let settled = send(&point, &mut at.head, &first, "as ruled").await;
     settled.expect(303);
     assert_eq!(before, marks_in(&at, &[0, 1]).await);
     let page = at.head.opens(&settle).await;
@@ -65,20 +65,19 @@ async fn choosing_the_first_mark_gives_none() {
 
 #[tokio::test]
 async fn taking_an_agreed_mark_back_to_the_first_gives_the_first_again() {
-    let app = TestApp::new().await;
-    let (mut at, _, settle) = shown(&app).await;
+    let (mut at, _, settle) = shown().await;
     let page = at.head.opens(&settle).await;
-    let form = open_forms(&page.text).remove(0);
-    let second = form.mark(&page.text, "Second");
-    let settled = form.send(&mut at.head, &settle, second, "both").await;
+    let point = open_points(&page).remove(0);
+    let second = super::mark(&point, "Second");
+    let settled = send(&point, &mut at.head, &second, "both").await;
     settled.expect(303);
     let page = at.head.opens(&settle).await;
-    let first = form.mark(&page.text, "First");
+    let first = super::mark(&anew(&page, &point), "First");
     // With the page from before, somebody else's word would be lost.
-    let stale = form.send(&mut at.head, &settle, first, "no").await;
+    let stale = send(&point, &mut at.head, &first, "no").await;
     stale.expect(409);
-    let anew = form.anew(&page.text);
-    let settled = anew.send(&mut at.head, &settle, first, "on looking again");
+    let anew = anew(&page, &point);
+    let settled = send(&anew, &mut at.head, &first, "on looking again");
     settled.await.expect(303);
     let all = marks_in(&at, &[0, 1]).await;
     let newest = all.iter().max_by_key(|mark| mark.id.0).unwrap();
@@ -89,45 +88,38 @@ async fn taking_an_agreed_mark_back_to_the_first_gives_the_first_again() {
 
 #[tokio::test]
 async fn a_whole_sheet_may_stand_as_it_was_marked_first() {
-    let app = TestApp::new().await;
-    let (mut at, _, settle) = shown(&app).await;
+    let (mut at, _, settle) = shown().await;
     let page = at.head.opens(&settle).await;
-    let open = sheets(section(&page.text, "open"));
+    let open = sheets(&page.section("open"));
     let sheet = open.first().unwrap();
-    let form = Form::whole(&page.text, *sheet);
-    let blank = form.send(&mut at.head, &settle, "", " ").await;
+    let form = whole(&page.page(), *sheet);
+    let blank = send(&form, &mut at.head, "", " ").await;
     blank
         .expect(422)
         .says("Write down why. It stays on record.");
     let why = "the script is hard to read";
-    let settled = form.send(&mut at.head, &settle, "", why).await;
+    let settled = send(&form, &mut at.head, "", why).await;
     settled.expect(303);
     let page = at.head.opens(&settle).await;
-    assert!(!sheets(section(&page.text, "open")).contains(sheet));
-    let word = format!("<strong>All other first marks of the sheet stand.</strong> {why}");
-    assert!(section(&page.text, "settled").contains(&word));
+    assert!(!sheets(&page.section("open")).contains(sheet));
+    let word = format!("All other first marks of the sheet stand. {why}");
+    page.section("settled").says(&word);
 }
 
 #[tokio::test]
 async fn letting_all_first_marks_stand_gives_back_those_that_were_changed_since() {
-    let app = TestApp::new().await;
-    let (mut at, _, settle) = shown(&app).await;
+    let (mut at, _, settle) = shown().await;
     let first = marks_in(&at, &[0]).await;
     let lost = first.iter().any(|mark| mark.awarded == Some(0));
     assert!(lost, "C had lost marks");
     at.mark_first(0, "C", NAME, |_, most| most).await;
     let page = at.head.opens(&settle).await;
-    let mut articles = page.text.split("<article ");
-    let moved = articles.find(|part| part.contains("Marked since:"));
-    let moved = sheets(&format!("<article {}", moved.unwrap()));
-    let form = Form::whole(&page.text, *moved.first().unwrap());
-    let stale = Form {
-        newest: "1".to_owned(),
-        ..form.clone()
-    };
-    let refused = stale.send(&mut at.head, &settle, "", "stale").await;
+    let moved = page.page().with("article", "Marked since:");
+    let form = whole(&page.page(), number_of(&moved));
+    let stale = [("newest", "1"), ("reason", "stale")];
+    let refused = at.head.fill(&form.at("form"), &stale).await;
     refused.expect(409);
-    let settled = form.send(&mut at.head, &settle, "", "as first read").await;
+    let settled = send(&form, &mut at.head, "", "as first read").await;
     settled.expect(303);
     let awarded = |marks: Vec<mark::Mark>| -> BTreeSet<(i64, i64, Option<i64>)> {
         let marks = marks.into_iter();
@@ -142,16 +134,14 @@ async fn letting_all_first_marks_stand_gives_back_those_that_were_changed_since(
 
 #[tokio::test]
 async fn what_is_wrong_with_a_form_of_a_sheet_within_the_tolerance_is_in_sight() {
-    let app = TestApp::new().await;
-    let (mut at, _, settle) = shown(&app).await;
+    let (mut at, _, settle) = shown().await;
     let page = at.head.opens(&settle).await;
-    let within = section(&page.text, "within");
-    assert!(within.contains("<details>"), "it is folded away at first");
-    let form = Form::first_in(within);
-    let first = form.mark(&page.text, "First");
-    let reply = form.send(&mut at.head, &settle, first, " ").await;
+    let within = page.section("within");
+    let folded = within.at("details:not([open])");
+    let point = folded.at(".marking-point");
+    let first = super::mark(&point, "First");
+    let reply = send(&point, &mut at.head, &first, " ").await;
     let reply = reply.expect(422);
-    let within = section(&reply.text, "within");
-    assert!(within.contains("Write down why. It stays on record."));
-    assert!(within.contains("<details open>"), "{within}");
+    let within = reply.section("within").at("details[open]");
+    within.says("Write down why. It stays on record.");
 }

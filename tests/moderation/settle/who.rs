@@ -1,15 +1,13 @@
 //! Who settles, when, and what is refused.
 
-use super::{marks_in, open_forms, sheets, shown};
-use crate::moderation::department::{colleague, marked};
-use crate::support::TestApp;
+use super::{mark, marks_in, open_points, send, sheets, shown};
+use crate::moderation::department::marked;
 
 #[tokio::test]
 async fn bad_forms_come_back_with_what_was_typed() {
-    let app = TestApp::new().await;
-    let (mut at, _, settle) = shown(&app).await;
+    let (mut at, _, settle) = shown().await;
     let page = at.head.opens(&settle).await;
-    let form = open_forms(&page.text).remove(0);
+    let point = open_points(&page).remove(0);
     let choose = "Choose the mark that holds.";
     let cases = [
         ("", "kept words", choose),
@@ -18,7 +16,7 @@ async fn bad_forms_come_back_with_what_was_typed() {
         ("1", &"x".repeat(801), "Use at most 800 characters."),
     ];
     for (marks, reason, sentence) in cases {
-        let reply = form.send(&mut at.head, &settle, marks, reason).await;
+        let reply = send(&point, &mut at.head, marks, reason).await;
         let reply = reply.expect(422).says(sentence);
         let reply = match reason.trim() {
             "" => reply,
@@ -32,28 +30,26 @@ async fn bad_forms_come_back_with_what_was_typed() {
 
 #[tokio::test]
 async fn only_the_pair_and_the_head_see_and_settle_a_sheet() {
-    let app = TestApp::new().await;
-    let (mut at, _, settle) = shown(&app).await;
-    let mut ash = colleague(&app, &mut at.head, "Mr Ash").await;
-    let head = sheets(&at.head.opens(&settle).await.text);
+    let (mut at, _, settle) = shown().await;
+    let mut ash = at.head.colleague("Mr Ash").await;
+    let head = sheets(&at.head.opens(&settle).await.page());
     let tarn = at.tarn.opens(&settle).await;
     let gill = at.gill.opens(&settle).await;
     ash.get(&settle).await.expect(403);
-    assert_eq!(head, sheets(&gill.text));
+    assert_eq!(head, sheets(&gill.page()));
     let tarn = tarn.says_nothing_of("Close the round");
-    let of_tarn = sheets(&tarn.text);
+    let of_tarn = sheets(&tarn.page());
     assert_eq!(of_tarn.len(), 4, "his own class");
     let other = head.difference(&of_tarn).next().unwrap().to_string();
     let boxes = [("sheet", other.as_str()), ("reason", "mine now")];
     at.tarn.post_staff(&settle, &boxes).await.expect(404);
-    let nobody = app.browser().get(&settle).await.expect(303);
+    let nobody = at.app.get(&settle).await.expect(303);
     assert_eq!(nobody.location(), "/staff/sign-in");
 }
 
 #[tokio::test]
 async fn before_the_marks_are_shown_there_is_nothing_to_settle() {
-    let app = TestApp::new().await;
-    let mut at = marked(&app).await;
+    let mut at = marked().await;
     let round = at.make_round(&["Mrs Gill"]).await;
     let settle = format!("{round}/settle");
     at.head.get(&settle).await.expect(404);
@@ -66,12 +62,11 @@ async fn before_the_marks_are_shown_there_is_nothing_to_settle() {
 
 #[tokio::test]
 async fn a_settled_mark_is_not_undone_from_the_marking_pages() {
-    let app = TestApp::new().await;
-    let (mut at, _, settle) = shown(&app).await;
+    let (mut at, _, settle) = shown().await;
     let page = at.gill.opens(&settle).await;
-    let form = open_forms(&page.text).remove(0);
-    let second = form.mark(&page.text, "Second");
-    let settled = form.send(&mut at.gill, &settle, second, "both").await;
+    let point = open_points(&page).remove(0);
+    let second = mark(&point, "Second");
+    let settled = send(&point, &mut at.gill, &second, "both").await;
     settled.expect(303);
     let marks = marks_in(&at, &[0, 1]).await;
     for set in at.sets.clone() {
@@ -84,15 +79,14 @@ async fn a_settled_mark_is_not_undone_from_the_marking_pages() {
 
 #[tokio::test]
 async fn of_two_who_settle_one_point_the_later_is_shown_the_others_word() {
-    let app = TestApp::new().await;
-    let (mut at, _, settle) = shown(&app).await;
+    let (mut at, _, settle) = shown().await;
     let page = at.head.opens(&settle).await;
-    let form = open_forms(&page.text).remove(0);
-    let [first, second] = ["First", "Second"].map(|which| form.mark(&page.text, which));
+    let point = open_points(&page).remove(0);
+    let [first, second] = ["First", "Second"].map(|which| mark(&point, which));
     // A first mark that stands gives no mark that could be noticed.
-    let one = form.send(&mut at.head, &settle, first, "mine").await;
+    let one = send(&point, &mut at.head, &first, "mine").await;
     one.expect(303);
-    let other = form.send(&mut at.gill, &settle, second, "yours").await;
+    let other = send(&point, &mut at.gill, &second, "yours").await;
     let other = other.expect(409);
     other
         .says("<strong>The first mark stands.</strong>")

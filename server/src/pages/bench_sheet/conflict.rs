@@ -35,7 +35,7 @@ pub(super) fn page(
     form: &SheetForm,
     sent: Pairs,
     stored: &Revision,
-    stored_at: String,
+    stored_at: &str,
     draft: String,
 ) -> Response {
     let say = at.say;
@@ -46,7 +46,7 @@ pub(super) fn page(
         layout: Layout::public(at.say),
         code: at.class_set.join_code.clone(),
         label: at.bench.label.clone(),
-        different: different(say, &stored_at, &pairs),
+        different: different(say, stored_at, &pairs),
         alike: alike(say, &same),
         typed: sent
             .0

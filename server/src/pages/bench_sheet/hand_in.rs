@@ -126,7 +126,7 @@ async fn store(
             let when = at
                 .say
                 .when(&state.zone, stored.written_at, state.clock.now());
-            Ok(conflict::page(at, &form, pairs, &stored, when, draft))
+            Ok(conflict::page(at, &form, pairs, &stored, &when, draft))
         }
         Sent::UnknownDraft { draft } => {
             form.draft = draft;

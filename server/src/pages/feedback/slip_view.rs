@@ -119,7 +119,7 @@ impl SlipView<'_> {
     pub(super) fn lead(&self) -> String {
         let (say, set) = (self.say, self.class_set);
         let practical = set.method().map_or("", |method| say.method(method));
-        say.sheet_lead(practical, &set.class_name, &say.date(&set.held_on))
+        say.sheet_lead(practical, &set.class_name, say.date(&set.held_on))
     }
 }
 

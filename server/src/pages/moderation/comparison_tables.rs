@@ -1,6 +1,6 @@
 //! The tables of a comparison's page.
 
-use analysis::moderation::comparison::{Estimated, FEWEST, Point};
+use analysis::moderation::comparison::{Estimated, FEWEST, Point, Share};
 
 use super::comparison::ComparisonPage;
 use crate::db::round_sheet::RoundSheet;
@@ -27,15 +27,33 @@ fn compared<'t, T>(
         })
 }
 
-/// A figure: what it is, its value, the interval, and what it tells.
-type Explained<'a> = (&'a str, String, String, Cell);
+/// A figure and what it tells.
+struct Figure {
+    name: String,
+    value: String,
+    interval: String,
+    says: Cell,
+}
 
-fn explained<'t>(what: &str, rows: &'t [Explained<'_>]) -> Columns<'t, Explained<'t>> {
-    Table::of(rows)
-        .text(what, |(name, ..)| name)
-        .figure("Value", |(_, value, ..)| value)
-        .figure("95 % interval", |(_, _, interval, _)| interval)
-        .words("What it tells", |(.., says)| says.clone())
+fn figure(
+    name: impl Into<String>,
+    [value, interval]: [String; 2],
+    says: impl Into<Cell>,
+) -> Figure {
+    Figure {
+        name: name.into(),
+        value,
+        interval,
+        says: says.into(),
+    }
+}
+
+fn explained<'t>(what: &str, figures: &'t [Figure]) -> Columns<'t, Figure> {
+    Table::of(figures)
+        .text(what, |figure| &figure.name)
+        .figure("Value", |figure| &figure.value)
+        .figure("95 % interval", |figure| &figure.interval)
+        .words("What it tells", |figure| figure.says.clone())
 }
 
 impl ComparisonPage<'_> {
@@ -106,72 +124,34 @@ impl ComparisonPage<'_> {
     /// The figures of some sheets.
     pub(super) fn figures(&self, line: &Line<'_>) -> PageTable {
         let found = line.agreement;
-        let within = format!(
-            "Within the tolerance of {}",
-            counted(found.tolerance, "mark", "marks")
-        );
-        let [exact, close] = [found.exact, found.within];
+        let only = |value: String| [value, String::new()];
+        let share = |of: &Share| [line.of_all(of), line::share_range(of.interval95)];
+        let marks = |of: Estimated| [line::marks(of.value), line::marks_range(of.interval95)];
+        let tolerance = counted(found.tolerance, "mark", "marks");
+        let within = format!("Within the tolerance of {tolerance}");
+        let mean = "Mean difference, second − first";
+        let sd = "Standard deviation of the differences";
+        let size = "Mean size of the differences";
         let mut rows = vec![
-            (
-                "Mean difference, second − first",
-                line.mean(),
-                line.interval(),
-                Cell::from(verdict::MEAN_IS),
-            ),
-            (
-                "Mean size of the differences",
-                line.size(),
-                String::new(),
-                verdict::SIZE_IS.into(),
-            ),
-            (
-                "Standard deviation of the differences",
-                line.sd(),
-                String::new(),
-                verdict::SD_IS.into(),
-            ),
-            (
-                "The same",
-                line.of_all(&exact),
-                line::share_range(exact.interval95),
-                verdict::SAME_IS.into(),
-            ),
-            (
-                &within,
-                line.of_all(&close),
-                line::share_range(close.interval95),
-                verdict::WITHIN_IS.into(),
-            ),
+            figure(mean, marks(found.mean), verdict::MEAN_IS),
+            figure(size, only(line.size()), verdict::SIZE_IS),
+            figure(sd, only(line.sd()), verdict::SD_IS),
+            figure("The same", share(&found.exact), verdict::SAME_IS),
+            figure(within, share(&found.within), verdict::WITHIN_IS),
         ];
         if let Some(limits) = found.limits {
-            let limit = |name, limit: Estimated, says: &str| {
-                (
-                    name,
-                    line::marks(limit.value),
-                    line::marks_range(limit.interval95),
-                    Cell::from(says),
-                )
-            };
-            rows.push(limit(
-                "Lower limit of agreement",
-                limits.lower,
-                verdict::LIMITS_ARE,
-            ));
-            rows.push(limit("Upper limit of agreement", limits.upper, ""));
+            let [lower, upper] = [limits.lower, limits.upper].map(marks);
+            let lower = figure("Lower limit of agreement", lower, verdict::LIMITS_ARE);
+            rows.extend([lower, figure("Upper limit of agreement", upper, "")]);
         }
-        let largest = self
-            .compared
-            .pair(found.largest.sheet)
-            .and_then(|pair| self.named(pair));
-        rows.push((
-            "Largest difference",
-            number::signed(found.largest.difference, 0),
-            String::new(),
-            match largest {
-                Some(sheet) => self.settled(sheet),
-                None => verdict::OF_COLLEAGUES.into(),
-            },
-        ));
+        let largest = only(number::signed(found.largest.difference, 0));
+        let pair = self.compared.pair(found.largest.sheet);
+        let sheet = pair.and_then(|pair| self.named(pair));
+        let sheet = sheet.map_or_else(
+            || verdict::OF_COLLEAGUES.into(),
+            |sheet| self.settled(sheet),
+        );
+        rows.push(figure("Largest difference", largest, sheet));
         let called = format!("Figures: {}", line.of());
         let caption = format!("{called}, {} compared", found.n);
         explained("Figure", &rows).on_page(called, caption)
@@ -180,21 +160,11 @@ impl ComparisonPage<'_> {
     /// The coefficients of the whole sample; `None` of few sheets.
     pub(super) fn coefficients(&self) -> Option<PageTable> {
         let found = &self.compared.comparison;
-        let row = |name, found, says: &str| {
-            let [value, interval] = line::coefficient(found);
-            (name, value, interval, Cell::from(says))
-        };
+        let [kappa, icc] =
+            [found.coefficients.kappa, found.coefficients.icc].map(line::coefficient);
         let rows = [
-            row(
-                "Weighted kappa",
-                found.coefficients.kappa,
-                verdict::KAPPA_IS,
-            ),
-            row(
-                "Intraclass correlation",
-                found.coefficients.icc,
-                verdict::INTRACLASS_IS,
-            ),
+            figure("Weighted kappa", kappa, verdict::KAPPA_IS),
+            figure("Intraclass correlation", icc, verdict::INTRACLASS_IS),
         ];
         let called = "Coefficients of all sheets";
         let table = explained("Coefficient", &rows).on_page(called, called);

@@ -149,6 +149,9 @@ fn graph(work: &Work) -> Graph {
     )
 }
 
+/// What a row gives of a column that we work out.
+type Figured<'a> = &'a dyn Fn(&RowResult) -> Option<f64>;
+
 fn readings(work: &Work) -> PageTable {
     let (typed, rows) = (&work.revision.entry.sheet, &work.assessment.rows);
     let of_rows = typed.method.fields();
@@ -164,7 +167,7 @@ fn readings(work: &Work) -> PageTable {
     }
     let unit = wavelength_unit(typed.method);
     let wavelength = move |row: &RowResult| row.wavelength.map(|m| m / unit.si());
-    let figures: [(&str, &str, &dyn Fn(&RowResult) -> Option<f64>); 4] = [
+    let figures: [(&str, &str, Figured<'_>); 4] = [
         ("f", "Hz", &|row| row.frequency),
         ("λ", unit.symbol(), &wavelength),
         ("1/λ", "1/m", &|row| row.reciprocal),

@@ -2,7 +2,6 @@
 
 use analysis::assess::{RowResult, Standing};
 use analysis::field::{Field, Place, Role};
-use analysis::figure::Figure;
 use analysis::method::Method;
 use analysis::scheme::Answer;
 use analysis::sheet::{Cells, TypedSheet};
@@ -19,7 +18,7 @@ use crate::words::number::{
     against, decimals, decimals_of_smallest, fixed, probability, speed_range,
 };
 use crate::words::refusal;
-use crate::words::{Say, capitalised, check, label};
+use crate::words::{self, Say, capitalised, check, label};
 
 /// What there is to show once something is stored.
 pub(in crate::pages) struct Body {
@@ -191,22 +190,10 @@ fn readings(typed: &TypedSheet) -> Table {
     }
 }
 
-/// A box as typed, with its unit.
+/// A box as typed, with its unit; blank where nothing was.
 pub(in crate::pages) fn as_typed(cells: &Cells, field: Field) -> String {
-    cells.get(&field).map_or_else(String::new, |cell| {
-        let is_whole =
-            Figure::parse(&cell.text).is_ok_and(|f| f.is_some_and(|f| f.unit().is_some()));
-        if is_whole {
-            return cell.text.trim().to_owned();
-        }
-        let fixed = field.fixed_unit().map_or("", Unit::symbol);
-        let unit = if cell.unit.is_empty() {
-            fixed
-        } else {
-            &cell.unit
-        };
-        format!("{} {unit}", cell.text.trim()).trim_end().to_owned()
-    })
+    let cell = cells.get(&field);
+    cell.map_or_else(String::new, |cell| words::sheet::as_typed(field, cell))
 }
 
 fn whole(method: Method, cells: &Cells) -> Vec<(&'static str, String)> {

@@ -387,7 +387,7 @@ fn check_parts(page: &Reply, parts: usize, names: &[&str]) {
         for own in part.all("[lang='en-GB']") {
             html = html.replace(&own.html(), "");
         }
-        assert_eq!(part.attr("dir"), "rtl");
+        assert_eq!(part.attr("dir"), "rtl", "{html}");
         expect_no_other_word_in(&html, names);
     }
 }

@@ -19,7 +19,7 @@ use crate::report::{Work, about, kit, progress};
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::words::time::{When, long_date};
-use crate::words::{Say, capitalised};
+use crate::words::{Say, version};
 
 #[derive(askama::Template)]
 #[template(path = "marking/sheet.html")]
@@ -127,7 +127,7 @@ pub(super) async fn page<'a>(
         desk,
         label: &sheet.label,
         kit: bench.map_or("", |bench| kit(bench, work)),
-        state: stands.map_or_else(|| "Nothing stored".to_owned(), |p| capitalised(&p)),
+        state: version::progress(stands, version::NOTHING),
         before: neighbour(at.checked_sub(1)),
         after: neighbour(Some(at + 1)),
         marks: &sheet.marks,

@@ -12,8 +12,8 @@ use crate::layout::{Layout, Page};
 use crate::report::progress;
 use crate::session::SignedIn;
 use crate::state::AppState;
-use crate::words::capitalised;
 use crate::words::time::time_or_day;
+use crate::words::version;
 
 #[derive(askama::Template)]
 #[template(path = "register/show.html")]
@@ -65,7 +65,7 @@ pub(super) fn page(
     let when = |at| time_or_day(&state.zone, at, now);
     let benches = set.benches.iter().map(|bench| {
         let state = progress(bench, &when);
-        let state = state.map_or_else(|| "Nothing stored".to_owned(), |s| capitalised(&s));
+        let state = version::progress(state, version::NOTHING);
         (bench.label.clone(), state)
     });
     let lines = &set.lines;

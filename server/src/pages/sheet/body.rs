@@ -1,6 +1,6 @@
 //! What a sheet says, ready for its page: result, slips, readings, working.
 
-use analysis::assess::{RowResult, Standing};
+use analysis::assess::RowResult;
 use analysis::field::{Field, Place, Role};
 use analysis::method::Method;
 use analysis::scheme::Answer;
@@ -14,10 +14,7 @@ use crate::db::class_set::ClassSet;
 use crate::report::Work;
 use crate::report::finding::{self, FindingLine};
 use crate::report::flag::{self, FlagLine};
-use crate::words::number::{
-    against, decimals, decimals_of_smallest, fixed, probability, speed_range,
-};
-use crate::words::refusal;
+use crate::words::number::{decimals, decimals_of_smallest, fixed, probability, speed_range};
 use crate::words::{self, Say, capitalised, check, label};
 
 /// What there is to show once something is stored.
@@ -88,11 +85,7 @@ pub(in crate::pages) fn body(work: &Work, class_set: &ClassSet, method: Method) 
         interval: speed_range(speed.and_then(|s| s.interval), places),
         expected: speed.and_then(|s| s.expected).map(|expected| {
             let ratio = speed.map_or(1.0, |s| s.value / expected);
-            format!(
-                "{} m/s; the sheet is {} it",
-                fixed(Some(expected), places),
-                against(ratio)
-            )
+            words::version::expected(expected, ratio, places)
         }),
         depth_is_assumed: work.sheet.whole.get(Field::Depth).is_none(),
         without_odd_rows: assessment
@@ -178,7 +171,7 @@ fn readings(typed: &TypedSheet) -> Table {
             .map(|field| as_typed(&row.cells, *field))
             .collect();
         let label = if row.left_out {
-            format!("{} (left out)", row.label)
+            Say::english().feedback_left_out(&row.label)
         } else {
             row.label.clone()
         };
@@ -232,23 +225,7 @@ fn recomputed(rows: &[RowResult], unit: Unit) -> Vec<RowLine> {
         wavelength: fixed(wavelength(row), l),
         reciprocal: fixed(row.reciprocal, x),
         speed: fixed(row.speed, v),
-        said: said(rows, row),
+        said: words::version::row(rows, row),
     };
     rows.iter().map(line).collect()
-}
-
-fn said(rows: &[RowResult], row: &RowResult) -> String {
-    let mut said = Vec::new();
-    if row.left_out {
-        said.push(refusal::ROW_LEFT_OUT.to_owned());
-    }
-    match row.standing {
-        Standing::Belongs => {}
-        Standing::Mentioned => said.push(refusal::ROW_MENTIONED.to_owned()),
-        Standing::Anomalous => said.push(refusal::ROW_ODD.to_owned()),
-    }
-    if let Some(first) = row.repeats.and_then(|first| rows.get(first)) {
-        said.push(format!("Repeats the frequency of row {}.", first.label));
-    }
-    said.join(" ")
 }

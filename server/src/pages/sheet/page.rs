@@ -7,13 +7,13 @@ use crate::clock::Zone;
 use crate::db::annotation::Annotation;
 use crate::db::class_set::ClassSet;
 use crate::db::decision::Verdict;
-use crate::db::revision::{self, Past};
+use crate::db::revision;
 use crate::layout::Layout;
 use crate::report::finding::FindingLine;
 use crate::report::sheet::SheetReport;
 use crate::report::{Work, about, kit, progress, shared};
 use crate::words::time::{long_date, time_or_day};
-use crate::words::{Say, capitalised};
+use crate::words::{Say, version};
 
 /// Something typed into one of the page's forms that cannot be taken.
 #[derive(Debug, Default)]
@@ -123,33 +123,16 @@ impl SheetPage {
     }
 }
 
-fn words(kind: revision::Kind, when: &str) -> String {
-    match kind {
-        revision::Kind::Saved => format!("Saved {when}"),
-        revision::Kind::HandedIn => format!("Handed in {when}"),
-    }
-}
-
-/// A version that staff took in from a file says so.
-fn past_words(past: &Past, when: &str) -> String {
-    let words = words(past.kind, when);
-    match &past.by {
-        Some(name) => format!("{words}, from a file by {name}"),
-        None => words,
-    }
-}
-
 /// How the sheet came to be as it is shown: how far the group is now, or what
 /// an earlier version was.
 fn state(report: &SheetReport, when: &dyn Fn(i64) -> String) -> String {
     match &report.work {
         Some(work) if !report.is_newest() => {
-            words(work.revision.kind, &when(work.revision.written_at))
+            let shown = &work.revision;
+            let is_handed_in = shown.kind == revision::Kind::HandedIn;
+            version::came(is_handed_in, &when(shown.written_at), None)
         }
-        _ => progress(&report.bench, when).map_or_else(
-            || "Nothing stored yet".to_owned(),
-            |progress| capitalised(&progress),
-        ),
+        _ => version::progress(progress(&report.bench, when), version::NOTHING_YET),
     }
 }
 
@@ -160,7 +143,11 @@ fn history(report: &SheetReport, when: &dyn Fn(i64) -> String) -> Vec<PastLine> 
         .iter()
         .map(|past| PastLine {
             version: past.version,
-            words: past_words(past, &when(past.written_at)),
+            words: version::came(
+                past.kind == revision::Kind::HandedIn,
+                &when(past.written_at),
+                past.by.as_deref(),
+            ),
             is_shown: shown == Some(past.version),
         })
         .collect()
@@ -168,7 +155,7 @@ fn history(report: &SheetReport, when: &dyn Fn(i64) -> String) -> Vec<PastLine> 
 
 fn note(note: &Annotation, when: &dyn Fn(i64) -> String) -> Note {
     Note {
-        about: about(Say::english(), note).unwrap_or_else(|| "the sheet".to_owned()),
+        about: about(Say::english(), note).unwrap_or_else(|| version::THE_SHEET.to_owned()),
         body: note.body.clone(),
         by: note.by.clone(),
         when: when(note.written_at),

@@ -3,7 +3,7 @@
 use analysis::working::{Comparison, Verdict};
 
 use crate::report::Work;
-use crate::words::Say;
+use crate::words::{Say, version};
 
 /// One figure, theirs beside ours.
 pub(in crate::pages) struct WorkingLine {
@@ -29,27 +29,14 @@ fn working_line(work: &Work, comparison: &Comparison) -> Option<WorkingLine> {
     if comparison.given.is_none() && comparison.row.is_some() {
         return None;
     }
-    let label = Say::english().field(comparison.field);
     let row = comparison.row.and_then(|row| work.assessment.rows.get(row));
+    let or = |figure: &Option<String>, none: &str| figure.clone().unwrap_or(none.to_owned());
     Some(WorkingLine {
-        what: row.map_or_else(
-            || label.to_owned(),
-            |row| format!("Row {}: {label}", row.label),
-        ),
-        theirs: comparison
-            .given
-            .clone()
-            .unwrap_or_else(|| "not given".to_owned()),
-        ours: comparison.follows.clone().unwrap_or_else(|| "–".to_owned()),
+        what: version::figure(comparison, row.map(|row| row.label.as_str())),
+        theirs: or(&comparison.given, version::NOT_GIVEN),
+        ours: or(&comparison.follows, "–"),
         arithmetic: Say::english().sum(&comparison.arithmetic),
         is_wrong: comparison.verdict == Verdict::Wrong,
-        verdict: match comparison.verdict {
-            Verdict::Right => comparison.read_in.map_or_else(
-                || "agrees".to_owned(),
-                |unit| format!("no unit; agrees if {} is meant", unit.symbol()),
-            ),
-            Verdict::Wrong => "does not agree".to_owned(),
-            Verdict::Unjudged => String::new(),
-        },
+        verdict: version::verdict(comparison),
     })
 }

@@ -1,13 +1,12 @@
 //! What was assumed while a file was read: the report says it.
 
-use std::fmt;
-
 use analysis::field::Field;
 use analysis::method::Method;
 
 use super::class_readings::ClassReadings;
 use super::line::LineCells;
 use crate::report::judge::PART;
+use crate::words::file::{self, Assumed};
 
 /// How often something was assumed, and where first.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -24,16 +23,6 @@ impl Tally {
         if self.first.is_none() {
             self.first = Some((line, column.to_owned()));
         }
-    }
-}
-
-impl fmt::Display for Tally {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{}", self.count)?;
-        if let Some((line, column)) = &self.first {
-            write!(f, ", first in line {line}, column {column}")?;
-        }
-        Ok(())
     }
 }
 
@@ -93,43 +82,21 @@ impl Assumptions {
     #[must_use]
     pub fn sentences(&self) -> Vec<String> {
         let mut sentences = self.of_reading();
-        sentences.extend(told(&[
-            (
-                &self.usual_depth,
-                "Water without a recorded depth is as deep as in most tanks",
-            ),
-            (
-                &self.in_parts,
-                "So many sheets are several classes: their readings are compared part by part",
-            ),
-        ]));
+        sentences.extend(told(Assumed::Depth, &self.usual_depth));
+        sentences.extend(told(Assumed::Parts, &self.in_parts));
         sentences
     }
 
     /// The same without what is assumed only where readings are judged.
     #[must_use]
     pub fn of_reading(&self) -> Vec<String> {
-        let mut sentences = Vec::new();
-        if self.semicolons {
-            sentences.push("The fields are separated by semicolons.".to_owned());
-        }
-        sentences.extend(told(&[
-            (
-                &self.decimal_commas,
-                "A comma in a figure is its decimal point",
-            ),
-            (
-                &self.first_number_nought,
-                "A blank first number called is nought",
-            ),
-        ]));
-        sentences
+        let semicolons = self.semicolons.then(|| file::SEMICOLONS.to_owned());
+        let commas = told(Assumed::DecimalComma, &self.decimal_commas);
+        let nought = told(Assumed::FirstNumber, &self.first_number_nought);
+        semicolons.into_iter().chain(commas).chain(nought).collect()
     }
 }
 
-fn told(tallies: &[(&Tally, &str)]) -> Vec<String> {
-    let counted = tallies.iter().filter(|(tally, _)| tally.count > 0);
-    counted
-        .map(|(tally, what)| format!("{what} ({tally})."))
-        .collect()
+fn told(what: Assumed, Tally { count, first }: &Tally) -> Option<String> {
+    (*count > 0).then(|| file::assumed(what, *count, first.as_ref()))
 }

@@ -7,6 +7,7 @@ use analysis::method::Method;
 use super::fault::Fault;
 use super::line::Line;
 use super::sheet_lines::SheetReadings;
+use crate::words::file;
 
 /// The sheets of one class, in the order in which they start in the file.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -39,8 +40,7 @@ impl ClassReadings {
         let before = faults.len();
         for (column, text) in [("group", line.group), ("row", line.cells.row)] {
             if text.is_empty() {
-                let reason = "this cell is blank. Each line needs one.";
-                faults.push(Fault::in_column(number, column, reason));
+                faults.push(Fault::in_column(number, column, file::BLANK_CELL));
             }
         }
         match line.method(number) {

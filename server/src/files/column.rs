@@ -6,7 +6,8 @@ use analysis::field::Field;
 use analysis::method::Method;
 use analysis::scheme::Answer;
 
-use super::fault::{Fault, quoted};
+use super::fault::Fault;
+use crate::words::file;
 
 /// The longest label or figure, in characters.
 pub(super) const LONGEST_CELL: usize = 200;
@@ -124,26 +125,16 @@ pub(super) fn columns<'n>(
 ) -> Result<Vec<Column>, Fault> {
     let mut columns = Vec::new();
     for name in names.map(str::trim) {
-        let column = Column::named(name).ok_or_else(|| {
-            let column = quoted(name);
-            Fault::in_column(
-                line,
-                column.trim_matches(['“', '”']),
-                "there is no column of this name in a readings file.",
-            )
-        })?;
+        let column = Column::named(name)
+            .ok_or_else(|| Fault::in_column(line, &file::shortened(name), file::NO_COLUMN))?;
         if column != Column::Nameless && columns.contains(&column) {
-            return Err(Fault::in_column(line, name, "this column is there twice."));
+            return Err(Fault::in_column(line, name, file::COLUMN_TWICE));
         }
         columns.push(column);
     }
     for needed in [Column::Group, Column::Method, Column::Row] {
         if !columns.contains(&needed) {
-            return Err(Fault::in_column(
-                line,
-                &needed.name(),
-                "this column must be there, and is not.",
-            ));
+            return Err(Fault::in_column(line, &needed.name(), file::COLUMN_MISSING));
         }
     }
     Ok(columns)

@@ -11,6 +11,7 @@ use tempfile::tempfile;
 
 use super::assess::{AssessError, Report, assess};
 use super::fault::ReadError;
+use crate::words::file;
 
 /// The path that means a standard stream.
 const STANDARD: &str = "-";
@@ -101,9 +102,9 @@ fn apart(args: &AssessArgs) -> Result<(), Failure> {
     let readings = place(&args.readings)?;
     let over = |to: &Path| to == readings && !is_standard(to);
     let problem = if flags == groups && flags != Path::new("/dev/null") {
-        "flags and groups cannot go to the same place."
+        file::SAME_PLACE
     } else if over(&flags) || over(&groups) {
-        "the results would be written over the readings."
+        file::OVER_READINGS
     } else {
         return Ok(());
     };

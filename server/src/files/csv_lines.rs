@@ -8,6 +8,7 @@ use std::io::{self, BufRead, BufReader, Cursor, Read};
 use csv::ByteRecord;
 
 use super::fault::{Fault, ReadError};
+use crate::words::file;
 
 /// The longest line, in bytes: a thousand times what a full one takes.
 const LONGEST_LINE: u64 = 1 << 20;
@@ -39,8 +40,7 @@ impl<'r> CsvLines<'r> {
             header.drain(..3);
         }
         if header.trim_ascii_end().contains(&b'\r') {
-            let reason = "the lines end in bare carriage returns. Save the file as CSV UTF-8.";
-            return Err(Fault::in_line(1, reason).into());
+            return Err(Fault::in_line(1, file::CARRIAGE_RETURNS).into());
         }
         let semicolons = separated_by_semicolons(&header);
         // A last line feed of our own: every record then ends in one.
@@ -60,7 +60,7 @@ impl<'r> CsvLines<'r> {
             is_broken: false,
         };
         if !lines.advance()? {
-            return Err(Fault::in_line(1, "the file is empty: it has no header line.").into());
+            return Err(Fault::in_line(1, file::EMPTY).into());
         }
         lines.width = lines.record.len();
         Ok(lines)
@@ -90,11 +90,7 @@ impl<'r> CsvLines<'r> {
                 continue;
             }
             if self.record.len() != self.width {
-                let reason = format!(
-                    "there are {} fields here where the header line has {}. A comma inside a figure must stand in quotation marks.",
-                    self.record.len(),
-                    self.width
-                );
+                let reason = file::fields(self.record.len(), self.width);
                 return Err(Fault::in_line(self.line, reason).into());
             }
             return Ok(true);
@@ -118,8 +114,7 @@ impl<'r> CsvLines<'r> {
                 Ok(true)
             }
             Err(_) if self.csv.get_ref().allowance == 0 => {
-                let reason = "this line does not end. Is a quotation mark left open?";
-                Err(Fault::in_line(start, reason).into())
+                Err(Fault::in_line(start, file::NO_END).into())
             }
             Err(error) => Err(ReadError::Io(error.into())),
         }
@@ -132,14 +127,10 @@ impl<'r> CsvLines<'r> {
         if index + 1 == self.record.len() {
             bytes = bytes.strip_suffix(b"\r").unwrap_or(bytes);
         }
-        let text = std::str::from_utf8(bytes).map_err(|_| {
-            let reason = "this is not UTF-8 text. Save the file as CSV UTF-8.";
-            Fault::in_column(self.line, name, reason)
-        })?;
+        let text = std::str::from_utf8(bytes)
+            .map_err(|_| Fault::in_column(self.line, name, file::NOT_UTF8))?;
         if text.len() > longest && text.trim().chars().count() > longest {
-            let reason = format!(
-                "there are more than {longest} characters here. Is a quotation mark left open?"
-            );
+            let reason = file::long_cell(longest);
             return Err(Fault::in_column(self.line, name, reason));
         }
         Ok(text)

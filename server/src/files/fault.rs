@@ -67,18 +67,3 @@ impl ReadError {
         }
     }
 }
-
-/// Text from the file, short enough for a message of one line.
-pub(super) fn quoted(text: &str) -> String {
-    const LONGEST: usize = 40;
-    let mut short: String = text
-        .trim()
-        .chars()
-        .map(|c| if c.is_control() { ' ' } else { c })
-        .take(LONGEST)
-        .collect();
-    if text.trim().chars().count() > LONGEST {
-        short.push('…');
-    }
-    format!("“{short}”")
-}

@@ -7,8 +7,9 @@ use analysis::unit::Unit;
 
 use super::column::Column;
 use super::csv_lines::CsvLines;
-use super::fault::{Fault, quoted};
+use super::fault::Fault;
 use crate::table::cell;
+use crate::words::file;
 
 /// Methods of the format that are not built yet.
 const NOT_BUILT: [&str; 2] = ["rod-ring", "timed-pulse"];
@@ -68,7 +69,7 @@ impl<'t> Line<'t> {
                 self.cells.units.push((field, unit));
             }
             Column::Lengths | Column::Nameless => {
-                let reason = format!("{} cannot stand here.", quoted(text));
+                let reason = file::cannot_stand(text);
                 return Err(Fault::in_column(number, &column.name(), reason));
             }
         }
@@ -79,14 +80,7 @@ impl<'t> Line<'t> {
     pub(super) fn method(&self, number: u64) -> Result<Method, Fault> {
         let code = self.method;
         Method::from_code(code).ok_or_else(|| {
-            let built = Method::ALL.map(Method::code).join(" or ");
-            let reason = if NOT_BUILT.contains(&code) {
-                format!("{} cannot be read yet. Use {built}.", quoted(code))
-            } else if code.is_empty() {
-                format!("this cell is blank. Use {built}.")
-            } else {
-                format!("{} is not a method. Use {built}.", quoted(code))
-            };
+            let reason = file::method(code, NOT_BUILT.contains(&code));
             Fault::in_column(number, "method", reason)
         })
     }
@@ -96,10 +90,7 @@ fn yes_or_no(number: u64, text: &str) -> Result<bool, Fault> {
     match text.to_ascii_lowercase().as_str() {
         "yes" => Ok(true),
         "no" => Ok(false),
-        _ => {
-            let reason = format!("{} should be yes, no or blank.", quoted(text));
-            Err(Fault::in_column(number, "left_out", reason))
-        }
+        _ => Err(Fault::in_column(number, "left_out", file::yes_or_no(text))),
     }
 }
 
@@ -109,13 +100,6 @@ fn unit(number: u64, field: Field, text: &str) -> Result<&str, Fault> {
     if known {
         return Ok(text);
     }
-    let units = field.quantity().units();
-    let symbols: Vec<_> = units.iter().map(|unit| unit.symbol()).collect();
-    let reason = format!(
-        "{} is not a unit for this column. Use {}.",
-        quoted(text),
-        symbols.join(", ")
-    );
-    let column = Column::Unit(field);
-    Err(Fault::in_column(number, &column.name(), reason))
+    let column = Column::Unit(field).name();
+    Err(Fault::in_column(number, &column, file::unit(field, text)))
 }

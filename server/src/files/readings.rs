@@ -13,8 +13,9 @@ use super::assumed::Assumptions;
 pub use super::class_readings::ClassReadings;
 use super::column::{Column, LONGEST_CELL, columns};
 use super::csv_lines::CsvLines;
-use super::fault::{Fault, ReadError, quoted};
+use super::fault::{Fault, ReadError};
 use super::line::Line;
+use crate::words::file;
 
 /// Reads a file class by class.
 pub struct Readings<'r> {
@@ -129,10 +130,7 @@ impl<'r> Readings<'r> {
         if self.begun.insert(digest) {
             return Ok(());
         }
-        let reason = format!(
-            "class {} has ended further up. The lines of one class must stand together.",
-            quoted(class)
-        );
+        let reason = file::class_ended(class);
         Err(Fault::in_column(self.table.line(), "class", reason))
     }
 

@@ -7,10 +7,10 @@ use analysis::method::Method;
 use analysis::sheet::{Problem, Sheet, TypedRow, TypedSheet};
 
 use super::column::Column;
-use super::fault::{Fault, quoted};
+use super::fault::Fault;
 use super::line::LineCells;
 use crate::db::revision::{Answers, Entry};
-use crate::words::Say;
+use crate::words::file;
 
 /// A group's sheet as it stands in a readings file, with the lines that it
 /// came from.
@@ -60,10 +60,7 @@ impl SheetReadings {
     pub(super) fn add(&mut self, line: u64, cells: &LineCells<'_>, faults: &mut Vec<Fault>) {
         let label = cells.row.trim().to_owned();
         if let Some(first) = self.labels.insert(label, line) {
-            let reason = format!(
-                "row {} of this sheet is in line {first} already.",
-                quoted(cells.row)
-            );
+            let reason = file::row_twice(cells.row, first);
             faults.push(Fault::in_column(line, "row", reason));
             return;
         }
@@ -115,12 +112,7 @@ impl SheetReadings {
         if text.trim().is_empty() || kept.trim() == text.trim() {
             return Ok(());
         }
-        let reason = format!(
-            "{} here, but {} in line {}: a sheet has one value of it.",
-            quoted(text),
-            quoted(kept),
-            self.once_line(column)
-        );
+        let reason = file::two_values(text, kept, self.once_line(column));
         Err(Fault::in_column(line, &column.name(), reason))
     }
 
@@ -200,7 +192,7 @@ impl SheetReadings {
     pub fn check(&self) -> Result<Sheet, Fault> {
         self.check_all().map_err(|faults| {
             let first = faults.into_iter().min_by_key(|fault| fault.line);
-            first.unwrap_or_else(|| Fault::in_line(self.line, "this sheet cannot be read."))
+            first.unwrap_or_else(|| Fault::in_line(self.line, file::NO_SHEET))
         })
     }
 
@@ -230,11 +222,7 @@ impl SheetReadings {
                 &cell.text
             }
         });
-        let reason = format!(
-            "{}: {}",
-            quoted(text),
-            Say::english().fault(problem.field, &problem.fault)
-        );
+        let reason = file::wrong_box(text, problem.field, &problem.fault);
         Fault::in_column(line, &column.name(), reason)
     }
 }

@@ -135,13 +135,6 @@ impl Refused {
             marks: pairs.get("marks").to_owned(),
         }
     }
-
-    fn in_words(&self) -> String {
-        match self.marks.as_str() {
-            "" | "none" => self.sentence.to_owned(),
-            marks => format!("{} You chose {marks}.", self.sentence),
-        }
-    }
 }
 
 /// What the box of the reason is called in the form.
@@ -198,11 +191,7 @@ impl<'a> Frame<'a, '_> {
         }
         let now = standing.suggestion.as_ref().map(|s| i64::from(s.marks));
         if now != mark.suggested {
-            let told = |marks: Option<i64>| {
-                marks.map_or_else(|| "nothing".to_owned(), |marks| marks.to_string())
-            };
-            let then = told(mark.suggested);
-            words.push(format!("Suggested then: {then}; now: {}.", told(now)));
+            words.push(refusal::suggested_then(mark.suggested, now));
         }
         let (set, label) = (self.desk.class_set.id, &self.desk.sheets[sheet].label);
         let version = mark.revision_id.and_then(|id| self.versions.get(&id));
@@ -230,7 +219,7 @@ impl<'a> Frame<'a, '_> {
             hint: "",
             text: String::new(),
             kept: None,
-            wrong: refused.map(Refused::in_words),
+            wrong: refused.map(|one| refusal::chosen(one.sentence, &one.marks)),
         };
         match &self.desk.whose {
             Whose::First => FormView {

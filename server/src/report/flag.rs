@@ -3,12 +3,14 @@
 use analysis::assess::Assessment;
 use analysis::field::Place;
 use analysis::slip::{Kind, Slip};
+use analysis::unit::Unit;
 use analysis::working::Flag;
 
 use super::Work;
 use crate::db::decision::{Decision, FlagKey};
 use crate::words::Say;
 use crate::words::finding::ON_EARLIER;
+use crate::words::sheet::with_unit;
 
 /// A slip or remark as a page shows it.
 #[derive(Clone, Debug)]
@@ -124,12 +126,8 @@ fn given(work: &Work, flag: &Flag) -> String {
         Place::Row => first_row(work, flag).map(|row| &work.sheet.rows[row].entries),
     };
     let entry = entries.and_then(|entries| entries.get(flag.step));
-    match entry.and_then(|entry| entry.unit) {
-        Some(unit) if !flag.given.contains(unit.symbol()) => {
-            format!("{} {}", flag.given, unit.symbol())
-        }
-        _ => flag.given.clone(),
-    }
+    let unit = entry.and_then(|entry| entry.unit);
+    with_unit(&flag.given, unit.map_or("", Unit::symbol))
 }
 
 fn example_row(work: &Work, flag: &Flag) -> String {

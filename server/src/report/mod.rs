@@ -40,7 +40,7 @@ use crate::db::bench::Bench;
 use crate::db::decision::Decision;
 use crate::db::revision::Revision;
 use crate::words::time::When;
-use crate::words::{self, Say, capitalised};
+use crate::words::{self, Say};
 
 use self::heard::Heard;
 
@@ -162,5 +162,5 @@ pub fn progress(bench: &Bench, when: &When) -> Option<String> {
 /// The same for the start of a line; `nothing` says that nothing is stored.
 #[must_use]
 pub fn state(bench: &Bench, when: &When, nothing: &str) -> String {
-    capitalised(&progress(bench, when).unwrap_or_else(|| nothing.to_owned()))
+    words::version::progress(progress(bench, when), nothing)
 }

@@ -1,6 +1,6 @@
 //! The checks that suggest marks, in words for staff.
 
-use analysis::scheme::{Answer, Check};
+use analysis::scheme::{Answer, Check, Judged};
 
 use super::Say;
 
@@ -75,6 +75,38 @@ pub fn title(check: Check) -> &'static str {
 #[must_use]
 pub fn rule(check: Check) -> &'static str {
     words(check).1
+}
+
+/// Returns how a point is judged, to be chosen.
+#[must_use]
+pub fn choice(judged: Judged) -> String {
+    match judged {
+        Judged::ByCheck(check) => format!("by check: {}", title(check)),
+        Judged::ByEye(Some(on)) => format!("by eye: {}", answer(on)),
+        Judged::ByEye(None) => "by eye: on paper".to_owned(),
+    }
+}
+
+/// Returns how a point is judged, where a scheme is read.
+#[must_use]
+pub fn judged(judged: Judged) -> String {
+    match judged {
+        Judged::ByCheck(check) => format!("By check. {}", rule(check)),
+        Judged::ByEye(Some(on)) => {
+            format!("By eye, on {} (on the screen or on paper).", answer(on))
+        }
+        Judged::ByEye(None) => "By eye, on paper.".to_owned(),
+    }
+}
+
+/// Returns who made a version of a scheme and when; `None` comes with the
+/// program.
+#[must_use]
+pub fn made(by_and_when: Option<(&str, &str)>) -> String {
+    by_and_when.map_or_else(
+        || "came with the program".to_owned(),
+        |(by, when)| format!("by {by}, {when}"),
+    )
 }
 
 /// Returns what a marker calls an answer in the group's own words.

@@ -31,11 +31,13 @@ pub mod question;
 pub mod refusal;
 pub mod room;
 pub mod share;
-mod sheet;
+pub mod sheet;
 mod slip;
 pub mod suggestion;
+pub mod taking_in;
 pub mod time;
 pub mod verdict;
+pub mod version;
 pub mod year;
 
 use std::borrow::Borrow;
@@ -132,6 +134,17 @@ pub fn taken(rule: &str) -> &str {
         Rule::Class => "its class had none yet",
         Rule::Marker => "its marker had none yet",
         Rule::Random => "at random",
+    }
+}
+
+/// Returns what pupils may be told before their sheet is marked, by the code of
+/// the setting.
+#[must_use]
+pub fn look_again(setting: &str) -> &'static str {
+    match setting {
+        "explain" => "Explain the step: the same, with a question to think about",
+        "step" => "Point to the step: which figure to look at again",
+        _ => "Nothing until their sheet is marked",
     }
 }
 

@@ -1,7 +1,9 @@
 //! What is said of a moderation round: how far it has come, what its sheets
 //! are called, and what was settled. Steps and decisions come by their codes.
 
+use super::counted;
 use super::time::long_date;
+use super::verdict::Whose;
 
 sentences! {
     AGAIN_FOR_CLASS: "Marked again for the whole class";
@@ -144,4 +146,73 @@ pub fn given(kind: &str, round: &str, reason: &str) -> String {
         _ => "The first mark stands",
     };
     format!("{holds} in the moderation round {round}: {reason}")
+}
+
+sentences! {
+    PICK_ANCHORS: "Pick anchor sheets for everyone to mark first";
+    OR_DRAW: "Or draw the sample without a standard";
+    WRITE_RULINGS: "Read the differences and write the rulings";
+    DRAW: "Draw the sample";
+    READ_RULINGS: "Read the differences and the rulings";
+    SEE_THEM_AGREE: "See how far the markers agree";
+    SETTLE_AND_CLOSE: "Settle what they differ on, then close the round";
+    SEE_YOU_AGREE: "See how far you agree";
+    SETTLE: "Settle what you differ on";
+    FILE_RECORD: "Read and file the record";
+    SHOW_ALL: "All have marked: show everyone’s marks";
+    GONE_POINT: "a point that is no longer in the scheme";
+}
+
+/// Returns that a class is to be marked again, on a point or on every one, and
+/// how far that has come.
+#[must_use]
+pub fn mark_again(is_point: bool, class: &str, done: i64, of: i64) -> String {
+    let what = if is_point { "a point" } else { "every point" };
+    format!("Mark {what} again for {class}: {done} of {of} marks given anew")
+}
+
+/// Returns how many anchors there are to mark.
+#[must_use]
+pub fn mark_anchors(count: usize) -> String {
+    format!("Mark {}", counted(count, "anchor", "anchors"))
+}
+
+/// Returns how many sheets of a sample there are to mark.
+#[must_use]
+pub fn mark_sample(count: usize) -> String {
+    format!("Mark {} a second time", counted(count, "sheet", "sheets"))
+}
+
+/// Returns for whom there is to wait.
+#[must_use]
+pub fn wait_for(names: &[String]) -> String {
+    format!("Wait for {}", names.join(", "))
+}
+
+/// Returns sheets that the reader may not see by name, after those that they
+/// may.
+#[must_use]
+pub fn of_colleagues(count: usize) -> String {
+    match count {
+        1 => "a sheet of colleagues".to_owned(),
+        n => format!("{n} sheets of colleagues"),
+    }
+}
+
+/// Returns where a sheet stands among those of the reader: `Anchor 2 of 4`.
+#[must_use]
+pub fn place_among(is_anchor: bool, number: usize, of: usize) -> String {
+    let what = if is_anchor { "Anchor" } else { "Sheet" };
+    format!("{what} {number} of {of}")
+}
+
+/// Returns what figures of agreement are of: all sheets, or those that somebody
+/// marked first or second.
+#[must_use]
+pub fn sheets_of(name: &str, whose: Whose) -> String {
+    match whose {
+        Whose::Everyone => "all sheets".to_owned(),
+        Whose::First => format!("sheets that {name} marked first"),
+        Whose::Second => format!("sheets that {name} marked a second time"),
+    }
 }

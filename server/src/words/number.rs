@@ -1,5 +1,7 @@
 //! Numbers as the pages write them: the only place that rounds for the eye.
 
+use std::fmt::Display;
+
 use analysis::figure::significant;
 use analysis::interval::Interval;
 use analysis::stats::spread::median;
@@ -72,6 +74,12 @@ pub fn signed(value: f64, decimals: usize) -> String {
     }
 }
 
+/// Returns what lies between two ends: `5 to 8`.
+#[must_use]
+pub fn to(low: impl Display, high: impl Display) -> String {
+    format!("{low} to {high}")
+}
+
 /// An interval as `0.249 to 0.265`; blank where there is none. A speed whose
 /// interval reaches down to nought says only that the rows scatter.
 #[must_use]
@@ -80,7 +88,8 @@ pub fn range(interval: Option<Interval>, decimals: usize) -> String {
         if i.low <= 0.0 {
             "too scattered to say".to_owned()
         } else {
-            format!("{:.decimals$} to {:.decimals$}", i.low, i.high)
+            let end = |end: f64| format!("{end:.decimals$}");
+            to(end(i.low), end(i.high))
         }
     })
 }

@@ -67,11 +67,7 @@ sentences! {
     HOW_JUDGED: "Choose how it is judged.";
     LEVELS: "Write one level a line, the best first, as “5-6: what it is like”. Levels stay within the marks of the point and do not overlap.";
     NO_VERSION: "There is no such version of the scheme.";
-    BY_EYE_ON_PAPER: "By eye, on paper.";
     NOTE_FIRST: "Type the note first.";
-    ROW_LEFT_OUT: "The group left it out.";
-    ROW_MENTIONED: "If one row is odd, it is this one.";
-    ROW_ODD: "It does not belong with the others.";
     SLIP_GONE: "The sheet does not show this slip any more. Open it again to see what it shows now.";
     VERDICT_UNCHANGED: "A slip is confirmed or dismissed. Nothing was changed.";
     WHY_NO_SLIP: "Say why it is no slip.";
@@ -102,4 +98,52 @@ sentences! {
     COMMON_PASSWORD: "This is one of the commonest passwords. Choose another.";
     NAME_AS_PASSWORD: "The password must not be your name.";
     OLD_FORM: "This form is from an earlier session. Open the page again and try once more.";
+}
+
+/// Returns that a group has more initials than pupils present.
+#[must_use]
+pub fn more_initials(count: usize) -> String {
+    format!("There are initials of {count}. Type {count} present, or take some away.")
+}
+
+/// Returns that a group is too large.
+#[must_use]
+pub fn large_group(most: usize) -> String {
+    format!("A group has at most {most} pupils.")
+}
+
+/// Returns which whole numbers may be typed.
+#[must_use]
+pub fn up_to(most: usize) -> String {
+    format!("Type a whole number from 0 to {most}.")
+}
+
+/// Returns that something is no pupil's initials.
+#[must_use]
+pub fn no_initials(text: &str, longest: usize) -> String {
+    format!(
+        "“{text}” cannot be kept: initials are at most {longest} letters, with a space between two pupils’."
+    )
+}
+
+/// Returns that a smaller number would drop an absentee.
+#[must_use]
+pub fn absentee_filled(number: usize) -> String {
+    format!("Something is filled in for absentee {number}. Clear that first, or type {number}.")
+}
+
+/// Returns what is wrong with a mark, and which was chosen.
+#[must_use]
+pub fn chosen(sentence: &str, marks: &str) -> String {
+    match marks {
+        "" | "none" => sentence.to_owned(),
+        marks => format!("{sentence} You chose {marks}."),
+    }
+}
+
+/// Returns what was suggested when a mark was given, and what is now.
+#[must_use]
+pub fn suggested_then(then: Option<i64>, now: Option<i64>) -> String {
+    let told = |marks: Option<i64>| marks.map_or("nothing".to_owned(), |marks| marks.to_string());
+    format!("Suggested then: {}; now: {}.", told(then), told(now))
 }

@@ -4,7 +4,7 @@ use analysis::interval::Interval;
 use analysis::year::Estimated;
 use analysis::year::share::Share;
 
-use super::number::{decimals_of_smallest, fixed};
+use super::number::{decimals_of_smallest, fixed, to};
 
 /// Returns so many of so many: `5 of 27`; a dash of none.
 #[must_use]
@@ -28,12 +28,14 @@ pub fn per_cent(share: Share) -> String {
 #[must_use]
 pub fn per_cent_range(share: Share) -> String {
     share.interval().map_or_else(String::new, |interval| {
-        format!(
-            "{:.0} to {:.0} %",
-            100.0 * interval.low,
-            100.0 * interval.high
-        )
+        per_cents(100.0 * interval.low, 100.0 * interval.high)
     })
+}
+
+/// Returns what lies between two ends in whole per cent: `11 to 31 %`.
+#[must_use]
+pub fn per_cents(low: f64, high: f64) -> String {
+    format!("{} %", to(format!("{low:.0}"), format!("{high:.0}")))
 }
 
 /// Returns a ratio as it stands in a column: `1.063`; a dash where there is
@@ -49,7 +51,7 @@ pub fn ratio(value: Option<f64>) -> String {
 pub fn ratio_range(ends: Option<impl Into<Interval>>) -> String {
     let ends = ends.map(Into::into);
     ends.map_or_else(String::new, |Interval { low, high }| {
-        format!("{low:.3} to {high:.3}")
+        to(fixed(Some(low), 3), fixed(Some(high), 3))
     })
 }
 
@@ -84,9 +86,12 @@ pub fn off_range(figure: Option<Estimated>) -> String {
     let decimals = usize::from([near, far].iter().any(|x| 100.0 * x.abs() < 1.95));
     let size = |value: f64| format!("{:.decimals$}", 100.0 * value.abs());
     match (low < 0.0, high < 0.0) {
-        (true, false) => format!("{} % low to {} % high", size(low), size(high)),
-        (true, true) => format!("{} to {} % low", size(near), size(far)),
-        _ => format!("{} to {} % high", size(near), size(far)),
+        (true, false) => to(
+            format!("{} % low", size(low)),
+            format!("{} % high", size(high)),
+        ),
+        (true, true) => format!("{} % low", to(size(near), size(far))),
+        _ => format!("{} % high", to(size(near), size(far))),
     }
 }
 
@@ -105,7 +110,7 @@ pub fn points(difference: Option<Estimated>) -> String {
             whole
         }
     });
-    format!("{value} ({low} to {high})")
+    format!("{value} ({})", to(low, high))
 }
 
 /// Writes speeds with as many decimals as the smallest needs.

@@ -2,13 +2,39 @@
 //! the practicals.
 
 use analysis::field::Field;
-use analysis::figure::FigureError;
+use analysis::figure::{Figure, FigureError};
 use analysis::method::Method;
 use analysis::scheme::Answer;
-use analysis::sheet::{Asks, BoxFault};
+use analysis::sheet::{Asks, BoxFault, Cell};
 use analysis::sum::Sum;
+use analysis::unit::Unit;
 
 use super::Say;
+
+/// Returns a figure as typed, with a unit unless it was typed with one.
+#[must_use]
+pub fn with_unit(text: &str, symbol: &str) -> String {
+    let text = text.trim();
+    let has_its_own =
+        Figure::parse(text).is_ok_and(|figure| figure.is_some_and(|f| f.unit().is_some()));
+    if symbol.is_empty() || has_its_own {
+        text.to_owned()
+    } else {
+        format!("{text} {symbol}")
+    }
+}
+
+/// Returns a box as typed, with the unit that was chosen or is fixed for it.
+#[must_use]
+pub fn as_typed(field: Field, cell: &Cell) -> String {
+    let fixed = field.fixed_unit().map_or("", Unit::symbol);
+    let unit = if cell.unit.is_empty() {
+        fixed
+    } else {
+        &cell.unit
+    };
+    with_unit(&cell.text, unit)
+}
 
 impl Say {
     /// Returns what a practical is called.
@@ -195,6 +221,26 @@ mod tests {
                     assert!(said.is_some(), "{say:?} {answer:?}");
                 }
             }
+        }
+    }
+
+    #[test]
+    fn unit_is_shown_once() {
+        for (field, text, unit, shown) in [
+            (Field::Span, "16.6", "cm", "16.6 cm"),
+            (Field::Span, "16.6 cm", "cm", "16.6 cm"),
+            (Field::Span, "166mm", "cm", "166mm"),
+            (Field::Span, "2O", "cm", "2O cm"),
+            (Field::Dial, "10", "", "10 Hz"),
+            (Field::Dial, "10 Hz", "", "10 Hz"),
+            (Field::Loops, "3", "", "3"),
+            (Field::Uncertainty, "0.02", "m/s", "0.02 m/s"),
+        ] {
+            let cell = Cell {
+                text: text.to_owned(),
+                unit: unit.to_owned(),
+            };
+            assert_eq!(as_typed(field, &cell), shown);
         }
     }
 }

@@ -1,7 +1,6 @@
 //! A sheet as lines of text, for pages that show it without boxes.
 
 use analysis::field::Field;
-use analysis::figure::Figure;
 use analysis::scheme::Answer;
 use analysis::sheet::{Cell, Cells};
 
@@ -9,6 +8,7 @@ use super::boxes;
 use crate::db::revision::Entry;
 use crate::table::{PageTable, Table};
 use crate::words::Say;
+use crate::words::sheet::as_typed;
 
 /// One filled box.
 struct Line {
@@ -89,28 +89,19 @@ fn push(say: Say, all: &mut Vec<Line>, row: Option<&str>, cells: &Cells, fields:
             let name = say.box_name(*field);
             all.push(Line {
                 label: row.map_or_else(|| name.to_owned(), |row| say.sheet_row_of(row, name)),
-                text: with_unit(*field, cell),
+                text: with_sign(*field, cell),
             });
         }
     }
 }
 
-/// The figure as typed, with the unit chosen or fixed for it unless one was
-/// typed after it.
-fn with_unit(field: Field, Cell { text, unit }: &Cell) -> String {
-    if field == Field::DialTimes {
-        return format!("×{text}");
-    }
-    let sign = boxes::sign(field);
-    let fixed = field.fixed_unit().map_or("", analysis::unit::Unit::symbol);
-    let unit = if unit.is_empty() { fixed } else { unit };
-    let has_its_own =
-        Figure::parse(text).is_ok_and(|figure| figure.is_some_and(|f| f.unit().is_some()));
-    if unit.is_empty() || has_its_own {
-        format!("{sign}{text}")
-    } else {
-        format!("{sign}{text} {unit}")
-    }
+/// The figure as typed, with its unit and the sign that stands before its box.
+fn with_sign(field: Field, cell: &Cell) -> String {
+    let sign = match field {
+        Field::DialTimes => "×",
+        _ => boxes::sign(field),
+    };
+    format!("{sign}{}", as_typed(field, cell))
 }
 
 /// The filled boxes of a sheet as a table.
@@ -152,33 +143,4 @@ pub(in crate::pages) fn side_by_side(say: Say, stored: &Entry, yours: &Entry) ->
         }
     }
     pairs
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    fn cell(text: &str, unit: &str) -> Cell {
-        Cell {
-            text: text.to_owned(),
-            unit: unit.to_owned(),
-        }
-    }
-
-    #[test]
-    fn unit_is_shown_once() {
-        for (field, text, unit, shown) in [
-            (Field::Span, "16.6", "cm", "16.6 cm"),
-            (Field::Span, "16.6 cm", "cm", "16.6 cm"),
-            (Field::Span, "166mm", "cm", "166mm"),
-            (Field::Span, "2O", "cm", "2O cm"),
-            (Field::Dial, "10", "", "10 Hz"),
-            (Field::Dial, "10 Hz", "", "10 Hz"),
-            (Field::DialTimes, "10", "", "×10"),
-            (Field::Loops, "3", "", "3"),
-            (Field::Uncertainty, "0.02", "m/s", "±0.02 m/s"),
-        ] {
-            assert_eq!(with_unit(field, &cell(text, unit)), shown);
-        }
-    }
 }

@@ -13,6 +13,7 @@ use crate::ids::ClassSetId;
 use crate::layout::go;
 use crate::session::StaffForm;
 use crate::state::AppState;
+use crate::words;
 use crate::words::refusal;
 
 /// One choice of what pupils are told.
@@ -23,26 +24,13 @@ pub(super) struct Choice {
     pub(super) is_chosen: bool,
 }
 
-/// Each setting in words.
-const CHOICES: [(LookAgain, &str); 3] = [
-    (LookAgain::Nothing, "Nothing until their sheet is marked"),
-    (
-        LookAgain::Step,
-        "Point to the step: which figure to look at again",
-    ),
-    (
-        LookAgain::Explain,
-        "Explain the step: the same, with a question to think about",
-    ),
-];
-
 /// The choices, with the one that is made.
 pub(super) fn choices(made: LookAgain) -> Vec<Choice> {
-    let choices = CHOICES.into_iter();
+    let choices = LookAgain::ALL.into_iter();
     choices
-        .map(|(setting, text)| Choice {
+        .map(|setting| Choice {
             value: setting.code(),
-            text,
+            text: words::look_again(setting.code()),
             is_chosen: setting == made,
         })
         .collect()
@@ -68,9 +56,7 @@ fn read(pairs: &Pairs) -> Option<(bool, LookAgain)> {
         "off" => false,
         _ => return None,
     };
-    let mut choices = CHOICES.into_iter();
-    let chosen = choices.find(|(setting, _)| setting.code() == pairs.get("look_again"));
-    Some((is_live, chosen?.0))
+    Some((is_live, LookAgain::from_code(pairs.get("look_again"))?))
 }
 
 /// Sets the state that the form names.

@@ -6,6 +6,7 @@ use analysis::text::folded;
 use crate::files::SheetReadings;
 use crate::files::readings::ClassReadings;
 use crate::words::file;
+use crate::words::taking_in;
 
 /// The sheets of the class of this name; where the file names no class, all.
 pub(super) fn class(
@@ -18,26 +19,9 @@ pub(super) fn class(
     let (ours, others): (Vec<_>, Vec<_>) = classes
         .into_iter()
         .partition(|class| is_ours(class) || !is_named);
-    let other_names: Vec<_> = others
-        .iter()
-        .map(|class| match class.class.as_str() {
-            "" => "no class".to_owned(),
-            name => name.to_owned(),
-        })
-        .collect();
-    if !other_names.is_empty() {
-        let mut said = format!(
-            "The file has lines of {}. They are left out",
-            other_names.join(", ")
-        );
-        said.push_str(&if ours.is_empty() {
-            format!(
-                ": this class set is of {name}. Write that name in the column class, or leave the column blank."
-            )
-        } else {
-            format!("; those of {name} are taken.")
-        });
-        left_aside.push(said);
+    let others: Vec<_> = others.iter().map(|class| class.class.as_str()).collect();
+    if !others.is_empty() {
+        left_aside.push(taking_in::other_classes(&others, name, !ours.is_empty()));
     }
     ours.into_iter().flat_map(|class| class.sheets).collect()
 }
@@ -52,11 +36,7 @@ pub(super) fn method(
         .into_iter()
         .partition(|sheet| sheet.method() == method);
     if !others.is_empty() {
-        left_aside.push(format!(
-            "Sheets of another practical are left out ({}): this class set is of {}.",
-            others.len(),
-            method.code()
-        ));
+        left_aside.push(taking_in::other_methods(others.len(), method.code()));
     }
     ours
 }
@@ -72,7 +52,7 @@ pub(super) fn filled(
     left_aside.extend(
         blank
             .iter()
-            .map(|sheet| format!("Nothing stands in the lines of group {}.", sheet.group)),
+            .map(|sheet| taking_in::blank_group(&sheet.group)),
     );
     if filled.is_empty() && left_aside.is_empty() {
         left_aside.push(file::NO_LINES.to_owned());

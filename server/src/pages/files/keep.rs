@@ -16,7 +16,7 @@ use crate::off_thread::off_thread;
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::words::file;
-use crate::words::plural;
+use crate::words::taking_in;
 
 /// Keeps the groups that are ticked: all of them, or none where one of them
 /// has changed since the preview.
@@ -45,7 +45,7 @@ pub(super) async fn post(
         let taken_in = format!("/class-sets/{id}/files#taken-in");
         return Ok(Redirect::to(&taken_in).into_response());
     };
-    let notice = Some(changed_meanwhile(&labels));
+    let notice = Some(taking_in::met(&labels));
     match look(&state, &by, id, &carried).await? {
         Ok((stored, plan)) => {
             let status = StatusCode::CONFLICT;
@@ -89,12 +89,4 @@ fn chosen(plan: &Plan, carried: &Carried) -> Vec<GroupWork> {
             base: carried.base(&group.label),
         })
         .collect()
-}
-
-fn changed_meanwhile(labels: &[String]) -> String {
-    format!(
-        "Something else was stored since you opened this preview: by group{} {}. Nothing was kept. Look at what differs now, and press the button again.",
-        plural(labels.len(), "", "s"),
-        labels.join(", ")
-    )
 }

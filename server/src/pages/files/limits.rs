@@ -10,7 +10,7 @@ use crate::pages::bench_sheet::form::LONGEST_LABEL;
 use crate::pages::bench_sheet::hand_in::{wrong_kit, wrong_shared};
 use crate::pages::bench_sheet::own_words;
 use crate::pages::bench_sheet::rows::MOST_ROWS;
-use crate::words::Say;
+use crate::words::{Say, file};
 
 /// Everything on a sheet that there is no room for.
 pub(super) fn faults(sheet: &SheetReadings) -> Vec<Fault> {
@@ -36,11 +36,11 @@ pub(super) fn faults(sheet: &SheetReadings) -> Vec<Fault> {
     for (at, row) in typed.rows.iter().enumerate() {
         let line = sheet.row_line(at);
         if row.label.trim().chars().count() > LONGEST_LABEL {
-            let reason = format!("a row’s number has at most {LONGEST_LABEL} characters.");
+            let reason = file::long_row_label(LONGEST_LABEL);
             faults.push(Fault::in_column(line, "row", reason));
         }
         if at == MOST_ROWS {
-            let reason = format!("a bench sheet has at most {MOST_ROWS} rows.");
+            let reason = file::too_many_rows(MOST_ROWS);
             faults.push(Fault::in_column(line, "row", reason));
         }
     }

@@ -8,6 +8,7 @@ use crate::form::Pairs;
 use crate::layout::Layout;
 use crate::pages::bench_sheet::lines::Pair;
 use crate::table::{Cell, PageTable, Table};
+use crate::words::taking_in::{self, Does};
 
 /// What the form of a preview carries.
 #[derive(Debug)]
@@ -135,7 +136,7 @@ impl Planned {
             .figure("Line", |line| line.number)
             .text("Row", |line| &line.row)
             .text("What stands there", |line| match line.words.is_empty() {
-                true => "nothing: no row is made of it".to_owned(),
+                true => taking_in::NO_ROW.to_owned(),
                 false => line.words.join("; "),
             })
             .on_page(
@@ -147,33 +148,15 @@ impl Planned {
 
 /// How many groups are new to the class set, how many would change, and so on.
 fn counts(groups: &[Planned]) -> Vec<String> {
-    let of = |is: fn(&Standing) -> bool| groups.iter().filter(|g| is(&g.standing)).count();
-    let counted = [
-        (
-            of(|s| matches!(s, Standing::First)),
-            "has stored nothing yet",
-            "have stored nothing yet",
-        ),
-        (
-            of(|s| matches!(s, Standing::Change { .. })),
-            "has stored something else: the file’s readings would become its newest version",
-            "have stored something else: the file’s readings would become their newest versions",
-        ),
-        (
-            of(|s| matches!(s, Standing::Same)),
-            "has stored just this",
-            "have stored just this",
-        ),
-        (
-            of(|s| matches!(s, Standing::New | Standing::Impossible(_))),
-            "is none of the benches",
-            "are none of the benches",
-        ),
-    ];
-    let said = counted.into_iter().filter(|(count, ..)| *count > 0);
-    said.map(|(count, one, many)| match count {
-        1 => format!("1 group {one}."),
-        _ => format!("{count} groups {many}."),
-    })
-    .collect()
+    let does = |group: &Planned| match group.standing {
+        Standing::First => Does::First,
+        Standing::Change { .. } => Does::Change,
+        Standing::Same => Does::Same,
+        Standing::New | Standing::Impossible(_) => Does::NewBench,
+    };
+    let counted = Does::ALL.map(|one| (one, groups.iter().filter(|g| does(g) == one).count()));
+    let counted = counted.into_iter().filter(|(_, count)| *count > 0);
+    counted
+        .map(|(one, count)| taking_in::groups(one, count))
+        .collect()
 }

@@ -21,6 +21,7 @@ use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::words::Say;
 use crate::words::time::When;
+use crate::words::version;
 
 #[derive(askama::Template)]
 #[template(path = "marking/sheet.html")]
@@ -89,7 +90,6 @@ pub(super) async fn page<'a>(
         is_open: true,
     };
     let neighbour = |at: Option<usize>| Some(desk.sheets.get(at?)?.label.as_str());
-    let nothing = "nothing stored";
     let points = &sheet.marks.points;
     Ok(Page(SheetPage {
         layout: by.layout,
@@ -98,7 +98,9 @@ pub(super) async fn page<'a>(
         desk,
         on_desk: sheet,
         kit: bench.map_or("", |bench| kit(bench, work)),
-        state: bench.map_or_else(String::new, |bench| report::state(bench, &when, nothing)),
+        state: bench.map_or_else(String::new, |bench| {
+            report::state(bench, &when, version::NOTHING)
+        }),
         before: neighbour(at.checked_sub(1)),
         after: neighbour(Some(at + 1)),
         seen: desk.seen((0..points.len()).map(|point| (at, point))),

@@ -247,8 +247,7 @@ impl<'a> ComparisonPage<'a> {
         let mut called: Vec<String> = named.map(RoundSheet::called).collect();
         match others.len() {
             0 => {}
-            1 => called.push("a sheet of colleagues".to_owned()),
-            n => called.push(format!("{n} sheets of colleagues")),
+            n => called.push(moderation::of_colleagues(n)),
         }
         called.join("; ")
     }

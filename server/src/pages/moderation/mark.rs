@@ -110,7 +110,7 @@ async fn page<'a>(
     let work = on_desk.work.as_ref();
     Ok(Page(MarkPage {
         layout: by.layout,
-        which: which(sheet, at, own.len()),
+        which: moderation::place_among(sheet.kind == Kind::Anchor, at.unwrap_or(0) + 1, own.len()),
         method,
         body: work.map(|work| body(work, &desk.class_set, method)),
         points: frame.points(0),
@@ -124,15 +124,6 @@ async fn page<'a>(
         round,
         sheet,
     }))
-}
-
-/// Where the sheet stands among those of the reader: `Anchor 2 of 4`.
-fn which(sheet: &RoundSheet, at: Option<usize>, of: usize) -> String {
-    let what = match sheet.kind {
-        Kind::Anchor => "Anchor",
-        Kind::Sample => "Sheet",
-    };
-    format!("{what} {} of {of}", at.unwrap_or(0) + 1)
 }
 
 /// The next sheet of the reader that is not complete, after this one first.

@@ -195,13 +195,16 @@ impl SettlePage {
     /// What is marked again of a class: its point, or all of them.
     fn again(&self, to_mark: &ToMarkAgain) -> String {
         let Some(key) = to_mark.point_key else {
-            return "every point".to_owned();
+            return moderation::point_called(None);
         };
         let mut points = self.settling.points.iter();
         let point = points.find(|point| point.key == key);
         point.map_or_else(
-            || "a point that is no longer in the scheme".to_owned(),
-            |point| format!("point {}, {}", point.number, point.point.title),
+            || moderation::GONE_POINT.to_owned(),
+            |point| {
+                let (number, title) = (point.number, &point.point.title);
+                moderation::point_called(Some(&format!("{number}, {title}")))
+            },
         )
     }
 }

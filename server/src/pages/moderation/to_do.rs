@@ -5,6 +5,7 @@ use crate::db::round_sheet::{Kind, Progress};
 use crate::db::settlement::ToMarkAgain;
 use crate::report::moderation::workload::{Workload, being_marked};
 use crate::session::SignedIn;
+use crate::words::moderation as words;
 
 /// What somebody has to do.
 #[derive(askama::Template)]
@@ -39,12 +40,11 @@ pub(super) fn to_do(
 /// A class of one's own to mark again.
 fn mark_again(line: &ToMarkAgain) -> ToDo {
     ToDo {
-        words: format!(
-            "Mark {} again for {}: {} of {} marks given anew",
-            line.point_key.map_or("every point", |_| "a point"),
-            line.called(),
+        words: words::mark_again(
+            line.point_key.is_some(),
+            &line.called(),
             line.again.done,
-            line.again.of
+            line.again.of,
         ),
         href: line.href(),
     }
@@ -54,35 +54,32 @@ fn mark_again(line: &ToMarkAgain) -> ToDo {
 fn of_step(round: &Round, by: &SignedIn, progress: &[Progress], is_marker: bool) -> Vec<ToDo> {
     let address = format!("/moderation/{}", round.id);
     let is_head = by.is_head();
-    let go = |words: &str, to: &str| ToDo {
-        words: words.to_owned(),
+    let go = |says: &str, to: &str| ToDo {
+        words: says.to_owned(),
         href: format!("{address}{to}"),
     };
     match (round.step, being_marked(round.step)) {
         (_, Some(kind)) => marking(&address, by, is_head, &Workload::of(progress, kind), kind),
         (None, _) if is_head => vec![
-            go("Pick anchor sheets for everyone to mark first", "/anchors"),
-            go("Or draw the sample without a standard", "/sample"),
+            go(words::PICK_ANCHORS, "/anchors"),
+            go(words::OR_DRAW, "/sample"),
         ],
         (Some(Step::StandardShown), _) if is_head => vec![
-            go("Read the differences and write the rulings", "/standard"),
-            go("Draw the sample", "/sample"),
+            go(words::WRITE_RULINGS, "/standard"),
+            go(words::DRAW, "/sample"),
         ],
         (Some(Step::StandardShown), _) => {
-            vec![go("Read the differences and the rulings", "/standard")]
+            vec![go(words::READ_RULINGS, "/standard")]
         }
         (Some(Step::Shown), _) if is_head => vec![
-            go("See how far the markers agree", "/comparison"),
-            go(
-                "Settle what they differ on, then close the round",
-                "/settle",
-            ),
+            go(words::SEE_THEM_AGREE, "/comparison"),
+            go(words::SETTLE_AND_CLOSE, "/settle"),
         ],
         (Some(Step::Shown), _) if is_marker => vec![
-            go("See how far you agree", "/comparison"),
-            go("Settle what you differ on", "/settle"),
+            go(words::SEE_YOU_AGREE, "/comparison"),
+            go(words::SETTLE, "/settle"),
         ],
-        (Some(Step::Closed), _) if is_head => vec![go("Read and file the record", "/record")],
+        (Some(Step::Closed), _) if is_head => vec![go(words::FILE_RECORD, "/record")],
         _ => Vec::new(),
     }
 }
@@ -95,22 +92,20 @@ fn marking(address: &str, by: &SignedIn, is_head: bool, work: &Workload, kind: K
         && let Some(next) = own.next
     {
         to_do.push(ToDo {
-            words: match (kind, own.left()) {
-                (Kind::Anchor, 1) => "Mark 1 anchor".to_owned(),
-                (Kind::Anchor, n) => format!("Mark {n} anchors"),
-                (Kind::Sample, 1) => "Mark 1 sheet a second time".to_owned(),
-                (Kind::Sample, n) => format!("Mark {n} sheets a second time"),
+            words: match kind {
+                Kind::Anchor => words::mark_anchors(own.left()),
+                Kind::Sample => words::mark_sample(own.left()),
             },
             href: format!("{address}/sheets/{next}"),
         });
     } else if work.is_complete() && (is_head || own.is_some()) {
         to_do.push(ToDo {
-            words: "All have marked: show everyone’s marks".to_owned(),
+            words: words::SHOW_ALL.to_owned(),
             href: format!("{address}#show"),
         });
     } else if is_head || own.is_some() {
         to_do.push(ToDo {
-            words: format!("Wait for {}", work.unfinished().join(", ")),
+            words: words::wait_for(&work.unfinished()),
             href: String::new(),
         });
     }

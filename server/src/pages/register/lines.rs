@@ -48,16 +48,11 @@ fn group(bench: &Bench, boxes: &mut TypedGroup) -> Option<Vec<Line>> {
     let (initials, present) = initials.zip(present)?;
     let present = present.unwrap_or(initials.len());
     if initials.len() > present {
-        boxes.present.refuse(format!(
-            "There are initials of {}. Type {} present, or take some away.",
-            initials.len(),
-            initials.len()
-        ));
+        boxes.present.refuse(refusal::more_initials(initials.len()));
         return None;
     }
     if present > MOST {
-        let fault = format!("A group has at most {MOST} pupils.");
-        boxes.initials.refuse(fault);
+        boxes.initials.refuse(refusal::large_group(MOST));
         return None;
     }
     let blanks = present - initials.len();
@@ -78,9 +73,7 @@ fn count(text: &str) -> Result<Option<usize>, String> {
         return Ok(None);
     }
     let number = text.parse().ok().filter(|n| *n <= MOST);
-    number
-        .map(Some)
-        .ok_or_else(|| format!("Type a whole number from 0 to {MOST}."))
+    number.map(Some).ok_or_else(|| refusal::up_to(MOST))
 }
 
 /// The initials in a box, with blanks or commas between.
@@ -95,9 +88,7 @@ fn one(text: &str) -> Result<String, String> {
     let letters: String = text.trim().chars().filter(|c| *c != '.').collect();
     if letters.chars().count() > LONGEST || !letters.chars().all(char::is_alphabetic) {
         let short: String = letters.chars().take(20).collect();
-        return Err(format!(
-            "“{short}” cannot be kept: initials are at most {LONGEST} letters, with a space between two pupils’."
-        ));
+        return Err(refusal::no_initials(&short, LONGEST));
     }
     Ok(letters)
 }
@@ -108,9 +99,7 @@ fn absent(typed: &mut Typed) -> usize {
     let filled = typed.absentees.iter().rposition(|one| !one.is_blank());
     let filled = filled.map_or(0, |last| last + 1);
     let count = typed.absent.check(|text| match count(text)? {
-        Some(count) if count < filled => Err(format!(
-            "Something is filled in for absentee {filled}. Clear that first, or type {filled}."
-        )),
+        Some(count) if count < filled => Err(refusal::absentee_filled(filled)),
         count => Ok(count),
     });
     count.flatten().unwrap_or(filled)

@@ -15,6 +15,7 @@ use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::table::{Cell, PageTable, Table};
 use crate::words::time::When;
+use crate::words::version;
 
 #[derive(askama::Template)]
 #[template(path = "register/show.html")]
@@ -70,7 +71,7 @@ fn groups(set: &SetRegister, typed: &[TypedGroup], when: &When) -> PageTable {
     let mut table = Table::of(&lines)
         .text("Group", |(bench, _)| &bench.label)
         .text("Sheet", |(bench, _)| {
-            report::state(bench, when, "nothing stored")
+            report::state(bench, when, version::NOTHING)
         })
         .text("Present", |(bench, typed)| {
             let label = &bench.label;

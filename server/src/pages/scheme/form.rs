@@ -5,6 +5,7 @@ use analysis::scheme::{Answer, Check, Judged, Level, Point};
 
 use crate::db::scheme::{MarkingPoint, NewPoint};
 use crate::form::{Pairs, TypedText};
+use crate::words::check;
 use crate::words::refusal;
 
 /// Most points of a scheme.
@@ -43,20 +44,17 @@ impl TypedPoint {
 /// The choices of how a point is judged: what a form calls it, and words.
 pub(super) fn choices(method: Method) -> Vec<(String, String)> {
     let checks = Check::ALL.into_iter().filter(|check| check.is_for(method));
-    let checks = checks.map(|check| {
-        (
-            format!("check:{}", check.code()),
-            format!("by check: {}", crate::words::check::title(check)),
-        )
-    });
-    let answers = Answer::ALL.into_iter().map(|answer| {
+    let checks = checks.map(|check| (format!("check:{}", check.code()), Judged::ByCheck(check)));
+    let answers = Answer::ALL.map(|answer| {
         (
             format!("eye:{}", answer.code()),
-            format!("by eye: {}", crate::words::check::answer(answer)),
+            Judged::ByEye(Some(answer)),
         )
     });
-    let paper = ("eye".to_owned(), "by eye: on paper".to_owned());
-    checks.chain(answers).chain([paper]).collect()
+    let paper = ("eye".to_owned(), Judged::ByEye(None));
+    let all = checks.chain(answers).chain([paper]);
+    all.map(|(value, judged)| (value, check::choice(judged)))
+        .collect()
 }
 
 /// The points of a version, ready to be typed over.

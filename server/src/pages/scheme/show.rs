@@ -1,6 +1,5 @@
 //! One version of a scheme, to read.
 
-use analysis::scheme::Judged;
 use axum::extract::Path;
 
 use super::find;
@@ -10,6 +9,7 @@ use crate::ids::SchemeId;
 use crate::layout::{Layout, Page};
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::words::check;
 use crate::words::refusal;
 use crate::words::time::time_or_day;
 
@@ -65,12 +65,9 @@ async fn page(state: &AppState, by: &SignedIn, id: SchemeId, number: Option<i64>
     let now = state.clock.now();
     let versions = versions.iter().map(|version| VersionLine {
         number: version.number,
-        words: match &version.by {
-            Some(by) => format!(
-                "by {by}, {}",
-                time_or_day(&state.zone, version.made_at, now)
-            ),
-            None => "came with the program".to_owned(),
+        words: {
+            let when = time_or_day(&state.zone, version.made_at, now);
+            check::made(version.by.as_deref().map(|by| (by, when.as_str())))
         },
         is_shown: version.number == shown.number,
     });
@@ -87,16 +84,7 @@ async fn page(state: &AppState, by: &SignedIn, id: SchemeId, number: Option<i64>
 
 fn line(point: MarkingPoint) -> PointLine {
     PointLine {
-        judged: match point.point.judged {
-            Judged::ByCheck(check) => format!("By check. {}", crate::words::check::rule(check)),
-            Judged::ByEye(Some(answer)) => {
-                format!(
-                    "By eye, on {} (on the screen or on paper).",
-                    crate::words::check::answer(answer)
-                )
-            }
-            Judged::ByEye(None) => refusal::BY_EYE_ON_PAPER.to_owned(),
-        },
+        judged: check::judged(point.point.judged),
         point,
     }
 }

@@ -1,14 +1,13 @@
 //! What a sheet says, ready for its page: result, slips, readings, working.
 
-use analysis::assess::{RowResult, Standing};
+use analysis::assess::RowResult;
 use analysis::field::{Field, Place, Role};
-use analysis::figure::Figure;
 use analysis::method::Method;
 use analysis::scheme::Answer;
 use analysis::sheet::Cells;
 use analysis::slip::Kind;
 use analysis::unit::Unit;
-use analysis::working::{Comparison, Verdict};
+use analysis::working::Verdict;
 
 use crate::chart::{Graph, sheet_graph};
 use crate::db::class_set::ClassSet;
@@ -16,11 +15,8 @@ use crate::report::Work;
 use crate::report::finding::{self, FindingLine};
 use crate::report::flag::{self, FlagLine};
 use crate::table::{Cell, PageTable, Table};
-use crate::words::number::{
-    against, decimals, decimals_of_smallest, fixed, probability, speed_range,
-};
-use crate::words::refusal;
-use crate::words::{Say, capitalised, check, label};
+use crate::words::number::{decimals, decimals_of_smallest, fixed, probability, speed_range};
+use crate::words::{Say, capitalised, check, label, version};
 
 /// What there is to show once something is stored.
 pub(in crate::pages) struct Body {
@@ -75,11 +71,7 @@ pub(in crate::pages) fn body(work: &Work, class_set: &ClassSet, method: Method) 
         interval: speed_range(speed.and_then(|s| s.interval), places),
         expected: speed.and_then(|s| s.expected).map(|expected| {
             let ratio = speed.map_or(1.0, |s| s.value / expected);
-            format!(
-                "{} m/s; the sheet is {} it",
-                fixed(Some(expected), places),
-                against(ratio)
-            )
+            version::expected(expected, ratio, places)
         }),
         depth_is_assumed: work.sheet.whole.get(Field::Depth).is_none(),
         without_odd_rows: assessment
@@ -159,7 +151,7 @@ fn readings(work: &Work) -> PageTable {
     let is_used = |field: &Field| typed.rows.iter().any(|row| row.cells.contains_key(field));
     let lines: Vec<_> = typed.rows.iter().zip(rows).collect();
     let mut table = Table::of(&lines).text("Row", |(typed, _)| match typed.left_out {
-        true => format!("{} (left out)", typed.label),
+        true => Say::english().feedback_left_out(&typed.label),
         false => typed.label.clone(),
     });
     for field in of_rows.filter(is_used) {
@@ -180,7 +172,7 @@ fn readings(work: &Work) -> PageTable {
             .unit(unit);
     }
     table
-        .words("Among the others", |(_, row)| said(rows, row))
+        .words("Among the others", |(_, row)| version::row(rows, row))
         .on_page(
             "Readings and what follows from them",
             "Each row, and what follows from it",
@@ -196,50 +188,25 @@ fn working(work: &Work) -> PageTable {
         .collect();
     Table::of(&judged)
         .text("Figure", |one| {
-            let what = label(one.field);
             let row = one.row.and_then(|row| work.assessment.rows.get(row));
-            row.map_or_else(
-                || what.to_owned(),
-                |row| format!("Row {}: {what}", row.label),
-            )
+            version::figure(one, row.map(|row| row.label.as_str()))
         })
         .figure("Theirs", |one| {
-            Cell::from(one.given.as_deref().unwrap_or("not given")).strong()
+            Cell::from(one.given.as_deref().unwrap_or(version::NOT_GIVEN)).strong()
         })
         .figure("Follows", |one| one.follows.as_deref().unwrap_or("–"))
-        .text("Verdict", |one| verdict(one))
+        .text("Verdict", |one| version::verdict(one))
         .words("Written out", |one| Say::english().sum(&one.arithmetic))
         .marked("turn", |one| one.verdict == Verdict::Wrong)
         .on_page("Working, theirs beside ours", "Step by step")
         .class("verdict")
 }
 
-fn verdict(comparison: &Comparison) -> String {
-    match (comparison.verdict, comparison.read_in) {
-        (Verdict::Right, None) => "agrees".to_owned(),
-        (Verdict::Right, Some(unit)) => {
-            format!("no unit; agrees if {} is meant", unit.symbol())
-        }
-        (Verdict::Wrong, _) => "does not agree".to_owned(),
-        (Verdict::Unjudged, _) => String::new(),
-    }
-}
-
-/// A box as typed, with its unit.
+/// A box as typed, with its unit; blank where nothing was.
 pub(in crate::pages) fn as_typed(cells: &Cells, field: Field) -> String {
-    cells.get(&field).map_or_else(String::new, |cell| {
-        let is_whole =
-            Figure::parse(&cell.text).is_ok_and(|f| f.is_some_and(|f| f.unit().is_some()));
-        if is_whole {
-            return cell.text.trim().to_owned();
-        }
-        let fixed = field.fixed_unit().map_or("", Unit::symbol);
-        let unit = if cell.unit.is_empty() {
-            fixed
-        } else {
-            &cell.unit
-        };
-        format!("{} {unit}", cell.text.trim()).trim_end().to_owned()
+    let cell = cells.get(&field);
+    cell.map_or_else(String::new, |cell| {
+        crate::words::sheet::as_typed(field, cell)
     })
 }
 
@@ -265,20 +232,4 @@ fn wavelength_unit(method: Method) -> Unit {
     method
         .heading_unit(Field::Wavelength)
         .unwrap_or(Unit::Metre)
-}
-
-fn said(rows: &[RowResult], row: &RowResult) -> String {
-    let mut said = Vec::new();
-    if row.left_out {
-        said.push(refusal::ROW_LEFT_OUT.to_owned());
-    }
-    match row.standing {
-        Standing::Belongs => {}
-        Standing::Mentioned => said.push(refusal::ROW_MENTIONED.to_owned()),
-        Standing::Anomalous => said.push(refusal::ROW_ODD.to_owned()),
-    }
-    if let Some(first) = row.repeats.and_then(|first| rows.get(first)) {
-        said.push(format!("Repeats the frequency of row {}.", first.label));
-    }
-    said.join(" ")
 }

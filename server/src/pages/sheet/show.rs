@@ -18,8 +18,8 @@ use crate::report::{self, Work, about, shared};
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::words::Say;
-use crate::words::refusal;
 use crate::words::time::When;
+use crate::words::{refusal, version};
 
 /// No sheet is at this address.
 pub(super) const NO_SUCH_BENCH: AppError = AppError::NotFound(refusal::NO_BENCH_OR_VERSION);
@@ -65,27 +65,25 @@ impl SheetPage {
     fn state(&self) -> String {
         match &self.report.work {
             Some(work) if !self.report.is_newest() => {
-                self.written(work.revision.kind, work.revision.written_at)
+                let is_handed_in = work.revision.kind == Kind::HandedIn;
+                version::came(
+                    is_handed_in,
+                    &self.when.says(work.revision.written_at),
+                    None,
+                )
             }
-            _ => report::state(&self.report.bench, &self.when, "nothing stored yet"),
+            _ => report::state(&self.report.bench, &self.when, version::NOTHING_YET),
         }
-    }
-
-    fn written(&self, kind: Kind, at: i64) -> String {
-        let what = match kind {
-            Kind::Saved => "Saved",
-            Kind::HandedIn => "Handed in",
-        };
-        format!("{what} {}", self.when.says(at))
     }
 
     /// A version of the history; one that staff took in from a file says so.
     fn past(&self, past: &Past) -> String {
-        let written = self.written(past.kind, past.written_at);
-        match &past.by {
-            Some(name) => format!("{written}, from a file by {name}"),
-            None => written,
-        }
+        let is_handed_in = past.kind == Kind::HandedIn;
+        version::came(
+            is_handed_in,
+            &self.when.says(past.written_at),
+            past.by.as_deref(),
+        )
     }
 
     fn is_shown(&self, past: &Past) -> bool {
@@ -94,7 +92,7 @@ impl SheetPage {
     }
 
     fn about(&self, note: &Annotation) -> String {
-        about(Say::english(), note).unwrap_or_else(|| "the sheet".to_owned())
+        about(Say::english(), note).unwrap_or_else(|| version::THE_SHEET.to_owned())
     }
 
     /// Figures that a note can be about: name and words.

@@ -11,6 +11,7 @@ use crate::state::AppState;
 use crate::table::{PageTable, Table};
 use crate::words::refusal;
 use crate::words::time::long_date;
+use crate::words::year;
 
 #[derive(askama::Template)]
 #[template(path = "year/class.html")]
@@ -76,7 +77,7 @@ fn sheets(loaded: &OneByOne, lesson: usize, date: &str) -> PageTable {
     loaded
         .figures(groups)
         .text("Remark", |at| match loaded.sheet(*at).0.is_slipped {
-            true => "left aside: a slip in its readings was confirmed",
+            true => year::SLIPPED,
             false => "",
         })
         .on_page(format!("Groups, {date}"), format!("The groups of {date}"))

@@ -17,9 +17,9 @@ use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::table::{Cell, PageTable, Table};
 use crate::words::number::percent;
-use crate::words::share::{of, ratio, speeds};
+use crate::words::share::{of, per_cents, ratio, speeds};
 use crate::words::year;
-use crate::words::{capitalised, counted, title};
+use crate::words::{capitalised, title};
 
 #[derive(askama::Template)]
 #[template(path = "year/classes.html")]
@@ -146,14 +146,11 @@ impl SideBySide<'_> {
         let remarks = self
             .lines
             .iter()
-            .map(|line| (line.name.to_owned(), remark(line.now)));
+            .map(|line| (line.name.to_owned(), year::remark(line.now, FEW_GROUPS)));
         MethodPart {
             method: self.method,
-            together: together.map(|together| format!(
-                "Groups of one {one} scatter with a standard deviation of {} (repeatability); groups of different ones with {} (reproducibility).",
-                percent(together.repeatability),
-                percent(together.reproducibility)
-            )),
+            together: together
+                .map(|all| year::scatter(one, all.repeatability, all.reproducibility)),
             speeds: self.speeds(),
             remarks: remarks.filter(|(_, remark)| !remark.is_empty()).collect(),
             ratios: self.ratios(),
@@ -224,9 +221,7 @@ impl SideBySide<'_> {
                 mean_mark(line.now).map_or_else(dash, |[mean, ..]| format!("{mean:.0} %"))
             })
             .figure("95 % interval", |line| {
-                mean_mark(line.now).map_or_else(String::new, |[_, low, high]| {
-                    format!("{low:.0} to {high:.0} %")
-                })
+                mean_mark(line.now).map_or_else(String::new, |[_, low, high]| per_cents(low, high))
             })
             .on_page(
                 format!("{}: marks", title(self.method)),
@@ -254,10 +249,7 @@ impl SideBySide<'_> {
             from_to: (0.98, 1.02),
             line: Some(1.0),
             key: year::CROSSES_AND_PHYSICS.to_owned(),
-            open: format!(
-                "Open circles: the same name in {}, other pupils.",
-                self.nav.name_before
-            ),
+            open: year::open_circles_of_others(&self.nav.name_before),
         })
     }
 
@@ -291,30 +283,4 @@ fn mean_mark(cell: &cells::Cell) -> Option<[f64; 3]> {
     let mean = cell.marks?.mean?;
     let shares = [mean.value, mean.low.max(0.0), mean.high.min(1.0)];
     Some(shares.map(|share| 100.0 * share))
-}
-
-fn remark(cell: &cells::Cell) -> String {
-    let mut remarks = Vec::new();
-    if cell.counted <= FEW_GROUPS {
-        remarks.push("so few groups say little".to_owned());
-    }
-    if cell.stands_apart == Some(true) {
-        remarks.push(
-            "its mean is further from the others’ than chance explains: look at its kits and its sheets"
-                .to_owned(),
-        );
-    }
-    if cell.left_aside > 0 {
-        let groups = counted(cell.left_aside, "group", "groups");
-        remarks.push(format!(
-            "{groups} left aside as not belonging with the rest of the lesson"
-        ));
-    }
-    if cell.slipped > 0 {
-        let groups = counted(cell.slipped, "group", "groups");
-        remarks.push(format!(
-            "{groups} left aside for a confirmed slip in the readings"
-        ));
-    }
-    remarks.join("; ")
 }

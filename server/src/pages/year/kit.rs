@@ -14,12 +14,12 @@ use crate::off_thread::off_thread;
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::table::{Cell, PageTable, Table};
-use crate::words::counted;
 use crate::words::kit_year::{compared_with, details, headline, median};
 use crate::words::number::fixed;
 use crate::words::refusal;
 use crate::words::share::ratio;
 use crate::words::time::long_date;
+use crate::words::year;
 
 #[derive(askama::Template)]
 #[template(path = "year/kit.html")]
@@ -92,10 +92,7 @@ fn graph(loaded: &OneByOne, kit: &Detail, label: &str) -> Option<Graph> {
     dates(Dates {
         id: "dates".to_owned(),
         title: format!("{label}: its sheets in date order"),
-        description: format!(
-            "{} from September to August. The tables say the same in numbers.",
-            counted(kit.sheets.len(), "sheet", "sheets")
-        ),
+        description: year::dated(kit.sheets.len()),
         reference: kit.level.reference.exp(),
         sigma_lines: kit.level.sigma_lines(),
         median: kit.year.median,
@@ -106,14 +103,10 @@ fn graph(loaded: &OneByOne, kit: &Detail, label: &str) -> Option<Graph> {
 /// Where the lines of the graph are, in words, with what the kit is compared
 /// with.
 fn sigma_lines(kit: &Detail) -> String {
-    let Some(lines) = kit.level.sigma_lines() else {
-        return String::new();
-    };
-    let [low3, low2, high2, high3] = lines.map(|line| ratio(Some(line)));
-    let reference = ratio(Some(kit.level.reference.exp()));
-    format!(
-        "The graph has {reference} for its middle line; single sheets are marked beyond two standard deviations ({low2} and {high2}) and beyond three ({low3} and {high3})."
-    )
+    let lines = kit.level.sigma_lines();
+    lines.map_or_else(String::new, |lines| {
+        year::sigma_lines(lines, kit.level.reference.exp())
+    })
 }
 
 /// Days from 1 September of a school year to a date.
@@ -142,8 +135,8 @@ fn lessons(loaded: &OneByOne, lessons: &[LessonLevel]) -> PageTable {
         .figure("Standard errors", |level| fixed(level.sigmas, 1))
         .name("Remark", |level| match level.lines_passed() {
             0 => "",
-            1 => "beyond two standard errors",
-            _ => "beyond three standard errors",
+            1 => year::TWO_ERRORS,
+            _ => year::THREE_ERRORS,
         })
         .on_page(
             "Table of lessons",
@@ -159,8 +152,8 @@ fn sheets(loaded: &OneByOne, sheets: &[KitSheet], label: &str) -> PageTable {
         .figure("Speed ÷ expected", |sheet| ratio(Some(sheet.ratio)))
         .text("Remark", |sheet| match sheet.aside {
             Aside::No => "",
-            Aside::Slipped => "taken out: a slip in its readings was confirmed",
-            Aside::OnDial => "left aside: the dial of its generator seems out",
+            Aside::Slipped => year::TAKEN_OUT,
+            Aside::OnDial => year::DIAL_OUT,
         })
         .on_page(
             "The sheets as a table",

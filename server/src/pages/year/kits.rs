@@ -103,15 +103,13 @@ fn graph(nav: &Nav, kind: Kind, kits: &[Line<'_>]) -> Option<Graph> {
     lanes(Lanes {
         id: format!("{kind}-graph"),
         title: format!("How far each of the {kind} is from what it is compared with"),
-        description: format!(
-            "One line for each of {told} {kind}. The table says the same in numbers."
-        ),
+        description: year::lines(told, kind),
         quantity: "high (+) or low (−) / %",
         lanes: of,
         from_to: (-2.0, 2.0),
         line: Some(0.0),
         key: year::CROSSES.to_owned(),
-        open: format!("Open circles: {}.", nav.name_before),
+        open: year::open_circles(&nav.name_before),
     })
 }
 

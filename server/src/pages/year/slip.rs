@@ -25,22 +25,6 @@ use crate::words::time::long_date;
 use crate::words::year;
 use crate::words::year::{change, short};
 
-/// Months of a school year.
-const MONTHS: [&str; slips::MONTHS] = [
-    "September",
-    "October",
-    "November",
-    "December",
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-];
-
 /// What the address may say beside the year: from which date on a slip was
 /// retaught.
 #[derive(Debug, Default, Deserialize)]
@@ -131,7 +115,7 @@ fn by_class(loaded: &OneByOne, counted: &SlipYear) -> PageTable {
         .figure("Share", |(_, share)| per_cent(**share))
         .figure("95 % interval", |(_, share)| per_cent_range(**share))
         .text("Remark", |(_, share)| match share.of > 0 && share.is_of_few() {
-            true => "so few groups say little",
+            true => year::FEW,
             false => "",
         })
         .on_page(
@@ -141,7 +125,7 @@ fn by_class(loaded: &OneByOne, counted: &SlipYear) -> PageTable {
 }
 
 fn by_month(counted: &SlipYear) -> PageTable {
-    let months = MONTHS.into_iter().zip(&counted.by_month);
+    let months = year::months().into_iter().zip(&counted.by_month);
     let months: Vec<_> = months.filter(|(_, share)| share.of > 0).collect();
     Table::of(&months)
         .text("Month", |(month, _)| month)
@@ -155,7 +139,7 @@ fn by_month(counted: &SlipYear) -> PageTable {
 }
 
 fn graph(counted: &SlipYear) -> Option<Graph> {
-    let months = MONTHS.into_iter().zip(&counted.by_month);
+    let months = year::months().into_iter().zip(&counted.by_month);
     lanes(Lanes {
         id: "months".to_owned(),
         title: "Share of the groups that made it, by month".to_owned(),

@@ -147,8 +147,8 @@ fn graph(nav: &Nav, made: &[(&SlipYear, Share)]) -> Option<Graph> {
         lanes: slips.collect(),
         from_to: (0.0, 10.0),
         line: None,
-        key: format!("Crosses: {}, with 95 % intervals.", nav.name),
-        open: format!("Open circles: {}.", nav.name_before),
+        key: year::crosses(&nav.name),
+        open: year::open_circles(&nav.name_before),
     })
 }
 

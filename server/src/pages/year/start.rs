@@ -1,6 +1,5 @@
 //! The year in three sentences, each followed to its page.
 
-use analysis::year::Made;
 use analysis::year::kits::{KitYear, Standing};
 use analysis::year::share::Change;
 use axum::extract::Query;
@@ -13,10 +12,7 @@ use crate::report::year::YearReport;
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::words::kit_year::headline;
-use crate::words::share::{of, per_cent, per_cent_range};
 use crate::words::year;
-use crate::words::year::short;
-use crate::words::{capitalised, counted, plural, spelt};
 
 #[derive(askama::Template)]
 #[template(path = "year/start.html")]
@@ -48,15 +44,8 @@ pub(super) async fn get(state: AppState, Query(asked): Query<Asked>, by: SignedI
 }
 
 /// How much there is: `12 class sets; 102 of 108 groups have handed in.`
-fn counts(year: &YearReport) -> String {
-    if year.comparison.handed_in.of == 0 {
-        return "No group has handed in yet".to_owned();
-    }
-    format!(
-        "{}; {} groups have handed in",
-        counted(year.frame.lessons.len(), "class set", "class sets"),
-        of(year.comparison.handed_in)
-    )
+fn counts(of: &YearReport) -> String {
+    year::counts(of.frame.lessons.len(), of.comparison.handed_in)
 }
 
 /// The kit that is most surely off, and how many others are.
@@ -72,16 +61,12 @@ fn kits(years: &Years) -> String {
     let judged = years.now.comparison.kits.iter().filter(judged).count();
     match off.as_slice() {
         [] if judged == 0 => year::NO_KIT_YET.to_owned(),
-        [] => format!(
-            "None of the {} kits with enough lessons reads high or low.",
-            spelt(judged)
-        ),
+        [] => year::no_kit_off(judged),
         [(listed, year)] => headline(&listed.label, year),
         [(listed, year), rest @ ..] => format!(
-            "{} {} other {} high or low too.",
+            "{} {}",
             headline(&listed.label, year),
-            capitalised(&spelt(rest.len())),
-            plural(rest.len(), "kit reads", "kits read"),
+            year::other_kits_off(rest.len())
         ),
     }
 }
@@ -96,31 +81,7 @@ fn slips(years: &Years) -> String {
         before,
         after: year.whole,
     };
-    let changed = change
-        .difference()
-        .filter(|difference| difference.excludes(0.0))
-        .map_or_else(String::new, |difference| {
-            let word = if difference.value < 0.0 {
-                "fewer"
-            } else {
-                "more"
-            };
-            format!(
-                ", {word} than in {} ({})",
-                years.nav.name_before,
-                per_cent(before)
-            )
-        });
-    let what = match year.slip {
-        Made::Shown(_) => "The commonest slip is",
-        Made::Confirmed(_) => "The commonest slip is one in the readings,",
-    };
-    format!(
-        "{what} “{}”: {} groups made it ({}){changed}.",
-        short(year.slip),
-        of(year.whole),
-        per_cent_range(year.whole),
-    )
+    year::commonest(year.slip, change, &years.nav.name_before)
 }
 
 /// Which classes stand apart, in the order of the timetable.
@@ -139,10 +100,6 @@ fn classes(years: &Years) -> String {
     match apart.as_slice() {
         _ if !is_compared => year::TOO_FEW_GROUPS.to_owned(),
         [] => year::CLASSES_ALIKE.to_owned(),
-        names => format!(
-            "The speeds of {} differ from the others’ by more than chance explains, as one practical in twenty does though its classes are alike: look at {} kits and sheets before you make anything of it.",
-            names.join(", "),
-            plural(names.len(), "its", "their")
-        ),
+        names => year::apart(names),
     }
 }

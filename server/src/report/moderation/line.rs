@@ -9,7 +9,8 @@ use analysis::moderation::comparison::{
     Agreement, Comparison, Estimated, FEWEST, Person, Point, Share, Verdict,
 };
 
-use crate::words::number::{fixed, signed};
+use crate::words::moderation::{point_called, sheets_of};
+use crate::words::number::{fixed, signed, to};
 use crate::words::verdict::{Whose, one_colleague, words};
 
 /// Decimals of marks and of coefficients.
@@ -117,12 +118,10 @@ impl<'a> Line<'a> {
     /// Returns what the figures are of: `sheets that Ms Fell marked first`.
     #[must_use]
     pub fn of(&self) -> String {
-        let name = &self.name;
         match self.about {
-            About::Whole => "all sheets".to_owned(),
-            About::Marker(_, Whose::Second) => format!("sheets that {name} marked a second time"),
-            About::Marker(..) => format!("sheets that {name} marked first"),
-            About::Point(_) => format!("point {name}"),
+            About::Whole => sheets_of("", Whose::Everyone),
+            About::Marker(_, whose) => sheets_of(&self.name, whose),
+            About::Point(_) => point_called(Some(&self.name)),
         }
     }
 
@@ -208,6 +207,6 @@ pub fn coefficient(found: Option<Estimated>) -> [String; 2] {
 fn range(interval: Option<Interval>, write: fn(f64) -> String) -> String {
     let wide = interval.filter(|interval| interval.width() > 0.0);
     wide.map_or_else(String::new, |interval| {
-        format!("{} to {}", write(interval.low), write(interval.high))
+        to(write(interval.low), write(interval.high))
     })
 }

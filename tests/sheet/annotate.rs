@@ -39,7 +39,7 @@ async fn bad_note_is_given_back_with_the_reason_beside_the_box() {
         let boxes = [("row", row), ("step", step), ("note", text)];
         let page = at.posts("/sheets/A/notes", &boxes).await.expect(422);
         page.says(&format!("id=\"note-error\">{reason}"))
-            .says("aria-describedby=\"note-error\"")
+            .says("aria-describedby=\"note-hint note-error\"")
             .says(&format!("{}</textarea>", text.trim()));
     }
     let kept = [("row", "2"), ("step", "speed"), ("note", "")];

@@ -21,7 +21,7 @@ async fn answers_are_shown_as_typed_and_the_uncertainty_beside_the_mean() {
     let page = at.page("/sheets/A").await;
     let page = page
         .says("<th scope=\"row\">uncertainty of the mean</th>")
-        .says("<td class=\"num yours\">0.01 m/s</td>");
+        .says("<td class=\"num\"><strong>0.01 m/s</strong></td>");
     page.section("answers")
         .says("How they measured 1 <i>Fill</i> the tank. 2 Count.")
         .says("Their evaluation")

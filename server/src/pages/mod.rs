@@ -11,6 +11,7 @@ pub(crate) mod front;
 mod kit;
 mod marking;
 pub(crate) mod moderation;
+mod note;
 mod register;
 mod room;
 mod scheme;

@@ -22,7 +22,6 @@ pub mod judge;
 pub mod kits;
 pub mod look_again;
 pub mod moderation;
-
 pub mod question;
 pub mod room;
 pub mod shared;
@@ -40,7 +39,8 @@ use crate::db::annotation::Annotation;
 use crate::db::bench::Bench;
 use crate::db::decision::Decision;
 use crate::db::revision::Revision;
-use crate::words::{self, Say};
+use crate::words::time::When;
+use crate::words::{self, Say, capitalised};
 
 use self::heard::Heard;
 
@@ -152,9 +152,15 @@ pub fn shared(work: Option<&Work>) -> &str {
     work.map_or("", |work| work.revision.entry.shared.trim())
 }
 
-/// How far the sheet of a bench has come, as `when` writes times: `handed in
-/// at 10:42, changed at 10:50`. `None` where nothing is stored.
+/// How far the sheet of a bench has come: `handed in at 10:42, changed at
+/// 10:50`. `None` where nothing is stored.
 #[must_use]
-pub fn progress(bench: &Bench, when: &dyn Fn(i64) -> String) -> Option<String> {
-    words::room::progress(bench.handed_in_at, bench.saved_at, when)
+pub fn progress(bench: &Bench, when: &When) -> Option<String> {
+    words::room::progress(bench.handed_in_at, bench.saved_at, &|at| when.says(at))
+}
+
+/// The same for the start of a line; `nothing` says that nothing is stored.
+#[must_use]
+pub fn state(bench: &Bench, when: &When, nothing: &str) -> String {
+    capitalised(&progress(bench, when).unwrap_or_else(|| nothing.to_owned()))
 }

@@ -1,9 +1,11 @@
 //! Cells as they are written.
 
 use std::borrow::Cow;
-use std::fmt::Display;
+use std::fmt;
 
 use analysis::figure::{Figure, significant};
+use askama::Template;
+use askama::filters::HtmlSafe;
 
 /// What stands in one place of a table.
 #[derive(Clone, Debug, Default)]
@@ -19,17 +21,39 @@ pub struct Cell {
 pub(super) struct OnPage {
     /// Smaller, on a line of its own.
     pub(super) below: String,
+    /// Smaller, after it.
+    pub(super) aside: String,
+    /// Its element, where that is more than a span.
+    pub(super) element: &'static str,
     /// Its class in the stylesheet.
     pub(super) class: &'static str,
     /// Where it leads.
     pub(super) href: String,
     /// What a screen reader says for the link.
     pub(super) says: String,
-    /// More lines of the same cell.
+    /// More of the same cell.
     pub(super) more: Vec<Cell>,
+    /// Whether all of that is on one line.
+    pub(super) is_one_line: bool,
+    /// What stands there instead of the text.
+    pub(super) drawn: Option<Drawn>,
 }
 
-impl<T: Display> From<T> for Cell {
+/// A template that was drawn; `None` where that failed, and then the page
+/// fails too.
+#[derive(Clone, Debug)]
+pub(super) struct Drawn(Option<String>);
+
+// A whole template, which has escaped what it was given.
+impl HtmlSafe for Drawn {}
+
+impl fmt::Display for Drawn {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(self.0.as_deref().ok_or(fmt::Error)?)
+    }
+}
+
+impl<T: fmt::Display> From<T> for Cell {
     fn from(text: T) -> Self {
         Self {
             text: text.to_string(),
@@ -46,10 +70,40 @@ impl Cell {
         first.with(|page| page.more = cells.collect())
     }
 
+    /// Makes one cell of several, one after the other.
+    pub fn run(cells: impl IntoIterator<Item = Self>) -> Self {
+        Self::lines(cells).with(|page| page.is_one_line = true)
+    }
+
+    /// Makes a cell that a template draws: what has boxes or lists in it. Files
+    /// leave it blank.
+    pub fn drawn(template: &impl Template) -> Self {
+        let drawn = Drawn(template.render().ok());
+        Self::default().with(|page| page.drawn = Some(drawn))
+    }
+
     /// Writes something smaller below it; nothing where that is blank.
     #[must_use]
     pub fn below(self, text: impl Into<String>) -> Self {
         self.with(|page| page.below = text.into())
+    }
+
+    /// Writes something smaller after it; nothing where that is blank.
+    #[must_use]
+    pub fn aside(self, text: impl Into<String>) -> Self {
+        self.with(|page| page.aside = text.into())
+    }
+
+    /// Makes it stand out.
+    #[must_use]
+    pub fn strong(self) -> Self {
+        self.with(|page| page.element = "strong")
+    }
+
+    /// Makes it something to be compared letter by letter.
+    #[must_use]
+    pub fn code(self) -> Self {
+        self.with(|page| page.element = "code")
     }
 
     /// Gives it a class of the stylesheet.

@@ -19,6 +19,10 @@ pub struct Table {
     columns: Vec<Column>,
     /// One cell for each column.
     rows: Vec<Vec<Cell>>,
+    /// Place of the column that names the rows.
+    heading: usize,
+    /// Class of each row in the stylesheet.
+    classes: Vec<&'static str>,
 }
 
 #[derive(Clone, Debug)]
@@ -34,6 +38,8 @@ enum Kind {
     Text,
     /// Text that a page does not break into lines.
     Name,
+    /// Sentences, which a page gives some room.
+    Words,
     /// Numbers for a spreadsheet, where they are plain ones.
     Figure,
 }
@@ -49,15 +55,18 @@ pub struct Columns<'t, T> {
 impl Table {
     /// Begins a table with a row for each of these lines.
     pub fn of<T>(lines: &[T]) -> Columns<'_, T> {
-        let rows = lines.iter().map(|_| Vec::new()).collect();
-        let columns = Vec::new();
-        let table = Self { columns, rows };
+        let table = Self {
+            rows: lines.iter().map(|_| Vec::new()).collect(),
+            classes: vec![""; lines.len()],
+            ..Self::default()
+        };
         Columns { lines, table }
     }
 
     /// Adds the rows of a table with the same columns.
     pub fn append(&mut self, mut other: Self) {
         self.rows.append(&mut other.rows);
+        self.classes.append(&mut other.classes);
     }
 
     /// Returns the number of rows.
@@ -114,11 +123,35 @@ impl<'t, T> Columns<'t, T> {
         self.column(name.into(), Kind::Name, of)
     }
 
+    /// Adds a column of sentences.
+    #[must_use]
+    pub fn words<C: Into<Cell>>(self, name: impl Into<Cell>, of: impl Fn(&'t T) -> C) -> Self {
+        self.column(name.into(), Kind::Words, of)
+    }
+
     /// Adds a column of figures, printed as they stand: counts, and what
     /// somebody typed.
     #[must_use]
     pub fn figure<C: Into<Cell>>(self, name: impl Into<Cell>, of: impl Fn(&'t T) -> C) -> Self {
         self.column(name.into(), Kind::Figure, of)
+    }
+
+    /// Says that the newest column names the rows, and not the first.
+    #[must_use]
+    pub fn heading(mut self) -> Self {
+        self.table.heading = self.table.columns.len().saturating_sub(1);
+        self
+    }
+
+    /// Gives the rows of which that is so a class of the stylesheet.
+    #[must_use]
+    pub fn marked(mut self, class: &'static str, is_marked: impl Fn(&'t T) -> bool) -> Self {
+        for (of, line) in self.table.classes.iter_mut().zip(self.lines) {
+            if is_marked(line) {
+                *of = class;
+            }
+        }
+        self
     }
 
     /// Says what a page has below the name of the newest column: a unit, or
@@ -171,7 +204,7 @@ impl<'t, T> Columns<'t, T> {
     }
 
     /// Returns the finished table for a page. It can be scrolled in a region
-    /// with this label; without a label, it cannot.
+    /// with this label; without a label, it cannot. A caption may be blank.
     pub fn on_page(self, label: impl Into<String>, caption: impl Into<String>) -> PageTable {
         PageTable::new(self.table, label.into(), caption.into())
     }

@@ -5,13 +5,14 @@ use askama::filters::HtmlSafe;
 
 use super::{Cell, Kind, Table};
 
-/// A table on a page. Its first column names the rows.
+/// A table on a page. One of its columns names the rows.
 #[derive(Clone, Debug, Template)]
 #[template(path = "partials/table.html")]
 pub struct PageTable {
     table: Table,
     label: String,
     caption: String,
+    class: &'static str,
 }
 
 // A whole template, which has escaped what it was given.
@@ -23,7 +24,14 @@ impl PageTable {
             table,
             label,
             caption,
+            class: "",
         }
+    }
+
+    /// Gives it a class of the stylesheet.
+    #[must_use]
+    pub fn class(self, class: &'static str) -> Self {
+        Self { class, ..self }
     }
 
     /// Returns the number of rows.
@@ -40,20 +48,34 @@ impl PageTable {
 }
 
 impl Kind {
-    /// The class of its cells in the stylesheet.
+    /// The class of its cells in the stylesheet. Headings are broken into lines
+    /// nevertheless.
     fn class(self) -> &'static str {
         match self {
             Self::Text => "",
             Self::Name => "whole",
+            Self::Words => "words",
             Self::Figure => "num",
         }
     }
 }
 
 impl Cell {
-    /// The cell, then its further lines.
-    fn each_line(&self) -> impl Iterator<Item = &Self> {
+    /// Its element on a page; blank where it needs none.
+    fn element(&self) -> &'static str {
+        match &self.page {
+            Some(on) if on.element.is_empty() && !on.class.is_empty() => "span",
+            on => on.as_ref().map_or("", |on| on.element),
+        }
+    }
+
+    /// The cell, then what else stands in it.
+    fn each(&self) -> impl Iterator<Item = &Self> {
         let more = self.page.iter().flat_map(|page| &page.more);
         std::iter::once(self).chain(more)
+    }
+
+    fn is_one_line(&self) -> bool {
+        self.page.as_ref().is_some_and(|page| page.is_one_line)
     }
 }

@@ -10,6 +10,8 @@ use crate::db::revision::Revision;
 use crate::form::Pairs;
 use crate::layout::{Layout, Page};
 use crate::pages::front::AtBench;
+use crate::table::{PageTable, Table};
+use crate::words::Say;
 
 #[derive(askama::Template)]
 #[template(path = "bench_sheet/conflict.html")]
@@ -17,11 +19,9 @@ struct ConflictPage {
     layout: Layout,
     code: String,
     label: String,
-    /// When the stored version was written.
-    stored_at: String,
     /// Boxes in which the two differ, and those in which they agree.
-    different: Vec<Pair>,
-    alike: Vec<Pair>,
+    different: PageTable,
+    alike: PageTable,
     /// Everything that was sent, to be sent again.
     typed: Vec<(String, String)>,
     /// A fresh draft from the stored version.
@@ -38,16 +38,16 @@ pub(super) fn page(
     stored_at: String,
     draft: String,
 ) -> Response {
-    let (different, alike) = side_by_side(at.say, &stored.entry, &form.entry().0)
+    let say = at.say;
+    let (pairs, same): (Vec<_>, Vec<_>) = side_by_side(say, &stored.entry, &form.entry().0)
         .into_iter()
         .partition(Pair::differs);
     let page = ConflictPage {
         layout: Layout::public(at.say),
         code: at.class_set.join_code.clone(),
         label: at.bench.label.clone(),
-        stored_at,
-        different,
-        alike,
+        different: different(say, &stored_at, &pairs),
+        alike: alike(say, &same),
         typed: sent
             .0
             .into_iter()
@@ -57,4 +57,27 @@ pub(super) fn page(
         act: form.act.value(),
     };
     (StatusCode::CONFLICT, Page(page)).into_response()
+}
+
+fn different(say: Say, stored_at: &str, pairs: &[Pair]) -> PageTable {
+    let or_empty = |text: &String| match text.as_str() {
+        "" => say.two_versions_empty(),
+        text => text.to_owned(),
+    };
+    Table::of(pairs)
+        .text(say.typed_box(), |pair| &pair.label)
+        .text(say.two_versions_stored(stored_at), |pair| {
+            or_empty(&pair.stored)
+        })
+        .text(say.two_versions_yours(), |pair| or_empty(&pair.yours))
+        .on_page(say.two_versions_table(), say.two_versions_differ())
+        .class("typed")
+}
+
+fn alike(say: Say, pairs: &[Pair]) -> PageTable {
+    Table::of(pairs)
+        .text(say.typed_box(), |pair| &pair.label)
+        .text(say.two_versions_same_both(), |pair| &pair.stored)
+        .on_page("", say.two_versions_same_caption())
+        .class("typed")
 }

@@ -7,14 +7,14 @@ use analysis::sheet::{Cell, Cells};
 
 use super::boxes;
 use crate::db::revision::Entry;
+use crate::table::{PageTable, Table};
 use crate::words::Say;
 
 /// One filled box.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) struct Line {
-    pub(super) label: String,
+struct Line {
+    label: String,
     /// Figure as typed, with its unit.
-    pub(super) text: String,
+    text: String,
 }
 
 /// One box of two versions side by side.
@@ -35,7 +35,7 @@ impl Pair {
 }
 
 /// Every filled box of a sheet, in the order of the form.
-pub(super) fn lines(say: Say, entry: &Entry) -> Vec<Line> {
+fn lines(say: Say, entry: &Entry) -> Vec<Line> {
     let Entry {
         sheet,
         kit,
@@ -111,6 +111,15 @@ fn with_unit(field: Field, Cell { text, unit }: &Cell) -> String {
     } else {
         format!("{sign}{text} {unit}")
     }
+}
+
+/// The filled boxes of a sheet as a table.
+pub(super) fn table(say: Say, entry: &Entry, caption: String) -> PageTable {
+    Table::of(&lines(say, entry))
+        .text(say.typed_box(), |line| &line.label)
+        .text(say.typed_you(), |line| &line.text)
+        .on_page("", caption)
+        .class("typed")
 }
 
 /// Two versions side by side, in the order of the form.

@@ -6,12 +6,13 @@ use axum::http::StatusCode;
 use axum::response::{IntoResponse, Response};
 
 use super::form::SheetForm;
-use super::lines::{Line, lines};
+use super::lines::table;
 use crate::db::revision::Entry;
 use crate::error::AppError;
 use crate::form::Pairs;
 use crate::layout::{Layout, Page};
 use crate::pages::front::AtBench;
+use crate::table::PageTable;
 
 #[derive(askama::Template)]
 #[template(path = "bench_sheet/not_kept.html")]
@@ -20,7 +21,7 @@ struct NotKeptPage {
     code: String,
     label: String,
     sentence: String,
-    typed: Vec<Line>,
+    typed: PageTable,
     /// Where to go on.
     next: String,
     next_text: String,
@@ -77,7 +78,7 @@ fn page(
         code: at.class_set.join_code.clone(),
         label: at.bench.label.clone(),
         sentence,
-        typed: lines(at.say, typed),
+        typed: table(at.say, typed, at.say.not_kept_typed()),
         next,
         next_text,
     };

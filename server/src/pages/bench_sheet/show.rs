@@ -5,7 +5,7 @@ use axum::response::{IntoResponse, Redirect};
 
 use super::boxes::Remarks;
 use super::form::SheetForm;
-use super::lines::{Line, lines};
+use super::lines::table;
 use super::look_again;
 use super::page::SheetPage;
 use crate::acts::{NoDraft, OpenDraft};
@@ -16,6 +16,7 @@ use crate::layout::{Layout, Page};
 use crate::pages::feedback;
 use crate::pages::front::{AtBench, OwnBench};
 use crate::state::AppState;
+use crate::table::PageTable;
 
 /// The sheet, to write on while the class set is open and to read afterwards.
 pub(super) async fn get(state: AppState, own: OwnBench) -> Reply {
@@ -91,7 +92,8 @@ struct ClosedPage {
     receipt: Option<String>,
     /// Whether the group can read its marks.
     has_feedback: bool,
-    typed: Vec<Line>,
+    /// `None` where nothing is stored.
+    typed: Option<PageTable>,
 }
 
 async fn read(state: &AppState, at: &AtBench) -> Reply {
@@ -109,8 +111,8 @@ async fn read(state: &AppState, at: &AtBench) -> Reply {
         date: at.say.date(&at.class_set.held_on),
         typed: latest
             .as_ref()
-            .map(|r| lines(at.say, &r.entry))
-            .unwrap_or_default(),
+            .map(|r| table(at.say, &r.entry, at.say.sheet_stored()))
+            .filter(|typed| !typed.is_empty()),
         receipt: latest.map(|r| receipt(state, at, &r)),
         has_feedback: feedback::is_out(state, at).await?,
     };

@@ -11,12 +11,12 @@ use crate::error::{AppError, Reply};
 use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
 use crate::pages::address::Address;
-use crate::report::progress;
+use crate::report;
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::table::{Cell, PageTable, Table};
-use crate::words::time::time_or_day;
-use crate::words::{Say, capitalised};
+use crate::words::Say;
+use crate::words::time::When;
 
 #[derive(askama::Template)]
 #[template(path = "class_set/show.html")]
@@ -40,15 +40,18 @@ pub(super) struct ShowPage {
 }
 
 /// How far a bench has come; one without a sheet yet may have been chosen.
-fn state(bench: &Bench, when: &dyn Fn(i64) -> String) -> String {
-    match progress(bench, when) {
-        Some(progress) => capitalised(&progress),
-        None if bench.come_back_hash.is_some() => "Writing".to_owned(),
-        None => "Not begun".to_owned(),
-    }
+fn state(bench: &Bench, when: &When) -> String {
+    report::state(
+        bench,
+        when,
+        match bench.come_back_hash {
+            Some(_) => "writing",
+            None => "not begun",
+        },
+    )
 }
 
-fn table(set: ClassSetId, benches: &[Bench], when: &dyn Fn(i64) -> String) -> PageTable {
+fn table(set: ClassSetId, benches: &[Bench], when: &When) -> PageTable {
     Table::of(benches)
         .text("Bench", |bench| &bench.label)
         .text("State", |bench| state(bench, when))
@@ -89,8 +92,7 @@ pub(super) async fn page(
     let class_set = class_set::get(&mut db, id).await?;
     let benches = bench::list(&mut db, class_set.id).await?;
     drop(db);
-    let (method, now) = (class_set.method()?, state.clock.now());
-    let when = |at| time_or_day(&state.zone, at, now);
+    let method = class_set.method()?;
     let address = Address::of(&state.pupils_address, headers);
     Ok(Page(ShowPage {
         layout: by.layout.clone(),
@@ -100,7 +102,7 @@ pub(super) async fn page(
         cautions: state.say.cautions_of_hand_out(method),
         needs: state.say.needs(method),
         practical: state.say.method(method),
-        benches: table(id, &benches, &when),
+        benches: table(id, &benches, &state.when()),
         look_again: help::choices(class_set.look_again),
         typed: refused.unwrap_or_else(|| Typed::of(&class_set)),
         class_set,

@@ -7,23 +7,22 @@ use crate::db::release::{self, Release, Since};
 use crate::error::Reply;
 use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
-use crate::report::feedback;
+use crate::report::feedback::{self, Slip};
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::table::{Cell, PageTable, Table};
 use crate::words::counted;
-use crate::words::time::{long_date, time_or_day};
 
 #[derive(askama::Template)]
 #[template(path = "feedback/overview.html")]
 struct OverviewPage {
     layout: Layout,
     class_set: ClassSet,
-    date: String,
     release: Option<Release>,
     released_when: String,
     since: Since,
-    /// Each bench, with how many of its points have no mark yet.
-    benches: Vec<(String, usize)>,
+    /// A line for each bench.
+    benches: PageTable,
     complete: usize,
 }
 
@@ -47,6 +46,26 @@ impl OverviewPage {
     }
 }
 
+fn benches(set: ClassSetId, slips: &[Slip]) -> PageTable {
+    Table::of(slips)
+        .text("Bench", |slip| &slip.bench.label)
+        .words("Marking", |slip| {
+            let label = &slip.bench.label;
+            let marking = format!("/class-sets/{set}/marking/sheets/{label}");
+            match slip.marks.points.len() - slip.marks.marked() {
+                0 => Cell::from("complete"),
+                open => Cell::from(format!("{} to mark", counted(open, "point", "points")))
+                    .link_called(marking, format!("Mark bench {label}")),
+            }
+        })
+        .text("Slip", |slip| {
+            let label = &slip.bench.label;
+            let own = format!("/class-sets/{set}/feedback/sheets/{label}");
+            Cell::from("Look at the slip").link_called(own, format!("Slip of bench {label}"))
+        })
+        .on_page("Slips", "")
+}
+
 /// The page.
 pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<ClassSetId>) -> Reply {
     let mut db = state.reader(&by).await?;
@@ -60,18 +79,12 @@ pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<ClassSetId
     };
     let feedback = feedback::load(&mut db, &class_set, None).await?;
     drop(db);
-    let now = state.clock.now();
-    let benches = feedback.slips.iter().map(|slip| {
-        let open = slip.marks.points.len() - slip.marks.marked();
-        (slip.bench.label.clone(), open)
-    });
     let page = OverviewPage {
         layout: by.layout,
-        date: long_date(&class_set.held_on),
         released_when: release
             .as_ref()
-            .map_or_else(String::new, |r| time_or_day(&state.zone, r.at, now)),
-        benches: benches.collect(),
+            .map_or_else(String::new, |r| state.when().says(r.at)),
+        benches: benches(id, &feedback.slips),
         complete: feedback
             .slips
             .iter()

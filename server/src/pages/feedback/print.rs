@@ -12,14 +12,12 @@ use crate::report::feedback::{Feedback, load};
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::words::refusal;
-use crate::words::time::long_date;
 
 #[derive(askama::Template)]
 #[template(path = "feedback/print.html")]
 struct PrintPage {
     layout: Layout,
     class_set: ClassSet,
-    date: String,
     slips: Vec<SlipView>,
     is_released: bool,
 }
@@ -44,7 +42,6 @@ pub(super) async fn all(state: AppState, by: SignedIn, Path(id): Path<ClassSetId
     let slips = slips.filter(|slip| slip.work.is_some() || slip.marks.marked() > 0);
     let page = PrintPage {
         layout: by.layout,
-        date: long_date(&class_set.held_on),
         slips: slips
             .map(|slip| view(state.say, &class_set, &feedback, slip))
             .collect(),
@@ -66,7 +63,6 @@ pub(super) async fn one(
     let slip = slip.ok_or(AppError::NotFound(refusal::NO_BENCH))?;
     let page = PrintPage {
         layout: by.layout,
-        date: long_date(&class_set.held_on),
         slips: vec![view(state.say, &class_set, &feedback, slip)],
         is_released,
         class_set,

@@ -1,8 +1,9 @@
 //! A feedback slip, ready for a page and for one side of paper.
 
 use analysis::field::{Field, Place, Role};
-use analysis::sheet::TypedSheet;
+use analysis::sheet::{Cells, TypedSheet};
 use analysis::working::Verdict;
+use askama::filters::HtmlSafe;
 
 use crate::db::annotation::Annotation;
 use crate::db::class_set::ClassSet;
@@ -10,6 +11,7 @@ use crate::pages::sheet::body::as_typed;
 use crate::report::feedback::{Feedback, Slip};
 use crate::report::flag::FlagLine;
 use crate::report::{Work, about};
+use crate::table::{Cell, PageTable, Table};
 use crate::words::{Say, capitalised};
 
 /// Rows that are shown before the rest is only counted.
@@ -25,7 +27,7 @@ pub(super) struct SlipView {
     pub(super) practical: &'static str,
     pub(super) date: String,
     pub(super) label: String,
-    pub(super) table: Option<Table>,
+    pub(super) typed: Option<Typed>,
     pub(super) first: Option<FlagLine>,
     /// What they did there, in words for the group.
     pub(super) told: String,
@@ -41,30 +43,37 @@ pub(super) struct SlipView {
     pub(super) set: &'static str,
 }
 
-/// The table of readings and of what was worked out.
-pub(super) struct Table {
-    pub(super) headings: Vec<&'static str>,
-    pub(super) rows: Vec<RowView>,
+/// What was read and worked out.
+pub(super) struct Typed {
+    pub(super) rows: PageTable,
     /// Rows that have no place on paper.
     pub(super) more: usize,
     /// Figures of the whole sheet.
-    pub(super) whole: Vec<(&'static str, CellView)>,
+    pub(super) whole: Vec<Figure>,
 }
 
-pub(super) struct RowView {
-    pub(super) label: String,
-    pub(super) cells: Vec<CellView>,
-    pub(super) is_screen_only: bool,
+/// A row of it.
+struct Row {
+    label: String,
+    figures: Vec<Figure>,
+    is_screen_only: bool,
 }
 
 /// One figure.
-#[derive(Default)]
-pub(super) struct CellView {
-    pub(super) text: String,
-    pub(super) is_right: bool,
+#[derive(askama::Template)]
+#[template(path = "feedback/figure.html")]
+pub(super) struct Figure {
+    say: Say,
+    /// What it is, where no heading says so.
+    what: &'static str,
+    text: String,
+    is_right: bool,
     /// Whether the first wrong turn is here.
-    pub(super) is_first_wrong: bool,
+    is_first_wrong: bool,
 }
+
+// A whole template, which has escaped what it was given.
+impl HtmlSafe for Figure {}
 
 pub(super) struct NoteView {
     pub(super) about: String,
@@ -94,10 +103,8 @@ pub(super) fn view(say: Say, class_set: &ClassSet, feedback: &Feedback, slip: &S
     let most = points.iter().map(|point| point.most).sum();
     let notes = notes(say, &slip.notes);
     let first = slip.first(say);
-    let table = slip
-        .work
-        .as_ref()
-        .map(|work| table(say, work, first.as_ref()));
+    let work = slip.work.as_ref();
+    let typed = work.map(|work| typed(say, &slip.bench.label, work, first.as_ref()));
     SlipView {
         say,
         class_name: class_set.class_name.clone(),
@@ -111,8 +118,8 @@ pub(super) fn view(say: Say, class_set: &ClassSet, feedback: &Feedback, slip: &S
         found: found(say, &slip.found),
         total: slip.marks.is_complete().then(|| (slip.marks.total(), most)),
         next: say.next(slip.next),
-        set: setting(table.as_ref(), &notes, &points),
-        table,
+        set: setting(typed.as_ref(), &notes, &points),
+        typed,
         notes,
         points,
     }
@@ -141,7 +148,7 @@ fn found(say: Say, rows: &[String]) -> String {
 
 /// How tightly the slip must be set to fit one side: by about how many lines
 /// it has.
-fn setting(table: Option<&Table>, notes: &[NoteView], points: &[PointLine]) -> &'static str {
+fn setting(typed: Option<&Typed>, notes: &[NoteView], points: &[PointLine]) -> &'static str {
     let on_paper = notes.iter().filter(|note| !note.is_screen_only);
     let note_lines: usize = on_paper
         .map(|note| 1 + note.body.chars().count() / 80)
@@ -150,10 +157,10 @@ fn setting(table: Option<&Table>, notes: &[NoteView], points: &[PointLine]) -> &
         .iter()
         .map(|p| 1 + p.title.chars().count() / 46)
         .sum();
-    let table_lines = table.map_or(0, |table| {
-        3 + table.rows.len() - table.more + table.whole.len() / 2
+    let typed_lines = typed.map_or(0, |typed| {
+        3 + typed.rows.height() - typed.more + typed.whole.len() / 2
     });
-    match note_lines + point_lines.div_ceil(2) + table_lines {
+    match note_lines + point_lines.div_ceil(2) + typed_lines {
         0..=26 => "plain",
         27..=36 => "dense",
         37..=52 => "densest",
@@ -178,50 +185,52 @@ fn notes(say: Say, notes: &[Annotation]) -> Vec<NoteView> {
     notes.iter().map(view).collect()
 }
 
-fn table(say: Say, work: &Work, first: Option<&FlagLine>) -> Table {
-    let typed = &work.revision.entry.sheet;
-    let fields = columns(typed);
-    let rows = typed.rows.iter().enumerate().map(|(at, row)| {
-        let cells = fields.iter().map(|field| CellView {
-            text: as_typed(&row.cells, *field),
-            ..judged(work, first, Some(at), *field)
-        });
-        RowView {
-            label: if row.left_out {
-                say.feedback_left_out(&row.label)
-            } else {
-                row.label.clone()
+fn typed(say: Say, label: &str, work: &Work, first: Option<&FlagLine>) -> Typed {
+    let sheet = &work.revision.entry.sheet;
+    let fields = columns(sheet);
+    let figure = |row: Option<usize>, cells: &Cells, field: Field| Figure {
+        text: as_typed(cells, field),
+        ..judged(say, work, first, row, field)
+    };
+    let rows = sheet.rows.iter().enumerate().map(|(at, row)| {
+        let figures = fields.iter();
+        let figures = figures.map(|field| figure(Some(at), &row.cells, *field));
+        Row {
+            label: match row.left_out {
+                true => say.feedback_left_out(&row.label),
+                false => row.label.clone(),
             },
-            cells: cells.collect(),
+            figures: figures.collect(),
             is_screen_only: false,
         }
     });
-    let mut rows: Vec<RowView> = rows.collect();
+    let mut rows: Vec<Row> = rows.collect();
     let more = cut(&mut rows);
-    let whole = typed
-        .whole
-        .keys()
-        .filter(|field| field.role() == Role::Working);
-    let whole = whole.map(|field| {
-        let cell = CellView {
-            text: as_typed(&typed.whole, *field),
-            ..judged(work, first, None, *field)
-        };
-        (say.field(*field), cell)
+    let whole = sheet.whole.keys();
+    let whole = whole.filter(|field| field.role() == Role::Working);
+    let whole = whole.map(|field| Figure {
+        what: say.field(*field),
+        ..figure(None, &sheet.whole, *field)
     });
-    Table {
-        headings: fields.iter().map(|field| say.field(*field)).collect(),
+    let mut table = Table::of(&rows).text(say.sheet_row(), |row| &row.label);
+    for (at, field) in fields.iter().enumerate() {
+        table = table.figure(say.field(*field), |row| Cell::drawn(&row.figures[at]));
+    }
+    let table = table.marked("screen-only", |row| row.is_screen_only);
+    Typed {
         more,
         whole: whole.collect(),
-        rows,
+        rows: table
+            .on_page(say.feedback_table(label), "")
+            .class("slip-table"),
     }
 }
 
 /// Keeps the last rows of a long table off the paper, but never one with the
 /// first wrong turn in it; how many.
-fn cut(rows: &mut [RowView]) -> usize {
+fn cut(rows: &mut [Row]) -> usize {
     let more = rows.len().saturating_sub(MOST_ROWS);
-    let plain = |row: &&mut RowView| !row.cells.iter().any(|cell| cell.is_first_wrong);
+    let plain = |row: &&mut Row| !row.figures.iter().any(|figure| figure.is_first_wrong);
     for row in rows.iter_mut().rev().filter(plain).take(more) {
         row.is_screen_only = true;
     }
@@ -236,7 +245,13 @@ fn columns(typed: &TypedSheet) -> Vec<Field> {
 }
 
 /// Whether a worked figure is right, or where the first wrong turn was taken.
-fn judged(work: &Work, first: Option<&FlagLine>, row: Option<usize>, field: Field) -> CellView {
+fn judged(
+    say: Say,
+    work: &Work,
+    first: Option<&FlagLine>,
+    row: Option<usize>,
+    field: Field,
+) -> Figure {
     let mut comparisons = work.assessment.comparisons.iter();
     let found = comparisons.find(|c| c.field == field && c.row == row && c.given.is_some());
     let label = row.map_or("", |row| work.assessment.rows[row].label.as_str());
@@ -248,7 +263,9 @@ fn judged(work: &Work, first: Option<&FlagLine>, row: Option<usize>, field: Fiel
         };
         first.key.step == field.name() && is_row
     });
-    CellView {
+    Figure {
+        say,
+        what: "",
         text: String::new(),
         is_right: found.is_some_and(|c| c.verdict == Verdict::Right),
         is_first_wrong,

@@ -8,7 +8,7 @@ use super::AtBench;
 use super::benches::{browser_token, held_token};
 use crate::acts::{Anyone, ComeBack};
 use crate::error::{AppError, Reply};
-use crate::form::Pairs;
+use crate::form::{Pairs, TypedText};
 use crate::layout::{Layout, Page};
 use crate::secret::sha256;
 use crate::session::{VISIT_COOKIE, cookie};
@@ -20,18 +20,25 @@ struct ComeBackPage {
     layout: Layout,
     code: String,
     label: String,
-    /// What is wrong with the number that was typed.
-    wrong: Option<String>,
+    /// Blank: what was typed is not given back.
+    number: TypedText,
 }
 
-fn page(at: &AtBench, wrong: Option<String>) -> Page<ComeBackPage> {
+fn page(at: &AtBench) -> Page<ComeBackPage> {
     let (code, label) = (at.class_set.join_code.clone(), at.bench.label.clone());
     Page(ComeBackPage {
         layout: Layout::public(at.say),
         code,
         label,
-        wrong,
+        number: TypedText::default(),
     })
+}
+
+/// The page again, with what is wrong with the number.
+fn refused(at: &AtBench, status: StatusCode, wrong: String) -> Reply {
+    let Page(mut page) = page(at);
+    page.number.refuse(wrong);
+    Ok((status, Page(page)).into_response())
 }
 
 /// Asks for the number, and marks the browser so that its tries are its own; a
@@ -44,7 +51,7 @@ pub(super) async fn get(at: AtBench, cookies: CookieJar) -> Reply {
         return Ok(Redirect::to(&format!("/c/{}", at.class_set.join_code)).into_response());
     }
     let token = browser_token(&cookies);
-    Ok((cookies.add(cookie(VISIT_COOKIE, token)), page(&at, None)).into_response())
+    Ok((cookies.add(cookie(VISIT_COOKIE, token)), page(&at)).into_response())
 }
 
 /// Checks the number. It may be tried as often as [`crate::rate::Rates`] says.
@@ -60,8 +67,11 @@ pub(super) async fn post(state: AppState, at: AtBench, cookies: CookieJar, pairs
         .take(5)
         .collect();
     if number.len() != 4 {
-        let wrong = at.say.come_back_four();
-        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page(&at, Some(wrong))).into_response());
+        return refused(
+            &at,
+            StatusCode::UNPROCESSABLE_ENTITY,
+            at.say.come_back_four(),
+        );
     }
     let bench_key = at.bench.id.to_string();
     // Browsers that keep no cookie count as one.
@@ -72,14 +82,20 @@ pub(super) async fn post(state: AppState, at: AtBench, cookies: CookieJar, pairs
         &state.rates.come_back_by_bench,
     );
     if !(by_browser.take(&browser_key, now) && by_bench.take(&bench_key, now)) {
-        let wrong = at.say.come_back_too_many();
-        return Ok((StatusCode::TOO_MANY_REQUESTS, page(&at, Some(wrong))).into_response());
+        return refused(
+            &at,
+            StatusCode::TOO_MANY_REQUESTS,
+            at.say.come_back_too_many(),
+        );
     }
     let token = browser_token(&cookies);
     let is_right = state.passwords.is_right(number, Some(hash.clone())).await?;
     if !is_right || !come_back(&state, &at, hash, &token).await? {
-        let wrong = at.say.come_back_wrong();
-        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page(&at, Some(wrong))).into_response());
+        return refused(
+            &at,
+            StatusCode::UNPROCESSABLE_ENTITY,
+            at.say.come_back_wrong(),
+        );
     }
     // The bench's is not forgiven: what others guessed was not right.
     by_browser.forgive(&browser_key);

@@ -5,7 +5,6 @@ mod about;
 mod at_bench;
 mod benches;
 mod come_back;
-mod join;
 mod leave;
 mod privacy;
 mod welcome;
@@ -18,7 +17,7 @@ use crate::access::Routes;
 pub(super) fn routes() -> Routes {
     Routes::default()
         .get("/", Anyone, welcome::get)
-        .post("/join", Anyone, join::post)
+        .post("/join", Anyone, welcome::post)
         .get("/privacy", Anyone, privacy::get)
         .get("/about", Anyone, about::get)
         .get("/c/{code}", Anyone, benches::get)

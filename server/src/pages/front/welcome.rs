@@ -1,25 +1,40 @@
-//! The front page: one box, for the lesson code.
+//! The front page: one box, for the lesson code, which leads to its benches.
 
-use axum::response::IntoResponse;
-
-use crate::layout::{Layout, Page};
+use crate::error::Reply;
+use crate::form::{Pairs, TypedText};
+use crate::layout::{Layout, Page, go};
 use crate::state::AppState;
 
 /// The page, also as it comes back after a code that is none.
 #[derive(askama::Template)]
 #[template(path = "front/welcome.html")]
-pub(super) struct WelcomePage {
-    pub(super) layout: Layout,
-    /// The code as typed.
-    pub(super) code: String,
-    pub(super) wrong: Option<String>,
+struct WelcomePage {
+    layout: Layout,
+    code: TypedText,
 }
 
 /// Asks for the lesson code.
-pub(super) async fn get(state: AppState) -> impl IntoResponse {
-    Page(WelcomePage {
-        layout: Layout::public(state.say),
-        code: String::new(),
-        wrong: None,
-    })
+pub(super) async fn get(state: AppState) -> Reply {
+    page(&state, TypedText::default()).reply()
+}
+
+/// Looks the code up. Spaces, hyphens and small letters do not matter.
+pub(super) async fn post(state: AppState, pairs: Pairs) -> Reply {
+    let mut typed = pairs.typed_in("code");
+    let letters = typed.text.chars().filter(char::is_ascii_alphabetic).take(6);
+    let code = letters.collect::<String>().to_uppercase();
+    let found = state.store.door().await?.find_by_code(&code).await?;
+    if found.is_some() {
+        return go(format!("/c/{code}"));
+    }
+    typed.refuse(match typed.text.trim() {
+        "" => state.say.join_empty(),
+        _ => state.say.join_no_such_code(),
+    });
+    page(&state, typed).refused()
+}
+
+fn page(state: &AppState, code: TypedText) -> Page<WelcomePage> {
+    let layout = Layout::public(state.say);
+    Page(WelcomePage { layout, code })
 }

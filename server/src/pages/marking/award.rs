@@ -13,6 +13,7 @@ use crate::error::{AppError, Reply};
 use crate::ids::{ClassSetId, MarkId, RevisionId, SchemeVersionId};
 use crate::layout::go;
 use crate::pages::desk::{self, Refused};
+use crate::pages::note::TypedNote;
 use crate::session::StaffForm;
 use crate::state::AppState;
 use crate::words::refusal;
@@ -66,7 +67,14 @@ pub(super) async fn post(
     let page = if by_point {
         point::page(&state, form.by, &desk, at.1, Some(&refused)).into_response()
     } else {
-        let page = sheet_page::page(&state, form.by, &desk, at.0, Some(&refused), None);
+        let page = sheet_page::page(
+            &state,
+            form.by,
+            &desk,
+            at.0,
+            Some(&refused),
+            TypedNote::default(),
+        );
         page.await?.into_response()
     };
     Ok((status, page).into_response())

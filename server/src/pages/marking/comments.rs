@@ -3,6 +3,7 @@
 use crate::acts::{AddComment, RetireComment};
 use crate::db::comment::{self, Comment};
 use crate::error::{AppError, Reply};
+use crate::form::TypedText;
 use crate::ids::CommentId;
 use crate::layout::{Layout, Page, go};
 use crate::session::{SignedIn, StaffForm};
@@ -17,41 +18,37 @@ const LONGEST: usize = 500;
 struct CommentsPage {
     layout: Layout,
     comments: Vec<Comment>,
-    typed: String,
-    wrong: Option<&'static str>,
+    typed: TypedText,
 }
 
 pub(super) async fn get(state: AppState, by: SignedIn) -> Reply {
-    page(&state, &by, String::new(), None).await?.reply()
+    page(&state, &by, TypedText::default()).await?.reply()
 }
 
 async fn page(
     state: &AppState,
     by: &SignedIn,
-    typed: String,
-    wrong: Option<&'static str>,
+    typed: TypedText,
 ) -> Result<Page<CommentsPage>, AppError> {
     let comments = comment::list(&mut state.reader(by).await?).await?;
     Ok(Page(CommentsPage {
         layout: by.layout.clone(),
         comments,
         typed,
-        wrong,
     }))
 }
 
 /// Adds a comment.
 pub(super) async fn post(state: AppState, form: StaffForm) -> Reply {
-    let body = form.pairs.trimmed("comment").replace("\r\n", "\n");
-    let wrong = match body.chars().count() {
-        0 => Some(refusal::COMMENT_FIRST),
-        n if n > LONGEST => Some(refusal::AT_MOST_500),
-        _ => None,
+    let mut typed = TypedText::new(form.pairs.text("comment"));
+    let body = typed.check(|text| match text.chars().count() {
+        0 => Err(refusal::COMMENT_FIRST),
+        1..=LONGEST => Ok(text.to_owned()),
+        _ => Err(refusal::AT_MOST_500),
+    });
+    let Some(body) = body else {
+        return page(&state, &form.by, typed).await?.refused();
     };
-    if wrong.is_some() {
-        let page = page(&state, &form.by, body, wrong).await?;
-        return page.refused();
-    }
     state.act(&form.by, AddComment { body }).await?;
     go("/comments")
 }

@@ -2,13 +2,13 @@
 
 use axum::extract::Path;
 
-use super::sheet::{self, RefusedNote};
-use super::{NO_BENCH, bench, find};
-use crate::acts::{AddNote, NoSuchNote, NotKept, NotNoted, NoteMarking, WithdrawNote};
+use super::{NO_BENCH, bench, find, sheet};
+use crate::acts::{NoSuchNote, NotKept, NotNoted, NoteMarking, WithdrawNote};
 use crate::error::{AppError, Reply};
-use crate::form::Pairs;
+use crate::form::{Pairs, TypedText};
 use crate::ids::{AnnotationId, ClassSetId};
 use crate::layout::go;
+use crate::pages::note::TypedNote;
 use crate::session::StaffForm;
 use crate::state::AppState;
 use crate::words::refusal;
@@ -19,43 +19,25 @@ pub(super) async fn post(
     Path((id, label)): Path<(ClassSetId, String)>,
     form: StaffForm,
 ) -> Reply {
-    let given = |name: &str| {
-        let value = form.pairs.get(name);
-        (!value.is_empty()).then(|| value.to_owned())
-    };
-    let note = AddNote {
-        class_set: id,
-        label: label.clone(),
-        row: given("row"),
-        step: given("step"),
-        body: text(&form.pairs),
-        for_group: form.pairs.get("for") != "staff",
-    };
+    let mut note = TypedNote::read(&form.pairs);
+    note.body = TypedText::new(text(&form.pairs));
     let act = NoteMarking {
-        note: note.clone(),
+        note: note.act(id, &label, !note.for_staff),
         for_bank: form.pairs.get("keep") == "yes",
     };
-    let sentence = match state.act(&form.by, act).await? {
+    match state.act(&form.by, act).await? {
         Ok(()) => return go(format!("/class-sets/{id}/marking/sheets/{label}#notes")),
-        Err(NotKept::LongForGroup) => refusal::LONG_NOTE,
-        Err(NotKept::NotNoted(why)) => match why {
-            NotNoted::NoSuchBench => return Err(NO_BENCH),
-            NotNoted::Blank => refusal::NOTE_OR_COMMENT,
-            NotNoted::Long => refusal::AT_MOST_2000,
-            NotNoted::NoSuchRow => refusal::NO_ROW,
-            NotNoted::NoSuchStep => refusal::WHICH_FIGURE,
-        },
-    };
-    let refused = RefusedNote {
-        sentence,
-        text: note.body,
-        row: form.pairs.get("row").to_owned(),
-        step: form.pairs.get("step").to_owned(),
-        for_staff: !note.for_group,
-    };
+        Err(NotKept::LongForGroup) => {
+            note.body.refuse(refusal::LONG_NOTE);
+        }
+        Err(NotKept::NotNoted(NotNoted::Blank)) => {
+            note.body.refuse(refusal::NOTE_OR_COMMENT);
+        }
+        Err(NotKept::NotNoted(why)) => note.refuse(why).ok_or(NO_BENCH)?,
+    }
     let desk = find(&state, &form.by, id).await?;
     let at = bench(&desk, &label)?;
-    let page = sheet::page(&state, form.by, &desk, at, None, Some(refused));
+    let page = sheet::page(&state, form.by, &desk, at, None, note);
     page.await?.refused()
 }
 

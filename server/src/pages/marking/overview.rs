@@ -14,8 +14,10 @@ use crate::report::desk::{Desk, OnDesk};
 use crate::report::progress;
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
+use crate::table::{Cell, PageTable, Table};
+use crate::words::counted;
 use crate::words::refusal;
-use crate::words::time::{When, long_date};
+use crate::words::time::When;
 
 #[derive(askama::Template)]
 #[template(path = "marking/overview.html")]
@@ -23,7 +25,8 @@ struct OverviewPage<'a> {
     layout: Layout,
     class_set: &'a ClassSet,
     desk: &'a Desk,
-    when: When,
+    sheets: PageTable,
+    points: PageTable,
     /// Schemes to choose from while nothing is marked; else none.
     choices: Vec<&'a Scheme>,
     /// A newer version of the scheme.
@@ -31,10 +34,6 @@ struct OverviewPage<'a> {
 }
 
 impl OverviewPage<'_> {
-    fn date(&self) -> String {
-        long_date(&self.class_set.held_on)
-    }
-
     /// The first sheet with something stored that is not complete, else any;
     /// `None` where all are.
     fn next(&self) -> Option<&str> {
@@ -43,13 +42,54 @@ impl OverviewPage<'_> {
         let with_work = open.iter().find(|sheet| sheet.work.is_some());
         Some(&with_work.or(open.first())?.label)
     }
+}
 
-    /// How far the group of a sheet has come.
-    fn state(&self, sheet: &OnDesk) -> String {
-        let when = |at| self.when.says(at);
-        let stands = sheet.bench.as_ref().and_then(|one| progress(one, &when));
-        stands.unwrap_or_else(|| "nothing stored".to_owned())
-    }
+fn sheets(desk: &Desk, when: &When) -> PageTable {
+    let marking = format!("/class-sets/{}/marking/sheets", desk.class_set.id);
+    Table::of(&desk.sheets)
+        .text("Group", |OnDesk { label, .. }| {
+            Cell::from(label)
+                .link_called(format!("{marking}/{label}"), format!("Mark group {label}"))
+        })
+        .text("State", |sheet| {
+            let stands = sheet.bench.as_ref().and_then(|one| progress(one, when));
+            stands.unwrap_or_else(|| "nothing stored".to_owned())
+        })
+        .figure("Marks so far", |sheet| sheet.marks.total())
+        .words("To do", |sheet| {
+            let open = match desk.points.len() - sheet.marks.marked() {
+                0 => "Complete.".to_owned(),
+                open => format!("{} to mark.", counted(open, "point", "points")),
+            };
+            match sheet.marks.earlier() {
+                0 => open,
+                n => format!(
+                    "{open} {} given on an earlier revision: look again.",
+                    counted(n, "mark", "marks")
+                ),
+            }
+        })
+        .on_page("Sheets", "")
+}
+
+fn points(desk: &Desk) -> PageTable {
+    let marking = format!("/class-sets/{}/marking/points", desk.class_set.id);
+    let points: Vec<_> = desk.points.iter().enumerate().collect();
+    Table::of(&points)
+        .text("Point", |(_, point)| {
+            let says = format!("Mark point {} on all sheets", point.number);
+            Cell::from(point.number).link_called(format!("{marking}/{}", point.key), says)
+        })
+        .words("What it asks", |(_, point)| &point.point.title)
+        .figure("Marks", |(_, point)| point.point.marks)
+        .text("Judged", |(_, point)| match point.point.judged {
+            Judged::ByEye(_) => "by eye",
+            Judged::ByCheck(_) => "by check",
+        })
+        .figure("Sheets marked", |(at, _)| {
+            format!("{} of {}", desk.marked_on(*at), desk.sheets.len())
+        })
+        .on_page("Points", "")
 }
 
 /// The page.
@@ -64,7 +104,8 @@ pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<ClassSetId
         layout: by.layout,
         class_set: &desk.class_set,
         desk: &desk,
-        when: state.when(),
+        sheets: sheets(&desk, &state.when()),
+        points: points(&desk),
         choices: choices
             .filter(|scheme| !is_begun && !scheme.is_retired)
             .collect(),

@@ -13,7 +13,7 @@ use crate::pages::desk::{Frame, PointView, Refused, Versions};
 use crate::report::desk::{Desk, OnDesk};
 use crate::session::SignedIn;
 use crate::state::AppState;
-use crate::words::time::{When, long_date};
+use crate::words::time::When;
 
 #[derive(askama::Template)]
 #[template(path = "marking/point.html")]
@@ -21,7 +21,6 @@ pub(super) struct PointPage<'a> {
     layout: Layout,
     script_url: String,
     class_set: &'a ClassSet,
-    date: String,
     key: i64,
     before: Option<i64>,
     after: Option<i64>,
@@ -70,7 +69,6 @@ pub(super) fn page<'a>(
         layout: by.layout,
         script_url: assets::url("marking.js"),
         class_set: &desk.class_set,
-        date: long_date(&desk.class_set.held_on),
         key: desk.points[at].key,
         before: neighbour(at.checked_sub(1)),
         after: neighbour(Some(at + 1)),

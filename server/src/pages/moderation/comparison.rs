@@ -5,7 +5,7 @@
 //! round sees the whole, the points and their own lines; sheets that they did
 //! not mark have no name there, since a name leads to who marked it.
 
-use analysis::moderation::comparison::{Compared as Marks, FEWEST, Point};
+use analysis::moderation::comparison::{Compared as Marks, Point};
 use axum::extract::Path;
 use axum::http::StatusCode;
 use axum::response::IntoResponse;
@@ -21,32 +21,30 @@ use crate::files;
 use crate::ids::RoundId;
 use crate::layout::{Layout, Page};
 use crate::report::moderation::comparison::Compared;
-use crate::report::moderation::line::{self, About, Line};
+use crate::report::moderation::line::{About, Line};
 use crate::report::moderation::may_see::Reader;
 use crate::report::moderation::pairs::{self, Pair};
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::words::moderation;
-use crate::words::number;
-use crate::words::verdict;
 use crate::words::verdict::Whose;
 
 #[derive(askama::Template)]
 #[template(path = "moderation/comparison.html")]
-struct ComparisonPage<'a> {
+pub(super) struct ComparisonPage<'a> {
     layout: Layout,
-    round: &'a Round,
+    pub(super) round: &'a Round,
     reader: Reader,
-    compared: &'a Compared,
+    pub(super) compared: &'a Compared,
     /// Those that the reader may see.
     lines: Vec<Line<'a>>,
 }
 
 /// Two marks of one sheet.
-struct SheetLine<'a> {
-    marks: Marks,
+pub(super) struct SheetLine<'a> {
+    pub(super) marks: Marks,
     /// `None` where the reader may not see which it is.
-    sheet: Option<&'a RoundSheet>,
+    pub(super) sheet: Option<&'a RoundSheet>,
 }
 
 impl SheetLine<'_> {
@@ -139,12 +137,16 @@ impl<'a> ComparisonPage<'a> {
         lines.find(|line| matches!(line.about, About::Whole))
     }
 
-    /// First or second markers, by name.
-    fn markers(&self, whose: Whose) -> Vec<&Line<'a>> {
-        let lines = self.lines.iter();
-        let mut lines: Vec<_> = lines.filter(|line| line.is_of(whose)).collect();
-        lines.sort_by(|a, b| a.name.cmp(&b.name));
-        lines
+    /// First and second markers, each by name; those that the reader may see.
+    fn markers(&self) -> Vec<(&'static str, Vec<&Line<'a>>)> {
+        let all = [("first", Whose::First), ("second", Whose::Second)].map(|(nth, whose)| {
+            let lines = self.lines.iter();
+            let mut lines: Vec<_> = lines.filter(|line| line.is_of(whose)).collect();
+            lines.sort_by(|a, b| a.name.cmp(&b.name));
+            (nth, lines)
+        });
+        let seen = all.into_iter().filter(|(_, lines)| !lines.is_empty());
+        seen.collect()
     }
 
     /// The points, those that cause disagreement first.
@@ -155,40 +157,14 @@ impl<'a> ComparisonPage<'a> {
             .collect()
     }
 
-    /// The coefficients of the whole sample, each with its interval and what
-    /// it tells; none of few sheets.
-    fn coefficients(&self) -> Vec<(&'static str, [String; 2], &'static str)> {
-        let found = &self.compared.comparison;
-        if found.sheets.len() < FEWEST {
-            return Vec::new();
-        }
-        vec![
-            (
-                "Weighted kappa",
-                line::coefficient(found.coefficients.kappa),
-                verdict::KAPPA_IS,
-            ),
-            (
-                "Intraclass correlation",
-                line::coefficient(found.coefficients.icc),
-                verdict::INTRACLASS_IS,
-            ),
-        ]
-    }
-
-    /// The sheet with the largest difference, where the reader may see which
-    /// it is.
-    fn largest(&self, line: &Line<'_>) -> Option<&'a RoundSheet> {
-        self.named(self.compared.pair(line.agreement.largest.sheet)?)
-    }
-
-    fn named(&self, pair: &'a Pair) -> Option<&'a RoundSheet> {
+    /// A sheet, where the reader may see which it is.
+    pub(super) fn named(&self, pair: &'a Pair) -> Option<&'a RoundSheet> {
         self.reader.may_name(pair).then_some(&pair.sheet)
     }
 
     /// The sheets of a line: with both totals, or with both marks of a point
     /// where these differ. Of a point only those that the reader may name.
-    fn sheets(&self, line: &Line<'_>) -> Vec<SheetLine<'a>> {
+    pub(super) fn sheets(&self, line: &Line<'_>) -> Vec<SheetLine<'a>> {
         let pairs = self.compared.pairs.iter();
         match line.about {
             About::Whole => {

@@ -1,6 +1,6 @@
 //! A new round: which scheme, then what it is about.
 
-use std::collections::{BTreeMap, HashMap};
+use std::collections::HashMap;
 
 use axum::extract::Query;
 use serde::Deserialize;
@@ -10,8 +10,8 @@ use crate::db::round::{self, ClassSetOfRound, NewRound};
 use crate::db::scheme::{self, Scheme};
 use crate::db::staff::{self, Staff};
 use crate::error::{AppError, Reply};
-use crate::form::Pairs;
-use crate::ids::{ClassSetId, SchemeId, StaffId};
+use crate::form::{Pairs, TypedText};
+use crate::ids::SchemeId;
 use crate::layout::{Layout, Page, go};
 use crate::secret;
 use crate::session::{SignedIn, StaffForm};
@@ -31,9 +31,6 @@ pub(super) struct Asked {
     scheme: Option<i64>,
 }
 
-/// What is wrong, by the name of the box.
-type Wrong = BTreeMap<&'static str, &'static str>;
-
 #[derive(askama::Template)]
 #[template(path = "moderation/choose_scheme.html")]
 struct ChoosePage {
@@ -51,15 +48,50 @@ struct SchemeLine {
 #[template(path = "moderation/create.html")]
 struct CreatePage {
     layout: Layout,
-    form: Form,
-    typed: Pairs,
-    wrong: Wrong,
+    offered: Offered,
+    typed: Typed,
 }
 
-impl CreatePage {
-    /// Whether a class set or a marker is ticked.
-    fn is_ticked(&self, group: &str, id: i64) -> bool {
-        !self.typed.get(&format!("{group}.{id}")).is_empty()
+/// The form as typed.
+#[derive(Debug)]
+struct Typed {
+    name: TypedText,
+    class_sets: Ticked,
+    markers: Ticked,
+    tolerance_total: TypedText,
+    tolerance_point: TypedText,
+    seed: TypedText,
+}
+
+/// What is ticked of a group of boxes, by id, and what is wrong with that.
+#[derive(Debug)]
+struct Ticked {
+    ids: Vec<String>,
+    wrong: Option<&'static str>,
+}
+
+impl Ticked {
+    fn of(ids: impl IntoIterator<Item = impl ToString>) -> Self {
+        let ids = ids.into_iter().map(|id| id.to_string());
+        Self {
+            ids: ids.collect(),
+            wrong: None,
+        }
+    }
+
+    fn has(&self, id: &impl ToString) -> bool {
+        self.ids.contains(&id.to_string())
+    }
+
+    /// Those that are offered and ticked; `None` where nothing is.
+    fn check<Id: ToString>(
+        &mut self,
+        offered: impl Iterator<Item = Id>,
+        none: &'static str,
+    ) -> Option<Vec<Id>> {
+        let chosen: Vec<Id> = offered.filter(|id| self.has(id)).collect();
+        self.wrong = chosen.is_empty().then_some(none);
+        (!chosen.is_empty()).then_some(chosen)
     }
 }
 
@@ -68,12 +100,11 @@ pub(super) async fn get(state: AppState, by: SignedIn, Query(asked): Query<Asked
     let Some(scheme) = asked.scheme else {
         return choose(&state, by).await;
     };
-    let form = Form::load(&state, &by, SchemeId(scheme)).await?;
+    let offered = Offered::load(&state, &by, SchemeId(scheme)).await?;
     let page = CreatePage {
         layout: by.layout,
-        typed: form.usual(),
-        form,
-        wrong: Wrong::new(),
+        typed: Typed::usual(&offered),
+        offered,
     };
     Page(page).reply()
 }
@@ -84,22 +115,20 @@ pub(super) async fn post(state: AppState, Query(asked): Query<Asked>, form: Staf
         .scheme
         .ok_or(AppError::BadRequest(moderation::SCHEME_FIRST))?;
     let scheme = SchemeId(scheme);
-    let typed = form.pairs;
-    let offered = Form::load(&state, &form.by, scheme).await?;
-    let wrong = match offered.check(&typed) {
-        Ok(new) => match state.act(&form.by, MakeRound(new)).await? {
+    let mut typed = Typed::read(&form.pairs);
+    let offered = Offered::load(&state, &form.by, scheme).await?;
+    if let Some(new) = typed.check(&offered) {
+        match state.act(&form.by, MakeRound(new)).await? {
             Ok(id) => return go(format!("/moderation/{id}")),
-            Err(NotMade::ClassSets) => Wrong::from([("class_sets", NO_CLASS_SET)]),
-            Err(NotMade::Markers) => Wrong::from([("markers", NO_MARKER)]),
-        },
-        Err(wrong) => wrong,
-    };
+            Err(NotMade::ClassSets) => typed.class_sets.wrong = Some(NO_CLASS_SET),
+            Err(NotMade::Markers) => typed.markers.wrong = Some(NO_MARKER),
+        }
+    }
     // What can be chosen may be something else by now.
     let page = CreatePage {
-        form: Form::load(&state, &form.by, scheme).await?,
+        offered: Offered::load(&state, &form.by, scheme).await?,
         layout: form.by.layout,
         typed,
-        wrong,
     };
     Page(page).refused()
 }
@@ -123,13 +152,13 @@ async fn choose(state: &AppState, by: SignedIn) -> Reply {
 }
 
 /// What the form offers.
-struct Form {
+struct Offered {
     scheme: Scheme,
     class_sets: Vec<ClassSetOfRound>,
     staff: Vec<Staff>,
 }
 
-impl Form {
+impl Offered {
     async fn load(state: &AppState, by: &SignedIn, id: SchemeId) -> Result<Self, AppError> {
         let mut db = state.reader(by).await?;
         let schemes = scheme::list(&mut db).await?;
@@ -140,72 +169,74 @@ impl Form {
             staff: staff::list(&mut db).await?,
         })
     }
+}
 
+impl Typed {
     /// The form before anything is typed: every class set that is marked,
     /// every colleague, the usual tolerances, a seed that nobody chose.
-    fn usual(&self) -> Pairs {
-        let marked = self.class_sets.iter().filter(|set| set.scheme_id.is_some());
-        let class_sets = marked.map(|set| format!("class_set.{}", set.id));
-        let markers = self.staff.iter().map(|one| format!("marker.{}", one.id));
-        let ticked = class_sets
-            .chain(markers)
-            .map(|name| (name, "on".to_owned()));
-        let boxes = [
-            ("tolerance_total", "2".to_owned()),
-            ("tolerance_point", "1".to_owned()),
-            ("seed", secret::seed()),
-        ];
-        let boxes = boxes.map(|(name, text)| (name.to_owned(), text));
-        Pairs(boxes.into_iter().chain(ticked).collect())
+    fn usual(offered: &Offered) -> Self {
+        let marked = offered
+            .class_sets
+            .iter()
+            .filter(|set| set.scheme_id.is_some());
+        Self {
+            name: TypedText::default(),
+            class_sets: Ticked::of(marked.map(|set| set.id)),
+            markers: Ticked::of(offered.staff.iter().map(|person| person.id)),
+            tolerance_total: TypedText::new("2"),
+            tolerance_point: TypedText::new("1"),
+            seed: TypedText::new(secret::seed()),
+        }
     }
 
-    fn check(&self, typed: &Pairs) -> Result<NewRound, Wrong> {
-        let name = typed.get("name").split_whitespace();
-        let name = name.collect::<Vec<_>>().join(" ");
-        let seed = typed.trimmed("seed");
-        let total = marks(typed.trimmed("tolerance_total"));
-        let point = marks(typed.trimmed("tolerance_point"));
-        let ticked = |group: &str, id: String| typed.ticked(group).any(|ticked| ticked == id);
-        let class_sets = self.class_sets.iter().map(|set| set.id);
-        let class_sets: Vec<ClassSetId> = class_sets
-            .filter(|id| ticked("class_set", id.to_string()))
-            .collect();
-        let markers = self.staff.iter().map(|person| person.id);
-        let markers: Vec<StaffId> = markers
-            .filter(|id| ticked("marker", id.to_string()))
-            .collect();
-        let whole = moderation::HOW_MANY_MARKS;
-        let checks = [
-            ("name", name.is_empty(), moderation::NAME_OF_ROUND),
-            ("name", name.chars().count() > 80, refusal::AT_MOST_80),
-            ("class_sets", class_sets.is_empty(), NO_CLASS_SET),
-            ("markers", markers.is_empty(), NO_MARKER),
-            ("tolerance_total", total.is_none(), whole),
-            ("tolerance_point", point.is_none(), whole),
-            (
-                "seed",
-                !(1..=40).contains(&seed.chars().count()),
-                moderation::SEED,
-            ),
-        ];
-        let wrong = checks.into_iter().filter(|(_, is_wrong, _)| *is_wrong);
-        let wrong: Wrong = wrong.map(|(name, _, sentence)| (name, sentence)).collect();
-        match (total, point) {
-            (Some(tolerance_total), Some(tolerance_point)) if wrong.is_empty() => Ok(NewRound {
-                name,
-                scheme: self.scheme.id,
-                tolerance_total,
-                tolerance_point,
-                seed: seed.to_owned(),
-                class_sets,
-                markers,
-            }),
-            _ => Err(wrong),
+    fn read(pairs: &Pairs) -> Self {
+        Self {
+            name: pairs.typed_in("name"),
+            class_sets: Ticked::of(pairs.ticked("class_set")),
+            markers: Ticked::of(pairs.ticked("marker")),
+            tolerance_total: pairs.typed_in("tolerance_total"),
+            tolerance_point: pairs.typed_in("tolerance_point"),
+            seed: pairs.typed_in("seed"),
         }
+    }
+
+    /// Returns the round that the boxes stand for; `None` where one cannot be
+    /// taken.
+    fn check(&mut self, offered: &Offered) -> Option<NewRound> {
+        let name = self.name.check(|text| {
+            let name = text.split_whitespace().collect::<Vec<_>>().join(" ");
+            match name.chars().count() {
+                0 => Err(moderation::NAME_OF_ROUND),
+                1..=80 => Ok(name),
+                _ => Err(refusal::AT_MOST_80),
+            }
+        });
+        let class_sets = offered.class_sets.iter().map(|set| set.id);
+        let class_sets = self.class_sets.check(class_sets, NO_CLASS_SET);
+        let markers = offered.staff.iter().map(|person| person.id);
+        let markers = self.markers.check(markers, NO_MARKER);
+        let tolerance_total = self.tolerance_total.check(marks);
+        let tolerance_point = self.tolerance_point.check(marks);
+        let seed = self.seed.check(|seed| match seed.chars().count() {
+            1..=40 => Ok(seed.to_owned()),
+            _ => Err(moderation::SEED),
+        });
+        Some(NewRound {
+            name: name?,
+            scheme: offered.scheme.id,
+            tolerance_total: tolerance_total?,
+            tolerance_point: tolerance_point?,
+            seed: seed?,
+            class_sets: class_sets?,
+            markers: markers?,
+        })
     }
 }
 
-fn marks(text: &str) -> Option<i64> {
-    let marks = text.parse().ok()?;
-    (0..=WIDEST).contains(&marks).then_some(marks)
+fn marks(text: &str) -> Result<i64, &'static str> {
+    let marks = text
+        .parse()
+        .ok()
+        .filter(|marks| (0..=WIDEST).contains(marks));
+    marks.ok_or(moderation::HOW_MANY_MARKS)
 }

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use super::sample::{SampleLine, short};
+use super::sample::{self, SampleLine, short};
 use crate::db::Connection;
 use crate::db::round::{self, Marker, Round, Step};
 use crate::db::round_sheet::{self, Kind, RoundSheet};
@@ -13,6 +13,7 @@ use crate::layout::{Layout, Page};
 use crate::report::moderation::cohort::{self, Cohort, FirstMarked};
 use crate::report::moderation::draw::without_marker;
 use crate::session::SignedIn;
+use crate::table::{Cell, PageTable, Table};
 use crate::words;
 use crate::words::moderation;
 
@@ -87,9 +88,10 @@ impl SamplePage {
     }
 
     /// The sheets that were taken, in the order in which they are marked.
-    fn lines(&self) -> Vec<SampleLine> {
+    fn taken(&self) -> PageTable {
         let taken = self.sheets.iter().filter(|s| s.kind == Kind::Sample);
-        taken.map(|sheet| self.line(sheet)).collect()
+        let lines: Vec<_> = taken.map(|sheet| self.line(sheet)).collect();
+        sample::table(&lines, true)
     }
 
     fn line(&self, sheet: &RoundSheet) -> SampleLine {
@@ -109,12 +111,30 @@ impl SamplePage {
     }
 
     /// All that it was drawn from, by ticket.
-    fn drawn_from(&self) -> Vec<(String, &FirstMarked)> {
+    fn drawn_from(&self) -> PageTable {
         let sheets = self.cohort.sheets.iter();
         let tickets = sheets.map(|sheet| (self.ticket(&sheet.name), sheet));
         let mut lines: Vec<_> = tickets.collect();
         lines.sort_by(|a, b| a.0.cmp(&b.0));
-        lines
+        let seen = |sheet: &FirstMarked, text: String| match self.may_see(sheet.sheet_id) {
+            true => text,
+            false => String::new(),
+        };
+        Table::of(&lines)
+            .text("Ticket", |(ticket, _)| Cell::from(ticket).code())
+            .text("Sheet", |(_, sheet)| &sheet.name)
+            .heading()
+            .figure("Total", |(_, sheet)| seen(sheet, sheet.total.to_string()))
+            .text("Marked first by", |(_, sheet)| {
+                seen(sheet, self.first_markers(sheet))
+            })
+            .text("Taken", |(_, sheet)| match self.taken_as(sheet) {
+                Some(Kind::Anchor) => "no, an anchor",
+                Some(Kind::Sample) => "yes",
+                None if self.is_left_out(sheet) => "no, nobody left to mark it",
+                None => "no",
+            })
+            .on_page("All sheets by ticket", "What the sample was drawn from")
     }
 
     fn first_markers(&self, sheet: &FirstMarked) -> String {

@@ -2,7 +2,7 @@
 
 use std::collections::HashMap;
 
-use super::to_do::{ToDo, to_do};
+use super::to_do::to_do;
 use crate::db::round::{self, Round};
 use crate::db::round_sheet::{self, Progress};
 use crate::error::Reply;
@@ -11,18 +11,14 @@ use crate::layout::{Layout, Page};
 use crate::report::moderation::settling::list_to_mark_again;
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::table::{Cell, PageTable, Table};
 
 #[derive(askama::Template)]
 #[template(path = "moderation/list.html")]
 struct ListPage {
     layout: Layout,
     is_head: bool,
-    lines: Vec<Line>,
-}
-
-struct Line {
-    round: Round,
-    to_do: Vec<ToDo>,
+    rounds: PageTable,
 }
 
 pub(super) async fn get(state: AppState, by: SignedIn) -> Reply {
@@ -35,19 +31,23 @@ pub(super) async fn get(state: AppState, by: SignedIn) -> Reply {
     let again = list_to_mark_again(&mut db, by.staff_id).await?;
     let with_marker = round_sheet::list_shown_with_marker(&mut db, by.staff_id).await?;
     drop(db);
-    let line = |round: Round| {
+    let to_do = |round: &Round| {
         let is_marker = with_marker.contains(&round.id);
         let progress = progress.get(&round.id).map_or(&[][..], Vec::as_slice);
-        Line {
-            to_do: to_do(&round, &by, progress, is_marker, &again),
-            round,
-        }
+        Cell::drawn(&to_do(round, &by, progress, is_marker, &again))
     };
-    let lines = rounds.into_iter().map(line).collect();
+    let rounds = Table::of(&rounds)
+        .text("Round", |round| {
+            Cell::from(&round.name).link(format!("/moderation/{}", round.id))
+        })
+        .text("Mark scheme", |round| &round.scheme_name)
+        .text("Where it stands", Round::stands)
+        .text("What you have to do", to_do)
+        .on_page("Moderation rounds", "Newest round first");
     let page = ListPage {
         is_head: by.is_head(),
         layout: by.layout,
-        lines,
+        rounds,
     };
     Page(page).reply()
 }

@@ -2,7 +2,6 @@
 //! seeing anybody else's marks.
 
 use analysis::method::Method;
-use analysis::slip::Kind as SlipKind;
 use axum::extract::Path;
 
 use crate::acts::{AwardSecond, NotMarked};
@@ -17,11 +16,9 @@ use crate::pages::desk::{self, Frame, PointView, Refused, Versions};
 use crate::pages::sheet::body::{Body, body};
 use crate::report::desk::second::{self, NoDesk};
 use crate::report::desk::{Desk, MarkedSheet, Whose};
-use crate::report::flag::{self, FlagLine};
 use crate::report::moderation::workload::being_marked;
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
-use crate::words::Say;
 use crate::words::moderation;
 use crate::words::refusal;
 use crate::words::time::When;
@@ -36,9 +33,6 @@ struct MarkPage<'a> {
     which: String,
     method: Method,
     body: Option<Body>,
-    /// What the figures show, without anybody's word on it.
-    slips: Vec<FlagLine>,
-    remarks: Vec<FlagLine>,
     points: Vec<PointView<'a>>,
     marks: &'a MarkedSheet,
     /// Whether marks may still be given.
@@ -114,14 +108,11 @@ async fn page<'a>(
     };
     let (method, on_desk) = (desk.class_set.method()?, &desk.sheets[0]);
     let work = on_desk.work.as_ref();
-    let flags = |kind| work.map(|work| flag::lines(Say::english(), work, kind));
     Ok(Page(MarkPage {
         layout: by.layout,
         which: which(sheet, at, own.len()),
         method,
         body: work.map(|work| body(work, &desk.class_set, method)),
-        slips: flags(SlipKind::Slip).unwrap_or_default(),
-        remarks: flags(SlipKind::Remark).unwrap_or_default(),
         points: frame.points(0),
         marks: &on_desk.marks,
         is_open,

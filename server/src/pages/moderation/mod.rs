@@ -4,6 +4,7 @@
 mod anchors;
 pub(crate) mod closed;
 mod comparison;
+mod comparison_tables;
 mod create;
 mod decide;
 mod drawn;
@@ -12,6 +13,7 @@ mod mark;
 mod record;
 mod sample;
 mod settle;
+mod settle_points;
 mod show;
 mod sizes;
 mod standard;

@@ -12,6 +12,7 @@ use crate::db::moderation_record::{self, Entry, Stored};
 use crate::db::{Connection, Error};
 use crate::error::{AppError, Reply};
 use crate::files;
+use crate::form::TypedText;
 use crate::ids::{ClassSetId, RoundId};
 use crate::layout::{Layout, Page, go};
 use crate::report::moderation::line::Line;
@@ -20,6 +21,8 @@ use crate::report::moderation::record::{PointLine, Record, SheetLine};
 use crate::secret::sha256;
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
+use crate::table::{PageTable, Table};
+use crate::words::counted;
 use crate::words::moderation;
 use crate::words::number;
 use crate::words::refusal;
@@ -37,13 +40,6 @@ struct Found {
     entries: Vec<Entry>,
 }
 
-/// A later entry that could not be taken.
-#[derive(Default)]
-struct Refused {
-    text: String,
-    sentence: Option<&'static str>,
-}
-
 #[derive(askama::Template)]
 #[template(path = "moderation/record.html")]
 struct RecordPage {
@@ -54,7 +50,8 @@ struct RecordPage {
     entries: Vec<Entry>,
     /// Times are always with the day: the page is filed.
     zone: Zone,
-    refused: Refused,
+    /// A later entry.
+    entry: TypedText,
 }
 
 impl RecordPage {
@@ -68,6 +65,82 @@ impl RecordPage {
         let mut lines = self.record.lines();
         lines.retain(|line| line.point().is_some() == are_points);
         lines
+    }
+
+    fn line_table(&self, are_points: bool, caption: &str) -> PageTable {
+        Table::of(&self.lines(are_points))
+            .text("Of", |line| self.called(line))
+            .figure("Compared", |line| line.agreement.n)
+            .figure("Mean difference", Line::mean)
+            .unit("/ marks")
+            .figure("95 % interval", Line::interval)
+            .unit("/ marks")
+            .figure("SD", |line| match line.agreement.sd {
+                Some(_) => line.sd(),
+                None => String::new(),
+            })
+            .unit("/ marks")
+            .figure("The same", |line| line.agreement.exact.count)
+            .figure("Within tolerance", |line| line.agreement.within.count)
+            .on_page(caption, caption)
+    }
+
+    /// Everyone's marks of the anchors.
+    fn anchor_table(&self) -> PageTable {
+        let anchors = self.record.anchors.iter();
+        let lines = anchors.flat_map(|anchor| {
+            let differing = anchor.differing.iter();
+            let differing = differing.map(|point| (point.title.as_str(), &point.marks));
+            let all = std::iter::once(("All together", &anchor.totals)).chain(differing);
+            all.map(move |(title, marks)| (anchor.sheet.called(), title, marks))
+        });
+        let lines: Vec<_> = lines.collect();
+        let mut table = Table::of(&lines)
+            .name("Anchor", |(sheet, ..)| sheet)
+            .text("Point", |(_, title, _)| title);
+        for (at, marker) in self.record.markers.iter().enumerate() {
+            table = table.figure(marker, |(.., marks)| {
+                number::marks(marks.get(at).copied().flatten())
+            });
+        }
+        table.on_page(
+            "Marks of the anchors",
+            "Everyone’s marks of the anchors: the totals, and the points on which they differed",
+        )
+    }
+
+    fn sheet_table(&self) -> PageTable {
+        let sheets = &self.record.sheets;
+        Table::of(sheets)
+            .name("Sheet", |one| one.sheet.called())
+            .text("Drawn as", |one| crate::words::taken(&one.why))
+            .text("Marked first by", SheetLine::first_by)
+            .text("Second by", |one| match one.second {
+                Some(_) => one.second_marker.clone(),
+                None => format!("{} (did not finish)", one.second_marker),
+            })
+            .figure("First", |one| number::marks(one.first))
+            .figure("Second", |one| number::marks(one.second))
+            .figure("Second − first", |one| number::apart(one.apart()))
+            .figure("Stands", |one| number::marks(one.stands))
+            .on_page(
+                "Sheets of the sample",
+                format!(
+                    "{}, in the order in which they were marked",
+                    counted(sheets.len(), "sheet", "sheets")
+                ),
+            )
+    }
+
+    fn mark_table(&self) -> PageTable {
+        let mut table = Table::of(&self.record.sheets).name("Sheet", |one| one.sheet.called());
+        for point in self.record.columns() {
+            table = table.figure(point.number, |one| one.marks(point.key));
+        }
+        table.on_page(
+            "Every mark",
+            "Every mark, point by point: first, second, and after an arrow the mark that stood when the round was closed",
+        )
     }
 
     fn called(&self, line: &Line<'_>) -> String {
@@ -89,7 +162,7 @@ impl RecordPage {
 
 /// The page.
 pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<RoundId>) -> Reply {
-    page(&state, by, id, Refused::default()).await?.reply()
+    page(&state, by, id, TypedText::default()).await?.reply()
 }
 
 /// The record as a file.
@@ -121,7 +194,7 @@ async fn page(
     state: &AppState,
     by: SignedIn,
     id: RoundId,
-    refused: Refused,
+    entry: TypedText,
 ) -> Result<Page<RecordPage>, AppError> {
     let found = find(&mut state.reader(&by).await?, &by, id).await?;
     Ok(Page(RecordPage {
@@ -131,7 +204,7 @@ async fn page(
         stored: found.stored,
         entries: found.entries,
         zone: state.zone.clone(),
-        refused,
+        entry,
     }))
 }
 
@@ -152,21 +225,18 @@ pub(super) async fn close(state: AppState, Path(id): Path<RoundId>, form: StaffF
 
 /// Writes to the record of a closed round: what is already there stays.
 pub(super) async fn enter(state: AppState, Path(id): Path<RoundId>, form: StaffForm) -> Reply {
-    let text = form.pairs.text("entry");
+    let mut entry = TypedText::new(form.pairs.text("entry"));
     let act = EnterRecord {
         round: id,
-        body: text.clone(),
+        body: entry.text.clone(),
     };
-    let sentence = match state.act(&form.by, act).await? {
+    let wrong = match state.act(&form.by, act).await? {
         Ok(()) => return go(format!("/moderation/{id}/record#entries")),
         Err(NotEntered::NoRecord) => return Err(NO_RECORD),
         Err(NotEntered::Blind) => return Err(BLIND),
         Err(NotEntered::Blank) => moderation::FOUND_OR_DONE,
         Err(NotEntered::Long) => refusal::AT_MOST_2000,
     };
-    let refused = Refused {
-        text,
-        sentence: Some(sentence),
-    };
-    page(&state, form.by, id, refused).await?.refused()
+    entry.refuse(wrong);
+    page(&state, form.by, id, entry).await?.refused()
 }

@@ -13,6 +13,7 @@ use crate::report::moderation::draw::{Draw, Taken, draw};
 use crate::report::moderation::standard;
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
+use crate::table::{Cell, PageTable, Table};
 use crate::words;
 use crate::words::moderation;
 use crate::words::moderation::sheet_called;
@@ -26,7 +27,7 @@ struct PreviewPage {
     /// Whether the reasons may be told: not to somebody who will mark, or
     /// marks sheets of these classes in another round.
     tells_why: bool,
-    lines: Vec<SampleLine>,
+    sheets: PageTable,
     /// Points on which the markers of the anchors differ and nothing is ruled.
     unruled: usize,
 }
@@ -112,10 +113,12 @@ fn preview(
     let is_marker = draw.markers.iter().any(|marker| marker.id == by.staff_id);
     let mut class_sets_of_draw = draw.cohort.class_sets.iter();
     let is_closed = class_sets_of_draw.any(|set| closed.class_set(set.id).is_some());
+    let tells_why = !is_marker && !is_closed;
+    let lines = draw.taken.iter().map(|taken| line(&draw, taken));
     Page(PreviewPage {
-        tells_why: !is_marker && !is_closed,
+        tells_why,
         layout: by.layout,
-        lines: draw.taken.iter().map(|taken| line(&draw, taken)).collect(),
+        sheets: table(&lines.collect::<Vec<_>>(), tells_why),
         unruled,
         round,
         draw,
@@ -133,6 +136,30 @@ fn line(draw: &Draw, taken: &Taken) -> SampleLine {
         marker: draw.markers[taken.marker].name.clone(),
         is_taught: taken.is_taught,
     }
+}
+
+/// The sheets that are taken; why, where that may be told.
+pub(super) fn table(lines: &[SampleLine], tells_why: bool) -> PageTable {
+    let named = Table::of(lines)
+        .text("Ticket", |line| Cell::from(&line.ticket).code())
+        .text("Sheet", |line| &line.name)
+        .heading()
+        .text("Class and group", |line| &line.called);
+    let told = match tells_why {
+        true => named.text("Why", |line| &line.why),
+        false => named,
+    };
+    told.text("Second marker", |line| match line.is_taught {
+        true => format!(
+            "{} (teaches the class; nobody else may have it)",
+            line.marker
+        ),
+        false => line.marker.clone(),
+    })
+    .on_page(
+        "Sheets of the sample",
+        "In the order of their tickets, in which they are marked",
+    )
 }
 
 /// As much of a ticket as anybody compares by eye.

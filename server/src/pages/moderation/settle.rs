@@ -2,19 +2,15 @@
 
 use axum::extract::Path;
 
-use crate::db::mark::Mark;
+use super::settle_points::PointView;
 use crate::db::round::{self, ClassSetOfRound, Round, Step};
 use crate::db::ruling::{self, Ruling};
-use crate::db::scheme::MarkingPoint;
-use crate::db::second_mark::SecondMark;
 use crate::db::settlement::{About, ToMarkAgain};
 use crate::error::{AppError, Reply};
 use crate::ids::{RoundId, RoundSheetId};
 use crate::layout::{Layout, Page};
 use crate::report::moderation::may_see::{self, Hidden, Reader};
-use crate::report::moderation::settling::{
-    Settling, SettlingPoint, SettlingSheet, newest, tolerance,
-};
+use crate::report::moderation::settling::{Settling, SettlingSheet, newest, tolerance};
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::words::moderation;
@@ -53,12 +49,12 @@ pub(super) struct Refused {
 #[template(path = "moderation/settle.html")]
 pub(super) struct SettlePage {
     layout: Layout,
-    round: Round,
+    pub(super) round: Round,
     reader: Reader,
     settling: Settling,
     class_sets: Vec<ClassSetOfRound>,
-    rulings: Vec<Ruling>,
-    when: When,
+    pub(super) rulings: Vec<Ruling>,
+    pub(super) when: When,
     refused: Option<Refused>,
 }
 
@@ -69,19 +65,6 @@ enum Part {
     Settled,
     Within,
     Unfinished,
-}
-
-/// A point that the two differ on, or that somebody has marked since.
-struct PointView<'a> {
-    asked: &'a MarkingPoint,
-    standing: &'a SettlingPoint,
-    first: &'a Mark,
-    second: &'a SecondMark,
-    ruling: Option<&'a Ruling>,
-    is_open: bool,
-    /// The newest word when the page was made; 0: none.
-    seen: i64,
-    refused: Option<&'a Refused>,
 }
 
 /// The form that has a class marked again, as it came back.
@@ -159,7 +142,8 @@ impl SettlePage {
         }
     }
 
-    fn refused(&self, form: &Form) -> Option<&Refused> {
+    /// What came back of a form.
+    pub(super) fn refused(&self, form: &Form) -> Option<&Refused> {
         let refused = self.refused.as_ref();
         refused.filter(|refused| refused.form == *form)
     }
@@ -203,37 +187,9 @@ impl SettlePage {
     }
 
     /// The newest word on a point of a sheet, or on any; 0: none.
-    fn seen(&self, sheet: &SettlingSheet, key: Option<i64>) -> i64 {
+    pub(super) fn seen(&self, sheet: &SettlingSheet, key: Option<i64>) -> i64 {
         let about = About::Sheet(sheet.pair.sheet.id);
         newest(&self.settling.settlements, about, key).map_or(0, |word| word.id.0)
-    }
-
-    /// The points that the two differ on, and those on which somebody has
-    /// given a mark since.
-    fn points<'a>(&'a self, sheet: &'a SettlingSheet) -> Vec<PointView<'a>> {
-        let points = sheet.each().enumerate();
-        let points = points.filter_map(|(at, (marked, standing))| {
-            let key = marked.asked.key;
-            let mut rulings = self.rulings.iter();
-            let view = PointView {
-                asked: &marked.asked,
-                standing,
-                first: marked.first.as_ref()?,
-                second: marked.second.as_ref()?,
-                ruling: rulings.find(|ruling| ruling.point_key == key),
-                is_open: sheet.open.points.contains(&at),
-                seen: self.seen(sheet, Some(key)),
-                refused: self.refused(&Form::Point(sheet.pair.sheet.id, key)),
-            };
-            (view.apart() > 0 || standing.has_moved()).then_some(view)
-        });
-        points.collect()
-    }
-
-    /// On how many points of a sheet the two agree.
-    fn same(&self, sheet: &SettlingSheet) -> usize {
-        let apart = sheet.points.iter().map(|point| point.twice.difference());
-        apart.filter(|difference| *difference == Some(0)).count()
     }
 
     /// What is marked again of a class: its point, or all of them.
@@ -247,53 +203,5 @@ impl SettlePage {
             || "a point that is no longer in the scheme".to_owned(),
             |point| format!("point {}, {}", point.number, point.point.title),
         )
-    }
-}
-
-impl PointView<'_> {
-    /// By how many marks the two are apart.
-    fn apart(&self) -> i64 {
-        self.standing.twice.difference().unwrap_or(0).abs()
-    }
-
-    /// Whether its form is in sight: it has to be settled, or came back.
-    fn is_shown(&self) -> bool {
-        self.is_open || self.refused.is_some()
-    }
-
-    /// The newest mark when the page was made; 0: none.
-    fn newest(&self) -> i64 {
-        self.standing.now.as_ref().map_or(0, |mark| mark.id.0)
-    }
-
-    /// What stands beside one of the marks to choose.
-    fn says(&self, marks: u32) -> &'static str {
-        match Some(i64::from(marks)) {
-            marks if marks == self.first.awarded => "the first mark",
-            marks if marks == self.second.awarded => "the second mark",
-            _ => "",
-        }
-    }
-
-    /// Whether it is the one that is chosen in the form.
-    fn is_chosen(&self, marks: u32) -> bool {
-        match (self.refused, &self.standing.settlement) {
-            (Some(refused), _) => refused.chosen == marks.to_string(),
-            (None, Some(_)) => self.standing.twice.settled() == Some(i64::from(marks)),
-            (None, None) => false,
-        }
-    }
-
-    /// Whether what is wrong is that no mark was chosen.
-    fn lacks_choice(&self) -> bool {
-        self.refused
-            .is_some_and(|refused| refused.sentence == CHOOSE)
-    }
-
-    /// What is in the box.
-    fn reason(&self) -> &str {
-        let decided = self.standing.settlement.as_ref();
-        let decided = decided.map_or("", |decision| decision.reason.as_str());
-        self.refused.map_or(decided, |refused| &refused.reason)
     }
 }

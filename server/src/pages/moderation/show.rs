@@ -3,7 +3,7 @@
 
 use axum::extract::Path;
 
-use super::to_do::{ToDo, to_do};
+use super::to_do::{ToDos, to_do};
 use crate::acts::{NotShown, ShowMarks, Shown};
 use crate::db::round::{self, ClassSetOfRound, Marker, Round, Step, StepTaken};
 use crate::db::round_sheet::{self, Kind, Progress, RoundSheet};
@@ -14,6 +14,7 @@ use crate::report::moderation::settling::list_to_mark_again;
 use crate::report::moderation::workload::{Workload, being_marked};
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
+use crate::table::{Cell, PageTable, Table};
 use crate::words::moderation;
 use crate::words::time::When;
 
@@ -24,7 +25,7 @@ const ANOTHER_PAGE: AppError = AppError::BadRequest(moderation::ROUND_WENT_ON);
 struct ShowPage {
     layout: Layout,
     round: Round,
-    to_do: Vec<ToDo>,
+    to_do: ToDos,
     class_sets: Vec<ClassSetOfRound>,
     markers: Vec<Marker>,
     steps: Vec<StepTaken>,
@@ -40,8 +41,48 @@ struct Marking {
     kind: Kind,
     work: Workload,
     /// The reader's own, and how far they have come.
-    own: Vec<(RoundSheet, Progress)>,
+    own: PageTable,
+    /// How far everyone has come.
+    everyone: PageTable,
     may_show: bool,
+}
+
+impl Marking {
+    fn of(kind: Kind, by: &SignedIn, sheets: &[RoundSheet], progress: &[Progress]) -> Self {
+        let work = Workload::of(progress, kind);
+        let own = progress.iter().filter_map(|line| {
+            let is_own = line.kind == kind && line.staff_id == by.staff_id;
+            let mut sheets = sheets.iter().filter(|_| is_own);
+            Some((sheets.find(|sheet| sheet.id == line.round_sheet_id)?, line))
+        });
+        let own: Vec<_> = own.collect();
+        let own = Table::of(&own)
+            .text("Sheet", |(sheet, _)| {
+                let marking = format!("/moderation/{}/sheets/{}", sheet.round_id, sheet.id);
+                Cell::from(sheet.called()).link(marking)
+            })
+            .figure("Points marked", |(_, done)| {
+                format!("{} of {}", done.marked, done.points)
+            })
+            .on_page("", "In the order in which they are marked");
+        let what = match kind {
+            Kind::Anchor => "Anchors",
+            Kind::Sample => "Sheets of the sample",
+        };
+        let everyone = Table::of(&work.markers)
+            .text("Marker", |share| &share.marker)
+            .figure("Complete", |share| {
+                format!("{} of {}", share.complete, share.sheets)
+            })
+            .on_page("", format!("{what} with a mark on every point"));
+        Self {
+            kind,
+            own,
+            everyone,
+            may_show: by.is_head() || work.is_complete() && work.find(by.staff_id).is_some(),
+            work,
+        }
+    }
 }
 
 /// The page.
@@ -63,23 +104,7 @@ pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<RoundId>) 
     let page = ShowPage {
         to_do: to_do(&round, &by, &progress, is_marker, &again),
         links: links(&steps, is_closed, is_marker, is_head),
-        marking: being_marked(round.step).map(|kind| {
-            let work = Workload::of(&progress, kind);
-            let own = progress
-                .into_iter()
-                .filter(|line| line.kind == kind && line.staff_id == by.staff_id);
-            let own = own.filter_map(|line| {
-                let mut sheets = sheets.iter();
-                let sheet = sheets.find(|sheet| sheet.id == line.round_sheet_id)?;
-                Some((sheet.clone(), line))
-            });
-            Marking {
-                kind,
-                own: own.collect(),
-                may_show: is_head || work.is_complete() && work.find(by.staff_id).is_some(),
-                work,
-            }
-        }),
+        marking: being_marked(round.step).map(|kind| Marking::of(kind, &by, &sheets, &progress)),
         class_sets,
         markers,
         steps,

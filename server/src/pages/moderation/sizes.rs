@@ -1,14 +1,13 @@
 //! How many sheets are marked a second time: the department's own table.
 
-use std::collections::BTreeMap;
-
 use crate::acts::SetSampleSizes;
 use crate::db::sample_size::{self, SampleSize};
 use crate::error::{AppError, Reply};
-use crate::form::Pairs;
+use crate::form::{Pairs, TypedText};
 use crate::layout::{Layout, Page, go};
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
+use crate::table::{PageTable, Table};
 use crate::words::moderation;
 
 /// Lines for cohorts up to some size that the form has; one more is for all
@@ -17,31 +16,29 @@ const LINES: usize = 6;
 /// Largest number in the table.
 const LARGEST: i64 = 10_000;
 
-/// The line for all larger cohorts.
-const LARGER: &str = "larger";
-
-/// What is wrong, by the name of the line.
-type Wrong = BTreeMap<String, &'static str>;
-
 #[derive(askama::Template)]
 #[template(path = "moderation/sizes.html")]
 struct SizesPage {
     layout: Layout,
     is_head: bool,
-    table: Vec<SampleSize>,
-    typed: Pairs,
-    wrong: Wrong,
+    table: PageTable,
+    typed: Typed,
+    is_refused: bool,
 }
 
-impl SizesPage {
-    /// The lines of the form but for the last.
-    fn lines(&self) -> impl Iterator<Item = String> {
-        (1..=LINES).map(|line| line.to_string())
-    }
+/// The table as typed.
+#[derive(Debug, Default)]
+struct Typed {
+    lines: [Line; LINES],
+    /// How many of a larger cohort.
+    larger: TypedText,
+}
 
-    fn typed(&self, name: &str, line: &str) -> &str {
-        self.typed.trimmed(&format!("{name}.{line}"))
-    }
+/// What is wrong with a line stands at its first box.
+#[derive(Debug, Default)]
+struct Line {
+    up_to: TypedText,
+    size: TypedText,
 }
 
 /// The table.
@@ -51,15 +48,13 @@ pub(super) async fn get(state: AppState, by: SignedIn) -> Reply {
 
 /// Puts another table in its place.
 pub(super) async fn post(state: AppState, form: StaffForm) -> Reply {
-    match check(&form.pairs) {
-        Ok(table) => {
+    let mut typed = Typed::read(&form.pairs);
+    match typed.check() {
+        Some(table) => {
             state.act(&form.by, SetSampleSizes { table }).await?;
             go("/moderation/sizes")
         }
-        Err(wrong) => {
-            let page = page(&state, form.by, Some((form.pairs, wrong)));
-            page.await?.refused()
-        }
+        None => page(&state, form.by, Some(typed)).await?.refused(),
     }
 }
 
@@ -67,58 +62,87 @@ pub(super) async fn post(state: AppState, form: StaffForm) -> Reply {
 async fn page(
     state: &AppState,
     by: SignedIn,
-    refused: Option<(Pairs, Wrong)>,
+    refused: Option<Typed>,
 ) -> Result<Page<SizesPage>, AppError> {
-    let table = sample_size::list(&mut state.reader(&by).await?).await?;
-    let (typed, wrong) = refused.unwrap_or_else(|| (as_typed(&table), Wrong::new()));
+    let sizes = sample_size::list(&mut state.reader(&by).await?).await?;
     Ok(Page(SizesPage {
         is_head: by.is_head(),
         layout: by.layout,
-        table,
-        typed,
-        wrong,
+        table: table(&sizes),
+        is_refused: refused.is_some(),
+        typed: refused.unwrap_or_else(|| Typed::of(&sizes)),
     }))
 }
 
-/// The table as it stands, in boxes.
-fn as_typed(table: &[SampleSize]) -> Pairs {
-    let text = |n: Option<i64>| n.map_or_else(String::new, |n| n.to_string());
-    let boxes = (1..).zip(table).flat_map(|(at, line)| {
-        let name = line.up_to.map_or(LARGER.to_owned(), |_| at.to_string());
-        [("up_to", line.up_to), ("size", line.size)]
-            .map(|(what, number)| (format!("{what}.{name}"), text(number)))
-    });
-    Pairs(boxes.collect())
+fn table(sizes: &[SampleSize]) -> PageTable {
+    let larger = if sizes.len() == 1 { "any" } else { "larger" };
+    Table::of(sizes)
+        .text("Cohort", |line| match line.up_to {
+            Some(up_to) => format!("up to {up_to}"),
+            None => larger.to_owned(),
+        })
+        .figure("Marked a second time", |line| match line.size {
+            Some(size) => size.to_string(),
+            None => "all".to_owned(),
+        })
+        .on_page(
+            "",
+            "Sheets of the cohort, and how many of them are marked a second time",
+        )
 }
 
-fn check(pairs: &Pairs) -> Result<Vec<SampleSize>, Wrong> {
-    let (mut table, mut wrong) = (Vec::new(), Wrong::new());
-    for at in (1..=LINES).map(|at| at.to_string()) {
-        match line(pairs, &at, &table) {
-            Ok(line) => table.extend(line),
-            Err(reason) => wrong.extend([(at, reason)]),
+impl Typed {
+    /// The table as it stands.
+    fn of(sizes: &[SampleSize]) -> Self {
+        let text = |n: Option<i64>| TypedText::new(n.map_or_else(String::new, |n| n.to_string()));
+        let mut typed = Self::default();
+        for size in sizes.iter().filter(|line| line.up_to.is_none()) {
+            typed.larger = text(size.size);
+        }
+        let up_to = sizes.iter().filter(|line| line.up_to.is_some());
+        for (line, of) in typed.lines.iter_mut().zip(up_to) {
+            line.up_to = text(of.up_to);
+            line.size = text(of.size);
+        }
+        typed
+    }
+
+    fn read(pairs: &Pairs) -> Self {
+        let line = |at| Line {
+            up_to: TypedText::new(pairs.trimmed(&format!("up_to.{}", at + 1))),
+            size: TypedText::new(pairs.trimmed(&format!("size.{}", at + 1))),
+        };
+        Self {
+            lines: std::array::from_fn(line),
+            larger: TypedText::new(pairs.trimmed("size.larger")),
         }
     }
-    match number(pairs.trimmed("size.larger")) {
-        Ok(size) => table.push(SampleSize { up_to: None, size }),
-        Err(reason) => wrong.extend([(LARGER.to_owned(), reason)]),
-    }
-    table.sort_by_key(|line| line.up_to.unwrap_or(i64::MAX));
-    if wrong.is_empty() {
-        Ok(table)
-    } else {
-        Err(wrong)
+
+    /// Returns the table that boxes stand for; `None` where one cannot be taken.
+    fn check(&mut self) -> Option<Vec<SampleSize>> {
+        let mut table = Vec::new();
+        let mut is_right = true;
+        for typed in &mut self.lines {
+            let size = typed.size.text.as_str();
+            match typed.up_to.check(|up_to| line(up_to, size, &table)) {
+                Some(line) => table.extend(line),
+                None => is_right = false,
+            }
+        }
+        let size = self.larger.check(number)?;
+        table.push(SampleSize { up_to: None, size });
+        table.sort_by_key(|line| line.up_to.unwrap_or(i64::MAX));
+        is_right.then_some(table)
     }
 }
 
 /// A line of the table; `None` where nothing is typed in it.
 fn line(
-    pairs: &Pairs,
-    at: &str,
+    up_to: &str,
+    size: &str,
     before: &[SampleSize],
 ) -> Result<Option<SampleSize>, &'static str> {
-    let up_to = number(pairs.trimmed(&format!("up_to.{at}")))?;
-    let size = number(pairs.trimmed(&format!("size.{at}")))?;
+    let (up_to, size) = (number(up_to)?, number(size)?);
     if up_to.is_none() {
         return match size {
             None => Ok(None),

@@ -7,13 +7,16 @@ use axum::response::IntoResponse;
 
 use crate::acts::{NotRuled, WriteRuling};
 use crate::db::round::{self, Round, Step};
+use crate::db::round_sheet::RoundSheet;
 use crate::error::{AppError, Reply};
+use crate::form::TypedText;
 use crate::ids::RoundId;
 use crate::layout::{Layout, Page, go};
 use crate::report::moderation::may_see::{self, Hidden};
-use crate::report::moderation::standard::{Standard, StandardPoint};
+use crate::report::moderation::standard::{Standard, StandardLine, StandardPoint, apart};
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
+use crate::table::{Cell, Columns, PageTable, Table};
 use crate::words::moderation;
 use crate::words::number;
 use crate::words::refusal;
@@ -22,12 +25,11 @@ use crate::words::time::When;
 const LONG: &str = refusal::AT_MOST_2000;
 const NEWER: &str = moderation::RULING_MET;
 
-/// A ruling that could not be taken.
-struct Refused {
-    key: i64,
-    text: String,
-    reason: &'static str,
-}
+/// A ruling that could not be taken, with the key of its point.
+type Refused = (i64, TypedText);
+
+/// An anchor, and what each marker gave it.
+type Given<'a> = (&'a RoundSheet, Vec<Option<i64>>);
 
 #[derive(askama::Template)]
 #[template(path = "moderation/standard.html")]
@@ -48,16 +50,48 @@ impl StandardPage {
             .collect()
     }
 
-    fn refused(&self, point: &StandardPoint) -> Option<&Refused> {
-        let refused = self.refused.as_ref();
-        refused.filter(|refused| refused.key == point.point.key)
+    /// The box of a point: the ruling, or what could not be taken.
+    fn typed(&self, point: &StandardPoint) -> TypedText {
+        match &self.refused {
+            Some((key, typed)) if *key == point.point.key => typed.clone(),
+            _ => {
+                let stands = point.ruling.as_ref();
+                TypedText::new(stands.map_or("", |ruling| &ruling.body))
+            }
+        }
     }
 
-    /// What is in the box: the ruling, or what could not be taken.
-    fn text<'a>(&'a self, point: &'a StandardPoint) -> &'a str {
-        let stands = point.ruling.as_ref();
-        let stands = stands.map_or("", |ruling| ruling.body.as_str());
-        self.refused(point).map_or(stands, |refused| &refused.text)
+    /// Begins a table with a column for each marker: what each gave of an
+    /// anchor.
+    fn by_marker<'t>(&self, lines: &'t [Given<'t>]) -> Columns<'t, Given<'t>> {
+        let mut table = Table::of(lines).text("Anchor", |(anchor, _)| anchor.called());
+        for (at, marker) in self.standard.markers.iter().enumerate() {
+            table = table.figure(&marker.name, |(_, marks)| number::marks(marks[at]));
+        }
+        table
+    }
+
+    fn totals(&self) -> PageTable {
+        let anchors = self.standard.anchors.iter();
+        let lines: Vec<_> = anchors.zip(self.standard.totals.iter().cloned()).collect();
+        self.by_marker(&lines).on_page(
+            "Totals of the anchors",
+            "All marks of each anchor; a dash where a marker has not finished",
+        )
+    }
+
+    fn marks(&self, point: &StandardPoint) -> PageTable {
+        let awarded = point.lines.iter().map(StandardLine::awarded);
+        let lines: Vec<_> = self.standard.anchors.iter().zip(awarded).collect();
+        self.by_marker(&lines)
+            .figure("Apart", |(_, marks)| match apart(marks) {
+                0 => Cell::from(0),
+                apart => Cell::from(apart).strong(),
+            })
+            .on_page(
+                format!("Marks on point {}", point.point.number),
+                "Marks on this point",
+            )
     }
 }
 
@@ -90,11 +124,11 @@ async fn page(
 /// has come since the page was opened, both are shown and nothing is kept.
 pub(super) async fn post(state: AppState, Path(id): Path<RoundId>, form: StaffForm) -> Reply {
     let key: i64 = form.pairs.get("point").parse().unwrap_or(0);
-    let text = form.pairs.text("ruling");
+    let mut typed = TypedText::new(form.pairs.text("ruling"));
     let act = WriteRuling {
         round: id,
         key,
-        body: text.clone(),
+        body: typed.text.clone(),
         // A form without it has seen none.
         seen: form.pairs.get("seen").parse().ok().filter(|id| *id != 0),
     };
@@ -110,8 +144,8 @@ pub(super) async fn post(state: AppState, Path(id): Path<RoundId>, form: StaffFo
         Err(NotRuled::Long) => (StatusCode::UNPROCESSABLE_ENTITY, LONG),
         Err(NotRuled::Newer) => (StatusCode::CONFLICT, NEWER),
     };
-    let refused = Refused { key, text, reason };
-    let page = page(&state, form.by, id, Some(refused)).await?;
+    typed.refuse(reason);
+    let page = page(&state, form.by, id, Some((key, typed))).await?;
     Ok((status, page).into_response())
 }
 

@@ -6,11 +6,19 @@ use crate::db::settlement::ToMarkAgain;
 use crate::report::moderation::workload::{Workload, being_marked};
 use crate::session::SignedIn;
 
+/// What somebody has to do.
+#[derive(askama::Template)]
+#[template(path = "moderation/to_do.html")]
+pub(super) struct ToDos(Vec<ToDo>);
+
+// A whole template, which has escaped what it was given.
+impl askama::filters::HtmlSafe for ToDos {}
+
 /// One thing to do.
-pub(super) struct ToDo {
-    pub(super) words: String,
+struct ToDo {
+    words: String,
     /// Where; blank where there is only to wait.
-    pub(super) href: String,
+    href: String,
 }
 
 /// What somebody has to do; `is_marker`: they marked a sheet of the sample,
@@ -22,12 +30,10 @@ pub(super) fn to_do(
     progress: &[Progress],
     is_marker: bool,
     again: &[ToMarkAgain],
-) -> Vec<ToDo> {
+) -> ToDos {
     let again = again.iter().filter(|line| line.round_id == round.id);
-    again
-        .map(mark_again)
-        .chain(of_step(round, by, progress, is_marker))
-        .collect()
+    let own = again.map(mark_again);
+    ToDos(own.chain(of_step(round, by, progress, is_marker)).collect())
 }
 
 /// A class of one's own to mark again.

@@ -3,17 +3,18 @@
 use axum::extract::Path;
 
 use super::set::SetRegister;
-use super::typed::Typed;
+use super::typed::{Typed, TypedAbsentee, TypedGroup};
 use crate::db::class_set::ClassSet;
 use crate::db::register::{Line, digest};
 use crate::error::{AppError, Reply};
+use crate::form::TypedText;
 use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
-use crate::report::progress;
+use crate::report;
 use crate::session::SignedIn;
 use crate::state::AppState;
-use crate::words::capitalised;
-use crate::words::time::time_or_day;
+use crate::table::{Cell, PageTable, Table};
+use crate::words::time::When;
 
 #[derive(askama::Template)]
 #[template(path = "register/show.html")]
@@ -25,9 +26,9 @@ pub(super) struct RegisterPage {
     is_begun: bool,
     /// What the stored lines are known by.
     seen: String,
-    /// The benches: their labels, and how far each has come.
-    benches: Vec<(String, String)>,
-    typed: Typed,
+    groups: PageTable,
+    absent: TypedText,
+    absentees: PageTable,
     /// How many boxes are wrong.
     wrong: usize,
     /// What there is to say about the form as a whole.
@@ -35,6 +36,95 @@ pub(super) struct RegisterPage {
     present: usize,
     /// Absentees who have not caught up.
     owing: usize,
+}
+
+/// A box in a table, and what is wrong with it.
+#[derive(askama::Template)]
+#[template(path = "register/box.html")]
+struct TypedBox<'a> {
+    kind: BoxKind,
+    name: String,
+    /// What a screen reader calls it.
+    called: String,
+    typed: &'a TypedText,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum BoxKind {
+    Count,
+    Initials,
+    Day,
+}
+
+fn typed_box(kind: BoxKind, name: String, called: String, typed: &TypedText) -> Cell {
+    Cell::drawn(&TypedBox {
+        kind,
+        name,
+        called,
+        typed,
+    })
+}
+
+fn groups(set: &SetRegister, typed: &[TypedGroup], when: &When) -> PageTable {
+    let lines: Vec<_> = set.benches.iter().zip(typed).collect();
+    let mut table = Table::of(&lines)
+        .text("Group", |(bench, _)| &bench.label)
+        .text("Sheet", |(bench, _)| {
+            report::state(bench, when, "nothing stored")
+        })
+        .text("Present", |(bench, typed)| {
+            let label = &bench.label;
+            let called = format!("Present in group {label}");
+            typed_box(
+                BoxKind::Count,
+                format!("present.{label}"),
+                called,
+                &typed.present,
+            )
+        });
+    if set.keeps_initials {
+        table = table.text("Initials", |(bench, typed)| {
+            let label = &bench.label;
+            let called = format!("Initials of group {label}");
+            typed_box(
+                BoxKind::Initials,
+                format!("initials.{label}"),
+                called,
+                &typed.initials,
+            )
+        });
+    }
+    table.on_page("Table of groups", "")
+}
+
+fn absentees(keeps_initials: bool, typed: &[TypedAbsentee]) -> PageTable {
+    let lines: Vec<_> = (1..).zip(typed).collect::<Vec<(usize, _)>>();
+    let mut table = Table::of(&lines).text("Absentee", |(at, _)| at);
+    if keeps_initials {
+        table = table.text("Initials", |(at, typed)| {
+            let called = format!("Initials of absentee {at}");
+            typed_box(
+                BoxKind::Initials,
+                format!("absent.{at}.initials"),
+                called,
+                &typed.initials,
+            )
+        });
+    }
+    table
+        .text("Caught up on", |(at, typed)| {
+            let called = format!("Day on which absentee {at} caught up");
+            typed_box(
+                BoxKind::Day,
+                format!("absent.{at}.caught_up"),
+                called,
+                &typed.caught_up,
+            )
+        })
+        .on_page(
+            "Table of absentees",
+            "The day stays blank until the pupil has caught up",
+        )
 }
 
 pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<ClassSetId>) -> Reply {
@@ -61,13 +151,6 @@ pub(super) fn page(
     typed: Typed,
     notice: Option<&'static str>,
 ) -> Result<Page<RegisterPage>, AppError> {
-    let now = state.clock.now();
-    let when = |at| time_or_day(&state.zone, at, now);
-    let benches = set.benches.iter().map(|bench| {
-        let state = progress(bench, &when);
-        let state = state.map_or_else(|| "Nothing stored".to_owned(), |s| capitalised(&s));
-        (bench.label.clone(), state)
-    });
     let lines = &set.lines;
     let owing = |l: &&Line| !l.was_present && l.caught_up_on.is_none();
     Ok(Page(RegisterPage {
@@ -75,9 +158,10 @@ pub(super) fn page(
         keeps_initials: set.keeps_initials,
         is_begun: !lines.is_empty(),
         seen: digest(lines)?,
-        benches: benches.collect(),
+        groups: groups(&set, &typed.groups, &state.when()),
+        absentees: absentees(set.keeps_initials, &typed.absentees),
         wrong: typed.count_wrong(),
-        typed,
+        absent: typed.absent,
         notice,
         present: lines.iter().filter(|line| line.was_present).count(),
         owing: lines.iter().filter(owing).count(),

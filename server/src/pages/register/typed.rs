@@ -2,7 +2,6 @@
 
 use crate::db::bench::Bench;
 use crate::form::{Pairs, TypedText};
-use crate::words::time::long_date;
 
 use super::set::SetRegister;
 
@@ -37,11 +36,6 @@ impl TypedAbsentee {
     pub(super) fn is_blank(&self) -> bool {
         let boxes = [&self.initials, &self.caught_up];
         boxes.iter().all(|typed| typed.text.trim().is_empty())
-    }
-
-    /// The day, spelt out for the printed page.
-    pub(super) fn on_paper(&self) -> String {
-        long_date(&self.caught_up.text)
     }
 }
 

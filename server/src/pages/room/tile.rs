@@ -5,7 +5,6 @@ use analysis::room::{Need, Stage};
 
 use crate::clock::Zone;
 use crate::ids::StaffId;
-use crate::report::progress;
 use crate::report::room::{BenchInRoom, Line, Pointer};
 use crate::words::time::{ago, time_or_day};
 use crate::words::{Say, room as words};
@@ -53,7 +52,7 @@ impl Tile {
         };
         let bench = &room.bench;
         let ago = |at| ago(at, looks.now, looks.zone);
-        let progress = progress(bench, &ago);
+        let progress = words::progress(bench.handed_in_at, bench.saved_at, &ago);
         let silent = room.heard_at.map_or(0, |at| looks.now - at);
         Self {
             state: words::state(room.stage, room.heard_at, progress, &ago),

@@ -5,16 +5,17 @@ use analysis::field::{Field, Place, Role};
 use analysis::figure::Figure;
 use analysis::method::Method;
 use analysis::scheme::Answer;
-use analysis::sheet::{Cells, TypedSheet};
+use analysis::sheet::Cells;
 use analysis::slip::Kind;
 use analysis::unit::Unit;
+use analysis::working::{Comparison, Verdict};
 
-use super::working::{self, WorkingLine};
 use crate::chart::{Graph, sheet_graph};
 use crate::db::class_set::ClassSet;
 use crate::report::Work;
 use crate::report::finding::{self, FindingLine};
 use crate::report::flag::{self, FlagLine};
+use crate::table::{Cell, PageTable, Table};
 use crate::words::number::{
     against, decimals, decimals_of_smallest, fixed, probability, speed_range,
 };
@@ -34,21 +35,21 @@ pub(in crate::pages) struct Body {
     pub(in crate::pages) without_odd_rows: Option<String>,
     pub(in crate::pages) mean: Option<String>,
     pub(in crate::pages) free_fit: Option<(String, String)>,
-    pub(in crate::pages) readings: Table,
+    /// The rows as typed, and what follows from each.
+    pub(in crate::pages) readings: PageTable,
     pub(in crate::pages) whole: Vec<(&'static str, String)>,
-    /// Each with what its anchor is called.
     /// Whether there is any working to judge.
     pub(in crate::pages) has_working: bool,
+    /// Each with what its anchor is called.
     pub(in crate::pages) slips: Vec<(String, FlagLine)>,
     pub(in crate::pages) remarks: Vec<FlagLine>,
     /// What the readings suggest; `None` for an earlier version.
     pub(in crate::pages) suggested: Option<Suggested>,
-    pub(in crate::pages) working: Vec<WorkingLine>,
+    /// Step by step, theirs beside ours.
+    pub(in crate::pages) working: PageTable,
     /// What the group wrote in its own words, each with what it is called.
     pub(in crate::pages) answers: Vec<(String, String)>,
-    pub(in crate::pages) recomputed: Vec<RowLine>,
-    /// The unit of λ in it: that of the sheet's heading.
-    pub(in crate::pages) wavelength_unit: &'static str,
+    /// Labels of the rows.
     pub(in crate::pages) labels: Vec<String>,
     pub(in crate::pages) graph: Graph,
 }
@@ -61,21 +62,6 @@ pub(in crate::pages) struct Suggested {
     pub(in crate::pages) less_likely: Vec<(String, FindingLine)>,
     /// How probable it is that the readings hold no slip.
     pub(in crate::pages) no_slip: String,
-}
-
-/// The table of readings as typed.
-pub(in crate::pages) struct Table {
-    pub(in crate::pages) headings: Vec<&'static str>,
-    pub(in crate::pages) rows: Vec<(String, Vec<String>)>,
-}
-
-/// A row recomputed.
-pub(in crate::pages) struct RowLine {
-    pub(in crate::pages) frequency: String,
-    pub(in crate::pages) wavelength: String,
-    pub(in crate::pages) reciprocal: String,
-    pub(in crate::pages) speed: String,
-    pub(in crate::pages) said: String,
 }
 
 pub(in crate::pages) fn body(work: &Work, class_set: &ClassSet, method: Method) -> Body {
@@ -109,7 +95,7 @@ pub(in crate::pages) fn body(work: &Work, class_set: &ClassSet, method: Method) 
                 )
             })
         }),
-        readings: readings(typed),
+        readings: readings(work),
         whole: whole(method, &typed.whole),
         has_working: work.has_working(),
         slips: flag::lines(Say::english(), work, Kind::Slip)
@@ -119,10 +105,8 @@ pub(in crate::pages) fn body(work: &Work, class_set: &ClassSet, method: Method) 
             .collect(),
         remarks: flag::lines(Say::english(), work, Kind::Remark),
         suggested: suggested(work, class_set),
-        working: working::lines(work),
+        working: working(work),
         answers: answers(work),
-        recomputed: recomputed(&assessment.rows, wavelength_unit(method)),
-        wavelength_unit: wavelength_unit(method).symbol(),
         graph: graph(work),
         labels: assessment
             .rows
@@ -165,29 +149,76 @@ fn graph(work: &Work) -> Graph {
     )
 }
 
-fn readings(typed: &TypedSheet) -> Table {
+fn readings(work: &Work) -> PageTable {
+    let (typed, rows) = (&work.revision.entry.sheet, &work.assessment.rows);
+    let of_rows = typed.method.fields();
+    let of_rows = of_rows.filter(|f| f.place() == Place::Row && f.role() == Role::Reading);
     let is_used = |field: &Field| typed.rows.iter().any(|row| row.cells.contains_key(field));
-    let columns: Vec<_> = typed
-        .method
-        .fields()
-        .filter(|f| f.place() == Place::Row && f.role() == Role::Reading)
-        .filter(is_used)
+    let lines: Vec<_> = typed.rows.iter().zip(rows).collect();
+    let mut table = Table::of(&lines).text("Row", |(typed, _)| match typed.left_out {
+        true => format!("{} (left out)", typed.label),
+        false => typed.label.clone(),
+    });
+    for field in of_rows.filter(is_used) {
+        table = table.figure(label(field), |(typed, _)| as_typed(&typed.cells, field));
+    }
+    let unit = wavelength_unit(typed.method);
+    let wavelength = move |row: &RowResult| row.wavelength.map(|m| m / unit.si());
+    let figures: [(&str, &str, &dyn Fn(&RowResult) -> Option<f64>); 4] = [
+        ("f", "Hz", &|row| row.frequency),
+        ("λ", unit.symbol(), &wavelength),
+        ("1/λ", "1/m", &|row| row.reciprocal),
+        ("v", "m/s", &|row| row.speed),
+    ];
+    for (name, unit, of) in figures {
+        let places = decimals_of_smallest(rows.iter().filter_map(of));
+        table = table
+            .figure(name, |(_, row)| fixed(of(row), places))
+            .unit(unit);
+    }
+    table
+        .words("Among the others", |(_, row)| said(rows, row))
+        .on_page(
+            "Readings and what follows from them",
+            "Each row, and what follows from it",
+        )
+}
+
+/// Figures that were given, or that could have been for the whole sheet: each
+/// judged on the group's own figures before it.
+fn working(work: &Work) -> PageTable {
+    let judged = work.assessment.comparisons.iter();
+    let judged: Vec<_> = judged
+        .filter(|one| one.given.is_some() || one.row.is_none())
         .collect();
-    let row = |row: &analysis::sheet::TypedRow| {
-        let cells = columns
-            .iter()
-            .map(|field| as_typed(&row.cells, *field))
-            .collect();
-        let label = if row.left_out {
-            format!("{} (left out)", row.label)
-        } else {
-            row.label.clone()
-        };
-        (label, cells)
-    };
-    Table {
-        headings: columns.iter().map(|field| label(*field)).collect(),
-        rows: typed.rows.iter().map(row).collect(),
+    Table::of(&judged)
+        .text("Figure", |one| {
+            let what = label(one.field);
+            let row = one.row.and_then(|row| work.assessment.rows.get(row));
+            row.map_or_else(
+                || what.to_owned(),
+                |row| format!("Row {}: {what}", row.label),
+            )
+        })
+        .figure("Theirs", |one| {
+            Cell::from(one.given.as_deref().unwrap_or("not given")).strong()
+        })
+        .figure("Follows", |one| one.follows.as_deref().unwrap_or("–"))
+        .text("Verdict", |one| verdict(one))
+        .words("Written out", |one| Say::english().sum(&one.arithmetic))
+        .marked("turn", |one| one.verdict == Verdict::Wrong)
+        .on_page("Working, theirs beside ours", "Step by step")
+        .class("verdict")
+}
+
+fn verdict(comparison: &Comparison) -> String {
+    match (comparison.verdict, comparison.read_in) {
+        (Verdict::Right, None) => "agrees".to_owned(),
+        (Verdict::Right, Some(unit)) => {
+            format!("no unit; agrees if {} is meant", unit.symbol())
+        }
+        (Verdict::Wrong, _) => "does not agree".to_owned(),
+        (Verdict::Unjudged, _) => String::new(),
     }
 }
 
@@ -231,23 +262,6 @@ fn wavelength_unit(method: Method) -> Unit {
     method
         .heading_unit(Field::Wavelength)
         .unwrap_or(Unit::Metre)
-}
-
-fn recomputed(rows: &[RowResult], unit: Unit) -> Vec<RowLine> {
-    let column = |figure: &dyn Fn(&RowResult) -> Option<f64>| {
-        decimals_of_smallest(rows.iter().filter_map(figure))
-    };
-    let wavelength = |row: &RowResult| row.wavelength.map(|m| m / unit.si());
-    let (f, l) = (column(&|r| r.frequency), column(&wavelength));
-    let (x, v) = (column(&|r| r.reciprocal), column(&|r| r.speed));
-    let line = |row: &RowResult| RowLine {
-        frequency: fixed(row.frequency, f),
-        wavelength: fixed(wavelength(row), l),
-        reciprocal: fixed(row.reciprocal, x),
-        speed: fixed(row.speed, v),
-        said: said(rows, row),
-    };
-    rows.iter().map(line).collect()
 }
 
 fn said(rows: &[RowResult], row: &RowResult) -> String {

@@ -5,12 +5,11 @@ use analysis::slip::Kind;
 use axum::extract::Path;
 
 use super::body::{slip_anchor, suggested_anchor};
-use super::page::Refused;
-use super::show;
+use super::show::{self, Typed};
 use crate::acts::{DecideSlip, NotDecided};
 use crate::db::decision::{FlagKey, Verdict};
 use crate::error::{AppError, Reply};
-use crate::form::Pairs;
+use crate::form::{Pairs, TypedText};
 use crate::ids::ClassSetId;
 use crate::layout::go;
 use crate::report::sheet::SheetReport;
@@ -58,14 +57,13 @@ pub(super) async fn post(
         Err(NotDecided::NoReason) => refusal::WHY_NO_SLIP,
         Err(NotDecided::LongReason) => refusal::AT_MOST_1000,
     };
-    let refused = Refused {
-        form: act.flag.name(),
-        reason: fault,
-        text: act.reason,
-        ..Refused::default()
+    let mut reason = TypedText::new(act.reason);
+    reason.refuse(fault);
+    let typed = Typed {
+        reason: Some((act.flag.name(), reason)),
+        ..Typed::default()
     };
-    let page = show::page(&state, form.by.layout, report, refused)?;
-    page.refused()
+    show::page(&state, form.by.layout, report, typed)?.refused()
 }
 
 /// The slip that a form names, with its anchor on the page, where the revision

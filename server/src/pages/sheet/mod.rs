@@ -4,9 +4,7 @@
 pub(super) mod annotate;
 pub(super) mod body;
 mod decide;
-mod page;
 mod show;
-pub(super) mod working;
 
 use crate::access::Access::NotBlind;
 use crate::access::Routes;

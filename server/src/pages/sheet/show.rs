@@ -1,19 +1,122 @@
-//! Showing a sheet to the teacher.
+//! Showing a sheet to the teacher, as it is now or as it was.
 
+use analysis::method::Method;
 use axum::extract::Path;
-use axum::response::IntoResponse;
 
-use super::page::{Refused, SheetPage};
+use super::body::{Body, body};
+use crate::db::annotation::Annotation;
+use crate::db::decision::{FlagKey, Verdict};
+use crate::db::revision::{Kind, Past};
 use crate::error::{AppError, Reply};
+use crate::form::TypedText;
 use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
+use crate::pages::note::TypedNote;
+use crate::report::finding::FindingLine;
 use crate::report::sheet::{SheetReport, load};
+use crate::report::{self, Work, about, shared};
 use crate::session::SignedIn;
 use crate::state::AppState;
+use crate::words::Say;
 use crate::words::refusal;
+use crate::words::time::When;
 
 /// No sheet is at this address.
 pub(super) const NO_SUCH_BENCH: AppError = AppError::NotFound(refusal::NO_BENCH_OR_VERSION);
+
+/// What came back of the page's forms.
+#[derive(Debug, Default)]
+pub(super) struct Typed {
+    pub(super) note: TypedNote,
+    /// A reason that could not be taken, with the name of its slip.
+    pub(super) reason: Option<(String, TypedText)>,
+}
+
+#[derive(askama::Template)]
+#[template(path = "sheet/show.html")]
+pub(super) struct SheetPage {
+    layout: Layout,
+    report: SheetReport,
+    method: Method,
+    body: Option<Body>,
+    when: When,
+    typed: Typed,
+}
+
+impl SheetPage {
+    /// Labels of the groups before and after.
+    fn neighbours(&self) -> [Option<&String>; 2] {
+        let (labels, own) = (&self.report.labels, &self.report.bench.label);
+        let at = labels.iter().position(|label| label == own).unwrap_or(0);
+        [at.checked_sub(1), Some(at + 1)].map(|at| labels.get(at?))
+    }
+
+    fn kit(&self) -> &str {
+        report::kit(&self.report.bench, self.report.work.as_ref())
+    }
+
+    /// Whose readings the group says that these are; blank for its own.
+    fn shared(&self) -> &str {
+        shared(self.report.work.as_ref())
+    }
+
+    /// How the sheet came to be as it is shown: how far the group is now, or
+    /// what an earlier version was.
+    fn state(&self) -> String {
+        match &self.report.work {
+            Some(work) if !self.report.is_newest() => {
+                self.written(work.revision.kind, work.revision.written_at)
+            }
+            _ => report::state(&self.report.bench, &self.when, "nothing stored yet"),
+        }
+    }
+
+    fn written(&self, kind: Kind, at: i64) -> String {
+        let what = match kind {
+            Kind::Saved => "Saved",
+            Kind::HandedIn => "Handed in",
+        };
+        format!("{what} {}", self.when.says(at))
+    }
+
+    /// A version of the history; one that staff took in from a file says so.
+    fn past(&self, past: &Past) -> String {
+        let written = self.written(past.kind, past.written_at);
+        match &past.by {
+            Some(name) => format!("{written}, from a file by {name}"),
+            None => written,
+        }
+    }
+
+    fn is_shown(&self, past: &Past) -> bool {
+        let work = self.report.work.as_ref();
+        work.is_some_and(|work| work.revision.version == past.version)
+    }
+
+    fn about(&self, note: &Annotation) -> String {
+        about(Say::english(), note).unwrap_or_else(|| "the sheet".to_owned())
+    }
+
+    /// Figures that a note can be about: name and words.
+    fn steps(&self) -> Vec<(&'static str, &'static str)> {
+        let work = self.report.work.as_ref();
+        work.map(Work::figures).unwrap_or_default()
+    }
+
+    /// The box of the reason for a word on a slip.
+    fn reason(&self, key: &FlagKey) -> TypedText {
+        match &self.typed.reason {
+            Some((name, typed)) if *name == key.name() => typed.clone(),
+            _ => TypedText::default(),
+        }
+    }
+
+    /// Whether a reason that was refused belongs to one of these.
+    fn is_refused_among(&self, findings: &[(String, FindingLine)]) -> bool {
+        let mut findings = findings.iter();
+        findings.any(|(_, finding)| self.reason(&finding.key).wrong.is_some())
+    }
+}
 
 /// The page.
 pub(super) async fn get(
@@ -22,7 +125,7 @@ pub(super) async fn get(
     Path((id, label)): Path<(ClassSetId, String)>,
 ) -> Reply {
     let report = find(&state, &by, id, &label, None).await?;
-    Ok(page(&state, by.layout, report, Refused::default())?.into_response())
+    page(&state, by.layout, report, Typed::default())?.reply()
 }
 
 /// The page of an earlier version, to read only.
@@ -32,7 +135,7 @@ pub(super) async fn version(
     Path((id, label, version)): Path<(ClassSetId, String, i64)>,
 ) -> Reply {
     let report = find(&state, &by, id, &label, Some(version)).await?;
-    Ok(page(&state, by.layout, report, Refused::default())?.into_response())
+    page(&state, by.layout, report, Typed::default())?.reply()
 }
 
 pub(super) async fn find(
@@ -50,17 +153,21 @@ pub(super) async fn find(
     Ok(report)
 }
 
+/// The page, perhaps with a form that could not be taken.
 pub(super) fn page(
     state: &AppState,
     layout: Layout,
     report: SheetReport,
-    refused: Refused,
+    typed: Typed,
 ) -> Result<Page<SheetPage>, AppError> {
-    Ok(Page(SheetPage::of(
+    let method = report.class_set.method()?;
+    let work = report.work.as_ref();
+    Ok(Page(SheetPage {
         layout,
+        method,
+        body: work.map(|work| body(work, &report.class_set, method)),
+        when: state.when(),
         report,
-        &state.zone,
-        state.clock.now(),
-        refused,
-    )?))
+        typed,
+    }))
 }

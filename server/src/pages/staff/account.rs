@@ -1,15 +1,13 @@
 //! Making an account from a one-time link.
 
 use axum::extract::Path;
-use axum::http::StatusCode;
-use axum::response::IntoResponse;
 use axum_extra::extract::CookieJar;
 
 use super::start_session;
 use crate::acts::{Anyone, MakeAccount, NoAccount};
 use crate::db::invitation;
 use crate::error::{AppError, Reply};
-use crate::form::Pairs;
+use crate::form::{Pairs, TypedText};
 use crate::ids::DepartmentId;
 use crate::layout::{Layout, Page};
 use crate::password;
@@ -27,11 +25,18 @@ const TAKEN: &str = refusal::NAME_TAKEN;
 struct AccountPage {
     layout: Layout,
     token: String,
-    /// Name as typed.
-    name: String,
-    wrong_name: Option<&'static str>,
-    /// What is wrong with the password.
-    wrong_password: Option<&'static str>,
+    name: TypedText,
+    /// Blank: a password is not given back.
+    password: TypedText,
+}
+
+fn page(token: String, name: TypedText, password: TypedText) -> Page<AccountPage> {
+    Page(AccountPage {
+        layout: Layout::public(Say::english()),
+        token,
+        name,
+        password,
+    })
 }
 
 /// Finds the department that a link still good leads to.
@@ -46,15 +51,7 @@ async fn find(state: &AppState, token_hash: &str) -> Result<DepartmentId, AppErr
 /// Asks for a name and a password.
 pub(super) async fn get(state: AppState, Path(token): Path<String>) -> Reply {
     find(&state, &sha256(&token)).await?;
-    let layout = Layout::public(Say::english());
-    let page = AccountPage {
-        layout,
-        token,
-        name: String::new(),
-        wrong_name: None,
-        wrong_password: None,
-    };
-    Page(page).reply()
+    page(token, TypedText::default(), TypedText::default()).reply()
 }
 
 /// Makes the account and signs it in.
@@ -66,40 +63,35 @@ pub(super) async fn post(
 ) -> Reply {
     let token_hash = sha256(&token);
     let department = find(&state, &token_hash).await?;
-    let name = pairs
-        .get("name")
-        .split_whitespace()
-        .collect::<Vec<_>>()
-        .join(" ");
-    let password = pairs.get("password").to_owned();
-    let mut wrong_name = match name.chars().count() {
-        0 => Some(refusal::OWN_NAME),
-        1..=80 => None,
-        _ => Some(refusal::AT_MOST_80),
-    };
-    let mut wrong_password = password::refusal(&password, &name);
-    if wrong_password.is_none() && password != pairs.get("again") {
-        wrong_password = Some(refusal::PASSWORDS_DIFFER);
-    }
-    if wrong_name.is_none() && wrong_password.is_none() {
-        let password_hash = state.passwords.hash(password).await?;
+    let mut typed = TypedText::new(
+        pairs
+            .get("name")
+            .split_whitespace()
+            .collect::<Vec<_>>()
+            .join(" "),
+    );
+    let mut password = TypedText::default();
+    let name = typed.check(|name| match name.chars().count() {
+        0 => Err(refusal::OWN_NAME),
+        1..=80 => Ok(name.to_owned()),
+        _ => Err(refusal::AT_MOST_80),
+    });
+    let sent = pairs.get("password").to_owned();
+    if let Some(why) = password::refusal(&sent, &typed.text) {
+        password.refuse(why);
+    } else if sent != pairs.get("again") {
+        password.refuse(refusal::PASSWORDS_DIFFER);
+    } else if let Some(name) = name {
         let act = MakeAccount {
             token_hash,
-            name: name.clone(),
-            password_hash,
+            name,
+            password_hash: state.passwords.hash(sent).await?,
         };
         match state.act(&(department, Anyone), act).await? {
             Ok(staff) => return start_session(&state, cookies, department, staff).await,
             Err(NoAccount::Lapsed) => return Err(LAPSED),
-            Err(NoAccount::NameTaken) => wrong_name = Some(TAKEN),
+            Err(NoAccount::NameTaken) => typed.refuse(TAKEN),
         }
     }
-    let page = AccountPage {
-        layout: Layout::public(Say::english()),
-        token,
-        name,
-        wrong_name,
-        wrong_password,
-    };
-    Ok((StatusCode::UNPROCESSABLE_ENTITY, Page(page)).into_response())
+    page(token, typed, password).refused()
 }

@@ -9,7 +9,7 @@ use super::start_session;
 use crate::acts;
 use crate::db::staff::{self, Role, Staff};
 use crate::error::{AppError, Reply};
-use crate::form::Pairs;
+use crate::form::{Pairs, TypedText};
 use crate::ids::DepartmentId;
 use crate::layout::{Layout, Page};
 use crate::password::LONGEST;
@@ -21,35 +21,28 @@ use crate::words::refusal;
 #[template(path = "staff/sign_in.html")]
 struct SignInPage {
     layout: Layout,
-    /// Name as typed.
-    name: String,
-    /// Why it did not work.
-    wrong: Option<&'static str>,
+    /// What is wrong is of name and password together.
+    name: TypedText,
+}
+
+fn page(name: TypedText) -> Page<SignInPage> {
+    let layout = Layout::public(Say::english());
+    Page(SignInPage { layout, name })
 }
 
 /// Asks for name and password.
 pub(super) async fn get() -> impl IntoResponse {
-    Page(SignInPage {
-        layout: Layout::public(Say::english()),
-        name: String::new(),
-        wrong: None,
-    })
+    page(TypedText::default())
 }
 
 /// Checks them. The reply does not tell an unknown name from a wrong password,
 /// neither in words nor in time.
 pub(super) async fn post(state: AppState, cookies: CookieJar, pairs: Pairs) -> Reply {
     let name = pairs.trimmed("name").chars().take(200).collect::<String>();
-    let again = |status, wrong| {
-        (
-            status,
-            Page(SignInPage {
-                layout: Layout::public(Say::english()),
-                name: name.clone(),
-                wrong: Some(wrong),
-            }),
-        )
-            .into_response()
+    let again = |status, wrong: &'static str| {
+        let mut typed = TypedText::new(&name);
+        typed.refuse(wrong);
+        (status, page(typed)).into_response()
     };
     let key = folded(&name);
     if !state.rates.sign_in.take(&key, state.clock.now()) {

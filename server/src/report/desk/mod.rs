@@ -264,6 +264,13 @@ impl MarkedSheet {
             .count()
     }
 
+    /// Returns how many points have a suggestion and no mark.
+    #[must_use]
+    pub fn waiting(&self) -> usize {
+        let points = self.points.iter();
+        points.filter(|point| point.is_waiting()).count()
+    }
+
     /// Whether every point has a mark.
     #[must_use]
     pub fn is_complete(&self) -> bool {

@@ -55,10 +55,17 @@ impl StandardLine {
     /// have marked.
     #[must_use]
     pub fn apart(&self) -> i64 {
-        let awarded = || self.awarded().into_iter().flatten();
-        let ends = awarded().max().zip(awarded().min());
-        ends.map_or(0, |(high, low)| high - low)
+        apart(&self.awarded())
     }
+}
+
+/// Returns what is between the highest and the lowest of some marks; nought of
+/// fewer than two.
+#[must_use]
+pub fn apart(marks: &[Option<i64>]) -> i64 {
+    let awarded = || marks.iter().flatten();
+    let ends = awarded().max().zip(awarded().min());
+    ends.map_or(0, |(high, low)| high - low)
 }
 
 impl StandardPoint {

@@ -2,9 +2,8 @@
 //! still up.
 
 mod class;
-mod group;
+mod groups;
 mod slips;
-mod suggested;
 
 use std::collections::HashSet;
 
@@ -15,9 +14,7 @@ use analysis::slip::Slip;
 use axum::extract::Path;
 
 use self::class::{ClassLine, class_line, graph, kit_table};
-use self::group::{GroupLine, group_line};
-use self::slips::{SlipLine, makers, slip_lines};
-use self::suggested::{SuggestedSlip, Visit};
+use self::slips::{SlipLine, SuggestedSlip, Visit, makers, slip_lines, suggested_slips, visits};
 use crate::chart::Graph;
 use crate::db::class_set::ClassSet;
 use crate::error::Reply;
@@ -25,13 +22,13 @@ use crate::ids::ClassSetId;
 use crate::layout::{Layout, Page};
 use crate::report::Work;
 use crate::report::class_set::{ClassReport, GroupReport, load};
+use crate::report::finding::of_group;
 use crate::report::kits::{self, KitFault};
 use crate::report::question::{self, QuestionLine};
 use crate::session::SignedIn;
 use crate::state::AppState;
 use crate::table::PageTable;
 use crate::words::number::decimals;
-use crate::words::time::time_or_day;
 
 #[derive(askama::Template)]
 #[template(path = "class_set/summary.html")]
@@ -42,7 +39,9 @@ struct SummaryPage {
     handed_in: usize,
     /// Labels of groups that have not handed in.
     missing: Vec<String>,
-    groups: Vec<GroupLine>,
+    groups: PageTable,
+    /// Whether the marks need telling apart.
+    is_any_suggested: bool,
     class: ClassLine,
     /// Slips, commonest first.
     slips: Vec<SlipLine>,
@@ -59,12 +58,6 @@ struct SummaryPage {
 }
 
 impl SummaryPage {
-    /// Whether the marks need telling apart.
-    fn is_any_suggested(&self) -> bool {
-        let mut all = self.groups.iter().flat_map(|group| &group.suggested);
-        all.any(|finding| !finding.is_dismissed())
-    }
-
     /// The apparatus that is worth a look, each once.
     fn kits_for_bench(&self) -> Vec<String> {
         let faults = self.kit_faults.iter().filter(|fault| fault.is_for_bench);
@@ -80,10 +73,8 @@ pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<ClassSetId
     let mut db = state.reader(&by).await?;
     let mut report = load(&mut db, id).await?;
     drop(db);
-    let now = state.clock.now();
     state.keep(&by, report.to_keep.take());
     let places = decimals(speeds(&report).map(|speed| speed.value));
-    let when = |at| time_or_day(&state.zone, at, now);
     let page = SummaryPage {
         layout: by.layout,
         method: report.method,
@@ -93,16 +84,13 @@ pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<ClassSetId
             .filter(|group| group.standing.is_some())
             .count(),
         missing: missing(&report),
-        groups: report
-            .groups
-            .iter()
-            .map(|group| group_line(&report, group, places, &when))
-            .collect(),
+        groups: groups::table(&report, places, &state.when()),
+        is_any_suggested: is_any_suggested(&report),
         class: class_line(&report, places),
         slips: slip_lines(&report),
         unexplained: makers(&report, Slip::DoesNotFollow),
-        visits: suggested::visits(&report),
-        suggested_slips: suggested::slips(&report),
+        visits: visits(&report),
+        suggested_slips: suggested_slips(&report),
         kit_faults: kits::faults(&report),
         questions: question::lines(&report),
         graph: graph(&report),
@@ -110,6 +98,15 @@ pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<ClassSetId
         class_set: report.class_set,
     };
     Page(page).reply()
+}
+
+fn is_any_suggested(report: &ClassReport) -> bool {
+    let mut groups = report.groups.iter();
+    groups.any(|group| {
+        of_group(report, group)
+            .iter()
+            .any(|line| !line.is_dismissed())
+    })
 }
 
 fn speeds(report: &ClassReport) -> impl Iterator<Item = SheetSpeed> {

@@ -1,5 +1,7 @@
 //! The modules of the crate stand in one order: each knows only modules before
-//! it. The order is that of `lib.rs`, group by group.
+//! it. The order is that of `lib.rs`, group by group. The compiler lets modules
+//! of a crate know each other both ways, so this test, alone of all, reads source
+//! text.
 
 use std::collections::BTreeMap;
 use std::fs;

@@ -19,7 +19,7 @@ async fn decisions(app: &TestApp) -> i64 {
 #[tokio::test]
 async fn confirmed_slip_says_who_confirmed_it_and_stays() {
     let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
-    let reply = at.decides("slip-0", "confirmed", "").await.expect(303);
+    let reply = at.decides("slip-0", "confirmed", "").await;
     assert_eq!(reply.location(), format!("{}#slip-0", at.sheet));
     at.page("/sheets/A")
         .await
@@ -31,8 +31,7 @@ async fn confirmed_slip_says_who_confirmed_it_and_stays() {
 async fn dismissed_slip_leaves_the_summary_and_keeps_its_reason() {
     let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
     at.decides("slip-0", "dismissed", "measured in the water")
-        .await
-        .expect(303);
+        .await;
     at.page("/sheets/A")
         .await
         .says("<strong>Dismissed</strong> by Ms Fell: measured in the water</p>");
@@ -46,10 +45,8 @@ async fn dismissed_slip_leaves_the_summary_and_keeps_its_reason() {
 #[tokio::test]
 async fn newest_word_wins_and_both_are_kept() {
     let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
-    at.decides("slip-0", "dismissed", "no").await.expect(303);
-    at.decides("slip-0", "confirmed", "yes after all")
-        .await
-        .expect(303);
+    at.decides("slip-0", "dismissed", "no").await;
+    at.decides("slip-0", "confirmed", "yes after all").await;
     at.page("/sheets/A")
         .await
         .says("<strong>Confirmed</strong> by Ms Fell: yes after all")
@@ -61,7 +58,7 @@ async fn newest_word_wins_and_both_are_kept() {
 #[tokio::test]
 async fn dismissing_needs_a_reason() {
     let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
-    let page = at.decides("slip-0", "dismissed", "  ").await;
+    let page = at.sends_word("slip-0", "dismissed", "  ").await;
     page.expect(422)
         .says("id=\"reason-slip-0-error\">Say why it is no slip.</span>")
         .says("aria-describedby=\"reason-slip-0-error\"");
@@ -72,23 +69,19 @@ async fn dismissing_needs_a_reason() {
 async fn reason_that_is_too_long_is_given_back_whole() {
     let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
     let long = "é".repeat(1001);
-    let page = at.decides("slip-0", "dismissed", &long).await;
+    let page = at.sends_word("slip-0", "dismissed", &long).await;
     page.expect(422)
         .says("id=\"reason-slip-0-error\">Use at most 1000 characters.</span>")
         .says(&format!("value=\"{long}\""));
     assert_eq!(decisions(&at.app).await, 0);
     let longest = "é".repeat(1000);
-    at.decides("slip-0", "dismissed", &longest)
-        .await
-        .expect(303);
+    at.decides("slip-0", "dismissed", &longest).await;
 }
 
 #[tokio::test]
 async fn decision_holds_for_the_same_slip_when_the_group_hands_in_again() {
     let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
-    at.decides("slip-0", "dismissed", "agreed with them")
-        .await
-        .expect(303);
+    at.decides("slip-0", "dismissed", "agreed with them").await;
     let again = Group::FORGETFUL.level(1.02);
     at.sends_again(&again, "hand_in").await;
     at.page("/sheets/A").await
@@ -102,7 +95,7 @@ async fn decision_holds_for_the_same_slip_when_the_group_hands_in_again() {
 #[tokio::test]
 async fn decision_does_not_reach_another_slip() {
     let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
-    at.decides("slip-0", "dismissed", "no").await.expect(303);
+    at.decides("slip-0", "dismissed", "no").await;
     // The group mends its wavelengths, and spoils one of its speeds.
     let mut boxes = Group::CAREFUL.boxes();
     for (name, text) in &mut boxes {
@@ -160,7 +153,7 @@ async fn slip_that_the_sheet_does_not_show_cannot_be_decided() {
 async fn slip_is_confirmed_or_dismissed_and_nothing_else() {
     let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
     for verdict in ["", "maybe", "Confirmed"] {
-        at.decides("slip-0", verdict, "because")
+        at.sends_word("slip-0", verdict, "because")
             .await
             .expect(400)
             .says("Nothing was changed.");
@@ -188,8 +181,7 @@ async fn form_of_one_class_set_does_nothing_in_another() {
 async fn reason_is_shown_as_text() {
     let mut at = Lesson::handed_in(&Group::FORGETFUL).await;
     at.decides("slip-0", "dismissed", "<script>alert(2)</script>")
-        .await
-        .expect(303);
+        .await;
     at.page("/sheets/A")
         .await
         .says_nothing_of("<script>alert")

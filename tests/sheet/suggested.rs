@@ -106,14 +106,9 @@ async fn sheet_of_which_nothing_is_suggested_says_so() {
 async fn confirmed_finding_says_who_confirmed_it_and_stays() {
     let mut at = suggested(vec![miscount(0.9)]).await;
     let reply = at.decides("suggested-0", "confirmed", "").await;
-    assert_eq!(
-        reply.expect(303).location(),
-        format!("{}#suggested-0", at.sheet)
-    );
+    assert_eq!(reply.location(), format!("{}#suggested-0", at.sheet));
     section(&mut at).await.says("Confirmed by Ms Fell");
-    let summary = format!("{}/summary", at.set);
-    at.teacher
-        .get(&summary)
+    at.page("/summary")
         .await
         .says("row 3: count out by one wave")
         .says("Confirmed.");
@@ -123,14 +118,11 @@ async fn confirmed_finding_says_who_confirmed_it_and_stays() {
 async fn dismissed_finding_is_shown_as_dismissed_and_leaves_the_summary() {
     let mut at = suggested(vec![miscount(0.9)]).await;
     at.decides("suggested-0", "dismissed", "we counted together")
-        .await
-        .expect(303);
+        .await;
     section(&mut at)
         .await
         .says("Dismissed by Ms Fell: we counted together");
-    let summary = format!("{}/summary", at.set);
-    at.teacher
-        .get(&summary)
+    at.page("/summary")
         .await
         .says("dismissed: row 3: count out by one wave")
         .says_nothing_of("slip inferred")
@@ -141,12 +133,8 @@ async fn dismissed_finding_is_shown_as_dismissed_and_leaves_the_summary() {
 async fn decision_on_one_row_does_not_reach_another() {
     let other = finding(Cause::CrestMiscount, Some(4), Field::LastCrest, 0.8);
     let mut at = suggested(vec![miscount(0.9), other]).await;
-    at.decides("suggested-1", "dismissed", "seen it")
-        .await
-        .expect(303);
-    let summary = format!("{}/summary", at.set);
-    at.teacher
-        .get(&summary)
+    at.decides("suggested-1", "dismissed", "seen it").await;
+    at.page("/summary")
         .await
         .says("<li class=\"slip inferred\">row 3: count out by one wave")
         .says("dismissed: row 5: count out by one wave");
@@ -163,16 +151,14 @@ async fn decision_on_either_of_two_counts_when_the_other_becomes_the_likelier() 
         (Cause::ZeroError, Cause::LampOff),
     ] {
         let mut at = suggested(vec![zero_or_lamp(first, twin)]).await;
-        let decided = at.decides("suggested-0", "dismissed", "both measured again");
-        decided.await.expect(303);
+        at.decides("suggested-0", "dismissed", "both measured again")
+            .await;
         let flipped = zero_or_lamp(twin, first);
         at.suggest(&[("A", vec![flipped])]).await;
         section(&mut at)
             .await
             .says("Dismissed by Ms Fell: both measured again");
-        let summary = format!("{}/summary", at.set);
-        at.teacher
-            .get(&summary)
+        at.page("/summary")
             .await
             .says_nothing_of("id=\"visits\"")
             .says_nothing_of("slip inferred");
@@ -215,7 +201,7 @@ async fn form_that_names_what_was_the_likelier_of_two_is_taken() {
 #[tokio::test]
 async fn dismissing_without_a_reason_comes_back_unfolded() {
     let mut at = suggested(vec![miscount(0.9), counted(0.2)]).await;
-    let page = at.decides("suggested-1", "dismissed", " ").await;
+    let page = at.sends_word("suggested-1", "dismissed", " ").await;
     page.expect(422)
         .at("details[open] #reason-suggested-1-error")
         .says("Say why it is no slip.");

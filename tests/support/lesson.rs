@@ -148,11 +148,16 @@ impl Lesson {
 
     /// The teacher's word on something that bench A's page points to, by its
     /// id, as the form there would send it.
-    pub(crate) async fn decides(&mut self, id: &str, verdict: &str, reason: &str) -> Reply {
+    pub(crate) async fn sends_word(&mut self, id: &str, verdict: &str, reason: &str) -> Reply {
         let form = self.teacher.opens(&self.sheet).await;
         let form = form.at(&format!("#{id} form"));
         let boxes = [("verdict", verdict), ("reason", reason)];
         self.teacher.fill(&form, &boxes).await
+    }
+
+    /// The same, and it is taken.
+    pub(crate) async fn decides(&mut self, id: &str, verdict: &str, reason: &str) -> Reply {
+        self.sends_word(id, verdict, reason).await.expect(303)
     }
 
     /// What its pages show of its groups' readings: these.

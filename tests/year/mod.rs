@@ -19,6 +19,17 @@ use simulator::year::Department;
 use crate::support::stored_year::StoreYear;
 use crate::support::{Browser, HEAD, TestApp, teacher};
 
+/// Every page of the year that is not about one thing. The last is for the
+/// head of department alone.
+const PAGES: [&str; 6] = [
+    "/year",
+    "/year/kits",
+    "/year/slips",
+    "/year/classes",
+    "/year/sheets",
+    "/year/teachers",
+];
+
 /// A year of four lessons a class, worn kits and all.
 const SMALL: Department = Department {
     lessons: 4,

@@ -1,17 +1,7 @@
 //! The first page of the year.
 
-use super::{Department, SMALL, head, store};
+use super::{Department, PAGES, SMALL, head, store};
 use crate::support::teacher;
-
-/// Every page of the year that is not about one thing.
-const PAGES: [&str; 6] = [
-    "/year",
-    "/year/kits",
-    "/year/slips",
-    "/year/classes",
-    "/year/sheets",
-    "/year/teachers",
-];
 
 #[tokio::test]
 async fn year_stands_out_in_three_sentences() {

@@ -7,14 +7,14 @@ use clap::Parser as _;
 use server::config::{Command, CommandLine, Config};
 use server::files::command::run;
 use server::serve::serve;
-use tracing_subscriber::EnvFilter;
+use tracing_subscriber::filter::{LevelFilter, Targets};
+use tracing_subscriber::fmt;
+use tracing_subscriber::prelude::*;
 
 fn main() -> ExitCode {
-    let filter =
-        EnvFilter::try_from_default_env().unwrap_or_else(|_| EnvFilter::new("info,sqlx=warn"));
-    tracing_subscriber::fmt()
-        .with_env_filter(filter)
-        .with_writer(std::io::stderr)
+    tracing_subscriber::registry()
+        .with(fmt::layer().with_writer(std::io::stderr))
+        .with(what_is_logged())
         .init();
     let line = CommandLine::parse();
     match line.command {
@@ -22,6 +22,17 @@ fn main() -> ExitCode {
         Some(Command::Serve(config)) => serve_until_stopped(config),
         None => serve_until_stopped(line.serve),
     }
+}
+
+/// Levels by crate: those of `RUST_LOG` (`warn,server=debug`) where it can be
+/// read.
+fn what_is_logged() -> Targets {
+    let asked = std::env::var("RUST_LOG").ok();
+    asked.and_then(|text| text.parse().ok()).unwrap_or_else(|| {
+        Targets::new()
+            .with_default(LevelFilter::INFO)
+            .with_target("sqlx", LevelFilter::WARN)
+    })
 }
 
 #[tokio::main]

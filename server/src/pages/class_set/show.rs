@@ -45,8 +45,8 @@ fn state(bench: &Bench, when: &When) -> String {
         bench,
         when,
         match bench.come_back_hash {
-            Some(_) => "writing",
-            None => "not begun",
+            Some(_) => "Writing",
+            None => "Not begun",
         },
     )
 }

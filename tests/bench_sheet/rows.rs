@@ -12,11 +12,8 @@ const TYPED: [(&str, &str); 5] = [
 #[tokio::test]
 async fn empty_sheet_shows_five_rows_and_no_receipt() {
     let mut at = Lesson::at_bench().await;
-    let page = at
-        .reads()
-        .await
-        .says("name=\"r5.span\"")
-        .says_nothing_of("name=\"r6.span\"");
+    let page = at.reads().await.lacks("[name='r6.span']");
+    page.at("[name='r5.span']");
     page.says_nothing_of("Kept")
         .says("1 The enlargement")
         .says("2 Your readings")

@@ -80,5 +80,5 @@ async fn comments_come_from_the_bank_and_go_into_it() {
         .expect(303);
     pile.marking_page()
         .await
-        .says_nothing_of("<option value=\"Square across the lines.\"");
+        .lacks("option[value='Square across the lines.']");
 }

@@ -112,7 +112,7 @@ async fn only_a_head_sets_what_is_kept_and_names_a_day_to_come() {
     colleague.post_staff("/upkeep", &boxes).await.expect(403);
     let page = colleague.opens("/upkeep").await;
     page.says("The head of department sets this.")
-        .says_nothing_of("name=\"keep\"");
+        .lacks("[name=keep]");
     assert_eq!(events(&head.app).await, []);
 }
 

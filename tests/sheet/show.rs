@@ -109,8 +109,8 @@ async fn earlier_version_can_be_read_and_not_decided_on() {
         .await
         .says("This is an earlier version")
         .says("enlargement left out")
-        .says_nothing_of("name=\"verdict\"")
-        .says_nothing_of("name=\"note\"");
+        .lacks("[name=verdict]")
+        .lacks("[name=note]");
     at.teacher
         .get(&format!("{}/versions/3", at.sheet))
         .await

@@ -75,7 +75,8 @@ async fn form_without_the_sessions_token_is_refused() {
         )
         .await
         .expect(403);
-    teacher.opens("/kits").await.says_nothing_of("Tank 3</th>");
+    let kept = "SELECT count(*) FROM kit WHERE label = 'Tank 3'";
+    assert_eq!(teacher.app.one::<i64>(kept).await, 0);
 }
 
 /// Keeps the writer at work until the sender of the second is dropped.

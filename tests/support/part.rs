@@ -161,6 +161,12 @@ impl Part {
         self
     }
 
+    /// Checks that a selector finds nothing in it.
+    pub(crate) fn lacks(self, selector: &str) -> Self {
+        assert!(!self.has(selector), "{selector} is in:\n{}", self.html());
+        self
+    }
+
     /// How often it says something.
     pub(crate) fn count(&self, words: &str) -> usize {
         self.words().matches(words).count()

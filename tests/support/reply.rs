@@ -54,6 +54,12 @@ impl Reply {
         self
     }
 
+    /// Checks that a selector finds nothing on the page.
+    pub(crate) fn lacks(self, selector: &str) -> Self {
+        self.page().lacks(selector);
+        self
+    }
+
     /// How often the page says something.
     pub(crate) fn count(&self, text: &str) -> usize {
         self.text.matches(text).count()

@@ -6,6 +6,12 @@ use super::number::signed;
 use super::{capitalised, counted, plural, spelt};
 
 sentences! {
+    MEAN_IS: "Above 0 the second markers gave more: the first were the more severe.";
+    SIZE_IS: "The same with signs dropped, so that nothing cancels.";
+    SD_IS: "How far they scatter about their mean.";
+    SAME_IS: "Both markings gave the same.";
+    WITHIN_IS: "As close as the department asks for.";
+    LIMITS_ARE: "Between the two limits lie about 95 % of differences, if they are normal.";
     KAPPA_IS: "Agreement beyond chance, 1 at best; a disagreement weighs as much as the marks are apart. None where either marking gave one total throughout.";
     INTRACLASS_IS: "How much of the scatter of marks is the sheets’, 1 at best. One-way, ICC(1,1): a marker who is severe throughout lowers it.";
 }

@@ -6,9 +6,9 @@ use super::comparison::ComparisonPage;
 use crate::db::round_sheet::RoundSheet;
 use crate::report::moderation::line::{self, Line};
 use crate::table::{Cell, Columns, PageTable, Table};
-use crate::words::counted;
 use crate::words::number;
 use crate::words::verdict;
+use crate::words::{capitalised, counted, moderation};
 
 /// Adds what every line says of how far its two marks are apart.
 fn compared<'t, T>(
@@ -83,7 +83,7 @@ impl ComparisonPage<'_> {
         let table = Table::of(&sheets)
             .text("Sheet", |one| match one.sheet {
                 Some(sheet) => self.settled(sheet),
-                None => "a sheet of colleagues".into(),
+                None => moderation::of_colleagues(1).into(),
             })
             .figure("First", |one| one.marks.first)
             .unit("/ marks")
@@ -116,31 +116,31 @@ impl ComparisonPage<'_> {
                 "Mean difference, second − first",
                 line.mean(),
                 line.interval(),
-                Cell::from("Above 0 the second markers gave more: the first were the more severe."),
+                Cell::from(verdict::MEAN_IS),
             ),
             (
                 "Mean size of the differences",
                 line.size(),
                 String::new(),
-                "The same with signs dropped, so that nothing cancels.".into(),
+                verdict::SIZE_IS.into(),
             ),
             (
                 "Standard deviation of the differences",
                 line.sd(),
                 String::new(),
-                "How far they scatter about their mean.".into(),
+                verdict::SD_IS.into(),
             ),
             (
                 "The same",
                 line.of_all(&exact),
                 line::share_range(exact.interval95),
-                "Both markings gave the same.".into(),
+                verdict::SAME_IS.into(),
             ),
             (
                 &within,
                 line.of_all(&close),
                 line::share_range(close.interval95),
-                "As close as the department asks for.".into(),
+                verdict::WITHIN_IS.into(),
             ),
         ];
         if let Some(limits) = found.limits {
@@ -155,7 +155,7 @@ impl ComparisonPage<'_> {
             rows.push(limit(
                 "Lower limit of agreement",
                 limits.lower,
-                "Between the two limits lie about 95 % of differences, if they are normal.",
+                verdict::LIMITS_ARE,
             ));
             rows.push(limit("Upper limit of agreement", limits.upper, ""));
         }
@@ -169,7 +169,7 @@ impl ComparisonPage<'_> {
             String::new(),
             match largest {
                 Some(sheet) => self.settled(sheet),
-                None => "A sheet of colleagues.".into(),
+                None => format!("{}.", capitalised(&moderation::of_colleagues(1))).into(),
             },
         ));
         let called = format!("Figures: {}", line.of());

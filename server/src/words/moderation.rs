@@ -6,11 +6,7 @@ use super::time::long_date;
 use super::verdict::Whose;
 
 sentences! {
-    AGAIN_FOR_CLASS: "Marked again for the whole class";
     TO_SETTLE: "To settle";
-    FIRST_STANDS_WITH_ALL: "The first mark stands, with all others of the sheet";
-    WITHIN_TOLERANCE: "Within the tolerance";
-    YOU_AGREE: "You agree";
     PAST_PICKING: "The anchors of this round are past picking.";
     ONE_MARKER: "The round has one marker only: there is nothing to compare.";
     TWO_ANCHORS: "Choose at least two sheets; three or four are usual.";
@@ -160,6 +156,10 @@ sentences! {
     SETTLE: "Settle what you differ on";
     FILE_RECORD: "Read and file the record";
     SHOW_ALL: "All have marked: show everyone’s marks";
+    AGAIN_FOR_CLASS: "Marked again for the whole class";
+    STANDS_WITH_ALL: "The first mark stands, with all others of the sheet";
+    WITHIN: "Within the tolerance";
+    AGREED: "You agree";
     GONE_POINT: "a point that is no longer in the scheme";
 }
 
@@ -215,4 +215,27 @@ pub fn sheets_of(name: &str, whose: Whose) -> String {
         Whose::First => format!("sheets that {name} marked first"),
         Whose::Second => format!("sheets that {name} marked a second time"),
     }
+}
+
+/// Returns on how many points two markers agree, after that they differ.
+#[must_use]
+pub fn you_agree(points: usize) -> String {
+    let points = counted(points, "point", "points");
+    format!("; you agree on the other {points}")
+}
+
+/// Returns who wrote a decision down, and when.
+#[must_use]
+pub fn written_down(by: &str, when: &str) -> String {
+    format!("Written down by {by}, {when}")
+}
+
+/// Returns the mark that somebody gave since a point was settled; `None` where
+/// they took one back.
+#[must_use]
+pub fn marked_since(awarded: Option<i64>, by: &str, when: &str) -> String {
+    awarded.map_or_else(
+        || format!("no mark now: taken back by {by}, {when}"),
+        |marks| format!("{marks} now, given by {by}, {when}"),
+    )
 }

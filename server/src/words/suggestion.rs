@@ -102,6 +102,23 @@ fn slips(why: &Why) -> String {
     format!("{reason}. That costs {cost} here; what follows from it costs nothing.")
 }
 
+/// Returns what is left to mark on a sheet, and how many of its marks were given
+/// on an earlier version of it.
+#[must_use]
+pub fn to_mark(points: usize, earlier: usize) -> String {
+    let open = match points {
+        0 => "Complete.".to_owned(),
+        open => format!("{} to mark.", counted(open, "point", "points")),
+    };
+    match earlier {
+        0 => open,
+        n => format!(
+            "{open} {} given on an earlier revision: look again.",
+            counted(n, "mark", "marks")
+        ),
+    }
+}
+
 /// Where a figure is, to begin a sentence: `Wavelength, row 2`.
 fn place(at: &Place) -> String {
     let label = capitalised(Say::english().field(at.field));

@@ -12,7 +12,6 @@ sentences! {
     SAME_IS: "Both markings gave the same.";
     WITHIN_IS: "As close as the department asks for.";
     LIMITS_ARE: "Between the two limits lie about 95 % of differences, if they are normal.";
-    OF_COLLEAGUES: "A sheet of colleagues.";
     KAPPA_IS: "Agreement beyond chance, 1 at best; a disagreement weighs as much as the marks are apart. None where either marking gave one total throughout.";
     INTRACLASS_IS: "How much of the scatter of marks is the sheets’, 1 at best. One-way, ICC(1,1): a marker who is severe throughout lowers it.";
 }

@@ -15,9 +15,8 @@ use crate::report::progress;
 use crate::session::{SignedIn, StaffForm};
 use crate::state::AppState;
 use crate::table::{Cell, PageTable, Table};
-use crate::words::counted;
-use crate::words::refusal;
 use crate::words::time::When;
+use crate::words::{refusal, suggestion};
 
 #[derive(askama::Template)]
 #[template(path = "marking/overview.html")]
@@ -57,17 +56,8 @@ fn sheets(desk: &Desk, when: &When) -> PageTable {
         })
         .figure("Marks so far", |sheet| sheet.marks.total())
         .words("To do", |sheet| {
-            let open = match desk.points.len() - sheet.marks.marked() {
-                0 => "Complete.".to_owned(),
-                open => format!("{} to mark.", counted(open, "point", "points")),
-            };
-            match sheet.marks.earlier() {
-                0 => open,
-                n => format!(
-                    "{open} {} given on an earlier revision: look again.",
-                    counted(n, "mark", "marks")
-                ),
-            }
+            let open = desk.points.len() - sheet.marks.marked();
+            suggestion::to_mark(open, sheet.marks.earlier())
         })
         .on_page("Sheets", "")
 }

@@ -6,9 +6,9 @@ use super::comparison::ComparisonPage;
 use crate::db::round_sheet::RoundSheet;
 use crate::report::moderation::line::{self, Line};
 use crate::table::{Cell, Columns, PageTable, Table};
-use crate::words::counted;
 use crate::words::number;
 use crate::words::verdict;
+use crate::words::{capitalised, counted, moderation};
 
 /// Adds what every line says of how far its two marks are apart.
 fn compared<'t, T>(
@@ -101,7 +101,7 @@ impl ComparisonPage<'_> {
         let table = Table::of(&sheets)
             .text("Sheet", |one| match one.sheet {
                 Some(sheet) => self.settled(sheet),
-                None => "a sheet of colleagues".into(),
+                None => moderation::of_colleagues(1).into(),
             })
             .figure("First", |one| one.marks.first)
             .unit("/ marks")
@@ -148,7 +148,7 @@ impl ComparisonPage<'_> {
         let pair = self.compared.pair(found.largest.sheet);
         let sheet = pair.and_then(|pair| self.named(pair));
         let sheet = sheet.map_or_else(
-            || verdict::OF_COLLEAGUES.into(),
+            || format!("{}.", capitalised(&moderation::of_colleagues(1))).into(),
             |sheet| self.settled(sheet),
         );
         rows.push(figure("Largest difference", largest, sheet));

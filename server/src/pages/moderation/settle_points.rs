@@ -10,7 +10,6 @@ use crate::report::moderation::settling::{SettlingPoint, SettlingSheet};
 use crate::table::{Cell, PageTable, Table};
 use crate::words::moderation;
 use crate::words::number;
-use crate::words::plural;
 
 /// A point that the two differ on, or that somebody has marked since.
 pub(super) struct PointView<'a> {
@@ -54,10 +53,7 @@ impl SettlePage {
         let same = apart.filter(|difference| *difference == Some(0)).count();
         let agree = match same {
             0 => String::new(),
-            n => format!(
-                "; you agree on the other {n} {}",
-                plural(n, "point", "points")
-            ),
+            n => moderation::you_agree(n),
         };
         Table::of(points)
             .text("Point", |p| p.asked.titled())
@@ -81,10 +77,9 @@ impl SettlePage {
                 Cell::from(format!("{}.", decision.what())).strong(),
                 Cell::from(&decision.reason)
                     .class("as-typed")
-                    .aside(format!(
-                        "Written down by {}, {}",
-                        decision.by,
-                        self.when.says(decision.at)
+                    .aside(moderation::written_down(
+                        &decision.by,
+                        &self.when.says(decision.at),
                     )),
             ],
             None => vec![self.undecided(point)],
@@ -97,10 +92,8 @@ impl SettlePage {
         {
             let when = self.when.says(mark.marked_at);
             lines.push(Cell::from("Marked since:").strong());
-            lines.push(Cell::from(match mark.awarded {
-                Some(marks) => format!("{marks} now, given by {}, {when}", mark.by),
-                None => format!("no mark now: taken back by {}, {when}", mark.by),
-            }));
+            let now = moderation::marked_since(mark.awarded, &mark.by, &when);
+            lines.push(Cell::from(now));
         }
         Cell::run(lines)
     }
@@ -112,11 +105,11 @@ impl SettlePage {
         } else if point.is_open {
             Cell::from(moderation::TO_SETTLE).strong()
         } else if point.apart() > self.round.tolerance_point {
-            Cell::from(moderation::FIRST_STANDS_WITH_ALL)
+            Cell::from(moderation::STANDS_WITH_ALL)
         } else if point.apart() > 0 {
-            Cell::from(moderation::WITHIN_TOLERANCE)
+            Cell::from(moderation::WITHIN)
         } else {
-            Cell::from(moderation::YOU_AGREE)
+            Cell::from(moderation::AGREED)
         }
     }
 }

@@ -18,8 +18,6 @@ pub struct BenchInRoom {
     pub kit: String,
     /// How far it has come.
     pub stage: Stage,
-    /// When its sheet was last stored, Unix ms; `None` where nothing is.
-    pub changed_at: Option<i64>,
     /// When it was last heard of, Unix ms: its sheet stored or a browser
     /// come; `None` where it never was, or its browsers have left.
     pub heard_at: Option<i64>,
@@ -108,7 +106,6 @@ impl BenchInRoom {
         Self {
             kit: kit(&bench, group.work.as_ref()).to_owned(),
             stage: stage(&bench),
-            changed_at: changed_at(&bench),
             heard_at: heard_at(&bench, came),
             began_at: [
                 came.map(|came| came.first),

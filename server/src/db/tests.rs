@@ -1,6 +1,13 @@
+use std::collections::BTreeSet;
+
 use super::Store;
+use super::class_set::LookAgain;
 use super::query::query_scalar;
+use super::round::Step;
+use super::settlement::Kind;
 use crate::ids::DepartmentId;
+use crate::words::look_again;
+use crate::words::moderation::{settled, stands};
 
 /// A data file and its writer, which no act has a hand in.
 async fn open(folder: &tempfile::TempDir) -> Store {
@@ -40,4 +47,24 @@ async fn readers_cannot_write() {
     let done = query_scalar::<i64>(&db, sql).fetch_optional(&mut db).await;
     let refused = done.unwrap_err().to_string();
     assert!(refused.contains("readonly"), "query_only holds: {refused}");
+}
+
+#[test]
+fn steps_and_decisions_have_words_of_their_own() {
+    let steps = Step::ALL.map(|step| (step.done(), stands(Some(step.code()))));
+    for step in Step::ALL {
+        let said = (step.done(), stands(Some(step.code())));
+        assert_ne!(said.0, step.code(), "{step:?}");
+        assert_ne!(said.1, stands(None), "{step:?}");
+        let alike = steps
+            .iter()
+            .filter(|one| one.0 == said.0 || one.1 == said.1);
+        assert_eq!(alike.count(), 1, "{step:?}");
+    }
+    let said = Kind::ALL.map(|kind| settled(kind.code(), Some(3), true));
+    let apart: BTreeSet<_> = said.iter().collect();
+    assert_eq!(apart.len(), Kind::ALL.len(), "{said:?}");
+    let said = LookAgain::ALL.map(|setting| look_again(setting.code()));
+    let apart: BTreeSet<_> = said.iter().collect();
+    assert_eq!(apart.len(), LookAgain::ALL.len(), "{said:?}");
 }

@@ -1,5 +1,7 @@
 //! Who settles, when, and what is refused.
 
+use server::db::mark::Mark;
+
 use super::{mark, marks_in, open_points, send, sheets, shown};
 use crate::moderation::department::marked;
 
@@ -91,4 +93,49 @@ async fn of_two_who_settle_one_point_the_later_is_shown_the_others_word() {
     other
         .says("<strong>The first mark stands.</strong>")
         .says(">yours</textarea>");
+}
+
+#[tokio::test]
+async fn what_was_settled_is_said_again_when_a_later_mark_is_undone() {
+    let (mut at, _, settle) = shown().await;
+    let before = marks_in(&at, &[0, 1]).await;
+    let page = at.head.opens(&settle).await;
+    let point = open_points(&page).remove(0);
+    let second = mark(&point, "Second");
+    let settled = send(&point, &mut at.head, &second, "both").await;
+    settled.expect(303);
+    let newest = |marks: Vec<Mark>| marks.into_iter().max_by_key(|mark| mark.id.0).unwrap();
+    let given = newest(marks_in(&at, &[0, 1]).await);
+    assert!(before.iter().all(|mark| mark.id != given.id));
+    let said = "Agreed in the moderation round Autumn: both";
+    assert_eq!(given.why(), said);
+    let place: (i64, String) = sqlx::query_as(
+        "SELECT class_set_id, label FROM sheet JOIN bench ON bench.id = bench_id WHERE sheet.id = $1",
+    )
+    .bind(given.sheet_id.0)
+    .fetch_one(&mut at.app.sql().await)
+    .await
+    .unwrap();
+    let marking = format!("/class-sets/{}/marking", place.0);
+    let sheet = at
+        .head
+        .opens(&format!("{marking}/sheets/{}", place.1))
+        .await;
+    let sheet = sheet.says(said);
+    let form = sheet.at(&format!("#point-{} .award", given.key));
+    let other = [("marks", "0"), ("reason", "on second thoughts")];
+    at.head.fill(&form, &other).await.expect(303);
+    let later = newest(marks_in(&at, &[0, 1]).await);
+    assert_eq!(later.why(), "on second thoughts");
+    let undo = format!("{marking}/undo");
+    at.head.post_staff(&undo, &[]).await.expect(303);
+    let undone = newest(marks_in(&at, &[0, 1]).await);
+    assert!(undone.id.0 > later.id.0);
+    assert_eq!(
+        (undone.awarded, undone.why()),
+        (given.awarded, said.to_owned())
+    );
+    let kept = "SELECT count(*) FROM mark WHERE reason LIKE '%moderation round%'";
+    let kept: Vec<i64> = at.app.values(kept).await;
+    assert_eq!(kept, [0]);
 }

@@ -8,10 +8,10 @@ use server::changes::Changes;
 use server::clock::Zone;
 use server::db::class_set::ClassSet;
 use server::db::{Connection, Error, Store, class_set, staff};
-use server::error::AppError;
 use server::ids::DepartmentId;
-use server::password::Passwords;
 use server::serve::DataFile;
+use server::web::error::AppError;
+use server::web::password::Passwords;
 
 use crate::diary::Diary;
 use crate::term::Teacher;

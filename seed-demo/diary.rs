@@ -6,7 +6,7 @@ use server::acts::{Act, Anyone, Doing};
 use server::clock::{Clock, HOUR, Zone};
 use server::db::Error;
 use server::ids::ClassSetId;
-use server::password::Passwords;
+use server::web::password::Passwords;
 
 use crate::department::{COME_BACK, Failure, hashing};
 use crate::lesson::{self, hold};

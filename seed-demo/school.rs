@@ -8,8 +8,8 @@ use server::acts::{
 use server::db::Error;
 use server::db::kit::Kind;
 use server::db::sample_size::SampleSize;
-use server::password::Passwords;
 use server::secret::{sha256, token};
+use server::web::password::Passwords;
 
 use crate::department::{COLLEAGUES, Failure, NAME, PASSWORD, done, hashing};
 use crate::kit::{GENERATORS, STRINGS, TANKS};

@@ -25,6 +25,7 @@ mod marking;
 mod moderation;
 mod nowhere;
 mod off_thread;
+mod order;
 mod register;
 mod roles;
 mod room;

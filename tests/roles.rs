@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 
 use analysis::slip::Slip;
 use axum::http::Method;
-use server::access::{Access, Route};
+use server::pages::access::{Access, Route};
 use server::pages::routes;
 
 use crate::moderation::department::{Department, mark_all, marked, own_sheets, peek};

@@ -6,6 +6,7 @@ mod error_rates;
 mod findings;
 mod integrals;
 mod moderation;
+#[path = "../../tests/order.rs"]
 mod order;
 mod reading;
 mod reference;

@@ -26,7 +26,7 @@ use server::db::revision::{Entry, Kind};
 use server::db::{Error, Store, bench, class_set};
 use server::ids::{ClassSetId, VisitId};
 use server::secret::sha256;
-use server::state::AppState;
+use server::web::state::AppState;
 use tokio::task::JoinSet;
 use tower::ServiceExt as _;
 

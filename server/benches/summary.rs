@@ -39,7 +39,7 @@ use server::db::{Connection, Error, Store, bench, class_set, decision, inference
 use server::ids::ClassSetId;
 use server::report::class_set::load;
 use server::secret::sha256;
-use server::state::AppState;
+use server::web::state::AppState;
 
 use asking::{SESSION, ask};
 use sql::sql;

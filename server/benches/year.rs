@@ -39,7 +39,7 @@ use server::db::{Store, class_set};
 use server::ids::ClassSetId;
 use server::report::year::{Frame, sheets};
 use server::secret::sha256;
-use server::state::AppState;
+use server::web::state::AppState;
 use simulator::year::Department;
 
 use act::{DEPARTMENT, HEAD, act};

@@ -15,9 +15,9 @@ use tower_http::set_header::SetResponseHeaderLayer;
 use tower_http::timeout::{RequestBodyDeadlineLayer, TimeoutLayer};
 use tower_http::trace::TraceLayer;
 
-use crate::error::draw_problems;
 use crate::pages;
-use crate::state::AppState;
+use crate::web::error::draw_problems;
+use crate::web::state::AppState;
 
 /// Longest body of a form, in bytes.
 const LONGEST_BODY: usize = 64 * 1024;

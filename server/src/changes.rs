@@ -3,6 +3,12 @@
 //!
 //! Nothing is told but that there is something new; whoever listens asks for
 //! it again.
+//!
+//! # Why nothing more is told
+//! One template writes the page and its part, so both say the same, the session
+//! is checked again, and many changes are one fetch. Minutes pass without any
+//! change, so the script asks every half minute too; a change that nobody
+//! announced is seen by then.
 
 use std::collections::HashMap;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};

@@ -1,4 +1,8 @@
 //! Starting and stopping the server.
+//!
+//! # Why the streams are ended here
+//! A stream is a request under way, and requests under way are waited for at
+//! the end: each open page would hold the program for twenty seconds.
 
 use std::io::Write as _;
 use std::net::SocketAddr;
@@ -12,9 +16,10 @@ use crate::app::app;
 use crate::clock::Clock;
 use crate::config::Config;
 use crate::db::{Error, Lock, Store};
-use crate::state::AppState;
+use crate::listener;
+use crate::secret;
 use crate::upkeep::every_hour;
-use crate::{listener, secret};
+use crate::web::state::AppState;
 
 /// A data file that this program alone has open.
 #[derive(Debug)]

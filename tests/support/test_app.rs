@@ -11,7 +11,7 @@ use server::app::app;
 use server::clock::{Clock, Zone};
 use server::db::{Connection, Error, Store};
 use server::serve::first_link;
-use server::state::AppState;
+use server::web::state::AppState;
 use server::words::Say;
 use sqlx::sqlite::{SqliteConnection, SqliteRow};
 use sqlx::{Decode, FromRow, Sqlite, Type};

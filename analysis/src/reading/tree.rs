@@ -9,6 +9,10 @@
 //! A group's message is summed over its own hypotheses, slips included. So a
 //! class in which half the groups made one slip does not bend what a kit is
 //! taken to be: it is the physics that says which half.
+//!
+//! A factor that all groups of a kit share is the kit's, and costs one fault
+//! and not four slips. A group may have found the kit otherwise
+//! (`KIT_CHANGED`), or scatter unlike its class (`SCATTERS_AS_CLASS`).
 
 use crate::method::model::state::States;
 use crate::method::prior;

@@ -2,6 +2,14 @@
 //!
 //! A scheme is a list of [`Point`]s, each judged by one of the [`Check`]s of
 //! this crate or by eye. A suggestion is never a mark: people award marks.
+//!
+//! # How marks are suggested
+//! Each figure was judged on the group's own figures, so one slip is one flag.
+//! `charge.rs` charges each slip once, at the first point of the scheme that is
+//! about it; every other point looks whether its figures are there, and earns
+//! its marks whatever came before. What is inferred about readings costs
+//! nothing. A suggestion is `is_shown` where it rests on the group's own
+//! figures: going against it asks for a reason.
 
 mod charge;
 mod evidence;

@@ -9,6 +9,15 @@
 //! # Simplifications
 //! Small waves on still water without friction, no film on the surface
 //! beyond its effect on σ, and a flat bottom.
+//!
+//! # Which curve rows are judged against
+//! Of plausible curves the one that leaves least scatter: four surface
+//! tensions, from a dirty tank to clean water, at the recorded depth; where
+//! none was recorded, at five usual depths, twenty curves in all. By simulation
+//! of 40 000 clean sheets, assuming one depth accused up to a third of honest
+//! groups (tanks of 4 to 12 mm, 1 % scatter); the best-fitting curve accuses
+//! about 6 %. The *expected speed* shown to the teacher is that of clean water
+//! at the recorded depth and temperature, the published curve.
 
 use std::f64::consts::TAU;
 

@@ -1,5 +1,13 @@
 //! The figures of a sheet, worked out step by step: the group's own where it
 //! gave one, ours where it did not.
+//!
+//! # Three bases
+//! A figure is worked out from the group's own figures (an error is carried
+//! forward), from mended ones (its own where right, ours where not: a later
+//! figure that ignores an earlier slip is right too), or from ours. A typed
+//! figure stands for all that rounds to it, and readings are exact; what a group
+//! may have rounded without writing it down widens right and wrong turns alike.
+//! A figure agrees when the intervals overlap.
 
 use crate::field::{Field, Place};
 use crate::interval::Interval;

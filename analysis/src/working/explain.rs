@@ -10,6 +10,11 @@
 //! with at most T + 6 single turns and T(T − 1)/2 + 6 T pairs, 336 in all,
 //! each a handful of multiplications, and pairs only where no single turn
 //! explains the column.
+//!
+//! # What is not told apart
+//! A turn that every row shares is taken out and named once. More than two
+//! different pairs that fit one row mean that the figure is too coarse to tell:
+//! it is said not to follow.
 
 use crate::method::step::POWERS_OF_TEN;
 use crate::slip::Slip;

@@ -1,4 +1,11 @@
 //! What first and second markers differ on is settled.
+//!
+//! As a row of `mark` like any other, with the round and the reason in its
+//! reason, so that marking pages, feedback and files need not know of rounds;
+//! `settled_mark` says which rows these are, and Undo on the marking pages
+//! leaves them alone. `acts/settle.rs` is the one place that writes them, and
+//! only where another mark stands than the one decided. What is still open is
+//! worked out each time (`analysis::moderation::settling`), never stored.
 
 use super::{Act, Doing, Event, NotDone, Refused, Staff, refuse_if};
 use crate::db::mark::{self, NewMark};

@@ -1,4 +1,9 @@
 //! Attempts at a sheet: what makes a hand-in happen once.
+//!
+//! A draft carries the version that it started from. The later one is shown
+//! both and chooses. The key belongs to the row and not to a page view:
+//! browsers fetch the page again on Back, and a key minted for each view would
+//! let the same sheet in twice.
 
 use super::{Connection, Error, Writing};
 use crate::ids::{RevisionId, SheetId, VisitId};

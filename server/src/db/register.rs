@@ -1,5 +1,9 @@
 //! Who did the practical: one row a pupil. Not history, but corrected in
 //! place; and initials are blanked where they are no more kept.
+//!
+//! It holds what a school may have to blank: initials. Its events have numbers
+//! only, since events are kept. `secure_delete` is on, so that what is blanked
+//! is not left in free pages.
 
 use serde::Serialize;
 

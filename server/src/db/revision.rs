@@ -1,4 +1,7 @@
 //! Stored states of a sheet, as typed. Appended, never changed.
+//!
+//! One revision is JSON and not columns, so that a new method needs no
+//! migration, and what was typed is kept whole.
 
 use analysis::scheme::Answer;
 use analysis::sheet::TypedSheet;

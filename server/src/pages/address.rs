@@ -3,7 +3,7 @@
 use axum::http::HeaderMap;
 use axum::http::header::HOST;
 
-use crate::state::PupilsAddress;
+use crate::web::state::PupilsAddress;
 
 /// An address without a last slash.
 #[derive(Debug)]

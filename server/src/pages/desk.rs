@@ -7,10 +7,10 @@ use analysis::scheme::Judged;
 
 use crate::db::ruling::Ruling;
 use crate::db::scheme::MarkingPoint;
-use crate::form::Pairs;
 use crate::ids::RevisionId;
 use crate::report::Work;
 use crate::report::desk::{Desk, PointStanding, Unfit, Whose};
+use crate::web::form::Pairs;
 use crate::words::refusal;
 
 /// A point as a marker sees it.

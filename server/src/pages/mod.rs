@@ -1,16 +1,17 @@
 //! The pages: one folder a feature, one file a page or an act. Each feature says
 //! which routes it has, and who may use them.
 
+pub mod access;
 mod address;
-pub(crate) mod bench_sheet;
+mod bench_sheet;
 mod class_set;
 mod desk;
 mod feedback;
 mod files;
-pub(crate) mod front;
+mod front;
 mod kit;
 mod marking;
-pub(crate) mod moderation;
+mod moderation;
 mod note;
 mod register;
 mod room;
@@ -20,14 +21,14 @@ mod staff;
 mod upkeep;
 mod year;
 
-use crate::access::Routes;
-use crate::assets;
+use self::access::{Access, Routes};
+use crate::web::assets;
 
 /// Every route there is.
 #[must_use]
 pub fn routes() -> Routes {
     Routes::default()
-        .with(assets::routes())
+        .get("/static/{stamp}/{*name}", Access::Anyone, assets::get)
         .with(front::routes())
         .with(bench_sheet::routes())
         .with(staff::routes())

@@ -2,8 +2,8 @@
 //! marking.
 
 use crate::acts::{AddNote, NotNoted};
-use crate::form::{Pairs, TypedText};
 use crate::ids::ClassSetId;
+use crate::web::form::{Pairs, TypedText};
 use crate::words::refusal;
 
 /// The boxes of a note.

@@ -2,6 +2,16 @@
 //!
 //! A fault of the apparatus is the kit's, so a word on it that was said on the
 //! sheet of one group holds for every group of that kit in the class set.
+//!
+//! # How a word is found again
+//! As one on a shown slip: by the box, the code and the row's label. A finding
+//! is about a reading's box and a shown slip about a worked figure's, so the
+//! two never meet in the table of decisions. Where a finding is one of two that
+//! cannot be told apart, a word on either counts, since which of them is the
+//! likelier may change with the next hand-in. A word on a fault of the
+//! apparatus, said on one sheet, holds for every sheet of that kit in the class
+//! set until a newer one, and those sheets say where it was said; one that may
+//! be a slip as well stays with its own sheet.
 
 use analysis::field::{Field, Role};
 use analysis::reading::Cause;

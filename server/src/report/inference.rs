@@ -1,5 +1,17 @@
 //! What the readings of a class set suggest and give reason to ask: read
 //! together, and kept until one of its groups changes.
+//!
+//! # How it goes stale
+//! It leans on all groups of the class set, and costs some milliseconds instead
+//! of some tenths. `inference` has one row a class set, with a digest of all
+//! that it was made from: the newest revisions' ids, the kits by label,
+//! `analysis::VERSION`. Whoever looks works the digest out again and takes the
+//! row only if it is the same, so no write has to remember to clear it; a group
+//! that hands in, begins or names another kit makes it anew for the class.
+//! Thresholds and decisions are no part of it: they are laid over the findings
+//! each time. The row may be deleted at any time. It is written after the
+//! reply, and nobody waits for it; where that fails it is traced and made
+//! again. Raise `analysis::VERSION` when a judgement may differ.
 
 use analysis::reading::copied::Question;
 use analysis::sheet::Sheet;

@@ -1,4 +1,8 @@
 //! Which groups say that they used one set of readings.
+//!
+//! A group writes *group D*, or *the set on the board*. That D's own sheet is
+//! thereby in the set, though D wrote nothing, is a matter of labels and not of
+//! figures; the analysis is only told which sheets say that they are one set.
 
 use std::collections::HashMap;
 

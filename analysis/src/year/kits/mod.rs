@@ -18,6 +18,14 @@
 //! A generator that always stands beside the same string says no more: only
 //! one that is off the same way on two kits beside it is told from them
 //! ([`KitYear::is_dial`]), and only then its sheets say nothing of a string.
+//!
+//! # Why dates make no verdict
+//! A kit is judged by all its sheets of the year, about a robust mean, and
+//! shown in date order so that people see a step; where it bends over frequency
+//! it must do so without any one of its lessons. A sheet names one kit, or two
+//! (*String 2, Generator 3*), and both are then judged; sheets of a dial that
+//! is out are left aside for the strings beside it. What cannot be told apart
+//! is named together.
 
 pub mod fingerprint;
 pub mod level;

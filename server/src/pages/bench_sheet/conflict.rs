@@ -7,10 +7,10 @@ use axum::response::{IntoResponse, Response};
 use super::form::SheetForm;
 use super::lines::{Pair, side_by_side};
 use crate::db::revision::Revision;
-use crate::form::Pairs;
-use crate::layout::{Layout, Page};
 use crate::pages::front::AtBench;
 use crate::table::{PageTable, Table};
+use crate::web::form::Pairs;
+use crate::web::layout::{Layout, Page};
 use crate::words::Say;
 
 #[derive(askama::Template)]

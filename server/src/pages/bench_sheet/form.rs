@@ -15,7 +15,7 @@ use super::act::Act;
 use super::own_words;
 use super::rows::{FormRow, MOST_ROWS};
 use crate::db::revision::{Answers, Entry};
-use crate::form::Pairs;
+use crate::web::form::Pairs;
 
 /// A row's label is one number, perhaps with a letter.
 pub(in crate::pages) const LONGEST_LABEL: usize = 8;

@@ -12,11 +12,11 @@ use super::{conflict, look_again, not_kept, own_words};
 use crate::acts::{self, Sent};
 use crate::db::kit;
 use crate::db::revision::{Entry, Kind};
-use crate::error::{AppError, Reply};
-use crate::form::Pairs;
-use crate::layout::Page;
 use crate::pages::front::{AtBench, OwnBench};
-use crate::state::AppState;
+use crate::web::error::{AppError, Reply};
+use crate::web::form::Pairs;
+use crate::web::layout::Page;
+use crate::web::state::AppState;
 use crate::words::Say;
 
 /// Longest text of the boxes that hold no figure, in characters.

@@ -10,12 +10,12 @@ use axum::response::IntoResponse;
 
 use crate::db::class_set::LookAgain;
 use crate::db::{decision, release, revision};
-use crate::error::{AppError, Reply};
-use crate::layout::{Layout, Page};
 use crate::pages::front::{AtBench, OwnBench};
 use crate::report::Work;
 use crate::report::look_again::{self, BoxToSee};
-use crate::state::AppState;
+use crate::web::error::{AppError, Reply};
+use crate::web::layout::{Layout, Page};
+use crate::web::state::AppState;
 use crate::words::Say;
 
 #[derive(askama::Template)]

@@ -14,8 +14,8 @@ mod page;
 pub(super) mod rows;
 mod show;
 
-use crate::access::Access::Bench;
-use crate::access::Routes;
+use crate::pages::access::Access::Bench;
+use crate::pages::access::Routes;
 
 pub(super) fn routes() -> Routes {
     Routes::default()

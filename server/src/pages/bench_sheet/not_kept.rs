@@ -8,11 +8,11 @@ use axum::response::{IntoResponse, Response};
 use super::form::SheetForm;
 use super::lines::table;
 use crate::db::revision::Entry;
-use crate::error::AppError;
-use crate::form::Pairs;
-use crate::layout::{Layout, Page};
 use crate::pages::front::AtBench;
 use crate::table::PageTable;
+use crate::web::error::AppError;
+use crate::web::form::Pairs;
+use crate::web::layout::{Layout, Page};
 
 #[derive(askama::Template)]
 #[template(path = "bench_sheet/not_kept.html")]

@@ -7,8 +7,8 @@ use super::form::SheetForm;
 use super::own_words::{self, AnswerBox};
 use super::rows::MOST_ROWS;
 use crate::db::kit::{Kind, Kit};
-use crate::layout::Layout;
 use crate::pages::front::AtBench;
+use crate::web::layout::Layout;
 use crate::words::Say;
 
 /// One line of the list of errors.

@@ -111,7 +111,7 @@ mod tests {
     use analysis::method::Method;
 
     use super::*;
-    use crate::form::Pairs;
+    use crate::web::form::Pairs;
 
     fn read(pairs: &[(&str, &str)]) -> SheetForm {
         let pairs = pairs

@@ -11,12 +11,12 @@ use super::page::SheetPage;
 use crate::acts::{NoDraft, OpenDraft};
 use crate::db::revision::{self, Kind, Revision};
 use crate::db::{draft, kit};
-use crate::error::{AppError, Reply};
-use crate::layout::{Layout, Page};
 use crate::pages::feedback;
 use crate::pages::front::{AtBench, OwnBench};
-use crate::state::AppState;
 use crate::table::PageTable;
+use crate::web::error::{AppError, Reply};
+use crate::web::layout::{Layout, Page};
+use crate::web::state::AppState;
 
 /// The sheet, to write on while the class set is open and to read afterwards.
 pub(super) async fn get(state: AppState, own: OwnBench) -> Reply {

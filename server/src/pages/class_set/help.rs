@@ -7,12 +7,12 @@ use crate::acts::SetHelp;
 use crate::acts::SetState;
 use crate::db::class_set;
 use crate::db::class_set::LookAgain;
-use crate::error::{AppError, Reply};
-use crate::form::Pairs;
 use crate::ids::ClassSetId;
-use crate::layout::go;
-use crate::session::StaffForm;
-use crate::state::AppState;
+use crate::web::error::{AppError, Reply};
+use crate::web::form::Pairs;
+use crate::web::layout::go;
+use crate::web::session::StaffForm;
+use crate::web::state::AppState;
 use crate::words;
 use crate::words::refusal;
 

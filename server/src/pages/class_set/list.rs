@@ -1,11 +1,11 @@
 //! My class sets, newest lesson first.
 
 use crate::db::class_set::{self, Listed};
-use crate::error::Reply;
-use crate::layout::{Layout, Page};
-use crate::session::SignedIn;
-use crate::state::AppState;
 use crate::table::{Cell, PageTable, Table};
+use crate::web::error::Reply;
+use crate::web::layout::{Layout, Page};
+use crate::web::session::SignedIn;
+use crate::web::state::AppState;
 
 #[derive(askama::Template)]
 #[template(path = "class_set/list.html")]

@@ -9,8 +9,8 @@ mod show;
 mod summary;
 mod thresholds;
 
-use crate::access::Access::{NotBlind, Staff};
-use crate::access::Routes;
+use crate::pages::access::Access::{NotBlind, Staff};
+use crate::pages::access::Routes;
 
 pub(super) fn routes() -> Routes {
     // With its number anybody reads a bench's feedback.

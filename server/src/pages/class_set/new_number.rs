@@ -7,12 +7,12 @@ use axum::response::IntoResponse;
 use crate::acts::{NoNumberYet, RenewNumber};
 use crate::db::bench::{self, Bench};
 use crate::db::class_set::{self, ClassSet};
-use crate::error::{AppError, Reply};
 use crate::ids::ClassSetId;
-use crate::layout::{Layout, Page};
 use crate::secret;
-use crate::session::{SignedIn, StaffForm};
-use crate::state::AppState;
+use crate::web::error::{AppError, Reply};
+use crate::web::layout::{Layout, Page};
+use crate::web::session::{SignedIn, StaffForm};
+use crate::web::state::AppState;
 use crate::words::refusal;
 
 /// A bench that nobody chose has no number to lose.

@@ -4,7 +4,7 @@ use std::fmt::Write as _;
 
 use fast_qr::{ECL, QRBuilder};
 
-use crate::error::AppError;
+use crate::web::error::AppError;
 
 /// Quiet zone around a QR code, in modules (ISO/IEC 18004 asks for four).
 const QUIET: usize = 4;

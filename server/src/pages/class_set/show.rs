@@ -7,14 +7,14 @@ use super::thresholds::Typed;
 use super::{help, qr};
 use crate::db::bench::{self, Bench};
 use crate::db::class_set::{self, ClassSet};
-use crate::error::{AppError, Reply};
 use crate::ids::ClassSetId;
-use crate::layout::{Layout, Page};
 use crate::pages::address::Address;
 use crate::report;
-use crate::session::SignedIn;
-use crate::state::AppState;
 use crate::table::{Cell, PageTable, Table};
+use crate::web::error::{AppError, Reply};
+use crate::web::layout::{Layout, Page};
+use crate::web::session::SignedIn;
+use crate::web::state::AppState;
 use crate::words::Say;
 use crate::words::time::When;
 

@@ -9,12 +9,12 @@ use axum::http::HeaderMap;
 use super::show;
 use crate::acts::SetThresholds;
 use crate::db::class_set::ClassSet;
-use crate::error::Reply;
-use crate::form::TypedText;
 use crate::ids::ClassSetId;
-use crate::layout::go;
-use crate::session::StaffForm;
-use crate::state::AppState;
+use crate::web::error::Reply;
+use crate::web::form::TypedText;
+use crate::web::layout::go;
+use crate::web::session::StaffForm;
+use crate::web::state::AppState;
 use crate::words::refusal;
 
 /// The two boxes as typed.

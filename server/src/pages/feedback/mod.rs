@@ -7,8 +7,8 @@ mod slip_view;
 
 pub(super) use own::is_out;
 
-use crate::access::Access::{Bench, NotBlind};
-use crate::access::Routes;
+use crate::pages::access::Access::{Bench, NotBlind};
+use crate::pages::access::Routes;
 
 pub(super) fn routes() -> Routes {
     let slip = "/class-sets/{id}/feedback/sheets/{label}";

@@ -5,11 +5,11 @@ use axum::response::IntoResponse;
 
 use super::slip_view::{SlipView, view};
 use crate::db::release;
-use crate::error::{AppError, Reply};
-use crate::layout::{Layout, Page};
 use crate::pages::front::{AtBench, OwnBench};
 use crate::report::feedback::load;
-use crate::state::AppState;
+use crate::web::error::{AppError, Reply};
+use crate::web::layout::{Layout, Page};
+use crate::web::state::AppState;
 use crate::words::Say;
 
 #[derive(askama::Template)]

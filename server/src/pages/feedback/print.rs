@@ -5,12 +5,12 @@ use axum::extract::Path;
 use super::slip_view::{SlipView, view};
 use crate::db::class_set::{self, ClassSet};
 use crate::db::release;
-use crate::error::{AppError, Reply};
 use crate::ids::ClassSetId;
-use crate::layout::{Layout, Page};
 use crate::report::feedback::{Feedback, load};
-use crate::session::SignedIn;
-use crate::state::AppState;
+use crate::web::error::{AppError, Reply};
+use crate::web::layout::{Layout, Page};
+use crate::web::session::SignedIn;
+use crate::web::state::AppState;
 use crate::words::refusal;
 
 #[derive(askama::Template)]

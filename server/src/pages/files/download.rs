@@ -7,9 +7,7 @@ use axum::extract::{Path, State};
 use axum::response::{IntoResponse, Response};
 
 use super::stored::Stored;
-use crate::attachment::Attachment;
 use crate::db::revision;
-use crate::error::AppError;
 use crate::files;
 use crate::files::assess::{Results, assess_class_set};
 use crate::ids::ClassSetId;
@@ -17,9 +15,11 @@ use crate::off_thread::off_thread;
 use crate::pages::register::set::SetRegister;
 use crate::pages::register::show::load as load_register;
 use crate::report::desk::first;
-use crate::session::SignedIn;
-use crate::state::AppState;
 use crate::table::Table;
+use crate::web::attachment::Attachment;
+use crate::web::error::AppError;
+use crate::web::session::SignedIn;
+use crate::web::state::AppState;
 use crate::words::file;
 
 const NO_SUCH_FILE: AppError = AppError::NotFound(file::NO_SUCH_FILE);

@@ -11,12 +11,12 @@ use super::refused::RefusedPage;
 use super::show;
 use super::stored::Stored;
 use super::upload::Upload;
-use crate::error::AppError;
 use crate::ids::ClassSetId;
-use crate::layout::{Layout, Page};
 use crate::off_thread::off_thread;
-use crate::session::SignedIn;
-use crate::state::AppState;
+use crate::web::error::AppError;
+use crate::web::layout::{Layout, Page};
+use crate::web::session::SignedIn;
+use crate::web::state::AppState;
 use crate::words::file;
 
 /// Longest file, in bytes.

@@ -10,11 +10,11 @@ use super::preview::Carried;
 use super::stored::Stored;
 use super::upload::Upload;
 use crate::acts::{GroupWork, ReadingsMet, TakeInReadings};
-use crate::error::AppError;
 use crate::ids::ClassSetId;
 use crate::off_thread::off_thread;
-use crate::session::SignedIn;
-use crate::state::AppState;
+use crate::web::error::AppError;
+use crate::web::session::SignedIn;
+use crate::web::state::AppState;
 use crate::words::file;
 use crate::words::taking_in;
 

@@ -13,8 +13,8 @@ mod stored;
 mod understood;
 mod upload;
 
-use crate::access::Access::{NotBlind, Staff};
-use crate::access::Routes;
+use crate::pages::access::Access::{NotBlind, Staff};
+use crate::pages::access::Routes;
 
 /// Longest body of a form with a file in it, in bytes: twice the longest file,
 /// since a preview carries it with every quotation mark doubled.

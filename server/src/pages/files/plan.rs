@@ -1,5 +1,12 @@
 //! What taking a file in would do, group by group. The preview shows it, and
 //! keeping goes by it.
+//!
+//! # Why the preview carries the whole file
+//! So that nothing has to be kept before the teacher says so, a restart loses
+//! nothing, and the preview and the keeping are one reading of one file. It
+//! travels as JSON text, because browsers change line ends in a form. Work that
+//! is stored already is not stored again, so pressing twice is harmless; a
+//! sheet that moved on since the preview stops all of it.
 
 use analysis::sheet::Sheet;
 

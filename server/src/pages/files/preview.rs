@@ -3,11 +3,11 @@
 use super::plan::{Plan, Planned, Standing};
 use super::stored::Stored;
 use crate::db::class_set::ClassSet;
-use crate::error::AppError;
-use crate::form::Pairs;
-use crate::layout::Layout;
 use crate::pages::bench_sheet::lines::Pair;
 use crate::table::{Cell, PageTable, Table};
+use crate::web::error::AppError;
+use crate::web::form::Pairs;
+use crate::web::layout::Layout;
 use crate::words::taking_in::{self, Does};
 
 /// What the form of a preview carries.

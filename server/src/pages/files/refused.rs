@@ -4,8 +4,8 @@ use super::plan::Refusal;
 use super::stored::Stored;
 use crate::db::class_set::ClassSet;
 use crate::files::fault::Fault;
-use crate::layout::Layout;
 use crate::table::{PageTable, Table};
+use crate::web::layout::Layout;
 
 /// So many faults are shown: more of them have one cause.
 const MOST_SHOWN: usize = 100;

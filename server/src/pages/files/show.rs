@@ -5,11 +5,11 @@ use axum::extract::Path;
 use crate::acts::event::{self as happened, IMPORTED};
 use crate::db::class_set::{self, ClassSet};
 use crate::db::event::{self, Event};
-use crate::error::{AppError, Reply};
 use crate::ids::ClassSetId;
-use crate::layout::{Layout, Page};
-use crate::session::SignedIn;
-use crate::state::AppState;
+use crate::web::error::{AppError, Reply};
+use crate::web::layout::{Layout, Page};
+use crate::web::session::SignedIn;
+use crate::web::state::AppState;
 use crate::words::file;
 use crate::words::time::time_or_day;
 

@@ -4,10 +4,10 @@ use axum::extract::multipart::{Field, MultipartError};
 use axum::extract::{FromRequest, FromRequestParts as _, Multipart, Request};
 use axum::http::StatusCode;
 
-use crate::error::AppError;
-use crate::form::Pairs;
-use crate::session::SignedIn;
-use crate::state::AppState;
+use crate::web::error::AppError;
+use crate::web::form::Pairs;
+use crate::web::session::SignedIn;
+use crate::web::state::AppState;
 use crate::words::Say;
 
 /// What was sent, with the token of the sender's session in it.

@@ -9,11 +9,11 @@ use crate::acts::Actor;
 use crate::db::bench::{self, Bench};
 use crate::db::class_set::{self, ClassSet};
 use crate::db::{Connection, Store, visit};
-use crate::error::AppError;
 use crate::ids::{DepartmentId, VisitId};
 use crate::secret::sha256;
-use crate::session::VISIT_COOKIE;
-use crate::state::AppState;
+use crate::web::error::AppError;
+use crate::web::session::VISIT_COOKIE;
+use crate::web::state::AppState;
 use crate::words::Say;
 
 /// No class set has this code.

@@ -10,12 +10,12 @@ use crate::acts::{Anyone, NotTaken, TakeBench};
 use crate::db::bench::{self, Bench};
 use crate::db::class_set::ClassSet;
 use crate::db::release;
-use crate::error::{AppError, Reply};
-use crate::form::Pairs;
-use crate::layout::{Layout, Page};
 use crate::secret;
-use crate::session::{VISIT_COOKIE, cookie};
-use crate::state::AppState;
+use crate::web::error::{AppError, Reply};
+use crate::web::form::Pairs;
+use crate::web::layout::{Layout, Page};
+use crate::web::session::{VISIT_COOKIE, cookie};
+use crate::web::state::AppState;
 use crate::words::Say;
 
 /// Nobody takes a bench any more.

@@ -9,13 +9,13 @@ use super::AtBench;
 use super::benches::{browser_token, held_token};
 use crate::acts::LeaveBench;
 use crate::acts::{Anyone, ComeBack};
-use crate::error::{AppError, Reply};
-use crate::form::{Pairs, TypedText};
-use crate::layout::go;
-use crate::layout::{Layout, Page};
 use crate::secret::sha256;
-use crate::session::{VISIT_COOKIE, cookie};
-use crate::state::AppState;
+use crate::web::error::{AppError, Reply};
+use crate::web::form::{Pairs, TypedText};
+use crate::web::layout::go;
+use crate::web::layout::{Layout, Page};
+use crate::web::session::{VISIT_COOKIE, cookie};
+use crate::web::state::AppState;
 
 #[derive(askama::Template)]
 #[template(path = "front/come_back.html")]

@@ -9,8 +9,8 @@ mod welcome;
 
 pub(crate) use at_bench::{AtBench, OwnBench};
 
-use crate::access::Access::Anyone;
-use crate::access::Routes;
+use crate::pages::access::Access::Anyone;
+use crate::pages::access::Routes;
 
 pub(super) fn routes() -> Routes {
     Routes::default()

@@ -4,9 +4,9 @@
 use axum::response::IntoResponse;
 
 use crate::db::department;
-use crate::error::AppError;
-use crate::layout::{Layout, Page};
-use crate::state::AppState;
+use crate::web::error::AppError;
+use crate::web::layout::{Layout, Page};
+use crate::web::state::AppState;
 
 #[derive(askama::Template)]
 #[template(path = "front/privacy.html")]

@@ -1,9 +1,9 @@
 //! The front page: one box, for the lesson code, which leads to its benches.
 
-use crate::error::Reply;
-use crate::form::{Pairs, TypedText};
-use crate::layout::{Layout, Page, go};
-use crate::state::AppState;
+use crate::web::error::Reply;
+use crate::web::form::{Pairs, TypedText};
+use crate::web::layout::{Layout, Page, go};
+use crate::web::state::AppState;
 
 /// The page, also as it comes back after a code that is none.
 #[derive(askama::Template)]

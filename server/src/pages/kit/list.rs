@@ -2,12 +2,12 @@
 
 use crate::acts::{ListKit, Taken};
 use crate::db::kit::{self, Kind};
-use crate::error::Reply;
-use crate::form::TypedText;
-use crate::layout::{Layout, Page, go};
-use crate::session::{SignedIn, StaffForm};
-use crate::state::AppState;
 use crate::table::{PageTable, Table};
+use crate::web::error::Reply;
+use crate::web::form::TypedText;
+use crate::web::layout::{Layout, Page, go};
+use crate::web::session::{SignedIn, StaffForm};
+use crate::web::state::AppState;
 use crate::words::refusal;
 
 #[derive(askama::Template)]
@@ -25,7 +25,7 @@ async fn page(
     by: SignedIn,
     label: TypedText,
     kind: TypedText,
-) -> Result<Page<ListPage>, crate::error::AppError> {
+) -> Result<Page<ListPage>, crate::web::error::AppError> {
     let kits = kit::list(&mut state.reader(&by).await?).await?;
     Ok(Page(ListPage {
         layout: by.layout,

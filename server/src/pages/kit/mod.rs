@@ -2,8 +2,8 @@
 
 mod list;
 
-use crate::access::Access::Staff;
-use crate::access::Routes;
+use crate::pages::access::Access::Staff;
+use crate::pages::access::Routes;
 
 pub(super) fn routes() -> Routes {
     Routes::default()

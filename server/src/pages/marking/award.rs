@@ -9,13 +9,13 @@ use crate::acts::{
     Award, AwardSuggested, Given, HoldsNoMore, NotAsSeen, NotAwarded, NotUndone, Places,
     StillHolds, UndoMarks,
 };
-use crate::error::{AppError, Reply};
 use crate::ids::{ClassSetId, MarkId, RevisionId, SchemeVersionId};
-use crate::layout::go;
 use crate::pages::desk::{self, Refused};
 use crate::pages::note::TypedNote;
-use crate::session::StaffForm;
-use crate::state::AppState;
+use crate::web::error::{AppError, Reply};
+use crate::web::layout::go;
+use crate::web::session::StaffForm;
+use crate::web::state::AppState;
 use crate::words::refusal;
 
 /// Somebody else was there first.

@@ -2,12 +2,12 @@
 
 use crate::acts::{AddComment, RetireComment};
 use crate::db::comment::{self, Comment};
-use crate::error::{AppError, Reply};
-use crate::form::TypedText;
 use crate::ids::CommentId;
-use crate::layout::{Layout, Page, go};
-use crate::session::{SignedIn, StaffForm};
-use crate::state::AppState;
+use crate::web::error::{AppError, Reply};
+use crate::web::form::TypedText;
+use crate::web::layout::{Layout, Page, go};
+use crate::web::session::{SignedIn, StaffForm};
+use crate::web::state::AppState;
 use crate::words::refusal;
 
 /// Longest comment, in characters.

@@ -7,13 +7,13 @@ mod overview;
 mod point;
 mod sheet;
 
-use crate::access::Access::{NotBlind, Staff};
-use crate::access::Routes;
-use crate::error::AppError;
 use crate::ids::ClassSetId;
+use crate::pages::access::Access::{NotBlind, Staff};
+use crate::pages::access::Routes;
 use crate::report::desk::{Desk, first};
-use crate::session::SignedIn;
-use crate::state::AppState;
+use crate::web::error::AppError;
+use crate::web::session::SignedIn;
+use crate::web::state::AppState;
 use crate::words::refusal;
 
 pub(super) fn routes() -> Routes {

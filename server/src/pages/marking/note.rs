@@ -4,13 +4,13 @@ use axum::extract::Path;
 
 use super::{NO_BENCH, bench, find, sheet};
 use crate::acts::{NoSuchNote, NotKept, NotNoted, NoteMarking, WithdrawNote};
-use crate::error::{AppError, Reply};
-use crate::form::{Pairs, TypedText};
 use crate::ids::{AnnotationId, ClassSetId};
-use crate::layout::go;
 use crate::pages::note::TypedNote;
-use crate::session::StaffForm;
-use crate::state::AppState;
+use crate::web::error::{AppError, Reply};
+use crate::web::form::{Pairs, TypedText};
+use crate::web::layout::go;
+use crate::web::session::StaffForm;
+use crate::web::state::AppState;
 use crate::words::refusal;
 
 /// Keeps a note, and puts it into the bank where the form says so.

@@ -7,14 +7,14 @@ use super::find;
 use crate::acts::{ChooseScheme, NotChosen};
 use crate::db::class_set::ClassSet;
 use crate::db::scheme::{self, Scheme};
-use crate::error::{AppError, Reply};
 use crate::ids::{ClassSetId, SchemeVersionId};
-use crate::layout::{Layout, Page, go};
 use crate::report::desk::{Desk, OnDesk};
 use crate::report::progress;
-use crate::session::{SignedIn, StaffForm};
-use crate::state::AppState;
 use crate::table::{Cell, PageTable, Table};
+use crate::web::error::{AppError, Reply};
+use crate::web::layout::{Layout, Page, go};
+use crate::web::session::{SignedIn, StaffForm};
+use crate::web::state::AppState;
 use crate::words::time::When;
 use crate::words::{refusal, suggestion};
 

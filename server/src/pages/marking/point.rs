@@ -4,15 +4,15 @@ use axum::extract::Path;
 use axum::response::IntoResponse;
 
 use super::{find, place};
-use crate::assets;
 use crate::db::class_set::ClassSet;
-use crate::error::Reply;
 use crate::ids::ClassSetId;
-use crate::layout::{Layout, Page};
 use crate::pages::desk::{Frame, PointView, Refused, Versions};
 use crate::report::desk::{Desk, OnDesk};
-use crate::session::SignedIn;
-use crate::state::AppState;
+use crate::web::assets;
+use crate::web::error::Reply;
+use crate::web::layout::{Layout, Page};
+use crate::web::session::SignedIn;
+use crate::web::state::AppState;
 use crate::words::time::When;
 
 #[derive(askama::Template)]

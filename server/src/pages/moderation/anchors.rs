@@ -7,13 +7,13 @@ use axum::extract::Path;
 use crate::acts::{NotPicked, PickAnchors};
 use crate::db::round::{self, Round};
 use crate::db::round_sheet::{self, Closed};
-use crate::error::{AppError, Reply};
 use crate::ids::RoundId;
-use crate::layout::{Layout, Page, go};
 use crate::off_thread::off_thread;
 use crate::report::moderation::anchors::{self, Pool, PoolClassSet, PoolSheet};
-use crate::session::{SignedIn, StaffForm};
-use crate::state::AppState;
+use crate::web::error::{AppError, Reply};
+use crate::web::layout::{Layout, Page, go};
+use crate::web::session::{SignedIn, StaffForm};
+use crate::web::state::AppState;
 use crate::words::moderation;
 
 const PAST: AppError = AppError::NotFound(moderation::PAST_PICKING);

@@ -8,11 +8,11 @@ use axum::http::request::Parts;
 use axum::response::{IntoResponse, Response};
 
 use crate::db::round_sheet::{self, Closing, Kind};
-use crate::error::AppError;
 use crate::ids::ClassSetId;
-use crate::layout::{Layout, Page};
-use crate::session::SignedIn;
-use crate::state::AppState;
+use crate::web::error::AppError;
+use crate::web::layout::{Layout, Page};
+use crate::web::session::SignedIn;
+use crate::web::state::AppState;
 
 #[derive(askama::Template)]
 #[template(path = "moderation/closed.html")]

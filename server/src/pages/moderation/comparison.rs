@@ -11,21 +11,21 @@ use axum::http::StatusCode;
 use axum::response::IntoResponse;
 
 use super::closed;
-use crate::attachment::Attachment;
 use crate::chart::difference::{Level, Sheet};
 use crate::chart::{Graph, difference_plot};
 use crate::db::round::{self, Round, Step};
 use crate::db::round_sheet::{self, RoundSheet};
-use crate::error::{AppError, Reply};
 use crate::files;
 use crate::ids::RoundId;
-use crate::layout::{Layout, Page};
 use crate::report::moderation::comparison::Compared;
 use crate::report::moderation::line::{About, Line};
 use crate::report::moderation::may_see::Reader;
 use crate::report::moderation::pairs::{self, Pair};
-use crate::session::SignedIn;
-use crate::state::AppState;
+use crate::web::attachment::Attachment;
+use crate::web::error::{AppError, Reply};
+use crate::web::layout::{Layout, Page};
+use crate::web::session::SignedIn;
+use crate::web::state::AppState;
 use crate::words::moderation;
 use crate::words::verdict::Whose;
 

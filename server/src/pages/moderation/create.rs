@@ -9,13 +9,13 @@ use crate::acts::{MakeRound, NotMade};
 use crate::db::round::{self, ClassSetOfRound, NewRound};
 use crate::db::scheme::{self, Scheme};
 use crate::db::staff::{self, Staff};
-use crate::error::{AppError, Reply};
-use crate::form::{Pairs, TypedText};
 use crate::ids::SchemeId;
-use crate::layout::{Layout, Page, go};
 use crate::secret;
-use crate::session::{SignedIn, StaffForm};
-use crate::state::AppState;
+use crate::web::error::{AppError, Reply};
+use crate::web::form::{Pairs, TypedText};
+use crate::web::layout::{Layout, Page, go};
+use crate::web::session::{SignedIn, StaffForm};
+use crate::web::state::AppState;
 use crate::words::moderation;
 use crate::words::refusal;
 

@@ -7,11 +7,11 @@ use axum::response::IntoResponse;
 
 use super::settle::{self, CHOOSE, Form, Refused, hidden};
 use crate::acts::{Holds, MarkAgain, NotSettled, Settle};
-use crate::error::{AppError, Reply};
 use crate::ids::{ClassSetId, MarkId, RoundId, RoundSheetId, SettlementId};
-use crate::layout::go;
-use crate::session::StaffForm;
-use crate::state::AppState;
+use crate::web::error::{AppError, Reply};
+use crate::web::layout::go;
+use crate::web::session::StaffForm;
+use crate::web::state::AppState;
 use crate::words::moderation;
 use crate::words::refusal;
 

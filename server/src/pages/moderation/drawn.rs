@@ -7,13 +7,13 @@ use crate::db::Connection;
 use crate::db::round::{self, Marker, Round, Step};
 use crate::db::round_sheet::{self, Kind, RoundSheet};
 use crate::db::staff::{self, Staff};
-use crate::error::AppError;
 use crate::ids::SheetId;
-use crate::layout::{Layout, Page};
 use crate::report::moderation::cohort::{self, Cohort, FirstMarked};
 use crate::report::moderation::draw::without_marker;
-use crate::session::SignedIn;
 use crate::table::{Cell, PageTable, Table};
+use crate::web::error::AppError;
+use crate::web::layout::{Layout, Page};
+use crate::web::session::SignedIn;
 use crate::words;
 use crate::words::moderation;
 

@@ -5,13 +5,13 @@ use std::collections::HashMap;
 use super::to_do::to_do;
 use crate::db::round::{self, Round};
 use crate::db::round_sheet::{self, Progress};
-use crate::error::Reply;
 use crate::ids::RoundId;
-use crate::layout::{Layout, Page};
 use crate::report::moderation::settling::list_to_mark_again;
-use crate::session::SignedIn;
-use crate::state::AppState;
 use crate::table::{Cell, PageTable, Table};
+use crate::web::error::Reply;
+use crate::web::layout::{Layout, Page};
+use crate::web::session::SignedIn;
+use crate::web::state::AppState;
 
 #[derive(askama::Template)]
 #[template(path = "moderation/list.html")]

@@ -19,8 +19,8 @@ mod sizes;
 mod standard;
 mod to_do;
 
-use crate::access::Access::{Head, Staff};
-use crate::access::Routes;
+use crate::pages::access::Access::{Head, Staff};
+use crate::pages::access::Routes;
 use crate::words::moderation;
 
 /// What others than heads of department are told.

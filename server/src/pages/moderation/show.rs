@@ -7,14 +7,14 @@ use super::to_do::{ToDos, to_do};
 use crate::acts::{NotShown, ShowMarks, Shown};
 use crate::db::round::{self, ClassSetOfRound, Marker, Round, Step, StepTaken};
 use crate::db::round_sheet::{self, Kind, Progress, RoundSheet};
-use crate::error::{AppError, Reply};
 use crate::ids::RoundId;
-use crate::layout::{Layout, Page, go};
 use crate::report::moderation::settling::list_to_mark_again;
 use crate::report::moderation::workload::{Workload, being_marked};
-use crate::session::{SignedIn, StaffForm};
-use crate::state::AppState;
 use crate::table::{Cell, PageTable, Table};
+use crate::web::error::{AppError, Reply};
+use crate::web::layout::{Layout, Page, go};
+use crate::web::session::{SignedIn, StaffForm};
+use crate::web::state::AppState;
 use crate::words::moderation;
 use crate::words::time::When;
 

@@ -2,12 +2,12 @@
 
 use crate::acts::SetSampleSizes;
 use crate::db::sample_size::{self, SampleSize};
-use crate::error::{AppError, Reply};
-use crate::form::{Pairs, TypedText};
-use crate::layout::{Layout, Page, go};
-use crate::session::{SignedIn, StaffForm};
-use crate::state::AppState;
 use crate::table::{PageTable, Table};
+use crate::web::error::{AppError, Reply};
+use crate::web::form::{Pairs, TypedText};
+use crate::web::layout::{Layout, Page, go};
+use crate::web::session::{SignedIn, StaffForm};
+use crate::web::state::AppState;
 use crate::words::moderation;
 
 /// Lines for cohorts up to some size that the form has; one more is for all

@@ -4,7 +4,7 @@ use crate::db::round::{Round, Step};
 use crate::db::round_sheet::{Kind, Progress};
 use crate::db::settlement::ToMarkAgain;
 use crate::report::moderation::workload::{Workload, being_marked};
-use crate::session::SignedIn;
+use crate::web::session::SignedIn;
 use crate::words::moderation as words;
 
 /// What somebody has to do.

@@ -9,11 +9,11 @@ use super::lines::{Days, check};
 use super::show;
 use super::typed::Typed;
 use crate::acts::{KeepRegister, RegisterChanged};
-use crate::error::Reply;
 use crate::ids::ClassSetId;
-use crate::layout::go;
-use crate::session::StaffForm;
-use crate::state::AppState;
+use crate::web::error::Reply;
+use crate::web::layout::go;
+use crate::web::session::StaffForm;
+use crate::web::state::AppState;
 use crate::words::refusal;
 
 /// What is said where two people wrote at once.

@@ -7,8 +7,8 @@ pub(super) mod show;
 mod typed;
 mod year;
 
-use crate::access::Access::Staff;
-use crate::access::Routes;
+use crate::pages::access::Access::Staff;
+use crate::pages::access::Routes;
 
 pub(super) fn routes() -> Routes {
     Routes::default()

@@ -1,7 +1,7 @@
 //! A register as it is typed, box by box.
 
 use crate::db::bench::Bench;
-use crate::form::{Pairs, TypedText};
+use crate::web::form::{Pairs, TypedText};
 
 use super::set::SetRegister;
 

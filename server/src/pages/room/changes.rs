@@ -14,11 +14,11 @@ use futures_util::stream::{Stream, unfold};
 use crate::changes::Listener;
 use crate::clock::Clock;
 use crate::db::{Store, class_set};
-use crate::error::{AppError, Reply};
 use crate::ids::ClassSetId;
 use crate::secret::sha256;
-use crate::session::{STAFF_COOKIE, SignedIn};
-use crate::state::AppState;
+use crate::web::error::{AppError, Reply};
+use crate::web::session::{STAFF_COOKIE, SignedIn};
+use crate::web::state::AppState;
 
 /// A comment is sent when nothing else was for so long, so that nobody on the
 /// way takes the connection for dead.

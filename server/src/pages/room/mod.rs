@@ -11,11 +11,11 @@ mod tile;
 mod tiles;
 mod wall;
 
-use crate::access::Access::{NotBlind, Staff};
-use crate::access::Routes;
-use crate::error::Reply;
 use crate::ids::ClassSetId;
-use crate::layout::go;
+use crate::pages::access::Access::{NotBlind, Staff};
+use crate::pages::access::Routes;
+use crate::web::error::Reply;
+use crate::web::layout::go;
 
 pub(super) fn routes() -> Routes {
     Routes::default()

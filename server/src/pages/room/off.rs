@@ -1,8 +1,8 @@
 //! What stands in the place of the live pages where they are switched off.
 
 use crate::db::class_set::ClassSet;
-use crate::error::Reply;
-use crate::layout::{Layout, Page};
+use crate::web::error::Reply;
+use crate::web::layout::{Layout, Page};
 
 #[derive(askama::Template)]
 #[template(path = "room/off.html")]

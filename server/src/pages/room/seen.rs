@@ -4,10 +4,10 @@ use axum::extract::Path;
 
 use super::back;
 use crate::acts::{NotTicked, TickBench};
-use crate::error::{AppError, Reply};
 use crate::ids::ClassSetId;
-use crate::session::StaffForm;
-use crate::state::AppState;
+use crate::web::error::{AppError, Reply};
+use crate::web::session::StaffForm;
+use crate::web::state::AppState;
 use crate::words::refusal;
 
 /// Sets the tick or takes it away, as the form says.

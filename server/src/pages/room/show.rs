@@ -5,14 +5,14 @@ use axum::extract::{Path, Query};
 use super::stop;
 use super::tiles::{self, Tiles};
 use super::{off, url};
-use crate::assets;
 use crate::db::class_set::{self, ClassSet};
-use crate::error::Reply;
-use crate::form::TypedText;
 use crate::ids::ClassSetId;
-use crate::layout::{Layout, Page};
-use crate::session::SignedIn;
-use crate::state::AppState;
+use crate::web::assets;
+use crate::web::error::Reply;
+use crate::web::form::TypedText;
+use crate::web::layout::{Layout, Page};
+use crate::web::session::SignedIn;
+use crate::web::state::AppState;
 
 #[derive(askama::Template)]
 #[template(path = "room/show.html")]

@@ -8,11 +8,11 @@ use jiff::civil::Time;
 use super::{back, show};
 use crate::acts::{NoStop, SetStop};
 use crate::db::class_set::{self, ClassSet};
-use crate::error::Reply;
-use crate::form::TypedText;
 use crate::ids::ClassSetId;
-use crate::session::StaffForm;
-use crate::state::AppState;
+use crate::web::error::Reply;
+use crate::web::form::TypedText;
+use crate::web::session::StaffForm;
+use crate::web::state::AppState;
 use crate::words::refusal;
 
 /// What is said to a time that is no more to come.

@@ -7,12 +7,12 @@ use axum::extract::Path;
 use super::back;
 use super::tile::{Looks, Tile};
 use crate::db::class_set::{self, ClassSet};
-use crate::error::{AppError, Reply};
 use crate::ids::ClassSetId;
-use crate::layout::{Layout, Page};
 use crate::report::room::{KitInRoom, Room, load};
-use crate::session::SignedIn;
-use crate::state::AppState;
+use crate::web::error::{AppError, Reply};
+use crate::web::layout::{Layout, Page};
+use crate::web::session::SignedIn;
+use crate::web::state::AppState;
 use crate::words::{self, Say};
 
 /// The part of the page that changes.

@@ -6,15 +6,15 @@ use axum::extract::{Path, Query};
 
 use super::show::Asked;
 use super::{back, off, url};
-use crate::assets;
 use crate::db::bench::{self, Bench};
 use crate::db::class_set::{self, ClassSet};
-use crate::error::{AppError, Reply};
 use crate::ids::ClassSetId;
-use crate::layout::{Layout, Page};
 use crate::report::room::stage;
-use crate::session::SignedIn;
-use crate::state::AppState;
+use crate::web::assets;
+use crate::web::error::{AppError, Reply};
+use crate::web::layout::{Layout, Page};
+use crate::web::session::SignedIn;
+use crate::web::state::AppState;
 use crate::words::Say;
 
 #[derive(askama::Template)]

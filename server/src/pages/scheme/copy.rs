@@ -4,11 +4,11 @@ use axum::extract::Path;
 
 use super::{list, no_such};
 use crate::acts::{CopyScheme, LastOfMethod, RetireScheme, Taken};
-use crate::error::{AppError, Reply};
 use crate::ids::SchemeId;
-use crate::layout::go;
-use crate::session::StaffForm;
-use crate::state::AppState;
+use crate::web::error::{AppError, Reply};
+use crate::web::layout::go;
+use crate::web::session::StaffForm;
+use crate::web::state::AppState;
 use crate::words::refusal;
 
 /// Longest name, in characters.

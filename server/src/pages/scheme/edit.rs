@@ -9,12 +9,12 @@ use super::form::{MOST_POINTS, TypedPoint, check, choices, read, typed};
 use super::{find, no_such};
 use crate::acts::{NotSaved, SaveScheme};
 use crate::db::scheme::{self, Scheme};
-use crate::error::{AppError, Reply};
-use crate::form::TypedText;
 use crate::ids::SchemeId;
-use crate::layout::{Layout, Page, go};
-use crate::session::{SignedIn, StaffForm};
-use crate::state::AppState;
+use crate::web::error::{AppError, Reply};
+use crate::web::form::TypedText;
+use crate::web::layout::{Layout, Page, go};
+use crate::web::session::{SignedIn, StaffForm};
+use crate::web::state::AppState;
 use crate::words::refusal;
 
 #[derive(askama::Template)]

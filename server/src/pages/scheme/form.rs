@@ -4,7 +4,7 @@ use analysis::method::Method;
 use analysis::scheme::{Answer, Check, Judged, Level, Point};
 
 use crate::db::scheme::{MarkingPoint, NewPoint};
-use crate::form::{Pairs, TypedText};
+use crate::web::form::{Pairs, TypedText};
 use crate::words::check;
 use crate::words::refusal;
 

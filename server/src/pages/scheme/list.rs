@@ -3,11 +3,11 @@
 use analysis::method::Method;
 
 use crate::db::scheme::{self, Scheme};
-use crate::error::{AppError, Reply};
 use crate::ids::SchemeId;
-use crate::layout::{Layout, Page};
-use crate::session::SignedIn;
-use crate::state::AppState;
+use crate::web::error::{AppError, Reply};
+use crate::web::layout::{Layout, Page};
+use crate::web::session::SignedIn;
+use crate::web::state::AppState;
 
 #[derive(askama::Template)]
 #[template(path = "scheme/list.html")]

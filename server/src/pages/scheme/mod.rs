@@ -7,12 +7,12 @@ mod form;
 mod list;
 mod show;
 
-use crate::access::Access::Staff;
-use crate::access::Routes;
 use crate::db::scheme::Scheme;
 use crate::db::{Connection, Error, scheme};
-use crate::error::AppError;
 use crate::ids::SchemeId;
+use crate::pages::access::Access::Staff;
+use crate::pages::access::Routes;
+use crate::web::error::AppError;
 use crate::words::refusal;
 
 /// Longest form of a mark scheme: forty points with all that may stand in

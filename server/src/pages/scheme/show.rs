@@ -4,11 +4,11 @@ use axum::extract::Path;
 
 use super::find;
 use crate::db::scheme::{self, MarkingPoint, Scheme, Version};
-use crate::error::{AppError, Reply};
 use crate::ids::SchemeId;
-use crate::layout::{Layout, Page};
-use crate::session::SignedIn;
-use crate::state::AppState;
+use crate::web::error::{AppError, Reply};
+use crate::web::layout::{Layout, Page};
+use crate::web::session::SignedIn;
+use crate::web::state::AppState;
 use crate::words::check;
 use crate::words::refusal;
 use crate::words::time::time_or_day;

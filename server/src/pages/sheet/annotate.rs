@@ -3,12 +3,12 @@
 use axum::extract::Path;
 
 use super::show::{self, Typed};
-use crate::error::Reply;
 use crate::ids::ClassSetId;
-use crate::layout::go;
 use crate::pages::note::TypedNote;
-use crate::session::StaffForm;
-use crate::state::AppState;
+use crate::web::error::Reply;
+use crate::web::layout::go;
+use crate::web::session::StaffForm;
+use crate::web::state::AppState;
 
 /// Keeps a note.
 pub(super) async fn post(

@@ -6,8 +6,8 @@ pub(super) mod body;
 mod decide;
 mod show;
 
-use crate::access::Access::NotBlind;
-use crate::access::Routes;
+use crate::pages::access::Access::NotBlind;
+use crate::pages::access::Routes;
 
 pub(super) fn routes() -> Routes {
     let version = "/class-sets/{id}/sheets/{label}/versions/{version}";

@@ -6,13 +6,13 @@ use axum_extra::extract::CookieJar;
 use super::start_session;
 use crate::acts::{Anyone, MakeAccount, NoAccount};
 use crate::db::invitation;
-use crate::error::{AppError, Reply};
-use crate::form::{Pairs, TypedText};
 use crate::ids::DepartmentId;
-use crate::layout::{Layout, Page};
-use crate::password;
 use crate::secret::sha256;
-use crate::state::AppState;
+use crate::web::error::{AppError, Reply};
+use crate::web::form::{Pairs, TypedText};
+use crate::web::layout::{Layout, Page};
+use crate::web::password;
+use crate::web::state::AppState;
 use crate::words::Say;
 use crate::words::refusal;
 

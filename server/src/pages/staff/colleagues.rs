@@ -4,13 +4,13 @@ use axum::http::HeaderMap;
 
 use crate::acts::Invite;
 use crate::db::staff::{self, Role, Staff};
-use crate::error::Reply;
-use crate::layout::{Layout, Page};
 use crate::pages::address::Address;
 use crate::secret;
-use crate::session::{SignedIn, StaffForm};
-use crate::state::AppState;
 use crate::table::{PageTable, Table};
+use crate::web::error::Reply;
+use crate::web::layout::{Layout, Page};
+use crate::web::session::{SignedIn, StaffForm};
+use crate::web::state::AppState;
 
 #[derive(askama::Template)]
 #[template(path = "staff/colleagues.html")]

@@ -7,14 +7,14 @@ mod sign_in;
 use axum::response::{IntoResponse, Redirect};
 use axum_extra::extract::CookieJar;
 
-use crate::access::Access::{Anyone, Head, Staff};
-use crate::access::Routes;
 use crate::acts::{self, SignIn};
-use crate::error::Reply;
 use crate::ids::DepartmentId;
+use crate::pages::access::Access::{Anyone, Head, Staff};
+use crate::pages::access::Routes;
 use crate::secret;
-use crate::session::{STAFF_COOKIE, cookie};
-use crate::state::AppState;
+use crate::web::error::Reply;
+use crate::web::session::{STAFF_COOKIE, cookie};
+use crate::web::state::AppState;
 use crate::words::refusal;
 
 /// What others than heads of department are told.

@@ -4,11 +4,11 @@ use jiff::civil::Date;
 
 use crate::acts::{BlankInitials, Blanking, KeepInitials};
 use crate::db::{department, register};
-use crate::error::{AppError, Reply};
-use crate::form::TypedText;
-use crate::layout::{Layout, Page, go};
-use crate::session::{SignedIn, StaffForm};
-use crate::state::AppState;
+use crate::web::error::{AppError, Reply};
+use crate::web::form::TypedText;
+use crate::web::layout::{Layout, Page, go};
+use crate::web::session::{SignedIn, StaffForm};
+use crate::web::state::AppState;
 use crate::words::refusal;
 use crate::words::time::long_date;
 

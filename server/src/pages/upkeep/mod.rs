@@ -2,8 +2,8 @@
 
 mod initials;
 
-use crate::access::Access::{Head, Staff};
-use crate::access::Routes;
+use crate::pages::access::Access::{Head, Staff};
+use crate::pages::access::Routes;
 use crate::words::refusal;
 
 /// What others than heads of department are told.

@@ -3,12 +3,12 @@
 use axum::extract::{Path, Query};
 
 use super::{Asked, Nav, OneByOne};
-use crate::error::{AppError, Reply};
 use crate::ids::{ClassId, ClassSetId};
-use crate::layout::{Layout, Page};
-use crate::session::SignedIn;
-use crate::state::AppState;
 use crate::table::{PageTable, Table};
+use crate::web::error::{AppError, Reply};
+use crate::web::layout::{Layout, Page};
+use crate::web::session::SignedIn;
+use crate::web::state::AppState;
 use crate::words::refusal;
 use crate::words::time::long_date;
 use crate::words::year;

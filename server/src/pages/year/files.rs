@@ -5,13 +5,13 @@ use axum::response::IntoResponse;
 
 use super::sheets::{Wanted, for_head};
 use super::{OneByOne, Years};
-use crate::attachment::Attachment;
-use crate::error::{AppError, Reply};
 use crate::files::year as files;
 use crate::off_thread::off_thread;
-use crate::session::SignedIn;
-use crate::state::AppState;
 use crate::table::Table;
+use crate::web::attachment::Attachment;
+use crate::web::error::{AppError, Reply};
+use crate::web::session::SignedIn;
+use crate::web::state::AppState;
 use crate::words::refusal;
 
 /// Where teachers are compared.

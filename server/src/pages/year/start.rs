@@ -6,11 +6,11 @@ use axum::extract::Query;
 
 use super::slips::made;
 use super::{Asked, Nav, Years};
-use crate::error::Reply;
-use crate::layout::{Layout, Page};
 use crate::report::year::YearReport;
-use crate::session::SignedIn;
-use crate::state::AppState;
+use crate::web::error::Reply;
+use crate::web::layout::{Layout, Page};
+use crate::web::session::SignedIn;
+use crate::web::state::AppState;
 use crate::words::kit_year::headline;
 use crate::words::year;
 

@@ -2,6 +2,13 @@
 //!
 //! First marks, decisions on slips and notes are not loaded, so that no page
 //! can show them.
+//!
+//! # What keeps second marking blind
+//! What is suggested comes from the sheet alone, so a slip that the first
+//! marker dismissed still counts in it. The pages that show those are closed by
+//! one guard. Sheets are marked in the order of their tickets, not of the rules
+//! that took them, and the revision is the one of the draw.
+//! `tests/moderation/blind.rs` marks two ways and compares the bytes.
 
 use std::collections::HashMap;
 

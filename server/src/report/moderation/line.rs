@@ -1,6 +1,14 @@
 //! The lines of a comparison: of all sheets, of each marker as first and as
 //! second, and of each point. The page of a comparison, its file and the
 //! record of a closed round show the same ones.
+//!
+//! # Whom a comparison blames
+//! Nobody: a difference is second − first, and neither is the truth.
+//! `comparison/verdict.rs` says what the figures come to (too few, no
+//! difference shown, severe, cancelling, scattered), and `words/verdict.rs`
+//! puts it into sentences. Whoever is not head of department sees their own
+//! lines, and only their own sheets have a name, since a name leads to who
+//! marked it.
 
 use std::collections::BTreeMap;
 

@@ -17,17 +17,17 @@ use self::class::{ClassLine, class_line, graph, kit_table};
 use self::slips::{SlipLine, SuggestedSlip, Visit, makers, slip_lines, suggested_slips, visits};
 use crate::chart::Graph;
 use crate::db::class_set::ClassSet;
-use crate::error::Reply;
 use crate::ids::ClassSetId;
-use crate::layout::{Layout, Page};
 use crate::report::Work;
 use crate::report::class_set::{ClassReport, GroupReport, load};
 use crate::report::finding::of_group;
 use crate::report::kits::{self, KitFault};
 use crate::report::question::{self, QuestionLine};
-use crate::session::SignedIn;
-use crate::state::AppState;
 use crate::table::PageTable;
+use crate::web::error::Reply;
+use crate::web::layout::{Layout, Page};
+use crate::web::session::SignedIn;
+use crate::web::state::AppState;
 use crate::words::number::decimals;
 
 #[derive(askama::Template)]

@@ -1,5 +1,13 @@
 //! The record of a closed round: everything by name, so that it says the same
 //! whatever is renamed or marked later.
+//!
+//! The record must say the same when a class is renamed, a scheme has a new
+//! version or a sheet is marked again. So it is JSON full of names, holds no id
+//! that is looked up later, and is never rewritten: [`FORMAT`] is raised when
+//! that changes. What a record of an earlier format says and no comparison says
+//! any more is read and shown as it was (`comparison/former.rs`). Floats are
+//! read back bit for bit (`float_roundtrip`), or the record would not be the
+//! one that was stored.
 
 mod make;
 

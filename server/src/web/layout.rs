@@ -3,9 +3,9 @@
 use axum::http::StatusCode;
 use axum::response::{Html, IntoResponse, Redirect, Response};
 
-use crate::assets;
 use crate::db::staff::StaffName;
-use crate::error::Reply;
+use crate::web::assets;
+use crate::web::error::Reply;
 use crate::words::Say;
 
 /// What the frame around every page shows.

@@ -9,12 +9,12 @@ use axum_extra::extract::cookie::{Cookie, SameSite};
 use crate::acts::{Actor, KeepSeen, Staff};
 use crate::db::door::SEEN_EVERY;
 use crate::db::staff::Role;
-use crate::error::AppError;
-use crate::form::Pairs;
 use crate::ids::{DepartmentId, StaffId};
-use crate::layout::Layout;
 use crate::secret::sha256;
-use crate::state::AppState;
+use crate::web::error::AppError;
+use crate::web::form::Pairs;
+use crate::web::layout::Layout;
+use crate::web::state::AppState;
 use crate::words::refusal;
 
 /// Cookie of a staff session.

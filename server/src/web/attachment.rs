@@ -3,8 +3,8 @@
 use axum::http::header::{CONTENT_DISPOSITION, CONTENT_TYPE};
 use axum::response::{IntoResponse, Response};
 
-use crate::error::AppError;
 use crate::table::{Table, workbook};
+use crate::web::error::AppError;
 
 const CSV: &str = "text/csv; charset=utf-8";
 const XLSX: &str = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";

@@ -7,9 +7,8 @@ use axum::extract::Path;
 use axum::http::header::{CACHE_CONTROL, CONTENT_TYPE};
 use axum::response::{IntoResponse, Response};
 
-use crate::access::{Access, Routes};
-use crate::error::AppError;
 use crate::secret::sha256_of;
+use crate::web::error::AppError;
 use crate::words::refusal;
 
 struct Asset {
@@ -24,32 +23,32 @@ const FILES: [Asset; 6] = [
     Asset {
         name: "app.css",
         kind: "text/css; charset=utf-8",
-        body: include_bytes!("../../static/app.css"),
+        body: include_bytes!("../../../static/app.css"),
     },
     Asset {
         name: "app.js",
         kind: "text/javascript; charset=utf-8",
-        body: include_bytes!("../../static/app.js"),
+        body: include_bytes!("../../../static/app.js"),
     },
     Asset {
         name: "marking.js",
         kind: "text/javascript; charset=utf-8",
-        body: include_bytes!("../../static/marking.js"),
+        body: include_bytes!("../../../static/marking.js"),
     },
     Asset {
         name: "room.js",
         kind: "text/javascript; charset=utf-8",
-        body: include_bytes!("../../static/room.js"),
+        body: include_bytes!("../../../static/room.js"),
     },
     Asset {
         name: "fonts/atkinson-next-regular.woff2",
         kind: "font/woff2",
-        body: include_bytes!("../../static/fonts/atkinson-next-regular.woff2"),
+        body: include_bytes!("../../../static/fonts/atkinson-next-regular.woff2"),
     },
     Asset {
         name: "fonts/atkinson-next-bold.woff2",
         kind: "font/woff2",
-        body: include_bytes!("../../static/fonts/atkinson-next-bold.woff2"),
+        body: include_bytes!("../../../static/fonts/atkinson-next-bold.woff2"),
     },
 ];
 
@@ -81,13 +80,8 @@ pub fn url(name: &str) -> String {
     format!("/static/{}/{name}", *STAMP)
 }
 
-/// The one route of all files.
-pub(crate) fn routes() -> Routes {
-    Routes::default().get("/static/{stamp}/{*name}", Access::Anyone, get)
-}
-
-/// Serves one file; under an old hash there is none.
-async fn get(Path((stamp, name)): Path<(String, String)>) -> Result<Response, AppError> {
+/// Serves one file by the hash of all and its name; under an old hash there is none.
+pub(crate) async fn get(Path((stamp, name)): Path<(String, String)>) -> Result<Response, AppError> {
     let file = FILES.iter().find(|f| f.name == name && stamp == *STAMP);
     let file = file.ok_or(AppError::NotFound(refusal::NO_FILE_HERE))?;
     let headers = [

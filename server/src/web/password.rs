@@ -6,7 +6,7 @@ use analysis::text::folded;
 use argon2::{Algorithm, Argon2, Params, PasswordHasher, PasswordVerifier, Version};
 use tokio::sync::Semaphore;
 
-use crate::error::AppError;
+use crate::web::error::AppError;
 use crate::words::refusal;
 
 /// Passwords that are tried first wherever passwords are guessed.

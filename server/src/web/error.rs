@@ -12,8 +12,8 @@ use axum::middleware::Next;
 use axum::response::{IntoResponse, Response};
 
 use crate::db;
-use crate::layout::{Layout, Page};
-use crate::state::AppState;
+use crate::web::layout::{Layout, Page};
+use crate::web::state::AppState;
 use crate::words::Say;
 use crate::words::refusal;
 

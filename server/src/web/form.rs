@@ -5,7 +5,7 @@ use std::borrow::Cow;
 use axum::extract::{FromRequest, Request};
 use axum::http::StatusCode;
 
-use crate::error::AppError;
+use crate::web::error::AppError;
 use crate::words::Say;
 
 /// The pairs of a form, in the order of the page.

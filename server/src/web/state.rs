@@ -11,9 +11,9 @@ use crate::changes::Changes;
 use crate::clock::{Clock, Zone};
 use crate::db::derived::Derived;
 use crate::db::{Connection, Error, Store};
-use crate::password::Passwords;
 use crate::rate::Rates;
 use crate::report::year::NewestRows;
+use crate::web::password::Passwords;
 use crate::words::Say;
 use crate::words::time::When;
 

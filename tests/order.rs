@@ -1,7 +1,7 @@
-//! The modules of the crate stand in one order: each knows only modules before
+//! The modules of a crate stand in one order: each knows only modules before
 //! it. The order is that of `lib.rs`, group by group. The compiler lets modules
 //! of a crate know each other both ways, so this test, alone of all, reads source
-//! text.
+//! text. Both crates run it.
 
 use std::collections::BTreeMap;
 use std::fs;
@@ -17,7 +17,8 @@ fn groups() -> BTreeMap<String, usize> {
     let mut groups = BTreeMap::new();
     for (group, lines) in root.split("\n\n").enumerate() {
         let modules = lines.lines().filter_map(|line| {
-            let name = line.strip_prefix("pub mod ")?;
+            let own = line.strip_prefix("pub mod ");
+            let name = own.or_else(|| line.strip_prefix("pub use data::"))?;
             name.strip_suffix(';')
         });
         groups.extend(modules.map(|name| (name.to_owned(), group)));
@@ -46,19 +47,21 @@ fn files(path: &Path) -> Vec<PathBuf> {
 fn named(path: &Path) -> Vec<String> {
     let text = fs::read_to_string(path).expect("a file of the crate");
     let code = text.split("#[cfg(test)]").next().unwrap_or_default();
-    let code = code.lines().filter(|line| !line.trim().starts_with("//"));
+    let is_code = |line: &&str| !line.trim().starts_with("//");
+    let code: Vec<_> = code.lines().filter(is_code).collect();
+    // Who may see a thing is no knowledge of it.
+    let code = code.join("\n").replace("pub(in crate::", "");
     let name = |rest: &str| -> String {
         let is_of_name = |c: &char| c.is_ascii_lowercase() || *c == '_';
         rest.chars().take_while(is_of_name).collect()
     };
-    let each = code.flat_map(|line| line.split("crate::").skip(1).map(name));
-    each.collect()
+    code.split("crate::").skip(1).map(name).collect()
 }
 
 #[test]
 fn each_module_knows_only_those_before_it() {
     let groups = groups();
-    assert!(groups.len() > 20, "{groups:?}");
+    assert!(groups.len() >= 20, "{groups:?}");
     let mut wrong = Vec::new();
     for (module, group) in &groups {
         for file in files(&source().join(module)) {

@@ -14,12 +14,12 @@ use axum::http::request::Parts;
 use axum::response::{IntoResponse, Redirect, Response};
 use axum::routing::{MethodFilter, on};
 
-use crate::error::AppError;
-use crate::pages::bench_sheet::not_kept::stranger;
-use crate::pages::front::{AtBench, OwnBench};
-use crate::pages::moderation::closed;
-use crate::session::{self, SignedIn};
-use crate::state::AppState;
+use super::bench_sheet::not_kept::stranger;
+use super::front::{AtBench, OwnBench};
+use super::moderation::closed;
+use crate::web::error::AppError;
+use crate::web::session::{self, SignedIn};
+use crate::web::state::AppState;
 
 /// Who may use a route.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

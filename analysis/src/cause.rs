@@ -29,6 +29,12 @@ flagged! {
         /// A strobe at half the dipper's rate: the same picture, half the
         /// frequency.
         StrobeAtHalf = "strobe-at-half" is Slip,
+        /// Waves measured on the screen, and no enlargement found: every
+        /// wavelength too long by one factor.
+        ScaleNotFound = "scale-not-found" is Slip,
+        /// A length written in another unit than the one beside it: in every
+        /// row, in one row, or one of the two lengths of the enlargement.
+        UnitPowerOfTen = "unit-power-of-ten" is Slip,
         /// Surface tension below that of a school tank's water.
         DirtyWater = "dirty-water" is Apparatus,
         /// Another depth than was recorded.
@@ -39,5 +45,8 @@ flagged! {
         DialOff = "dial-off" is Apparatus,
         /// A string that is not the one recorded, or stretched since.
         StringStretched = "string-stretched" is Apparatus,
+        /// Level or rows far from the physics, and nothing on this list does
+        /// that.
+        Unexplained = "unexplained" is Question,
     }
 }

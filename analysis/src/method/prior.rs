@@ -138,6 +138,10 @@ pub const ZERO_ERRORS: [f64; 2] = [-0.009, 0.009];
 /// Standard deviation about each of [`ZERO_ERRORS`], m. Our choice.
 pub const ZERO_ERROR_SD: f64 = 0.004;
 
+/// ln of an enlargement that nobody measured, and its standard deviation: 1.1
+/// to 3 within two of them. Our choice (methods).
+pub const UNKNOWN_ENLARGEMENT: (f64, f64) = (0.6, 0.25);
+
 /// How common each slip is: odds against *no slip*, near enough a share of
 /// sheets. All are our choice, after a
 /// teacher's feeling for which are common; none has a source.
@@ -166,6 +170,17 @@ pub mod rate {
     /// Two neighbouring digits swapped, for each reading of a row and for each
     /// length of the scale; shared out among its pairs of digits.
     pub const DIGITS_SWAPPED: f64 = 0.005;
+    /// Waves measured on the screen and no enlargement, a share of the sheets
+    /// that have none. The methods' figure.
+    pub const SCALE_NOT_FOUND: f64 = 0.1;
+    /// A length in another unit than the one beside it, in every row, or in
+    /// one of the two lengths of the scale; half each for the two other units.
+    pub const UNIT_MIXED: f64 = 0.01;
+    /// The same in a single row, for each row.
+    pub const UNIT_MIXED_ROW: f64 = 0.001;
+    /// Of lengths in another unit, those that leave a bench as no bench is, as
+    /// a share of those that do not.
+    pub const UNUSUAL_LENGTH: f64 = 0.05;
     /// An enlargement below 1 where nothing was swapped, a share of sheets: a
     /// lamp above the tank makes the picture larger.
     pub const SMALLER_PICTURE: f64 = 0.03;

@@ -54,7 +54,7 @@ impl<'s> Case<'s> {
             match part.change {
                 Change::AllFrequencies(times) => needed.extend(rows().map(|f| f * times)),
                 Change::Frequency(at, times) => needed.push(self.seen.rows[at].frequency * times),
-                Change::Shift(_) | Change::Zero(_) => {}
+                Change::Shift(_) | Change::Zero(_) | Change::Factor { .. } => {}
             }
         }
         needed
@@ -123,15 +123,27 @@ impl<'s> Case<'s> {
                 rows.map(|(at, row)| (at, (1.0 - zero / row.length).ln()))
                     .collect()
             }
+            Change::Factor { ln, .. } => {
+                let rows = 0..self.seen.rows.len();
+                rows.map(|at| (at, -ln)).collect()
+            }
             Change::AllFrequencies(_) => Vec::new(),
         }
     }
 
-    /// How spans move with one standard deviation of a zero error.
-    pub(super) fn along_zero(&self, zero: f64) -> Vec<f64> {
-        let row = |row: &Observation| prior::ZERO_ERROR_SD / (zero - row.length);
-        let mut along: Vec<_> = self.seen.rows.iter().map(row).collect();
-        along.resize(self.seen.len(), 0.0);
+    /// How the residuals move with one standard deviation of what is not known
+    /// of a slip; empty where all is.
+    pub(super) fn along(&self, change: &Change) -> Vec<f64> {
+        let row = |row: &Observation| match change {
+            Change::Zero(zero) => Some(prior::ZERO_ERROR_SD / (zero - row.length)),
+            Change::Factor { sd, .. } => Some(*sd),
+            _ => None,
+        };
+        let along: Option<Vec<_>> = self.seen.rows.iter().map(row).collect();
+        let mut along = along.unwrap_or_default();
+        if !along.is_empty() {
+            along.resize(self.seen.len(), 0.0);
+        }
         along
     }
 }

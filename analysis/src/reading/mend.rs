@@ -43,7 +43,8 @@ pub(super) fn fit(posterior: &Posterior<'_>, peak: Peak, part: Option<&Part>) ->
     let (as_written, values) = joint(1.0);
     let rows = case.seen.rows.len();
     let typical = |values: &[f64]| spread::median(&values[..rows]).unwrap_or(0.0);
-    let Some(part) = part else {
+    let is_known = |part: &&Part| !matches!(part.change, Change::Factor { .. });
+    let Some(part) = part.filter(is_known) else {
         // A fault's own level is in its cell: without it, the rows show it.
         let before = typical(&values) + cell.level + cell.dial;
         return Fit {
@@ -89,8 +90,12 @@ fn agrees(chi_squared: f64, degrees: usize) -> bool {
     ChiSquared::new(degrees).is_ok_and(|law| law.cdf(chi_squared) <= IN_LINE)
 }
 
-/// The sheet's gradient through the origin with one slip mended.
+/// The sheet's gradient through the origin with one slip mended. `None` where
+/// it is not known by how much.
 pub(super) fn mended(posterior: &Posterior<'_>, part: &Part, fit: &Fit) -> Option<Mended> {
+    if matches!(part.change, Change::Factor { .. }) {
+        return None;
+    }
     let case = posterior.case;
     let mut points = Vec::new();
     for (at, row) in case.seen.rows.iter().enumerate() {

@@ -106,7 +106,8 @@ pub struct Counts {
 pub struct Misfit {
     /// As written.
     pub before: f64,
-    /// Once the reading is mended; `None` for a fault of the apparatus.
+    /// Once the reading is mended; `None` where no reading can be, as for a
+    /// fault of the apparatus.
     pub mended: Option<f64>,
 }
 
@@ -127,7 +128,8 @@ pub struct Finding {
     /// one of the two.
     pub is_tie: bool,
     /// The reading as typed, with its unit; for a whole sheet, that of the
-    /// first row concerned. Blank where no one reading is meant.
+    /// first row concerned. Of what nothing explains, the median ratio of λ to
+    /// what is expected. Blank where no one reading is meant.
     pub given: String,
     /// The reading that would fit, in the same unit; blank where none can be
     /// told.
@@ -137,7 +139,7 @@ pub struct Finding {
     pub counts: Option<Counts>,
     /// Why it is thought so.
     pub misfit: Misfit,
-    /// What mending would do; `None` for a fault of the apparatus.
+    /// What mending would do; `None` where no reading can be mended.
     pub mended: Option<Mended>,
 }
 
@@ -145,7 +147,7 @@ pub struct Finding {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Inference {
     /// The probability that its readings hold no slip (whatever the
-    /// apparatus); 1 where there is nothing to judge by.
+    /// apparatus), known or not; 1 where there is nothing to judge by.
     pub no_slip: f64,
     /// What may have happened, most probable first; nothing below
     /// [`LEAST_PROBABLE`].

@@ -4,6 +4,7 @@
 use std::collections::BTreeMap;
 
 use crate::cause::Cause;
+use crate::figure::significant;
 use crate::method::model::part::Part;
 use crate::method::model::state::{Fault, States};
 
@@ -151,7 +152,8 @@ fn said<'h>(
         .map(|fault| ((fault.cause, None), fault.share));
     let parts = case.hypotheses.parts(column);
     let of_group = parts.into_iter().map(|part| ((part.cause, part.row), 1.0));
-    of_kit.chain(of_group)
+    let unexplained = (column == UNEXPLAINED).then_some(((Cause::Unexplained, None), 1.0));
+    of_kit.chain(of_group).chain(unexplained)
 }
 
 /// What a sheet's posterior tells.
@@ -160,7 +162,7 @@ pub(super) fn inference(posterior: &Posterior<'_>) -> Inference {
     let mut by_what: BTreeMap<What, f64> = BTreeMap::new();
     let mut no_slip = 0.0;
     for (faults, column, p) in joint.each() {
-        if column == NONE || column == UNEXPLAINED {
+        if column == NONE {
             no_slip += p;
         }
         for (what, share) in said(posterior.case, faults, column) {
@@ -242,17 +244,22 @@ fn finding(
 ) -> Finding {
     let case = posterior.case;
     let has = |cell: usize, column: usize| {
-        let parts = case.hypotheses.parts(column);
-        fault(posterior, cell, what).is_some()
-            || parts.iter().any(|part| (part.cause, part.row) == what)
+        let faults = posterior.states.cells[cell].faults;
+        said(case, faults, column).any(|(said, _)| said == what)
     };
     let peak = posterior.peak(has);
     let parts = case.hypotheses.parts(peak.column);
     let part = parts
         .into_iter()
         .find(|part| (part.cause, part.row) == what);
-    let (given, expected) = part.map_or_else(Default::default, |part| given::readings(case, part));
     let fit = mend::fit(posterior, peak, part);
+    let (given, expected) = match (part, what.0) {
+        (Some(part), _) => given::readings(case, part),
+        // No one reading is meant: how many times too long all of them are.
+        (None, Cause::Unexplained) => (significant(1.0 + fit.before, 3), "1".to_owned()),
+        (None, _) => Default::default(),
+    };
+    let mended = part.and_then(|part| mend::mended(posterior, part, &fit));
     let step_of_fault =
         || fault(posterior, peak.cell, what).map_or(case.seen.length, |fault| fault.step);
     Finding {
@@ -269,9 +276,9 @@ fn finding(
         counts: part.and_then(|part| given::counts(case, part)),
         misfit: Misfit {
             before: fit.before,
-            mended: part.map(|_| fit.after),
+            mended: mended.map(|_| fit.after),
         },
-        mended: part.and_then(|part| mend::mended(posterior, part, &fit)),
+        mended,
         given,
         expected,
     }

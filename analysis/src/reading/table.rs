@@ -108,8 +108,8 @@ struct Filling<'c> {
     /// How residuals move with one standard deviation of a level that is out
     /// for no known reason.
     level: Vec<f64>,
-    /// How they move with one of each zero error that is tried.
-    zeros: Vec<Vec<f64>>,
+    /// How they move with one of what is not known of each slip of the sheet.
+    alongs: Vec<Vec<f64>>,
     /// ln λ of every row in the cell, as written and for each slip of all
     /// frequencies.
     expected: Vec<Point>,
@@ -132,16 +132,13 @@ impl<'c> Filling<'c> {
             Change::Frequency(..) => Vec::new(),
             _ => case.shifts(curves, &SOUND, part),
         };
-        let zero = |part: &Part| match part.change {
-            Change::Zero(zero) => case.along_zero(zero),
-            _ => Vec::new(),
-        };
+        let along = |part: &Part| case.along(&part.change);
         Self {
             case,
             curves,
             found: Found::new(tried),
             level,
-            zeros: tried.wholes.iter().map(zero).collect(),
+            alongs: tried.wholes.iter().map(along).collect(),
             expected: Vec::new(),
             expected_if: vec![Vec::new(); tried.wholes.len()],
             residuals: Vec::new(),
@@ -181,7 +178,9 @@ impl<'c> Filling<'c> {
         found.push(joint.ln_density_along(&[], &self.level));
         for (at, (part, shifts)) in tried.wholes.iter().zip(&self.wholes).enumerate() {
             found.push(match &part.change {
-                Change::Zero(_) => joint.ln_density_along(shifts, &self.zeros[at]),
+                Change::Zero(_) | Change::Factor { .. } => {
+                    joint.ln_density_along(shifts, &self.alongs[at])
+                }
                 Change::AllFrequencies(_) => {
                     case.residuals(&self.expected_if[at], cell, kappa, &mut self.residuals);
                     self.other.set(&self.residuals);

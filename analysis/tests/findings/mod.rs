@@ -5,6 +5,7 @@ mod any_sheet;
 mod class;
 mod rough;
 mod string;
+mod unexplained;
 mod water;
 
 use analysis::field::Field;

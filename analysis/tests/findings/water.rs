@@ -264,9 +264,10 @@ fn a_row_that_nothing_explains_is_not_explained() {
 /// Spans of a picture whose enlargement was never measured, in a unit of their
 /// own: far from anything.
 #[test]
-fn a_sheet_that_nothing_explains_is_left_alone() {
+fn a_sheet_that_nothing_explains_is_accused_of_no_slip_and_not_called_clean() {
     let mut sheet = clean();
     retype(&mut sheet, None, Field::Span, times(3.3, 1));
     let inference = alone(&sheet);
-    assert!(inference.no_slip > 0.9, "{inference:?}");
+    assert_eq!(slips(&inference).count(), 0, "{inference:?}");
+    assert!(inference.no_slip < 0.1, "{inference:?}");
 }

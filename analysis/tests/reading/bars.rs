@@ -8,12 +8,13 @@
 //! the number of sheets and of slips that it was found on: where the simulator
 //! draws other sheets, the tests say so, and it is to be found anew.
 
+use analysis::reading::Cause;
 use analysis::slip::Kind;
 use simulator::school::School;
 
 use super::classes::{SimClass, classes};
 use super::judges::{Judge, score};
-use super::score::{Score, shown_in_all, slips};
+use super::score::{Score, Told, shown_in_all, slips};
 
 const CLASSES: usize = 150;
 const SEED: u64 = 2024;
@@ -146,6 +147,30 @@ fn clean_groups_are_left_in_peace_whatever_they_leave_unwritten() {
     assert!(share <= 0.01, "{share}");
     let shown = shown_in_all(&classes);
     assert!(shown.precision() >= 0.999, "{shown:?}");
+}
+
+/// The slip that is silent in every row: waves measured on the screen, and the
+/// enlargement never found. Beside another slip of the same sheet it may be the
+/// other that is named.
+#[test]
+fn groups_that_never_found_the_enlargement_are_named() {
+    let school = School::plain_figures();
+    let classes = classes(&school, 1.0, CLASSES, SEED);
+    let said = Judge::WithClass.judge_all(&school, &classes);
+    let not_found = (Cause::ScaleNotFound, None);
+    let sheets = classes.iter().flat_map(|class| &class.sheets);
+    let of_sheets = sheets.zip(said.iter().flatten());
+    let unscaled = of_sheets.filter(|(sheet, _)| slips(&sheet.truth) == [not_found]);
+    let is_named = |told: &Told| told.event == not_found && told.probability >= 0.5;
+    let named: Vec<bool> = unscaled
+        .map(|(_, told)| told.iter().any(is_named))
+        .collect();
+    let count = named.iter().filter(|named| **named).count();
+    assert!(
+        named.len() > 50 && 20 * count >= 19 * named.len(),
+        "{count} of {}",
+        named.len()
+    );
 }
 
 /// The judge of the working is not misled by slips in the readings.

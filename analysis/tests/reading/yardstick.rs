@@ -19,7 +19,15 @@ fn one_seed_gives_the_same_classes() {
     }
 }
 
-/// Every cause but copying is made, at every school, about as often as in the
+/// Causes that most schools of the yardstick do without, since the optimal
+/// classifier does not know them. `findings/unexplained.rs` makes them.
+const NOT_MADE: [Cause; 3] = [
+    Cause::ScaleNotFound,
+    Cause::UnitPowerOfTen,
+    Cause::Unexplained,
+];
+
+/// Every other cause is made, at every school, about as often as in the
 /// tables of rates: between a quarter and a half of all sheets has a slip.
 #[test]
 fn every_cause_is_made() {
@@ -29,7 +37,8 @@ fn every_cause_is_made() {
             let is_made = |sheet: &&HandedIn| sheet.truth.iter().any(|(code, _)| made(cause(code)));
             sheets.iter().filter(is_made).count()
         };
-        for cause in Cause::ALL {
+        let made = Cause::ALL.into_iter().filter(|c| !NOT_MADE.contains(c));
+        for cause in made {
             let name = (school.name, cause.code());
             assert!(with(&|made| made == cause) > 0, "{name:?}");
         }

@@ -1,6 +1,7 @@
 //! What may have happened at the bench, in words for staff: a few for a list,
 //! a question to ask or a thing to check, and a finding written out.
 
+use analysis::field::Place;
 use analysis::method::Method;
 use analysis::reading::{Cause, Counts, Finding};
 
@@ -51,6 +52,14 @@ fn words(cause: Cause) -> (&'static str, &'static str) {
             "lamp flashing at half the rate",
             "What happens to the picture if you turn the lamp’s rate up slowly from here?",
         ),
+        Cause::ScaleNotFound => (
+            "enlargement not measured",
+            "Did you measure these waves in the water, or on the screen?",
+        ),
+        Cause::UnitPowerOfTen => (
+            "length in another unit than the one beside it",
+            "Say this length with its unit: could it lie on this bench?",
+        ),
         Cause::DirtyWater => (
             "greasy or soapy water",
             "Is there grease or soap on the water? Rinse the tank and fill it afresh.",
@@ -70,6 +79,10 @@ fn words(cause: Cause) -> (&'static str, &'static str) {
         Cause::StringStretched => (
             "another string than was written down, or a stretched one",
             "Is this the string on the label, and what hangs on it with the hanger?",
+        ),
+        Cause::Unexplained => (
+            "readings far off, cause not known",
+            "Can you set one row up again and show me how you measure it?",
         ),
     }
 }
@@ -128,6 +141,10 @@ fn worth(cause: Cause) -> Worth {
         Cause::DigitsSwapped => Worth::Always("a look at what was first written down"),
         Cause::ZeroError => Worth::WhileUp("measuring one span again from a whole number"),
         Cause::StrobeAtHalf => Worth::WhileUp("raising the rate once more"),
+        Cause::ScaleNotFound => {
+            Worth::WhileUp("measuring a known object on the screen and in the water")
+        }
+        Cause::UnitPowerOfTen => Worth::Always("asking in which unit it was read"),
         Cause::DirtyWater => Worth::Always("rinsing the tank and filling it afresh"),
         Cause::DepthOff => Worth::Always("measuring the depth again"),
         Cause::LampOff => Worth::Always("measuring the known object again"),
@@ -135,6 +152,7 @@ fn worth(cause: Cause) -> Worth {
         Cause::StringStretched => {
             Worth::Always("weighing the string again, and the mass on it, hanger included")
         }
+        Cause::Unexplained => Worth::WhileUp("seeing one row measured"),
     }
 }
 
@@ -158,8 +176,33 @@ fn fits(finding: &Finding, method: Method, row: Option<&str>) -> String {
         Cause::DigitsSwapped => {
             format!("{rows} if {given} were {expected}, two digits the other way round.")
         }
+        Cause::UnitPowerOfTen if row.is_none() && finding.step.place() == Place::Row => format!(
+            "The rows would fit if every length were in another unit: {given} as {expected}, and so on."
+        ),
+        Cause::UnitPowerOfTen => {
+            format!("{rows} if {given} were {expected}, as when mm, cm and m are mixed.")
+        }
+        Cause::ScaleNotFound => format!(
+            "Every row would fit were these waves the picture’s, some {:.2} times as large as the water’s. No enlargement is written down.",
+            1.0 + finding.misfit.before
+        ),
+        Cause::Unexplained => unexplained(finding),
         other => fits_by_itself(other).to_owned(),
     }
+}
+
+/// Readings out by this share or more have a factor worth naming.
+const WORTH_NAMING: f64 = 0.05;
+
+/// What is out, where nothing known explains it.
+fn unexplained(finding: &Finding) -> String {
+    if finding.misfit.before.abs() < WORTH_NAMING {
+        return "These rows do not belong together, and nothing known here explains all of them. Is each figure what was read?".to_owned();
+    }
+    format!(
+        "Wavelengths are typically {} times what is expected, and no slip known here does that. An enlargement, a unit, a range of the dial?",
+        finding.given
+    )
 }
 
 fn counts(counts: Counts, method: Method) -> String {
@@ -209,7 +252,10 @@ fn fits_by_itself(cause: Cause) -> &'static str {
         Cause::CrestMiscount
         | Cause::LoopMiscount
         | Cause::DialMultiplierLeftOut
-        | Cause::DigitsSwapped => "",
+        | Cause::DigitsSwapped
+        | Cause::ScaleNotFound
+        | Cause::UnitPowerOfTen
+        | Cause::Unexplained => "",
     }
 }
 

@@ -10,6 +10,7 @@ pub(crate) mod observe;
 pub(crate) mod part;
 pub(crate) mod state;
 pub(crate) mod swap;
+pub(crate) mod unit;
 
 use std::fmt::Debug;
 

@@ -17,6 +17,9 @@ pub(crate) enum Change {
     Frequency(usize, f64),
     /// Every span is too long by about this much, m.
     Zero(f64),
+    /// Every wavelength is too long by one factor that nobody knows: ln of its
+    /// median, and the standard deviation of ln.
+    Factor { ln: f64, sd: f64 },
 }
 
 impl Change {

@@ -65,8 +65,10 @@ fn swaps(entry: Option<&Entry>) -> Vec<(String, f64, f64)> {
         .collect();
     let swapped = digits.windows(2).filter_map(|pair| {
         let [(i, a), (j, b)] = pair else { return None };
-        // A nought before the point is no digit that was read.
-        let is_nought = *i == 0 && *a == '0';
+        // A nought before the point is no digit that was read, and nobody
+        // writes 10.0 as 01.0.
+        let leads = text[..*i].chars().all(|c| !matches!(c, '1'..='9'));
+        let is_nought = *i == 0 && *a == '0' || leads && *b == '0';
         if a == b || is_nought {
             return None;
         }

@@ -61,10 +61,13 @@ pub(super) static SPEC: Spec = Spec {
         Cause::CrestToTrough,
         Cause::ZeroError,
         Cause::StrobeAtHalf,
+        Cause::ScaleNotFound,
+        Cause::UnitPowerOfTen,
         Cause::DirtyWater,
         Cause::DepthOff,
         Cause::LampOff,
         Cause::DialOff,
+        Cause::Unexplained,
     ],
     marks: Marks {
         worked: &[

@@ -7,7 +7,7 @@ use crate::field::Field;
 use crate::method::model::observe::{Error, Observation, Observed, Seen, observation};
 use crate::method::model::part::{Change, Mend, Part};
 use crate::method::model::state::{Curve, Point, States};
-use crate::method::model::{Model, Recorded, Setting, Usual, swap};
+use crate::method::model::{Model, Recorded, Setting, Usual, swap, unit};
 use crate::method::prior::{self, rate};
 use crate::stats::spread;
 use crate::wave::water::Water;
@@ -110,6 +110,7 @@ impl Model for Tank {
 
     fn miscounts(&self, sheet: &Seen<'_>, at: usize) -> Vec<Part> {
         let row = &sheet.seen.rows[at];
+        let mut parts = unit::of_row(sheet, &SPEC, at);
         let possible = [-1.0, 1.0].into_iter().filter(|by| row.waves + by > 0.5);
         let part = |by: f64| {
             let shift = (row.waves / (row.waves + by)).ln();
@@ -122,7 +123,8 @@ impl Model for Tank {
             )
             .of_row(row.row)
         };
-        possible.map(part).collect()
+        parts.extend(possible.map(part));
+        parts
     }
 
     fn look_alike(&self) -> &'static [(Cause, Cause)] {
@@ -225,6 +227,21 @@ fn from_one(sheet: &Seen<'_>) -> Option<Part> {
     })
 }
 
+/// Waves that were measured on the screen after all, where no enlargement is
+/// written down.
+fn without_scale(sheet: &Seen<'_>) -> Option<Part> {
+    let (ln, sd) = prior::UNKNOWN_ENLARGEMENT;
+    scale(sheet.whole).is_none().then(|| {
+        Part::whole(
+            Cause::ScaleNotFound,
+            Field::ScaleImage,
+            Change::Factor { ln, sd },
+            Mend::Nothing,
+            rate::SCALE_NOT_FOUND,
+        )
+    })
+}
+
 /// Slips of a whole sheet from a tank, but for the dial's multiplier.
 fn wholes(sheet: &Seen<'_>) -> Vec<Part> {
     let seen = sheet.seen;
@@ -246,6 +263,7 @@ fn wholes(sheet: &Seen<'_>) -> Vec<Part> {
             rate::STROBE_AT_HALF,
         ));
     }
+    parts.extend(without_scale(sheet));
     if let Some((image, true_length)) = scale(sheet.whole) {
         let magnification = image / true_length;
         // A picture smaller than the thing is rare; so is its mirror image.
@@ -261,9 +279,12 @@ fn wholes(sheet: &Seen<'_>) -> Vec<Part> {
             Mend::Swap,
             rate::SCALE_UPSIDE_DOWN * odds,
         ));
-        parts.extend(swap::of_sheet(sheet, Field::ScaleImage, -1.0));
-        parts.extend(swap::of_sheet(sheet, Field::ScaleTrue, 1.0));
+        for (field, power) in [(Field::ScaleImage, -1.0), (Field::ScaleTrue, 1.0)] {
+            parts.extend(swap::of_sheet(sheet, field, power));
+            parts.extend(unit::of_sheet(sheet, &SPEC, field, power));
+        }
     }
+    parts.extend(unit::of_sheet(sheet, &SPEC, Field::Span, 1.0));
     for zero in prior::ZERO_ERRORS {
         if seen.rows.iter().all(|row| row.length > 4.0 * zero.abs()) {
             // The model's density is one of ln λ; the error adds to λ.

@@ -42,8 +42,10 @@ pub(super) static SPEC: Spec = Spec {
         Cause::NodesCountedAsLoops,
         Cause::DialMultiplierLeftOut,
         Cause::DigitsSwapped,
+        Cause::UnitPowerOfTen,
         Cause::DialOff,
         Cause::StringStretched,
+        Cause::Unexplained,
     ],
     marks: Marks {
         worked: &[

@@ -55,6 +55,8 @@ impl<'o> Near<'o> {
                 }
             }
             Change::Frequency(..) | Change::Zero(_) => {}
+            // A factor that nobody knows may bring any level back.
+            Change::Factor { .. } => return true,
         }
         !self.usual.is_level_known || median(&mended).abs() < WHOLE_REACH
     }
@@ -82,7 +84,7 @@ impl<'o> Near<'o> {
                     .map(|(at, by)| (*at, self.residuals[*at] + by));
                 self.further(&mended.collect::<Vec<_>>())
             }
-            Change::AllFrequencies(_) | Change::Zero(_) => None,
+            Change::AllFrequencies(_) | Change::Zero(_) | Change::Factor { .. } => None,
         }
     }
 

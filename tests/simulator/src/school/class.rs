@@ -170,6 +170,7 @@ impl School {
         if self.without_scale > 0.0 && dice.chance(self.without_scale) {
             sheet.whole.retain(|column, _| !column.starts_with("scale"));
             truth.retain(|(what, _)| !["scale-upside-down", "lamp-off"].contains(what));
+            truth.push(("scale-not-found", None));
         }
         (sheet, truth)
     }

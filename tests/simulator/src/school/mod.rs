@@ -81,7 +81,8 @@ pub struct School {
     /// The share of groups that write lengths in mm; the others use cm on
     /// water and m along a string.
     pub millimetres: f64,
-    /// The share of tanks' sheets on which no enlargement was measured.
+    /// The share of tanks' sheets on which waves were measured on the screen and
+    /// no enlargement was.
     pub without_scale: f64,
     /// The share of worked sheets whose frequencies are typed as the dial
     /// shows them: `10`, not `10.00`.

@@ -6,7 +6,7 @@ use server::acts::{Doing, KeepRegister};
 use server::clock::{HOUR, MINUTE, school_year};
 use server::db::Error;
 use server::db::bench::Bench;
-use server::db::register::{self, Line};
+use server::db::register::{self, RegisterLine};
 use server::ids::ClassSetId;
 use simulator::dice::Dice;
 
@@ -68,7 +68,7 @@ async fn write(
     doing: &mut Doing<'_>,
     held: &Held,
     class_set: ClassSetId,
-    lines: Vec<Line>,
+    lines: Vec<RegisterLine>,
     at: i64,
 ) -> Result<(), Error> {
     let keep = KeepRegister {
@@ -80,8 +80,8 @@ async fn write(
     done(doing.perform(at, held.marker.staff, keep).await?)
 }
 
-fn line(initials: &str, bench: Option<&Bench>, caught_up_on: Option<Date>) -> Line {
-    Line {
+fn line(initials: &str, bench: Option<&Bench>, caught_up_on: Option<Date>) -> RegisterLine {
+    RegisterLine {
         bench_id: bench.map(|bench| bench.id),
         initials: initials.to_owned(),
         was_present: bench.is_some(),

@@ -117,7 +117,7 @@ pub struct Revision {
 }
 
 #[derive(sqlx::FromRow)]
-struct Row {
+struct RevisionRow {
     id: RevisionId,
     sheet_id: SheetId,
     version: i64,
@@ -126,11 +126,11 @@ struct Row {
     written_at: i64,
 }
 
-impl TryFrom<Row> for Revision {
+impl TryFrom<RevisionRow> for Revision {
     type Error = Error;
 
-    fn try_from(row: Row) -> Result<Self, Error> {
-        let Row {
+    fn try_from(row: RevisionRow) -> Result<Self, Error> {
+        let RevisionRow {
             id,
             sheet_id,
             version,
@@ -153,7 +153,7 @@ impl TryFrom<Row> for Revision {
 pub async fn find_latest(db: &mut Connection, sheet: SheetId) -> Result<Option<Revision>, Error> {
     let sql = sql!("SELECT id, sheet_id, version, kind, body, written_at FROM revision
                WHERE sheet_id = (SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1) ORDER BY version DESC LIMIT 1");
-    let row: Option<Row> = query_as!(db, sql; sheet).fetch_optional(db).await?;
+    let row: Option<RevisionRow> = query_as!(db, sql; sheet).fetch_optional(db).await?;
     row.map(Revision::try_from).transpose()
 }
 
@@ -165,7 +165,7 @@ pub async fn get(db: &mut Connection, id: RevisionId) -> Result<Revision, Error>
     let sql = sql!(
         "SELECT id, sheet_id, version, kind, body, written_at FROM revision WHERE id = $2 AND EXISTS (SELECT 1 FROM own_sheet WHERE own_sheet.id = revision.sheet_id AND own_sheet.department_id = $1)"
     );
-    let row: Row = query_as!(db, sql; id).fetch_one(db).await?;
+    let row: RevisionRow = query_as!(db, sql; id).fetch_one(db).await?;
     row.try_into()
 }
 
@@ -210,7 +210,7 @@ pub async fn find_version(
 ) -> Result<Option<Revision>, Error> {
     let sql = sql!("SELECT id, sheet_id, version, kind, body, written_at FROM revision
                WHERE sheet_id = (SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1) AND version = $3");
-    let row: Option<Row> = query_as!(db, sql; sheet, version)
+    let row: Option<RevisionRow> = query_as!(db, sql; sheet, version)
         .fetch_optional(db)
         .await?;
     row.map(Revision::try_from).transpose()
@@ -239,7 +239,7 @@ pub async fn list_latest(
     let sql = sql!(latest!(
         "= (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)"
     ));
-    let rows: Vec<Row> = query_as!(db, sql; class_set).fetch_all(db).await?;
+    let rows: Vec<RevisionRow> = query_as!(db, sql; class_set).fetch_all(db).await?;
     rows.into_iter().map(Revision::try_from).collect()
 }
 
@@ -251,7 +251,7 @@ pub async fn list_latest_in(
     let sql = sql!(latest!(
         "IN (SELECT own_set.id FROM json_each($2) CROSS JOIN own_set WHERE own_set.id = value AND department_id = $1)"
     ));
-    let rows: Vec<Row> = query_as!(db, sql; serde_json::to_string(class_sets)?)
+    let rows: Vec<RevisionRow> = query_as!(db, sql; serde_json::to_string(class_sets)?)
         .fetch_all(db)
         .await?;
     rows.into_iter().map(Revision::try_from).collect()
@@ -270,7 +270,7 @@ pub async fn list_at(
                             JOIN bench ON bench.id = bench_id
                             WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) AND ($3 IS NULL OR revision.id <= $3)
                             GROUP BY sheet_id)");
-    let rows: Vec<Row> = query_as!(db, sql; class_set, last).fetch_all(db).await?;
+    let rows: Vec<RevisionRow> = query_as!(db, sql; class_set, last).fetch_all(db).await?;
     rows.into_iter().map(Revision::try_from).collect()
 }
 

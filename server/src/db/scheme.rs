@@ -122,7 +122,7 @@ pub async fn get_of_class_set(
 }
 
 #[derive(sqlx::FromRow)]
-struct Row {
+struct PointRow {
     id: MarkingPointId,
     key: i64,
     number: i64,
@@ -145,14 +145,14 @@ pub async fn list_points(
 ) -> Result<Vec<MarkingPoint>, Error> {
     let sql = sql!("SELECT id, key, number, title, guidance, marks, check_code, answer, levels
                FROM marking_point WHERE scheme_version_id = (SELECT id FROM own_version WHERE id = $2 AND department_id = $1) ORDER BY number");
-    let rows: Vec<Row> = query_as!(db, sql; version).fetch_all(db).await?;
+    let rows: Vec<PointRow> = query_as!(db, sql; version).fetch_all(db).await?;
     rows.into_iter().map(MarkingPoint::try_from).collect()
 }
 
-impl TryFrom<Row> for MarkingPoint {
+impl TryFrom<PointRow> for MarkingPoint {
     type Error = Error;
 
-    fn try_from(row: Row) -> Result<Self, Error> {
+    fn try_from(row: PointRow) -> Result<Self, Error> {
         let unknown = || Error::Sql(sqlx::Error::Decode("unknown check or answer".into()));
         let judged = match (&row.check_code, &row.answer) {
             (Some(code), _) => Judged::ByCheck(Check::from_code(code).ok_or_else(unknown)?),

@@ -7,13 +7,13 @@
 use analysis::year::Comparison;
 
 use super::decision::{FlagKey, Verdict};
-use super::judgement::{self, Judged};
+use super::judgement::{self, RevisionJudged};
 use super::{Connection, Error, Writing};
 use crate::ids::{ClassId, ClassSetId, KitId, RevisionId, SchemeVersionId, SheetId, StaffId};
 
 /// A class set of the year.
 #[derive(Clone, Debug, serde::Serialize, sqlx::FromRow)]
-pub struct Lesson {
+pub struct YearLesson {
     pub id: ClassSetId,
     pub class_id: ClassId,
     pub class_name: String,
@@ -36,7 +36,7 @@ pub struct Lesson {
 }
 
 /// The class sets of a school year, by date.
-pub async fn list_lessons(db: &mut Connection, school_year: i64) -> Result<Vec<Lesson>, Error> {
+pub async fn list_lessons(db: &mut Connection, school_year: i64) -> Result<Vec<YearLesson>, Error> {
     let sql = sql!("SELECT class_set.id, class_id, class.name AS class_name, method, held_on,
                       created_by AS staff_id, staff.name AS staff_name,
                       (SELECT count(*) FROM bench WHERE bench.class_set_id = class_set.id) AS benches,
@@ -122,11 +122,11 @@ pub struct YearSheet {
     /// Whether it was ever handed in.
     pub is_handed_in: bool,
     /// What its newest revision says; `None` where that is not kept.
-    pub judged: Option<Judged>,
+    pub judged: Option<RevisionJudged>,
 }
 
 #[derive(sqlx::FromRow)]
-struct Row {
+struct YearRow {
     id: SheetId,
     class_set_id: ClassSetId,
     label: String,
@@ -158,14 +158,14 @@ pub async fn list_sheets(
                LEFT JOIN judgement ON judgement.revision_id = revision.id AND judgement.version = $3
                WHERE class.department_id = $1 AND school_year = $2
                ORDER BY held_on, class_set.id, label");
-    let rows: Vec<Row> = query_as!(db, sql; school_year, version)
+    let rows: Vec<YearRow> = query_as!(db, sql; school_year, version)
         .fetch_all(db)
         .await?;
     Ok(rows.into_iter().map(YearSheet::from).collect())
 }
 
-impl From<Row> for YearSheet {
-    fn from(row: Row) -> Self {
+impl From<YearRow> for YearSheet {
+    fn from(row: YearRow) -> Self {
         let judged = row.kit.zip(row.judgement).and_then(|(kit, body)| {
             judgement::read(kit, [row.speed, row.expected, row.uncertainty], &body)
         });

@@ -3,11 +3,11 @@
 
 use analysis::moderation::comparison::{Coefficients, Estimated};
 
-use crate::report::moderation::line::{About, Line};
+use crate::report::moderation::line::{About, ComparisonLine};
 use crate::table::Table;
 use crate::words::verdict::Whose;
 
-fn about(line: &Line<'_>) -> &'static str {
+fn about(line: &ComparisonLine<'_>) -> &'static str {
     match line.about {
         About::Whole => "whole",
         About::Marker(_, Whose::Second) => "second_marker",
@@ -21,11 +21,11 @@ fn about(line: &Line<'_>) -> &'static str {
 /// that is not told.
 #[must_use]
 pub fn table(
-    lines: &[Line<'_>],
+    lines: &[ComparisonLine<'_>],
     coefficients: Coefficients,
     name: &dyn Fn(i64) -> String,
 ) -> Table {
-    let of_whole = |line: &Line<'_>| match line.about {
+    let of_whole = |line: &ComparisonLine<'_>| match line.about {
         About::Whole => coefficients,
         _ => Coefficients::default(),
     };

@@ -1,6 +1,6 @@
 //! The record of a closed round: a line for each thing that it says.
 
-use crate::db::moderation_record::Entry;
+use crate::db::moderation_record::RecordEntry;
 use crate::report::moderation::record::{
     AgainLine, AnchorLine, Decided, DecisionLine, MarkLine, PointLine, Record, SheetLine, SheetName,
 };
@@ -41,7 +41,7 @@ const COLUMNS: [&str; 27] = [
 type Cells = Vec<(&'static str, String)>;
 
 /// Makes the table of a record, with times as `stamp` writes them.
-pub fn table(record: &Record, entries: &[Entry], stamp: &dyn Fn(i64) -> String) -> Table {
+pub fn table(record: &Record, entries: &[RecordEntry], stamp: &dyn Fn(i64) -> String) -> Table {
     let lines = lines(record, entries, stamp);
     let mut table = Table::of(&lines);
     for column in COLUMNS {
@@ -53,7 +53,7 @@ pub fn table(record: &Record, entries: &[Entry], stamp: &dyn Fn(i64) -> String) 
     table.table()
 }
 
-fn lines(record: &Record, entries: &[Entry], stamp: &dyn Fn(i64) -> String) -> Vec<Cells> {
+fn lines(record: &Record, entries: &[RecordEntry], stamp: &dyn Fn(i64) -> String) -> Vec<Cells> {
     let said = |about: &str, at: i64, by: &str, text: &str| {
         vec![
             ("about", about.to_owned()),

@@ -92,7 +92,7 @@ pub(super) type Versions = HashMap<RevisionId, i64>;
 
 /// A form that could not be taken.
 #[derive(Clone, Debug)]
-pub(super) struct Refused {
+pub(super) struct RefusedMark {
     /// The places of its sheet and point.
     at: (usize, usize),
     sentence: &'static str,
@@ -120,7 +120,7 @@ pub(super) fn unfit(why: Unfit) -> &'static str {
     }
 }
 
-impl Refused {
+impl RefusedMark {
     /// Keeps what a form gave, to be shown again.
     pub(super) fn new(
         desk: &Desk,
@@ -146,17 +146,17 @@ fn box_name(whose: &Whose) -> &'static str {
 }
 
 /// What all points of a page have in common.
-pub(super) struct Frame<'a, 'f> {
+pub(super) struct DeskFrame<'a, 'f> {
     pub(super) desk: &'a Desk,
     pub(super) versions: &'f Versions,
-    pub(super) refused: Option<&'f Refused>,
+    pub(super) refused: Option<&'f RefusedMark>,
     /// The page to go back to, as a first marker's form says it.
     pub(super) back: &'static str,
     /// Whether marks may still be given.
     pub(super) is_open: bool,
 }
 
-impl<'a> Frame<'a, '_> {
+impl<'a> DeskFrame<'a, '_> {
     /// The points of a sheet, by its place.
     pub(super) fn points(&self, sheet: usize) -> Vec<PointView<'a>> {
         let points = 0..self.desk.points.len();

@@ -27,7 +27,7 @@ pub(super) struct SlipView<'a> {
     pub(super) say: Say,
     pub(super) class_set: &'a ClassSet,
     pub(super) label: &'a str,
-    pub(super) typed: Option<Typed>,
+    pub(super) typed: Option<SheetTyped>,
     pub(super) first: Option<FlagLine>,
     /// What they did there, in words for the group.
     pub(super) told: String,
@@ -45,7 +45,7 @@ pub(super) struct SlipView<'a> {
 }
 
 /// What was read and worked out.
-pub(super) struct Typed {
+pub(super) struct SheetTyped {
     pub(super) rows: PageTable,
     /// Rows that have no place on paper.
     pub(super) more: usize,
@@ -54,7 +54,7 @@ pub(super) struct Typed {
 }
 
 /// A row of it.
-struct Row {
+struct BoxRow {
     label: String,
     figures: Vec<Figure>,
     is_screen_only: bool,
@@ -147,7 +147,7 @@ fn found(say: Say, rows: &[String]) -> String {
 /// How tightly the slip must be set to fit one side: by about how many lines
 /// it has.
 fn setting(
-    typed: Option<&Typed>,
+    typed: Option<&SheetTyped>,
     notes: &[NoteView],
     points: &[(&MarkingPoint, &PointStanding)],
 ) -> &'static str {
@@ -187,7 +187,7 @@ fn notes(say: Say, notes: &[Annotation]) -> Vec<NoteView> {
     notes.iter().map(view).collect()
 }
 
-fn typed(say: Say, label: &str, work: &Work, first: Option<&FlagLine>) -> Typed {
+fn typed(say: Say, label: &str, work: &Work, first: Option<&FlagLine>) -> SheetTyped {
     let sheet = &work.revision.entry.sheet;
     let fields = columns(sheet);
     let figure = |row: Option<usize>, cells: &Cells, field: Field| Figure {
@@ -197,7 +197,7 @@ fn typed(say: Say, label: &str, work: &Work, first: Option<&FlagLine>) -> Typed 
     let rows = sheet.rows.iter().enumerate().map(|(at, row)| {
         let figures = fields.iter();
         let figures = figures.map(|field| figure(Some(at), &row.cells, *field));
-        Row {
+        BoxRow {
             label: match row.left_out {
                 true => say.feedback_left_out(&row.label),
                 false => row.label.clone(),
@@ -206,7 +206,7 @@ fn typed(say: Say, label: &str, work: &Work, first: Option<&FlagLine>) -> Typed 
             is_screen_only: false,
         }
     });
-    let mut rows: Vec<Row> = rows.collect();
+    let mut rows: Vec<BoxRow> = rows.collect();
     let more = cut(&mut rows);
     let whole = sheet.whole.keys();
     let whole = whole.filter(|field| field.role() == Role::Working);
@@ -219,7 +219,7 @@ fn typed(say: Say, label: &str, work: &Work, first: Option<&FlagLine>) -> Typed 
         table = table.figure(say.field(*field), |row| Cell::drawn(&row.figures[at]));
     }
     let table = table.marked("screen-only", |row| row.is_screen_only);
-    Typed {
+    SheetTyped {
         more,
         whole: whole.collect(),
         rows: table
@@ -230,9 +230,9 @@ fn typed(say: Say, label: &str, work: &Work, first: Option<&FlagLine>) -> Typed 
 
 /// Keeps the last rows of a long table off the paper, but never one with the
 /// first wrong turn in it; how many.
-fn cut(rows: &mut [Row]) -> usize {
+fn cut(rows: &mut [BoxRow]) -> usize {
     let more = rows.len().saturating_sub(MOST_ROWS);
-    let plain = |row: &&mut Row| !row.figures.iter().any(|figure| figure.is_first_wrong);
+    let plain = |row: &&mut BoxRow| !row.figures.iter().any(|figure| figure.is_first_wrong);
     for row in rows.iter_mut().rev().filter(plain).take(more) {
         row.is_screen_only = true;
     }

@@ -7,7 +7,7 @@ use axum::response::{IntoResponse, Redirect, Response};
 use super::import::{preview, refused};
 use super::plan::Plan;
 use super::preview::Carried;
-use super::stored::Stored;
+use super::stored::StoredClass;
 use super::upload::Upload;
 use crate::acts::{GroupWork, ReadingsMet, TakeInReadings};
 use crate::ids::ClassSetId;
@@ -62,8 +62,8 @@ async fn look(
     by: &SignedIn,
     id: ClassSetId,
     carried: &Carried,
-) -> Result<Result<(Stored, Plan), Response>, AppError> {
-    let stored = Stored::load(&mut state.reader(by).await?, id).await?;
+) -> Result<Result<(StoredClass, Plan), Response>, AppError> {
+    let stored = StoredClass::load(&mut state.reader(by).await?, id).await?;
     let file = carried.file.clone();
     let planning = off_thread(move || {
         let plan = Plan::of(file.as_bytes(), &stored);

@@ -12,7 +12,7 @@ use analysis::sheet::Sheet;
 
 use super::choose;
 use super::limits::{self, settled};
-use super::stored::Stored;
+use super::stored::StoredClass;
 use super::understood::{self, UnderstoodLine};
 use crate::acts::{NoBench, why_no_bench};
 use crate::db::revision::Entry;
@@ -73,7 +73,7 @@ pub(super) enum Refusal {
 
 impl Plan {
     /// Reads a file for a class set, beside what is stored.
-    pub(super) fn of(file: &[u8], stored: &Stored) -> Result<Self, Refusal> {
+    pub(super) fn of(file: &[u8], stored: &StoredClass) -> Result<Self, Refusal> {
         let readings = Readings::open(file).map_err(|e| Refusal::Faults(vec![e.into_fault(1)]))?;
         let WholeFile {
             classes,
@@ -114,7 +114,7 @@ impl Plan {
 fn planned(
     readings: &SheetReadings,
     sheet: &Sheet,
-    stored: &Stored,
+    stored: &StoredClass,
     benches: &mut usize,
 ) -> Planned {
     let entry = settled(readings.entry.clone());

@@ -1,7 +1,7 @@
 //! The page that shows what would be taken in, and the form that it carries.
 
 use super::plan::{Plan, Planned, Standing};
-use super::stored::Stored;
+use super::stored::StoredClass;
 use crate::db::class_set::ClassSet;
 use crate::pages::bench_sheet::lines::Pair;
 use crate::table::{Cell, PageTable, Table};
@@ -71,7 +71,7 @@ pub(super) struct PreviewPage {
     notice: Option<String>,
     assumed: Vec<String>,
     left_aside: Vec<String>,
-    groups: Vec<Group>,
+    groups: Vec<PreviewGroup>,
     /// Whether there is anything to keep.
     is_open: bool,
     /// How many of the groups are of each standing: a phrase each.
@@ -80,7 +80,7 @@ pub(super) struct PreviewPage {
     readings: String,
 }
 
-struct Group {
+struct PreviewGroup {
     planned: Planned,
     is_ticked: bool,
 }
@@ -88,14 +88,14 @@ struct Group {
 impl PreviewPage {
     pub(super) fn new(
         layout: Layout,
-        stored: Stored,
+        stored: StoredClass,
         plan: Plan,
         carried: &Carried,
         notice: Option<String>,
     ) -> Result<Self, AppError> {
         let counts = counts(&plan.groups);
         let is_open = plan.groups.iter().any(Planned::is_open);
-        let groups = plan.groups.into_iter().map(|planned| Group {
+        let groups = plan.groups.into_iter().map(|planned| PreviewGroup {
             is_ticked: carried.ticked.contains(&planned.label),
             planned,
         });

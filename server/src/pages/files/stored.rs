@@ -11,7 +11,7 @@ use crate::ids::ClassSetId;
 
 /// A class set with the newest work of its benches.
 #[derive(Debug)]
-pub(super) struct Stored {
+pub(super) struct StoredClass {
     pub(super) class_set: ClassSet,
     pub(super) method: Method,
     pub(super) benches: Vec<Bench>,
@@ -19,7 +19,7 @@ pub(super) struct Stored {
     revisions: Vec<Revision>,
 }
 
-impl Stored {
+impl StoredClass {
     pub(super) async fn load(db: &mut Connection, id: ClassSetId) -> Result<Self, Error> {
         let class_set = class_set::get(db, id).await?;
         Ok(Self {

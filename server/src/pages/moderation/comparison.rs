@@ -18,7 +18,7 @@ use crate::db::round_sheet::{self, RoundSheet};
 use crate::files;
 use crate::ids::RoundId;
 use crate::report::moderation::comparison::Compared;
-use crate::report::moderation::line::{About, Line};
+use crate::report::moderation::line::{About, ComparisonLine};
 use crate::report::moderation::may_see::Reader;
 use crate::report::moderation::pairs::{self, Pair};
 use crate::web::attachment::Attachment;
@@ -37,7 +37,7 @@ pub(super) struct ComparisonPage<'a> {
     reader: Reader,
     pub(super) compared: &'a Compared,
     /// Those that the reader may see.
-    lines: Vec<Line<'a>>,
+    lines: Vec<ComparisonLine<'a>>,
 }
 
 /// Two marks of one sheet.
@@ -90,7 +90,7 @@ pub(super) async fn csv(state: AppState, by: SignedIn, Path(id): Path<RoundId>) 
 }
 
 /// The lines that a reader may see.
-fn seen(compared: &Compared, reader: Reader) -> Vec<Line<'_>> {
+fn seen(compared: &Compared, reader: Reader) -> Vec<ComparisonLine<'_>> {
     let mut lines = compared.lines();
     lines.retain(|line| reader.may_see(line));
     lines
@@ -132,13 +132,13 @@ async fn open(
 
 impl<'a> ComparisonPage<'a> {
     /// The whole sample.
-    fn whole(&self) -> Option<&Line<'a>> {
+    fn whole(&self) -> Option<&ComparisonLine<'a>> {
         let mut lines = self.lines.iter();
         lines.find(|line| matches!(line.about, About::Whole))
     }
 
     /// First and second markers, each by name; those that the reader may see.
-    fn markers(&self) -> Vec<(&'static str, Vec<&Line<'a>>)> {
+    fn markers(&self) -> Vec<(&'static str, Vec<&ComparisonLine<'a>>)> {
         let all = [("first", Whose::First), ("second", Whose::Second)].map(|(nth, whose)| {
             let lines = self.lines.iter();
             let mut lines: Vec<_> = lines.filter(|line| line.is_of(whose)).collect();
@@ -150,7 +150,7 @@ impl<'a> ComparisonPage<'a> {
     }
 
     /// The points, those that cause disagreement first.
-    fn points(&self) -> Vec<(&Line<'a>, &'a Point)> {
+    fn points(&self) -> Vec<(&ComparisonLine<'a>, &'a Point)> {
         let lines = self.lines.iter();
         lines
             .filter_map(|line| Some((line, line.point()?)))
@@ -164,7 +164,7 @@ impl<'a> ComparisonPage<'a> {
 
     /// The sheets of a line: with both totals, or with both marks of a point
     /// where these differ. Of a point only those that the reader may name.
-    pub(super) fn sheets(&self, line: &Line<'_>) -> Vec<SheetLine<'a>> {
+    pub(super) fn sheets(&self, line: &ComparisonLine<'_>) -> Vec<SheetLine<'a>> {
         let pairs = self.compared.pairs.iter();
         match line.about {
             About::Whole => {

@@ -27,7 +27,7 @@ const NO_MARKER: &str = moderation::ONE_MARKER_AT_LEAST;
 
 /// Which scheme is asked for.
 #[derive(Debug, Deserialize)]
-pub(super) struct Asked {
+pub(super) struct RoundQuery {
     scheme: Option<i64>,
 }
 
@@ -49,12 +49,12 @@ struct SchemeLine {
 struct CreatePage {
     layout: Layout,
     offered: Offered,
-    typed: Typed,
+    typed: RoundTyped,
 }
 
 /// The form as typed.
 #[derive(Debug)]
-struct Typed {
+struct RoundTyped {
     name: TypedText,
     class_sets: Ticked,
     markers: Ticked,
@@ -96,26 +96,30 @@ impl Ticked {
 }
 
 /// The choice of a scheme; with one, the form.
-pub(super) async fn get(state: AppState, by: SignedIn, Query(asked): Query<Asked>) -> Reply {
+pub(super) async fn get(state: AppState, by: SignedIn, Query(asked): Query<RoundQuery>) -> Reply {
     let Some(scheme) = asked.scheme else {
         return choose(&state, by).await;
     };
     let offered = Offered::load(&state, &by, SchemeId(scheme)).await?;
     let page = CreatePage {
         layout: by.layout,
-        typed: Typed::usual(&offered),
+        typed: RoundTyped::usual(&offered),
         offered,
     };
     Page(page).reply()
 }
 
 /// Makes the round and leads to its page.
-pub(super) async fn post(state: AppState, Query(asked): Query<Asked>, form: StaffForm) -> Reply {
+pub(super) async fn post(
+    state: AppState,
+    Query(asked): Query<RoundQuery>,
+    form: StaffForm,
+) -> Reply {
     let scheme = asked
         .scheme
         .ok_or(AppError::BadRequest(moderation::SCHEME_FIRST))?;
     let scheme = SchemeId(scheme);
-    let mut typed = Typed::read(&form.pairs);
+    let mut typed = RoundTyped::read(&form.pairs);
     let offered = Offered::load(&state, &form.by, scheme).await?;
     if let Some(new) = typed.check(&offered) {
         match state.act(&form.by, MakeRound(new)).await? {
@@ -171,7 +175,7 @@ impl Offered {
     }
 }
 
-impl Typed {
+impl RoundTyped {
     /// The form before anything is typed: every class set that is marked,
     /// every colleague, the usual tolerances, a seed that nobody chose.
     fn usual(offered: &Offered) -> Self {

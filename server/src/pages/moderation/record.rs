@@ -7,11 +7,11 @@ use axum::response::IntoResponse;
 use super::settle::BLIND;
 use crate::acts::{CloseRound, EnterRecord, NotClosed, NotEntered};
 use crate::clock::Zone;
-use crate::db::moderation_record::{self, Entry, Stored};
+use crate::db::moderation_record::{self, RecordEntry, StoredRecord};
 use crate::db::{Connection, Error};
 use crate::files;
 use crate::ids::{ClassSetId, RoundId};
-use crate::report::moderation::line::Line;
+use crate::report::moderation::line::ComparisonLine;
 use crate::report::moderation::may_see::is_blind;
 use crate::report::moderation::record::{PointLine, Record, SheetLine};
 use crate::secret::sha256;
@@ -35,9 +35,9 @@ const NO_RECORD: AppError = AppError::NotFound(moderation::NO_RECORD);
 
 /// A record as it was stored, read, with what was written to it later.
 struct Found {
-    stored: Stored,
+    stored: StoredRecord,
     record: Record,
-    entries: Vec<Entry>,
+    entries: Vec<RecordEntry>,
 }
 
 #[derive(askama::Template)]
@@ -46,8 +46,8 @@ struct RecordPage {
     layout: Layout,
     id: RoundId,
     record: Record,
-    stored: Stored,
-    entries: Vec<Entry>,
+    stored: StoredRecord,
+    entries: Vec<RecordEntry>,
     /// Times are always with the day: the page is filed.
     zone: Zone,
     /// A later entry.
@@ -61,7 +61,7 @@ impl RecordPage {
     }
 
     /// The lines of points, or all others.
-    fn lines(&self, are_points: bool) -> Vec<Line<'_>> {
+    fn lines(&self, are_points: bool) -> Vec<ComparisonLine<'_>> {
         let mut lines = self.record.lines();
         lines.retain(|line| line.point().is_some() == are_points);
         lines
@@ -71,9 +71,9 @@ impl RecordPage {
         Table::of(&self.lines(are_points))
             .text("Of", |line| self.called(line))
             .figure("Compared", |line| line.agreement.n)
-            .figure("Mean difference", Line::mean)
+            .figure("Mean difference", ComparisonLine::mean)
             .unit("/ marks")
-            .figure("95 % interval", Line::interval)
+            .figure("95 % interval", ComparisonLine::interval)
             .unit("/ marks")
             .figure("SD", |line| match line.agreement.sd {
                 Some(_) => line.sd(),
@@ -143,7 +143,7 @@ impl RecordPage {
         )
     }
 
-    fn called(&self, line: &Line<'_>) -> String {
+    fn called(&self, line: &ComparisonLine<'_>) -> String {
         match &line.name {
             name if line.is_of(Whose::First) => format!("{name}, first"),
             name if line.is_of(Whose::Second) => format!("{name}, second"),

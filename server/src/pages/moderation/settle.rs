@@ -36,7 +36,7 @@ pub(super) enum Form {
 }
 
 /// What a form gave that could not be taken.
-pub(super) struct Refused {
+pub(super) struct RefusedSettlement {
     pub(super) form: Form,
     /// The mark that was chosen, or the point of a class.
     pub(super) chosen: String,
@@ -55,7 +55,7 @@ pub(super) struct SettlePage {
     class_sets: Vec<ClassSetOfRound>,
     pub(super) rulings: Vec<Ruling>,
     pub(super) when: When,
-    refused: Option<Refused>,
+    refused: Option<RefusedSettlement>,
 }
 
 /// Where a sheet stands on the page.
@@ -86,7 +86,7 @@ pub(super) async fn page(
     state: &AppState,
     by: SignedIn,
     id: RoundId,
-    refused: Option<Refused>,
+    refused: Option<RefusedSettlement>,
 ) -> Result<Page<SettlePage>, AppError> {
     let reader = Reader {
         id: by.staff_id,
@@ -143,13 +143,13 @@ impl SettlePage {
     }
 
     /// What came back of a form.
-    pub(super) fn refused(&self, form: &Form) -> Option<&Refused> {
+    pub(super) fn refused(&self, form: &Form) -> Option<&RefusedSettlement> {
         let refused = self.refused.as_ref();
         refused.filter(|refused| refused.form == *form)
     }
 
     /// What came back of the form for a whole sheet.
-    fn refused_whole(&self, sheet: &SettlingSheet) -> Option<&Refused> {
+    fn refused_whole(&self, sheet: &SettlingSheet) -> Option<&RefusedSettlement> {
         self.refused(&Form::Whole(sheet.pair.sheet.id))
     }
 

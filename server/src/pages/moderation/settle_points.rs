@@ -1,7 +1,7 @@
 //! The points of a sheet that is settled: where the two differ, what was decided,
 //! and the form to decide it with.
 
-use super::settle::{CHOOSE, Form, Refused, SettlePage};
+use super::settle::{CHOOSE, Form, RefusedSettlement, SettlePage};
 use crate::db::mark::Mark;
 use crate::db::ruling::Ruling;
 use crate::db::scheme::MarkingPoint;
@@ -21,7 +21,7 @@ pub(super) struct PointView<'a> {
     pub(super) is_open: bool,
     /// The newest word when the page was made; 0: none.
     pub(super) seen: i64,
-    pub(super) refused: Option<&'a Refused>,
+    pub(super) refused: Option<&'a RefusedSettlement>,
 }
 
 impl SettlePage {

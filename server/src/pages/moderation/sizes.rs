@@ -22,21 +22,21 @@ struct SizesPage {
     layout: Layout,
     is_head: bool,
     table: PageTable,
-    typed: Typed,
+    typed: SizesTyped,
     is_refused: bool,
 }
 
 /// The table as typed.
 #[derive(Debug, Default)]
-struct Typed {
-    lines: [Line; LINES],
+struct SizesTyped {
+    lines: [SizeLine; LINES],
     /// How many of a larger cohort.
     larger: TypedText,
 }
 
 /// What is wrong with a line stands at its first box.
 #[derive(Debug, Default)]
-struct Line {
+struct SizeLine {
     up_to: TypedText,
     size: TypedText,
 }
@@ -48,7 +48,7 @@ pub(super) async fn get(state: AppState, by: SignedIn) -> Reply {
 
 /// Puts another table in its place.
 pub(super) async fn post(state: AppState, form: StaffForm) -> Reply {
-    let mut typed = Typed::read(&form.pairs);
+    let mut typed = SizesTyped::read(&form.pairs);
     match typed.check() {
         Some(table) => {
             state.act(&form.by, SetSampleSizes { table }).await?;
@@ -62,7 +62,7 @@ pub(super) async fn post(state: AppState, form: StaffForm) -> Reply {
 async fn page(
     state: &AppState,
     by: SignedIn,
-    refused: Option<Typed>,
+    refused: Option<SizesTyped>,
 ) -> Result<Page<SizesPage>, AppError> {
     let sizes = sample_size::list(&mut state.reader(&by).await?).await?;
     Ok(Page(SizesPage {
@@ -70,7 +70,7 @@ async fn page(
         layout: by.layout,
         table: table(&sizes),
         is_refused: refused.is_some(),
-        typed: refused.unwrap_or_else(|| Typed::of(&sizes)),
+        typed: refused.unwrap_or_else(|| SizesTyped::of(&sizes)),
     }))
 }
 
@@ -91,7 +91,7 @@ fn table(sizes: &[SampleSize]) -> PageTable {
         )
 }
 
-impl Typed {
+impl SizesTyped {
     /// The table as it stands.
     fn of(sizes: &[SampleSize]) -> Self {
         let text = |n: Option<i64>| TypedText::new(n.map_or_else(String::new, |n| n.to_string()));
@@ -108,7 +108,7 @@ impl Typed {
     }
 
     fn read(pairs: &Pairs) -> Self {
-        let line = |at| Line {
+        let line = |at| SizeLine {
             up_to: TypedText::new(pairs.trimmed(&format!("up_to.{}", at + 1))),
             size: TypedText::new(pairs.trimmed(&format!("size.{}", at + 1))),
         };

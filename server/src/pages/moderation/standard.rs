@@ -26,10 +26,10 @@ const LONG: &str = refusal::AT_MOST_2000;
 const NEWER: &str = moderation::RULING_MET;
 
 /// A ruling that could not be taken, with the key of its point.
-type Refused = (i64, TypedText);
+type RefusedReason = (i64, TypedText);
 
 /// An anchor, and what each marker gave it.
-type Given<'a> = (&'a RoundSheet, Vec<Option<i64>>);
+type SheetAndMarks<'a> = (&'a RoundSheet, Vec<Option<i64>>);
 
 #[derive(askama::Template)]
 #[template(path = "moderation/standard.html")]
@@ -38,7 +38,7 @@ struct StandardPage {
     round: Round,
     standard: Standard,
     when: When,
-    refused: Option<Refused>,
+    refused: Option<RefusedReason>,
 }
 
 impl StandardPage {
@@ -63,7 +63,7 @@ impl StandardPage {
 
     /// Begins a table with a column for each marker: what each gave of an
     /// anchor.
-    fn by_marker<'t>(&self, lines: &'t [Given<'t>]) -> Columns<'t, Given<'t>> {
+    fn by_marker<'t>(&self, lines: &'t [SheetAndMarks<'t>]) -> Columns<'t, SheetAndMarks<'t>> {
         let mut table = Table::of(lines).text("Anchor", |(anchor, _)| anchor.called());
         for (at, marker) in self.standard.markers.iter().enumerate() {
             table = table.figure(&marker.name, |(_, marks)| number::marks(marks[at]));
@@ -105,7 +105,7 @@ async fn page(
     state: &AppState,
     by: SignedIn,
     id: RoundId,
-    refused: Option<Refused>,
+    refused: Option<RefusedReason>,
 ) -> Result<Page<StandardPage>, AppError> {
     let mut db = state.reader(&by).await?;
     let round = round::get(&mut db, id).await?;

@@ -7,7 +7,7 @@ use super::set::SetRegister;
 
 /// What stands in the boxes.
 #[derive(Clone, Debug, Default)]
-pub(super) struct Typed {
+pub(super) struct RegisterTyped {
     /// Of each bench, in their order.
     pub(super) groups: Vec<TypedGroup>,
     /// How many were absent.
@@ -39,7 +39,7 @@ impl TypedAbsentee {
     }
 }
 
-impl Typed {
+impl RegisterTyped {
     /// How many boxes are wrong.
     pub(super) fn count_wrong(&self) -> usize {
         let of_groups = self.groups.iter();

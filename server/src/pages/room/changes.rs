@@ -30,7 +30,7 @@ const RETRY: Duration = Duration::from_secs(3);
 
 /// What the address asks for.
 #[derive(Debug, serde::Deserialize)]
-pub(super) struct Asked {
+pub(super) struct ChangesQuery {
     /// Count of changes that the page was made after.
     since: Option<i64>,
 }
@@ -40,7 +40,7 @@ pub(super) async fn get(
     state: AppState,
     by: SignedIn,
     Path(id): Path<ClassSetId>,
-    Query(asked): Query<Asked>,
+    Query(asked): Query<ChangesQuery>,
     headers: HeaderMap,
     cookies: CookieJar,
 ) -> Reply {

@@ -31,12 +31,12 @@ pub(super) struct RoomPage {
 
 /// What the address asks for.
 #[derive(Debug, serde::Deserialize)]
-pub(super) struct Asked {
+pub(super) struct RoomQuery {
     /// Given, whatever it says: the page is not to refresh itself.
     still: Option<String>,
 }
 
-impl Asked {
+impl RoomQuery {
     /// Whether the page is not to refresh itself.
     pub(super) fn is_still(&self) -> bool {
         self.still.is_some()
@@ -48,7 +48,7 @@ pub(super) async fn get(
     state: AppState,
     by: SignedIn,
     Path(id): Path<ClassSetId>,
-    Query(asked): Query<Asked>,
+    Query(asked): Query<RoomQuery>,
 ) -> Reply {
     page(&state, &by, id, asked.is_still(), None).await
 }

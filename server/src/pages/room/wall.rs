@@ -4,7 +4,7 @@
 use analysis::room::Stage;
 use axum::extract::{Path, Query};
 
-use super::show::Asked;
+use super::show::RoomQuery;
 use super::{back, off, url};
 use crate::db::bench::{self, Bench};
 use crate::db::class_set::{self, ClassSet};
@@ -61,7 +61,7 @@ pub(super) async fn get(
     state: AppState,
     by: SignedIn,
     Path(id): Path<ClassSetId>,
-    Query(asked): Query<Asked>,
+    Query(asked): Query<RoomQuery>,
 ) -> Reply {
     let mut live = find(&state, &by, id).await?;
     live.is_still = asked.is_still();

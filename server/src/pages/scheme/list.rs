@@ -14,11 +14,11 @@ use crate::web::state::AppState;
 pub(super) struct ListPage {
     layout: Layout,
     methods: Vec<(Method, Vec<Scheme>)>,
-    refused: Option<Refused>,
+    refused: Option<RefusedCopy>,
 }
 
 /// A name that could not be taken.
-pub(super) struct Refused {
+pub(super) struct RefusedCopy {
     /// The scheme that was to be copied.
     pub(super) from: SchemeId,
     /// As typed.
@@ -43,7 +43,7 @@ pub(super) async fn get(state: AppState, by: SignedIn) -> Reply {
 pub(super) async fn page(
     state: &AppState,
     by: &SignedIn,
-    refused: Option<Refused>,
+    refused: Option<RefusedCopy>,
 ) -> Result<Page<ListPage>, AppError> {
     let schemes = scheme::list(&mut state.reader(by).await?).await?;
     let methods = Method::ALL.map(|method| {

@@ -26,7 +26,7 @@ pub(super) const NO_SUCH_BENCH: AppError = AppError::NotFound(refusal::NO_BENCH_
 
 /// What came back of the page's forms.
 #[derive(Debug, Default)]
-pub(super) struct Typed {
+pub(super) struct ReasonTyped {
     pub(super) note: TypedNote,
     /// A reason that could not be taken, with the name of its slip.
     pub(super) reason: Option<(String, TypedText)>,
@@ -40,7 +40,7 @@ pub(super) struct SheetPage {
     method: Method,
     body: Option<Body>,
     when: When,
-    typed: Typed,
+    typed: ReasonTyped,
 }
 
 impl SheetPage {
@@ -123,7 +123,7 @@ pub(super) async fn get(
     Path((id, label)): Path<(ClassSetId, String)>,
 ) -> Reply {
     let report = find(&state, &by, id, &label, None).await?;
-    page(&state, by.layout, report, Typed::default())?.reply()
+    page(&state, by.layout, report, ReasonTyped::default())?.reply()
 }
 
 /// The page of an earlier version, to read only.
@@ -133,7 +133,7 @@ pub(super) async fn version(
     Path((id, label, version)): Path<(ClassSetId, String, i64)>,
 ) -> Reply {
     let report = find(&state, &by, id, &label, Some(version)).await?;
-    page(&state, by.layout, report, Typed::default())?.reply()
+    page(&state, by.layout, report, ReasonTyped::default())?.reply()
 }
 
 pub(super) async fn find(
@@ -156,7 +156,7 @@ pub(super) fn page(
     state: &AppState,
     layout: Layout,
     report: SheetReport,
-    typed: Typed,
+    typed: ReasonTyped,
 ) -> Result<Page<SheetPage>, AppError> {
     let method = report.class_set.method()?;
     let work = report.work.as_ref();

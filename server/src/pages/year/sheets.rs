@@ -9,9 +9,9 @@ use analysis::year::{Made, YearSheet};
 use axum::extract::Query;
 use serde::Deserialize;
 
-use super::{Asked, HEAD_ALONE, Nav, OneByOne};
+use super::{HEAD_ALONE, Nav, OneByOne, YearQuery};
 use crate::db::kit::Kit;
-use crate::db::year::Lesson;
+use crate::db::year::YearLesson;
 use crate::ids::ClassId;
 use crate::report::year::Named;
 use crate::table::{Cell, Columns, PageTable, Table};
@@ -90,7 +90,7 @@ pub(super) async fn get(state: AppState, Query(wanted): Query<Wanted>, by: Signe
 }
 
 impl OneByOne {
-    pub(super) fn sheet(&self, at: usize) -> (&YearSheet, &Lesson) {
+    pub(super) fn sheet(&self, at: usize) -> (&YearSheet, &YearLesson) {
         let sheet = &self.sheets.year.sheets[at];
         (sheet, &self.frame.lessons[sheet.lesson])
     }
@@ -176,8 +176,8 @@ impl Wanted {
     }
 
     /// The year that is asked for.
-    pub(super) fn asked(&self) -> Asked {
-        Asked {
+    pub(super) fn asked(&self) -> YearQuery {
+        YearQuery {
             year: self.year.clone(),
         }
     }

@@ -6,7 +6,7 @@ use analysis::year::slips::SlipYear;
 use axum::extract::Query;
 
 use super::sheets::slip_cell;
-use super::{Asked, Nav, Years};
+use super::{Nav, YearQuery, Years};
 use crate::chart::lanes::{Lane, LaneMark, Lanes};
 use crate::chart::{Graph, lanes};
 use crate::table::{Cell, PageTable, Table};
@@ -33,7 +33,7 @@ struct SlipsPage {
     by_class: PageTable,
 }
 
-pub(super) async fn get(state: AppState, Query(asked): Query<Asked>, by: SignedIn) -> Reply {
+pub(super) async fn get(state: AppState, Query(asked): Query<YearQuery>, by: SignedIn) -> Reply {
     let years = asked.years(&state, &by).await?;
     let made = made(&years);
     Page(SlipsPage {

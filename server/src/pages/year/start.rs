@@ -5,7 +5,7 @@ use analysis::year::share::Change;
 use axum::extract::Query;
 
 use super::slips::made;
-use super::{Asked, Nav, Years};
+use super::{Nav, YearQuery, Years};
 use crate::report::year::YearReport;
 use crate::web::error::Reply;
 use crate::web::layout::{Layout, Page};
@@ -26,7 +26,7 @@ struct StartPage {
     stands_out: [(&'static str, &'static str, String); 3],
 }
 
-pub(super) async fn get(state: AppState, Query(asked): Query<Asked>, by: SignedIn) -> Reply {
+pub(super) async fn get(state: AppState, Query(asked): Query<YearQuery>, by: SignedIn) -> Reply {
     let years = asked.years(&state, &by).await?;
     Page(StartPage {
         layout: by.layout,

@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use analysis::moderation::comparison::{self, Comparison, Marks, Sheet};
 
-use super::line::{self, Line};
+use super::line::{self, ComparisonLine};
 use super::pairs::{Pair, each_point, titles};
 use super::settling::tolerance;
 use crate::db::round::Round;
@@ -39,7 +39,7 @@ impl Compared {
 
     /// Returns its lines.
     #[must_use]
-    pub fn lines(&self) -> Vec<Line<'_>> {
+    pub fn lines(&self) -> Vec<ComparisonLine<'_>> {
         line::lines(&self.comparison, &self.people, &self.points)
     }
 

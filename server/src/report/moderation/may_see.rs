@@ -1,7 +1,7 @@
 //! Who may see what of a round whose marks are shown. Pages ask, and the acts
 //! that change what stands on them.
 
-use super::line::{About, Line};
+use super::line::{About, ComparisonLine};
 use super::pairs::Pair;
 use super::settling::{self, Settling};
 use super::standard::{self, Standard};
@@ -32,7 +32,7 @@ impl Reader {
     /// Whether they may see a line of a comparison: of people only their own,
     /// if they are no head.
     #[must_use]
-    pub fn may_see(self, line: &Line<'_>) -> bool {
+    pub fn may_see(self, line: &ComparisonLine<'_>) -> bool {
         match line.about {
             About::Marker(of, _) => self.is_head || self.id.0 == of.person,
             About::Whole | About::Point(_) => true,

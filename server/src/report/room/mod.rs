@@ -21,7 +21,7 @@ use crate::ids::ClassSetId;
 
 pub use bench::{BenchInRoom, changed_at, heard_at, stage};
 pub use kit::KitInRoom;
-pub use pointer::{Line, Pointer};
+pub use pointer::{Pointer, PointerLine};
 
 /// A lesson.
 #[derive(Debug)]

@@ -17,7 +17,7 @@ use analysis::moderation::comparison::Comparison;
 use serde::{Deserialize, Serialize};
 
 use super::each_once;
-use super::line::{self, Line};
+use super::line::{self, ComparisonLine};
 use crate::db::settlement::Kind;
 use crate::words::moderation::{class_called, decided, done, given, point_called, sheet_called};
 use crate::words::number;
@@ -72,7 +72,7 @@ pub struct Record {
 impl Record {
     /// Returns the lines of the comparison.
     #[must_use]
-    pub fn lines(&self) -> Vec<Line<'_>> {
+    pub fn lines(&self) -> Vec<ComparisonLine<'_>> {
         line::lines(&self.comparison, &self.people, &self.points)
     }
 

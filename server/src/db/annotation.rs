@@ -14,7 +14,7 @@ pub struct Annotation {
     pub step: Option<String>,
     /// The note.
     pub body: String,
-    /// Whether the group reads it on its feedback slip; else it is the
+    /// Whether the group reads it on its feedback sheet; else it is the
     /// staff's alone.
     pub for_group: bool,
     /// Name of who wrote it.

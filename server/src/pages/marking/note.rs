@@ -1,4 +1,4 @@
-//! Notes while marking: for the group's feedback slip, or for the staff.
+//! Notes while marking: for the group's feedback sheet, or for the staff.
 
 use axum::extract::Path;
 

@@ -1,4 +1,4 @@
-//! A feedback slip, ready for a page and for one side of paper.
+//! A feedback sheet, ready for a page and for one side of paper.
 
 use analysis::field::{Field, Place, Role};
 use analysis::sheet::{Cells, TypedSheet};
@@ -10,7 +10,7 @@ use crate::db::class_set::ClassSet;
 use crate::db::scheme::MarkingPoint;
 use crate::pages::sheet::body::as_typed;
 use crate::report::desk::PointStanding;
-use crate::report::feedback::{Feedback, Slip};
+use crate::report::feedback::{Feedback, FeedbackSheet};
 use crate::report::flag::FlagLine;
 use crate::report::{Work, about};
 use crate::table::{Cell, PageTable, Table};
@@ -22,7 +22,7 @@ const MOST_ROWS: usize = 10;
 /// Letters of notes that fit one side beside everything else.
 const MOST_LETTERS: usize = 1600;
 
-pub(super) struct SlipView<'a> {
+pub(super) struct SheetView<'a> {
     /// The language of its group.
     pub(super) say: Say,
     pub(super) class_set: &'a ClassSet,
@@ -83,30 +83,33 @@ pub(super) struct NoteView {
     pub(super) is_screen_only: bool,
 }
 
-/// One group's slip.
+/// Readies one group's feedback sheet.
 pub(super) fn view<'a>(
     say: Say,
     class_set: &'a ClassSet,
     feedback: &'a Feedback,
-    slip: &'a Slip,
-) -> SlipView<'a> {
-    let points: Vec<_> = feedback.points.iter().zip(&slip.marks.points).collect();
+    sheet: &'a FeedbackSheet,
+) -> SheetView<'a> {
+    let points: Vec<_> = feedback.points.iter().zip(&sheet.marks.points).collect();
     let most = points.iter().map(|(asked, _)| asked.point.marks).sum();
-    let notes = notes(say, &slip.notes);
-    let first = slip.first(say);
-    let work = slip.work.as_ref();
-    let typed = work.map(|work| typed(say, &slip.bench.label, work, first.as_ref()));
-    SlipView {
+    let notes = notes(say, &sheet.notes);
+    let first = sheet.first(say);
+    let work = sheet.work.as_ref();
+    let typed = work.map(|work| typed(say, &sheet.bench.label, work, first.as_ref()));
+    SheetView {
         say,
         class_set,
-        label: &slip.bench.label,
+        label: &sheet.bench.label,
         told: first
             .as_ref()
             .map_or_else(String::new, |first| what_they_did(say, first)),
         first,
-        found: found(say, &slip.found),
-        total: slip.marks.is_complete().then(|| (slip.marks.total(), most)),
-        next: say.next(slip.next),
+        found: found(say, &sheet.found),
+        total: sheet
+            .marks
+            .is_complete()
+            .then(|| (sheet.marks.total(), most)),
+        next: say.next(sheet.next),
         set: setting(typed.as_ref(), &notes, &points),
         typed,
         notes,
@@ -114,7 +117,7 @@ pub(super) fn view<'a>(
     }
 }
 
-impl SlipView<'_> {
+impl SheetView<'_> {
     /// Which practical it is of, which class and when.
     pub(super) fn lead(&self) -> String {
         let (say, set) = (self.say, self.class_set);
@@ -144,7 +147,7 @@ fn found(say: Say, rows: &[String]) -> String {
         .unwrap_or_default()
 }
 
-/// How tightly the slip must be set to fit one side: by about how many lines
+/// How tightly the sheet must be set to fit one side: by about how many lines
 /// it has.
 fn setting(
     typed: Option<&SheetTyped>,
@@ -224,7 +227,7 @@ fn typed(say: Say, label: &str, work: &Work, first: Option<&FlagLine>) -> SheetT
         whole: whole.collect(),
         rows: table
             .on_page(say.feedback_table(label), "")
-            .class("slip-table"),
+            .class("feedback-table"),
     }
 }
 

@@ -49,7 +49,7 @@ impl DiaryEntry {
 }
 
 impl Diary {
-    /// What has happened up to now.
+    /// Returns what has happened up to now.
     pub(crate) async fn prepare(zone: &Zone) -> Result<Self, Failure> {
         let now = Clock::System.now();
         let today = zone.date(now);
@@ -74,7 +74,7 @@ impl Diary {
         })
     }
 
-    /// When it begins, Unix ms: the day before the first entry.
+    /// Says when it begins, Unix ms: the day before the first entry.
     pub(crate) fn begins(&self) -> i64 {
         self.entries.first().map_or(0, |entry| entry.at) - 24 * HOUR
     }

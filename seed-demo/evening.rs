@@ -15,7 +15,7 @@ use crate::department::done;
 use crate::group::{Group, Word};
 use crate::lesson::Held;
 
-/// What the teacher does with the sheets that evening.
+/// Returns what the teacher does with the sheets that evening.
 pub(crate) async fn look_at(
     doing: &mut Doing<'_>,
     held: &Held,
@@ -63,7 +63,7 @@ pub(crate) async fn look_at(
     Ok(())
 }
 
-/// Every slip that a sheet shows.
+/// Lists every slip that a sheet shows.
 fn in_working(group: &GroupReport) -> Vec<FlagKey> {
     let work = group.work.iter();
     let lines = work.flat_map(|work| flag::lines(Say::english(), work, Kind::Slip));

@@ -271,7 +271,7 @@ impl Group {
         self
     }
 
-    /// What it writes for its kit.
+    /// Says what it writes for its kit.
     pub(crate) fn kit(&self) -> String {
         match self.setup {
             Setup::Ripples(tank, _) => tank.label.to_owned(),
@@ -331,8 +331,8 @@ impl Group {
         }
     }
 
-    /// Everything that the group sends, in order. `number` is the group's own
-    /// and decides its luck.
+    /// Lists everything that the group sends, in order. `number` is the
+    /// group's own and decides its luck.
     pub(crate) fn sends(&self, number: u64) -> Vec<(Kind, Entry)> {
         let whose = number - self.copies.unwrap_or(0);
         let readings = self.readings(&mut Dice::new(whose));

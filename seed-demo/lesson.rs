@@ -72,7 +72,7 @@ pub(crate) async fn hold(
     Ok(id)
 }
 
-/// What one group does: takes its bench, saves, hands in.
+/// Returns what one group does: takes its bench, saves, hands in.
 async fn attend(
     doing: &mut Doing<'_>,
     held: &Held,

@@ -20,7 +20,7 @@ pub(crate) struct Marker {
 }
 
 impl Marker {
-    /// How they mark before anybody has agreed a standard.
+    /// Says how they mark before anybody has agreed a standard.
     pub(crate) fn temper(self) -> Temper {
         if self.teacher == Teacher::Rook {
             SEVERE
@@ -29,7 +29,7 @@ impl Marker {
         }
     }
 
-    /// What they give every point of a sheet on a desk.
+    /// Lists what they give every point of a sheet on a desk.
     pub(crate) fn awards(self, desk: &Desk, sheet: usize, temper: Temper) -> Vec<Award> {
         let sheet = &desk.sheets[sheet];
         let work = sheet.work.as_ref();

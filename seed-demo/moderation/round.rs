@@ -99,7 +99,7 @@ impl Held {
         Ok(())
     }
 
-    /// What the markers agree on the points that they differ on.
+    /// Returns what the markers agree on the points that they differ on.
     async fn rule(
         &self,
         doing: &mut Doing<'_>,

@@ -134,7 +134,7 @@ impl Rows<'_> {
         }
     }
 
-    /// What is drawn, from where to where, its gradient, and what stands
+    /// Says what is drawn, from where to where, its gradient, and what stands
     /// apart.
     fn description(&self) -> String {
         let frequencies = self.points.iter().map(|point| point.at.1);
@@ -166,7 +166,7 @@ fn largest_shown(mut values: Vec<f64>) -> Option<f64> {
     values.into_iter().rfind(|value| *value <= FAR * middle)
 }
 
-/// What is along and up, in the units of the numbers.
+/// Returns what is along and up, in the units of the numbers.
 pub(super) fn quantities(frame: &Frame) -> [Quantity; 2] {
     let along = Quantity {
         words: "1/",

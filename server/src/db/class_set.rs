@@ -97,26 +97,26 @@ impl ClassSet {
         long_date(&self.held_on)
     }
 
-    /// Whether groups may still write.
+    /// Says whether groups may still write.
     #[must_use]
     pub fn is_open(&self) -> bool {
         self.state == State::Open
     }
 
-    /// Whether groups may be told what to look at again, as far as the class
-    /// set itself says: released marks end it too.
+    /// Says whether groups may be told what to look at again, as far as the
+    /// class set itself says: released marks end it too.
     #[must_use]
     pub fn helps_pupils(&self) -> bool {
         self.is_open() && self.is_live && self.look_again != LookAgain::Nothing
     }
 
-    /// Whether something this probable is worth a visit to the bench.
+    /// Says whether something this probable is worth a visit to the bench.
     #[must_use]
     pub fn is_for_bench(&self, probability: f64) -> bool {
         reaches(probability, self.bench_threshold)
     }
 
-    /// Whether something this probable is told in the summary.
+    /// Says whether something this probable is told in the summary.
     #[must_use]
     pub fn is_for_summary(&self, probability: f64) -> bool {
         reaches(probability, self.summary_threshold)

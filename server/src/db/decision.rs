@@ -33,7 +33,7 @@ impl FlagKey {
 }
 
 impl Decision {
-    /// Whether it says that the slip is none.
+    /// Says whether it says that the slip is none.
     #[must_use]
     pub fn is_dismissal(&self) -> bool {
         self.verdict == Verdict::Dismissed

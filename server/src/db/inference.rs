@@ -29,8 +29,8 @@ pub struct NewInference {
     pub together: Together,
 }
 
-/// What is kept of a class set in this state. `None` where nothing is, where
-/// the class set has changed since, and where another version's writing
+/// Returns what is kept of a class set in this state. `None` where nothing is,
+/// where the class set has changed since, and where another version's writing
 /// cannot be read: then it is made again.
 pub async fn find(
     db: &mut Connection,

@@ -16,7 +16,7 @@ pub struct RevisionJudged {
     pub judgement: Judgement,
 }
 
-/// What was typed in some revisions, as it is stored.
+/// Lists what was typed in some revisions, as it is stored.
 pub async fn list_entries(
     db: &mut Connection,
     revisions: &[RevisionId],

@@ -186,9 +186,9 @@ pub async fn find_given(
         .await
 }
 
-/// Everybody who ever marked a point of a sheet of these class sets, with the
-/// sheet: whoever took their mark back has seen it too. With `last`, as it was
-/// when that was the newest mark of all.
+/// Lists everybody who ever marked a point of a sheet of these class sets,
+/// with the sheet: whoever took their mark back has seen it too. With `last`,
+/// as it was when that was the newest mark of all.
 pub async fn list_hands(
     db: &mut Connection,
     class_sets: &[ClassSetId],

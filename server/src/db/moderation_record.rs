@@ -50,7 +50,7 @@ pub async fn insert(
     query!(db, sql; round, body, staff, now).run(db).await
 }
 
-/// What was written to a record later, oldest first.
+/// Lists what was written to a record later, oldest first.
 pub async fn list_entries(db: &mut Connection, round: RoundId) -> Result<Vec<RecordEntry>, Error> {
     let sql = sql!("SELECT body, staff.name AS \"by\", at
                FROM record_entry JOIN staff ON staff.id = staff_id WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) ORDER BY record_entry.id");

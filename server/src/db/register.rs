@@ -31,7 +31,8 @@ pub async fn list(db: &mut Connection, class_set: ClassSetId) -> Result<Vec<Regi
     query_as!(db, sql; class_set).fetch_all(db).await
 }
 
-/// What the lines of a class set are known by: another where any was changed.
+/// Returns what the lines of a class set are known by: another where any was
+/// changed.
 ///
 /// # Errors
 /// When they cannot be written as JSON.
@@ -60,7 +61,7 @@ pub async fn keep(
     Ok(())
 }
 
-/// How many pupils' initials are kept.
+/// Counts how many pupils' initials are kept.
 pub async fn count_initials(db: &mut Connection) -> Result<i64, Error> {
     let sql = sql!("SELECT count(*) FROM register_line WHERE initials <> ''
                AND EXISTS (SELECT 1 FROM own_set WHERE own_set.id = class_set_id AND department_id = $1)");

@@ -62,7 +62,7 @@ impl Answers {
         } = text;
     }
 
-    /// Whether nothing is written.
+    /// Says whether nothing is written.
     #[must_use]
     pub fn is_blank(&self) -> bool {
         let mut all = Answer::ALL.into_iter();
@@ -71,7 +71,7 @@ impl Answers {
 }
 
 impl Entry {
-    /// Whether nothing at all is in it.
+    /// Says whether nothing at all is in it.
     #[must_use]
     pub fn is_blank(&self) -> bool {
         let blank = |text: &str| text.trim().is_empty();
@@ -183,7 +183,7 @@ pub struct Past {
     pub by: Option<String>,
 }
 
-/// Every revision of a sheet, newest first, without what was typed.
+/// Lists every revision of a sheet, newest first, without what was typed.
 pub async fn list_past(db: &mut Connection, sheet: SheetId) -> Result<Vec<Past>, Error> {
     let sql = sql!("SELECT version, kind, written_at, staff.name AS by FROM revision
                LEFT JOIN staff ON staff.id = revision.staff_id
@@ -191,7 +191,7 @@ pub async fn list_past(db: &mut Connection, sheet: SheetId) -> Result<Vec<Past>,
     query_as!(db, sql; sheet).fetch_all(db).await
 }
 
-/// Every revision of a class set's sheets, with its version.
+/// Lists every revision of a class set's sheets, with its version.
 pub async fn list_versions(
     db: &mut Connection,
     class_set: ClassSetId,

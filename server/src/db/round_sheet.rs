@@ -86,7 +86,7 @@ pub struct Progress {
 }
 
 impl Progress {
-    /// Whether every point has a mark.
+    /// Says whether every point has a mark.
     #[must_use]
     pub fn is_complete(&self) -> bool {
         self.marked == self.points
@@ -152,8 +152,8 @@ macro_rules! select_progress {
     };
 }
 
-/// How far markers have come in a round, sheet by sheet in the order in which
-/// they are marked: one marker or all of them.
+/// Lists how far markers have come in a round, sheet by sheet in the order in
+/// which they are marked: one marker or all of them.
 pub async fn list_progress(
     db: &mut Connection,
     round: RoundId,
@@ -199,8 +199,8 @@ macro_rules! select_with_marker {
     };
 }
 
-/// Whether somebody marks a sheet of a round's sample a second time, or gave
-/// one of its first marks that stood when it was drawn.
+/// Says whether somebody marks a sheet of a round's sample a second time, or
+/// gave one of its first marks that stood when it was drawn.
 pub async fn has_marker(
     db: &mut Connection,
     round: RoundId,
@@ -265,14 +265,14 @@ impl Closed {
         self.0.iter().find(|closing| closing.class_set_id == id)
     }
 
-    /// Whether they have this very sheet to mark.
+    /// Says whether they have this very sheet to mark.
     #[must_use]
     pub fn has_sheet(&self, id: SheetId) -> bool {
         self.0.iter().any(|closing| closing.sheet_id == id)
     }
 }
 
-/// What is closed to somebody.
+/// Returns what is closed to somebody.
 ///
 /// An anchor's class set is closed to every marker of its round until the
 /// standard is shown; a sampled sheet's to its second marker until the round

@@ -45,7 +45,7 @@ pub async fn list_standing(db: &mut Connection, scheme: SchemeId) -> Result<Vec<
     query_as!(db, sql; scheme).fetch_all(db).await
 }
 
-/// Everything that was ruled in a round, oldest first.
+/// Lists everything that was ruled in a round, oldest first.
 pub async fn list_in_round(db: &mut Connection, round: RoundId) -> Result<Vec<Ruling>, Error> {
     let sql = sql!(select!(
         "WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) ORDER BY ruling.id"

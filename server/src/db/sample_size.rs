@@ -21,7 +21,7 @@ pub async fn list(db: &mut Connection) -> Result<Vec<SampleSize>, Error> {
     query_as!(db, sql).fetch_all(db).await
 }
 
-/// How many sheets of a cohort are second-marked; `None`: all of them.
+/// Counts how many sheets of a cohort are second-marked; `None`: all of them.
 #[must_use]
 pub fn for_cohort(table: &[SampleSize], cohort: usize) -> Option<usize> {
     let cohort = i64::try_from(cohort).unwrap_or(i64::MAX);

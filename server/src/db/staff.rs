@@ -41,7 +41,7 @@ pub struct Staff {
     pub role: Role,
 }
 
-/// How many people there are.
+/// Counts how many people there are.
 pub async fn count(db: &mut Connection) -> Result<i64, Error> {
     let sql = sql!("SELECT count(*) FROM staff WHERE department_id = $1");
     query_scalar!(db, sql).fetch_one(db).await
@@ -55,7 +55,7 @@ pub async fn find_by_name(db: &mut Connection, name: &str) -> Result<Option<Staf
     query_as!(db, sql; folded(name)).fetch_optional(db).await
 }
 
-/// Everybody, by name.
+/// Lists everybody, by name.
 pub async fn list(db: &mut Connection) -> Result<Vec<Staff>, Error> {
     let sql = sql!(
         "SELECT id, name, password_hash, role FROM staff WHERE department_id = $1 ORDER BY name_key"

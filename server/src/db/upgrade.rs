@@ -80,7 +80,7 @@ fn utf8(path: &Path) -> io::Result<&str> {
     path.to_str().ok_or_else(|| io::Error::other(why))
 }
 
-/// Whether two files hold the same, byte for byte.
+/// Says whether two files hold the same, byte for byte.
 fn is_same(one: &Path, other: &Path) -> io::Result<bool> {
     if fs::metadata(one)?.len() != fs::metadata(other)?.len() {
         return Ok(false);

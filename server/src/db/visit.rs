@@ -62,8 +62,8 @@ pub struct Came {
     pub last: i64,
 }
 
-/// When browsers came to the benches of a class set; nothing of a bench that
-/// all have left, or none came to.
+/// Lists when browsers came to the benches of a class set; nothing of a bench
+/// that all have left, or none came to.
 pub async fn list_came(db: &mut Connection, class_set: ClassSetId) -> Result<Vec<Came>, Error> {
     let sql = sql!("SELECT bench_id, min(visit.made_at) AS first, max(visit.made_at) AS last
                FROM visit JOIN bench ON bench.id = visit.bench_id

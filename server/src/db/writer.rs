@@ -145,8 +145,8 @@ where
     }
 }
 
-/// What a job that panicked is answered with. The message goes to the log with
-/// the request that failed.
+/// Returns what a job that panicked is answered with. The message goes to the
+/// log with the request that failed.
 fn panicked(panic: &(dyn Any + Send)) -> Error {
     let message = panic.downcast_ref::<String>().map(String::as_str);
     let message = message.or_else(|| panic.downcast_ref::<&str>().copied());

@@ -52,8 +52,8 @@ pub async fn list_lessons(db: &mut Connection, school_year: i64) -> Result<Vec<Y
     query_as!(db, sql; school_year).fetch_all(db).await
 }
 
-/// When the first sheet of each class's first lesson was first stored, Unix
-/// ms: about when that class has its lesson.
+/// Lists when the first sheet of each class's first lesson was first stored,
+/// Unix ms: about when that class has its lesson.
 pub async fn list_first_times(
     db: &mut Connection,
     school_year: i64,

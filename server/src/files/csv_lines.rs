@@ -66,12 +66,12 @@ impl<'r> CsvLines<'r> {
         Ok(lines)
     }
 
-    /// Whether `;` stands between the fields.
+    /// Says whether `;` stands between the fields.
     pub(super) fn semicolons(&self) -> bool {
         self.semicolons
     }
 
-    /// Whether nothing after an error can be read.
+    /// Says whether nothing after an error can be read.
     pub(super) fn is_broken(&self) -> bool {
         self.is_broken
     }
@@ -136,7 +136,7 @@ impl<'r> CsvLines<'r> {
         Ok(text)
     }
 
-    /// How many cells the current line has.
+    /// Counts how many cells the current line has.
     pub(super) fn cells(&self) -> usize {
         self.record.len()
     }

@@ -74,7 +74,7 @@ impl<'r> Readings<'r> {
         })
     }
 
-    /// What was assumed so far.
+    /// Returns what was assumed so far.
     #[must_use]
     pub fn assumed(&self) -> &Assumptions {
         &self.assumed

@@ -91,7 +91,7 @@ fn lines(record: &Record, entries: &[RecordEntry], stamp: &dyn Fn(i64) -> String
     lines
 }
 
-/// What the round is about.
+/// Lists what the round is about.
 fn facts(record: &Record) -> Vec<Cells> {
     let tolerance = record.comparison.tolerance;
     let facts = [
@@ -183,7 +183,7 @@ fn given(
     ]
 }
 
-/// What a decision is about, and the mark that it says.
+/// Says what a decision is about, and the mark that it says.
 fn decided(record: &Record, decision: &DecisionLine) -> Cells {
     let mut cells = match (&decision.sheet, decision.class_set) {
         (Some(sheet), _) => named(sheet),

@@ -168,8 +168,8 @@ impl SheetReadings {
         (self.once_line(column), column.name().into_owned())
     }
 
-    /// Every line of the sheet with its row's number, in the order of the file:
-    /// also those with nothing in their row.
+    /// Lists every line of the sheet with its row's number, in the order of
+    /// the file: also those with nothing in their row.
     #[must_use]
     pub fn lines(&self) -> BTreeMap<u64, &str> {
         let labels = self.labels.iter();

@@ -120,7 +120,7 @@ impl Routes {
         self
     }
 
-    /// Every route.
+    /// Lists every route.
     #[must_use]
     pub fn list(&self) -> &[Route] {
         &self.list
@@ -170,7 +170,7 @@ async fn admit(access: Access, state: &AppState, request: Request) -> Result<Req
     Ok(Request::from_parts(parts, body))
 }
 
-/// Who is signed in: looked up here and nowhere else, once a request.
+/// Returns who is signed in: looked up here and nowhere else, once a request.
 async fn signed_in(state: &AppState, parts: &mut Parts) -> Result<SignedIn, TurnedAway> {
     let found = session::find(state, &parts.headers).await?;
     let by = found.ok_or_else(|| Redirect::to("/staff/sign-in"))?;

@@ -30,7 +30,7 @@ pub(super) struct PointView<'a> {
 }
 
 impl PointView<'_> {
-    /// What full marks are earned by, where a check suggests them.
+    /// Says what full marks are earned by, where a check suggests them.
     pub(super) fn rule(&self) -> Option<&'static str> {
         match self.asked.point.judged {
             Judged::ByCheck(check) => Some(crate::words::check::rule(check)),
@@ -38,7 +38,7 @@ impl PointView<'_> {
         }
     }
 
-    /// Whether it is judged on what is on paper alone.
+    /// Says whether it is judged on what is on paper alone.
     pub(super) fn is_on_paper(&self) -> bool {
         self.asked.point.judged == Judged::ByEye(None)
     }
@@ -52,7 +52,7 @@ impl PointView<'_> {
         suggestion.is_some_and(|suggestion| suggestion.marks == marks)
     }
 
-    /// Whether its mark is more than the point has now.
+    /// Says whether its mark is more than the point has now.
     pub(super) fn is_too_many(&self) -> bool {
         let most = i64::from(self.asked.point.marks);
         self.standing.awarded().is_some_and(|marks| marks > most)
@@ -137,7 +137,7 @@ impl RefusedMark {
     }
 }
 
-/// What the box of the reason is called in the form.
+/// Says what the box of the reason is called in the form.
 fn box_name(whose: &Whose) -> &'static str {
     match whose {
         Whose::First => "reason",

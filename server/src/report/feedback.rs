@@ -47,7 +47,8 @@ pub struct FeedbackSheet {
     pub next: Next,
 }
 
-/// What would be given back now; with a release, what was given back then.
+/// Returns what would be given back now; with a release, what was given back
+/// then.
 pub async fn load(
     db: &mut Connection,
     class_set: &ClassSet,
@@ -108,9 +109,9 @@ impl FeedbackSheet {
     }
 }
 
-/// Where the teacher confirmed a slip in the readings. The place and not the cause, since what was confirmed may be one of two
-/// that cannot be told apart. They are told from slips in the working by
-/// their box: a reading's.
+/// Lists where the teacher confirmed a slip in the readings. The place and not
+/// the cause, since what was confirmed may be one of two that cannot be told
+/// apart. They are told from slips in the working by their box: a reading's.
 fn found(decisions: &[Decision]) -> Vec<String> {
     let confirmed = decisions
         .iter()

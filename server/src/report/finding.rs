@@ -49,15 +49,15 @@ pub struct RivalLine {
     pub probability: String,
 }
 
-/// What the readings suggest, most probable first; nothing for an earlier
-/// version.
+/// Lists what the readings suggest, most probable first; nothing for an
+/// earlier version.
 #[must_use]
 pub fn lines(work: &Work) -> Vec<FindingLine> {
     let findings = work.inference.iter().flat_map(|i| &i.findings);
     findings.map(|finding| line(work, finding)).collect()
 }
 
-/// What the readings of a group suggest of the group itself, from the
+/// Lists what the readings of a group suggest of the group itself, from the
 /// threshold of the summary on; dismissed ones included.
 #[must_use]
 pub fn of_group(report: &ClassReport, group: &GroupReport) -> Vec<FindingLine> {
@@ -67,20 +67,20 @@ pub fn of_group(report: &ClassReport, group: &GroupReport) -> Vec<FindingLine> {
 }
 
 impl FindingLine {
-    /// Whether somebody said that it is none.
+    /// Says whether somebody said that it is none.
     #[must_use]
     pub fn is_dismissed(&self) -> bool {
         self.decision.as_ref().is_some_and(Decision::is_dismissal)
     }
 
-    /// Whether it is about the apparatus, not about the group. One of two of
-    /// which the other is a slip is still the group's to be asked about.
+    /// Says whether it is about the apparatus, not about the group. One of two
+    /// of which the other is a slip is still the group's to be asked about.
     #[must_use]
     pub fn is_apparatus(&self) -> bool {
         is_apparatus(self.cause) && self.twin.is_none_or(is_apparatus)
     }
 
-    /// Whether it may be the apparatus and may be the group.
+    /// Says whether it may be the apparatus and may be the group.
     #[must_use]
     pub fn is_either(&self) -> bool {
         let may_be = is_apparatus(self.cause) || self.twin.is_some_and(is_apparatus);
@@ -94,7 +94,7 @@ impl FindingLine {
         &self.invitations[usize::from(!is_up)]
     }
 
-    /// Whether it can only be said that it is one of two.
+    /// Says whether it can only be said that it is one of two.
     #[must_use]
     pub fn is_tie(&self) -> bool {
         self.twin.is_some()
@@ -110,7 +110,7 @@ impl FindingLine {
         }
     }
 
-    /// What it is in a line: both where it is one of two.
+    /// Says what it is in a line: both where it is one of two.
     #[must_use]
     pub fn headline(&self) -> String {
         match &self.rival {
@@ -146,8 +146,9 @@ fn line(work: &Work, finding: &Finding) -> FindingLine {
     }
 }
 
-/// What forms call the finding that a form means: it may have named the other
-/// of two that cannot be told apart, when that one was still the likelier.
+/// Returns what forms call the finding that a form means: it may have named
+/// the other of two that cannot be told apart, when that one was still the
+/// likelier.
 #[must_use]
 pub fn find(work: &Work, named: &FlagKey) -> Option<(usize, FlagKey)> {
     let findings = work.inference.iter().flat_map(|i| &i.findings);
@@ -179,8 +180,8 @@ fn said_where(work: &Work, heard: &Heard) -> String {
     }
 }
 
-/// How forms and decisions name a finding: as they name a slip. The box is a
-/// reading's, so it is none of those that the working shows.
+/// Says how forms and decisions name a finding: as they name a slip. The box
+/// is a reading's, so it is none of those that the working shows.
 fn key(work: &Work, finding: &Finding) -> FlagKey {
     FlagKey {
         step: finding.step.name().to_owned(),

@@ -39,7 +39,7 @@ pub struct FlagLine {
     pub decided_where: &'static str,
 }
 
-/// How forms and decisions name a flag.
+/// Says how forms and decisions name a flag.
 #[must_use]
 pub fn key(assessment: &Assessment, flag: &Flag) -> FlagKey {
     let label = flag
@@ -65,13 +65,13 @@ pub fn lines(say: Say, work: &Work, kind: Kind) -> Vec<FlagLine> {
 }
 
 impl FlagLine {
-    /// Whether somebody said that it is none.
+    /// Says whether somebody said that it is none.
     #[must_use]
     pub fn is_dismissed(&self) -> bool {
         self.decision.as_ref().is_some_and(Decision::is_dismissal)
     }
 
-    /// Where and what in a line: `wavelength, every row: enlargement left
+    /// Says where and what in a line: `wavelength, every row: enlargement left
     /// out`; what alone where it says where by itself.
     #[must_use]
     pub fn headline(&self) -> String {

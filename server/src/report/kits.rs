@@ -38,7 +38,7 @@ pub struct KitFault {
 }
 
 impl KitFault {
-    /// What to look at: the kit, or that of a group that named none.
+    /// Says what to look at: the kit, or that of a group that named none.
     #[must_use]
     pub fn apparatus(&self) -> String {
         if self.kit.is_empty() {

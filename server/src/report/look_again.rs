@@ -73,16 +73,16 @@ fn at_flag(say: Say, work: &Work, flags: &[Flag], flag: &Flag) -> LookAgain {
     }
 }
 
-/// Where two turns explain a figure as well, a question about one of them may
-/// lead astray: then it is asked in general.
+/// Says where two turns explain a figure as well, a question about one of them
+/// may lead astray: then it is asked in general.
 fn question(say: Say, flag: &Flag) -> &'static str {
     let slip = flag.rival.map_or(flag.slip, |_| Slip::DoesNotFollow);
     say.slip_look(slip)
 }
 
-/// What to look at: `your wavelength in row 2`, `your wavelength in rows 2 and
-/// 4`, `your wavelength in every row`; without rows for a figure of the whole
-/// sheet.
+/// Says what to look at: `your wavelength in row 2`, `your wavelength in rows
+/// 2 and 4`, `your wavelength in every row`; without rows for a figure of the
+/// whole sheet.
 fn what(say: Say, work: &Work, alike: &[&Flag], flag: &Flag) -> String {
     let what = say.look_at(flag.slip, flag.step);
     if alike.iter().all(|flag| flag.step.place() == Place::Sheet) {

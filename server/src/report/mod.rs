@@ -80,7 +80,8 @@ impl Work {
         })
     }
 
-    /// What the sheet says with the slips that people dismissed taken out.
+    /// Returns what the sheet says with the slips that people dismissed taken
+    /// out.
     #[must_use]
     pub fn upheld(&self) -> Assessment {
         let mut upheld = self.assessment.clone();
@@ -102,14 +103,14 @@ impl Work {
         fields.map(|field| (field.name(), label(field))).collect()
     }
 
-    /// Whether the group gave any figure that it worked out.
+    /// Says whether the group gave any figure that it worked out.
     #[must_use]
     pub fn has_working(&self) -> bool {
         let mut comparisons = self.assessment.comparisons.iter();
         comparisons.any(|comparison| comparison.given.is_some())
     }
 
-    /// Whether the sheet shows a slip that nobody dismissed.
+    /// Says whether the sheet shows a slip that nobody dismissed.
     #[must_use]
     pub fn upholds(&self, slip: Slip) -> bool {
         let mut flags = self.assessment.flags.iter();
@@ -145,14 +146,14 @@ pub fn kit<'a>(bench: &'a Bench, work: Option<&'a Work>) -> &'a str {
     bench.kit.as_deref().unwrap_or(typed)
 }
 
-/// Whose readings the group says that these are; blank where they are its
+/// Says whose readings the group says that these are; blank where they are its
 /// own.
 #[must_use]
 pub fn shared(work: Option<&Work>) -> &str {
     work.map_or("", |work| work.revision.entry.shared.trim())
 }
 
-/// How far the sheet of a bench has come: `handed in at 10:42, changed at
+/// Says how far the sheet of a bench has come: `handed in at 10:42, changed at
 /// 10:50`. `None` where nothing is stored.
 #[must_use]
 pub fn progress(bench: &Bench, when: &When) -> Option<String> {

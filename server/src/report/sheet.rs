@@ -28,7 +28,7 @@ pub struct SheetReport {
 }
 
 impl SheetReport {
-    /// Whether its work is the newest there is.
+    /// Says whether its work is the newest there is.
     #[must_use]
     pub fn is_newest(&self) -> bool {
         let shown = self.work.as_ref().map(|work| work.revision.version);

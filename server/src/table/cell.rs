@@ -158,9 +158,9 @@ pub(crate) fn read(cell: &str) -> &str {
         .unwrap_or(cell)
 }
 
-/// Whether a text gets an apostrophe. Apostrophes that it has already do not
-/// save it from one more: else nobody could tell a formula that was guarded
-/// from a text that somebody began with an apostrophe.
+/// Says whether a text gets an apostrophe. Apostrophes that it has already do
+/// not save it from one more: else nobody could tell a formula that was
+/// guarded from a text that somebody began with an apostrophe.
 fn is_guarded(text: &str) -> bool {
     let bare = text.trim_start_matches('\'');
     bare.starts_with(['=', '+', '-', '@', '\t', '\r', '\0'])

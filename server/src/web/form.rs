@@ -23,7 +23,8 @@ impl Pairs {
         Self(pairs)
     }
 
-    /// What was typed in a box; blank if the box is missing. Of several, the first.
+    /// Says what was typed in a box; blank if the box is missing. Of several,
+    /// the first.
     #[must_use]
     pub fn get(&self, name: &str) -> &str {
         self.0
@@ -60,8 +61,8 @@ impl Pairs {
         (id != 0).then_some(id)
     }
 
-    /// What was ticked of a group of boxes: those of `marker` are called
-    /// `marker.1`, `marker.2` and so on, and this gives `1`, `2`.
+    /// Returns what was ticked of a group of boxes: those of `marker` are
+    /// called `marker.1`, `marker.2` and so on, and this gives `1`, `2`.
     pub fn ticked<'a>(&'a self, group: &'a str) -> impl Iterator<Item = &'a str> {
         let names = self.0.iter().map(|(name, _)| name.as_str());
         names.filter_map(move |name| name.strip_prefix(group)?.strip_prefix('.'))

@@ -60,8 +60,9 @@ impl Passwords {
             .await
     }
 
-    /// Whether a secret is the one that was hashed. Without a hash it takes
-    /// as long and is not, so that nobody learns which accounts there are.
+    /// Says whether a secret is the one that was hashed. Without a hash it
+    /// takes as long and is not, so that nobody learns which accounts there
+    /// are.
     ///
     /// # Errors
     /// When a stored hash cannot be read.

@@ -48,7 +48,7 @@ pub struct SignedIn {
 }
 
 impl SignedIn {
-    /// Whether they are a head of department.
+    /// Says whether they are a head of department.
     #[must_use]
     pub fn is_head(&self) -> bool {
         self.role == Role::Head

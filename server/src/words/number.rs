@@ -127,7 +127,7 @@ pub fn probability(share: f64) -> String {
     }
 }
 
-/// How a ratio to what was expected reads: `18 % above`, `3 % below`.
+/// Says how a ratio to what was expected reads: `18 % above`, `3 % below`.
 #[must_use]
 pub fn against(ratio: f64) -> String {
     let off = 100.0 * (ratio - 1.0);

@@ -87,12 +87,12 @@ fn is_refused(form: &SheetForm, entry: &Entry) -> bool {
         || Sheet::check(&entry.sheet).is_err()
 }
 
-/// What is wrong with the text for the kit.
+/// Says what is wrong with the text for the kit.
 pub(in crate::pages) fn wrong_kit(say: Say, kit: &str) -> Option<String> {
     is_long(kit).then(|| say.sheet_kit_long())
 }
 
-/// What is wrong with the text that says whose readings they are.
+/// Says what is wrong with the text that says whose readings they are.
 pub(in crate::pages) fn wrong_shared(say: Say, shared: &str) -> Option<String> {
     is_long(shared).then(|| say.sheet_shared_long())
 }

@@ -28,13 +28,13 @@ pub(in crate::pages) struct Pair {
 }
 
 impl Pair {
-    /// Whether the two differ.
+    /// Says whether the two differ.
     pub(in crate::pages) fn differs(&self) -> bool {
         self.stored != self.yours
     }
 }
 
-/// Every filled box of a sheet, in the order of the form.
+/// Lists every filled box of a sheet, in the order of the form.
 fn lines(say: Say, entry: &Entry) -> Vec<FilledBox> {
     let Entry {
         sheet,

@@ -67,7 +67,7 @@ pub(super) fn url(at: &AtBench) -> String {
     format!("{}/look-again", at.url())
 }
 
-/// Whether this group may be told anything: the class set helps, and its
+/// Says whether this group may be told anything: the class set helps, and its
 /// marks are not out yet.
 pub(super) async fn is_allowed(state: &AppState, at: &AtBench) -> Result<bool, AppError> {
     if !at.class_set.helps_pupils() {

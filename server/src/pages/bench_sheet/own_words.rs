@@ -45,7 +45,7 @@ pub(in crate::pages) fn read(typed: &str) -> String {
         .replace('\t', " ")
 }
 
-/// Whether one of the answers cannot be kept.
+/// Says whether one of the answers cannot be kept.
 pub(super) fn are_wrong(answers: &Answers) -> bool {
     let mut texts = Answer::ALL.into_iter().map(|answer| answers.get(answer));
     texts.any(|text| !fits(text))

@@ -68,7 +68,7 @@ async fn open_draft(state: &AppState, own: &OwnBench) -> Result<Result<String, N
     })
 }
 
-/// What is kept and since when. Everything that it speaks of is on disk.
+/// Says what is kept and since when. Everything that it speaks of is on disk.
 fn receipt(state: &AppState, at: &AtBench, latest: &Revision) -> String {
     let say = at.say;
     let when = say.when(&state.zone, latest.written_at, state.clock.now());

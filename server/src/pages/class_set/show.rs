@@ -39,7 +39,8 @@ pub(super) struct ShowPage {
     typed: ThresholdsTyped,
 }
 
-/// How far a bench has come; one without a sheet yet may have been chosen.
+/// Says how far a bench has come; one without a sheet yet may have been
+/// chosen.
 fn state(bench: &Bench, when: &When) -> String {
     report::state(
         bench,

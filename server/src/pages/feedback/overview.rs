@@ -35,7 +35,7 @@ impl OverviewPage {
         self.release.as_ref().is_some_and(|release| release.is_out)
     }
 
-    /// What is newer than the release, in words; blank where nothing is.
+    /// Says what is newer than the release, in words; blank where nothing is.
     fn newer(&self) -> String {
         let newer = [
             (self.since.marks, "mark", "marks"),

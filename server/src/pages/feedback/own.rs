@@ -29,7 +29,7 @@ struct NotYetPage {
     label: String,
 }
 
-/// Whether the feedback of a bench is out.
+/// Says whether the feedback of a bench is out.
 pub(in crate::pages) async fn is_out(state: &AppState, at: &AtBench) -> Result<bool, AppError> {
     let mut db = state.store.reader(at.department).await?;
     Ok(release::find_out(&mut db, at.class_set.id).await?.is_some())

@@ -34,8 +34,8 @@ async fn now(
     Ok((class_set, feedback, is_out))
 }
 
-/// Every feedback sheet of the class set as it would be released now, a side of paper
-/// each; benches without work and without marks have none.
+/// Shows every feedback sheet of the class set as it would be released now, a
+/// side of paper each; benches without work and without marks have none.
 pub(super) async fn all(state: AppState, by: SignedIn, Path(id): Path<ClassSetId>) -> Reply {
     let (class_set, feedback, is_released) = now(&state, &by, id).await?;
     let sheets = feedback.sheets.iter();

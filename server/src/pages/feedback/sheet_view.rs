@@ -118,7 +118,7 @@ pub(super) fn view<'a>(
 }
 
 impl SheetView<'_> {
-    /// Which practical it is of, which class and when.
+    /// Says which practical it is of, which class and when.
     pub(super) fn lead(&self) -> String {
         let (say, set) = (self.say, self.class_set);
         let practical = set.method().map_or("", |method| say.method(method));
@@ -126,8 +126,8 @@ impl SheetView<'_> {
     }
 }
 
-/// What the group did; which of two it was cannot be told where both give its
-/// figure.
+/// Says what the group did; which of two it was cannot be told where both give
+/// its figure.
 fn what_they_did(say: Say, first: &FlagLine) -> String {
     match first.rival {
         Some(_) => say.told_either(),
@@ -135,7 +135,7 @@ fn what_they_did(say: Say, first: &FlagLine) -> String {
     }
 }
 
-/// Where the teacher found slips in the readings; blank where none was.
+/// Says where the teacher found slips in the readings; blank where none was.
 fn found(say: Say, rows: &[String]) -> String {
     let place = |row: &String| match row.as_str() {
         "" => say.place_all_rows(),
@@ -147,8 +147,8 @@ fn found(say: Say, rows: &[String]) -> String {
         .unwrap_or_default()
 }
 
-/// How tightly the sheet must be set to fit one side: by about how many lines
-/// it has.
+/// Says how tightly the sheet must be set to fit one side: by about how many
+/// lines it has.
 fn setting(
     typed: Option<&SheetTyped>,
     notes: &[NoteView],
@@ -249,7 +249,8 @@ fn columns(typed: &TypedSheet) -> Vec<Field> {
     of_rows.filter(is_used).collect()
 }
 
-/// Whether a worked figure is right, or where the first wrong turn was taken.
+/// Says whether a worked figure is right, or where the first wrong turn was
+/// taken.
 fn judged(
     say: Say,
     work: &Work,

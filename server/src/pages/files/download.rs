@@ -88,7 +88,7 @@ async fn marks(state: &AppState, by: &SignedIn, id: ClassSetId) -> Result<Table,
     Ok(files::marks::table(&desk, &versions, &state.zone))
 }
 
-/// What `crestcount assess` says of the readings file.
+/// Returns what `crestcount assess` says of the readings file.
 async fn judged(stored: &StoredClass) -> Result<Results, AppError> {
     let readings = readings(stored).csv().map_err(AppError::internal)?;
     let judging = off_thread(move || assess_class_set(&*readings));

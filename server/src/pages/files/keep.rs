@@ -55,8 +55,8 @@ pub(super) async fn post(
     }
 }
 
-/// What is stored, and what the file would do to it; else the page that says
-/// why nothing can be taken from it.
+/// Returns what is stored, and what the file would do to it; else the page
+/// that says why nothing can be taken from it.
 async fn look(
     state: &AppState,
     by: &SignedIn,

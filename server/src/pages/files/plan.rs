@@ -109,8 +109,8 @@ impl Plan {
     }
 }
 
-/// What would become of one sheet of the file; `benches` counts those that
-/// there would be.
+/// Returns what would become of one sheet of the file; `benches` counts those
+/// that there would be.
 fn planned(
     readings: &SheetReadings,
     sheet: &Sheet,
@@ -155,17 +155,17 @@ fn differences(stored: &Entry, read: &Entry) -> Vec<Pair> {
 }
 
 impl Planned {
-    /// Whether there is anything to choose.
+    /// Says whether there is anything to choose.
     pub(super) fn is_open(&self) -> bool {
         !matches!(self.standing, Standing::Same | Standing::Impossible(_))
     }
 
-    /// Whether its bench is there or can be added.
+    /// Says whether its bench is there or can be added.
     pub(super) fn may_be_taken(&self) -> bool {
         !matches!(self.standing, Standing::Impossible(_))
     }
 
-    /// Whether a bench would be added.
+    /// Says whether a bench would be added.
     pub(super) fn is_new(&self) -> bool {
         matches!(self.standing, Standing::New)
     }

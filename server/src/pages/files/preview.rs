@@ -130,7 +130,7 @@ impl Planned {
             )
     }
 
-    /// What was understood, line by line.
+    /// Returns what was understood, line by line.
     fn understood(&self) -> PageTable {
         Table::of(&self.lines)
             .figure("Line", |line| line.number)
@@ -146,7 +146,8 @@ impl Planned {
     }
 }
 
-/// How many groups are new to the class set, how many would change, and so on.
+/// Counts how many groups are new to the class set, how many would change, and
+/// so on.
 fn counts(groups: &[Planned]) -> Vec<String> {
     let does = |group: &Planned| match group.standing {
         Standing::First => Does::First,

@@ -34,13 +34,13 @@ impl StoredClass {
         self.benches.iter().find(|bench| bench.label == label)
     }
 
-    /// What a bench stored last.
+    /// Returns what a bench stored last.
     pub(super) fn work(&self, bench: &Bench) -> Option<&Revision> {
         let mut revisions = self.revisions.iter();
         revisions.find(|revision| revision.sheet_id == bench.sheet_id)
     }
 
-    /// What each group stored last, by label.
+    /// Returns what each group stored last, by label.
     pub(super) fn entries(&self) -> impl Iterator<Item = (&str, &Entry)> {
         self.benches.iter().filter_map(|bench| {
             let work = self.work(bench)?;

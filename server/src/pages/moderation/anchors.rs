@@ -39,7 +39,8 @@ impl AnchorsPage {
             .collect()
     }
 
-    /// Whether a sheet is ticked: those that the tool would take, at first.
+    /// Says whether a sheet is ticked: those that the tool would take, at
+    /// first.
     fn is_chosen(&self, set: &PoolClassSet, sheet: &PoolSheet) -> bool {
         match &self.chosen {
             Some(chosen) => chosen.contains(&set.name(sheet)),
@@ -84,7 +85,7 @@ pub(super) async fn post(state: AppState, Path(id): Path<RoundId>, form: StaffFo
     page.await?.refused()
 }
 
-/// What the anchors of a round are picked from, while they can be.
+/// Returns what the anchors of a round are picked from, while they can be.
 async fn judge(state: &AppState, by: &SignedIn, id: RoundId) -> Result<(Round, Pool), AppError> {
     let mut db = state.reader(by).await?;
     let round = round::get(&mut db, id).await?;

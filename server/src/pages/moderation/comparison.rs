@@ -48,8 +48,9 @@ pub(super) struct SheetLine<'a> {
 }
 
 impl SheetLine<'_> {
-    /// Where it comes in a list of all: those with a name first, as they are;
-    /// the others by their marks, which tells nothing of whose they are.
+    /// Returns where it comes in a list of all: those with a name first, as
+    /// they are; the others by their marks, which tells nothing of whose they
+    /// are.
     fn place(&self) -> (bool, i64, i64) {
         let (first, second) = (self.marks.first, self.marks.second);
         match self.sheet {
@@ -253,7 +254,7 @@ impl<'a> ComparisonPage<'a> {
     }
 }
 
-/// Whether a sheet is in the lines of a person.
+/// Says whether a sheet is in the lines of a person.
 fn is_of(pair: &Pair, person: i64, whose: Whose) -> bool {
     match whose {
         Whose::Second => pair.sheet.marker_id.is_some_and(|id| id.0 == person),

@@ -144,14 +144,14 @@ impl SamplePage {
         markers.join(", ")
     }
 
-    /// As what a sheet is in the round, if it is.
+    /// Returns as what a sheet is in the round, if it is.
     fn taken_as(&self, sheet: &FirstMarked) -> Option<Kind> {
         let mut sheets = self.sheets.iter();
         let taken = sheets.find(|other| other.sheet_id == sheet.sheet_id)?;
         Some(taken.kind)
     }
 
-    /// Whether nobody was left to mark a sheet a second time.
+    /// Says whether nobody was left to mark a sheet a second time.
     fn is_left_out(&self, sheet: &FirstMarked) -> bool {
         self.taken_as(sheet).is_none() && without_marker(sheet, &self.markers)
     }

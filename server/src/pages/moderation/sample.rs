@@ -33,8 +33,8 @@ struct PreviewPage {
 }
 
 impl PreviewPage {
-    /// How many the department's table asks for; nought where it asks for
-    /// all.
+    /// Counts how many the department's table asks for; nought where it asks
+    /// for all.
     fn asked(&self) -> usize {
         self.draw.asked.unwrap_or(0)
     }
@@ -46,13 +46,13 @@ impl PreviewPage {
         names.join(", ")
     }
 
-    /// How many sheets the marker at this place would have.
+    /// Counts how many sheets the marker at this place would have.
     fn share(&self, marker: usize) -> usize {
         let taken = self.draw.taken.iter();
         taken.filter(|taken| taken.marker == marker).count()
     }
 
-    /// Whether there are fewer sheets than the table asks for.
+    /// Says whether there are fewer sheets than the table asks for.
     fn is_fewer(&self) -> bool {
         self.draw.taken.len() < self.asked()
     }

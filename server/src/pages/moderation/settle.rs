@@ -142,13 +142,13 @@ impl SettlePage {
         }
     }
 
-    /// What came back of a form.
+    /// Returns what came back of a form.
     pub(super) fn refused(&self, form: &Form) -> Option<&RefusedSettlement> {
         let refused = self.refused.as_ref();
         refused.filter(|refused| refused.form == *form)
     }
 
-    /// What came back of the form for a whole sheet.
+    /// Returns what came back of the form for a whole sheet.
     fn refused_whole(&self, sheet: &SettlingSheet) -> Option<&RefusedSettlement> {
         self.refused(&Form::Whole(sheet.pair.sheet.id))
     }
@@ -166,7 +166,7 @@ impl SettlePage {
         }
     }
 
-    /// Whether a form of a sheet within the tolerance came back.
+    /// Says whether a form of a sheet within the tolerance came back.
     fn has_refused_within(&self) -> bool {
         let within = self.sheets(Part::Within);
         within.iter().any(|sheet| {
@@ -175,12 +175,12 @@ impl SettlePage {
         })
     }
 
-    /// Whether the reader may settle a sheet.
+    /// Says whether the reader may settle a sheet.
     fn may_settle(&self, sheet: &SettlingSheet) -> bool {
         !self.is_closed() && self.reader.may_name(&sheet.pair)
     }
 
-    /// Whether the totals of a sheet are further apart than is allowed.
+    /// Says whether the totals of a sheet are further apart than is allowed.
     fn is_beyond_total(&self, sheet: &SettlingSheet) -> bool {
         let difference = sheet.pair.difference();
         difference.is_some_and(|marks| marks.abs() > self.round.tolerance_total)
@@ -192,7 +192,7 @@ impl SettlePage {
         newest(&self.settling.settlements, about, key).map_or(0, |word| word.id.0)
     }
 
-    /// What is marked again of a class: its point, or all of them.
+    /// Says what is marked again of a class: its point, or all of them.
     fn again(&self, to_mark: &ToMarkAgain) -> String {
         let Some(key) = to_mark.point_key else {
             return moderation::point_called(None);

@@ -70,7 +70,8 @@ impl SettlePage {
             )
     }
 
-    /// What was decided on a point, and that somebody has marked it since.
+    /// Says what was decided on a point, and that somebody has marked it
+    /// since.
     fn decided(&self, point: &PointView<'_>) -> Cell {
         let mut lines = match &point.standing.settlement {
             Some(decision) => vec![
@@ -98,7 +99,7 @@ impl SettlePage {
         Cell::run(lines)
     }
 
-    /// How a point stands on which nothing was decided.
+    /// Says how a point stands on which nothing was decided.
     fn undecided(&self, point: &PointView<'_>) -> Cell {
         if point.standing.is_again() {
             Cell::from(moderation::AGAIN_FOR_CLASS)
@@ -120,7 +121,7 @@ impl PointView<'_> {
         self.standing.twice.difference().unwrap_or(0).abs()
     }
 
-    /// Whether its form is in sight: it has to be settled, or came back.
+    /// Says whether its form is in sight: it has to be settled, or came back.
     pub(super) fn is_shown(&self) -> bool {
         self.is_open || self.refused.is_some()
     }
@@ -130,7 +131,7 @@ impl PointView<'_> {
         self.standing.now.as_ref().map_or(0, |mark| mark.id.0)
     }
 
-    /// What stands beside one of the marks to choose.
+    /// Says what stands beside one of the marks to choose.
     pub(super) fn says(&self, marks: u32) -> &'static str {
         match Some(i64::from(marks)) {
             marks if marks == self.first.awarded => "the first mark",
@@ -139,7 +140,7 @@ impl PointView<'_> {
         }
     }
 
-    /// Whether it is the one that is chosen in the form.
+    /// Says whether it is the one that is chosen in the form.
     pub(super) fn is_chosen(&self, marks: u32) -> bool {
         match (self.refused, &self.standing.settlement) {
             (Some(refused), _) => refused.chosen == marks.to_string(),
@@ -148,13 +149,13 @@ impl PointView<'_> {
         }
     }
 
-    /// Whether what is wrong is that no mark was chosen.
+    /// Says whether what is wrong is that no mark was chosen.
     pub(super) fn lacks_choice(&self) -> bool {
         self.refused
             .is_some_and(|refused| refused.sentence == CHOOSE)
     }
 
-    /// What is in the box.
+    /// Says what is in the box.
     pub(super) fn reason(&self) -> &str {
         let decided = self.standing.settlement.as_ref();
         let decided = decided.map_or("", |decision| decision.reason.as_str());

@@ -98,8 +98,8 @@ fn one(text: &str) -> Result<String, String> {
     Ok(letters)
 }
 
-/// How many absentees there are. What is filled in about one is not dropped
-/// because a smaller number stands above it.
+/// Counts how many absentees there are. What is filled in about one is not
+/// dropped because a smaller number stands above it.
 fn absent(typed: &mut RegisterTyped) -> usize {
     let filled = typed.absentees.iter().rposition(|one| !one.is_blank());
     let filled = filled.map_or(0, |last| last + 1);

@@ -40,7 +40,7 @@ impl TypedAbsentee {
 }
 
 impl RegisterTyped {
-    /// How many boxes are wrong.
+    /// Counts how many boxes are wrong.
     pub(super) fn count_wrong(&self) -> usize {
         let of_groups = self.groups.iter();
         let of_groups = of_groups.flat_map(|group| [&group.present, &group.initials]);
@@ -50,7 +50,7 @@ impl RegisterTyped {
         all.filter(|typed| typed.wrong.is_some()).count()
     }
 
-    /// What is stored. Where nothing is, the boxes are blank.
+    /// Returns what is stored. Where nothing is, the boxes are blank.
     pub(super) fn of(set: &SetRegister) -> Self {
         let count = |n: usize| match n {
             0 if set.lines.is_empty() => TypedText::default(),

@@ -60,7 +60,7 @@ impl std::fmt::Display for Year {
     }
 }
 
-/// Whether anybody has filled in the register of a class set.
+/// Says whether anybody has filled in the register of a class set.
 fn is_begun(set: &Listed) -> bool {
     set.present + set.absent > 0
 }

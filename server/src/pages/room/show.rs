@@ -37,7 +37,7 @@ pub(super) struct RoomQuery {
 }
 
 impl RoomQuery {
-    /// Whether the page is not to refresh itself.
+    /// Says whether the page is not to refresh itself.
     pub(super) fn is_still(&self) -> bool {
         self.still.is_some()
     }

@@ -71,7 +71,8 @@ impl Tile {
     }
 }
 
-/// What to ask where nothing is known but that the bench does not get on.
+/// Returns what to ask where nothing is known but that the bench does not get
+/// on.
 fn line(room: &BenchInRoom) -> Option<PointerLine> {
     let text = match room.need {
         Need::Stuck => Say::english().ask("stuck"),

@@ -33,7 +33,7 @@ struct EditPage {
 }
 
 impl EditPage {
-    /// What is wrong: the box, which point, and why.
+    /// Lists what is wrong: the box, which point, and why.
     fn complaints(&self) -> Vec<(String, usize, &str)> {
         let points = self.points.iter().enumerate();
         let all = points.flat_map(|(at, point)| {

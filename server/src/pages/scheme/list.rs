@@ -27,7 +27,7 @@ pub(super) struct RefusedCopy {
 }
 
 impl ListPage {
-    /// What stands in the box for a copy's name.
+    /// Says what stands in the box for a copy's name.
     fn typed(&self, from: &SchemeId) -> &str {
         let refused = self.refused.as_ref().filter(|one| one.from == *from);
         refused.map_or("", |one| one.name.as_str())

@@ -121,12 +121,12 @@ fn suggested(work: &Work, class_set: &ClassSet) -> Option<Suggested> {
     })
 }
 
-/// Where on the page the slip stands that is this one (from 0) of all.
+/// Says where on the page the slip stands that is this one (from 0) of all.
 pub(in crate::pages) fn slip_anchor(at: usize) -> String {
     format!("slip-{at}")
 }
 
-/// Where on the page the finding stands that is this one (from 0) of all.
+/// Says where on the page the finding stands that is this one (from 0) of all.
 pub(in crate::pages) fn suggested_anchor(at: usize) -> String {
     format!("suggested-{at}")
 }

@@ -55,13 +55,13 @@ impl SheetPage {
         report::kit(&self.report.bench, self.report.work.as_ref())
     }
 
-    /// Whose readings the group says that these are; blank for its own.
+    /// Says whose readings the group says that these are; blank for its own.
     fn shared(&self) -> &str {
         shared(self.report.work.as_ref())
     }
 
-    /// How the sheet came to be as it is shown: how far the group is now, or
-    /// what an earlier version was.
+    /// Says how the sheet came to be as it is shown: how far the group is now,
+    /// or what an earlier version was.
     fn state(&self) -> String {
         match &self.report.work {
             Some(work) if !self.report.is_newest() => {
@@ -109,7 +109,7 @@ impl SheetPage {
         }
     }
 
-    /// Whether a reason that was refused belongs to one of these.
+    /// Says whether a reason that was refused belongs to one of these.
     fn is_refused_among(&self, findings: &[(String, FindingLine)]) -> bool {
         let mut findings = findings.iter();
         findings.any(|(_, finding)| self.reason(&finding.key).wrong.is_some())

@@ -100,8 +100,8 @@ fn graph(loaded: &OneByOne, kit: &Detail, label: &str) -> Option<Graph> {
     })
 }
 
-/// Where the lines of the graph are, in words, with what the kit is compared
-/// with.
+/// Says where the lines of the graph are, in words, with what the kit is
+/// compared with.
 fn sigma_lines(kit: &Detail) -> String {
     let lines = kit.level.sigma_lines();
     lines.map_or_else(String::new, |lines| {

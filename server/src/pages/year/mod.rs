@@ -189,7 +189,7 @@ fn ratio_cell(figure: Option<Estimated>) -> Cell {
     Cell::from(ratio(figure.map(|figure| figure.value))).below(ratio_range(figure))
 }
 
-/// How far off something is, its interval below.
+/// Says how far off something is, its interval below.
 fn off_cell(figure: Option<Estimated>) -> Cell {
     Cell::from(off(figure.map(|figure| figure.value))).below(off_range(figure))
 }

@@ -43,7 +43,7 @@ pub(super) async fn get(state: AppState, Query(asked): Query<YearQuery>, by: Sig
     .reply()
 }
 
-/// How much there is: `12 class sets; 102 of 108 groups have handed in.`
+/// Says how much there is: `12 class sets; 102 of 108 groups have handed in.`
 fn counts(of: &YearReport) -> String {
     year::counts(of.frame.lessons.len(), of.comparison.handed_in)
 }
@@ -84,7 +84,7 @@ fn slips(years: &Years) -> String {
     year::commonest(year.slip, change, &years.nav.name_before)
 }
 
-/// Which classes stand apart, in the order of the timetable.
+/// Says which classes stand apart, in the order of the timetable.
 fn classes(years: &Years) -> String {
     let names = &years.now.frame.classes;
     let mut apart: Vec<&str> = Vec::new();

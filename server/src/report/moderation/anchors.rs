@@ -193,7 +193,7 @@ impl Stored {
 }
 
 impl Pool {
-    /// Whether it was judged from these.
+    /// Says whether it was judged from these.
     #[must_use]
     pub fn is_of(&self, facts: &Facts) -> bool {
         self.digest == facts.digest()

@@ -62,7 +62,7 @@ impl Compared {
         both.filter(|(_, first, second)| first != second).collect()
     }
 
-    /// Whether somebody marked a sheet of the sample, first or second.
+    /// Says whether somebody marked a sheet of the sample, first or second.
     #[must_use]
     pub fn has_marks_of(&self, person: StaffId) -> bool {
         self.pairs.iter().any(|pair| pair.is_by(person))

@@ -97,7 +97,7 @@ impl<'a> ComparisonLine<'a> {
         }
     }
 
-    /// Whether it is about a marker as that.
+    /// Says whether it is about a marker as that.
     #[must_use]
     pub fn is_of(&self, whose: Whose) -> bool {
         matches!(self.about, About::Marker(_, of) if of == whose)
@@ -143,7 +143,7 @@ impl<'a> ComparisonLine<'a> {
         says.join(" ")
     }
 
-    /// Whether limits of agreement are withheld because of few sheets.
+    /// Says whether limits of agreement are withheld because of few sheets.
     #[must_use]
     pub fn is_small(&self) -> bool {
         self.point().is_none() && self.agreement.n < FEWEST

@@ -29,8 +29,8 @@ pub struct Reader {
 }
 
 impl Reader {
-    /// Whether they may see a line of a comparison: of people only their own,
-    /// if they are no head.
+    /// Says whether they may see a line of a comparison: of people only their
+    /// own, if they are no head.
     #[must_use]
     pub fn may_see(self, line: &ComparisonLine<'_>) -> bool {
         match line.about {
@@ -39,7 +39,8 @@ impl Reader {
         }
     }
 
-    /// Whether they may see which sheet it is, which leads to who marked it.
+    /// Says whether they may see which sheet it is, which leads to who marked
+    /// it.
     #[must_use]
     pub fn may_name(self, pair: &Pair) -> bool {
         self.is_head || pair.is_by(self.id)
@@ -109,7 +110,7 @@ pub async fn settling(
     Ok(Ok(settling))
 }
 
-/// Whether somebody has to mark a sheet of one of these class sets blind.
+/// Says whether somebody has to mark a sheet of one of these class sets blind.
 pub async fn is_blind(
     db: &mut Connection,
     reader: StaffId,

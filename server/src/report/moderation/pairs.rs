@@ -72,7 +72,7 @@ impl Pair {
         self.points.iter().filter_map(|point| point.first.as_ref())
     }
 
-    /// Whether somebody gave its second marks or one of its first.
+    /// Says whether somebody gave its second marks or one of its first.
     #[must_use]
     pub fn is_by(&self, person: StaffId) -> bool {
         let is_first = self.first_marks().any(|mark| mark.staff_id == person);

@@ -24,7 +24,7 @@ pub struct KitInRoom {
 }
 
 impl KitInRoom {
-    /// Whether nothing there is odd.
+    /// Says whether nothing there is odd.
     #[must_use]
     pub fn is_as_it_should_be(&self) -> bool {
         self.faults.is_empty() && self.verdicts.is_empty()

@@ -60,8 +60,8 @@ fn lines((cause, twin): (Cause, Option<Cause>)) -> Vec<PointerLine> {
         .collect()
 }
 
-/// What the readings of a group suggest of the group itself and is worth a
-/// visit, most probable first.
+/// Lists what the readings of a group suggest of the group itself and is worth
+/// a visit, most probable first.
 pub(super) fn of_readings(report: &ClassReport, group: &GroupReport) -> Vec<FindingLine> {
     let mut findings = finding::of_group(report, group);
     findings.retain(|line| !line.is_dismissed() && report.class_set.is_for_bench(line.share));

@@ -170,8 +170,8 @@ fn made_by(judged: &RevisionJudged, decisions: &[YearDecision]) -> Vec<Made> {
     made
 }
 
-/// What was confirmed of the readings; `None` for a dismissal, or a word on
-/// a worked figure.
+/// Returns what was confirmed of the readings; `None` for a dismissal, or a
+/// word on a worked figure.
 fn confirmed_cause(decision: &YearDecision) -> Option<Cause> {
     let is_reading = Field::named(&decision.flag.step)?.role() == Role::Reading;
     let is_confirmed = decision.verdict == Verdict::Confirmed;

@@ -93,7 +93,7 @@ fn shows<'a>(report: &ClassReport, group: &'a GroupReport, when: &When) -> Shows
     }
 }
 
-/// How many rows give a speed.
+/// Counts how many rows give a speed.
 fn with_speed(judged: &Assessment) -> usize {
     judged.rows.iter().filter(|row| row.speed.is_some()).count()
 }

@@ -165,7 +165,7 @@ fn first_line(mark: &Mark) -> Option<MarkLine> {
     })
 }
 
-/// Everything that was decided; of the same thing the newest holds.
+/// Lists everything that was decided; of the same thing the newest holds.
 fn decision_lines(settling: &Settling, titled: &dyn Fn(i64) -> String) -> Vec<DecisionLine> {
     let of = |one: &Settlement| (one.round_sheet_id, one.class_set_id, one.point_key);
     let all = settling.settlements.iter().enumerate();

@@ -49,7 +49,7 @@ impl DiaryEntry {
 }
 
 impl Diary {
-    /// Returns what has happened up to now.
+    /// Prepares the diary with what has happened up to now.
     pub(crate) async fn prepare(zone: &Zone) -> Result<Self, Failure> {
         let now = Clock::System.now();
         let today = zone.date(now);
@@ -74,7 +74,7 @@ impl Diary {
         })
     }
 
-    /// Says when it begins, Unix ms: the day before the first entry.
+    /// Returns when it begins, Unix ms: the day before the first entry.
     pub(crate) fn begins(&self) -> i64 {
         self.entries.first().map_or(0, |entry| entry.at) - 24 * HOUR
     }
@@ -113,7 +113,7 @@ impl Act<Anyone> for Diary {
     }
 }
 
-/// A round over those of the lessons so far that it is about.
+/// Returns a round over those of the lessons so far that it is about.
 fn round(
     school: &School,
     plan: &'static Plan,

@@ -15,7 +15,7 @@ use crate::department::done;
 use crate::group::{Group, Word};
 use crate::lesson::Held;
 
-/// Returns what the teacher does with the sheets that evening.
+/// Does what the teacher does with the sheets that evening.
 pub(crate) async fn look_at(
     doing: &mut Doing<'_>,
     held: &Held,
@@ -70,7 +70,7 @@ fn in_working(group: &GroupReport) -> Vec<FlagKey> {
     lines.map(|line| line.key).collect()
 }
 
-/// The slips that the readings of a sheet most probably show.
+/// Returns the slips that the readings of a sheet most probably show.
 fn in_readings(class: &ClassReport, group: &GroupReport) -> Vec<FlagKey> {
     let lines = group.work.iter().flat_map(finding::lines);
     let likely =

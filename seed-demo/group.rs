@@ -87,7 +87,7 @@ const HAND: Hand = Hand {
     ..Hand::STEADY
 };
 
-/// A careful group at a ripple tank, at these frequencies in Hz.
+/// Returns a careful group at a ripple tank, at these frequencies in Hz.
 pub(crate) fn ripples(tank: &Tank, frequencies: &'static [f64]) -> Group {
     // The lamp is never quite where it was, and the object lies a little
     // above the ripples.
@@ -102,8 +102,8 @@ pub(crate) fn ripples(tank: &Tank, frequencies: &'static [f64]) -> Group {
     Group::careful(Setup::Ripples(*tank, frequencies), bench)
 }
 
-/// A careful group at a string with so many grams hung, and at the generator
-/// that stands beside it.
+/// Returns a careful group at a string with so many grams hung, and at the
+/// generator that stands beside it.
 pub(crate) fn loops(string: &Strung, hung: f64, loops: &'static [u32]) -> Group {
     let hand = Hand {
         level: 0.03,
@@ -206,7 +206,7 @@ impl Group {
         self
     }
 
-    /// The same in one row (from 0).
+    /// Returns the same in one row (from 0).
     pub(crate) fn slipping_on(mut self, slip: Code, row: usize) -> Self {
         self.slip_on = Some((slip, row));
         self
@@ -279,7 +279,7 @@ impl Group {
         }
     }
 
-    /// The readings of the lesson; no working yet.
+    /// Returns the readings of the lesson; no working yet.
     fn readings(&self, dice: &mut Dice) -> Sheet {
         let mut sheet = match self.setup {
             Setup::Ripples(tank, frequencies) => self.ripples(&tank, frequencies, dice),
@@ -383,7 +383,7 @@ impl Group {
     }
 }
 
-/// A simulated sheet as a revision stores it.
+/// Returns a simulated sheet as a revision stores it.
 fn typed(sheet: &Sheet) -> TypedSheet {
     let stored = serde_json::to_value(sheet).and_then(serde_json::from_value);
     stored.expect("its boxes are those of the readings format")

@@ -49,8 +49,8 @@ pub(crate) struct Eye {
 }
 
 impl Eye {
-    /// The eye of a marker, told by a number of their own, on a sheet as it
-    /// was stored. Its points come in the order of the scheme.
+    /// Returns the eye of a marker, told by a number of their own, on a sheet
+    /// as it was stored. Its points come in the order of the scheme.
     pub(crate) fn new(revision: Option<RevisionId>, marker: u64, temper: Temper) -> Self {
         let sheet = revision.map_or(0, |id| u64::try_from(id.0).unwrap_or(0));
         Self {

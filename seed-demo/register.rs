@@ -89,7 +89,7 @@ fn line(initials: &str, bench: Option<&Bench>, caught_up_on: Option<Date>) -> Re
     }
 }
 
-/// The day on which an absentee caught up; `None`: not so far.
+/// Returns the day on which an absentee caught up; `None`: not so far.
 fn caught_up(held: &Held, luck: &mut Dice) -> Option<Date> {
     let (comes, later) = (luck.share() < CATCHES_UP, luck.within(0..14));
     let days = std::iter::successors(held.on.tomorrow().ok(), |day| day.tomorrow().ok());
@@ -97,7 +97,7 @@ fn caught_up(held: &Held, luck: &mut Dice) -> Option<Date> {
     (comes && day < held.today).then_some(day)
 }
 
-/// The initials of a class in the order of its roll; no two alike.
+/// Returns the initials of a class in the order of its roll; no two alike.
 fn roll(class: &str, school_year: i64) -> Vec<String> {
     let name = class
         .bytes()

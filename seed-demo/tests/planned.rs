@@ -24,7 +24,7 @@ fn codes(slips: impl IntoIterator<Item = Slip>) -> Codes {
     slips.into_iter().map(Slip::code).collect()
 }
 
-/// The wrong turns that were planned for a group's working.
+/// Returns the wrong turns that were planned for a group's working.
 fn wrong(group: &Group) -> impl Iterator<Item = &'static str> {
     group.habits.wrong.iter().map(|(slip, _)| *slip)
 }

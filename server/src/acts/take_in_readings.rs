@@ -100,7 +100,7 @@ impl Act<Staff> for TakeInReadings {
     }
 }
 
-/// Finds where a group's work goes; `None` where something else came in
+/// Finds where a group's work goes. Returns `None` when something else came in
 /// between. `benches` counts those that will be.
 async fn place(
     db: &mut Connection,

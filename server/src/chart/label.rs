@@ -33,7 +33,7 @@ pub struct Area {
 }
 
 impl Area {
-    /// A square about a place.
+    /// Returns a square about a place.
     #[must_use]
     pub fn about(place: Place, half: f64) -> Self {
         Self {
@@ -180,16 +180,17 @@ impl Paper {
         self.lines.push(close_together(line));
     }
 
-    /// A label beside a mark that needs some radius clear, where it covers least.
+    /// Returns a label beside a mark that needs some radius clear, where it
+    /// covers least.
     pub fn name_point(&mut self, point: Place, radius: f64, text: &str) -> Option<Label> {
         let lines = [text.to_owned()];
         let ways = Side::AROUND.map(|side| Label::new(point, radius, side, &lines));
         self.best(ways.into(), None)
     }
 
-    /// A label beside the line drawn as number `own` (from 0), nearer its
-    /// end than its beginning, where it covers least and no other line comes
-    /// between.
+    /// Returns a label beside the line drawn as number `own` (from 0), nearer
+    /// its end than its beginning, where it covers least and no other line
+    /// comes between.
     pub fn name_line(&mut self, own: usize, text: &[String]) -> Option<Label> {
         let line = self.lines.get(own)?;
         let beside = |gap: f64, place: &Place| {
@@ -209,7 +210,7 @@ impl Paper {
         self.best(ways, Some(own))
     }
 
-    /// The first of the best of some ways to place a label.
+    /// Returns the first of the best of some ways to place a label.
     fn best(&mut self, ways: Vec<Label>, own: Option<usize>) -> Option<Label> {
         let mut best: Option<(f64, Label)> = None;
         for label in ways {
@@ -277,7 +278,7 @@ impl Paper {
     }
 }
 
-/// Counts how many places of a line are in an area.
+/// Counts the places of a line that are in an area.
 fn crossings(line: &[Place], area: &Area) -> f64 {
     let places = line.iter().filter(|place| area.holds(**place));
     u32::try_from(places.count()).map_or(f64::MAX, f64::from)

@@ -151,8 +151,8 @@ impl Scale {
             .collect()
     }
 
-    /// A value in the units of the labels, with one decimal place more than
-    /// they have or enough for three figures of the largest: what a table
+    /// Returns a value in the units of the labels, with one decimal place more
+    /// than they have or enough for three figures of the largest: what a table
     /// beside the graph shows.
     #[must_use]
     pub fn figure(&self, value: f64) -> String {

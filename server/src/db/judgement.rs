@@ -33,8 +33,8 @@ pub async fn list_entries(
         .collect()
 }
 
-/// The judgements of some revisions, where this version of the analysis made
-/// them.
+/// Returns the judgements of some revisions, where this version of the
+/// analysis made them.
 pub async fn list(
     db: &mut Connection,
     version: &str,
@@ -66,8 +66,8 @@ struct JudgementRow {
     body: String,
 }
 
-/// The judgement in a row's columns; `None` where another version's writing
-/// cannot be read: then it is made again.
+/// Returns the judgement in a row's columns; `None` where another version's
+/// writing cannot be read: then it is made again.
 pub(super) fn read(
     kit: String,
     [speed, expected, uncertainty]: [Option<f64>; 3],

@@ -26,7 +26,7 @@ pub struct RecordEntry {
     pub at: i64,
 }
 
-/// The record of a round; `None` while it is open.
+/// Returns the record of a round. Returns `None` while it is open.
 pub async fn find(db: &mut Connection, round: RoundId) -> Result<Option<StoredRecord>, Error> {
     let sql = sql!("SELECT body, staff.name AS \"by\", closed_at
                FROM moderation_record JOIN staff ON staff.id = staff_id WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1)");

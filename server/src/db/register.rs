@@ -24,14 +24,14 @@ pub struct RegisterLine {
     pub caught_up_on: Option<String>,
 }
 
-/// The lines of a class set, in the order in which they were written.
+/// Returns the lines of a class set, in the order in which they were written.
 pub async fn list(db: &mut Connection, class_set: ClassSetId) -> Result<Vec<RegisterLine>, Error> {
     let sql = sql!("SELECT bench_id, initials, was_present, caught_up_on FROM register_line
                WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) ORDER BY id");
     query_as!(db, sql; class_set).fetch_all(db).await
 }
 
-/// Returns what the lines of a class set are known by: another where any was
+/// Returns a digest of the lines of a class set, which differs once any is
 /// changed.
 ///
 /// # Errors
@@ -61,7 +61,7 @@ pub async fn keep(
     Ok(())
 }
 
-/// Counts how many pupils' initials are kept.
+/// Counts the pupils whose initials are kept.
 pub async fn count_initials(db: &mut Connection) -> Result<i64, Error> {
     let sql = sql!("SELECT count(*) FROM register_line WHERE initials <> ''
                AND EXISTS (SELECT 1 FROM own_set WHERE own_set.id = class_set_id AND department_id = $1)");
@@ -96,7 +96,7 @@ pub struct Listed {
     pub caught_up: i64,
 }
 
-/// The class sets of a school year, by class and date.
+/// Returns the class sets of a school year, by class and date.
 pub async fn list_year(db: &mut Connection, school_year: i64) -> Result<Vec<Listed>, Error> {
     let sql = sql!(
         "SELECT class_set.id, class.name AS class_name, method, held_on,
@@ -126,7 +126,7 @@ pub struct RegisterGroup {
     pub handed_in_at: Option<i64>,
 }
 
-/// The groups of all class sets of a school year, by label.
+/// Returns the groups of all class sets of a school year, by label.
 pub async fn list_groups_of_year(
     db: &mut Connection,
     school_year: i64,
@@ -151,8 +151,8 @@ pub struct LineOfYear {
     pub line: RegisterLine,
 }
 
-/// The lines of all class sets of a school year, in the order in which they
-/// were written.
+/// Returns the lines of all class sets of a school year, in the order in which
+/// they were written.
 pub async fn list_lines_of_year(
     db: &mut Connection,
     school_year: i64,

@@ -149,7 +149,7 @@ impl TryFrom<RevisionRow> for Revision {
     }
 }
 
-/// The newest revision of a sheet: what its page shows.
+/// Returns the newest revision of a sheet: what its page shows.
 pub async fn find_latest(db: &mut Connection, sheet: SheetId) -> Result<Option<Revision>, Error> {
     let sql = sql!("SELECT id, sheet_id, version, kind, body, written_at FROM revision
                WHERE sheet_id = (SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1) ORDER BY version DESC LIMIT 1");
@@ -157,7 +157,7 @@ pub async fn find_latest(db: &mut Connection, sheet: SheetId) -> Result<Option<R
     row.map(Revision::try_from).transpose()
 }
 
-/// One revision.
+/// Returns one revision.
 ///
 /// # Errors
 /// `RowNotFound` when there is none.
@@ -202,7 +202,7 @@ pub async fn list_versions(
     query_as!(db, sql; class_set).fetch_all(db).await
 }
 
-/// One revision of a sheet by its version.
+/// Returns one revision of a sheet by its version.
 pub async fn find_version(
     db: &mut Connection,
     sheet: SheetId,
@@ -231,7 +231,7 @@ macro_rules! latest {
     };
 }
 
-/// The newest revision of every sheet of a class set that has one.
+/// Returns the newest revision of every sheet of a class set that has one.
 pub async fn list_latest(
     db: &mut Connection,
     class_set: ClassSetId,
@@ -243,7 +243,7 @@ pub async fn list_latest(
     rows.into_iter().map(Revision::try_from).collect()
 }
 
-/// The newest revision of every sheet of some class sets that has one.
+/// Returns the newest revision of every sheet of some class sets that has one.
 pub async fn list_latest_in(
     db: &mut Connection,
     class_sets: &[ClassSetId],
@@ -257,8 +257,8 @@ pub async fn list_latest_in(
     rows.into_iter().map(Revision::try_from).collect()
 }
 
-/// The newest revision of every sheet of a class set as it was when `last` was
-/// the newest of all; with `None`, as it is now.
+/// Returns the newest revision of every sheet of a class set as it was when
+/// `last` was the newest of all; with `None`, as it is now.
 pub async fn list_at(
     db: &mut Connection,
     class_set: ClassSetId,
@@ -274,8 +274,8 @@ pub async fn list_at(
     rows.into_iter().map(Revision::try_from).collect()
 }
 
-/// The newest revision of every sheet of some class sets that has one, by its
-/// id alone.
+/// Returns the newest revision of every sheet of some class sets that has one,
+/// by its id alone.
 pub async fn list_latest_ids(
     db: &mut Connection,
     class_sets: &[ClassSetId],

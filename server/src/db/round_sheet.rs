@@ -109,8 +109,8 @@ macro_rules! select {
     };
 }
 
-/// The sheets of a round, anchors first, in the order in which they are
-/// marked.
+/// Returns the sheets of a round, anchors first, in the order in which they
+/// are marked.
 pub async fn list(db: &mut Connection, round: RoundId) -> Result<Vec<RoundSheet>, Error> {
     let sql = sql!(select!(
         "WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) ORDER BY kind, place"
@@ -165,7 +165,7 @@ pub async fn list_progress(
     query_as!(db, sql; round, marker).fetch_all(db).await
 }
 
-/// The same of all markers in every round that is being marked.
+/// Returns the same of all markers in every round that is being marked.
 pub async fn list_progress_of_all(db: &mut Connection) -> Result<Vec<Progress>, Error> {
     let sql = sql!(select_progress!(
         "(SELECT step FROM round_step WHERE round_step.round_id = moderation_round.id
@@ -259,7 +259,7 @@ pub struct Closing {
 pub struct Closed(Vec<Closing>);
 
 impl Closed {
-    /// Why a class set is closed; `None` where it is open.
+    /// Says why a class set is closed. Returns `None` when it is open.
     #[must_use]
     pub fn class_set(&self, id: ClassSetId) -> Option<&Closing> {
         self.0.iter().find(|closing| closing.class_set_id == id)

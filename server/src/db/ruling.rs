@@ -35,8 +35,8 @@ macro_rules! select {
     };
 }
 
-/// The rulings that stand on a scheme: the newest on each point, without those
-/// that were taken away. In no order of the points.
+/// Returns the rulings that stand on a scheme: the newest on each point,
+/// without those that were taken away. In no order of the points.
 pub async fn list_standing(db: &mut Connection, scheme: SchemeId) -> Result<Vec<Ruling>, Error> {
     let sql = sql!(select!(
         "WHERE ruling.id IN (SELECT max(id) FROM ruling WHERE scheme_id = (SELECT id FROM scheme WHERE id = $2 AND department_id = $1) GROUP BY point_key) AND body <> ''

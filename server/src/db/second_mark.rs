@@ -56,7 +56,7 @@ pub async fn list_own(
 }
 
 /// Lists what all markers of a round have given, marks taken back included.
-/// For nobody before it is shown.
+/// Nobody may see it before the marks are shown.
 pub async fn list_in_round(db: &mut Connection, round: RoundId) -> Result<Vec<SecondMark>, Error> {
     let sql = sql!(select_standing!(
         "round_sheet.round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) "

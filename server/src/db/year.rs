@@ -35,7 +35,7 @@ pub struct YearLesson {
     pub points: Option<i64>,
 }
 
-/// The class sets of a school year, by date.
+/// Returns the class sets of a school year, by date.
 pub async fn list_lessons(db: &mut Connection, school_year: i64) -> Result<Vec<YearLesson>, Error> {
     let sql = sql!("SELECT class_set.id, class_id, class.name AS class_name, method, held_on,
                       created_by AS staff_id, staff.name AS staff_name,
@@ -82,7 +82,7 @@ pub struct Newest {
     pub mark: i64,
 }
 
-/// The newest rows that bear on a year's sheets.
+/// Returns the newest rows that bear on a year's sheets.
 pub async fn get_newest(db: &mut Connection, school_year: i64) -> Result<Newest, Error> {
     let sql = sql!("SELECT coalesce(max(bench.id), 0) AS bench,
                       coalesce(max((SELECT max(id) FROM revision WHERE sheet_id = sheet.id)), 0) AS revision,
@@ -95,8 +95,8 @@ pub async fn get_newest(db: &mut Connection, school_year: i64) -> Result<Newest,
     query_as!(db, sql; school_year).fetch_one(db).await
 }
 
-/// The newest rows of the file, whichever department's they are: numbers that
-/// say nothing of another department but that it is there.
+/// Returns the newest rows of the file, whichever department's they are:
+/// numbers that say nothing of another department but that it is there.
 pub async fn get_newest_of_file(db: &mut Connection) -> Result<Newest, Error> {
     let sql = sql!(
         "SELECT coalesce((SELECT max(id) FROM bench), 0) AS bench,
@@ -140,8 +140,8 @@ struct YearRow {
     judgement: Option<String>,
 }
 
-/// The sheets of a school year on which something is stored, by lesson and
-/// label, with the judgements that this version of the analysis made.
+/// Returns the sheets of a school year on which something is stored, by lesson
+/// and label, with the judgements that this version of the analysis made.
 pub async fn list_sheets(
     db: &mut Connection,
     school_year: i64,
@@ -193,8 +193,8 @@ pub struct YearDecision {
     pub revision_id: RevisionId,
 }
 
-/// The decisions that hold on the year's sheets: for each slip the newest,
-/// oldest first.
+/// Returns the decisions that hold on the year's sheets: for each slip the
+/// newest, oldest first.
 pub async fn list_decisions(
     db: &mut Connection,
     school_year: i64,
@@ -222,8 +222,8 @@ pub struct YearMark {
     pub points: i64,
 }
 
-/// The marks that stand on the year's sheets, by the scheme and version that
-/// each class set is marked with.
+/// Returns the marks that stand on the year's sheets, by the scheme and
+/// version that each class set is marked with.
 pub async fn list_marks(db: &mut Connection, school_year: i64) -> Result<Vec<YearMark>, Error> {
     let sql = sql!(
         "WITH newest AS (
@@ -257,8 +257,8 @@ pub struct NewSummary {
     pub comparison: Comparison,
 }
 
-/// The comparison that is kept of a year, if it was made from this state and
-/// can be read.
+/// Returns the comparison that is kept of a year, if it was made from this
+/// state and can be read.
 pub async fn find_summary(
     db: &mut Connection,
     school_year: i64,

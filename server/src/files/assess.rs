@@ -279,7 +279,7 @@ impl ClassJudged {
     }
 }
 
-/// The column that a question is about, and its first figure.
+/// Returns the column that a question is about, and its first figure.
 fn about(sheet: &Sheet, probability: f64) -> KitQuestion {
     let step = sheet.method.length();
     let entry = sheet.rows.iter().find_map(|row| row.entries.get(step));

@@ -17,8 +17,8 @@ fn about(line: &ComparisonLine<'_>) -> &'static str {
 }
 
 /// Makes the table of some lines of a comparison, with the coefficients of the
-/// whole. `name` says what the sheet of this number is called; blank where
-/// that is not told.
+/// whole. `name` says what the sheet of this number is called, and is blank
+/// when that is not told.
 #[must_use]
 pub fn table(
     lines: &[ComparisonLine<'_>],

@@ -76,8 +76,8 @@ impl<'r> CsvLines<'r> {
         self.is_broken
     }
 
-    /// The number of the current line: of its first where a quoted field
-    /// spreads over several.
+    /// Returns the number of the current line: of its first where a quoted
+    /// field spreads over several.
     pub(super) fn line(&self) -> u64 {
         self.line
     }
@@ -120,8 +120,8 @@ impl<'r> CsvLines<'r> {
         }
     }
 
-    /// A cell of the current line, of at most `longest` characters besides
-    /// blanks round it; `name` is its column, for the message.
+    /// Returns a cell of the current line, of at most `longest` characters
+    /// besides blanks round it; `name` is its column, for the message.
     pub(super) fn cell(&self, index: usize, name: &str, longest: usize) -> Result<&str, Fault> {
         let mut bytes = self.record.get(index).unwrap_or_default();
         if index + 1 == self.record.len() {
@@ -136,7 +136,7 @@ impl<'r> CsvLines<'r> {
         Ok(text)
     }
 
-    /// Counts how many cells the current line has.
+    /// Counts the cells of the current line.
     pub(super) fn cells(&self) -> usize {
         self.record.len()
     }

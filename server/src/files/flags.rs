@@ -39,7 +39,7 @@ pub(super) fn table(class: &ClassReadings, judged: &ClassJudged) -> Table {
         .table()
 }
 
-/// The flags of one sheet, in the order of the file.
+/// Returns the flags of one sheet, in the order of the file.
 fn lines(judged: &ClassJudged, at: usize) -> Vec<FlagRow<'_>> {
     let assessment = &judged.assessed[at];
     let shown = assessment.flags.iter().map(|flag| shown(flag, assessment));
@@ -100,7 +100,7 @@ fn inferred<'a>(finding: &'a Finding, assessment: &'a Assessment) -> FlagRow<'a>
     }
 }
 
-/// One line for each of the sheets that a question is about.
+/// Returns one line for each of the sheets that a question is about.
 fn question(asked: &KitQuestion) -> FlagRow<'_> {
     FlagRow {
         row: "",
@@ -115,7 +115,7 @@ fn question(asked: &KitQuestion) -> FlagRow<'_> {
     }
 }
 
-/// A reading's figure alone, as the columns of shown flags have it.
+/// Returns a reading's figure alone, as the columns of shown flags have it.
 fn without_unit(reading: &str) -> &str {
     match reading.rsplit_once(' ') {
         Some((figure, unit)) if Unit::parse(unit).is_some() => figure,

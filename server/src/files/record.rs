@@ -144,7 +144,7 @@ fn marks_of_anchor(record: &Record, anchor: &AnchorLine) -> Vec<Cells> {
     .collect()
 }
 
-/// A point of a sheet of the sample.
+/// Returns a point of a sheet of the sample.
 fn marks(sheet: &SheetLine, point: &PointLine, stamp: &dyn Fn(i64) -> String) -> Cells {
     let mut cells = vec![("about", "marks".to_owned())];
     cells.extend(named(&sheet.sheet));

@@ -126,7 +126,7 @@ impl Routes {
         &self.list
     }
 
-    /// The router that holds them.
+    /// Returns the router that holds them.
     pub(crate) fn into_router(self) -> Router<AppState> {
         self.router
     }

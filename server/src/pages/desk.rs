@@ -102,8 +102,8 @@ pub(super) struct RefusedMark {
     marks: String,
 }
 
-/// The marks that a form gives; `None` takes them back. What is no number is
-/// no mark that a point has.
+/// Returns the marks that a form gives; `None` takes them back. What is no
+/// number is no mark that a point has.
 pub(super) fn marks(pairs: &Pairs) -> Option<i64> {
     match pairs.get("marks") {
         "none" => None,
@@ -157,13 +157,13 @@ pub(super) struct DeskFrame<'a, 'f> {
 }
 
 impl<'a> DeskFrame<'a, '_> {
-    /// The points of a sheet, by its place.
+    /// Returns the points of a sheet, by its place.
     pub(super) fn points(&self, sheet: usize) -> Vec<PointView<'a>> {
         let points = 0..self.desk.points.len();
         points.map(|point| self.view(sheet, point)).collect()
     }
 
-    /// A point of a sheet, by their places.
+    /// Returns a point of a sheet, by their places.
     pub(super) fn view(&self, sheet: usize, point: usize) -> PointView<'a> {
         let desk = self.desk;
         let (on_desk, asked) = (&desk.sheets[sheet], &desk.points[point]);
@@ -261,12 +261,13 @@ impl<'a> DeskFrame<'a, '_> {
     }
 }
 
-/// An id as forms carry it.
+/// Returns an id as forms carry it.
 fn or_nought(id: Option<i64>) -> String {
     id.unwrap_or(0).to_string()
 }
 
-/// The group's own words that a point is judged on, with what they are called.
+/// Returns the group's own words that a point is judged on, with what they are
+/// called.
 fn answer(work: Option<&Work>, judged: Judged) -> Option<(&'static str, &str)> {
     let Judged::ByEye(Some(answer)) = judged else {
         return None;

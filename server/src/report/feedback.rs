@@ -47,7 +47,7 @@ pub struct FeedbackSheet {
     pub next: Next,
 }
 
-/// Returns what would be given back now; with a release, what was given back
+/// Loads what would be given back now, or with a release what was given back
 /// then.
 pub async fn load(
     db: &mut Connection,
@@ -109,9 +109,9 @@ impl FeedbackSheet {
     }
 }
 
-/// Lists where the teacher confirmed a slip in the readings. The place and not
-/// the cause, since what was confirmed may be one of two that cannot be told
-/// apart. They are told from slips in the working by their box: a reading's.
+/// Lists the rows where the teacher confirmed a slip in the readings. It gives
+/// no cause, since what was confirmed may be one of two that cannot be told
+/// apart. The box, a reading's, tells these slips from those in the working.
 fn found(decisions: &[Decision]) -> Vec<String> {
     let confirmed = decisions
         .iter()

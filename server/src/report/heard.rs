@@ -38,7 +38,7 @@ pub struct Heard {
 pub(super) type Named<'a> = (Cause, &'a str);
 
 impl Heard {
-    /// A decision that was made on the sheet itself.
+    /// Returns a decision that was made on the sheet itself.
     pub(super) fn own(decision: Decision) -> Self {
         Self {
             decision,
@@ -111,7 +111,7 @@ fn is_about_apparatus(decision: &Decision) -> bool {
 }
 
 impl Work {
-    /// The newest that was said of a finding.
+    /// Returns the newest that was said of a finding.
     pub(super) fn heard_of(
         &self,
         key: &FlagKey,

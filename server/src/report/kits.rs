@@ -81,7 +81,7 @@ pub fn faults(report: &ClassReport) -> Vec<KitFault> {
     faults
 }
 
-/// The fault as the most certain of its groups' sheets tells it.
+/// Returns the fault as the most certain of its groups' sheets tells it.
 fn fault(
     report: &ClassReport,
     kit: &str,

@@ -6,8 +6,8 @@ use analysis::reading::{Cause, Counts, Finding};
 
 use super::Say;
 
-/// A few words for it, and what to ask the group, or to check on the kit. A
-/// question can be said while walking up, and gives no answer away.
+/// Returns a few words for it, and what to ask the group, or to check on the
+/// kit. A question can be said while walking up, and gives no answer away.
 #[expect(clippy::too_many_lines, reason = "one entry a cause, and nothing else")]
 fn words(cause: Cause) -> (&'static str, &'static str) {
     match cause {

@@ -111,7 +111,7 @@ pub fn many(kind: Kind) -> &'static str {
     }
 }
 
-/// A few words for a fault.
+/// Returns a few words for a fault.
 fn name_of(fault: Fault) -> &'static str {
     match fault {
         Fault::Lamp => {
@@ -219,7 +219,7 @@ fn beside(kit: &KitYear) -> String {
     }
 }
 
-/// Lists what was taken out, and why.
+/// Says what was taken out, and why.
 fn left_out(kit: &KitYear) -> Vec<String> {
     let were = |n: usize| plural(n, "was", "were");
     let mut sentences = Vec::new();

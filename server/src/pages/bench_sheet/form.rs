@@ -130,7 +130,8 @@ impl SheetForm {
         form
     }
 
-    /// The texts of stored boxes; the first unit of a column becomes its heading's.
+    /// Returns the texts of stored boxes; the first unit of a column becomes
+    /// its heading's.
     fn texts(&mut self, cells: &Cells) -> BTreeMap<Field, String> {
         for (field, cell) in cells {
             if !cell.unit.is_empty() {

@@ -62,7 +62,7 @@ fn repeated(say: Say, form: &SheetForm, index: usize, ready: Option<usize>) -> S
     })
 }
 
-/// The page with a row ready to be typed in.
+/// Shows the page with a row ready to be typed in.
 async fn with_rows(
     state: &AppState,
     at: &AtBench,
@@ -138,7 +138,7 @@ async fn store(
     }
 }
 
-/// The page with everything typed in it, as a response.
+/// Shows the page with everything typed in it, as a response.
 async fn again(
     state: &AppState,
     at: &AtBench,
@@ -151,8 +151,8 @@ async fn again(
     Ok((status, Page(page)).into_response())
 }
 
-/// The page with everything typed in it, and what is wrong if it was to be
-/// kept.
+/// Returns the page with everything typed in it, and what is wrong if it was
+/// to be kept.
 async fn filled(
     state: &AppState,
     at: &AtBench,

@@ -95,7 +95,8 @@ fn push(say: Say, all: &mut Vec<FilledBox>, row: Option<&str>, cells: &Cells, fi
     }
 }
 
-/// The figure as typed, with its unit and the sign that stands before its box.
+/// Returns the figure as typed, with its unit and the sign that stands before
+/// its box.
 fn with_sign(field: Field, cell: &Cell) -> String {
     let sign = match field {
         Field::DialTimes => "×",
@@ -104,7 +105,7 @@ fn with_sign(field: Field, cell: &Cell) -> String {
     format!("{sign}{}", as_typed(field, cell))
 }
 
-/// The filled boxes of a sheet as a table.
+/// Returns the filled boxes of a sheet as a table.
 pub(super) fn table(say: Say, entry: &Entry, caption: String) -> PageTable {
     Table::of(&lines(say, entry))
         .text(say.typed_box(), |line| &line.label)
@@ -113,7 +114,7 @@ pub(super) fn table(say: Say, entry: &Entry, caption: String) -> PageTable {
         .class("typed")
 }
 
-/// Two versions side by side, in the order of the form.
+/// Returns two versions side by side, in the order of the form.
 pub(in crate::pages) fn side_by_side(say: Say, stored: &Entry, yours: &Entry) -> Vec<Pair> {
     let mut pairs: Vec<Pair> = lines(say, stored)
         .into_iter()

@@ -33,8 +33,9 @@ pub(super) struct AnswerBox {
     pub(super) wrong: Option<String>,
 }
 
-/// An answer as it is stored: browsers send other line ends than they show,
-/// and a tab comes in with what is pasted. Nothing but blanks is no answer.
+/// Returns an answer as it is stored: browsers send other line ends than they
+/// show, and a tab comes in with what is pasted. Nothing but blanks is no
+/// answer.
 pub(in crate::pages) fn read(typed: &str) -> String {
     if typed.trim().is_empty() {
         return String::new();
@@ -68,7 +69,7 @@ fn is_hidden(c: char) -> bool {
     c.is_control() && c != '\n'
 }
 
-/// The boxes, with what is wrong with them where that is to be said.
+/// Returns the boxes, with what is wrong with them where that is to be said.
 pub(super) fn boxes(say: Say, answers: &Answers, is_refused: bool) -> Vec<AnswerBox> {
     let of = |answer: Answer| {
         let text = answers.get(answer);

@@ -49,7 +49,7 @@ async fn page(
     }))
 }
 
-/// The form, with what most lessons need in it.
+/// Shows the form, with what most lessons need in it.
 pub(super) async fn get(state: AppState, by: SignedIn) -> Reply {
     let typed = ClassSetTyped {
         class: TypedText::default(),

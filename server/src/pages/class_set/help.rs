@@ -24,7 +24,7 @@ pub(super) struct Choice {
     pub(super) is_chosen: bool,
 }
 
-/// The choices, with the one that is made.
+/// Returns the choices, with the one that is made.
 pub(super) fn choices(made: LookAgain) -> Vec<Choice> {
     let choices = LookAgain::ALL.into_iter();
     choices

@@ -81,7 +81,7 @@ pub(super) async fn get(
     page(&state, &by, id, &headers, None).await?.reply()
 }
 
-/// The page, perhaps with thresholds that could not be taken.
+/// Returns the page, perhaps with thresholds that could not be taken.
 pub(super) async fn page(
     state: &AppState,
     by: &SignedIn,

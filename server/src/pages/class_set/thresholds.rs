@@ -49,7 +49,7 @@ impl ThresholdsTyped {
     }
 }
 
-/// A whole number; its sign of per cent may be typed too.
+/// Returns a whole number; its sign of per cent may be typed too.
 fn per_cent(text: &str, among: RangeInclusive<i64>) -> Option<i64> {
     let number = text.strip_suffix('%').unwrap_or(text).trim().parse().ok();
     number.filter(|number| among.contains(number))

@@ -35,7 +35,8 @@ impl OverviewPage {
         self.release.as_ref().is_some_and(|release| release.is_out)
     }
 
-    /// Says what is newer than the release, in words; blank where nothing is.
+    /// Says what is newer than the release, in words. Returns no text when
+    /// nothing is.
     fn newer(&self) -> String {
         let newer = [
             (self.since.marks, "mark", "marks"),
@@ -71,7 +72,7 @@ fn benches(set: ClassSetId, sheets: &[FeedbackSheet]) -> PageTable {
         .on_page("Feedback sheets", "")
 }
 
-/// The page.
+/// Shows the page.
 pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<ClassSetId>) -> Reply {
     let mut db = state.reader(&by).await?;
     let class_set = class_set::get(&mut db, id).await?;

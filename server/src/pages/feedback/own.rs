@@ -35,8 +35,8 @@ pub(in crate::pages) async fn is_out(state: &AppState, at: &AtBench) -> Result<b
     Ok(release::find_out(&mut db, at.class_set.id).await?.is_some())
 }
 
-/// The sheet of this bench as it was released: for the browser that has its
-/// number, and for no other.
+/// Shows the sheet of this bench as it was released: for the browser that has
+/// its number, and for no other.
 pub(super) async fn get(state: AppState, OwnBench(at, _): OwnBench) -> Reply {
     let mut db = state.store.reader(at.department).await?;
     let Some(release) = release::find_out(&mut db, at.class_set.id).await? else {

@@ -51,7 +51,7 @@ pub(super) async fn all(state: AppState, by: SignedIn, Path(id): Path<ClassSetId
     Page(page).reply()
 }
 
-/// One feedback sheet as it would be released now.
+/// Shows one feedback sheet as it would be released now.
 pub(super) async fn one(
     state: AppState,
     by: SignedIn,

@@ -135,7 +135,8 @@ fn what_they_did(say: Say, first: &FlagLine) -> String {
     }
 }
 
-/// Says where the teacher found slips in the readings; blank where none was.
+/// Says where the teacher found slips in the readings. Returns no text when
+/// none was.
 fn found(say: Say, rows: &[String]) -> String {
     let place = |row: &String| match row.as_str() {
         "" => say.place_all_rows(),
@@ -242,7 +243,8 @@ fn cut(rows: &mut [BoxRow]) -> usize {
     more
 }
 
-/// The columns that any row uses, without what is said of it elsewhere.
+/// Returns the columns that any row uses, without what is said of it
+/// elsewhere.
 fn columns(typed: &TypedSheet) -> Vec<Field> {
     let is_used = |field: &Field| typed.rows.iter().any(|row| row.cells.contains_key(field));
     let of_rows = typed.method.fields().filter(|f| f.place() == Place::Row);

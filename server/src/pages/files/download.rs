@@ -24,7 +24,7 @@ use crate::words::file;
 
 const NO_SUCH_FILE: AppError = AppError::NotFound(file::NO_SUCH_FILE);
 
-/// One of the files of a class set.
+/// Returns one of the files of a class set.
 pub(super) async fn get(
     State(state): State<AppState>,
     by: SignedIn,
@@ -50,7 +50,7 @@ pub(super) async fn get(
     Ok(Attachment::csv(saved_as, &table)?.into_response())
 }
 
-/// The tables of the workbook, each with the name of its sheet.
+/// Returns the tables of the workbook, each with the name of its sheet.
 async fn all(
     state: &AppState,
     by: &SignedIn,

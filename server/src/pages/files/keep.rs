@@ -76,8 +76,9 @@ async fn look(
     })
 }
 
-/// The work of the groups that are ticked. A group that has stored just this
-/// meanwhile is among them, so that a form sent twice is known to be done.
+/// Returns the work of the groups that are ticked. A group that has stored
+/// just this meanwhile is among them, so that a form sent twice is known to be
+/// done.
 fn chosen(plan: &Plan, carried: &Carried) -> Vec<GroupWork> {
     let is_ticked = |label: &str| carried.ticked.iter().any(|ticked| ticked == label);
     let groups = plan.groups.iter();

@@ -170,8 +170,8 @@ impl Planned {
         matches!(self.standing, Standing::New)
     }
 
-    /// The version that is stored, 0 for nothing; `None` where there is no
-    /// such bench.
+    /// Returns the version that is stored, 0 for nothing. Returns `None` when
+    /// there is no such bench.
     pub(super) fn base(&self) -> Option<i64> {
         match self.standing {
             Standing::First => Some(0),

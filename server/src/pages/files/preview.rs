@@ -32,7 +32,7 @@ impl Carried {
         }
     }
 
-    /// Reads the form; `None` where no file came with it.
+    /// Reads the form. Returns `None` when no file came with it.
     pub(super) fn read(pairs: &Pairs) -> Option<Self> {
         let mut file: String = serde_json::from_str(pairs.get("readings")).ok()?;
         file.retain(|c| c != '\0');
@@ -54,8 +54,8 @@ impl Carried {
         Some(carried)
     }
 
-    /// The version that a group had stored when it was shown; `None` where it
-    /// had no bench.
+    /// Returns the version that a group had stored when it was shown. Returns
+    /// `None` when it had no bench.
     pub(super) fn base(&self, label: &str) -> Option<i64> {
         let mut bases = self.bases.iter();
         bases.find(|(of, _)| of == label).map(|(_, base)| *base)
@@ -114,7 +114,7 @@ impl PreviewPage {
 }
 
 impl Planned {
-    /// The boxes that would change.
+    /// Returns the boxes that would change.
     fn what_changes(&self, differences: &[Pair]) -> PageTable {
         let typed = |text: &str| match text {
             "" => Cell::from("(blank)"),
@@ -146,7 +146,7 @@ impl Planned {
     }
 }
 
-/// Counts how many groups are new to the class set, how many would change, and
+/// Says how many groups are new to the class set, how many would change, and
 /// so on.
 fn counts(groups: &[Planned]) -> Vec<String> {
     let does = |group: &Planned| match group.standing {

@@ -164,7 +164,8 @@ pub(super) async fn undo(state: AppState, Path(id): Path<ClassSetId>, form: Staf
     }
 }
 
-/// The page that the form came from; the overview where it names none of ours.
+/// Returns the page that the form came from; the overview where it names none
+/// of ours.
 fn back(id: ClassSetId, form: &StaffForm) -> String {
     let own = format!("/class-sets/{id}/marking");
     let named = form.pairs.get("back");

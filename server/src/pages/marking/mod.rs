@@ -68,7 +68,7 @@ pub(super) fn routes() -> Routes {
 
 const NO_BENCH: AppError = AppError::NotFound(refusal::NO_BENCH);
 
-/// The first markers' desk of a class set.
+/// Returns the first markers' desk of a class set.
 async fn find(state: &AppState, by: &SignedIn, id: ClassSetId) -> Result<Desk, AppError> {
     Ok(first::load(&mut state.reader(by).await?, id, None).await?)
 }

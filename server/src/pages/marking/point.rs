@@ -44,7 +44,7 @@ pub(super) async fn get(
     Ok(page(&state, by, &desk, at, None).into_response())
 }
 
-/// The page, perhaps with an award that could not be taken.
+/// Returns the page, perhaps with an award that could not be taken.
 pub(super) fn page<'a>(
     state: &AppState,
     by: SignedIn,

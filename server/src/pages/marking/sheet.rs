@@ -52,7 +52,7 @@ impl SheetPage<'_> {
     }
 }
 
-/// The page.
+/// Shows the page.
 pub(super) async fn get(
     state: AppState,
     by: SignedIn,
@@ -64,7 +64,7 @@ pub(super) async fn get(
     Ok(page.await?.into_response())
 }
 
-/// The page, perhaps with an award or a note that could not be taken.
+/// Returns the page, perhaps with an award or a note that could not be taken.
 pub(super) async fn page<'a>(
     state: &AppState,
     by: SignedIn,

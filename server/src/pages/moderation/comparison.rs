@@ -48,9 +48,8 @@ pub(super) struct SheetLine<'a> {
 }
 
 impl SheetLine<'_> {
-    /// Returns where it comes in a list of all: those with a name first, as
-    /// they are; the others by their marks, which tells nothing of whose they
-    /// are.
+    /// Returns what to sort it by: sheets with a name first, in their order,
+    /// the others by their marks, which does not tell whose they are.
     fn place(&self) -> (bool, i64, i64) {
         let (first, second) = (self.marks.first, self.marks.second);
         match self.sheet {
@@ -60,7 +59,7 @@ impl SheetLine<'_> {
     }
 }
 
-/// The page.
+/// Shows the page.
 pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<RoundId>) -> Reply {
     open(&state, by, id, |layout, round, reader, compared| {
         let page = ComparisonPage {
@@ -75,7 +74,7 @@ pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<RoundId>) 
     .await
 }
 
-/// The file, with what its reader may see on the page.
+/// Shows the file, with what its reader may see on the page.
 pub(super) async fn csv(state: AppState, by: SignedIn, Path(id): Path<RoundId>) -> Reply {
     open(&state, by, id, |_, _, reader, compared| {
         let name = |sheet| {
@@ -90,7 +89,7 @@ pub(super) async fn csv(state: AppState, by: SignedIn, Path(id): Path<RoundId>) 
     .await
 }
 
-/// The lines that a reader may see.
+/// Returns the lines that a reader may see.
 fn seen(compared: &Compared, reader: Reader) -> Vec<ComparisonLine<'_>> {
     let mut lines = compared.lines();
     lines.retain(|line| reader.may_see(line));
@@ -132,7 +131,7 @@ async fn open(
 }
 
 impl<'a> ComparisonPage<'a> {
-    /// The whole sample.
+    /// Returns the whole sample.
     fn whole(&self) -> Option<&ComparisonLine<'a>> {
         let mut lines = self.lines.iter();
         lines.find(|line| matches!(line.about, About::Whole))
@@ -150,7 +149,7 @@ impl<'a> ComparisonPage<'a> {
         seen.collect()
     }
 
-    /// The points, those that cause disagreement first.
+    /// Returns the points, those that cause disagreement first.
     fn points(&self) -> Vec<(&ComparisonLine<'a>, &'a Point)> {
         let lines = self.lines.iter();
         lines
@@ -158,13 +157,14 @@ impl<'a> ComparisonPage<'a> {
             .collect()
     }
 
-    /// A sheet, where the reader may see which it is.
+    /// Returns a sheet, where the reader may see which it is.
     pub(super) fn named(&self, pair: &'a Pair) -> Option<&'a RoundSheet> {
         self.reader.may_name(pair).then_some(&pair.sheet)
     }
 
-    /// The sheets of a line: with both totals, or with both marks of a point
-    /// where these differ. Of a point only those that the reader may name.
+    /// Returns the sheets of a line: with both totals, or with both marks of a
+    /// point where these differ. Of a point only those that the reader may
+    /// name.
     pub(super) fn sheets(&self, line: &ComparisonLine<'_>) -> Vec<SheetLine<'a>> {
         let pairs = self.compared.pairs.iter();
         match line.about {
@@ -205,7 +205,8 @@ impl<'a> ComparisonPage<'a> {
         }
     }
 
-    /// The difference plot; `None` where there is nothing to draw.
+    /// Returns the difference plot. Returns `None` when there is nothing to
+    /// draw.
     fn plot(&self) -> Option<Graph> {
         let whole = self.whole()?;
         let sheets = self.sheets(whole).into_iter().map(|line| Sheet {

@@ -94,7 +94,8 @@ impl ComparisonPage<'_> {
             .on_page("Points over all sheets", "Points over all sheets")
     }
 
-    /// The sheets of a line under a caption; `None` where there is none.
+    /// Returns the sheets of a line under a caption. Returns `None` when there
+    /// is none.
     pub(super) fn sheet_table(
         &self,
         line: &ComparisonLine<'_>,
@@ -125,7 +126,7 @@ impl ComparisonPage<'_> {
         (!sheets.is_empty()).then_some(table)
     }
 
-    /// The figures of some sheets.
+    /// Returns the figures of some sheets.
     pub(super) fn figures(&self, line: &ComparisonLine<'_>) -> PageTable {
         let found = line.agreement;
         let only = |value: String| [value, String::new()];
@@ -161,7 +162,7 @@ impl ComparisonPage<'_> {
         explained("Figure", &rows).on_page(called, caption)
     }
 
-    /// The coefficients of the whole sample; `None` of few sheets.
+    /// Returns the coefficients of the whole sample; `None` of few sheets.
     pub(super) fn coefficients(&self) -> Option<PageTable> {
         let found = &self.compared.comparison;
         let [kappa, icc] =
@@ -175,7 +176,7 @@ impl ComparisonPage<'_> {
         (found.sheets.len() >= FEWEST).then_some(table)
     }
 
-    /// A sheet, with a link to where it is settled.
+    /// Returns a sheet, with a link to where it is settled.
     fn settled(&self, sheet: &RoundSheet) -> Cell {
         let settling = format!("/moderation/{}/settle#sheet-{}", self.round.id, sheet.id);
         Cell::from(sheet.called()).link(settling)

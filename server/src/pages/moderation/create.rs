@@ -83,7 +83,7 @@ impl Ticked {
         self.ids.contains(&id.to_string())
     }
 
-    /// Those that are offered and ticked; `None` where nothing is.
+    /// Those that are offered and ticked. Returns `None` when nothing is.
     fn check<Id: ToString>(
         &mut self,
         offered: impl Iterator<Item = Id>,
@@ -95,7 +95,7 @@ impl Ticked {
     }
 }
 
-/// The choice of a scheme; with one, the form.
+/// Shows the choice of a scheme; with one, the form.
 pub(super) async fn get(state: AppState, by: SignedIn, Query(asked): Query<RoundQuery>) -> Reply {
     let Some(scheme) = asked.scheme else {
         return choose(&state, by).await;
@@ -176,8 +176,9 @@ impl Offered {
 }
 
 impl RoundTyped {
-    /// The form before anything is typed: every class set that is marked,
-    /// every colleague, the usual tolerances, a seed that nobody chose.
+    /// Returns the form before anything is typed: every class set that is
+    /// marked, every colleague, the usual tolerances, a seed that nobody
+    /// chose.
     fn usual(offered: &Offered) -> Self {
         let marked = offered
             .class_sets
@@ -204,8 +205,8 @@ impl RoundTyped {
         }
     }
 
-    /// Returns the round that the boxes stand for; `None` where one cannot be
-    /// taken.
+    /// Returns the round that the boxes stand for. Returns `None` when one
+    /// cannot be taken.
     fn check(&mut self, offered: &Offered) -> Option<NewRound> {
         let name = self.name.check(|text| {
             let name = text.split_whitespace().collect::<Vec<_>>().join(" ");

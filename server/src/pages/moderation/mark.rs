@@ -57,8 +57,8 @@ pub(super) async fn get(
     page(&state, by, round, &desk, None).await?.reply()
 }
 
-/// The reader's desk with a sheet of a round that they have to mark, or had
-/// to.
+/// Returns the reader's desk with a sheet of a round that they have to mark,
+/// or had to.
 async fn find(
     db: &mut Connection,
     by: &SignedIn,
@@ -80,7 +80,7 @@ fn no_desk(why: NoDesk) -> AppError {
     }
 }
 
-/// The page, perhaps with a form that could not be taken.
+/// Returns the page, perhaps with a form that could not be taken.
 async fn page<'a>(
     state: &AppState,
     by: SignedIn,
@@ -126,7 +126,8 @@ async fn page<'a>(
     }))
 }
 
-/// The next sheet of the reader that is not complete, after this one first.
+/// Returns the next sheet of the reader that is not complete, after this one
+/// first.
 fn next(sheet: RoundSheetId, own: &[&Progress]) -> Option<RoundSheetId> {
     let (before, after): (Vec<&Progress>, Vec<_>) = own
         .iter()

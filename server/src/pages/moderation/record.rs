@@ -60,7 +60,7 @@ impl RecordPage {
         sha256(&self.stored.body)[..16].to_owned()
     }
 
-    /// The lines of points, or all others.
+    /// Returns the lines of points, or all others.
     fn lines(&self, are_points: bool) -> Vec<ComparisonLine<'_>> {
         let mut lines = self.record.lines();
         lines.retain(|line| line.point().is_some() == are_points);
@@ -160,12 +160,12 @@ impl RecordPage {
     }
 }
 
-/// The page.
+/// Shows the page.
 pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<RoundId>) -> Reply {
     page(&state, by, id, TypedText::default()).await?.reply()
 }
 
-/// The record as a file.
+/// Shows the record as a file.
 pub(super) async fn csv(state: AppState, by: SignedIn, Path(id): Path<RoundId>) -> Reply {
     let found = find(&mut state.reader(&by).await?, &by, id).await?;
     let stamp = |at| state.zone.stamp(at);
@@ -173,7 +173,7 @@ pub(super) async fn csv(state: AppState, by: SignedIn, Path(id): Path<RoundId>) 
     Ok(Attachment::csv(format!("moderation-{id}.csv"), &table)?.into_response())
 }
 
-/// The record of a round, for those who may see it.
+/// Returns the record of a round, for those who may see it.
 async fn find(db: &mut Connection, by: &SignedIn, id: RoundId) -> Result<Found, AppError> {
     let stored = moderation_record::find(db, id).await?;
     let stored = stored.ok_or(NO_RECORD)?;

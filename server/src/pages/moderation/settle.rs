@@ -76,12 +76,12 @@ struct AgainForm<'a> {
     wrong: Option<&'static str>,
 }
 
-/// The page.
+/// Shows the page.
 pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<RoundId>) -> Reply {
     page(&state, by, id, None).await?.reply()
 }
 
-/// The page, perhaps with a form that could not be taken.
+/// Returns the page, perhaps with a form that could not be taken.
 pub(super) async fn page(
     state: &AppState,
     by: SignedIn,
@@ -153,7 +153,7 @@ impl SettlePage {
         self.refused(&Form::Whole(sheet.pair.sheet.id))
     }
 
-    /// The form that has a class marked again.
+    /// Returns the form that has a class marked again.
     fn again_form(&self) -> AgainForm<'_> {
         match &self.refused {
             Some(refused) if let Form::Again { class_set } = &refused.form => AgainForm {
@@ -186,7 +186,7 @@ impl SettlePage {
         difference.is_some_and(|marks| marks.abs() > self.round.tolerance_total)
     }
 
-    /// The newest word on a point of a sheet, or on any; 0: none.
+    /// Returns the newest word on a point of a sheet, or on any; 0: none.
     pub(super) fn seen(&self, sheet: &SettlingSheet, key: Option<i64>) -> i64 {
         let about = About::Sheet(sheet.pair.sheet.id);
         newest(&self.settling.settlements, about, key).map_or(0, |word| word.id.0)

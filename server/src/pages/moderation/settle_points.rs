@@ -25,8 +25,8 @@ pub(super) struct PointView<'a> {
 }
 
 impl SettlePage {
-    /// The points that the two differ on, and those on which somebody has
-    /// given a mark since.
+    /// Returns the points that the two differ on, and those on which somebody
+    /// has given a mark since.
     pub(super) fn points<'a>(&'a self, sheet: &'a SettlingSheet) -> Vec<PointView<'a>> {
         let points = sheet.each().enumerate();
         let points = points.filter_map(|(at, (marked, standing))| {
@@ -47,7 +47,7 @@ impl SettlePage {
         points.collect()
     }
 
-    /// The points on which the two differ, and on how many they agree.
+    /// Returns the points on which the two differ, and on how many they agree.
     pub(super) fn differences(&self, sheet: &SettlingSheet, points: &[PointView<'_>]) -> PageTable {
         let apart = sheet.points.iter().map(|point| point.twice.difference());
         let same = apart.filter(|difference| *difference == Some(0)).count();
@@ -70,7 +70,7 @@ impl SettlePage {
             )
     }
 
-    /// Says what was decided on a point, and that somebody has marked it
+    /// Says what was decided on a point, and whether somebody has marked it
     /// since.
     fn decided(&self, point: &PointView<'_>) -> Cell {
         let mut lines = match &point.standing.settlement {
@@ -126,7 +126,7 @@ impl PointView<'_> {
         self.is_open || self.refused.is_some()
     }
 
-    /// The newest mark when the page was made; 0: none.
+    /// Returns the newest mark when the page was made; 0: none.
     pub(super) fn newest(&self) -> i64 {
         self.standing.now.as_ref().map_or(0, |mark| mark.id.0)
     }

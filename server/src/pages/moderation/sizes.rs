@@ -41,7 +41,7 @@ struct SizeLine {
     size: TypedText,
 }
 
-/// The table.
+/// Shows the table.
 pub(super) async fn get(state: AppState, by: SignedIn) -> Reply {
     page(&state, by, None).await?.reply()
 }
@@ -58,7 +58,7 @@ pub(super) async fn post(state: AppState, form: StaffForm) -> Reply {
     }
 }
 
-/// The page, perhaps with a table that could not be taken.
+/// Returns the page, perhaps with a table that could not be taken.
 async fn page(
     state: &AppState,
     by: SignedIn,
@@ -92,7 +92,7 @@ fn table(sizes: &[SampleSize]) -> PageTable {
 }
 
 impl SizesTyped {
-    /// The table as it stands.
+    /// Returns the table as it stands.
     fn of(sizes: &[SampleSize]) -> Self {
         let text = |n: Option<i64>| TypedText::new(n.map_or_else(String::new, |n| n.to_string()));
         let mut typed = Self::default();
@@ -118,7 +118,8 @@ impl SizesTyped {
         }
     }
 
-    /// Returns the table that boxes stand for; `None` where one cannot be taken.
+    /// Returns the table that boxes stand for. Returns `None` when one cannot
+    /// be taken.
     fn check(&mut self) -> Option<Vec<SampleSize>> {
         let mut table = Vec::new();
         let mut is_right = true;
@@ -136,7 +137,7 @@ impl SizesTyped {
     }
 }
 
-/// A line of the table; `None` where nothing is typed in it.
+/// Returns a line of the table. Returns `None` when nothing is typed in it.
 fn line(
     up_to: &str,
     size: &str,
@@ -155,7 +156,7 @@ fn line(
     Ok(Some(SampleSize { up_to, size }))
 }
 
-/// A whole number; `None` where the box is blank.
+/// Returns a whole number. Returns `None` when the box is blank.
 fn number(text: &str) -> Result<Option<i64>, &'static str> {
     if text.is_empty() {
         return Ok(None);

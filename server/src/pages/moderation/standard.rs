@@ -42,7 +42,7 @@ struct StandardPage {
 }
 
 impl StandardPage {
-    /// The points on which markers differ, or the others.
+    /// Returns the points on which markers differ, or the others.
     fn points(&self, are_differing: bool) -> Vec<&StandardPoint> {
         let points = self.standard.points.iter();
         points
@@ -50,7 +50,7 @@ impl StandardPage {
             .collect()
     }
 
-    /// The box of a point: the ruling, or what could not be taken.
+    /// Returns the box of a point: the ruling, or what could not be taken.
     fn typed(&self, point: &StandardPoint) -> TypedText {
         match &self.refused {
             Some((key, typed)) if *key == point.point.key => typed.clone(),
@@ -95,12 +95,12 @@ impl StandardPage {
     }
 }
 
-/// The page.
+/// Shows the page.
 pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<RoundId>) -> Reply {
     page(&state, by, id, None).await?.reply()
 }
 
-/// The page, perhaps with a ruling that could not be taken.
+/// Returns the page, perhaps with a ruling that could not be taken.
 async fn page(
     state: &AppState,
     by: SignedIn,

@@ -22,9 +22,9 @@ struct ToDo {
     href: String,
 }
 
-/// Returns what somebody has to do; `is_marker`: they marked a sheet of the
-/// sample, first or second; `again`: classes of theirs that are to be marked
-/// again, in this round or another.
+/// Lists what somebody has to do. `is_marker` says that they marked a sheet of
+/// the sample, first or second. `again` lists their classes that are to be
+/// marked again, in this round or another.
 pub(super) fn to_do(
     round: &Round,
     by: &SignedIn,
@@ -37,7 +37,7 @@ pub(super) fn to_do(
     ToDos(own.chain(of_step(round, by, progress, is_marker)).collect())
 }
 
-/// A class of one's own to mark again.
+/// Returns a class of one's own to mark again.
 fn mark_again(line: &ToMarkAgain) -> ToDo {
     ToDo {
         words: words::mark_again(

@@ -20,8 +20,8 @@ pub(super) struct Days {
     pub(super) today: Date,
 }
 
-/// Returns the lines that boxes stand for; `None` where one cannot be taken,
-/// and then why stands beside it.
+/// Returns the lines that boxes stand for. Returns `None` when one cannot be
+/// taken, and then why stands beside it.
 pub(super) fn check(
     typed: &mut RegisterTyped,
     set: &SetRegister,
@@ -71,7 +71,7 @@ fn group(bench: &Bench, boxes: &mut TypedGroup) -> Option<Vec<RegisterLine>> {
     Some(all.map(line).collect())
 }
 
-/// A whole number, `None` where nothing is typed.
+/// Returns a whole number. Returns `None` when nothing is typed.
 fn count(text: &str) -> Result<Option<usize>, String> {
     let text = text.trim();
     if text.is_empty() {
@@ -81,14 +81,14 @@ fn count(text: &str) -> Result<Option<usize>, String> {
     number.map(Some).ok_or_else(|| refusal::up_to(MOST))
 }
 
-/// The initials in a box, with blanks or commas between.
+/// Returns the initials in a box, with blanks or commas between.
 fn each(text: &str) -> Result<Vec<String>, String> {
     let parts = text.split(|c: char| c.is_whitespace() || c == ',' || c == ';');
     let parts = parts.filter(|part| !part.is_empty());
     parts.map(one).collect()
 }
 
-/// One pupil's; points between the letters are left out.
+/// Returns one pupil's; points between the letters are left out.
 fn one(text: &str) -> Result<String, String> {
     let letters: String = text.trim().chars().filter(|c| *c != '.').collect();
     if letters.chars().count() > LONGEST || !letters.chars().all(char::is_alphabetic) {
@@ -98,8 +98,8 @@ fn one(text: &str) -> Result<String, String> {
     Ok(letters)
 }
 
-/// Counts how many absentees there are. What is filled in about one is not
-/// dropped because a smaller number stands above it.
+/// Counts the absentees. One who is filled in counts also where the number
+/// typed is smaller.
 fn absent(typed: &mut RegisterTyped) -> usize {
     let filled = typed.absentees.iter().rposition(|one| !one.is_blank());
     let filled = filled.map_or(0, |last| last + 1);

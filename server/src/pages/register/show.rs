@@ -144,7 +144,7 @@ pub(in crate::pages) async fn load(
     Ok(SetRegister::load(&mut state.reader(by).await?, id, today).await?)
 }
 
-/// The page with these boxes filled in.
+/// Returns the page with these boxes filled in.
 pub(super) fn page(
     state: &AppState,
     by: &SignedIn,

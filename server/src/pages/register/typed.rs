@@ -40,7 +40,7 @@ impl TypedAbsentee {
 }
 
 impl RegisterTyped {
-    /// Counts how many boxes are wrong.
+    /// Counts the boxes that are wrong.
     pub(super) fn count_wrong(&self) -> usize {
         let of_groups = self.groups.iter();
         let of_groups = of_groups.flat_map(|group| [&group.present, &group.initials]);

@@ -122,7 +122,7 @@ pub(super) async fn get(
     .reply()
 }
 
-/// The registers of the year as one file.
+/// Shows the registers of the year as one file.
 pub(super) async fn csv(
     state: AppState,
     by: SignedIn,

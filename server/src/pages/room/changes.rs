@@ -35,7 +35,8 @@ pub(super) struct ChangesQuery {
     since: Option<i64>,
 }
 
-/// The stream. It ends with the session, and when the program is to stop.
+/// Shows the stream. It ends with the session, and when the program is to
+/// stop.
 pub(super) async fn get(
     state: AppState,
     by: SignedIn,
@@ -88,7 +89,8 @@ fn events(open: Open) -> impl Stream<Item = Result<Event, Infallible>> {
 }
 
 impl Open {
-    /// Waits for the next change; the count then. `None` when it is over.
+    /// Waits for the next change; the count then. Returns `None` when it is
+    /// over.
     async fn next(&mut self) -> Option<i64> {
         loop {
             let heard = tokio::time::timeout(CHECK_SESSION, self.listener.next()).await;

@@ -43,7 +43,7 @@ impl RoomQuery {
     }
 }
 
-/// The page.
+/// Shows the page.
 pub(super) async fn get(
     state: AppState,
     by: SignedIn,
@@ -53,7 +53,8 @@ pub(super) async fn get(
     page(&state, &by, id, asked.is_still(), None).await
 }
 
-/// The page, perhaps with a time that could not be taken; then it stays still.
+/// Shows the page, perhaps with a time that could not be taken; then it stays
+/// still.
 pub(super) async fn page(
     state: &AppState,
     by: &SignedIn,

@@ -71,8 +71,8 @@ impl Tile {
     }
 }
 
-/// Returns what to ask where nothing is known but that the bench does not get
-/// on.
+/// Returns a question for a bench that does not get on, where nothing else is
+/// known.
 fn line(room: &BenchInRoom) -> Option<PointerLine> {
     let text = match room.need {
         Need::Stuck => Say::english().ask("stuck"),

@@ -56,7 +56,7 @@ struct BenchOnWall {
     class: &'static str,
 }
 
-/// The view.
+/// Shows the view.
 pub(super) async fn get(
     state: AppState,
     by: SignedIn,
@@ -79,7 +79,7 @@ pub(super) async fn get(
     .reply()
 }
 
-/// The part that changes by itself, for the view's script.
+/// Shows the part that changes by itself, for the view's script.
 pub(super) async fn benches(state: AppState, by: SignedIn, Path(id): Path<ClassSetId>) -> Reply {
     let live = find(&state, &by, id).await?;
     if !live.class_set.is_live {

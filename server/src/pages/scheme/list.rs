@@ -34,12 +34,12 @@ impl ListPage {
     }
 }
 
-/// The page.
+/// Shows the page.
 pub(super) async fn get(state: AppState, by: SignedIn) -> Reply {
     page(&state, &by, None).await?.reply()
 }
 
-/// The page, perhaps with a name that could not be taken.
+/// Returns the page, perhaps with a name that could not be taken.
 pub(super) async fn page(
     state: &AppState,
     by: &SignedIn,

@@ -66,8 +66,9 @@ pub(super) async fn post(
     show::page(&state, form.by.layout, report, typed)?.refused()
 }
 
-/// The slip that a form names, with its anchor on the page, where the revision
-/// that was on the screen is still the newest and shows or suggests it.
+/// Returns the slip that a form names, with its anchor on the page, where the
+/// revision that was on the screen is still the newest and shows or suggests
+/// it.
 fn shown(report: &SheetReport, pairs: &Pairs) -> Option<(String, FlagKey)> {
     let work = report.work.as_ref()?;
     if pairs.get("revision") != work.revision.id.0.to_string() {

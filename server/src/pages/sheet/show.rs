@@ -76,7 +76,8 @@ impl SheetPage {
         }
     }
 
-    /// A version of the history; one that staff took in from a file says so.
+    /// Returns a version of the history; one that staff took in from a file
+    /// says so.
     fn past(&self, past: &Past) -> String {
         let is_handed_in = past.kind == Kind::HandedIn;
         version::came(
@@ -101,7 +102,7 @@ impl SheetPage {
         work.map(Work::figures).unwrap_or_default()
     }
 
-    /// The box of the reason for a word on a slip.
+    /// Returns the box of the reason for a word on a slip.
     fn reason(&self, key: &FlagKey) -> TypedText {
         match &self.typed.reason {
             Some((name, typed)) if *name == key.name() => typed.clone(),
@@ -116,7 +117,7 @@ impl SheetPage {
     }
 }
 
-/// The page.
+/// Shows the page.
 pub(super) async fn get(
     state: AppState,
     by: SignedIn,
@@ -126,7 +127,7 @@ pub(super) async fn get(
     page(&state, by.layout, report, ReasonTyped::default())?.reply()
 }
 
-/// The page of an earlier version, to read only.
+/// Shows the page of an earlier version, to read only.
 pub(super) async fn version(
     state: AppState,
     by: SignedIn,
@@ -151,7 +152,7 @@ pub(super) async fn find(
     Ok(report)
 }
 
-/// The page, perhaps with a form that could not be taken.
+/// Returns the page, perhaps with a form that could not be taken.
 pub(super) fn page(
     state: &AppState,
     layout: Layout,

@@ -31,7 +31,7 @@ struct LessonPart {
     sheets: PageTable,
 }
 
-/// The page.
+/// Shows the page.
 pub(super) async fn get(
     state: AppState,
     Path(id): Path<ClassId>,

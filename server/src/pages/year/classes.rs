@@ -42,7 +42,7 @@ struct MethodPart {
     marks: Option<(Graph, PageTable)>,
 }
 
-/// The page of classes.
+/// Shows the page of classes.
 pub(super) async fn get(state: AppState, Query(asked): Query<YearQuery>, by: SignedIn) -> Reply {
     let years = asked.years(&state, &by).await?;
     let named = |frame: &YearFrame| {
@@ -61,7 +61,7 @@ pub(super) async fn get(state: AppState, Query(asked): Query<YearQuery>, by: Sig
     .reply()
 }
 
-/// The page of teachers.
+/// Shows the page of teachers.
 pub(super) async fn get_teachers(
     state: AppState,
     Query(asked): Query<YearQuery>,
@@ -82,8 +82,8 @@ pub(super) async fn get_teachers(
     .reply()
 }
 
-/// The methods that were done: the year's figures, and those of the year
-/// before where the same name was there.
+/// Returns the methods that were done: the year's figures, and those of the
+/// year before where the same name was there.
 fn parts(
     one: &'static str,
     years: &Years,
@@ -278,7 +278,8 @@ fn dash() -> String {
     "–".to_owned()
 }
 
-/// The mean mark with the ends of its interval, in per cent of full marks.
+/// Returns the mean mark with the ends of its interval, in per cent of full
+/// marks.
 fn mean_mark(cell: &cells::Cell) -> Option<[f64; 3]> {
     let mean = cell.marks?.mean?;
     let shares = [mean.value, mean.low.max(0.0), mean.high.min(1.0)];

@@ -84,7 +84,7 @@ static FILES: [File; 6] = [
     },
 ];
 
-/// One of the files of a year.
+/// Shows one of the files of a year.
 pub(super) async fn get(
     state: AppState,
     Path(name): Path<String>,

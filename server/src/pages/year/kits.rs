@@ -36,7 +36,7 @@ struct KindPart {
 /// A kit, its year, and the year before: the list of kits has no years.
 type KitLine<'a> = (&'a Kit, &'a KitYear, Option<&'a KitYear>);
 
-/// The page.
+/// Shows the page.
 pub(super) async fn get(state: AppState, Query(asked): Query<YearQuery>, by: SignedIn) -> Reply {
     let years = asked.years(&state, &by).await?;
     let kinds = [Kind::Tank, Kind::Generator, Kind::String].map(|kind| part(&years, kind));

@@ -107,7 +107,8 @@ struct OneByOne {
 }
 
 impl YearQuery {
-    /// The year that is asked for; else this one, else the newest there is.
+    /// Returns the year that is asked for; else this one, else the newest
+    /// there is.
     async fn nav(
         &self,
         db: &mut Connection,
@@ -184,7 +185,7 @@ impl YearQuery {
     }
 }
 
-/// A ratio, its interval below.
+/// Returns a ratio, its interval below.
 fn ratio_cell(figure: Option<Estimated>) -> Cell {
     Cell::from(ratio(figure.map(|figure| figure.value))).below(ratio_range(figure))
 }

@@ -155,7 +155,8 @@ fn graph(counted: &SlipYear) -> Option<Graph> {
     })
 }
 
-/// The classes with a first and a later practical, and all of them together.
+/// Returns the classes with a first and a later practical, and all of them
+/// together.
 fn since_first(loaded: &OneByOne, made: Made) -> PageTable {
     let changes = slips::since_first(&loaded.sheets.year, made);
     let classes = loaded.frame.classes.iter().zip(changes);

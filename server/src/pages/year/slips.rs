@@ -46,8 +46,8 @@ pub(super) async fn get(state: AppState, Query(asked): Query<YearQuery>, by: Sig
     .reply()
 }
 
-/// The slips that anybody made, in this year or the one before; commonest
-/// first.
+/// Returns the slips that anybody made, in this year or the one before;
+/// commonest first.
 pub(super) fn made(years: &Years) -> Vec<(&SlipYear, Share)> {
     let slips = years.now.comparison.slips.iter();
     slips
@@ -64,13 +64,13 @@ fn before(years: &Years, slip: Made) -> Share {
         .map_or_else(Share::default, |other| other.whole)
 }
 
-/// The address of the sheets with a slip.
+/// Returns the address of the sheets with a slip.
 pub(super) fn sheets_with(nav: &Nav, made: Made) -> String {
     let (place, code) = (made.place(), made.code());
     format!("{}&slip={place}.{code}", nav.to("/sheets"))
 }
 
-/// A slip with a link to its page.
+/// Returns a slip with a link to its page.
 fn name(nav: &Nav, made: Made) -> Cell {
     let page = nav.to(&format!("/slips/{}/{}", made.place(), made.code()));
     slip_cell(made).link(page)
@@ -152,7 +152,7 @@ fn graph(nav: &Nav, made: &[(&SlipYear, Share)]) -> Option<Graph> {
     })
 }
 
-/// A share in per cent, with its interval.
+/// Returns a share in per cent, with its interval.
 pub(super) fn mark(share: Share) -> Option<LaneMark> {
     let interval = share.interval().map(|i| (100.0 * i.low, 100.0 * i.high));
     Some(LaneMark::new(100.0 * share.value()?, interval))

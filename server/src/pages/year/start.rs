@@ -48,7 +48,7 @@ fn counts(of: &YearReport) -> String {
     year::counts(of.frame.lessons.len(), of.comparison.handed_in)
 }
 
-/// The kit that is most surely off, and how many others are.
+/// Returns the kit that is most surely off, and how many others are.
 fn kits(years: &Years) -> String {
     let kits = years.now.frame.kits.iter().zip(&years.now.comparison.kits);
     let mut off: Vec<_> = kits.filter(|(_, year)| year.is_off()).collect();
@@ -71,7 +71,7 @@ fn kits(years: &Years) -> String {
     }
 }
 
-/// The slip that most groups made, and how that has changed.
+/// Returns the slip that most groups made, and how that has changed.
 fn slips(years: &Years) -> String {
     let mut made = made(years).into_iter();
     let Some((year, before)) = made.find(|(year, _)| year.whole.made > 0) else {

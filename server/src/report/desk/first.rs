@@ -113,7 +113,7 @@ impl Scheme {
 }
 
 impl Mark {
-    /// Returns `None` of one that was taken back.
+    /// Returns `None` when it was taken back.
     fn first(mark: mark::Mark) -> Option<Self> {
         Some(Self {
             awarded: mark.awarded?,

@@ -298,7 +298,7 @@ impl PointStanding {
         self.is_on_earlier_revision || self.is_of_earlier_version
     }
 
-    /// Says whether so many marks go against what the group's own figures
+    /// Says whether this many marks go against what the group's own figures
     /// show.
     #[must_use]
     pub fn is_against(&self, marks: i64) -> bool {

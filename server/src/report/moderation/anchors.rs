@@ -227,7 +227,7 @@ impl Pool {
             .collect()
     }
 
-    /// The names of the sheets that the tool would take.
+    /// Returns the names of the sheets that the tool would take.
     #[must_use]
     pub fn suggested(&self) -> HashSet<String> {
         let taken = self.named().filter(|(_, sheet)| sheet.standing.is_some());

@@ -43,15 +43,16 @@ impl Compared {
         line::lines(&self.comparison, &self.people, &self.points)
     }
 
-    /// A sheet by its number.
+    /// Returns a sheet by its number.
     #[must_use]
     pub fn pair(&self, sheet: i64) -> Option<&Pair> {
         let mut pairs = self.pairs.iter();
         pairs.find(|pair| pair.sheet.id.0 == sheet)
     }
 
-    /// The sheets on which the two marks of a point differ, in the order in
-    /// which they were marked: the sheet, the first mark and the second.
+    /// Returns the sheets on which the two marks of a point differ, in the
+    /// order in which they were marked: the sheet, the first mark and the
+    /// second.
     #[must_use]
     pub fn differing(&self, key: i64) -> Vec<(&Pair, i64, i64)> {
         let both = self.pairs.iter().filter_map(|pair| {

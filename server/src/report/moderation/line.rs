@@ -97,7 +97,7 @@ impl<'a> ComparisonLine<'a> {
         }
     }
 
-    /// Says whether it is about a marker as that.
+    /// Says whether it is about a marker in this role.
     #[must_use]
     pub fn is_of(&self, whose: Whose) -> bool {
         matches!(self.about, About::Marker(_, of) if of == whose)

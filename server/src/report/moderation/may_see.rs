@@ -29,8 +29,8 @@ pub struct Reader {
 }
 
 impl Reader {
-    /// Says whether they may see a line of a comparison: of people only their
-    /// own, if they are no head.
+    /// Says whether they may see a line of a comparison. Of the lines about
+    /// people, only a head sees others' than their own.
     #[must_use]
     pub fn may_see(self, line: &ComparisonLine<'_>) -> bool {
         match line.about {
@@ -39,8 +39,8 @@ impl Reader {
         }
     }
 
-    /// Says whether they may see which sheet it is, which leads to who marked
-    /// it.
+    /// Says whether they may see which sheet it is, since that tells who
+    /// marked it.
     #[must_use]
     pub fn may_name(self, pair: &Pair) -> bool {
         self.is_head || pair.is_by(self.id)

@@ -59,7 +59,7 @@ impl SettlingPoint {
         self.twice.word == Some(Word::MarkedAgain)
     }
 
-    /// The mark that stands now, if one does.
+    /// Returns the mark that stands now, if one does.
     #[must_use]
     pub fn awarded(&self) -> Option<i64> {
         self.now.as_ref()?.awarded
@@ -109,7 +109,7 @@ impl SettlingSheet {
         marks.map(|mark| mark.id).max()
     }
 
-    /// All marks that stand now; `None` where a point has none.
+    /// Returns all marks that stand now. Returns `None` when a point has none.
     #[must_use]
     pub fn standing_total(&self) -> Option<i64> {
         self.points.iter().map(SettlingPoint::awarded).sum()
@@ -143,7 +143,7 @@ impl Settling {
 }
 
 impl ToMarkAgain {
-    /// Says whether not all of it is marked again yet.
+    /// Says whether some of it is still to be marked again.
     #[must_use]
     pub fn is_pending(&self) -> bool {
         self.again.done < self.again.of
@@ -167,9 +167,9 @@ impl ToMarkAgain {
     }
 }
 
-/// The newest word on what is to be settled: on a point of a sheet or on that
-/// whole sheet; without a point, on anything of the sheet. For a class, on that
-/// very point or on all of them.
+/// Returns the newest word on what is to be settled: on a point of a sheet or
+/// on that whole sheet; without a point, on anything of the sheet. For a
+/// class, on that very point or on all of them.
 #[must_use]
 pub fn newest(settlements: &[Settlement], about: About, point: Option<i64>) -> Option<&Settlement> {
     let is_on = |one: &&Settlement| match about {
@@ -263,8 +263,8 @@ fn settling_sheet(
     }
 }
 
-/// The decision that a point of a class is marked again, it or all of them;
-/// the newer of two.
+/// Returns the decision that a point of a class is marked again, it or all of
+/// them; the newer of two.
 fn find_again(settlements: &[Settlement], class_set: ClassSetId, key: i64) -> Option<SettlementId> {
     let words = [Some(key), None].map(|key| newest(settlements, About::Class(class_set), key));
     let again = words.into_iter().flatten();

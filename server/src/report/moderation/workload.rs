@@ -82,7 +82,7 @@ impl Workload {
         self.markers.iter().all(Share::is_complete)
     }
 
-    /// Returns the share of one marker. `None` where they have none.
+    /// Returns the share of one marker. Returns `None` when they have none.
     #[must_use]
     pub fn find(&self, staff: StaffId) -> Option<&Share> {
         self.markers.iter().find(|m| m.staff_id == staff)

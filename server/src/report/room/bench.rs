@@ -63,15 +63,15 @@ pub fn stage(bench: &Bench) -> Stage {
     }
 }
 
-/// Says when the sheet of a bench was last stored, Unix ms; `None` where
-/// nothing is.
+/// Returns when the sheet of a bench was last stored, Unix ms. Returns `None`
+/// when nothing is.
 #[must_use]
 pub fn changed_at(bench: &Bench) -> Option<i64> {
     bench.handed_in_at.max(bench.saved_at)
 }
 
-/// Says when a bench was last heard of, Unix ms: its sheet stored or a browser
-/// come; `None` where it never was, or its browsers have left.
+/// Returns when a bench was last heard of, Unix ms: its sheet stored or a
+/// browser come. Returns `None` when it never was, or its browsers have left.
 #[must_use]
 pub fn heard_at(bench: &Bench, came: Option<&Came>) -> Option<i64> {
     changed_at(bench).max(came.map(|came| came.last))

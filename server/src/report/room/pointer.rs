@@ -77,8 +77,8 @@ pub(super) fn of_kit(fault: &KitFault) -> Pointer {
     }
 }
 
-/// The slips that the working shows, in the order of the work: each once,
-/// where it was made first.
+/// Returns the slips that the working shows, in the order of the work: each
+/// once, where it was made first.
 pub(super) fn of_working(work: &Work) -> Vec<Pointer> {
     let mut named = Vec::new();
     let mut shown = flag::lines(Say::english(), work, Kind::Slip);

@@ -35,7 +35,7 @@ pub struct YearReport {
     pub frame: YearFrame,
     /// The figures, by the frame's order of classes, teachers and kits.
     pub comparison: Comparison,
-    /// What had to be made anew: to be kept.
+    /// What had to be made again, to be kept.
     pub to_keep: Vec<Derived>,
 }
 
@@ -161,7 +161,7 @@ impl YearFrame {
         })
     }
 
-    /// A digest of all that the year's comparison rests on.
+    /// Returns a digest of all that the year's comparison rests on.
     ///
     /// # Errors
     /// When it cannot be written out.
@@ -173,7 +173,7 @@ impl YearFrame {
         Ok(secret::sha256(&serde_json::to_string(&basis)?))
     }
 
-    /// The same for the analysis, without any sheet.
+    /// Returns the same for the analysis, without any sheet.
     ///
     /// # Errors
     /// When a class set's method is none that this program knows.
@@ -198,7 +198,7 @@ impl YearFrame {
     }
 }
 
-/// The version of the analysis that a judgement is of.
+/// Returns the version of the analysis that a judgement is of.
 pub(super) fn version() -> String {
     format!("{}/{}", analysis::VERSION, analysis::year::VERSION)
 }

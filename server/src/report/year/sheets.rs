@@ -125,8 +125,8 @@ impl Said {
         self.0.get(&sheet).map_or(&[], Vec::as_slice)
     }
 
-    /// The revisions on which slips in readings were confirmed, and which are
-    /// not among the newest any more.
+    /// Returns the revisions on which slips in readings were confirmed, and
+    /// which are not among the newest any more.
     fn confirmed_on(&self, newest: &HashSet<RevisionId>) -> Vec<RevisionId> {
         let mut revisions: Vec<_> = self
             .0
@@ -142,8 +142,8 @@ impl Said {
     }
 }
 
-/// The slips that a group made: those shown and not dismissed, and what was
-/// confirmed of its readings. Each once, in order.
+/// Returns the slips that a group made: those shown and not dismissed, and
+/// what was confirmed of its readings. Each once, in order.
 fn made_by(judged: &RevisionJudged, decisions: &[YearDecision]) -> Vec<Made> {
     let is_dismissed = |shown: &year::Shown| {
         let key = FlagKey {
@@ -170,8 +170,8 @@ fn made_by(judged: &RevisionJudged, decisions: &[YearDecision]) -> Vec<Made> {
     made
 }
 
-/// Returns what was confirmed of the readings; `None` for a dismissal, or a
-/// word on a worked figure.
+/// Returns what was confirmed in the readings. Returns `None` for a dismissal,
+/// and for a decision on a worked figure.
 fn confirmed_cause(decision: &YearDecision) -> Option<Cause> {
     let is_reading = Field::named(&decision.flag.step)?.role() == Role::Reading;
     let is_confirmed = decision.verdict == Verdict::Confirmed;
@@ -240,8 +240,8 @@ impl Labels {
         }
     }
 
-    /// The kits that a sheet names, as places in the list: the one that it
-    /// is tied to, and every other that is named in what was written
+    /// Returns the kits that a sheet names, as places in the list: the one
+    /// that it is tied to, and every other that is named in what was written
     /// (*String 2, Generator 3*).
     fn named(&self, tied: Option<KitId>, written: &str) -> Vec<usize> {
         let names = names_in(written);

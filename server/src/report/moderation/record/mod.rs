@@ -87,8 +87,8 @@ impl Record {
         points
     }
 
-    /// Returns a class set by its class and date; blank where it has none of
-    /// this number.
+    /// Returns a class set by its class and date. Returns no text when it has
+    /// none of this number.
     #[must_use]
     pub fn class_set(&self, id: i64) -> String {
         let set = self.class_sets.iter().find(|set| set.id == id);

@@ -76,7 +76,7 @@ pub(crate) async fn discard(path: &Path) -> Result<(), Failure> {
     Ok(std::fs::remove_file(path)?)
 }
 
-/// The refusal to touch a file that holds somebody's work.
+/// Returns the refusal to touch a file that holds somebody's work.
 pub(crate) fn foreign(path: &Path) -> Failure {
     format!(
         "{} was not made by seed-demo; name another file with --data",
@@ -98,14 +98,14 @@ pub(crate) fn done<T, R: std::fmt::Debug>(outcome: Result<T, R>) -> Result<T, Er
     outcome.map_err(|refused| Error::Panicked(format!("refused: {refused:?}")))
 }
 
-/// The newest class set that is still open.
+/// Returns the newest class set that is still open.
 pub(crate) async fn find_open(store: &Store) -> Result<Option<ClassSet>, Error> {
     let listed = class_set::list(&mut read(store).await?).await?;
     let mut sets = listed.into_iter().map(|line| line.class_set);
     Ok(sets.find(ClassSet::is_open))
 }
 
-/// The one department of the file.
+/// Returns the one department of the file.
 async fn department(store: &Store) -> Result<DepartmentId, Error> {
     let departments = store.door().await?.list().await?;
     departments.first().copied().ok_or(Error::Missing)

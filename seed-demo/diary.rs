@@ -23,11 +23,11 @@ pub(crate) struct Diary {
     today: Date,
     people: Vec<Person>,
     come_back_hash: String,
-    entries: Vec<Entry>,
+    entries: Vec<DiaryEntry>,
 }
 
 /// Something that happens.
-struct Entry {
+struct DiaryEntry {
     on: Date,
     /// Unix ms.
     at: i64,
@@ -39,7 +39,7 @@ enum What {
     Round(&'static Plan),
 }
 
-impl Entry {
+impl DiaryEntry {
     fn new(today: Date, zone: &Zone, when: When, time: Time, what: What) -> Result<Self, Failure> {
         let on = day(today, when);
         let at = on.to_datetime(time).to_zoned_datetime(zone.0.clone())?;
@@ -49,7 +49,7 @@ impl Entry {
 }
 
 impl Diary {
-    /// What has happened up to now.
+    /// Prepares the diary with what has happened up to now.
     pub(crate) async fn prepare(zone: &Zone) -> Result<Self, Failure> {
         let now = Clock::System.now();
         let today = zone.date(now);
@@ -57,11 +57,11 @@ impl Diary {
         for lesson in year::lessons().into_iter().chain(term::lessons()) {
             let (when, starts) = (lesson.when, lesson.starts);
             let what = What::Lesson(lesson);
-            entries.push(Entry::new(today, zone, when, starts, what)?);
+            entries.push(DiaryEntry::new(today, zone, when, starts, what)?);
         }
         for plan in &ROUNDS {
             let what = What::Round(plan);
-            entries.push(Entry::new(today, zone, plan.when, AFTER_SCHOOL, what)?);
+            entries.push(DiaryEntry::new(today, zone, plan.when, AFTER_SCHOOL, what)?);
         }
         entries.sort_by_key(|entry| entry.at);
         let passwords = Passwords::default();
@@ -74,7 +74,7 @@ impl Diary {
         })
     }
 
-    /// When it begins, Unix ms: the day before the first entry.
+    /// Returns when it begins, Unix ms: the day before the first entry.
     pub(crate) fn begins(&self) -> i64 {
         self.entries.first().map_or(0, |entry| entry.at) - 24 * HOUR
     }
@@ -113,11 +113,11 @@ impl Act<Anyone> for Diary {
     }
 }
 
-/// A round over those of the lessons so far that it is about.
+/// Returns a round over those of the lessons so far that it is about.
 fn round(
     school: &School,
     plan: &'static Plan,
-    made: &Entry,
+    made: &DiaryEntry,
     held: &[(ClassSetId, &Lesson)],
 ) -> Result<moderation::Held, Error> {
     let class_sets = held.iter().filter(|(_, lesson)| (plan.is_about)(lesson));

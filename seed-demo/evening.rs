@@ -15,7 +15,7 @@ use crate::department::done;
 use crate::group::{Group, Word};
 use crate::lesson::Held;
 
-/// What the teacher does with the sheets that evening.
+/// Does what the teacher does with the sheets that evening.
 pub(crate) async fn look_at(
     doing: &mut Doing<'_>,
     held: &Held,
@@ -63,14 +63,14 @@ pub(crate) async fn look_at(
     Ok(())
 }
 
-/// Every slip that a sheet shows.
+/// Lists every slip that a sheet shows.
 fn in_working(group: &GroupReport) -> Vec<FlagKey> {
     let work = group.work.iter();
     let lines = work.flat_map(|work| flag::lines(Say::english(), work, Kind::Slip));
     lines.map(|line| line.key).collect()
 }
 
-/// The slips that the readings of a sheet most probably show.
+/// Returns the slips that the readings of a sheet most probably show.
 fn in_readings(class: &ClassReport, group: &GroupReport) -> Vec<FlagKey> {
     let lines = group.work.iter().flat_map(finding::lines);
     let likely =

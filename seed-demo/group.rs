@@ -87,7 +87,7 @@ const HAND: Hand = Hand {
     ..Hand::STEADY
 };
 
-/// A careful group at a ripple tank, at these frequencies in Hz.
+/// Returns a careful group at a ripple tank, at these frequencies in Hz.
 pub(crate) fn ripples(tank: &Tank, frequencies: &'static [f64]) -> Group {
     // The lamp is never quite where it was, and the object lies a little
     // above the ripples.
@@ -102,8 +102,8 @@ pub(crate) fn ripples(tank: &Tank, frequencies: &'static [f64]) -> Group {
     Group::careful(Setup::Ripples(*tank, frequencies), bench)
 }
 
-/// A careful group at a string with so many grams hung, and at the generator
-/// that stands beside it.
+/// Returns a careful group at a string with so many grams hung, and at the
+/// generator that stands beside it.
 pub(crate) fn loops(string: &Strung, hung: f64, loops: &'static [u32]) -> Group {
     let hand = Hand {
         level: 0.03,
@@ -206,7 +206,7 @@ impl Group {
         self
     }
 
-    /// The same in one row (from 0).
+    /// Returns the same in one row (from 0).
     pub(crate) fn slipping_on(mut self, slip: Code, row: usize) -> Self {
         self.slip_on = Some((slip, row));
         self
@@ -271,7 +271,7 @@ impl Group {
         self
     }
 
-    /// What it writes for its kit.
+    /// Says what it writes for its kit.
     pub(crate) fn kit(&self) -> String {
         match self.setup {
             Setup::Ripples(tank, _) => tank.label.to_owned(),
@@ -279,7 +279,7 @@ impl Group {
         }
     }
 
-    /// The readings of the lesson; no working yet.
+    /// Returns the readings of the lesson; no working yet.
     fn readings(&self, dice: &mut Dice) -> Sheet {
         let mut sheet = match self.setup {
             Setup::Ripples(tank, frequencies) => self.ripples(&tank, frequencies, dice),
@@ -331,8 +331,8 @@ impl Group {
         }
     }
 
-    /// Everything that the group sends, in order. `number` is the group's own
-    /// and decides its luck.
+    /// Lists everything that the group sends, in order. `number` is the
+    /// group's own and decides its luck.
     pub(crate) fn sends(&self, number: u64) -> Vec<(Kind, Entry)> {
         let whose = number - self.copies.unwrap_or(0);
         let readings = self.readings(&mut Dice::new(whose));
@@ -383,7 +383,7 @@ impl Group {
     }
 }
 
-/// A simulated sheet as a revision stores it.
+/// Returns a simulated sheet as a revision stores it.
 fn typed(sheet: &Sheet) -> TypedSheet {
     let stored = serde_json::to_value(sheet).and_then(serde_json::from_value);
     stored.expect("its boxes are those of the readings format")

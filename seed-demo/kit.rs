@@ -79,7 +79,8 @@ pub(crate) const GENERATOR_2_HIGH: &Generator = &Generator {
     dial: 1.08,
 };
 
-/// A string of which two metres were weighed, in g; its length is in mm.
+/// Returns a string of which two metres were weighed, in g; its length is in
+/// mm.
 const fn strung(label: &'static str, mass: f64, length: f64, beside: &'static Generator) -> Strung {
     let cord = Cord {
         label,

@@ -33,7 +33,7 @@ pub(crate) struct Held {
 /// their hanger or their multiplier stand apart, as the tests see to.
 const LUCK: usize = 20_431;
 
-/// The number that decides the luck of a group.
+/// Returns the number that decides the luck of a group.
 pub(crate) fn number(lesson: usize, group: usize) -> u64 {
     u64::try_from(LUCK + 100 * lesson + group).unwrap_or(0)
 }
@@ -72,7 +72,7 @@ pub(crate) async fn hold(
     Ok(id)
 }
 
-/// What one group does: takes its bench, saves, hands in.
+/// Lets one group take its bench, save and hand in.
 async fn attend(
     doing: &mut Doing<'_>,
     held: &Held,

@@ -49,8 +49,8 @@ pub(crate) struct Eye {
 }
 
 impl Eye {
-    /// The eye of a marker, told by a number of their own, on a sheet as it
-    /// was stored. Its points come in the order of the scheme.
+    /// Returns the eye of a marker, told by a number of their own, on a sheet
+    /// as it was stored. Its points come in the order of the scheme.
     pub(crate) fn new(revision: Option<RevisionId>, marker: u64, temper: Temper) -> Self {
         let sheet = revision.map_or(0, |id| u64::try_from(id.0).unwrap_or(0));
         Self {
@@ -60,7 +60,7 @@ impl Eye {
         }
     }
 
-    /// What it gives for the next point.
+    /// Returns what it gives for the next point.
     pub(crate) fn award(
         &mut self,
         point: &Point,
@@ -93,8 +93,8 @@ impl Eye {
         }
     }
 
-    /// What most would give: for a text by how much it says, for paper by
-    /// luck.
+    /// Returns what most would give: for a text by how much it says, for paper
+    /// by luck.
     fn by_eye(&mut self, point: &Point, answers: Option<&Answers>) -> u32 {
         let paper = 0.4 + 0.7 * self.fair.share();
         let said = match (point.judged, answers) {
@@ -108,8 +108,8 @@ impl Eye {
     }
 }
 
-/// How much of what an answer should say it says, by its length: a full
-/// account has some four hundred letters, a line has sixty.
+/// Returns how much of what an answer should say it says, by its length: a
+/// full account has some four hundred letters, a line has sixty.
 fn how_full(answer: Answer, answers: &Answers) -> f64 {
     let (text, enough) = match answer {
         Answer::Method => (&answers.method, 400),

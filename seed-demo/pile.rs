@@ -20,7 +20,7 @@ pub(crate) struct Marker {
 }
 
 impl Marker {
-    /// How they mark before anybody has agreed a standard.
+    /// Returns how they mark before anybody has agreed a standard.
     pub(crate) fn temper(self) -> Temper {
         if self.teacher == Teacher::Rook {
             SEVERE
@@ -29,7 +29,7 @@ impl Marker {
         }
     }
 
-    /// What they give every point of a sheet on a desk.
+    /// Lists what they give every point of a sheet on a desk.
     pub(crate) fn awards(self, desk: &Desk, sheet: usize, temper: Temper) -> Vec<Award> {
         let sheet = &desk.sheets[sheet];
         let work = sheet.work.as_ref();
@@ -42,7 +42,7 @@ impl Marker {
         awards.collect()
     }
 
-    /// The same as first marks.
+    /// Returns the same as first marks.
     pub(crate) fn gives(self, desk: &Desk, sheet: usize, temper: Temper) -> Vec<Given> {
         let on_desk = &desk.sheets[sheet];
         let awards = self.awards(desk, sheet, temper).into_iter().enumerate();

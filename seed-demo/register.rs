@@ -6,7 +6,7 @@ use server::acts::{Doing, KeepRegister};
 use server::clock::{HOUR, MINUTE, school_year};
 use server::db::Error;
 use server::db::bench::Bench;
-use server::db::register::{self, Line};
+use server::db::register::{self, RegisterLine};
 use server::ids::ClassSetId;
 use simulator::dice::Dice;
 
@@ -68,7 +68,7 @@ async fn write(
     doing: &mut Doing<'_>,
     held: &Held,
     class_set: ClassSetId,
-    lines: Vec<Line>,
+    lines: Vec<RegisterLine>,
     at: i64,
 ) -> Result<(), Error> {
     let keep = KeepRegister {
@@ -80,8 +80,8 @@ async fn write(
     done(doing.perform(at, held.marker.staff, keep).await?)
 }
 
-fn line(initials: &str, bench: Option<&Bench>, caught_up_on: Option<Date>) -> Line {
-    Line {
+fn line(initials: &str, bench: Option<&Bench>, caught_up_on: Option<Date>) -> RegisterLine {
+    RegisterLine {
         bench_id: bench.map(|bench| bench.id),
         initials: initials.to_owned(),
         was_present: bench.is_some(),
@@ -89,7 +89,7 @@ fn line(initials: &str, bench: Option<&Bench>, caught_up_on: Option<Date>) -> Li
     }
 }
 
-/// The day on which an absentee caught up; `None`: not so far.
+/// Returns the day on which an absentee caught up; `None`: not so far.
 fn caught_up(held: &Held, luck: &mut Dice) -> Option<Date> {
     let (comes, later) = (luck.share() < CATCHES_UP, luck.within(0..14));
     let days = std::iter::successors(held.on.tomorrow().ok(), |day| day.tomorrow().ok());
@@ -97,7 +97,7 @@ fn caught_up(held: &Held, luck: &mut Dice) -> Option<Date> {
     (comes && day < held.today).then_some(day)
 }
 
-/// The initials of a class in the order of its roll; no two alike.
+/// Returns the initials of a class in the order of its roll; no two alike.
 fn roll(class: &str, school_year: i64) -> Vec<String> {
     let name = class
         .bytes()

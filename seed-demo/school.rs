@@ -44,7 +44,7 @@ pub(crate) struct Person {
     password_hash: String,
 }
 
-/// The head of department, then her colleagues.
+/// Returns the head of department, then her colleagues.
 pub(crate) async fn people(passwords: &Passwords) -> Result<Vec<Person>, Failure> {
     let head = [(Teacher::Beck, NAME)];
     let mut people = Vec::new();

@@ -23,7 +23,7 @@ pub(crate) enum Teacher {
 }
 
 impl Teacher {
-    /// A number of their own.
+    /// Returns a number of their own.
     pub(crate) fn number(self) -> u64 {
         match self {
             Self::Beck => 0,
@@ -73,7 +73,7 @@ pub(crate) struct Lesson {
     pub(crate) groups: Vec<Group>,
 }
 
-/// The lessons, oldest first; the last is the one still open.
+/// Returns the lessons, oldest first; the last is the one still open.
 pub(crate) fn lessons() -> Vec<Lesson> {
     let lesson = |class, method, ago, starts, groups| Lesson {
         place: 0,
@@ -117,13 +117,13 @@ pub(crate) fn day(today: Date, when: When) -> Date {
     }
 }
 
-/// The weekday before `today` with so many weekdays between.
+/// Returns the weekday before `today` with so many weekdays between.
 pub(crate) fn school_day(today: Date, ago: u32) -> Date {
     let earlier = std::iter::successors(today.yesterday().ok(), |day| day.yesterday().ok());
     nth_school_day(earlier, ago).unwrap_or(today)
 }
 
-/// The weekday among these days that has so many weekdays before it.
+/// Returns the weekday among these days that has so many weekdays before it.
 pub(crate) fn nth_school_day(days: impl Iterator<Item = Date>, before: u32) -> Option<Date> {
     let is_school_day = |day: &Date| !matches!(day.weekday(), Weekday::Saturday | Weekday::Sunday);
     days.filter(is_school_day)

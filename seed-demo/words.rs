@@ -53,7 +53,7 @@ const EVALUATIONS: [&str; 5] = [
     "",
 ];
 
-/// What group `number` writes under the sheet that it hands in.
+/// Returns what group `number` writes under the sheet that it hands in.
 pub(crate) fn answers(sheet: &TypedSheet, number: u64) -> Answers {
     let pick = |texts: &[&str], at: u64| {
         let at = usize::try_from(at).unwrap_or(0) % texts.len();

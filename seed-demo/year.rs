@@ -53,8 +53,9 @@ const AUTUMN: (i8, i8) = (10, 13);
 const SPRING: (i8, i8) = (2, 23);
 const SUMMER: (i8, i8) = (6, 8);
 
-/// The lessons of the year before, oldest first: tanks in autumn, strings in
-/// spring, tanks again in summer after the counting was taught anew.
+/// Returns the lessons of the year before, oldest first: tanks in autumn,
+/// strings in spring, tanks again in summer after the counting was taught
+/// anew.
 pub(crate) fn lessons() -> Vec<Lesson> {
     let practicals = [
         (AUTUMN, &WATER, 1.0),
@@ -82,7 +83,7 @@ pub(crate) fn lessons() -> Vec<Lesson> {
     lessons
 }
 
-/// The school day so much later than a day of the school year before
+/// Returns the school day so much later than a day of the school year before
 /// `today`'s.
 pub(crate) fn last_year(today: Date, month: i8, day: i8, later: u32) -> Date {
     let start = today.year() - i16::from(today.month() < 9) - 1;
@@ -181,7 +182,7 @@ fn group(practical: &Practical, lesson: usize, at: usize, slips: f64) -> Group {
     group
 }
 
-/// The smaller of two draws, so that the first come most often.
+/// Returns the smaller of two draws, so that the first come most often.
 fn common(luck: &mut Dice, of: &[Slip]) -> Slip {
     let (one, other) = (luck.within(0..of.len()), luck.within(0..of.len()));
     of[one.min(other)]

@@ -36,7 +36,7 @@ pub(crate) enum Reach {
 }
 
 impl Reach {
-    /// How many of so many sheets somebody has marked a second time.
+    /// Returns how many of these sheets somebody has marked a second time.
     fn of(self, teacher: Teacher, sheets: usize) -> usize {
         match self {
             Self::Closed => sheets,

@@ -54,7 +54,7 @@ impl Held {
         Ok(())
     }
 
-    /// The same time so many school days later, from 1 on: Unix ms.
+    /// Returns the same time so many school days later, from 1 on: Unix ms.
     pub(super) fn school_days_later(&self, days: u32) -> i64 {
         let after = std::iter::successors(self.on.tomorrow().ok(), |day| day.tomorrow().ok());
         let day = nth_school_day(after, days - 1).unwrap_or(self.on);
@@ -99,7 +99,7 @@ impl Held {
         Ok(())
     }
 
-    /// What the markers agree on the points that they differ on.
+    /// Stores what the markers agree on the points that they differ on.
     async fn rule(
         &self,
         doing: &mut Doing<'_>,

@@ -40,8 +40,8 @@ impl Held {
         }
     }
 
-    /// The point on which most is lost in the severe marker's classes is marked
-    /// again in the class where it is lost the most.
+    /// The point on which most is lost in the severe marker's classes is
+    /// marked again in the class where it is lost the most.
     async fn mark_again(
         &self,
         doing: &mut Doing<'_>,
@@ -73,8 +73,9 @@ impl Held {
     }
 }
 
-/// The next thing that a pair agrees on: of the first sheet on which something
-/// is open a point beyond the tolerance, else the first on which they differ.
+/// Returns the next thing that a pair agrees on: of the first sheet on which
+/// something is open a point beyond the tolerance, else the first on which
+/// they differ.
 fn next(settling: &Settling, round: RoundId) -> Option<(Staff, Settle)> {
     let mut sheets = settling.sheets.iter();
     let sheet = sheets.find(|sheet| !sheet.open.is_settled())?;
@@ -101,8 +102,8 @@ fn next(settling: &Settling, round: RoundId) -> Option<(Staff, Settle)> {
     Some((by, act))
 }
 
-/// The class and the point of which the second marks of this marker's sheets
-/// are above the first by the most marks.
+/// Returns the class and the point of which the second marks of this marker's
+/// sheets are above the first by the most marks.
 fn most_lost(settling: &Settling, marker: StaffId) -> Option<(ClassSetId, i64)> {
     let mut lost: BTreeMap<(ClassSetId, i64), i64> = BTreeMap::new();
     for sheet in &settling.sheets {

@@ -24,7 +24,7 @@ fn codes(slips: impl IntoIterator<Item = Slip>) -> Codes {
     slips.into_iter().map(Slip::code).collect()
 }
 
-/// The wrong turns that were planned for a group's working.
+/// Returns the wrong turns that were planned for a group's working.
 fn wrong(group: &Group) -> impl Iterator<Item = &'static str> {
     group.habits.wrong.iter().map(|(slip, _)| *slip)
 }
@@ -93,8 +93,8 @@ fn lessons_are_on_weekdays_of_the_past() {
     );
 }
 
-/// What the readings of each group suggest, from one half on: which group, its
-/// kit, the causes.
+/// Lists what the readings of each group suggest, from one half on: which
+/// group, its kit, the causes.
 fn suggested(index: usize, lesson: &Lesson) -> Vec<(usize, String, BTreeSet<Cause>)> {
     let newest = lesson.groups.iter().enumerate().filter_map(|(at, group)| {
         let (_, entry) = group.sends(number(index, at)).pop()?;
@@ -116,7 +116,7 @@ fn suggested(index: usize, lesson: &Lesson) -> Vec<(usize, String, BTreeSet<Caus
         .collect()
 }
 
-/// What was planned for the readings of a group.
+/// Returns what was planned for the readings of a group.
 fn planned(group: &Group) -> BTreeSet<Cause> {
     let row = group.slip_on.map(|(slip, _)| slip);
     let slips = group.bench.slip.into_iter().chain(row);

@@ -37,7 +37,7 @@ use server::db::round_sheet::Closed;
 use server::db::year as rows;
 use server::db::{Store, class_set};
 use server::ids::ClassSetId;
-use server::report::year::{Frame, sheets};
+use server::report::year::{YearFrame, sheets};
 use server::secret::sha256;
 use server::web::state::AppState;
 use simulator::year::Department;
@@ -160,7 +160,7 @@ async fn parts(store: &Store) {
     let school_year = i64::from(YEAR);
     let open = Closed::default();
     let version = format!("{}/{}", analysis::VERSION, analysis::year::VERSION);
-    let frame = Frame::load(&mut db, &zone, school_year, &open)
+    let frame = YearFrame::load(&mut db, &zone, school_year, &open)
         .await
         .unwrap();
     let all = sheets::load(&mut db, &frame).await.unwrap();
@@ -168,7 +168,7 @@ async fn parts(store: &Store) {
     for _ in 0..15 {
         times[0].push(
             awaited(async {
-                Frame::load(&mut db, &zone, school_year, &open)
+                YearFrame::load(&mut db, &zone, school_year, &open)
                     .await
                     .unwrap()
             })

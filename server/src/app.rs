@@ -31,7 +31,7 @@ const ANSWER_TIME: Duration = Duration::from_secs(15);
 const CONTENT_POLICY: &str = "default-src 'none'; style-src 'self'; script-src 'self'; img-src 'self'; \
     font-src 'self'; connect-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
 
-/// The whole application.
+/// Returns the whole application.
 pub fn app(state: AppState) -> Router {
     pages::routes()
         .into_router()

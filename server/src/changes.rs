@@ -74,8 +74,8 @@ impl Changes {
         }
     }
 
-    /// The count of a class set now. Taken before its tables are read, it is
-    /// never newer than what they say.
+    /// Returns the count of a class set now. Taken before its tables are read,
+    /// it is never newer than what they say.
     #[must_use]
     pub fn count(&self, id: ClassSetId) -> i64 {
         let counts = self.counts();
@@ -87,7 +87,7 @@ impl Changes {
 
     /// Listens to a class set from what a page has seen on: at once where that
     /// is not the present count, so that nothing falls between a page and its
-    /// stream. `None` when the program is ending or too many listen.
+    /// stream. Returns `None` when the program is ending or too many listen.
     #[must_use]
     pub fn listen(&self, id: ClassSetId, seen: Option<i64>) -> Option<Listener> {
         let mut counts = self.counts();

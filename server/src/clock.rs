@@ -23,7 +23,7 @@ pub enum Clock {
 }
 
 impl Clock {
-    /// A clock that stands still at this time (Unix ms).
+    /// Returns a clock that stands still at this time (Unix ms).
     #[must_use]
     pub fn fixed(at: i64) -> Self {
         Self::Fixed(Arc::new(AtomicI64::new(at)))
@@ -63,13 +63,13 @@ impl Zone {
             .to_zoned_datetime(self.0.clone())
     }
 
-    /// The calendar date at a time.
+    /// Returns the calendar date at a time.
     #[must_use]
     pub fn date(&self, at: i64) -> Date {
         self.zoned(at).date()
     }
 
-    /// The time of day at a time.
+    /// Returns the time of day at a time.
     #[must_use]
     pub fn time_of_day(&self, at: i64) -> Time {
         self.zoned(at).time()
@@ -87,8 +87,9 @@ impl Zone {
         self.zoned(at).strftime("%H:%M:%S").to_string()
     }
 
-    /// The time that this clock shows on the day of `now`, in Unix ms. One
-    /// that is skipped there when summer time begins counts as it would have.
+    /// Returns the time that this clock shows on the day of `now`, in Unix ms.
+    /// One that is skipped there when summer time begins counts as it would
+    /// have.
     #[must_use]
     pub fn today_at(&self, time: Time, now: i64) -> Option<i64> {
         let at = self
@@ -105,7 +106,7 @@ impl Zone {
     }
 }
 
-/// The year in which the school year of a date starts (in September).
+/// Returns the year in which the school year of a date starts (in September).
 #[must_use]
 pub fn school_year(date: Date) -> i64 {
     i64::from(date.year()) - i64::from(date.month() < 9)

@@ -20,7 +20,7 @@ fn hexadecimal(bytes: &[u8]) -> String {
     })
 }
 
-/// A new token of 256 bits, in 64 hexadecimal digits.
+/// Returns a new token of 256 bits, in 64 hexadecimal digits.
 ///
 /// # Panics
 /// When the operating system gives no random bytes: nothing safe can be done.
@@ -41,7 +41,7 @@ pub fn sha256_of(bytes: &[u8]) -> String {
     hexadecimal(&Sha256::digest(bytes))
 }
 
-/// A new join code: five letters, about a million codes.
+/// Returns a new join code: five letters, about a million codes.
 ///
 /// # Panics
 /// As [`token`].
@@ -53,7 +53,7 @@ pub fn join_code() -> String {
         .collect()
 }
 
-/// A new come-back number: four figures.
+/// Returns a new come-back number: four figures.
 ///
 /// # Panics
 /// As [`token`].
@@ -63,7 +63,8 @@ pub fn come_back_number() -> String {
     format!("{number:04}")
 }
 
-/// A new seed for a draw: eight figures, to be read out and written down.
+/// Returns a new seed for a draw: eight figures, to be read out and written
+/// down.
 ///
 /// # Panics
 /// As [`token`].

@@ -125,9 +125,9 @@ async fn bind(address: SocketAddr) -> std::io::Result<TcpListener> {
     })
 }
 
-/// Makes a new link to the first account, and returns its token; `None` where
-/// every department of the file has somebody. Links of earlier starts are good
-/// no more.
+/// Makes a new link to the first account, and returns its token. Returns
+/// `None` when every department of the file has somebody. Links of earlier
+/// starts are good no more.
 ///
 /// # Errors
 /// When the data file fails.

@@ -1,6 +1,6 @@
+mod own_sheet;
 mod paper;
 mod release;
-mod slip;
 
 use crate::support::{Browser, Group, Lesson, Reply, TestApp};
 
@@ -32,7 +32,7 @@ impl Lesson {
         self.own(label) + "/feedback"
     }
 
-    async fn slip_of_a(&mut self) -> Reply {
+    async fn feedback_of_a(&mut self) -> Reply {
         let url = self.feedback("A");
         self.pupil.get(&url).await
     }

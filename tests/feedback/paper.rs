@@ -50,7 +50,7 @@ fn many_rows() -> Vec<(String, String)> {
 }
 
 #[tokio::test(flavor = "multi_thread")]
-async fn each_slip_takes_one_side_of_paper() {
+async fn each_sheet_takes_one_side_of_paper() {
     let (mut at, _) = marked(TestApp::new().await).await;
     for _ in 0..5 {
         at.note(&"Look at the first row again. ".repeat(9), "group")
@@ -58,8 +58,8 @@ async fn each_slip_takes_one_side_of_paper() {
     }
     let print = format!("{}/feedback/print", at.set);
     let one = format!("{}/feedback/sheets/A", at.set);
-    let slips = format!("[[\"{print}\", 2], [\"{one}\", 1]]");
-    walk(&at.app, "slips.mjs", &[("SLIPS", &slips)]).await;
+    let sheets = format!("[[\"{print}\", 2], [\"{one}\", 1]]");
+    walk(&at.app, "feedback_sheets.mjs", &[("SHEETS", &sheets)]).await;
 
     // Everything as long as it may be.
     let sheet = at.bench.clone();
@@ -73,6 +73,6 @@ async fn each_slip_takes_one_side_of_paper() {
     let boxes = [("version", version.as_str())];
     at.does("/marking/scheme", &boxes).await;
     at.teacher.opens(&one).await.says("densest");
-    let slips = format!("[[\"{print}\", 2], [\"{one}\", 1]]");
-    walk(&at.app, "slips.mjs", &[("SLIPS", &slips)]).await;
+    let sheets = format!("[[\"{print}\", 2], [\"{one}\", 1]]");
+    walk(&at.app, "feedback_sheets.mjs", &[("SHEETS", &sheets)]).await;
 }

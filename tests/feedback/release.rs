@@ -9,7 +9,7 @@ async fn events(app: &TestApp) -> Vec<String> {
 #[tokio::test]
 async fn groups_read_nothing_before_release_and_after_it_is_taken_back() {
     let (mut at, _) = marked(TestApp::new().await).await;
-    at.slip_of_a()
+    at.feedback_of_a()
         .await
         .expect(404)
         .says("There is no feedback to read yet.")
@@ -17,14 +17,14 @@ async fn groups_read_nothing_before_release_and_after_it_is_taken_back() {
     let sheet = at.bench.clone();
     at.pupil.get(&sheet).await.says_nothing_of("/feedback");
     at.release("out").await;
-    at.slip_of_a()
+    at.feedback_of_a()
         .await
         .expect(200)
         .says("The first wrong turn: wavelength, every row")
         .says("1 of 1</strong>");
     at.pupil.get(&sheet).await.says("Read your feedback");
     at.release("back").await;
-    at.slip_of_a().await.expect(404);
+    at.feedback_of_a().await.expect(404);
     at.pupil
         .get(&sheet)
         .await
@@ -56,19 +56,28 @@ async fn what_is_newer_waits_for_the_next_release() {
     let (mut at, _) = marked(TestApp::new().await).await;
     at.note("Well set up.", "group").await;
     at.release("out").await;
-    let before = at.slip_of_a().await.expect(200).says("Well set up.").text;
+    let before = at
+        .feedback_of_a()
+        .await
+        .expect(200)
+        .says("Well set up.")
+        .text;
     at.note("Come and see me.", "group").await;
     at.awards("A", 1, "3").await;
     let sheet = at.bench.clone();
     Group::CAREFUL
         .sends_again("hand_in", &mut at.pupil, &sheet)
         .await;
-    assert_eq!(at.slip_of_a().await.expect(200).text, before, "as released");
+    assert_eq!(
+        at.feedback_of_a().await.expect(200).text,
+        before,
+        "as released"
+    );
     at.page("/feedback")
         .await
         .says("Newer than what was released: 1 mark, 1 note, 1 revision.");
     at.release("out").await;
-    at.slip_of_a()
+    at.feedback_of_a()
         .await
         .expect(200)
         .says("Come and see me.")
@@ -87,13 +96,13 @@ async fn note_that_was_taken_back_since_is_still_on_what_was_released() {
     let button = form.at("button");
     let note = [("note", button.attr("value"))];
     at.teacher.fill(&form, &note).await.expect(303);
-    at.slip_of_a().await.says("Too hasty.");
+    at.feedback_of_a().await.says("Too hasty.");
     at.release("out").await;
-    at.slip_of_a().await.says_nothing_of("Too hasty.");
+    at.feedback_of_a().await.says_nothing_of("Too hasty.");
 }
 
 #[tokio::test]
-async fn staff_alone_release_and_see_all_slips() {
+async fn staff_alone_release_and_see_all_sheets() {
     let (mut at, _) = marked(TestApp::new().await).await;
     let pages = ["/feedback", "/feedback/print", "/feedback/sheets/A"];
     for page in pages {
@@ -105,5 +114,5 @@ async fn staff_alone_release_and_see_all_slips() {
     let reply = at.pupil.post(&url, &[("release", "out")]).await.expect(303);
     assert_eq!(reply.location(), "/staff/sign-in");
     at.teacher.post_staff(&url, &[]).await.expect(400);
-    at.slip_of_a().await.expect(404);
+    at.feedback_of_a().await.expect(404);
 }

@@ -230,7 +230,7 @@ async fn first_look_at_many_sheets_judges_them_in_batches() {
     let app = head().await.app;
     let mut db = app.db().await;
     let zone = Zone(jiff::tz::TimeZone::UTC);
-    let frame = report::year::Frame::load(&mut db, &zone, 2026, &Closed::default())
+    let frame = report::year::YearFrame::load(&mut db, &zone, 2026, &Closed::default())
         .await
         .unwrap();
     let first = report::year::sheets::load(&mut db, &frame).await.unwrap();

@@ -100,8 +100,8 @@ pub enum Event {
 }
 
 impl Event {
-    /// Returns the code that is kept; `None` where the row that the act wrote
-    /// says it all.
+    /// Returns the code that is kept. Returns `None` when the row that the act
+    /// wrote says it all.
     pub(super) fn code(&self) -> Option<&'static str> {
         Some(match self {
             Self::SignedIn => "signed_in",

@@ -4,7 +4,7 @@ use jiff::civil::Date;
 
 use super::event::RegisterCounts;
 use super::{Act, Doing, Event, NotDone, Staff, refuse_if};
-use crate::db::register::{self, Line};
+use crate::db::register::{self, RegisterLine};
 use crate::db::{Error, bench, department};
 use crate::ids::ClassSetId;
 
@@ -14,7 +14,7 @@ use crate::ids::ClassSetId;
 pub struct KeepRegister {
     pub class_set: ClassSetId,
     /// Its pupils.
-    pub lines: Vec<Line>,
+    pub lines: Vec<RegisterLine>,
     /// The digest of the lines that were read.
     pub seen: String,
     /// The day, in the school's zone.
@@ -32,7 +32,7 @@ impl Act<Staff> for KeepRegister {
     async fn perform(mut self, by: Staff, doing: &mut Doing<'_>) -> Result<(), Self::Stop> {
         let id = self.class_set;
         let benches = bench::list(doing.db, id).await?;
-        let is_ours = |line: &Line| {
+        let is_ours = |line: &RegisterLine| {
             let mut ids = benches.iter().map(|bench| bench.id);
             line.bench_id.is_none_or(|of| ids.any(|id| id == of))
         };
@@ -58,7 +58,7 @@ impl Act<Staff> for KeepRegister {
     }
 }
 
-fn counts(lines: &[Line]) -> RegisterCounts {
+fn counts(lines: &[RegisterLine]) -> RegisterCounts {
     let present = lines.iter().filter(|line| line.was_present).count();
     let caught_up = lines.iter().filter(|line| line.caught_up_on.is_some());
     RegisterCounts {

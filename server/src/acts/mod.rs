@@ -149,7 +149,7 @@ pub type Told<A, B> = <<A as Act<B>>::Stop as Stop>::Told<<A as Act<B>>::Done>;
 
 /// Who does something, for the record.
 pub trait By: Copy + Send + 'static {
-    /// The member of staff, if it is one.
+    /// Returns the member of staff, if it is one.
     fn staff(self) -> Option<StaffId>;
 }
 

@@ -35,8 +35,8 @@ pub async fn open(path: &Path) -> Result<(Store, JoinHandle<Result<(), Error>>),
     open_with(path, BATCH).await
 }
 
-/// The same with at most `batch` writes to a commit. One commit a write is
-/// what benchmarks measure the shared commit against.
+/// Returns the same with at most `batch` writes to a commit. One commit a
+/// write is what benchmarks measure the shared commit against.
 ///
 /// # Errors
 /// When the file cannot be opened or migrated.

@@ -60,7 +60,7 @@ pub fn why_no_bench(label: &str, benches: usize) -> Option<NoBench> {
 }
 
 /// Where the work of a group goes.
-enum Place {
+enum RowPlace {
     /// It is there already.
     Nowhere,
     /// To its sheet, after this version.
@@ -100,27 +100,27 @@ impl Act<Staff> for TakeInReadings {
     }
 }
 
-/// Finds where a group's work goes; `None` where something else came in
+/// Finds where a group's work goes. Returns `None` when something else came in
 /// between. `benches` counts those that will be.
 async fn place(
     db: &mut Connection,
     group: &GroupWork,
     bench: Option<Bench>,
     benches: &mut usize,
-) -> Result<Option<Place>, Error> {
+) -> Result<Option<RowPlace>, Error> {
     let Some(bench) = bench else {
         if why_no_bench(&group.label, *benches).is_some() {
             return Ok(None);
         }
         *benches += 1;
-        return Ok(Some(Place::NewBench));
+        return Ok(Some(RowPlace::NewBench));
     };
     let latest = revision::find_latest(db, bench.sheet_id).await?;
     if latest.is_some_and(|latest| latest.entry == group.entry) {
-        return Ok(Some(Place::Nowhere));
+        return Ok(Some(RowPlace::Nowhere));
     }
     let is_as_seen = group.base == Some(bench.version);
-    Ok(is_as_seen.then_some(Place::After(bench.sheet_id, bench.version)))
+    Ok(is_as_seen.then_some(RowPlace::After(bench.sheet_id, bench.version)))
 }
 
 /// Stores a group's work in its place. Returns what the event keeps of it, and
@@ -130,13 +130,13 @@ async fn store(
     doing: &mut Doing<'_>,
     class_set: ClassSetId,
     group: &GroupWork,
-    place: Place,
+    place: RowPlace,
 ) -> Result<Option<TakenIn>, Error> {
     let label = &group.label;
     let (sheet, version, became) = match place {
-        Place::Nowhere => return Ok(None),
-        Place::After(sheet, version) => (sheet, version, Some(version + 1)),
-        Place::NewBench => {
+        RowPlace::Nowhere => return Ok(None),
+        RowPlace::After(sheet, version) => (sheet, version, Some(version + 1)),
+        RowPlace::NewBench => {
             bench::insert(doing.db, class_set, label).await?;
             let added = bench::find(doing.db, class_set, label).await?;
             let added = added.ok_or(Error::Missing)?;

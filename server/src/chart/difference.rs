@@ -127,8 +127,8 @@ fn named(frame: &Frame, marks: Vec<(Mark, String)>, levels: &[Level]) -> (Vec<Ma
     (marks, curves)
 }
 
-/// One cross a place, with what to write beside it: the name of its sheet, or
-/// how many fall on it.
+/// Returns one cross a place, with what to write beside it: the name of its
+/// sheet, or how many fall on it.
 fn crosses(frame: &Frame, sheets: &[Sheet]) -> Vec<(Mark, String)> {
     let mut placed: Vec<(Mark, Vec<&str>)> = Vec::new();
     for sheet in sheets {

@@ -33,7 +33,7 @@ pub struct Area {
 }
 
 impl Area {
-    /// A square about a place.
+    /// Returns a square about a place.
     #[must_use]
     pub fn about(place: Place, half: f64) -> Self {
         Self {
@@ -44,7 +44,7 @@ impl Area {
         }
     }
 
-    /// How much two have in common, in square units.
+    /// Returns how much two have in common, in square units.
     #[must_use]
     pub fn common(&self, other: &Self) -> f64 {
         let wide = self.right.min(other.right) - self.left.max(other.left);
@@ -125,7 +125,7 @@ impl Label {
         }
     }
 
-    /// Whether the text ends, not begins, at its corner.
+    /// Says whether the text ends, not begins, at its corner.
     #[must_use]
     pub fn ends_there(&self) -> bool {
         self.side.is_left()
@@ -142,7 +142,7 @@ impl Label {
         }
     }
 
-    /// What it covers on a phone.
+    /// Returns what it covers on a phone.
     #[must_use]
     pub fn area(&self) -> Area {
         let letters = self.lines.iter().map(|line| line.chars().count()).max();
@@ -180,16 +180,17 @@ impl Paper {
         self.lines.push(close_together(line));
     }
 
-    /// A label beside a mark that needs some radius clear, where it covers least.
+    /// Returns a label beside a mark that needs some radius clear, where it
+    /// covers least.
     pub fn name_point(&mut self, point: Place, radius: f64, text: &str) -> Option<Label> {
         let lines = [text.to_owned()];
         let ways = Side::AROUND.map(|side| Label::new(point, radius, side, &lines));
         self.best(ways.into(), None)
     }
 
-    /// A label beside the line drawn as number `own` (from 0), nearer its
-    /// end than its beginning, where it covers least and no other line comes
-    /// between.
+    /// Returns a label beside the line drawn as number `own` (from 0), nearer
+    /// its end than its beginning, where it covers least and no other line
+    /// comes between.
     pub fn name_line(&mut self, own: usize, text: &[String]) -> Option<Label> {
         let line = self.lines.get(own)?;
         let beside = |gap: f64, place: &Place| {
@@ -209,7 +210,7 @@ impl Paper {
         self.best(ways, Some(own))
     }
 
-    /// The first of the best of some ways to place a label.
+    /// Returns the first of the best of some ways to place a label.
     fn best(&mut self, ways: Vec<Label>, own: Option<usize>) -> Option<Label> {
         let mut best: Option<(f64, Label)> = None;
         for label in ways {
@@ -227,10 +228,10 @@ impl Paper {
         Some(label)
     }
 
-    /// How bad it would be to write here: square units of marks covered;
-    /// those of other names, outside the axes and along lines counted dearly.
-    /// The name of a line keeps so far from other lines that none can be
-    /// taken for its own. Not worked out further once it is no better than
+    /// Returns how bad it would be to write here: square units of marks
+    /// covered; those of other names, outside the axes and along lines counted
+    /// dearly. The name of a line keeps so far from other lines that none can
+    /// be taken for its own. Not worked out further once it is no better than
     /// `least`: leading lines cost most of the time, and few come that far.
     fn harm(&self, label: &Label, own: Option<usize>, least: f64) -> f64 {
         let area = label.area();
@@ -258,8 +259,8 @@ impl Paper {
         harm
     }
 
-    /// How much a label's leading line runs over marks, names and lines other
-    /// than the one it leads to.
+    /// Returns how much a label's leading line runs over marks, names and
+    /// lines other than the one it leads to.
     fn led_over(&self, label: &Label, own: Option<usize>) -> f64 {
         let Some(end) = label.leads_to else {
             return 0.0;
@@ -277,7 +278,7 @@ impl Paper {
     }
 }
 
-/// How many places of a line are in an area.
+/// Counts the places of a line that are in an area.
 fn crossings(line: &[Place], area: &Area) -> f64 {
     let places = line.iter().filter(|place| area.holds(**place));
     u32::try_from(places.count()).map_or(f64::MAX, f64::from)

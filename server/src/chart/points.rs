@@ -50,12 +50,12 @@ impl Point {
     }
 }
 
-/// The points that are marked so.
+/// Returns the points that are marked so.
 pub(super) fn marked(points: &[Point], kind: Kind) -> impl Iterator<Item = &Point> {
     points.iter().filter(move |point| point.kind == kind)
 }
 
-/// The points as a table in the units of the axes.
+/// Returns the points as a table in the units of the axes.
 pub(super) fn table(title: &str, points: &[Point], frame: &Frame) -> PageTable {
     let [along, up] = quantities(frame);
     Table::of(points)
@@ -73,7 +73,7 @@ pub(super) fn table(title: &str, points: &[Point], frame: &Frame) -> PageTable {
         .on_page("", format!("{title}: the points of the graph"))
 }
 
-/// A sentence for each kind of mark that needs one.
+/// Returns a sentence for each kind of mark that needs one.
 pub(super) fn key(marks: &[Mark]) -> Vec<String> {
     let has = |kinds: &[Kind]| marks.iter().any(|mark| kinds.contains(&mark.kind));
     let beyond = [Kind::BeyondRight, Kind::BeyondTop, Kind::BeyondCorner];

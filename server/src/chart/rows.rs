@@ -134,7 +134,7 @@ impl Rows<'_> {
         }
     }
 
-    /// What is drawn, from where to where, its gradient, and what stands
+    /// Says what is drawn, from where to where, its gradient, and what stands
     /// apart.
     fn description(&self) -> String {
         let frequencies = self.points.iter().map(|point| point.at.1);
@@ -150,7 +150,8 @@ impl Rows<'_> {
     }
 }
 
-/// Axes for points (1/λ in 1/m, f in Hz); `None` where none can be drawn.
+/// Returns the axes for points (1/λ in 1/m, f in Hz). Returns `None` when none
+/// can be drawn.
 fn frame(points: &[Point]) -> Option<Frame> {
     let along = points.iter().map(|point| point.at.0);
     let up = points.iter().map(|point| point.at.1);
@@ -166,7 +167,7 @@ fn largest_shown(mut values: Vec<f64>) -> Option<f64> {
     values.into_iter().rfind(|value| *value <= FAR * middle)
 }
 
-/// What is along and up, in the units of the numbers.
+/// Returns what is along and up, in the units of the numbers.
 pub(super) fn quantities(frame: &Frame) -> [Quantity; 2] {
     let along = Quantity {
         words: "1/",
@@ -198,8 +199,8 @@ fn mark(point: &Point, frame: &Frame) -> Mark {
     }
 }
 
-/// The ends of the line f = slope × 1/λ, from the origin to the edge of the
-/// paper, slope in m/s; nothing for a slope that leaves no line to see.
+/// Returns the ends of the line f = slope × 1/λ, from the origin to the edge
+/// of the paper, slope in m/s; nothing for a slope that leaves no line to see.
 fn through_origin(frame: &Frame, slope: f64) -> Vec<Place> {
     let reach = frame.along.scale.end().min(frame.up.scale.end() / slope);
     let end = (reach, reach * slope);
@@ -210,7 +211,7 @@ fn through_origin(frame: &Frame, slope: f64) -> Vec<Place> {
     }
 }
 
-/// The curve 1/λ = f / expected speed, as far as it is on the paper.
+/// Returns the curve 1/λ = f / expected speed, as far as it is on the paper.
 fn expected(frame: &Frame, speed: ExpectedSpeed<'_>) -> Vec<Place> {
     (1..=PLACES)
         .map(|at| f64::from(at) / f64::from(PLACES) * frame.up.scale.end())

@@ -139,9 +139,9 @@ impl Scale {
         (0..=self.intervals).map(tick).collect()
     }
 
-    /// Where the fine lines of the graph paper are, as shares of the axis:
-    /// four in a step of 2 and five in the others, so that a small square is
-    /// an easy number.
+    /// Lists where the fine lines of the graph paper are, as shares of the
+    /// axis: four in a step of 2 and five in the others, so that a small
+    /// square is an easy number.
     #[must_use]
     pub fn fine_lines(&self) -> Vec<f64> {
         let squares = if self.mantissa == 2 { 4 } else { 5 };
@@ -151,8 +151,8 @@ impl Scale {
             .collect()
     }
 
-    /// A value in the units of the labels, with one decimal place more than
-    /// they have or enough for three figures of the largest: what a table
+    /// Returns a value in the units of the labels, with one decimal place more
+    /// than they have or enough for three figures of the largest: what a table
     /// beside the graph shows.
     #[must_use]
     pub fn figure(&self, value: f64) -> String {
@@ -170,7 +170,7 @@ impl Scale {
     }
 }
 
-/// Whether a value has a place on an axis.
+/// Says whether a value has a place on an axis.
 #[must_use]
 pub fn drawable(value: f64) -> bool {
     DRAWABLE.contains(&value)

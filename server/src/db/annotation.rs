@@ -14,7 +14,7 @@ pub struct Annotation {
     pub step: Option<String>,
     /// The note.
     pub body: String,
-    /// Whether the group reads it on its feedback slip; else it is the
+    /// Whether the group reads it on its feedback sheet; else it is the
     /// staff's alone.
     pub for_group: bool,
     /// Name of who wrote it.
@@ -41,7 +41,7 @@ pub struct NewAnnotation {
     pub written_at: i64,
 }
 
-/// The notes on a sheet, oldest first, without those taken back.
+/// Returns the notes on a sheet, oldest first, without those taken back.
 pub async fn list(db: &mut Connection, sheet: SheetId) -> Result<Vec<Annotation>, Error> {
     let sql = sql!("SELECT annotation.id, sheet_id, row_label, step, body, for_group, staff.name AS \"by\", written_at
                FROM annotation JOIN staff ON staff.id = annotation.staff_id
@@ -51,9 +51,9 @@ pub async fn list(db: &mut Connection, sheet: SheetId) -> Result<Vec<Annotation>
     query_as!(db, sql; sheet).fetch_all(db).await
 }
 
-/// The notes for the groups of a class set, oldest first, without those taken
-/// back. With `last`, as they were when those were the newest note and the
-/// newest withdrawal.
+/// Returns the notes for the groups of a class set, oldest first, without
+/// those taken back. With `last`, as they were when those were the newest note
+/// and the newest withdrawal.
 pub async fn list_for_groups(
     db: &mut Connection,
     class_set: ClassSetId,

@@ -39,7 +39,7 @@ macro_rules! select {
     };
 }
 
-/// The benches of a class set, by label.
+/// Returns the benches of a class set, by label.
 pub async fn list(db: &mut Connection, class_set: ClassSetId) -> Result<Vec<Bench>, Error> {
     let sql = sql!(select!(
         "class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)"
@@ -69,7 +69,7 @@ pub async fn list_in(
     Ok(benches.map(|row| (row.class_set_id, row.bench)).collect())
 }
 
-/// One bench by its label.
+/// Returns one bench by its label.
 pub async fn find(
     db: &mut Connection,
     class_set: ClassSetId,

@@ -3,7 +3,7 @@
 use super::{Connection, Error, Writing};
 use crate::ids::ClassId;
 
-/// The class with this name in this school year, made if it is new.
+/// Returns the class with this name in this school year, made if it is new.
 pub async fn find_or_insert(
     db: &mut Writing,
     name: &str,
@@ -28,7 +28,7 @@ pub async fn list_names(db: &mut Connection) -> Result<Vec<String>, Error> {
     query_scalar!(db, sql).fetch_all(db).await
 }
 
-/// The school years in which there are class sets, newest first.
+/// Returns the school years in which there are class sets, newest first.
 pub async fn list_years(db: &mut Connection) -> Result<Vec<i64>, Error> {
     let sql = sql!("SELECT DISTINCT school_year FROM class
                WHERE department_id = $1 AND EXISTS (SELECT 1 FROM class_set WHERE class_id = class.id)

@@ -75,7 +75,7 @@ pub struct ClassSet {
 }
 
 impl ClassSet {
-    /// The method.
+    /// Returns the method.
     ///
     /// # Errors
     /// When the stored code is none that this program knows.
@@ -97,26 +97,26 @@ impl ClassSet {
         long_date(&self.held_on)
     }
 
-    /// Whether groups may still write.
+    /// Says whether groups may still write.
     #[must_use]
     pub fn is_open(&self) -> bool {
         self.state == State::Open
     }
 
-    /// Whether groups may be told what to look at again, as far as the class
-    /// set itself says: released marks end it too.
+    /// Says whether groups may be told what to look at again, as far as the
+    /// class set itself says: released marks end it too.
     #[must_use]
     pub fn helps_pupils(&self) -> bool {
         self.is_open() && self.is_live && self.look_again != LookAgain::Nothing
     }
 
-    /// Whether something this probable is worth a visit to the bench.
+    /// Says whether something this probable is worth a visit to the bench.
     #[must_use]
     pub fn is_for_bench(&self, probability: f64) -> bool {
         reaches(probability, self.bench_threshold)
     }
 
-    /// Whether something this probable is told in the summary.
+    /// Says whether something this probable is told in the summary.
     #[must_use]
     pub fn is_for_summary(&self, probability: f64) -> bool {
         reaches(probability, self.summary_threshold)
@@ -138,7 +138,7 @@ pub struct Listed {
     pub handed_in: i64,
 }
 
-/// All class sets, newest lesson first.
+/// Returns all class sets, newest lesson first.
 pub async fn list(db: &mut Connection) -> Result<Vec<Listed>, Error> {
     let sql = sql!(select!(
         ", count(bench.id) AS benches,
@@ -153,7 +153,7 @@ pub async fn list(db: &mut Connection) -> Result<Vec<Listed>, Error> {
     query_as!(db, sql).fetch_all(db).await
 }
 
-/// A class set by its id.
+/// Returns a class set by its id.
 ///
 /// # Errors
 /// [`Error::NoSuch`] when there is none.
@@ -166,7 +166,7 @@ pub async fn get(db: &mut Connection, id: ClassSetId) -> Result<ClassSet, Error>
     found.await?.ok_or(Error::NoSuch)
 }
 
-/// A class set by its join code, in capitals.
+/// Returns a class set by its join code, in capitals.
 pub async fn find_by_code(db: &mut Connection, code: &str) -> Result<Option<ClassSet>, Error> {
     let sql = sql!(select!("", "WHERE join_code = $2 AND department_id = $1"));
     query_as!(db, sql; code).fetch_optional(db).await

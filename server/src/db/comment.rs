@@ -13,8 +13,8 @@ pub struct Comment {
     pub is_retired: bool,
 }
 
-/// All comments, those still offered first, in the order in which they were
-/// made.
+/// Returns all comments, those still offered first, in the order in which they
+/// were made.
 pub async fn list(db: &mut Connection) -> Result<Vec<Comment>, Error> {
     let sql = sql!(
         "SELECT id, body, is_retired FROM comment WHERE department_id = $1 ORDER BY is_retired, id"

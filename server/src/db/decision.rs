@@ -25,7 +25,7 @@ pub struct FlagKey {
 }
 
 impl FlagKey {
-    /// One text that tells this slip from the others of its sheet.
+    /// Returns one text that tells this slip from the others of its sheet.
     #[must_use]
     pub fn name(&self) -> String {
         format!("{}.{}.{}", self.step, self.slip, self.row_label)
@@ -33,7 +33,7 @@ impl FlagKey {
 }
 
 impl Decision {
-    /// Whether it says that the slip is none.
+    /// Says whether it dismisses the slip.
     #[must_use]
     pub fn is_dismissal(&self) -> bool {
         self.verdict == Verdict::Dismissed
@@ -73,7 +73,7 @@ pub struct NewDecision {
     pub decided_at: i64,
 }
 
-/// The decisions that hold on a sheet: for each slip the newest.
+/// Returns the decisions that hold on a sheet: for each slip the newest.
 pub async fn list(db: &mut Connection, sheet: SheetId) -> Result<Vec<Decision>, Error> {
     let sql = sql!("SELECT step, slip, row_label, revision_id, verdict, reason, staff.name AS \"by\"
                FROM decision JOIN staff ON staff.id = decision.staff_id
@@ -90,8 +90,8 @@ struct OnSheet {
     decision: Decision,
 }
 
-/// The decisions that hold on every sheet of a class set, each with its sheet.
-/// With `last`, as it was when that was the newest decision of all.
+/// Returns the decisions that hold on every sheet of a class set, each with
+/// its sheet. With `last`, as it was when that was the newest decision of all.
 pub async fn list_in_class_set(
     db: &mut Connection,
     class_set: ClassSetId,

@@ -14,8 +14,8 @@ pub struct Department {
 }
 
 impl Department {
-    /// Whether initials may be kept on a day. From the day on which they are
-    /// blanked they may not, nor where nobody named that day.
+    /// Says whether initials may be kept on a day. From the day on which they
+    /// are blanked they may not, nor where nobody named that day.
     #[must_use]
     pub fn keeps_initials_on(&self, day: Date) -> bool {
         let until = self.initials_until.as_deref();

@@ -4,7 +4,7 @@
 //! digest, or under the version of the analysis that made it.
 
 use super::inference::{self, NewInference};
-use super::judgement::{self, Judged};
+use super::judgement::{self, RevisionJudged};
 use super::year::{self, NewSummary};
 use super::{Error, Writing};
 use crate::ids::RevisionId;
@@ -19,7 +19,7 @@ pub enum Derived {
         /// The version of the analysis that says it.
         version: String,
         /// Of which revision it says what.
-        judged: Vec<(RevisionId, Judged)>,
+        judged: Vec<(RevisionId, RevisionJudged)>,
     },
     /// A year's comparison.
     Year(NewSummary),

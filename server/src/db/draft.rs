@@ -25,7 +25,8 @@ pub async fn find(db: &mut Connection, sheet: SheetId, uuid: &str) -> Result<Opt
     query_as!(db, sql; uuid, sheet).fetch_optional(db).await
 }
 
-/// This visit's open draft from the sheet's present version, if it has one.
+/// Returns this visit's open draft from the sheet's present version, if it has
+/// one.
 pub async fn find_open(
     db: &mut Connection,
     sheet: SheetId,

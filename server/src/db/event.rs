@@ -33,7 +33,7 @@ pub struct Event {
     pub detail: String,
 }
 
-/// What happened of one kind on a class set, newest first.
+/// Lists what happened of one kind on a class set, newest first.
 pub async fn list_of_class_set(
     db: &mut Connection,
     class_set: ClassSetId,

@@ -29,9 +29,9 @@ pub struct NewInference {
     pub together: Together,
 }
 
-/// What is kept of a class set in this state. `None` where nothing is, where
-/// the class set has changed since, and where another version's writing
-/// cannot be read: then it is made again.
+/// Returns what is kept of a class set in this state. Returns `None` when
+/// nothing is, when the class set has changed since, or when another version's
+/// writing cannot be read. Then it is made again.
 pub async fn find(
     db: &mut Connection,
     class_set: ClassSetId,

@@ -23,7 +23,7 @@ pub async fn insert(
         .await
 }
 
-/// The role that a link still good now would give.
+/// Returns the role that a link still good now would give.
 pub async fn find_role(
     db: &mut Connection,
     token_hash: &str,

@@ -9,14 +9,14 @@ use crate::ids::RevisionId;
 
 /// A judgement of what one revision says.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Judged {
+pub struct RevisionJudged {
     /// What the group wrote for its kit.
     pub kit: String,
     /// What its sheet says.
     pub judgement: Judgement,
 }
 
-/// What was typed in some revisions, as it is stored.
+/// Lists what was typed in some revisions, as it is stored.
 pub async fn list_entries(
     db: &mut Connection,
     revisions: &[RevisionId],
@@ -33,20 +33,20 @@ pub async fn list_entries(
         .collect()
 }
 
-/// The judgements of some revisions, where this version of the analysis made
-/// them.
+/// Returns the judgements of some revisions, where this version of the
+/// analysis made them.
 pub async fn list(
     db: &mut Connection,
     version: &str,
     revisions: &[RevisionId],
-) -> Result<Vec<(RevisionId, Judged)>, Error> {
+) -> Result<Vec<(RevisionId, RevisionJudged)>, Error> {
     let sql = sql!(
         "SELECT revision_id, kit, speed, expected, uncertainty, body FROM judgement
                WHERE version = $2 AND revision_id IN (SELECT value FROM json_each($3))
                AND EXISTS (SELECT 1 FROM revision JOIN own_sheet ON own_sheet.id = sheet_id
                            WHERE revision.id = revision_id AND department_id = $1)"
     );
-    let rows: Vec<Row> = query_as!(db, sql; version, serde_json::to_string(revisions)?)
+    let rows: Vec<JudgementRow> = query_as!(db, sql; version, serde_json::to_string(revisions)?)
         .fetch_all(db)
         .await?;
     let judged = rows.into_iter().filter_map(|row| {
@@ -57,7 +57,7 @@ pub async fn list(
 }
 
 #[derive(sqlx::FromRow)]
-struct Row {
+struct JudgementRow {
     revision_id: RevisionId,
     kit: String,
     speed: Option<f64>,
@@ -66,15 +66,15 @@ struct Row {
     body: String,
 }
 
-/// The judgement in a row's columns; `None` where another version's writing
-/// cannot be read: then it is made again.
+/// Returns the judgement in a row's columns; `None` where another version's
+/// writing cannot be read: then it is made again.
 pub(super) fn read(
     kit: String,
     [speed, expected, uncertainty]: [Option<f64>; 3],
     body: &str,
-) -> Option<Judged> {
+) -> Option<RevisionJudged> {
     let rest: Judgement = serde_json::from_str(body).ok()?;
-    Some(Judged {
+    Some(RevisionJudged {
         kit,
         judgement: Judgement {
             speed,
@@ -89,7 +89,7 @@ pub(super) fn read(
 pub async fn keep(
     db: &mut Writing,
     version: &str,
-    judged: &[(RevisionId, Judged)],
+    judged: &[(RevisionId, RevisionJudged)],
 ) -> Result<(), Error> {
     let sql = sql!("INSERT INTO judgement (revision_id, version, kit, speed, expected, uncertainty, body)
                VALUES ((SELECT revision.id FROM revision JOIN own_sheet ON own_sheet.id = sheet_id
@@ -97,7 +97,7 @@ pub async fn keep(
                ON CONFLICT (revision_id) DO UPDATE
                SET version = excluded.version, kit = excluded.kit, speed = excluded.speed,
                    expected = excluded.expected, uncertainty = excluded.uncertainty, body = excluded.body");
-    for (revision, Judged { kit, judgement }) in judged {
+    for (revision, RevisionJudged { kit, judgement }) in judged {
         query!(db, sql;
             revision, version, kit, judgement.speed, judgement.expected, judgement.uncertainty,
             serde_json::to_string(judgement)?)

@@ -16,7 +16,7 @@ pub struct Kit {
     pub kind: Kind,
 }
 
-/// All kits, by kind and label.
+/// Returns all kits, by kind and label.
 pub async fn list(db: &mut Connection) -> Result<Vec<Kit>, Error> {
     let sql = sql!(
         "SELECT id, label, kind FROM kit WHERE department_id = $1
@@ -25,7 +25,7 @@ pub async fn list(db: &mut Connection) -> Result<Vec<Kit>, Error> {
     query_as!(db, sql).fetch_all(db).await
 }
 
-/// The kit that a sheet's text names, if there is one.
+/// Returns the kit that a sheet's text names, if there is one.
 pub async fn find_by_label(db: &mut Connection, label: &str) -> Result<Option<KitId>, Error> {
     let sql = sql!("SELECT id FROM kit WHERE department_id = $1 AND label_key = $2");
     query_scalar!(db, sql; folded(label))
@@ -33,8 +33,8 @@ pub async fn find_by_label(db: &mut Connection, label: &str) -> Result<Option<Ki
         .await
 }
 
-/// Adds a kit, and ties the sheets to it that name it already. `None` when the
-/// label is taken.
+/// Adds a kit, and ties the sheets to it that name it already. Returns `None`
+/// when the label is taken.
 pub async fn insert(db: &mut Writing, label: &str, kind: Kind) -> Result<Option<KitId>, Error> {
     let sql = sql!(
         "INSERT INTO kit (department_id, label, label_key, kind) VALUES ($1, $2, $3, $4)

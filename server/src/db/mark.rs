@@ -105,9 +105,9 @@ macro_rules! select {
     };
 }
 
-/// The marks that stand in some class sets: for each sheet and point of the
-/// scheme the newest, those taken back included. With `last`, as it was when
-/// that was the newest mark of all.
+/// Returns the marks that stand in some class sets: for each sheet and point
+/// of the scheme the newest, those taken back included. With `last`, as it was
+/// when that was the newest mark of all.
 pub async fn list_standing(
     db: &mut Connection,
     class_sets: &[ClassSetId],
@@ -146,8 +146,8 @@ pub async fn list_act(db: &mut Connection, act: &str) -> Result<Vec<Mark>, Error
     query_as!(db, sql; act).fetch_all(db).await
 }
 
-/// The newest act of a marker in a class set that is not undone. What was
-/// settled in a moderation round is none: it is settled anew there.
+/// Returns the newest act of a marker in a class set that is not undone. What
+/// was settled in a moderation round is none: it is settled anew there.
 pub async fn find_newest_act(
     db: &mut Connection,
     class_set: ClassSetId,
@@ -163,8 +163,8 @@ pub async fn find_newest_act(
         .await
 }
 
-/// The newest mark on a point of a sheet that was given and not undone; with
-/// `before`, the newest that is older than that one.
+/// Returns the newest mark on a point of a sheet that was given and not
+/// undone; with `before`, the newest that is older than that one.
 pub async fn find_given(
     db: &mut Connection,
     sheet: SheetId,
@@ -186,9 +186,10 @@ pub async fn find_given(
         .await
 }
 
-/// Everybody who ever marked a point of a sheet of these class sets, with the
-/// sheet: whoever took their mark back has seen it too. With `last`, as it was
-/// when that was the newest mark of all.
+/// Lists everybody who ever marked a point of a sheet of these class sets,
+/// with the sheet. Those who took their mark back are included, since they
+/// have seen it too. With `last`, it lists them as they were when that was the
+/// newest mark.
 pub async fn list_hands(
     db: &mut Connection,
     class_sets: &[ClassSetId],

@@ -160,7 +160,7 @@ impl Store {
         Ok((Self { readers, writer }, task))
     }
 
-    /// A connection that finds out whose department it is about.
+    /// Returns a connection that finds out whose department it is about.
     ///
     /// # Errors
     /// When none comes free within five seconds.
@@ -168,7 +168,7 @@ impl Store {
         Ok(Door(self.readers.acquire().await?))
     }
 
-    /// A connection to read with for a department. Never hold two.
+    /// Returns a connection to read with for a department. Never hold two.
     ///
     /// # Errors
     /// When none comes free within five seconds.
@@ -182,7 +182,7 @@ impl Store {
         self.readers.close().await;
     }
 
-    /// The way to write, for acts alone.
+    /// Returns the way to write, for acts alone.
     pub(in crate::data) fn writer(&self) -> &Writer {
         &self.writer
     }

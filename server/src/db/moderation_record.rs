@@ -6,7 +6,7 @@ use crate::ids::{RoundId, StaffId};
 
 /// The record as it was stored.
 #[derive(Clone, Debug, sqlx::FromRow)]
-pub struct Stored {
+pub struct StoredRecord {
     /// JSON.
     pub body: String,
     /// Name of who closed the round.
@@ -17,7 +17,7 @@ pub struct Stored {
 
 /// What was written to a record later.
 #[derive(Clone, Debug, sqlx::FromRow)]
-pub struct Entry {
+pub struct RecordEntry {
     /// As typed.
     pub body: String,
     /// Name of who wrote it.
@@ -26,8 +26,8 @@ pub struct Entry {
     pub at: i64,
 }
 
-/// The record of a round; `None` while it is open.
-pub async fn find(db: &mut Connection, round: RoundId) -> Result<Option<Stored>, Error> {
+/// Returns the record of a round. Returns `None` while it is open.
+pub async fn find(db: &mut Connection, round: RoundId) -> Result<Option<StoredRecord>, Error> {
     let sql = sql!("SELECT body, staff.name AS \"by\", closed_at
                FROM moderation_record JOIN staff ON staff.id = staff_id WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1)");
     query_as!(db, sql; round).fetch_optional(db).await
@@ -50,8 +50,8 @@ pub async fn insert(
     query!(db, sql; round, body, staff, now).run(db).await
 }
 
-/// What was written to a record later, oldest first.
-pub async fn list_entries(db: &mut Connection, round: RoundId) -> Result<Vec<Entry>, Error> {
+/// Lists what was written to a record later, oldest first.
+pub async fn list_entries(db: &mut Connection, round: RoundId) -> Result<Vec<RecordEntry>, Error> {
     let sql = sql!("SELECT body, staff.name AS \"by\", at
                FROM record_entry JOIN staff ON staff.id = staff_id WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) ORDER BY record_entry.id");
     query_as!(db, sql; round).fetch_all(db).await

@@ -36,7 +36,7 @@ impl Connection {
         }
     }
 
-    /// The department that it reads for.
+    /// Returns the department that it reads for.
     #[must_use]
     pub fn department(&self) -> DepartmentId {
         self.department

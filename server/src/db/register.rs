@@ -13,7 +13,7 @@ use crate::secret::sha256;
 
 /// A row of `register_line`: one pupil.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, sqlx::FromRow)]
-pub struct Line {
+pub struct RegisterLine {
     /// The group; `None` for somebody who was absent.
     pub bench_id: Option<BenchId>,
     /// Blank where the school keeps none.
@@ -24,23 +24,28 @@ pub struct Line {
     pub caught_up_on: Option<String>,
 }
 
-/// The lines of a class set, in the order in which they were written.
-pub async fn list(db: &mut Connection, class_set: ClassSetId) -> Result<Vec<Line>, Error> {
+/// Returns the lines of a class set, in the order in which they were written.
+pub async fn list(db: &mut Connection, class_set: ClassSetId) -> Result<Vec<RegisterLine>, Error> {
     let sql = sql!("SELECT bench_id, initials, was_present, caught_up_on FROM register_line
                WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) ORDER BY id");
     query_as!(db, sql; class_set).fetch_all(db).await
 }
 
-/// What the lines of a class set are known by: another where any was changed.
+/// Returns a digest of the lines of a class set, which differs once any is
+/// changed.
 ///
 /// # Errors
 /// When they cannot be written as JSON.
-pub fn digest(lines: &[Line]) -> Result<String, Error> {
+pub fn digest(lines: &[RegisterLine]) -> Result<String, Error> {
     Ok(sha256(&serde_json::to_string(lines)?))
 }
 
 /// Puts other lines in the place of those of a class set.
-pub async fn keep(db: &mut Writing, class_set: ClassSetId, lines: &[Line]) -> Result<(), Error> {
+pub async fn keep(
+    db: &mut Writing,
+    class_set: ClassSetId,
+    lines: &[RegisterLine],
+) -> Result<(), Error> {
     let sql = sql!(
         "DELETE FROM register_line WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)"
     );
@@ -56,7 +61,7 @@ pub async fn keep(db: &mut Writing, class_set: ClassSetId, lines: &[Line]) -> Re
     Ok(())
 }
 
-/// How many pupils' initials are kept.
+/// Counts the pupils whose initials are kept.
 pub async fn count_initials(db: &mut Connection) -> Result<i64, Error> {
     let sql = sql!("SELECT count(*) FROM register_line WHERE initials <> ''
                AND EXISTS (SELECT 1 FROM own_set WHERE own_set.id = class_set_id AND department_id = $1)");
@@ -91,7 +96,7 @@ pub struct Listed {
     pub caught_up: i64,
 }
 
-/// The class sets of a school year, by class and date.
+/// Returns the class sets of a school year, by class and date.
 pub async fn list_year(db: &mut Connection, school_year: i64) -> Result<Vec<Listed>, Error> {
     let sql = sql!(
         "SELECT class_set.id, class.name AS class_name, method, held_on,
@@ -112,7 +117,7 @@ pub async fn list_year(db: &mut Connection, school_year: i64) -> Result<Vec<List
 
 /// A group, for the file of a register.
 #[derive(Clone, Debug, sqlx::FromRow)]
-pub struct Group {
+pub struct RegisterGroup {
     pub class_set_id: ClassSetId,
     pub bench_id: BenchId,
     /// The label of its bench.
@@ -121,11 +126,11 @@ pub struct Group {
     pub handed_in_at: Option<i64>,
 }
 
-/// The groups of all class sets of a school year, by label.
+/// Returns the groups of all class sets of a school year, by label.
 pub async fn list_groups_of_year(
     db: &mut Connection,
     school_year: i64,
-) -> Result<Vec<Group>, Error> {
+) -> Result<Vec<RegisterGroup>, Error> {
     let sql = sql!(
         "SELECT bench.class_set_id, bench.id AS bench_id, label,
         (SELECT max(written_at) FROM revision JOIN sheet ON sheet.id = revision.sheet_id
@@ -143,11 +148,11 @@ pub struct LineOfYear {
     pub class_set_id: ClassSetId,
     /// The pupil.
     #[sqlx(flatten)]
-    pub line: Line,
+    pub line: RegisterLine,
 }
 
-/// The lines of all class sets of a school year, in the order in which they
-/// were written.
+/// Returns the lines of all class sets of a school year, in the order in which
+/// they were written.
 pub async fn list_lines_of_year(
     db: &mut Connection,
     school_year: i64,

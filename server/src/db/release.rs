@@ -27,7 +27,7 @@ pub struct Release {
     pub at: i64,
 }
 
-/// The newest release of a class set, taken back or not.
+/// Returns the newest release of a class set, taken back or not.
 pub async fn find_newest(
     db: &mut Connection,
     class_set: ClassSetId,
@@ -39,8 +39,8 @@ pub async fn find_newest(
     query_as!(db, sql; class_set).fetch_optional(db).await
 }
 
-/// The release of a class set that its groups may read; `None` where there is
-/// none, or it was taken back.
+/// Returns the release of a class set that its groups may read. Returns `None`
+/// when there is none, or it was taken back.
 pub async fn find_out(
     db: &mut Connection,
     class_set: ClassSetId,

@@ -62,7 +62,7 @@ impl Answers {
         } = text;
     }
 
-    /// Whether nothing is written.
+    /// Says whether nothing is written.
     #[must_use]
     pub fn is_blank(&self) -> bool {
         let mut all = Answer::ALL.into_iter();
@@ -71,7 +71,7 @@ impl Answers {
 }
 
 impl Entry {
-    /// Whether nothing at all is in it.
+    /// Says whether nothing at all is in it.
     #[must_use]
     pub fn is_blank(&self) -> bool {
         let blank = |text: &str| text.trim().is_empty();
@@ -117,7 +117,7 @@ pub struct Revision {
 }
 
 #[derive(sqlx::FromRow)]
-struct Row {
+struct RevisionRow {
     id: RevisionId,
     sheet_id: SheetId,
     version: i64,
@@ -126,11 +126,11 @@ struct Row {
     written_at: i64,
 }
 
-impl TryFrom<Row> for Revision {
+impl TryFrom<RevisionRow> for Revision {
     type Error = Error;
 
-    fn try_from(row: Row) -> Result<Self, Error> {
-        let Row {
+    fn try_from(row: RevisionRow) -> Result<Self, Error> {
+        let RevisionRow {
             id,
             sheet_id,
             version,
@@ -149,15 +149,15 @@ impl TryFrom<Row> for Revision {
     }
 }
 
-/// The newest revision of a sheet: what its page shows.
+/// Returns the newest revision of a sheet: what its page shows.
 pub async fn find_latest(db: &mut Connection, sheet: SheetId) -> Result<Option<Revision>, Error> {
     let sql = sql!("SELECT id, sheet_id, version, kind, body, written_at FROM revision
                WHERE sheet_id = (SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1) ORDER BY version DESC LIMIT 1");
-    let row: Option<Row> = query_as!(db, sql; sheet).fetch_optional(db).await?;
+    let row: Option<RevisionRow> = query_as!(db, sql; sheet).fetch_optional(db).await?;
     row.map(Revision::try_from).transpose()
 }
 
-/// One revision.
+/// Returns one revision.
 ///
 /// # Errors
 /// `RowNotFound` when there is none.
@@ -165,7 +165,7 @@ pub async fn get(db: &mut Connection, id: RevisionId) -> Result<Revision, Error>
     let sql = sql!(
         "SELECT id, sheet_id, version, kind, body, written_at FROM revision WHERE id = $2 AND EXISTS (SELECT 1 FROM own_sheet WHERE own_sheet.id = revision.sheet_id AND own_sheet.department_id = $1)"
     );
-    let row: Row = query_as!(db, sql; id).fetch_one(db).await?;
+    let row: RevisionRow = query_as!(db, sql; id).fetch_one(db).await?;
     row.try_into()
 }
 
@@ -183,7 +183,7 @@ pub struct Past {
     pub by: Option<String>,
 }
 
-/// Every revision of a sheet, newest first, without what was typed.
+/// Lists every revision of a sheet, newest first, without what was typed.
 pub async fn list_past(db: &mut Connection, sheet: SheetId) -> Result<Vec<Past>, Error> {
     let sql = sql!("SELECT version, kind, written_at, staff.name AS by FROM revision
                LEFT JOIN staff ON staff.id = revision.staff_id
@@ -191,7 +191,7 @@ pub async fn list_past(db: &mut Connection, sheet: SheetId) -> Result<Vec<Past>,
     query_as!(db, sql; sheet).fetch_all(db).await
 }
 
-/// Every revision of a class set's sheets, with its version.
+/// Lists every revision of a class set's sheets, with its version.
 pub async fn list_versions(
     db: &mut Connection,
     class_set: ClassSetId,
@@ -202,7 +202,7 @@ pub async fn list_versions(
     query_as!(db, sql; class_set).fetch_all(db).await
 }
 
-/// One revision of a sheet by its version.
+/// Returns one revision of a sheet by its version.
 pub async fn find_version(
     db: &mut Connection,
     sheet: SheetId,
@@ -210,7 +210,7 @@ pub async fn find_version(
 ) -> Result<Option<Revision>, Error> {
     let sql = sql!("SELECT id, sheet_id, version, kind, body, written_at FROM revision
                WHERE sheet_id = (SELECT id FROM own_sheet WHERE id = $2 AND department_id = $1) AND version = $3");
-    let row: Option<Row> = query_as!(db, sql; sheet, version)
+    let row: Option<RevisionRow> = query_as!(db, sql; sheet, version)
         .fetch_optional(db)
         .await?;
     row.map(Revision::try_from).transpose()
@@ -231,7 +231,7 @@ macro_rules! latest {
     };
 }
 
-/// The newest revision of every sheet of a class set that has one.
+/// Returns the newest revision of every sheet of a class set that has one.
 pub async fn list_latest(
     db: &mut Connection,
     class_set: ClassSetId,
@@ -239,11 +239,11 @@ pub async fn list_latest(
     let sql = sql!(latest!(
         "= (SELECT id FROM own_set WHERE id = $2 AND department_id = $1)"
     ));
-    let rows: Vec<Row> = query_as!(db, sql; class_set).fetch_all(db).await?;
+    let rows: Vec<RevisionRow> = query_as!(db, sql; class_set).fetch_all(db).await?;
     rows.into_iter().map(Revision::try_from).collect()
 }
 
-/// The newest revision of every sheet of some class sets that has one.
+/// Returns the newest revision of every sheet of some class sets that has one.
 pub async fn list_latest_in(
     db: &mut Connection,
     class_sets: &[ClassSetId],
@@ -251,14 +251,14 @@ pub async fn list_latest_in(
     let sql = sql!(latest!(
         "IN (SELECT own_set.id FROM json_each($2) CROSS JOIN own_set WHERE own_set.id = value AND department_id = $1)"
     ));
-    let rows: Vec<Row> = query_as!(db, sql; serde_json::to_string(class_sets)?)
+    let rows: Vec<RevisionRow> = query_as!(db, sql; serde_json::to_string(class_sets)?)
         .fetch_all(db)
         .await?;
     rows.into_iter().map(Revision::try_from).collect()
 }
 
-/// The newest revision of every sheet of a class set as it was when `last` was
-/// the newest of all; with `None`, as it is now.
+/// Returns the newest revision of every sheet of a class set as it was when
+/// `last` was the newest of all; with `None`, as it is now.
 pub async fn list_at(
     db: &mut Connection,
     class_set: ClassSetId,
@@ -270,12 +270,12 @@ pub async fn list_at(
                             JOIN bench ON bench.id = bench_id
                             WHERE class_set_id = (SELECT id FROM own_set WHERE id = $2 AND department_id = $1) AND ($3 IS NULL OR revision.id <= $3)
                             GROUP BY sheet_id)");
-    let rows: Vec<Row> = query_as!(db, sql; class_set, last).fetch_all(db).await?;
+    let rows: Vec<RevisionRow> = query_as!(db, sql; class_set, last).fetch_all(db).await?;
     rows.into_iter().map(Revision::try_from).collect()
 }
 
-/// The newest revision of every sheet of some class sets that has one, by its
-/// id alone.
+/// Returns the newest revision of every sheet of some class sets that has one,
+/// by its id alone.
 pub async fn list_latest_ids(
     db: &mut Connection,
     class_sets: &[ClassSetId],

@@ -157,7 +157,7 @@ macro_rules! select_class_set {
     };
 }
 
-/// All rounds, newest first.
+/// Returns all rounds, newest first.
 pub async fn list(db: &mut Connection) -> Result<Vec<Round>, Error> {
     let sql = sql!(select_round!(
         "WHERE moderation_round.department_id = $1 ORDER BY moderation_round.id DESC"
@@ -165,7 +165,7 @@ pub async fn list(db: &mut Connection) -> Result<Vec<Round>, Error> {
     query_as!(db, sql).fetch_all(db).await
 }
 
-/// One round.
+/// Returns one round.
 ///
 /// # Errors
 /// [`Error::NoSuch`] when there is none.
@@ -177,9 +177,9 @@ pub async fn get(db: &mut Connection, id: RoundId) -> Result<Round, Error> {
     found.await?.ok_or(Error::NoSuch)
 }
 
-/// The class sets that a round of this scheme may have: those marked with a
-/// version of it, and those of its method that nobody has marked yet. Newest
-/// lesson first.
+/// Returns the class sets that a round of this scheme may have: those marked
+/// with a version of it, and those of its method that nobody has marked yet.
+/// Newest lesson first.
 pub async fn list_possible_class_sets(
     db: &mut Connection,
     scheme: SchemeId,
@@ -203,7 +203,7 @@ pub async fn count_marked(db: &mut Connection) -> Result<Vec<(SchemeId, i64)>, E
     query_as!(db, sql).fetch_all(db).await
 }
 
-/// The class sets of a round, newest lesson first.
+/// Returns the class sets of a round, newest lesson first.
 pub async fn list_class_sets(
     db: &mut Connection,
     round: RoundId,
@@ -215,14 +215,14 @@ pub async fn list_class_sets(
     query_as!(db, sql; round).fetch_all(db).await
 }
 
-/// The markers of a round, by name.
+/// Returns the markers of a round, by name.
 pub async fn list_markers(db: &mut Connection, round: RoundId) -> Result<Vec<Marker>, Error> {
     let sql = sql!("SELECT staff.id, name FROM round_marker JOIN staff ON staff.id = staff_id
                WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) ORDER BY name_key");
     query_as!(db, sql; round).fetch_all(db).await
 }
 
-/// The steps that a round has taken, oldest first.
+/// Returns the steps that a round has taken, oldest first.
 pub async fn list_steps(db: &mut Connection, round: RoundId) -> Result<Vec<StepTaken>, Error> {
     let sql = sql!("SELECT step, last_mark_id, asked, staff.name AS \"by\", at
                FROM round_step JOIN staff ON staff.id = staff_id
@@ -230,8 +230,8 @@ pub async fn list_steps(db: &mut Connection, round: RoundId) -> Result<Vec<StepT
     query_as!(db, sql; round).fetch_all(db).await
 }
 
-/// The newest round that says what a new one would say, by the same person,
-/// and has not begun.
+/// Returns the newest round that says what a new one would say, by the same
+/// person, and has not begun.
 pub async fn find_same(
     db: &mut Connection,
     new: &NewRound,

@@ -86,7 +86,7 @@ pub struct Progress {
 }
 
 impl Progress {
-    /// Whether every point has a mark.
+    /// Says whether every point has a mark.
     #[must_use]
     pub fn is_complete(&self) -> bool {
         self.marked == self.points
@@ -109,8 +109,8 @@ macro_rules! select {
     };
 }
 
-/// The sheets of a round, anchors first, in the order in which they are
-/// marked.
+/// Returns the sheets of a round, anchors first, in the order in which they
+/// are marked.
 pub async fn list(db: &mut Connection, round: RoundId) -> Result<Vec<RoundSheet>, Error> {
     let sql = sql!(select!(
         "WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) ORDER BY kind, place"
@@ -152,8 +152,8 @@ macro_rules! select_progress {
     };
 }
 
-/// How far markers have come in a round, sheet by sheet in the order in which
-/// they are marked: one marker or all of them.
+/// Lists how far markers have come in a round, sheet by sheet in the order in
+/// which they are marked: one marker or all of them.
 pub async fn list_progress(
     db: &mut Connection,
     round: RoundId,
@@ -165,7 +165,7 @@ pub async fn list_progress(
     query_as!(db, sql; round, marker).fetch_all(db).await
 }
 
-/// The same of all markers in every round that is being marked.
+/// Returns the same of all markers in every round that is being marked.
 pub async fn list_progress_of_all(db: &mut Connection) -> Result<Vec<Progress>, Error> {
     let sql = sql!(select_progress!(
         "(SELECT step FROM round_step WHERE round_step.round_id = moderation_round.id
@@ -199,8 +199,8 @@ macro_rules! select_with_marker {
     };
 }
 
-/// Whether somebody marks a sheet of a round's sample a second time, or gave
-/// one of its first marks that stood when it was drawn.
+/// Says whether somebody marks a sheet of a round's sample a second time, or
+/// gave one of its first marks that stood when it was drawn.
 pub async fn has_marker(
     db: &mut Connection,
     round: RoundId,
@@ -259,20 +259,20 @@ pub struct Closing {
 pub struct Closed(Vec<Closing>);
 
 impl Closed {
-    /// Why a class set is closed; `None` where it is open.
+    /// Says why a class set is closed. Returns `None` when it is open.
     #[must_use]
     pub fn class_set(&self, id: ClassSetId) -> Option<&Closing> {
         self.0.iter().find(|closing| closing.class_set_id == id)
     }
 
-    /// Whether they have this very sheet to mark.
+    /// Says whether they have this very sheet to mark.
     #[must_use]
     pub fn has_sheet(&self, id: SheetId) -> bool {
         self.0.iter().any(|closing| closing.sheet_id == id)
     }
 }
 
-/// What is closed to somebody.
+/// Returns what is closed to somebody.
 ///
 /// An anchor's class set is closed to every marker of its round until the
 /// standard is shown; a sampled sheet's to its second marker until the round

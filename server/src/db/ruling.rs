@@ -35,8 +35,8 @@ macro_rules! select {
     };
 }
 
-/// The rulings that stand on a scheme: the newest on each point, without those
-/// that were taken away. In no order of the points.
+/// Returns the rulings that stand on a scheme: the newest on each point,
+/// without those that were taken away. In no order of the points.
 pub async fn list_standing(db: &mut Connection, scheme: SchemeId) -> Result<Vec<Ruling>, Error> {
     let sql = sql!(select!(
         "WHERE ruling.id IN (SELECT max(id) FROM ruling WHERE scheme_id = (SELECT id FROM scheme WHERE id = $2 AND department_id = $1) GROUP BY point_key) AND body <> ''
@@ -45,7 +45,7 @@ pub async fn list_standing(db: &mut Connection, scheme: SchemeId) -> Result<Vec<
     query_as!(db, sql; scheme).fetch_all(db).await
 }
 
-/// Everything that was ruled in a round, oldest first.
+/// Lists everything that was ruled in a round, oldest first.
 pub async fn list_in_round(db: &mut Connection, round: RoundId) -> Result<Vec<Ruling>, Error> {
     let sql = sql!(select!(
         "WHERE round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) ORDER BY ruling.id"

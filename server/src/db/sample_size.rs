@@ -12,7 +12,7 @@ pub struct SampleSize {
     pub size: Option<i64>,
 }
 
-/// The table, smallest cohorts first.
+/// Returns the table, smallest cohorts first.
 pub async fn list(db: &mut Connection) -> Result<Vec<SampleSize>, Error> {
     let sql = sql!(
         "SELECT up_to, size FROM sample_size WHERE department_id = $1
@@ -21,7 +21,8 @@ pub async fn list(db: &mut Connection) -> Result<Vec<SampleSize>, Error> {
     query_as!(db, sql).fetch_all(db).await
 }
 
-/// How many sheets of a cohort are second-marked; `None`: all of them.
+/// Returns how many sheets of a cohort are second-marked. Returns `None` for
+/// all of them.
 #[must_use]
 pub fn for_cohort(table: &[SampleSize], cohort: usize) -> Option<usize> {
     let cohort = i64::try_from(cohort).unwrap_or(i64::MAX);

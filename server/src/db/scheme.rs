@@ -61,7 +61,7 @@ pub struct NewPoint {
     pub point: Point,
 }
 
-/// All schemes by method and name, each with its newest version.
+/// Returns all schemes by method and name, each with its newest version.
 pub async fn list(db: &mut Connection) -> Result<Vec<Scheme>, Error> {
     let sql = sql!("SELECT scheme.id, method, name, is_retired, scheme_version.id AS version_id, scheme_version.number,
                       count(marking_point.id) AS points, coalesce(sum(marks), 0) AS marks
@@ -80,7 +80,7 @@ pub async fn find(db: &mut Connection, id: SchemeId) -> Result<Option<Scheme>, E
     Ok(schemes.find(|scheme| scheme.id == id))
 }
 
-/// The versions of a scheme, newest first.
+/// Returns the versions of a scheme, newest first.
 pub async fn list_versions(db: &mut Connection, scheme: SchemeId) -> Result<Vec<Version>, Error> {
     let sql = sql!("SELECT scheme_version.id, scheme_id, scheme.name, method, number, staff.name AS \"by\", scheme_version.made_at
                FROM scheme_version JOIN scheme ON scheme.id = scheme_id
@@ -89,7 +89,7 @@ pub async fn list_versions(db: &mut Connection, scheme: SchemeId) -> Result<Vec<
     query_as!(db, sql; scheme).fetch_all(db).await
 }
 
-/// One version.
+/// Returns one version.
 ///
 /// # Errors
 /// `RowNotFound` when there is none.
@@ -101,8 +101,9 @@ pub async fn get_version(db: &mut Connection, id: SchemeVersionId) -> Result<Ver
     query_as!(db, sql; id).fetch_one(db).await
 }
 
-/// The version that a class set is marked with. Where nobody chose one, it is
-/// the newest of the oldest scheme of its method that is still offered.
+/// Returns the version that a class set is marked with. Where nobody chose
+/// one, it is the newest of the oldest scheme of its method that is still
+/// offered.
 ///
 /// # Errors
 /// `RowNotFound` when every scheme of the method is retired.
@@ -122,7 +123,7 @@ pub async fn get_of_class_set(
 }
 
 #[derive(sqlx::FromRow)]
-struct Row {
+struct PointRow {
     id: MarkingPointId,
     key: i64,
     number: i64,
@@ -134,7 +135,7 @@ struct Row {
     levels: String,
 }
 
-/// The points of a version, in order.
+/// Returns the points of a version, in order.
 ///
 /// # Errors
 /// When the query fails, or a point names a check that this program does not
@@ -145,14 +146,14 @@ pub async fn list_points(
 ) -> Result<Vec<MarkingPoint>, Error> {
     let sql = sql!("SELECT id, key, number, title, guidance, marks, check_code, answer, levels
                FROM marking_point WHERE scheme_version_id = (SELECT id FROM own_version WHERE id = $2 AND department_id = $1) ORDER BY number");
-    let rows: Vec<Row> = query_as!(db, sql; version).fetch_all(db).await?;
+    let rows: Vec<PointRow> = query_as!(db, sql; version).fetch_all(db).await?;
     rows.into_iter().map(MarkingPoint::try_from).collect()
 }
 
-impl TryFrom<Row> for MarkingPoint {
+impl TryFrom<PointRow> for MarkingPoint {
     type Error = Error;
 
-    fn try_from(row: Row) -> Result<Self, Error> {
+    fn try_from(row: PointRow) -> Result<Self, Error> {
         let unknown = || Error::Sql(sqlx::Error::Decode("unknown check or answer".into()));
         let judged = match (&row.check_code, &row.answer) {
             (Some(code), _) => Judged::ByCheck(Check::from_code(code).ok_or_else(unknown)?),

@@ -43,7 +43,7 @@ macro_rules! select_standing {
     };
 }
 
-/// What one marker has given on one sheet, marks taken back included.
+/// Lists what one marker has given on one sheet, marks taken back included.
 pub async fn list_own(
     db: &mut Connection,
     sheet: RoundSheetId,
@@ -55,8 +55,8 @@ pub async fn list_own(
     query_as!(db, sql; sheet, marker).fetch_all(db).await
 }
 
-/// What all markers of a round have given, marks taken back included. For
-/// nobody before it is shown.
+/// Lists what all markers of a round have given, marks taken back included.
+/// Nobody may see it before the marks are shown.
 pub async fn list_in_round(db: &mut Connection, round: RoundId) -> Result<Vec<SecondMark>, Error> {
     let sql = sql!(select_standing!(
         "round_sheet.round_id = (SELECT id FROM moderation_round WHERE id = $2 AND department_id = $1) "

@@ -17,7 +17,7 @@ pub struct Seen {
     pub at: i64,
 }
 
-/// The ticks of a class set.
+/// Returns the ticks of a class set.
 pub async fn list(db: &mut Connection, class_set: ClassSetId) -> Result<Vec<Seen>, Error> {
     let sql = sql!("SELECT bench_id, version, staff_id, staff.name AS \"by\", seen.at
                FROM seen JOIN bench ON bench.id = seen.bench_id JOIN staff ON staff.id = seen.staff_id

@@ -75,7 +75,7 @@ pub struct NewSettlement {
     pub at: i64,
 }
 
-/// Everything that was settled in a round, oldest first.
+/// Lists everything that was settled in a round, oldest first.
 pub async fn list(db: &mut Connection, round: RoundId) -> Result<Vec<Settlement>, Error> {
     let sql = sql!("SELECT settlement.id, round_sheet_id, class_set_id, point_key, kind, agreed, reason,
                       staff.name AS \"by\", at

@@ -41,13 +41,13 @@ pub struct Staff {
     pub role: Role,
 }
 
-/// How many people there are.
+/// Counts the people.
 pub async fn count(db: &mut Connection) -> Result<i64, Error> {
     let sql = sql!("SELECT count(*) FROM staff WHERE department_id = $1");
     query_scalar!(db, sql).fetch_one(db).await
 }
 
-/// The person who signs in with this name.
+/// Returns the person who signs in with this name.
 pub async fn find_by_name(db: &mut Connection, name: &str) -> Result<Option<Staff>, Error> {
     let sql = sql!(
         "SELECT id, name, password_hash, role FROM staff WHERE department_id = $1 AND name_key = $2"
@@ -55,7 +55,7 @@ pub async fn find_by_name(db: &mut Connection, name: &str) -> Result<Option<Staf
     query_as!(db, sql; folded(name)).fetch_optional(db).await
 }
 
-/// Everybody, by name.
+/// Lists everybody, by name.
 pub async fn list(db: &mut Connection) -> Result<Vec<Staff>, Error> {
     let sql = sql!(
         "SELECT id, name, password_hash, role FROM staff WHERE department_id = $1 ORDER BY name_key"
@@ -63,8 +63,8 @@ pub async fn list(db: &mut Connection) -> Result<Vec<Staff>, Error> {
     query_as!(db, sql).fetch_all(db).await
 }
 
-/// Adds somebody, with the Argon2id of their password. `None` when the name is
-/// taken.
+/// Adds somebody, with the Argon2id of their password. Returns `None` when the
+/// name is taken.
 pub async fn insert(
     db: &mut Writing,
     name: &str,

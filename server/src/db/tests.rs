@@ -9,7 +9,7 @@ use crate::ids::DepartmentId;
 use crate::words::look_again;
 use crate::words::moderation::{settled, stands};
 
-/// A data file and its writer, which no act has a hand in.
+/// Returns a data file and its writer, which no act has a hand in.
 async fn open(folder: &tempfile::TempDir) -> Store {
     let path = folder.path().join("data.db");
     Store::open(&path, 1).await.unwrap().0

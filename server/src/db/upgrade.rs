@@ -23,8 +23,8 @@ pub(super) async fn upgrade(db: &mut SqliteConnection, path: &Path) -> Result<()
     Ok(MIGRATOR.run(db).await?)
 }
 
-/// Returns the first migration that the file lacks; `None` where it lacks
-/// none, and where it is new.
+/// Returns the first migration that the file lacks. Returns `None` when it
+/// lacks none, and where it is new.
 async fn find_first_missing(db: &mut SqliteConnection) -> Result<Option<i64>, Error> {
     let sql = "SELECT EXISTS (SELECT 1 FROM sqlite_schema WHERE name = '_sqlx_migrations')";
     let is_ours: bool = sqlx::query_scalar(sql).fetch_one(&mut *db).await?;
@@ -80,7 +80,7 @@ fn utf8(path: &Path) -> io::Result<&str> {
     path.to_str().ok_or_else(|| io::Error::other(why))
 }
 
-/// Whether two files hold the same, byte for byte.
+/// Says whether two files hold the same, byte for byte.
 fn is_same(one: &Path, other: &Path) -> io::Result<bool> {
     if fs::metadata(one)?.len() != fs::metadata(other)?.len() {
         return Ok(false);

@@ -9,7 +9,7 @@ use crate::ids::{BenchId, ClassSetId, SheetId, VisitId};
 /// for the come-back number.
 pub const LONGEST: i64 = 12 * HOUR;
 
-/// The live visit of this browser to this bench.
+/// Returns the live visit of this browser to this bench.
 pub async fn find(
     db: &mut Connection,
     token_hash: &str,
@@ -62,8 +62,8 @@ pub struct Came {
     pub last: i64,
 }
 
-/// When browsers came to the benches of a class set; nothing of a bench that
-/// all have left, or none came to.
+/// Lists when browsers came to the benches of a class set. A bench is missing
+/// when no browser came to it, or all have left.
 pub async fn list_came(db: &mut Connection, class_set: ClassSetId) -> Result<Vec<Came>, Error> {
     let sql = sql!("SELECT bench_id, min(visit.made_at) AS first, max(visit.made_at) AS last
                FROM visit JOIN bench ON bench.id = visit.bench_id

@@ -145,7 +145,7 @@ where
     }
 }
 
-/// What a job that panicked is answered with. The message goes to the log with
+/// Returns the error for a job that panicked. The message goes to the log with
 /// the request that failed.
 fn panicked(panic: &(dyn Any + Send)) -> Error {
     let message = panic.downcast_ref::<String>().map(String::as_str);
@@ -184,7 +184,7 @@ async fn write(
     Ok(())
 }
 
-/// One transaction for the whole batch, a savepoint for each job.
+/// Runs the whole batch in one transaction, with a savepoint for each job.
 async fn commit(connection: &mut Writing, batch: &mut [Box<dyn Job>]) -> Result<(), sqlx::Error> {
     connection.command("BEGIN IMMEDIATE").await?;
     for job in batch {

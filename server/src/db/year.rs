@@ -7,13 +7,13 @@
 use analysis::year::Comparison;
 
 use super::decision::{FlagKey, Verdict};
-use super::judgement::{self, Judged};
+use super::judgement::{self, RevisionJudged};
 use super::{Connection, Error, Writing};
 use crate::ids::{ClassId, ClassSetId, KitId, RevisionId, SchemeVersionId, SheetId, StaffId};
 
 /// A class set of the year.
 #[derive(Clone, Debug, serde::Serialize, sqlx::FromRow)]
-pub struct Lesson {
+pub struct YearLesson {
     pub id: ClassSetId,
     pub class_id: ClassId,
     pub class_name: String,
@@ -35,8 +35,8 @@ pub struct Lesson {
     pub points: Option<i64>,
 }
 
-/// The class sets of a school year, by date.
-pub async fn list_lessons(db: &mut Connection, school_year: i64) -> Result<Vec<Lesson>, Error> {
+/// Returns the class sets of a school year, by date.
+pub async fn list_lessons(db: &mut Connection, school_year: i64) -> Result<Vec<YearLesson>, Error> {
     let sql = sql!("SELECT class_set.id, class_id, class.name AS class_name, method, held_on,
                       created_by AS staff_id, staff.name AS staff_name,
                       (SELECT count(*) FROM bench WHERE bench.class_set_id = class_set.id) AS benches,
@@ -52,8 +52,8 @@ pub async fn list_lessons(db: &mut Connection, school_year: i64) -> Result<Vec<L
     query_as!(db, sql; school_year).fetch_all(db).await
 }
 
-/// When the first sheet of each class's first lesson was first stored, Unix
-/// ms: about when that class has its lesson.
+/// Lists when the first sheet of each class's first lesson was first stored,
+/// Unix ms: about when that class has its lesson.
 pub async fn list_first_times(
     db: &mut Connection,
     school_year: i64,
@@ -82,7 +82,7 @@ pub struct Newest {
     pub mark: i64,
 }
 
-/// The newest rows that bear on a year's sheets.
+/// Returns the newest rows that bear on a year's sheets.
 pub async fn get_newest(db: &mut Connection, school_year: i64) -> Result<Newest, Error> {
     let sql = sql!("SELECT coalesce(max(bench.id), 0) AS bench,
                       coalesce(max((SELECT max(id) FROM revision WHERE sheet_id = sheet.id)), 0) AS revision,
@@ -95,8 +95,8 @@ pub async fn get_newest(db: &mut Connection, school_year: i64) -> Result<Newest,
     query_as!(db, sql; school_year).fetch_one(db).await
 }
 
-/// The newest rows of the file, whichever department's they are: numbers that
-/// say nothing of another department but that it is there.
+/// Returns the newest rows of the file, whichever department's they are:
+/// numbers that say nothing of another department but that it is there.
 pub async fn get_newest_of_file(db: &mut Connection) -> Result<Newest, Error> {
     let sql = sql!(
         "SELECT coalesce((SELECT max(id) FROM bench), 0) AS bench,
@@ -122,11 +122,11 @@ pub struct YearSheet {
     /// Whether it was ever handed in.
     pub is_handed_in: bool,
     /// What its newest revision says; `None` where that is not kept.
-    pub judged: Option<Judged>,
+    pub judged: Option<RevisionJudged>,
 }
 
 #[derive(sqlx::FromRow)]
-struct Row {
+struct YearRow {
     id: SheetId,
     class_set_id: ClassSetId,
     label: String,
@@ -140,8 +140,8 @@ struct Row {
     judgement: Option<String>,
 }
 
-/// The sheets of a school year on which something is stored, by lesson and
-/// label, with the judgements that this version of the analysis made.
+/// Returns the sheets of a school year on which something is stored, by lesson
+/// and label, with the judgements that this version of the analysis made.
 pub async fn list_sheets(
     db: &mut Connection,
     school_year: i64,
@@ -158,14 +158,14 @@ pub async fn list_sheets(
                LEFT JOIN judgement ON judgement.revision_id = revision.id AND judgement.version = $3
                WHERE class.department_id = $1 AND school_year = $2
                ORDER BY held_on, class_set.id, label");
-    let rows: Vec<Row> = query_as!(db, sql; school_year, version)
+    let rows: Vec<YearRow> = query_as!(db, sql; school_year, version)
         .fetch_all(db)
         .await?;
     Ok(rows.into_iter().map(YearSheet::from).collect())
 }
 
-impl From<Row> for YearSheet {
-    fn from(row: Row) -> Self {
+impl From<YearRow> for YearSheet {
+    fn from(row: YearRow) -> Self {
         let judged = row.kit.zip(row.judgement).and_then(|(kit, body)| {
             judgement::read(kit, [row.speed, row.expected, row.uncertainty], &body)
         });
@@ -193,8 +193,8 @@ pub struct YearDecision {
     pub revision_id: RevisionId,
 }
 
-/// The decisions that hold on the year's sheets: for each slip the newest,
-/// oldest first.
+/// Returns the decisions that hold on the year's sheets: for each slip the
+/// newest, oldest first.
 pub async fn list_decisions(
     db: &mut Connection,
     school_year: i64,
@@ -222,8 +222,8 @@ pub struct YearMark {
     pub points: i64,
 }
 
-/// The marks that stand on the year's sheets, by the scheme and version that
-/// each class set is marked with.
+/// Returns the marks that stand on the year's sheets, by the scheme and
+/// version that each class set is marked with.
 pub async fn list_marks(db: &mut Connection, school_year: i64) -> Result<Vec<YearMark>, Error> {
     let sql = sql!(
         "WITH newest AS (
@@ -257,8 +257,8 @@ pub struct NewSummary {
     pub comparison: Comparison,
 }
 
-/// The comparison that is kept of a year, if it was made from this state and
-/// can be read.
+/// Returns the comparison that is kept of a year, if it was made from this
+/// state and can be read.
 pub async fn find_summary(
     db: &mut Connection,
     school_year: i64,

@@ -145,7 +145,7 @@ pub struct Results {
 }
 
 impl Results {
-    fn of(class: &ClassReadings, judged: &Judged) -> Self {
+    fn of(class: &ClassReadings, judged: &ClassJudged) -> Self {
         Self {
             flags: flags::table(class, judged),
             groups: groups::table(class, judged),
@@ -156,14 +156,14 @@ impl Results {
 impl Default for Results {
     /// Returns tables without rows.
     fn default() -> Self {
-        Self::of(&ClassReadings::default(), &Judged::default())
+        Self::of(&ClassReadings::default(), &ClassJudged::default())
     }
 }
 
 /// That a sheet's readings agree with another's beyond chance, or repeat
 /// themselves without spread.
 #[derive(Clone, Debug)]
-pub(super) struct Asked {
+pub(super) struct KitQuestion {
     /// The most probable of the questions that concern the sheet.
     pub(super) probability: f64,
     /// The column that is compared.
@@ -175,12 +175,12 @@ pub(super) struct Asked {
 /// A class's sheets assessed, with how each stands among those of its method
 /// and what its readings suggest beside theirs.
 #[derive(Default)]
-pub(super) struct Judged {
+pub(super) struct ClassJudged {
     pub(super) assessed: Vec<Assessment>,
     pub(super) standings: Vec<GroupStanding>,
     pub(super) inferences: Vec<Inference>,
     /// What there is to ask about each sheet.
-    pub(super) asked: Vec<Option<Asked>>,
+    pub(super) asked: Vec<Option<KitQuestion>>,
 }
 
 /// Classes to judge together, and what came after them: an error is told
@@ -211,7 +211,7 @@ fn read_batch(readings: &mut Readings<'_>) -> Batch {
 }
 
 /// Judges a batch, or finds the first line in it that cannot be read.
-fn judge(batch: &[ClassReadings]) -> Result<Vec<Judged>, Fault> {
+fn judge(batch: &[ClassReadings]) -> Result<Vec<ClassJudged>, Fault> {
     let judged: Vec<_> = batch.par_iter().map(judge_class).collect();
     let mut classes = Vec::new();
     for class in judged {
@@ -220,7 +220,7 @@ fn judge(batch: &[ClassReadings]) -> Result<Vec<Judged>, Fault> {
     Ok(classes)
 }
 
-fn judge_class(class: &ClassReadings) -> Result<Judged, Fault> {
+fn judge_class(class: &ClassReadings) -> Result<ClassJudged, Fault> {
     let one = |sheet: &SheetReadings| {
         let sheet = sheet.check()?;
         let assessment = assess_sheet(&sheet);
@@ -235,7 +235,7 @@ fn judge_class(class: &ClassReadings) -> Result<Judged, Fault> {
         return Err(first.clone());
     }
     let (sheets, assessed): (Vec<_>, Vec<_>) = judged.into_iter().flatten().unzip();
-    let mut judged = Judged {
+    let mut judged = ClassJudged {
         standings: vec![GroupStanding::default(); assessed.len()],
         inferences: vec![Inference::default(); assessed.len()],
         asked: vec![None; assessed.len()],
@@ -247,7 +247,7 @@ fn judge_class(class: &ClassReadings) -> Result<Judged, Fault> {
     Ok(judged)
 }
 
-impl Judged {
+impl ClassJudged {
     /// Judges sheets of one method beside each other, by their places in the
     /// class.
     fn judge_together(&mut self, class: &ClassReadings, sheets: &[Sheet], places: &[usize]) {
@@ -279,11 +279,11 @@ impl Judged {
     }
 }
 
-/// The column that a question is about, and its first figure.
-fn about(sheet: &Sheet, probability: f64) -> Asked {
+/// Returns the column that a question is about, and its first figure.
+fn about(sheet: &Sheet, probability: f64) -> KitQuestion {
     let step = sheet.method.length();
     let entry = sheet.rows.iter().find_map(|row| row.entries.get(step));
-    Asked {
+    KitQuestion {
         probability,
         step,
         given: entry.map_or_else(String::new, |entry| entry.figure.text().to_owned()),

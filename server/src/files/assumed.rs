@@ -78,7 +78,8 @@ impl Assumptions {
         }
     }
 
-    /// One sentence for each thing that was assumed; none where nothing was.
+    /// Returns one sentence for each thing that was assumed; none where
+    /// nothing was.
     #[must_use]
     pub fn sentences(&self) -> Vec<String> {
         let mut sentences = self.of_reading();
@@ -87,7 +88,8 @@ impl Assumptions {
         sentences
     }
 
-    /// The same without what is assumed only where readings are judged.
+    /// Returns the same without what is assumed only where readings are
+    /// judged.
     #[must_use]
     pub fn of_reading(&self) -> Vec<String> {
         let semicolons = self.semicolons.then(|| file::SEMICOLONS.to_owned());

@@ -28,7 +28,7 @@ impl ClassReadings {
         }
     }
 
-    /// Which of its sheets are of a method, in their order.
+    /// Lists which of its sheets are of a method, in their order.
     #[must_use]
     pub fn of_method(&self, method: Method) -> Vec<usize> {
         let is_of_method = |at: &usize| self.sheets[*at].method() == method;

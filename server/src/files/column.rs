@@ -70,7 +70,8 @@ impl Column {
         })
     }
 
-    /// All columns that a sheet of this method has, in the order of the work.
+    /// Returns all columns that a sheet of this method has, in the order of
+    /// the work.
     pub(super) fn of(method: Method) -> Vec<Self> {
         let mut columns = vec![
             Self::Class,
@@ -91,7 +92,7 @@ impl Column {
         columns
     }
 
-    /// The longest text that a cell of it may hold, in characters.
+    /// Returns the longest text that a cell of it may hold, in characters.
     pub(super) fn longest(self) -> usize {
         match self {
             Self::Words(_) => LONGEST_WORDS,
@@ -99,7 +100,7 @@ impl Column {
         }
     }
 
-    /// Its name in the header line.
+    /// Returns its name in the header line.
     pub(super) fn name(self) -> Cow<'static, str> {
         Cow::Borrowed(match self {
             Self::Class => "class",

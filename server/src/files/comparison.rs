@@ -3,11 +3,11 @@
 
 use analysis::moderation::comparison::{Coefficients, Estimated};
 
-use crate::report::moderation::line::{About, Line};
+use crate::report::moderation::line::{About, ComparisonLine};
 use crate::table::Table;
 use crate::words::verdict::Whose;
 
-fn about(line: &Line<'_>) -> &'static str {
+fn about(line: &ComparisonLine<'_>) -> &'static str {
     match line.about {
         About::Whole => "whole",
         About::Marker(_, Whose::Second) => "second_marker",
@@ -17,15 +17,15 @@ fn about(line: &Line<'_>) -> &'static str {
 }
 
 /// Makes the table of some lines of a comparison, with the coefficients of the
-/// whole. `name` says what the sheet of this number is called; blank where
-/// that is not told.
+/// whole. `name` says what the sheet of this number is called, and is blank
+/// when that is not told.
 #[must_use]
 pub fn table(
-    lines: &[Line<'_>],
+    lines: &[ComparisonLine<'_>],
     coefficients: Coefficients,
     name: &dyn Fn(i64) -> String,
 ) -> Table {
-    let of_whole = |line: &Line<'_>| match line.about {
+    let of_whole = |line: &ComparisonLine<'_>| match line.about {
         About::Whole => coefficients,
         _ => Coefficients::default(),
     };

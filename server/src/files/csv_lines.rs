@@ -66,18 +66,18 @@ impl<'r> CsvLines<'r> {
         Ok(lines)
     }
 
-    /// Whether `;` stands between the fields.
+    /// Says whether `;` stands between the fields.
     pub(super) fn semicolons(&self) -> bool {
         self.semicolons
     }
 
-    /// Whether nothing after an error can be read.
+    /// Says whether nothing after an error can be read.
     pub(super) fn is_broken(&self) -> bool {
         self.is_broken
     }
 
-    /// The number of the current line: of its first where a quoted field
-    /// spreads over several.
+    /// Returns the number of the current line: of its first where a quoted
+    /// field spreads over several.
     pub(super) fn line(&self) -> u64 {
         self.line
     }
@@ -120,8 +120,8 @@ impl<'r> CsvLines<'r> {
         }
     }
 
-    /// A cell of the current line, of at most `longest` characters besides
-    /// blanks round it; `name` is its column, for the message.
+    /// Returns a cell of the current line, of at most `longest` characters
+    /// besides blanks round it; `name` is its column, for the message.
     pub(super) fn cell(&self, index: usize, name: &str, longest: usize) -> Result<&str, Fault> {
         let mut bytes = self.record.get(index).unwrap_or_default();
         if index + 1 == self.record.len() {
@@ -136,7 +136,7 @@ impl<'r> CsvLines<'r> {
         Ok(text)
     }
 
-    /// How many cells the current line has.
+    /// Counts the cells of the current line.
     pub(super) fn cells(&self) -> usize {
         self.record.len()
     }

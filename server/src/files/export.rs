@@ -30,7 +30,7 @@ pub fn table<'a>(
             [] => std::slice::from_ref(&no_row),
             rows => rows,
         };
-        lines.extend(rows.iter().enumerate().map(|(at, row)| Line {
+        lines.extend(rows.iter().enumerate().map(|(at, row)| ExportedSheet {
             class,
             group,
             entry,
@@ -49,7 +49,7 @@ pub fn table<'a>(
 }
 
 /// What stands on one line.
-struct Line<'a> {
+struct ExportedSheet<'a> {
     class: &'a str,
     group: &'a str,
     entry: &'a Entry,
@@ -58,7 +58,7 @@ struct Line<'a> {
     is_first: bool,
 }
 
-impl<'a> Line<'a> {
+impl<'a> ExportedSheet<'a> {
     fn text(&self, column: Column) -> &'a str {
         let once = |text: &'a str| if self.is_first { text } else { "" };
         match column {

@@ -8,7 +8,7 @@ use analysis::slip::{Kind, Slip};
 use analysis::unit::Unit;
 use analysis::working::Flag;
 
-use super::assess::{Asked, Judged};
+use super::assess::{ClassJudged, KitQuestion};
 use super::readings::ClassReadings;
 use crate::table::Table;
 
@@ -18,7 +18,7 @@ const COPIED: &str = "copied-readings";
 /// Makes the table of a class, sheet by sheet: first what a sheet's own figures
 /// show, in the order of the work, then what its readings suggest, most
 /// probable first.
-pub(super) fn table(class: &ClassReadings, judged: &Judged) -> Table {
+pub(super) fn table(class: &ClassReadings, judged: &ClassJudged) -> Table {
     let sheets = class.sheets.iter().enumerate();
     let lines: Vec<_> = sheets
         .flat_map(|(at, sheet)| lines(judged, at).into_iter().map(move |line| (sheet, line)))
@@ -39,8 +39,8 @@ pub(super) fn table(class: &ClassReadings, judged: &Judged) -> Table {
         .table()
 }
 
-/// The flags of one sheet, in the order of the file.
-fn lines(judged: &Judged, at: usize) -> Vec<Line<'_>> {
+/// Returns the flags of one sheet, in the order of the file.
+fn lines(judged: &ClassJudged, at: usize) -> Vec<FlagRow<'_>> {
     let assessment = &judged.assessed[at];
     let shown = assessment.flags.iter().map(|flag| shown(flag, assessment));
     let findings = &judged.inferences[at].findings;
@@ -58,7 +58,7 @@ fn lines(judged: &Judged, at: usize) -> Vec<Line<'_>> {
 }
 
 /// What stands on a line beside the sheet's name.
-struct Line<'a> {
+struct FlagRow<'a> {
     /// The row's number as typed; blank where the flag holds for the sheet.
     row: &'a str,
     step: &'static str,
@@ -72,8 +72,8 @@ struct Line<'a> {
 }
 
 /// The group's own figures show it: no inference, no doubt.
-fn shown<'a>(flag: &'a Flag, assessment: &'a Assessment) -> Line<'a> {
-    Line {
+fn shown<'a>(flag: &'a Flag, assessment: &'a Assessment) -> FlagRow<'a> {
+    FlagRow {
         row: row_label(flag.row, assessment),
         step: flag.step.name(),
         slip: flag.slip.code(),
@@ -86,8 +86,8 @@ fn shown<'a>(flag: &'a Flag, assessment: &'a Assessment) -> Line<'a> {
     }
 }
 
-fn inferred<'a>(finding: &'a Finding, assessment: &'a Assessment) -> Line<'a> {
-    Line {
+fn inferred<'a>(finding: &'a Finding, assessment: &'a Assessment) -> FlagRow<'a> {
+    FlagRow {
         row: row_label(finding.row, assessment),
         step: finding.step.name(),
         slip: finding.cause.code(),
@@ -100,9 +100,9 @@ fn inferred<'a>(finding: &'a Finding, assessment: &'a Assessment) -> Line<'a> {
     }
 }
 
-/// One line for each of the sheets that a question is about.
-fn question(asked: &Asked) -> Line<'_> {
-    Line {
+/// Returns one line for each of the sheets that a question is about.
+fn question(asked: &KitQuestion) -> FlagRow<'_> {
+    FlagRow {
         row: "",
         step: asked.step.name(),
         slip: COPIED,
@@ -115,7 +115,7 @@ fn question(asked: &Asked) -> Line<'_> {
     }
 }
 
-/// A reading's figure alone, as the columns of shown flags have it.
+/// Returns a reading's figure alone, as the columns of shown flags have it.
 fn without_unit(reading: &str) -> &str {
     match reading.rsplit_once(' ') {
         Some((figure, unit)) if Unit::parse(unit).is_some() => figure,

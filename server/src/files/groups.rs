@@ -3,13 +3,13 @@
 use analysis::assess::{Assessment, SpeedBy, Standing};
 use analysis::unit::Unit;
 
-use super::assess::Judged;
+use super::assess::ClassJudged;
 use super::readings::ClassReadings;
 use crate::table::Table;
 
 /// Makes the table of a class: each sheet with its assessment, and with how it
 /// stands among those of its method.
-pub(super) fn table(class: &ClassReadings, judged: &Judged) -> Table {
+pub(super) fn table(class: &ClassReadings, judged: &ClassJudged) -> Table {
     let sheets = class.sheets.iter().zip(&judged.assessed);
     let lines: Vec<_> = sheets
         .zip(&judged.standings)

@@ -76,7 +76,7 @@ impl<'t> Line<'t> {
         Ok(())
     }
 
-    /// The method of its sheet.
+    /// Returns the method of its sheet.
     pub(super) fn method(&self, number: u64) -> Result<Method, Fault> {
         let code = self.method;
         Method::from_code(code).ok_or_else(|| {

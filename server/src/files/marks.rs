@@ -12,7 +12,7 @@ use crate::table::Table;
 const TOTAL: &str = "total";
 
 /// A line: a sheet, and one of its points; without one, its total.
-struct Line<'a>(&'a OnDesk, Option<(&'a MarkingPoint, &'a PointStanding)>);
+struct MarkRow<'a>(&'a OnDesk, Option<(&'a MarkingPoint, &'a PointStanding)>);
 
 /// Makes the table of the marks of a class, in the school's time. `versions`
 /// are those of the stored sheets.
@@ -21,13 +21,13 @@ pub fn table(desk: &Desk, versions: &HashMap<RevisionId, i64>, zone: &Zone) -> T
     let mut lines = Vec::new();
     for sheet in &desk.sheets {
         let points = desk.points.iter().zip(&sheet.marks.points);
-        lines.extend(points.map(|point| Line(sheet, Some(point))));
-        lines.push(Line(sheet, None));
+        lines.extend(points.map(|point| MarkRow(sheet, Some(point))));
+        lines.push(MarkRow(sheet, None));
     }
     let all: i64 = desk.points.iter().map(|p| i64::from(p.point.marks)).sum();
     Table::of(&lines)
         .text("class", |_| &desk.class_set.class_name)
-        .text("group", |Line(sheet, _)| &sheet.label)
+        .text("group", |MarkRow(sheet, _)| &sheet.label)
         .figure("point", |line| blank(line.point().map(|p| p.number)))
         .text("title", |l| l.point().map_or(TOTAL, |p| &p.point.title))
         .figure("marks", |l| l.point().map_or(all, |p| p.point.marks.into()))
@@ -49,7 +49,7 @@ pub fn table(desk: &Desk, versions: &HashMap<RevisionId, i64>, zone: &Zone) -> T
         .table()
 }
 
-impl<'a> Line<'a> {
+impl<'a> MarkRow<'a> {
     fn point(&self) -> Option<&'a MarkingPoint> {
         self.1.map(|(point, _)| point)
     }

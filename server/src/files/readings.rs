@@ -74,16 +74,16 @@ impl<'r> Readings<'r> {
         })
     }
 
-    /// What was assumed so far.
+    /// Returns what was assumed so far.
     #[must_use]
     pub fn assumed(&self) -> &Assumptions {
         &self.assumed
     }
 
-    /// The next class; `None` at the end of the file. Where a line of a class
-    /// cannot be read, the lines before it are given first and the error with
-    /// the next call, so that whoever checks figures as they come finds the
-    /// first error of the file first.
+    /// Returns the next class; `None` at the end of the file. Where a line of
+    /// a class cannot be read, the lines before it are given first and the
+    /// error with the next call, so that whoever checks figures as they come
+    /// finds the first error of the file first.
     ///
     /// # Errors
     /// Whatever cannot be read, with its line and column: see [`Fault`]. After
@@ -177,7 +177,7 @@ impl<'r> Readings<'r> {
     }
 }
 
-/// The first fault of a line, where there is one.
+/// Returns the first fault of a line, where there is one.
 fn first(faults: Vec<Fault>) -> Result<(), Fault> {
     faults.into_iter().next().map_or(Ok(()), Err)
 }

@@ -1,6 +1,6 @@
 //! The record of a closed round: a line for each thing that it says.
 
-use crate::db::moderation_record::Entry;
+use crate::db::moderation_record::RecordEntry;
 use crate::report::moderation::record::{
     AgainLine, AnchorLine, Decided, DecisionLine, MarkLine, PointLine, Record, SheetLine, SheetName,
 };
@@ -41,7 +41,7 @@ const COLUMNS: [&str; 27] = [
 type Cells = Vec<(&'static str, String)>;
 
 /// Makes the table of a record, with times as `stamp` writes them.
-pub fn table(record: &Record, entries: &[Entry], stamp: &dyn Fn(i64) -> String) -> Table {
+pub fn table(record: &Record, entries: &[RecordEntry], stamp: &dyn Fn(i64) -> String) -> Table {
     let lines = lines(record, entries, stamp);
     let mut table = Table::of(&lines);
     for column in COLUMNS {
@@ -53,7 +53,7 @@ pub fn table(record: &Record, entries: &[Entry], stamp: &dyn Fn(i64) -> String) 
     table.table()
 }
 
-fn lines(record: &Record, entries: &[Entry], stamp: &dyn Fn(i64) -> String) -> Vec<Cells> {
+fn lines(record: &Record, entries: &[RecordEntry], stamp: &dyn Fn(i64) -> String) -> Vec<Cells> {
     let said = |about: &str, at: i64, by: &str, text: &str| {
         vec![
             ("about", about.to_owned()),
@@ -91,7 +91,7 @@ fn lines(record: &Record, entries: &[Entry], stamp: &dyn Fn(i64) -> String) -> V
     lines
 }
 
-/// What the round is about.
+/// Lists what the round is about.
 fn facts(record: &Record) -> Vec<Cells> {
     let tolerance = record.comparison.tolerance;
     let facts = [
@@ -144,7 +144,7 @@ fn marks_of_anchor(record: &Record, anchor: &AnchorLine) -> Vec<Cells> {
     .collect()
 }
 
-/// A point of a sheet of the sample.
+/// Returns a point of a sheet of the sample.
 fn marks(sheet: &SheetLine, point: &PointLine, stamp: &dyn Fn(i64) -> String) -> Cells {
     let mut cells = vec![("about", "marks".to_owned())];
     cells.extend(named(&sheet.sheet));
@@ -183,7 +183,7 @@ fn given(
     ]
 }
 
-/// What a decision is about, and the mark that it says.
+/// Says what a decision is about, and the mark that it says.
 fn decided(record: &Record, decision: &DecisionLine) -> Cells {
     let mut cells = match (&decision.sheet, decision.class_set) {
         (Some(sheet), _) => named(sheet),

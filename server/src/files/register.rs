@@ -1,7 +1,7 @@
 //! The register file: one line a group, then one an absentee.
 
 use crate::clock::Zone;
-use crate::db::register::{Group, Line};
+use crate::db::register::{RegisterGroup, RegisterLine};
 use crate::table::Table;
 
 /// The register of one class set.
@@ -14,9 +14,9 @@ pub struct Register {
     /// Date of the lesson, `yyyy-mm-dd`.
     pub date: String,
     /// Its groups, in their order.
-    pub groups: Vec<Group>,
+    pub groups: Vec<RegisterGroup>,
     /// Its pupils.
-    pub lines: Vec<Line>,
+    pub lines: Vec<RegisterLine>,
 }
 
 /// Makes the table of the registers of some class sets, in the school's time.
@@ -32,7 +32,7 @@ pub fn table(registers: &[Register], zone: &Zone) -> Table {
             let at = row.group.and_then(|group| group.handed_in_at);
             at.map_or_else(String::new, |at| zone.stamp(at))
         })
-        .figure("present", Row::present)
+        .figure("present", RegisterRow::present)
         .text("initials", |row| {
             let initials = row.pupils.iter().map(|pupil| pupil.initials.as_str());
             let initials: Vec<_> = initials.filter(|text| !text.is_empty()).collect();
@@ -46,17 +46,17 @@ pub fn table(registers: &[Register], zone: &Zone) -> Table {
         .table()
 }
 
-struct Row<'a> {
+struct RegisterRow<'a> {
     register: &'a Register,
     /// `None` for an absentee.
-    group: Option<&'a Group>,
+    group: Option<&'a RegisterGroup>,
     /// Those of the group that were present, or the absentee.
-    pupils: Vec<&'a Line>,
+    pupils: Vec<&'a RegisterLine>,
 }
 
 impl Register {
-    fn rows(&self) -> impl Iterator<Item = Row<'_>> {
-        let row = |group, pupils| Row {
+    fn rows(&self) -> impl Iterator<Item = RegisterRow<'_>> {
+        let row = |group, pupils| RegisterRow {
             register: self,
             group,
             pupils,
@@ -71,7 +71,7 @@ impl Register {
     }
 }
 
-impl Row<'_> {
+impl RegisterRow<'_> {
     fn present(&self) -> String {
         match self.pupils.len() {
             _ if self.group.is_none() || self.register.lines.is_empty() => String::new(),

@@ -147,15 +147,15 @@ impl SheetReadings {
         whole.retain(|_, cell| !cell.text.is_empty());
     }
 
-    /// The line in which what a sheet has once was given; its first line
-    /// where it was not.
+    /// Returns the line in which what a sheet has once was given; its first
+    /// line where it was not.
     fn once_line(&self, column: Column) -> u64 {
         let mut given = self.once_lines.iter().rev();
         let given = given.find(|(of, _)| *of == column);
         given.map_or(self.line, |(_, line)| *line)
     }
 
-    /// The line of a row of the sheet, from 0.
+    /// Returns the line of a row of the sheet, from 0.
     #[must_use]
     pub fn row_line(&self, row: usize) -> u64 {
         self.row_lines.get(row).copied().unwrap_or(self.line)
@@ -168,8 +168,8 @@ impl SheetReadings {
         (self.once_line(column), column.name().into_owned())
     }
 
-    /// Every line of the sheet with its row's number, in the order of the file:
-    /// also those with nothing in their row.
+    /// Lists every line of the sheet with its row's number, in the order of
+    /// the file: also those with nothing in their row.
     #[must_use]
     pub fn lines(&self) -> BTreeMap<u64, &str> {
         let labels = self.labels.iter();

@@ -9,13 +9,13 @@ use analysis::year::share::Share;
 use analysis::year::slips::{self, SlipYear};
 use analysis::year::{Comparison, Made};
 
-use crate::report::year::{Frame, Named, Sheets};
+use crate::report::year::{Named, Sheets, YearFrame};
 use crate::table::Table;
 
 /// Makes the table of kits: one line a kit. `before` is the year before, where
 /// there is one.
 #[must_use]
-pub fn kits(frame: &Frame, now: &Comparison, before: Option<&Comparison>) -> Table {
+pub fn kits(frame: &YearFrame, now: &Comparison, before: Option<&Comparison>) -> Table {
     let earlier = |at: usize| before.and_then(|before| before.kits.get(at)?.off);
     let listed = frame.kits.iter().zip(&now.kits).enumerate();
     let lines: Vec<_> = listed
@@ -45,7 +45,7 @@ pub fn kits(frame: &Frame, now: &Comparison, before: Option<&Comparison>) -> Tab
 /// Makes the table of the kits' lessons: one line for each lesson that a kit
 /// was used in.
 #[must_use]
-pub fn kit_lessons(frame: &Frame, sheets: &Sheets) -> Table {
+pub fn kit_lessons(frame: &YearFrame, sheets: &Sheets) -> Table {
     let year = &sheets.year;
     let compared = kits::compare(year);
     let mut lines = Vec::new();
@@ -106,7 +106,7 @@ const MONTHS: [&str; slips::MONTHS] = [
 /// In the year and the one before (`before`), by class, by month, and in each
 /// class's first practical and its later ones.
 #[must_use]
-pub fn slips(frame: &Frame, sheets: &Sheets, before: Option<&[SlipYear]>) -> Table {
+pub fn slips(frame: &YearFrame, sheets: &Sheets, before: Option<&[SlipYear]>) -> Table {
     let mut lines = Vec::new();
     for counted in slips::count(&sheets.year) {
         let mut earlier = before.into_iter().flatten();
@@ -131,7 +131,7 @@ pub fn slips(frame: &Frame, sheets: &Sheets, before: Option<&[SlipYear]>) -> Tab
 }
 
 fn shares(
-    frame: &Frame,
+    frame: &YearFrame,
     sheets: &Sheets,
     counted: &SlipYear,
     before: Share,
@@ -199,7 +199,7 @@ pub fn cells<Id>(one: &'static str, named: &[Named<Id>], cells: &[Cells]) -> Tab
 
 /// Makes the table of the sheets in these places of the year.
 #[must_use]
-pub fn sheets(frame: &Frame, sheets: &Sheets, wanted: &[usize]) -> Table {
+pub fn sheets(frame: &YearFrame, sheets: &Sheets, wanted: &[usize]) -> Table {
     let sheet = |at: usize| &sheets.year.sheets[at];
     let lesson = |at: usize| &frame.lessons[sheet(at).lesson];
     let judgement = |at: usize| &sheet(at).judgement;

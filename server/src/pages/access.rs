@@ -93,7 +93,7 @@ impl Routes {
             let admitted = admit(access, &state, request).await;
             match admitted {
                 Ok(request) => handler.call(request, state).await,
-                Err(Refused(answer)) => *answer,
+                Err(TurnedAway(answer)) => *answer,
             }
         };
         self.list.push(Route {
@@ -120,29 +120,29 @@ impl Routes {
         self
     }
 
-    /// Every route.
+    /// Lists every route.
     #[must_use]
     pub fn list(&self) -> &[Route] {
         &self.list
     }
 
-    /// The router that holds them.
+    /// Returns the router that holds them.
     pub(crate) fn into_router(self) -> Router<AppState> {
         self.router
     }
 }
 
 /// What a request gets that is not let through.
-struct Refused(Box<Response>);
+struct TurnedAway(Box<Response>);
 
-impl<T: IntoResponse> From<T> for Refused {
+impl<T: IntoResponse> From<T> for TurnedAway {
     fn from(answer: T) -> Self {
         Self(Box::new(answer.into_response()))
     }
 }
 
 /// Lets a request through, with what was found out about who asks.
-async fn admit(access: Access, state: &AppState, request: Request) -> Result<Request, Refused> {
+async fn admit(access: Access, state: &AppState, request: Request) -> Result<Request, TurnedAway> {
     let (mut parts, body) = request.into_parts();
     match access {
         Access::Anyone => {}
@@ -170,8 +170,8 @@ async fn admit(access: Access, state: &AppState, request: Request) -> Result<Req
     Ok(Request::from_parts(parts, body))
 }
 
-/// Who is signed in: looked up here and nowhere else, once a request.
-async fn signed_in(state: &AppState, parts: &mut Parts) -> Result<SignedIn, Refused> {
+/// Returns who is signed in: looked up here and nowhere else, once a request.
+async fn signed_in(state: &AppState, parts: &mut Parts) -> Result<SignedIn, TurnedAway> {
     let found = session::find(state, &parts.headers).await?;
     let by = found.ok_or_else(|| Redirect::to("/staff/sign-in"))?;
     parts.extensions.insert(by.clone());

@@ -14,7 +14,8 @@ pub(super) struct Address {
 }
 
 impl Address {
-    /// The configured address, or the one that this request was sent to.
+    /// Returns the configured address, or the one that this request was sent
+    /// to.
     pub(super) fn of(configured: &PupilsAddress, headers: &HeaderMap) -> Self {
         let text = configured.0.clone().unwrap_or_else(|| {
             let host = headers

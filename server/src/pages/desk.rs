@@ -30,7 +30,7 @@ pub(super) struct PointView<'a> {
 }
 
 impl PointView<'_> {
-    /// What full marks are earned by, where a check suggests them.
+    /// Says what full marks are earned by, where a check suggests them.
     pub(super) fn rule(&self) -> Option<&'static str> {
         match self.asked.point.judged {
             Judged::ByCheck(check) => Some(crate::words::check::rule(check)),
@@ -38,7 +38,7 @@ impl PointView<'_> {
         }
     }
 
-    /// Whether it is judged on what is on paper alone.
+    /// Says whether it is judged on what is on paper alone.
     pub(super) fn is_on_paper(&self) -> bool {
         self.asked.point.judged == Judged::ByEye(None)
     }
@@ -52,7 +52,7 @@ impl PointView<'_> {
         suggestion.is_some_and(|suggestion| suggestion.marks == marks)
     }
 
-    /// Whether its mark is more than the point has now.
+    /// Says whether its mark is more than the point has now.
     pub(super) fn is_too_many(&self) -> bool {
         let most = i64::from(self.asked.point.marks);
         self.standing.awarded().is_some_and(|marks| marks > most)
@@ -92,7 +92,7 @@ pub(super) type Versions = HashMap<RevisionId, i64>;
 
 /// A form that could not be taken.
 #[derive(Clone, Debug)]
-pub(super) struct Refused {
+pub(super) struct RefusedMark {
     /// The places of its sheet and point.
     at: (usize, usize),
     sentence: &'static str,
@@ -102,8 +102,8 @@ pub(super) struct Refused {
     marks: String,
 }
 
-/// The marks that a form gives; `None` takes them back. What is no number is
-/// no mark that a point has.
+/// Returns the marks that a form gives; `None` takes them back. What is no
+/// number is no mark that a point has.
 pub(super) fn marks(pairs: &Pairs) -> Option<i64> {
     match pairs.get("marks") {
         "none" => None,
@@ -120,7 +120,7 @@ pub(super) fn unfit(why: Unfit) -> &'static str {
     }
 }
 
-impl Refused {
+impl RefusedMark {
     /// Keeps what a form gave, to be shown again.
     pub(super) fn new(
         desk: &Desk,
@@ -137,7 +137,7 @@ impl Refused {
     }
 }
 
-/// What the box of the reason is called in the form.
+/// Says what the box of the reason is called in the form.
 fn box_name(whose: &Whose) -> &'static str {
     match whose {
         Whose::First => "reason",
@@ -146,24 +146,24 @@ fn box_name(whose: &Whose) -> &'static str {
 }
 
 /// What all points of a page have in common.
-pub(super) struct Frame<'a, 'f> {
+pub(super) struct DeskFrame<'a, 'f> {
     pub(super) desk: &'a Desk,
     pub(super) versions: &'f Versions,
-    pub(super) refused: Option<&'f Refused>,
+    pub(super) refused: Option<&'f RefusedMark>,
     /// The page to go back to, as a first marker's form says it.
     pub(super) back: &'static str,
     /// Whether marks may still be given.
     pub(super) is_open: bool,
 }
 
-impl<'a> Frame<'a, '_> {
-    /// The points of a sheet, by its place.
+impl<'a> DeskFrame<'a, '_> {
+    /// Returns the points of a sheet, by its place.
     pub(super) fn points(&self, sheet: usize) -> Vec<PointView<'a>> {
         let points = 0..self.desk.points.len();
         points.map(|point| self.view(sheet, point)).collect()
     }
 
-    /// A point of a sheet, by their places.
+    /// Returns a point of a sheet, by their places.
     pub(super) fn view(&self, sheet: usize, point: usize) -> PointView<'a> {
         let desk = self.desk;
         let (on_desk, asked) = (&desk.sheets[sheet], &desk.points[point]);
@@ -261,12 +261,13 @@ impl<'a> Frame<'a, '_> {
     }
 }
 
-/// An id as forms carry it.
+/// Returns an id as forms carry it.
 fn or_nought(id: Option<i64>) -> String {
     id.unwrap_or(0).to_string()
 }
 
-/// The group's own words that a point is judged on, with what they are called.
+/// Returns the group's own words that a point is judged on, with what they are
+/// called.
 fn answer(work: Option<&Work>, judged: Judged) -> Option<(&'static str, &str)> {
     let Judged::ByEye(Some(answer)) = judged else {
         return None;

@@ -24,7 +24,7 @@ mod year;
 use self::access::{Access, Routes};
 use crate::web::assets;
 
-/// Every route there is.
+/// Returns every route there is.
 #[must_use]
 pub fn routes() -> Routes {
     Routes::default()

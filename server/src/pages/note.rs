@@ -40,7 +40,7 @@ impl TypedNote {
         }
     }
 
-    /// Says why it was not kept; `None` where the bench is gone.
+    /// Says why it was not kept. Returns `None` when the bench is gone.
     pub(super) fn refuse(&mut self, why: NotNoted) -> Option<()> {
         self.body.refuse(match why {
             NotNoted::NoSuchBench => return None,

@@ -30,7 +30,7 @@ pub struct ClassReport {
     /// What there is to ask about readings, by places among the groups with
     /// work.
     pub questions: Vec<Question>,
-    /// What the readings suggest, where it had to be made anew: to be kept.
+    /// What the readings suggest, where it had to be made again, to be kept.
     pub to_keep: Option<Derived>,
 }
 
@@ -52,7 +52,7 @@ pub async fn load(db: &mut Connection, id: ClassSetId) -> Result<ClassReport, Er
     load_with(db, id, infer).await
 }
 
-/// The same, inferred in a way of the caller's own.
+/// Returns the same, inferred in a way of the caller's own.
 ///
 /// # Errors
 /// As for [`load`].

@@ -28,12 +28,12 @@ pub struct Feedback {
     /// The points that they were marked by.
     pub points: Vec<MarkingPoint>,
     /// One a bench, by label.
-    pub slips: Vec<Slip>,
+    pub sheets: Vec<FeedbackSheet>,
 }
 
 /// What one group gets back.
 #[derive(Debug)]
-pub struct Slip {
+pub struct FeedbackSheet {
     pub bench: Bench,
     /// Its sheet; `None` where nothing was stored.
     pub work: Option<Work>,
@@ -47,7 +47,8 @@ pub struct Slip {
     pub next: Next,
 }
 
-/// What would be given back now; with a release, what was given back then.
+/// Loads what would be given back now, or with a release what was given back
+/// then.
 pub async fn load(
     db: &mut Connection,
     class_set: &ClassSet,
@@ -74,7 +75,7 @@ pub async fn load(
     let mut revisions: HashMap<SheetId, _> =
         revisions.into_iter().map(|r| (r.sheet_id, r)).collect();
     let mut marks = by_sheet(marks);
-    let slips = benches.into_iter().map(|bench| {
+    let sheets = benches.into_iter().map(|bench| {
         let sheet = bench.sheet_id;
         let decisions = decisions.remove(&sheet).unwrap_or_default();
         let found = found(&decisions);
@@ -83,7 +84,7 @@ pub async fn load(
             .and_then(|revision| Work::of(revision, decisions));
         let marks = scheme.marked(work.as_ref(), marks.remove(&sheet).unwrap_or_default());
         let own = notes.iter().filter(|note| note.sheet_id == sheet);
-        Slip {
+        FeedbackSheet {
             next: what_next(work.as_ref(), &scheme.points, &marks),
             notes: own.cloned().collect(),
             found,
@@ -93,12 +94,12 @@ pub async fn load(
         }
     });
     Ok(Feedback {
-        slips: slips.collect(),
+        sheets: sheets.collect(),
         points: scheme.points,
     })
 }
 
-impl Slip {
+impl FeedbackSheet {
     /// Returns the first wrong turn that its own figures show and nobody
     /// dismissed, in a language. Returns `None` where there is none.
     #[must_use]
@@ -108,9 +109,9 @@ impl Slip {
     }
 }
 
-/// Where the teacher confirmed a slip in the readings. The place and not the cause, since what was confirmed may be one of two
-/// that cannot be told apart. They are told from slips in the working by
-/// their box: a reading's.
+/// Lists the rows where the teacher confirmed a slip in the readings. It gives
+/// no cause, since what was confirmed may be one of two that cannot be told
+/// apart. The box, a reading's, tells these slips from those in the working.
 fn found(decisions: &[Decision]) -> Vec<String> {
     let confirmed = decisions
         .iter()

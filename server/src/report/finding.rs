@@ -49,15 +49,15 @@ pub struct RivalLine {
     pub probability: String,
 }
 
-/// What the readings suggest, most probable first; nothing for an earlier
-/// version.
+/// Lists what the readings suggest, most probable first. Returns no line for
+/// an earlier version.
 #[must_use]
 pub fn lines(work: &Work) -> Vec<FindingLine> {
     let findings = work.inference.iter().flat_map(|i| &i.findings);
     findings.map(|finding| line(work, finding)).collect()
 }
 
-/// What the readings of a group suggest of the group itself, from the
+/// Lists what the readings of a group suggest of the group itself, from the
 /// threshold of the summary on; dismissed ones included.
 #[must_use]
 pub fn of_group(report: &ClassReport, group: &GroupReport) -> Vec<FindingLine> {
@@ -67,41 +67,41 @@ pub fn of_group(report: &ClassReport, group: &GroupReport) -> Vec<FindingLine> {
 }
 
 impl FindingLine {
-    /// Whether somebody said that it is none.
+    /// Says whether somebody dismissed it.
     #[must_use]
     pub fn is_dismissed(&self) -> bool {
         self.decision.as_ref().is_some_and(Decision::is_dismissal)
     }
 
-    /// Whether it is about the apparatus, not about the group. One of two of
-    /// which the other is a slip is still the group's to be asked about.
+    /// Says whether it is about the apparatus, not about the group. One of two
+    /// of which the other is a slip is still the group's to be asked about.
     #[must_use]
     pub fn is_apparatus(&self) -> bool {
         is_apparatus(self.cause) && self.twin.is_none_or(is_apparatus)
     }
 
-    /// Whether it may be the apparatus and may be the group.
+    /// Says whether it may be the apparatus and may be the group.
     #[must_use]
     pub fn is_either(&self) -> bool {
         let may_be = is_apparatus(self.cause) || self.twin.is_some_and(is_apparatus);
         may_be && !self.is_apparatus()
     }
 
-    /// The invitation to look again. When the apparatus is packed away, what
-    /// it invites to do while it is up is left out.
+    /// Returns the invitation to look again. When the apparatus is packed
+    /// away, what it invites to do while it is up is left out.
     #[must_use]
     pub fn invitation(&self, is_up: bool) -> &str {
         &self.invitations[usize::from(!is_up)]
     }
 
-    /// Whether it can only be said that it is one of two.
+    /// Says whether it is one of two that cannot be told apart.
     #[must_use]
     pub fn is_tie(&self) -> bool {
         self.twin.is_some()
     }
 
-    /// Its cause, and the other of the two where it may be either; in one
-    /// order, whichever of them is the likelier on this sheet.
+    /// Returns its cause, and the other of the two where it may be either; in
+    /// one order, whichever of them is the likelier on this sheet.
     #[must_use]
     pub fn causes(&self) -> (Cause, Option<Cause>) {
         match self.twin {
@@ -110,7 +110,7 @@ impl FindingLine {
         }
     }
 
-    /// What it is in a line: both where it is one of two.
+    /// Says in a line what it is. Where it is one of two, it names both.
     #[must_use]
     pub fn headline(&self) -> String {
         match &self.rival {
@@ -146,8 +146,9 @@ fn line(work: &Work, finding: &Finding) -> FindingLine {
     }
 }
 
-/// What forms call the finding that a form means: it may have named the other
-/// of two that cannot be told apart, when that one was still the likelier.
+/// Finds what a form means, and returns its place and its key. The form may
+/// have named the other of two that cannot be told apart, when that one was
+/// still the likelier.
 #[must_use]
 pub fn find(work: &Work, named: &FlagKey) -> Option<(usize, FlagKey)> {
     let findings = work.inference.iter().flat_map(|i| &i.findings);
@@ -165,7 +166,7 @@ fn first<'w>(work: &'w Work, finding: &Finding) -> Named<'w> {
     (finding.cause, label(work, finding.row).unwrap_or_default())
 }
 
-/// The other explanation, where the two cannot be told apart.
+/// Returns the other explanation, where the two cannot be told apart.
 fn twin<'w>(work: &'w Work, finding: &Finding) -> Option<Named<'w>> {
     let rival = finding.rival.as_ref().filter(|_| finding.is_tie)?;
     Some((rival.cause, label(work, rival.row).unwrap_or_default()))
@@ -179,8 +180,9 @@ fn said_where(work: &Work, heard: &Heard) -> String {
     }
 }
 
-/// How forms and decisions name a finding: as they name a slip. The box is a
-/// reading's, so it is none of those that the working shows.
+/// Returns the key by which forms and decisions name a finding, as they name a
+/// slip. The box is a reading's, so it is none of those that the working
+/// shows.
 fn key(work: &Work, finding: &Finding) -> FlagKey {
     FlagKey {
         step: finding.step.name().to_owned(),

@@ -39,7 +39,7 @@ pub struct FlagLine {
     pub decided_where: &'static str,
 }
 
-/// How forms and decisions name a flag.
+/// Returns the key by which forms and decisions name a flag.
 #[must_use]
 pub fn key(assessment: &Assessment, flag: &Flag) -> FlagKey {
     let label = flag
@@ -53,7 +53,7 @@ pub fn key(assessment: &Assessment, flag: &Flag) -> FlagKey {
     }
 }
 
-/// The flags of one kind, in the order of the work, in a language.
+/// Returns the flags of one kind, in the order of the work, in a language.
 #[must_use]
 pub fn lines(say: Say, work: &Work, kind: Kind) -> Vec<FlagLine> {
     let flags = work
@@ -65,14 +65,14 @@ pub fn lines(say: Say, work: &Work, kind: Kind) -> Vec<FlagLine> {
 }
 
 impl FlagLine {
-    /// Whether somebody said that it is none.
+    /// Says whether somebody dismissed it.
     #[must_use]
     pub fn is_dismissed(&self) -> bool {
         self.decision.as_ref().is_some_and(Decision::is_dismissal)
     }
 
-    /// Where and what in a line: `wavelength, every row: enlargement left
-    /// out`; what alone where it says where by itself.
+    /// Says in a line where it is and what: `wavelength, every row:
+    /// enlargement left out`; what alone where it says where by itself.
     #[must_use]
     pub fn headline(&self) -> String {
         if self.short.starts_with(&self.place) {
@@ -113,8 +113,8 @@ fn place(say: Say, flag: &Flag, key: &FlagKey) -> String {
     }
 }
 
-/// The row that a flag for every row takes its figures from: the first that
-/// gave the figure.
+/// Returns the row that a flag for every row takes its figures from: the first
+/// that gave the figure.
 fn first_row(work: &Work, flag: &Flag) -> Option<usize> {
     let gave = |row: &analysis::sheet::Row| row.entries.get(flag.step).is_some();
     flag.row.or_else(|| work.sheet.rows.iter().position(gave))

@@ -38,7 +38,7 @@ pub struct Heard {
 pub(super) type Named<'a> = (Cause, &'a str);
 
 impl Heard {
-    /// A decision that was made on the sheet itself.
+    /// Returns a decision that was made on the sheet itself.
     pub(super) fn own(decision: Decision) -> Self {
         Self {
             decision,
@@ -46,8 +46,8 @@ impl Heard {
         }
     }
 
-    /// Whether it is about the finding with this key, which fits `first`, and
-    /// as well `twin` where nobody can tell the two apart.
+    /// Says whether it is about the finding with this key, which fits `first`,
+    /// and as well `twin` where nobody can tell the two apart.
     pub(super) fn is_about(
         &self,
         key: &FlagKey,
@@ -65,7 +65,7 @@ impl Heard {
     }
 }
 
-/// Whether a decision, or a form, names this explanation. The box is a
+/// Says whether a decision, or a form, names this explanation. The box is a
 /// reading's: a slip that the working shows may have the same code.
 pub(super) fn is_of(flag: &FlagKey, (cause, row_label): Named<'_>) -> bool {
     let is_reading = Field::named(&flag.step).is_some_and(|field| field.role() == Role::Reading);
@@ -111,7 +111,7 @@ fn is_about_apparatus(decision: &Decision) -> bool {
 }
 
 impl Work {
-    /// The newest that was said of a finding.
+    /// Returns the newest that was said of a finding.
     pub(super) fn heard_of(
         &self,
         key: &FlagKey,

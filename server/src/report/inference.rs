@@ -28,7 +28,7 @@ use crate::secret;
 
 /// Gives every group's work its inference, and returns the questions, by
 /// places among the groups with work: what is kept, where no group has changed
-/// since; else made anew and handed back, to be kept.
+/// since; else made again and handed back, to be kept.
 pub(super) async fn fill(
     db: &mut Connection,
     class_set_id: ClassSetId,
@@ -52,8 +52,8 @@ pub(super) async fn fill(
     Ok((questions, Some(made)))
 }
 
-/// A digest of all that it rests on. A group that is new, has stored another
-/// revision or names another kit changes it for the class.
+/// Returns a digest of all that it rests on. A group that is new, has stored
+/// another revision or names another kit changes it for the class.
 fn state(groups: &[GroupReport]) -> Result<String, Error> {
     let works = groups.iter().filter_map(|group| {
         let work = group.work.as_ref()?;

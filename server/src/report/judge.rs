@@ -65,8 +65,8 @@ pub fn read_together(sheets: &[Submitted<'_>], infer: Infer) -> Together {
     all
 }
 
-/// What there is to ask about these sheets, by the set of readings that each
-/// is said to be of.
+/// Lists what there is to ask about these sheets, by the set of readings that
+/// each is said to be of.
 fn ask(sheets: &[Submitted<'_>], sets: &[String]) -> Vec<Question> {
     let declared = sheets.iter().zip(sets).map(|(one, shared)| Declared {
         sheet: one.sheet,

@@ -38,7 +38,7 @@ pub struct KitFault {
 }
 
 impl KitFault {
-    /// What to look at: the kit, or that of a group that named none.
+    /// Says what to look at: the kit, or that of a group that named none.
     #[must_use]
     pub fn apparatus(&self) -> String {
         if self.kit.is_empty() {
@@ -81,7 +81,7 @@ pub fn faults(report: &ClassReport) -> Vec<KitFault> {
     faults
 }
 
-/// The fault as the most certain of its groups' sheets tells it.
+/// Returns the fault as the most certain of its groups' sheets tells it.
 fn fault(
     report: &ClassReport,
     kit: &str,

@@ -31,9 +31,9 @@ pub struct BoxToSee {
     pub is_unit: bool,
 }
 
-/// The first slip in the order of the work that nobody dismissed; where there
-/// is none, an uncertainty that does not agree, then the first remark. `None`
-/// where the working shows none of them.
+/// Returns the first slip in the order of the work that nobody dismissed;
+/// where there is none, an uncertainty that does not agree, then the first
+/// remark. Returns `None` when the working shows none of them.
 #[must_use]
 pub fn first(say: Say, work: &Work) -> Option<LookAgain> {
     let flags = work.upheld().flags;
@@ -73,16 +73,17 @@ fn at_flag(say: Say, work: &Work, flags: &[Flag], flag: &Flag) -> LookAgain {
     }
 }
 
-/// Where two turns explain a figure as well, a question about one of them may
-/// lead astray: then it is asked in general.
+/// Returns the question about a figure. Where two turns explain it equally
+/// well it asks in general, since a question about one of them may lead
+/// astray.
 fn question(say: Say, flag: &Flag) -> &'static str {
     let slip = flag.rival.map_or(flag.slip, |_| Slip::DoesNotFollow);
     say.slip_look(slip)
 }
 
-/// What to look at: `your wavelength in row 2`, `your wavelength in rows 2 and
-/// 4`, `your wavelength in every row`; without rows for a figure of the whole
-/// sheet.
+/// Says what to look at: `your wavelength in row 2`, `your wavelength in rows
+/// 2 and 4`, `your wavelength in every row`; without rows for a figure of the
+/// whole sheet.
 fn what(say: Say, work: &Work, alike: &[&Flag], flag: &Flag) -> String {
     let what = say.look_at(flag.slip, flag.step);
     if alike.iter().all(|flag| flag.step.place() == Place::Sheet) {
@@ -101,8 +102,8 @@ fn label(work: &Work, row: usize) -> &str {
     work.sheet.rows.get(row).map_or("", |row| &row.label)
 }
 
-/// The boxes to go to: one for each row that is named, the first that was
-/// filled in where it is every row.
+/// Returns the boxes to go to: one for each row that is named, the first that
+/// was filled in where it is every row.
 fn boxes(work: &Work, alike: &[&Flag]) -> Vec<BoxToSee> {
     let to_see = |field: Field, row: Option<usize>| BoxToSee {
         field,

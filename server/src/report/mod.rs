@@ -64,8 +64,8 @@ pub struct Work {
 }
 
 impl Work {
-    /// Judges a revision. `None` where its boxes cannot be read, which the
-    /// door keeps from happening for anything stored through a page.
+    /// Judges a revision. Returns `None` when its boxes cannot be read, which
+    /// the door keeps from happening for anything stored through a page.
     #[must_use]
     pub fn of(revision: Revision, decisions: Vec<Decision>) -> Option<Self> {
         let sheet = Sheet::check(&revision.entry.sheet).ok()?;
@@ -80,7 +80,8 @@ impl Work {
         })
     }
 
-    /// What the sheet says with the slips that people dismissed taken out.
+    /// Returns what the sheet says with the slips that people dismissed taken
+    /// out.
     #[must_use]
     pub fn upheld(&self) -> Assessment {
         let mut upheld = self.assessment.clone();
@@ -88,8 +89,8 @@ impl Work {
         upheld
     }
 
-    /// The figures that the sheet holds, in the order of the work: the name of
-    /// the box and what it is called.
+    /// Returns the figures that the sheet holds, in the order of the work: the
+    /// name of the box and what it is called.
     #[must_use]
     pub fn figures(&self) -> Vec<(&'static str, &'static str)> {
         let is_used = |field: &Field| {
@@ -102,14 +103,14 @@ impl Work {
         fields.map(|field| (field.name(), label(field))).collect()
     }
 
-    /// Whether the group gave any figure that it worked out.
+    /// Says whether the group gave any figure that it worked out.
     #[must_use]
     pub fn has_working(&self) -> bool {
         let mut comparisons = self.assessment.comparisons.iter();
         comparisons.any(|comparison| comparison.given.is_some())
     }
 
-    /// Whether the sheet shows a slip that nobody dismissed.
+    /// Says whether the sheet shows a slip that nobody dismissed.
     #[must_use]
     pub fn upholds(&self, slip: Slip) -> bool {
         let mut flags = self.assessment.flags.iter();
@@ -137,29 +138,30 @@ pub fn about(say: Say, note: &Annotation) -> Option<String> {
     })
 }
 
-/// The kit of a bench by its own label, or what the group wrote where it is
-/// none of the list; blank where neither is known.
+/// Returns the kit of a bench by its own label, or what the group wrote where
+/// it is none of the list. Returns no text when neither is known.
 #[must_use]
 pub fn kit<'a>(bench: &'a Bench, work: Option<&'a Work>) -> &'a str {
     let typed = work.map_or("", |work| work.revision.entry.kit.trim());
     bench.kit.as_deref().unwrap_or(typed)
 }
 
-/// Whose readings the group says that these are; blank where they are its
-/// own.
+/// Says whose readings the group says that these are. Returns no text when
+/// they are its own.
 #[must_use]
 pub fn shared(work: Option<&Work>) -> &str {
     work.map_or("", |work| work.revision.entry.shared.trim())
 }
 
-/// How far the sheet of a bench has come: `handed in at 10:42, changed at
-/// 10:50`. `None` where nothing is stored.
+/// Says how far the sheet of a bench has come: `handed in at 10:42, changed at
+/// 10:50`. Returns `None` when nothing is stored.
 #[must_use]
 pub fn progress(bench: &Bench, when: &When) -> Option<String> {
     words::room::progress(bench.handed_in_at, bench.saved_at, &|at| when.says(at))
 }
 
-/// The same for the start of a line; `nothing` says that nothing is stored.
+/// Returns the same for the start of a line; `nothing` says that nothing is
+/// stored.
 #[must_use]
 pub fn state(bench: &Bench, when: &When, nothing: &str) -> String {
     words::version::progress(progress(bench, when), nothing)

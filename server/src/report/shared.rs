@@ -9,7 +9,7 @@ use std::collections::HashMap;
 use analysis::text::folded;
 
 /// Names the set of readings that each group says it used, from its label and
-/// what it wrote; blank where its readings are its own.
+/// what it wrote. Returns no text when its readings are its own.
 ///
 /// A group that another names (`group B`, or `b`) is in one set with it
 /// without saying so itself.
@@ -64,8 +64,8 @@ const OWN: [&str; 10] = [
 mod tests {
     use super::*;
 
-    /// The groups with what they wrote, as the sets that they form; a dot for
-    /// one with its own readings.
+    /// Returns the groups with what they wrote, as the sets that they form; a
+    /// dot for one with its own readings.
     fn formed(groups: &[(&str, &str)]) -> String {
         let names = sets(groups);
         let mut seen: Vec<&String> = Vec::new();

@@ -22,13 +22,13 @@ pub struct SheetReport {
     pub annotations: Vec<Annotation>,
     /// Every version, newest first.
     pub past: Vec<Past>,
-    /// What the readings of the class suggest, where it had to be made anew:
+    /// What the readings of the class suggest, where it had to be made again,
     /// to be kept.
     pub to_keep: Option<Derived>,
 }
 
 impl SheetReport {
-    /// Whether its work is the newest there is.
+    /// Says whether its work is the newest there is.
     #[must_use]
     pub fn is_newest(&self) -> bool {
         let shown = self.work.as_ref().map(|work| work.revision.version);
@@ -36,9 +36,9 @@ impl SheetReport {
     }
 }
 
-/// Loads and judges one sheet, at a version or as it is now; `None` where there
-/// is no such bench or version. As it is now, it is judged with its class,
-/// so that it says what the summary says of it.
+/// Loads and judges one sheet, at a version or as it is now. Returns `None`
+/// when there is no such bench or version. As it is now, it is judged with its
+/// class, so that it says what the summary says of it.
 ///
 /// # Errors
 /// When a query fails, or there is no such class set.
@@ -60,7 +60,7 @@ pub async fn load(
     Ok(Some(report))
 }
 
-/// The sheet as it is now, without its notes and its history.
+/// Returns the sheet as it is now, without its notes and its history.
 async fn in_class(
     db: &mut Connection,
     id: ClassSetId,
@@ -80,8 +80,8 @@ async fn in_class(
     }))
 }
 
-/// A version, without its notes and its history. Where it is the newest, it
-/// is the sheet as it is now.
+/// Returns a version, without its notes and its history. Where it is the
+/// newest, it is the sheet as it is now.
 async fn at_version(
     db: &mut Connection,
     id: ClassSetId,

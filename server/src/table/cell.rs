@@ -133,16 +133,17 @@ impl Cell {
 /// Figures in a number that is written for other programs to go on with.
 const FIGURES: u32 = 6;
 
-/// A number to six significant figures; blank where there is none.
+/// Returns a number to six significant figures. Returns no text when there is
+/// none.
 pub(super) fn number(value: Option<f64>) -> String {
     value
         .filter(|value| value.is_finite())
         .map_or_else(String::new, |value| significant(value, FIGURES))
 }
 
-/// A cell of text that somebody typed. A spreadsheet runs a cell that starts
-/// with one of these signs as a formula, so an apostrophe is put before it;
-/// numbers (`-0.25`) are left as they are.
+/// Returns a cell of text that somebody typed. A spreadsheet runs a cell that
+/// starts with one of these signs as a formula, so an apostrophe is put before
+/// it; numbers (`-0.25`) are left as they are.
 pub(super) fn typed(text: &str) -> Cow<'_, str> {
     if is_guarded(text) {
         Cow::Owned(format!("'{text}"))
@@ -151,16 +152,16 @@ pub(super) fn typed(text: &str) -> Cow<'_, str> {
     }
 }
 
-/// The text that [`typed`] made this cell of.
+/// Returns the text that [`typed`] made this cell of.
 pub(crate) fn read(cell: &str) -> &str {
     cell.strip_prefix('\'')
         .filter(|text| is_guarded(text))
         .unwrap_or(cell)
 }
 
-/// Whether a text gets an apostrophe. Apostrophes that it has already do not
-/// save it from one more: else nobody could tell a formula that was guarded
-/// from a text that somebody began with an apostrophe.
+/// Says whether a text gets an apostrophe. Apostrophes that it has already do
+/// not save it from one more: else nobody could tell a formula that was
+/// guarded from a text that somebody began with an apostrophe.
 fn is_guarded(text: &str) -> bool {
     let bare = text.trim_start_matches('\'');
     bare.starts_with(['=', '+', '-', '@', '\t', '\r', '\0'])

@@ -48,8 +48,8 @@ impl PageTable {
 }
 
 impl Kind {
-    /// The class of its cells in the stylesheet. Headings are broken into lines
-    /// nevertheless.
+    /// Returns the class of its cells in the stylesheet. Headings are broken
+    /// into lines nevertheless.
     fn class(self) -> &'static str {
         match self {
             Self::Text => "",
@@ -61,7 +61,7 @@ impl Kind {
 }
 
 impl Cell {
-    /// Its element on a page; blank where it needs none.
+    /// Returns its element on a page. Returns no text when it needs none.
     fn element(&self) -> &'static str {
         match &self.page {
             Some(on) if on.element.is_empty() && !on.class.is_empty() => "span",
@@ -69,7 +69,7 @@ impl Cell {
         }
     }
 
-    /// The cell, then what else stands in it.
+    /// Returns the cell, then what else stands in it.
     fn each(&self) -> impl Iterator<Item = &Self> {
         let more = self.page.iter().flat_map(|page| &page.more);
         std::iter::once(self).chain(more)

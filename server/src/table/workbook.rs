@@ -68,8 +68,9 @@ struct Number {
     decimals: usize,
 }
 
-/// A number that is written as a spreadsheet would show it: digits, perhaps a
-/// minus before them and a point among them. `007` and `5,60` stay text.
+/// Returns a number that is written as a spreadsheet would show it: digits,
+/// perhaps a minus before them and a point among them. `007` and `5,60` stay
+/// text.
 fn plain_number(text: &str) -> Option<Number> {
     let digits = text.strip_prefix('-').unwrap_or(text);
     let (whole, fraction) = match digits.split_once('.') {
@@ -90,7 +91,7 @@ fn plain_number(text: &str) -> Option<Number> {
     Some(Number { value, decimals })
 }
 
-/// The format that shows as many decimals as were typed.
+/// Returns the format that shows as many decimals as were typed.
 fn as_typed(decimals: usize) -> String {
     match decimals {
         0 => "0".to_owned(),

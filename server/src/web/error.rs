@@ -42,7 +42,7 @@ pub enum AppError {
 }
 
 impl AppError {
-    /// An error that the visitor can do nothing about.
+    /// Returns an error that the visitor can do nothing about.
     pub fn internal(cause: impl Into<Box<dyn std::error::Error + Send + Sync>>) -> Self {
         Self::Internal(cause.into())
     }
@@ -85,7 +85,7 @@ enum Sentence {
 }
 
 impl Problem {
-    /// The words for a status that a layer or the router gave.
+    /// Returns the words for a status that a layer or the router gave.
     fn of_status(status: StatusCode) -> Self {
         let (title, sentence): (Said, Said) = match status {
             StatusCode::NOT_FOUND => (Say::problem_no_page, Say::problem_no_page_why),

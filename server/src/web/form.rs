@@ -23,7 +23,8 @@ impl Pairs {
         Self(pairs)
     }
 
-    /// What was typed in a box; blank if the box is missing. Of several, the first.
+    /// Says what was typed in a box. Returns no text when the box is missing.
+    /// Of several, the first.
     #[must_use]
     pub fn get(&self, name: &str) -> &str {
         self.0
@@ -38,30 +39,30 @@ impl Pairs {
         TypedText::new(self.get(name))
     }
 
-    /// The same without blanks around it.
+    /// Returns the same without blanks around it.
     #[must_use]
     pub fn trimmed(&self, name: &str) -> &str {
         self.get(name).trim()
     }
 
-    /// The same as text of several lines. Browsers count a line's end once and
-    /// send it as two characters.
+    /// Returns the same as text of several lines. Browsers count a line's end
+    /// once and send it as two characters.
     #[must_use]
     pub fn text(&self, name: &str) -> String {
         self.trimmed(name).replace("\r\n", "\n")
     }
 
-    /// Returns the id of what a page showed, as its form carries it; `None`
-    /// where it showed nothing, which is sent as 0. What is no number is an id
-    /// that nothing has.
+    /// Returns the id of what a page showed, as its form carries it. Returns
+    /// `None` when it showed nothing, which is sent as 0. What is no number is
+    /// an id that nothing has.
     #[must_use]
     pub fn seen(&self, name: &str) -> Option<i64> {
         let id = self.get(name).parse().unwrap_or(-1);
         (id != 0).then_some(id)
     }
 
-    /// What was ticked of a group of boxes: those of `marker` are called
-    /// `marker.1`, `marker.2` and so on, and this gives `1`, `2`.
+    /// Returns what was ticked of a group of boxes: those of `marker` are
+    /// called `marker.1`, `marker.2` and so on, and this gives `1`, `2`.
     pub fn ticked<'a>(&'a self, group: &'a str) -> impl Iterator<Item = &'a str> {
         let names = self.0.iter().map(|(name, _)| name.as_str());
         names.filter_map(move |name| name.strip_prefix(group)?.strip_prefix('.'))

@@ -24,7 +24,7 @@ pub struct Layout {
 }
 
 impl Layout {
-    /// The frame of a page for anybody, in this language.
+    /// Returns the frame of a page for anybody, in this language.
     #[must_use]
     pub fn public(say: Say) -> Self {
         Self {
@@ -36,8 +36,8 @@ impl Layout {
         }
     }
 
-    /// The frame of a page for somebody who is signed in. Staff's pages are in
-    /// English.
+    /// Returns the frame of a page for somebody who is signed in. Staff's
+    /// pages are in English.
     #[must_use]
     pub fn for_staff(name: StaffName, token: String) -> Self {
         Self {

@@ -17,8 +17,8 @@ pub const SHORTEST: usize = 10;
 /// Most characters of a password.
 pub const LONGEST: usize = 128;
 
-/// Why a new password is refused, as a sentence; `None` when it will do.
-/// Characters are counted, not bytes, and none is forbidden.
+/// Says in a sentence why a new password is refused. Returns `None` when it
+/// will do. Characters are counted, not bytes, and none is forbidden.
 #[must_use]
 pub fn refusal(password: &str, name: &str) -> Option<&'static str> {
     let length = password.chars().count();
@@ -51,7 +51,7 @@ impl Default for Passwords {
 }
 
 impl Passwords {
-    /// The PHC string under which a secret is kept.
+    /// Returns the PHC string under which a secret is kept.
     ///
     /// # Errors
     /// When hashing fails, which it does not for a sound build.
@@ -60,8 +60,9 @@ impl Passwords {
             .await
     }
 
-    /// Whether a secret is the one that was hashed. Without a hash it takes
-    /// as long and is not, so that nobody learns which accounts there are.
+    /// Says whether a secret is the one that was hashed. Without a hash it
+    /// takes as long and says no, so that nobody learns which accounts there
+    /// are.
     ///
     /// # Errors
     /// When a stored hash cannot be read.

@@ -22,9 +22,9 @@ pub const STAFF_COOKIE: &str = "sid";
 /// Cookie of a pupils' browser.
 pub const VISIT_COOKIE: &str = "visit";
 
-/// A cookie as all of ours are: gone when the browser closes. Not `Secure`,
-/// since the school's own network speaks plain HTTP and browsers would drop it
-/// there.
+/// Returns a cookie as all of ours are: gone when the browser closes. Not
+/// `Secure`, since the school's own network speaks plain HTTP and browsers
+/// would drop it there.
 #[must_use]
 pub fn cookie(name: &'static str, value: String) -> Cookie<'static> {
     Cookie::build((name, value))
@@ -48,7 +48,7 @@ pub struct SignedIn {
 }
 
 impl SignedIn {
-    /// Whether they are a head of department.
+    /// Says whether they are a head of department.
     #[must_use]
     pub fn is_head(&self) -> bool {
         self.role == Role::Head
@@ -78,8 +78,8 @@ impl Actor for SignedIn {
     }
 }
 
-/// The token that forms of a session carry. It follows from the session's own
-/// token, which no page ever shows.
+/// Returns the token that forms of a session carry. It follows from the
+/// session's own token, which no page ever shows.
 #[must_use]
 pub fn form_token(session: &str) -> String {
     sha256(&format!("form {session}"))

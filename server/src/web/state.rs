@@ -45,7 +45,7 @@ pub struct AppState {
 pub struct PupilsAddress(pub Option<String>);
 
 impl AppState {
-    /// A state on an open data file, with pupils' pages in English.
+    /// Returns a state on an open data file, with pupils' pages in English.
     #[must_use]
     pub fn new(store: Store, clock: Clock, zone: Zone, pupils_address: Option<String>) -> Self {
         Self {

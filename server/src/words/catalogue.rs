@@ -100,7 +100,7 @@ impl Say {
         }
     }
 
-    /// The same where there must be one: a test asks for all of them.
+    /// Returns the same where there must be one: a test asks for all of them.
     pub(super) fn coded(self, kind: &str, code: &str, attribute: Option<&str>) -> &'static str {
         self.find(kind, code, attribute).unwrap_or_else(|| {
             tracing::error!(kind, code, attribute, "nothing is said of this");
@@ -153,7 +153,7 @@ fn as_html(value: &impl Display) -> FluentValue<'static> {
     FluentValue::from(escaped.to_string())
 }
 
-/// A number that the form of a word may hang on.
+/// Returns a number that the form of a word may hang on.
 fn as_number(value: &impl Display) -> FluentValue<'static> {
     let text = value.to_string();
     text.parse::<f64>()

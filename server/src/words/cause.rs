@@ -7,8 +7,8 @@ use analysis::reading::{Cause, Counts, Finding};
 
 use super::Say;
 
-/// A few words for it, and what to ask the group, or to check on the kit. A
-/// question can be said while walking up, and gives no answer away.
+/// Returns a few words for it, and what to ask the group, or to check on the
+/// kit. A question can be said while walking up, and gives no answer away.
 #[expect(clippy::too_many_lines, reason = "one entry a cause, and nothing else")]
 fn words(cause: Cause) -> (&'static str, &'static str) {
     match cause {
@@ -99,7 +99,7 @@ pub fn ask(cause: Cause) -> &'static str {
     words(cause).1
 }
 
-/// What something of a method is called in these sentences.
+/// Says what something of a method is called in these sentences.
 fn noun(method: Method, which: &str) -> &'static str {
     Say::english().coded("nouns", method.code(), Some(which))
 }
@@ -156,7 +156,7 @@ fn worth(cause: Cause) -> Worth {
     }
 }
 
-/// What would fit.
+/// Says what would fit.
 fn fits(finding: &Finding, method: Method, row: Option<&str>) -> String {
     let (given, expected) = (&finding.given, &finding.expected);
     let rows = row.map_or_else(
@@ -215,7 +215,7 @@ fn counts(counts: Counts, method: Method) -> String {
     format!("{fits} {were} counted, not {written}")
 }
 
-/// What would fit, where nothing is put in.
+/// Says what would fit, where nothing is put in.
 fn fits_by_itself(cause: Cause) -> &'static str {
     match cause {
         Cause::CountedFromOne => {

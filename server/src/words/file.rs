@@ -63,7 +63,7 @@ pub fn shortened(text: &str) -> String {
     short
 }
 
-/// The same in quotation marks.
+/// Returns the same in quotation marks.
 fn quoted(text: &str) -> String {
     format!("“{}”", shortened(text))
 }

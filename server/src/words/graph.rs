@@ -3,8 +3,8 @@
 
 use super::{capitalised, counted, list, plural};
 
-/// A value to three figures: `0.257`, `25.7`, `1234`, `1.23 × 10⁹`. The
-/// whole part is never cut short.
+/// Returns a value to three figures: `0.257`, `25.7`, `1234`, `1.23 × 10⁹`.
+/// The whole part is never cut short.
 #[must_use]
 pub fn three_figures(value: f64) -> String {
     if !value.is_normal() {
@@ -20,8 +20,8 @@ pub fn three_figures(value: f64) -> String {
     }
 }
 
-/// The same without noughts at the end: `40`, where nothing hangs on how
-/// finely it was read.
+/// Returns the same without noughts at the end: `40`, where nothing hangs on
+/// how finely it was read.
 #[must_use]
 pub fn shortest(value: f64) -> String {
     let text = three_figures(value);
@@ -43,7 +43,7 @@ pub fn power_of_ten(value: f64) -> i32 {
     value.log10().floor() as i32
 }
 
-/// A unit with the power of ten that the labels of its axis leave out:
+/// Returns a unit with the power of ten that the labels of its axis leave out:
 /// `Hz`, `10⁶ Hz`.
 #[must_use]
 pub fn unit(exponent: i32, unit: &str) -> String {

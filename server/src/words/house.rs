@@ -122,7 +122,7 @@ fn guidance(key: &str) -> &'static str {
     }
 }
 
-/// What earns how many of the marks for the method.
+/// Returns what earns how many of the marks for the method.
 fn levels() -> [Level; 3] {
     let level = |from, to, says: &str| Level {
         from,

@@ -111,7 +111,7 @@ pub fn many(kind: Kind) -> &'static str {
     }
 }
 
-/// A few words for a fault.
+/// Returns a few words for a fault.
 fn name_of(fault: Fault) -> &'static str {
     match fault {
         Fault::Lamp => {
@@ -137,7 +137,7 @@ fn too_few(kit: &KitYear) -> String {
     }
 }
 
-/// What to do about a kit that is off.
+/// Says what to do about a kit that is off.
 fn check(kit: &KitYear) -> Option<&'static str> {
     let fingerprint = kit.looks_like.as_ref()?;
     let is_high = fingerprint.ends.iter().any(|end| end.off > 0.02);
@@ -219,7 +219,7 @@ fn beside(kit: &KitYear) -> String {
     }
 }
 
-/// What was taken out, and why.
+/// Says what was taken out, and why.
 fn left_out(kit: &KitYear) -> Vec<String> {
     let were = |n: usize| plural(n, "was", "were");
     let mut sentences = Vec::new();

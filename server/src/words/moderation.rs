@@ -230,8 +230,8 @@ pub fn written_down(by: &str, when: &str) -> String {
     format!("Written down by {by}, {when}")
 }
 
-/// Returns the mark that somebody gave since a point was settled; `None` where
-/// they took one back.
+/// Returns the mark that somebody gave since a point was settled. Returns
+/// `None` when they took one back.
 #[must_use]
 pub fn marked_since(awarded: Option<i64>, by: &str, when: &str) -> String {
     awarded.map_or_else(

@@ -40,7 +40,7 @@ fn decimals_for(size: f64) -> usize {
         .unwrap_or(MOST_DECIMALS)
 }
 
-/// A value with so many decimals; a dash where there is none.
+/// Returns a value with so many decimals; a dash where there is none.
 #[must_use]
 pub fn fixed(value: Option<f64>, decimals: usize) -> String {
     value.filter(|v| v.is_finite()).map_or_else(
@@ -55,14 +55,14 @@ pub fn marks(marks: Option<i64>) -> String {
     marks.map_or_else(|| "–".to_owned(), |marks| marks.to_string())
 }
 
-/// By how many whole marks two are apart, with the sign; blank where one of
-/// the two is missing.
+/// Says by how many whole marks two are apart, with the sign. Returns no text
+/// when one of the two is missing.
 #[must_use]
 pub fn apart(difference: Option<i64>) -> String {
     difference.map_or_else(String::new, |marks| signed(marks as f64, 0))
 }
 
-/// A value with so many decimals and its sign: `+1.5`, `−0.8`, `0.0`.
+/// Returns a value with so many decimals and its sign: `+1.5`, `−0.8`, `0.0`.
 #[must_use]
 pub fn signed(value: f64, decimals: usize) -> String {
     let size = format!("{:.decimals$}", value.abs());
@@ -80,8 +80,9 @@ pub fn to(low: impl Display, high: impl Display) -> String {
     format!("{low} to {high}")
 }
 
-/// An interval as `0.249 to 0.265`; blank where there is none. A speed whose
-/// interval reaches down to nought says only that the rows scatter.
+/// Returns an interval as `0.249 to 0.265`. Returns no text when there is
+/// none. A speed whose interval reaches down to nought says only that the rows
+/// scatter.
 #[must_use]
 pub fn range(interval: Option<Interval>, decimals: usize) -> String {
     interval.map_or_else(String::new, |i| {
@@ -94,7 +95,7 @@ pub fn range(interval: Option<Interval>, decimals: usize) -> String {
     })
 }
 
-/// An interval of speeds with its unit: `0.249 to 0.265 m/s`.
+/// Returns an interval of speeds with its unit: `0.249 to 0.265 m/s`.
 #[must_use]
 pub fn speed_range(interval: Option<Interval>, decimals: usize) -> String {
     let text = range(interval, decimals);
@@ -105,19 +106,19 @@ pub fn speed_range(interval: Option<Interval>, decimals: usize) -> String {
     }
 }
 
-/// A number as printed, with a minus sign for the hyphen.
+/// Returns a number as printed, with a minus sign for the hyphen.
 fn with_minus(number: &str) -> String {
     number.replace('-', "−")
 }
 
-/// A share as a percentage to two figures: `2.1 %`.
+/// Returns a share as a percentage to two figures: `2.1 %`.
 #[must_use]
 pub fn percent(share: f64) -> String {
     format!("{} %", significant(100.0 * share, 2))
 }
 
-/// A probability in whole per cent; never as if it were certain: `92 %`,
-/// `over 99 %`, `under 1 %`.
+/// Returns a probability in whole per cent; never as if it were certain: `92
+/// %`, `over 99 %`, `under 1 %`.
 #[must_use]
 pub fn probability(share: f64) -> String {
     match 100.0 * share {
@@ -127,7 +128,7 @@ pub fn probability(share: f64) -> String {
     }
 }
 
-/// How a ratio to what was expected reads: `18 % above`, `3 % below`.
+/// Says how a ratio to what was expected reads: `18 % above`, `3 % below`.
 #[must_use]
 pub fn against(ratio: f64) -> String {
     let off = 100.0 * (ratio - 1.0);

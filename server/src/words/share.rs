@@ -6,7 +6,8 @@ use analysis::year::share::Share;
 
 use super::number::{decimals_of_smallest, fixed, to};
 
-/// Returns so many of so many: `5 of 27`; a dash of none.
+/// Returns a count with its total: `5 of 27`. Returns a dash when the total is
+/// 0.
 #[must_use]
 pub fn of(share: Share) -> String {
     if share.of == 0 {
@@ -16,7 +17,8 @@ pub fn of(share: Share) -> String {
     }
 }
 
-/// Returns a share in whole per cent: `19 %`; a dash of none.
+/// Returns a share in whole per cent: `19 %`. Returns a dash for a share of 0
+/// things.
 #[must_use]
 pub fn per_cent(share: Share) -> String {
     share
@@ -24,7 +26,8 @@ pub fn per_cent(share: Share) -> String {
         .map_or_else(|| "–".to_owned(), |value| format!("{:.0} %", 100.0 * value))
 }
 
-/// Returns its interval in whole per cent: `11 to 31 %`; blank of none.
+/// Returns its interval in whole per cent: `11 to 31 %`. Returns no text for a
+/// share of 0 things.
 #[must_use]
 pub fn per_cent_range(share: Share) -> String {
     share.interval().map_or_else(String::new, |interval| {
@@ -45,8 +48,8 @@ pub fn ratio(value: Option<f64>) -> String {
     fixed(value, 3)
 }
 
-/// Returns the interval of a ratio: `1.051 to 1.075`; blank where there is
-/// none.
+/// Returns the interval of a ratio: `1.051 to 1.075`. Returns no text when
+/// there is none.
 #[must_use]
 pub fn ratio_range(ends: Option<impl Into<Interval>>) -> String {
     let ends = ends.map(Into::into);
@@ -71,8 +74,8 @@ pub fn off(value: Option<f64>) -> String {
     }
 }
 
-/// Returns its interval: `5 to 8 % high`, `1.2 % low to 0.8 % high`; blank
-/// where there is none.
+/// Returns its interval: `5 to 8 % high`, `1.2 % low to 0.8 % high`. Returns
+/// no text when there is none.
 #[must_use]
 pub fn off_range(figure: Option<Estimated>) -> String {
     let Some(Estimated { low, high, .. }) = figure else {

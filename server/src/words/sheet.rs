@@ -83,7 +83,8 @@ impl Say {
         self.coded("field", field.name(), Some("box"))
     }
 
-    /// Returns the line of help under a box, blank where none is needed.
+    /// Returns the line of help under a box. Returns no text when none is
+    /// needed.
     pub(crate) fn hint(self, field: Field) -> &'static str {
         self.find("field", field.name(), Some("hint"))
             .unwrap_or_default()
@@ -172,7 +173,7 @@ impl Say {
 }
 
 impl Say {
-    /// Returns a sum with its words; blank where there is none.
+    /// Returns a sum with its words. Returns no text when there is none.
     #[must_use]
     pub fn sum(self, sum: &Sum) -> String {
         match sum {

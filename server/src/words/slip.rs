@@ -102,7 +102,7 @@ mod tests {
         Say::slip_next,
     ];
 
-    /// The longest sentence of a text, in words.
+    /// Returns the longest sentence of a text, in words.
     fn longest(text: &str) -> usize {
         let sentences = text.split_inclusive(['.', '?', ':']);
         let words = sentences.map(|sentence| sentence.split_whitespace().count());

@@ -59,7 +59,7 @@ pub fn why(why: &Why) -> String {
     }
 }
 
-/// What needs nothing put in.
+/// Says what needs nothing put in.
 fn of_itself(why: &Why) -> &'static str {
     match why {
         Why::EnlargementUnused => "The enlargement is neither written down nor used.",
@@ -119,7 +119,7 @@ pub fn to_mark(points: usize, earlier: usize) -> String {
     }
 }
 
-/// Where a figure is, to begin a sentence: `Wavelength, row 2`.
+/// Says where a figure is, to begin a sentence: `Wavelength, row 2`.
 fn place(at: &Place) -> String {
     let label = capitalised(Say::english().field(at.field));
     match &at.row {

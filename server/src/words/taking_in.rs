@@ -112,7 +112,7 @@ pub fn figure(field: Field, entry: &Entry, heading: Option<Unit>) -> String {
     words
 }
 
-/// Whether a figure can be read in one way only: digits and a point.
+/// Says whether a figure can be read in one way only: digits and a point.
 fn is_plain(text: &str) -> bool {
     let mut number = text.trim_end_matches(|c: char| !c.is_ascii_digit()).chars();
     number.all(|c| c.is_ascii_digit() || c == '.' || c == '-')

@@ -67,7 +67,7 @@ pub fn figure(comparison: &Comparison, row: Option<&str>) -> String {
     row.map_or_else(|| label.to_owned(), |row| format!("Row {row}: {label}"))
 }
 
-/// Returns whether a figure agrees; blank where it was not judged.
+/// Returns whether a figure agrees. Returns no text when it was not judged.
 #[must_use]
 pub fn verdict(comparison: &Comparison) -> String {
     match (comparison.verdict, comparison.read_in.map(Unit::symbol)) {

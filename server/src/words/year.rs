@@ -201,7 +201,7 @@ pub fn open_circles(year: &str) -> String {
     format!("Open circles: {year}.")
 }
 
-/// The same where pupils are others.
+/// Returns the same where pupils are others.
 #[must_use]
 pub fn open_circles_of_others(year: &str) -> String {
     format!("Open circles: the same name in {year}, other pupils.")

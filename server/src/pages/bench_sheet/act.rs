@@ -13,8 +13,8 @@ pub(super) enum Act {
 }
 
 impl Act {
-    /// The value of a button that stores the sheet. The others store nothing
-    /// and are answered as one that saves.
+    /// Returns the value of a button that stores the sheet. The others store
+    /// nothing and are answered as one that saves.
     pub(super) fn value(self) -> &'static str {
         match self {
             Self::HandIn => "hand_in",
@@ -23,7 +23,7 @@ impl Act {
         }
     }
 
-    /// The button's value; anything else saves, which loses nothing.
+    /// Returns the button's value; anything else saves, which loses nothing.
     pub(super) fn read(value: &str) -> Self {
         match value {
             "hand_in" => Self::HandIn,

@@ -127,7 +127,8 @@ fn keys(field: Field) -> &'static str {
     }
 }
 
-/// A sign that stands before a figure of a box; blank where none does.
+/// Returns a sign that stands before a figure of a box. Returns no text when
+/// none does.
 pub(super) fn sign(field: Field) -> &'static str {
     match field {
         Field::Uncertainty => "±",
@@ -135,7 +136,7 @@ pub(super) fn sign(field: Field) -> &'static str {
     }
 }
 
-/// A box of the whole sheet.
+/// Returns a box of the whole sheet.
 pub(super) fn whole(say: Say, form: &SheetForm, remarks: &Remarks, field: Field) -> BoxView {
     BoxView {
         name: format!("w.{}", field.name()),
@@ -184,7 +185,7 @@ pub(super) fn in_row(
     }
 }
 
-/// A column's heading, with its list of units where there is a choice.
+/// Returns a column's heading, with its list of units where there is a choice.
 pub(super) fn column(say: Say, form: &SheetForm, remarks: &Remarks, field: Field) -> Column {
     Column {
         heading: say.box_name(field),
@@ -234,7 +235,8 @@ fn times(say: Say, typed: &str) -> Vec<Choice> {
     )
 }
 
-/// A list of choices; what was sent is among them even if no page offered it.
+/// Returns a list of choices; what was sent is among them even if no page
+/// offered it.
 fn choices<'a>(offered: impl Iterator<Item = (&'a str, &'a str)>, typed: &str) -> Vec<Choice> {
     let mut all: Vec<Choice> = offered
         .map(|(value, text)| Choice {

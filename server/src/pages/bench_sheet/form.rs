@@ -103,7 +103,7 @@ impl SheetForm {
         }
     }
 
-    /// What is stored, ready to be shown.
+    /// Returns what is stored, ready to be shown.
     pub(super) fn of_entry(method: Method, entry: Option<&Entry>, draft: String) -> Self {
         let mut form = Self::empty(method, draft);
         if let Some(Entry {
@@ -130,7 +130,8 @@ impl SheetForm {
         form
     }
 
-    /// The texts of stored boxes; the first unit of a column becomes its heading's.
+    /// Returns the texts of stored boxes; the first unit of a column becomes
+    /// its heading's.
     fn texts(&mut self, cells: &Cells) -> BTreeMap<Field, String> {
         for (field, cell) in cells {
             if !cell.unit.is_empty() {
@@ -145,7 +146,8 @@ impl SheetForm {
             .collect()
     }
 
-    /// What is to be stored, and for each of its rows which row of the page it is.
+    /// Lists what is to be stored, and for each of its rows which row of the
+    /// page it is.
     pub(super) fn entry(&self) -> (Entry, Vec<usize>) {
         let mut sheet = TypedSheet {
             method: self.method,

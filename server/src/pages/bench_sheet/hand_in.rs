@@ -62,7 +62,7 @@ fn repeated(say: Say, form: &SheetForm, index: usize, ready: Option<usize>) -> S
     })
 }
 
-/// The page with a row ready to be typed in.
+/// Shows the page with a row ready to be typed in.
 async fn with_rows(
     state: &AppState,
     at: &AtBench,
@@ -87,12 +87,12 @@ fn is_refused(form: &SheetForm, entry: &Entry) -> bool {
         || Sheet::check(&entry.sheet).is_err()
 }
 
-/// What is wrong with the text for the kit.
+/// Says what is wrong with the text for the kit.
 pub(in crate::pages) fn wrong_kit(say: Say, kit: &str) -> Option<String> {
     is_long(kit).then(|| say.sheet_kit_long())
 }
 
-/// What is wrong with the text that says whose readings they are.
+/// Says what is wrong with the text that says whose readings they are.
 pub(in crate::pages) fn wrong_shared(say: Say, shared: &str) -> Option<String> {
     is_long(shared).then(|| say.sheet_shared_long())
 }
@@ -138,7 +138,7 @@ async fn store(
     }
 }
 
-/// The page with everything typed in it, as a response.
+/// Shows the page with everything typed in it, as a response.
 async fn again(
     state: &AppState,
     at: &AtBench,
@@ -151,8 +151,8 @@ async fn again(
     Ok((status, Page(page)).into_response())
 }
 
-/// The page with everything typed in it, and what is wrong if it was to be
-/// kept.
+/// Returns the page with everything typed in it, and what is wrong if it was
+/// to be kept.
 async fn filled(
     state: &AppState,
     at: &AtBench,

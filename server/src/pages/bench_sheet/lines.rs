@@ -11,7 +11,7 @@ use crate::words::Say;
 use crate::words::sheet::as_typed;
 
 /// One filled box.
-struct Line {
+struct FilledBox {
     label: String,
     /// Figure as typed, with its unit.
     text: String,
@@ -28,14 +28,14 @@ pub(in crate::pages) struct Pair {
 }
 
 impl Pair {
-    /// Whether the two differ.
+    /// Says whether the two differ.
     pub(in crate::pages) fn differs(&self) -> bool {
         self.stored != self.yours
     }
 }
 
-/// Every filled box of a sheet, in the order of the form.
-fn lines(say: Say, entry: &Entry) -> Vec<Line> {
+/// Lists every filled box of a sheet, in the order of the form.
+fn lines(say: Say, entry: &Entry) -> Vec<FilledBox> {
     let Entry {
         sheet,
         kit,
@@ -48,7 +48,7 @@ fn lines(say: Say, entry: &Entry) -> Vec<Line> {
         (say.sheet_shared_line(), shared),
     ] {
         if !text.trim().is_empty() {
-            all.push(Line {
+            all.push(FilledBox {
                 label,
                 text: text.clone(),
             });
@@ -65,7 +65,7 @@ fn lines(say: Say, entry: &Entry) -> Vec<Line> {
         for row in &sheet.rows {
             push(say, &mut all, Some(&row.label), &row.cells, columns);
             if has_ticks && row.left_out {
-                all.push(Line {
+                all.push(FilledBox {
                     label: say.sheet_left_out_line(&row.label),
                     text: say.sheet_left_out_yes(),
                 });
@@ -75,7 +75,7 @@ fn lines(say: Say, entry: &Entry) -> Vec<Line> {
     push(say, &mut all, None, &sheet.whole, spec.results);
     let written = Answer::ALL.map(|answer| (answer, answers.get(answer)));
     for (answer, text) in written.into_iter().filter(|(_, text)| !text.is_empty()) {
-        all.push(Line {
+        all.push(FilledBox {
             label: say.answer(answer).to_owned(),
             text: text.to_owned(),
         });
@@ -83,11 +83,11 @@ fn lines(say: Say, entry: &Entry) -> Vec<Line> {
     all
 }
 
-fn push(say: Say, all: &mut Vec<Line>, row: Option<&str>, cells: &Cells, fields: &[Field]) {
+fn push(say: Say, all: &mut Vec<FilledBox>, row: Option<&str>, cells: &Cells, fields: &[Field]) {
     for field in fields {
         if let Some(cell) = cells.get(field) {
             let name = say.box_name(*field);
-            all.push(Line {
+            all.push(FilledBox {
                 label: row.map_or_else(|| name.to_owned(), |row| say.sheet_row_of(row, name)),
                 text: with_sign(*field, cell),
             });
@@ -95,7 +95,8 @@ fn push(say: Say, all: &mut Vec<Line>, row: Option<&str>, cells: &Cells, fields:
     }
 }
 
-/// The figure as typed, with its unit and the sign that stands before its box.
+/// Returns the figure as typed, with its unit and the sign that stands before
+/// its box.
 fn with_sign(field: Field, cell: &Cell) -> String {
     let sign = match field {
         Field::DialTimes => "×",
@@ -104,7 +105,7 @@ fn with_sign(field: Field, cell: &Cell) -> String {
     format!("{sign}{}", as_typed(field, cell))
 }
 
-/// The filled boxes of a sheet as a table.
+/// Returns the filled boxes of a sheet as a table.
 pub(super) fn table(say: Say, entry: &Entry, caption: String) -> PageTable {
     Table::of(&lines(say, entry))
         .text(say.typed_box(), |line| &line.label)
@@ -113,11 +114,11 @@ pub(super) fn table(say: Say, entry: &Entry, caption: String) -> PageTable {
         .class("typed")
 }
 
-/// Two versions side by side, in the order of the form.
+/// Returns two versions side by side, in the order of the form.
 pub(in crate::pages) fn side_by_side(say: Say, stored: &Entry, yours: &Entry) -> Vec<Pair> {
     let mut pairs: Vec<Pair> = lines(say, stored)
         .into_iter()
-        .map(|Line { label, text }| Pair {
+        .map(|FilledBox { label, text }| Pair {
             label,
             stored: text,
             yours: String::new(),
@@ -125,7 +126,7 @@ pub(in crate::pages) fn side_by_side(say: Say, stored: &Entry, yours: &Entry) ->
         .collect();
     // A box that only the other version has goes after the one before it.
     let mut next = 0;
-    for Line { label, text } in lines(say, yours) {
+    for FilledBox { label, text } in lines(say, yours) {
         if let Some(at) = pairs.iter().position(|pair| pair.label == label) {
             pairs[at].yours = text;
             next = at + 1;

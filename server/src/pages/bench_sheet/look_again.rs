@@ -67,7 +67,7 @@ pub(super) fn url(at: &AtBench) -> String {
     format!("{}/look-again", at.url())
 }
 
-/// Whether this group may be told anything: the class set helps, and its
+/// Says whether this group may be told anything: the class set helps, and its
 /// marks are not out yet.
 pub(super) async fn is_allowed(state: &AppState, at: &AtBench) -> Result<bool, AppError> {
     if !at.class_set.helps_pupils() {
@@ -77,7 +77,7 @@ pub(super) async fn is_allowed(state: &AppState, at: &AtBench) -> Result<bool, A
     Ok(release::find_out(&mut db, at.class_set.id).await?.is_none())
 }
 
-/// The page.
+/// Shows the page.
 pub(super) async fn get(state: AppState, OwnBench(at, _): OwnBench) -> Reply {
     let (status, told) = match is_allowed(&state, &at).await? {
         true => (StatusCode::OK, tell(&at, find(&state, &at).await?)),
@@ -108,7 +108,7 @@ fn tell(at: &AtBench, work: Option<Work>) -> Told {
     }
 }
 
-/// The group's newest stored work, judged by itself.
+/// Returns the group's newest stored work, judged by itself.
 async fn find(state: &AppState, at: &AtBench) -> Result<Option<Work>, AppError> {
     let mut db = state.store.reader(at.department).await?;
     let Some(newest) = revision::find_latest(&mut db, at.bench.sheet_id).await? else {

@@ -39,8 +39,8 @@ pub(super) fn closed(at: &AtBench, typed: &Entry) -> Response {
     )
 }
 
-/// This browser has not given the bench's number, or too long ago: it gets back
-/// what it sent.
+/// This browser has not given the bench's number, or too long ago: it
+/// gets back what it sent.
 pub(crate) async fn stranger(at: &AtBench, request: Request) -> Response {
     match read(at, request).await {
         Ok(typed) => number_first(at, &typed),
@@ -48,7 +48,7 @@ pub(crate) async fn stranger(at: &AtBench, request: Request) -> Response {
     }
 }
 
-/// The same, with what was read of it.
+/// Returns the same, with what was read of it.
 pub(super) fn number_first(at: &AtBench, typed: &Entry) -> Response {
     page(
         at,

@@ -33,8 +33,9 @@ pub(super) struct AnswerBox {
     pub(super) wrong: Option<String>,
 }
 
-/// An answer as it is stored: browsers send other line ends than they show,
-/// and a tab comes in with what is pasted. Nothing but blanks is no answer.
+/// Returns an answer as it is stored: browsers send other line ends than they
+/// show, and a tab comes in with what is pasted. Nothing but blanks is no
+/// answer.
 pub(in crate::pages) fn read(typed: &str) -> String {
     if typed.trim().is_empty() {
         return String::new();
@@ -45,7 +46,7 @@ pub(in crate::pages) fn read(typed: &str) -> String {
         .replace('\t', " ")
 }
 
-/// Whether one of the answers cannot be kept.
+/// Says whether one of the answers cannot be kept.
 pub(super) fn are_wrong(answers: &Answers) -> bool {
     let mut texts = Answer::ALL.into_iter().map(|answer| answers.get(answer));
     texts.any(|text| !fits(text))
@@ -68,7 +69,7 @@ fn is_hidden(c: char) -> bool {
     c.is_control() && c != '\n'
 }
 
-/// The boxes, with what is wrong with them where that is to be said.
+/// Returns the boxes, with what is wrong with them where that is to be said.
 pub(super) fn boxes(say: Say, answers: &Answers, is_refused: bool) -> Vec<AnswerBox> {
     let of = |answer: Answer| {
         let text = answers.get(answer);

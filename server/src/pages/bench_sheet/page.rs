@@ -169,7 +169,7 @@ impl SheetPage {
         }
     }
 
-    /// What the list of errors is headed with.
+    /// Says what the list of errors is headed with.
     fn complaints_heading(&self) -> String {
         let say = self.layout.say;
         if self.is_empty_hand_in {
@@ -202,7 +202,7 @@ impl SheetPage {
         self.answers = answers;
     }
 
-    /// What is wrong, in the order of the page.
+    /// Lists what is wrong, in the order of the page.
     fn complaints(&self) -> Vec<Complaint> {
         let say = self.layout.say;
         let of_box = |b: &BoxView| {

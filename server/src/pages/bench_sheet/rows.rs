@@ -20,7 +20,7 @@ pub(super) struct FormRow {
 }
 
 impl SheetForm {
-    /// A row of the page, made if need be and labelled with its place.
+    /// Returns a row of the page, made if need be and labelled with its place.
     pub(super) fn row(&mut self, index: usize) -> &mut FormRow {
         while self.rows.len() <= index {
             let label = (self.rows.len() + 1).to_string();
@@ -57,8 +57,8 @@ impl SheetForm {
         }
     }
 
-    /// Adds so many empty rows, as far as there is room. The first of them,
-    /// `None` where there was no room.
+    /// Adds so many empty rows, as far as there is room. The first of them.
+    /// Returns `None` when there was no room.
     pub(super) fn add_rows(&mut self, count: usize) -> Option<usize> {
         let first = self.rows.len();
         let length = (first + count).min(MOST_ROWS);
@@ -67,8 +67,8 @@ impl SheetForm {
         (first < length).then_some(first)
     }
 
-    /// Readies a row with the dial and multiplier of this one. Which it is;
-    /// `None` where there was no room, or no such row.
+    /// Readies a row with the dial and multiplier of this one. Which it is.
+    /// Returns `None` when there was no room, or no such row.
     pub(super) fn repeat(&mut self, index: usize) -> Option<usize> {
         let dial = [Field::Dial, Field::DialTimes];
         let row = self.rows.get(index)?;

@@ -18,7 +18,8 @@ use crate::web::error::{AppError, Reply};
 use crate::web::layout::{Layout, Page};
 use crate::web::state::AppState;
 
-/// The sheet, to write on while the class set is open and to read afterwards.
+/// Shows the sheet, to write on while the class set is open and to read
+/// afterwards.
 pub(super) async fn get(state: AppState, own: OwnBench) -> Reply {
     if !own.0.class_set.is_open() {
         return read(&state, &own.0).await;
@@ -55,8 +56,8 @@ async fn write(state: &AppState, at: &AtBench, draft: String) -> Reply {
     Ok(Page(page).into_response())
 }
 
-/// The key of an open draft: one that there is, without waiting for the
-/// writer, or a new one.
+/// Returns the key of an open draft: one that there is, without waiting for
+/// the writer, or a new one.
 async fn open_draft(state: &AppState, own: &OwnBench) -> Result<Result<String, NoDraft>, AppError> {
     let OwnBench(at, visit) = own;
     let mut db = state.reader(own).await?;
@@ -68,7 +69,7 @@ async fn open_draft(state: &AppState, own: &OwnBench) -> Result<Result<String, N
     })
 }
 
-/// What is kept and since when. Everything that it speaks of is on disk.
+/// Says what is kept and since when. Everything that it speaks of is on disk.
 fn receipt(state: &AppState, at: &AtBench, latest: &Revision) -> String {
     let say = at.say;
     let when = say.when(&state.zone, latest.written_at, state.clock.now());

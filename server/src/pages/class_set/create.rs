@@ -16,7 +16,7 @@ use crate::words::refusal;
 const MOST_GROUPS: u8 = 20;
 
 #[derive(Debug)]
-struct Typed {
+struct ClassSetTyped {
     class: TypedText,
     method: TypedText,
     date: TypedText,
@@ -29,13 +29,17 @@ struct Typed {
 #[template(path = "class_set/create.html")]
 struct CreatePage {
     layout: Layout,
-    typed: Typed,
+    typed: ClassSetTyped,
     /// Names of classes used before.
     class_names: Vec<String>,
     methods: [Method; Method::ALL.len()],
 }
 
-async fn page(state: &AppState, by: &SignedIn, typed: Typed) -> Result<Page<CreatePage>, AppError> {
+async fn page(
+    state: &AppState,
+    by: &SignedIn,
+    typed: ClassSetTyped,
+) -> Result<Page<CreatePage>, AppError> {
     let class_names = class::list_names(&mut state.reader(by).await?).await?;
     Ok(Page(CreatePage {
         layout: by.layout.clone(),
@@ -45,9 +49,9 @@ async fn page(state: &AppState, by: &SignedIn, typed: Typed) -> Result<Page<Crea
     }))
 }
 
-/// The form, with what most lessons need in it.
+/// Shows the form, with what most lessons need in it.
 pub(super) async fn get(state: AppState, by: SignedIn) -> Reply {
-    let typed = Typed {
+    let typed = ClassSetTyped {
         class: TypedText::default(),
         method: TypedText::new(Method::ALL[0].code()),
         date: TypedText::new(state.zone.date(state.clock.now()).to_string()),
@@ -60,7 +64,7 @@ pub(super) async fn get(state: AppState, by: SignedIn) -> Reply {
 /// Makes the class set and leads to its page.
 pub(super) async fn post(state: AppState, form: StaffForm) -> Reply {
     let pairs = &form.pairs;
-    let mut typed = Typed {
+    let mut typed = ClassSetTyped {
         class: pairs.typed_in("class"),
         method: pairs.typed_in("method"),
         date: pairs.typed_in("date"),
@@ -76,7 +80,7 @@ pub(super) async fn post(state: AppState, form: StaffForm) -> Reply {
     }
 }
 
-fn check(typed: &mut Typed) -> Option<MakeClassSet> {
+fn check(typed: &mut ClassSetTyped) -> Option<MakeClassSet> {
     let class_name = typed.class.check(|text| {
         let name = text.split_whitespace().collect::<Vec<_>>().join(" ");
         match name.chars().count() {

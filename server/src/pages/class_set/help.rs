@@ -24,7 +24,7 @@ pub(super) struct Choice {
     pub(super) is_chosen: bool,
 }
 
-/// The choices, with the one that is made.
+/// Returns the choices, with the one that is made.
 pub(super) fn choices(made: LookAgain) -> Vec<Choice> {
     let choices = LookAgain::ALL.into_iter();
     choices
@@ -49,7 +49,7 @@ pub(super) async fn post(state: AppState, Path(id): Path<ClassSetId>, form: Staf
     go(format!("/class-sets/{id}#help"))
 }
 
-/// What the form chose.
+/// Returns what the form chose.
 fn read(pairs: &Pairs) -> Option<(bool, LookAgain)> {
     let is_live = match pairs.get("live") {
         "on" => true,

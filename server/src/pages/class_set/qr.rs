@@ -19,7 +19,7 @@ pub(super) struct Qr {
 }
 
 impl Qr {
-    /// The code of a text.
+    /// Returns the code of a text.
     pub(super) fn of(text: &str) -> Result<Self, AppError> {
         let code = QRBuilder::new(text)
             .ecl(ECL::M)

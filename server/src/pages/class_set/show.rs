@@ -3,7 +3,7 @@
 use axum::extract::Path;
 use axum::http::HeaderMap;
 
-use super::thresholds::Typed;
+use super::thresholds::ThresholdsTyped;
 use super::{help, qr};
 use crate::db::bench::{self, Bench};
 use crate::db::class_set::{self, ClassSet};
@@ -36,10 +36,11 @@ pub(super) struct ShowPage {
     /// What pupils may be told before their sheet is marked.
     look_again: Vec<help::Choice>,
     /// The thresholds as they are, or as they were typed.
-    typed: Typed,
+    typed: ThresholdsTyped,
 }
 
-/// How far a bench has come; one without a sheet yet may have been chosen.
+/// Says how far a bench has come; one without a sheet yet may have been
+/// chosen.
 fn state(bench: &Bench, when: &When) -> String {
     report::state(
         bench,
@@ -80,13 +81,13 @@ pub(super) async fn get(
     page(&state, &by, id, &headers, None).await?.reply()
 }
 
-/// The page, perhaps with thresholds that could not be taken.
+/// Returns the page, perhaps with thresholds that could not be taken.
 pub(super) async fn page(
     state: &AppState,
     by: &SignedIn,
     id: ClassSetId,
     headers: &HeaderMap,
-    refused: Option<Typed>,
+    refused: Option<ThresholdsTyped>,
 ) -> Result<Page<ShowPage>, AppError> {
     let mut db = state.reader(by).await?;
     let class_set = class_set::get(&mut db, id).await?;
@@ -104,7 +105,7 @@ pub(super) async fn page(
         practical: state.say.method(method),
         benches: table(id, &benches, &state.when()),
         look_again: help::choices(class_set.look_again),
-        typed: refused.unwrap_or_else(|| Typed::of(&class_set)),
+        typed: refused.unwrap_or_else(|| ThresholdsTyped::of(&class_set)),
         class_set,
     }))
 }

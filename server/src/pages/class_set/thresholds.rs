@@ -19,12 +19,12 @@ use crate::words::refusal;
 
 /// The two boxes as typed.
 #[derive(Debug)]
-pub(super) struct Typed {
+pub(super) struct ThresholdsTyped {
     pub(super) bench: TypedText,
     pub(super) summary: TypedText,
 }
 
-impl Typed {
+impl ThresholdsTyped {
     pub(super) fn of(class_set: &ClassSet) -> Self {
         Self {
             bench: TypedText::new(class_set.bench_threshold.to_string()),
@@ -49,7 +49,7 @@ impl Typed {
     }
 }
 
-/// A whole number; its sign of per cent may be typed too.
+/// Returns a whole number; its sign of per cent may be typed too.
 fn per_cent(text: &str, among: RangeInclusive<i64>) -> Option<i64> {
     let number = text.strip_suffix('%').unwrap_or(text).trim().parse().ok();
     number.filter(|number| among.contains(number))
@@ -62,7 +62,7 @@ pub(super) async fn post(
     headers: HeaderMap,
     form: StaffForm,
 ) -> Reply {
-    let mut typed = Typed {
+    let mut typed = ThresholdsTyped {
         bench: form.pairs.typed_in("bench"),
         summary: form.pairs.typed_in("summary"),
     };

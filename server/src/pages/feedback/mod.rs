@@ -3,7 +3,7 @@
 mod overview;
 mod own;
 mod print;
-mod slip_view;
+mod sheet_view;
 
 pub(super) use own::is_out;
 
@@ -11,11 +11,11 @@ use crate::pages::access::Access::{Bench, NotBlind};
 use crate::pages::access::Routes;
 
 pub(super) fn routes() -> Routes {
-    let slip = "/class-sets/{id}/feedback/sheets/{label}";
+    let sheet = "/class-sets/{id}/feedback/sheets/{label}";
     Routes::default()
         .get("/c/{code}/{label}/feedback", Bench, own::get)
         .get("/class-sets/{id}/feedback", NotBlind, overview::get)
         .get("/class-sets/{id}/feedback/print", NotBlind, print::all)
-        .get(slip, NotBlind, print::one)
+        .get(sheet, NotBlind, print::one)
         .post("/class-sets/{id}/release", NotBlind, overview::post)
 }

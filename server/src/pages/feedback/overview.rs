@@ -6,7 +6,7 @@ use crate::acts::ReleaseMarks;
 use crate::db::class_set::{self, ClassSet};
 use crate::db::release::{self, Release, Since};
 use crate::ids::ClassSetId;
-use crate::report::feedback::{self, Slip};
+use crate::report::feedback::{self, FeedbackSheet};
 use crate::table::{Cell, PageTable, Table};
 use crate::web::error::{AppError, Reply};
 use crate::web::layout::go;
@@ -35,7 +35,8 @@ impl OverviewPage {
         self.release.as_ref().is_some_and(|release| release.is_out)
     }
 
-    /// What is newer than the release, in words; blank where nothing is.
+    /// Says what is newer than the release, in words. Returns no text when
+    /// nothing is.
     fn newer(&self) -> String {
         let newer = [
             (self.since.marks, "mark", "marks"),
@@ -50,27 +51,28 @@ impl OverviewPage {
     }
 }
 
-fn benches(set: ClassSetId, slips: &[Slip]) -> PageTable {
-    Table::of(slips)
-        .text("Bench", |slip| &slip.bench.label)
-        .words("Marking", |slip| {
-            let label = &slip.bench.label;
+fn benches(set: ClassSetId, sheets: &[FeedbackSheet]) -> PageTable {
+    Table::of(sheets)
+        .text("Bench", |sheet| &sheet.bench.label)
+        .words("Marking", |sheet| {
+            let label = &sheet.bench.label;
             let marking = format!("/class-sets/{set}/marking/sheets/{label}");
-            match slip.marks.points.len() - slip.marks.marked() {
+            match sheet.marks.points.len() - sheet.marks.marked() {
                 0 => Cell::from("complete"),
                 open => Cell::from(format!("{} to mark", counted(open, "point", "points")))
                     .link_called(marking, format!("Mark bench {label}")),
             }
         })
-        .text("Slip", |slip| {
-            let label = &slip.bench.label;
+        .text("Feedback sheet", |sheet| {
+            let label = &sheet.bench.label;
             let own = format!("/class-sets/{set}/feedback/sheets/{label}");
-            Cell::from("Look at the slip").link_called(own, format!("Slip of bench {label}"))
+            Cell::from("Look at the feedback sheet")
+                .link_called(own, format!("Feedback sheet of bench {label}"))
         })
-        .on_page("Slips", "")
+        .on_page("Feedback sheets", "")
 }
 
-/// The page.
+/// Shows the page.
 pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<ClassSetId>) -> Reply {
     let mut db = state.reader(&by).await?;
     let class_set = class_set::get(&mut db, id).await?;
@@ -88,11 +90,11 @@ pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<ClassSetId
         released_when: release
             .as_ref()
             .map_or_else(String::new, |r| state.when().says(r.at)),
-        benches: benches(id, &feedback.slips),
+        benches: benches(id, &feedback.sheets),
         complete: feedback
-            .slips
+            .sheets
             .iter()
-            .filter(|slip| slip.marks.is_complete())
+            .filter(|sheet| sheet.marks.is_complete())
             .count(),
         release,
         since,

@@ -1,9 +1,9 @@
-//! A group reads its own slip, while it is out.
+//! A group reads its own sheet, while it is out.
 
 use axum::http::StatusCode;
 use axum::response::IntoResponse;
 
-use super::slip_view::{SlipView, view};
+use super::sheet_view::{SheetView, view};
 use crate::db::release;
 use crate::pages::front::{AtBench, OwnBench};
 use crate::report::feedback::load;
@@ -17,7 +17,7 @@ use crate::words::Say;
 struct OwnPage<'a> {
     layout: Layout,
     code: &'a str,
-    slip: SlipView<'a>,
+    sheet: SheetView<'a>,
     is_released: bool,
 }
 
@@ -29,14 +29,14 @@ struct NotYetPage {
     label: String,
 }
 
-/// Whether the feedback of a bench is out.
+/// Says whether the feedback of a bench is out.
 pub(in crate::pages) async fn is_out(state: &AppState, at: &AtBench) -> Result<bool, AppError> {
     let mut db = state.store.reader(at.department).await?;
     Ok(release::find_out(&mut db, at.class_set.id).await?.is_some())
 }
 
-/// The slip of this bench as it was released: for the browser that has its
-/// number, and for no other.
+/// Shows the sheet of this bench as it was released: for the browser that has
+/// its number, and for no other.
 pub(super) async fn get(state: AppState, OwnBench(at, _): OwnBench) -> Reply {
     let mut db = state.store.reader(at.department).await?;
     let Some(release) = release::find_out(&mut db, at.class_set.id).await? else {
@@ -48,12 +48,12 @@ pub(super) async fn get(state: AppState, OwnBench(at, _): OwnBench) -> Reply {
         return Ok((StatusCode::NOT_FOUND, Page(page)).into_response());
     };
     let feedback = load(&mut db, &at.class_set, Some(&release)).await?;
-    let mut slips = feedback.slips.iter();
-    let own = slips.find(|slip| slip.bench.id == at.bench.id);
+    let mut sheets = feedback.sheets.iter();
+    let own = sheets.find(|sheet| sheet.bench.id == at.bench.id);
     let own = own.ok_or(AppError::Pupil(StatusCode::NOT_FOUND, Say::feedback_none))?;
     let page = OwnPage {
         layout: Layout::public(at.say),
-        slip: view(at.say, &at.class_set, &feedback, own),
+        sheet: view(at.say, &at.class_set, &feedback, own),
         code: &at.class_set.join_code,
         is_released: true,
     };

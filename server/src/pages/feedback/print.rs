@@ -1,8 +1,8 @@
-//! Slips for the teacher: one to look at before it is out, all to print.
+//! Feedback sheets for the teacher: one to look at before it is out, all to print.
 
 use axum::extract::Path;
 
-use super::slip_view::{SlipView, view};
+use super::sheet_view::{SheetView, view};
 use crate::db::class_set::{self, ClassSet};
 use crate::db::release;
 use crate::ids::ClassSetId;
@@ -18,7 +18,7 @@ use crate::words::refusal;
 struct PrintPage<'a> {
     layout: Layout,
     class_set: &'a ClassSet,
-    slips: Vec<SlipView<'a>>,
+    sheets: Vec<SheetView<'a>>,
     is_released: bool,
 }
 
@@ -34,16 +34,16 @@ async fn now(
     Ok((class_set, feedback, is_out))
 }
 
-/// Every slip of the class set as it would be released now, a side of paper
-/// each; benches without work and without marks have none.
+/// Shows every feedback sheet of the class set as it would be released now, a
+/// side of paper each; benches without work and without marks have none.
 pub(super) async fn all(state: AppState, by: SignedIn, Path(id): Path<ClassSetId>) -> Reply {
     let (class_set, feedback, is_released) = now(&state, &by, id).await?;
-    let slips = feedback.slips.iter();
-    let slips = slips.filter(|slip| slip.work.is_some() || slip.marks.marked() > 0);
+    let sheets = feedback.sheets.iter();
+    let sheets = sheets.filter(|sheet| sheet.work.is_some() || sheet.marks.marked() > 0);
     let page = PrintPage {
         layout: by.layout,
-        slips: slips
-            .map(|slip| view(state.say, &class_set, &feedback, slip))
+        sheets: sheets
+            .map(|sheet| view(state.say, &class_set, &feedback, sheet))
             .collect(),
         is_released,
         class_set: &class_set,
@@ -51,19 +51,19 @@ pub(super) async fn all(state: AppState, by: SignedIn, Path(id): Path<ClassSetId
     Page(page).reply()
 }
 
-/// One slip as it would be released now.
+/// Shows one feedback sheet as it would be released now.
 pub(super) async fn one(
     state: AppState,
     by: SignedIn,
     Path((id, label)): Path<(ClassSetId, String)>,
 ) -> Reply {
     let (class_set, feedback, is_released) = now(&state, &by, id).await?;
-    let mut slips = feedback.slips.iter();
-    let slip = slips.find(|slip| slip.bench.label == label);
-    let slip = slip.ok_or(AppError::NotFound(refusal::NO_BENCH))?;
+    let mut sheets = feedback.sheets.iter();
+    let sheet = sheets.find(|sheet| sheet.bench.label == label);
+    let sheet = sheet.ok_or(AppError::NotFound(refusal::NO_BENCH))?;
     let page = PrintPage {
         layout: by.layout,
-        slips: vec![view(state.say, &class_set, &feedback, slip)],
+        sheets: vec![view(state.say, &class_set, &feedback, sheet)],
         is_released,
         class_set: &class_set,
     };

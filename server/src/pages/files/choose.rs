@@ -8,7 +8,8 @@ use crate::files::readings::ClassReadings;
 use crate::words::file;
 use crate::words::taking_in;
 
-/// The sheets of the class of this name; where the file names no class, all.
+/// Returns the sheets of the class of this name; where the file names no
+/// class, all.
 pub(super) fn class(
     classes: Vec<ClassReadings>,
     name: &str,
@@ -26,7 +27,7 @@ pub(super) fn class(
     ours.into_iter().flat_map(|class| class.sheets).collect()
 }
 
-/// The sheets of the set's own method.
+/// Returns the sheets of the set's own method.
 pub(super) fn method(
     sheets: Vec<SheetReadings>,
     method: Method,
@@ -41,7 +42,7 @@ pub(super) fn method(
     ours
 }
 
-/// The sheets in which anything stands.
+/// Returns the sheets in which anything stands.
 pub(super) fn filled(
     sheets: Vec<SheetReadings>,
     left_aside: &mut Vec<String>,

@@ -6,7 +6,7 @@ use std::collections::HashMap;
 use axum::extract::{Path, State};
 use axum::response::{IntoResponse, Response};
 
-use super::stored::Stored;
+use super::stored::StoredClass;
 use crate::db::revision;
 use crate::files;
 use crate::files::assess::{Results, assess_class_set};
@@ -24,13 +24,13 @@ use crate::words::file;
 
 const NO_SUCH_FILE: AppError = AppError::NotFound(file::NO_SUCH_FILE);
 
-/// One of the files of a class set.
+/// Returns one of the files of a class set.
 pub(super) async fn get(
     State(state): State<AppState>,
     by: SignedIn,
     Path((id, name)): Path<(ClassSetId, String)>,
 ) -> Result<Response, AppError> {
-    let stored = Stored::load(&mut state.reader(&by).await?, id).await?;
+    let stored = StoredClass::load(&mut state.reader(&by).await?, id).await?;
     // Says which class set it is of, without anybody's words in it.
     let saved_as = format!("class-set-{id}-{}-{name}", stored.class_set.held_on);
     let table = match name.as_str() {
@@ -50,11 +50,11 @@ pub(super) async fn get(
     Ok(Attachment::csv(saved_as, &table)?.into_response())
 }
 
-/// The tables of the workbook, each with the name of its sheet.
+/// Returns the tables of the workbook, each with the name of its sheet.
 async fn all(
     state: &AppState,
     by: &SignedIn,
-    stored: &Stored,
+    stored: &StoredClass,
 ) -> Result<Vec<(&'static str, Table)>, AppError> {
     let judged = judged(stored).await?;
     let mut tables = vec![
@@ -74,7 +74,7 @@ fn register(state: &AppState, set: &SetRegister) -> Table {
     files::register::table(&[set.for_file()], &state.zone)
 }
 
-fn readings(stored: &Stored) -> Table {
+fn readings(stored: &StoredClass) -> Table {
     let class = &stored.class_set.class_name;
     files::export::table(class, stored.method, stored.entries())
 }
@@ -88,8 +88,8 @@ async fn marks(state: &AppState, by: &SignedIn, id: ClassSetId) -> Result<Table,
     Ok(files::marks::table(&desk, &versions, &state.zone))
 }
 
-/// What `crestcount assess` says of the readings file.
-async fn judged(stored: &Stored) -> Result<Results, AppError> {
+/// Returns what `crestcount assess` says of the readings file.
+async fn judged(stored: &StoredClass) -> Result<Results, AppError> {
     let readings = readings(stored).csv().map_err(AppError::internal)?;
     let judging = off_thread(move || assess_class_set(&*readings));
     judging.await.map_err(AppError::internal)

@@ -9,7 +9,7 @@ use super::plan::{Plan, Refusal};
 use super::preview::{Carried, PreviewPage};
 use super::refused::RefusedPage;
 use super::show;
-use super::stored::Stored;
+use super::stored::StoredClass;
 use super::upload::Upload;
 use crate::ids::ClassSetId;
 use crate::off_thread::off_thread;
@@ -48,7 +48,7 @@ pub(super) async fn post(
     // No keyboard types it, and for the data file a text ends there. (In a
     // file of another encoding it is half of a letter, and is told as such.)
     file.retain(|byte| *byte != 0);
-    let stored = Stored::load(&mut state.reader(&by).await?, id).await?;
+    let stored = StoredClass::load(&mut state.reader(&by).await?, id).await?;
     let planning = off_thread(move || {
         let plan = Plan::of(&file, &stored);
         (file, stored, plan)
@@ -66,7 +66,7 @@ pub(super) async fn post(
 
 pub(super) fn preview(
     layout: Layout,
-    stored: Stored,
+    stored: StoredClass,
     plan: Plan,
     carried: &Carried,
     status: StatusCode,
@@ -76,7 +76,7 @@ pub(super) fn preview(
     Ok((status, Page(page)).into_response())
 }
 
-pub(super) fn refused(layout: Layout, stored: Stored, refusal: Refusal) -> Response {
+pub(super) fn refused(layout: Layout, stored: StoredClass, refusal: Refusal) -> Response {
     let page = RefusedPage::new(layout, stored, refusal);
     (StatusCode::UNPROCESSABLE_ENTITY, Page(page)).into_response()
 }

@@ -7,7 +7,7 @@ use axum::response::{IntoResponse, Redirect, Response};
 use super::import::{preview, refused};
 use super::plan::Plan;
 use super::preview::Carried;
-use super::stored::Stored;
+use super::stored::StoredClass;
 use super::upload::Upload;
 use crate::acts::{GroupWork, ReadingsMet, TakeInReadings};
 use crate::ids::ClassSetId;
@@ -55,15 +55,15 @@ pub(super) async fn post(
     }
 }
 
-/// What is stored, and what the file would do to it; else the page that says
-/// why nothing can be taken from it.
+/// Returns what is stored, and what the file would do to it; else the page
+/// that says why nothing can be taken from it.
 async fn look(
     state: &AppState,
     by: &SignedIn,
     id: ClassSetId,
     carried: &Carried,
-) -> Result<Result<(Stored, Plan), Response>, AppError> {
-    let stored = Stored::load(&mut state.reader(by).await?, id).await?;
+) -> Result<Result<(StoredClass, Plan), Response>, AppError> {
+    let stored = StoredClass::load(&mut state.reader(by).await?, id).await?;
     let file = carried.file.clone();
     let planning = off_thread(move || {
         let plan = Plan::of(file.as_bytes(), &stored);
@@ -76,8 +76,9 @@ async fn look(
     })
 }
 
-/// The work of the groups that are ticked. A group that has stored just this
-/// meanwhile is among them, so that a form sent twice is known to be done.
+/// Returns the work of the groups that are ticked. A group that has stored
+/// just this meanwhile is among them, so that a form sent twice is known to be
+/// done.
 fn chosen(plan: &Plan, carried: &Carried) -> Vec<GroupWork> {
     let is_ticked = |label: &str| carried.ticked.iter().any(|ticked| ticked == label);
     let groups = plan.groups.iter();

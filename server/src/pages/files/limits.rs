@@ -12,7 +12,7 @@ use crate::pages::bench_sheet::own_words;
 use crate::pages::bench_sheet::rows::MOST_ROWS;
 use crate::words::{Say, file};
 
-/// Everything on a sheet that there is no room for.
+/// Lists everything on a sheet that there is no room for.
 pub(super) fn faults(sheet: &SheetReadings) -> Vec<Fault> {
     let Entry {
         sheet: typed,
@@ -47,8 +47,8 @@ pub(super) fn faults(sheet: &SheetReadings) -> Vec<Fault> {
     faults
 }
 
-/// What a file says, as a bench sheet would have stored it: row numbers
-/// without blanks round them, answers as their boxes give them.
+/// Returns what a file says, as a bench sheet would have stored it: row
+/// numbers without blanks round them, answers as their boxes give them.
 pub(super) fn settled(mut entry: Entry) -> Entry {
     for row in &mut entry.sheet.rows {
         row.label = row.label.trim().to_owned();

@@ -12,7 +12,7 @@ use analysis::sheet::Sheet;
 
 use super::choose;
 use super::limits::{self, settled};
-use super::stored::Stored;
+use super::stored::StoredClass;
 use super::understood::{self, UnderstoodLine};
 use crate::acts::{NoBench, why_no_bench};
 use crate::db::revision::Entry;
@@ -73,7 +73,7 @@ pub(super) enum Refusal {
 
 impl Plan {
     /// Reads a file for a class set, beside what is stored.
-    pub(super) fn of(file: &[u8], stored: &Stored) -> Result<Self, Refusal> {
+    pub(super) fn of(file: &[u8], stored: &StoredClass) -> Result<Self, Refusal> {
         let readings = Readings::open(file).map_err(|e| Refusal::Faults(vec![e.into_fault(1)]))?;
         let WholeFile {
             classes,
@@ -109,12 +109,12 @@ impl Plan {
     }
 }
 
-/// What would become of one sheet of the file; `benches` counts those that
-/// there would be.
+/// Returns what would become of one sheet of the file; `benches` counts those
+/// that there would be.
 fn planned(
     readings: &SheetReadings,
     sheet: &Sheet,
-    stored: &Stored,
+    stored: &StoredClass,
     benches: &mut usize,
 ) -> Planned {
     let entry = settled(readings.entry.clone());
@@ -155,23 +155,23 @@ fn differences(stored: &Entry, read: &Entry) -> Vec<Pair> {
 }
 
 impl Planned {
-    /// Whether there is anything to choose.
+    /// Says whether there is anything to choose.
     pub(super) fn is_open(&self) -> bool {
         !matches!(self.standing, Standing::Same | Standing::Impossible(_))
     }
 
-    /// Whether its bench is there or can be added.
+    /// Says whether its bench is there or can be added.
     pub(super) fn may_be_taken(&self) -> bool {
         !matches!(self.standing, Standing::Impossible(_))
     }
 
-    /// Whether a bench would be added.
+    /// Says whether a bench would be added.
     pub(super) fn is_new(&self) -> bool {
         matches!(self.standing, Standing::New)
     }
 
-    /// The version that is stored, 0 for nothing; `None` where there is no
-    /// such bench.
+    /// Returns the version that is stored, 0 for nothing. Returns `None` when
+    /// there is no such bench.
     pub(super) fn base(&self) -> Option<i64> {
         match self.standing {
             Standing::First => Some(0),

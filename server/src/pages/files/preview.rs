@@ -1,7 +1,7 @@
 //! The page that shows what would be taken in, and the form that it carries.
 
 use super::plan::{Plan, Planned, Standing};
-use super::stored::Stored;
+use super::stored::StoredClass;
 use crate::db::class_set::ClassSet;
 use crate::pages::bench_sheet::lines::Pair;
 use crate::table::{Cell, PageTable, Table};
@@ -32,7 +32,7 @@ impl Carried {
         }
     }
 
-    /// Reads the form; `None` where no file came with it.
+    /// Reads the form. Returns `None` when no file came with it.
     pub(super) fn read(pairs: &Pairs) -> Option<Self> {
         let mut file: String = serde_json::from_str(pairs.get("readings")).ok()?;
         file.retain(|c| c != '\0');
@@ -54,8 +54,8 @@ impl Carried {
         Some(carried)
     }
 
-    /// The version that a group had stored when it was shown; `None` where it
-    /// had no bench.
+    /// Returns the version that a group had stored when it was shown. Returns
+    /// `None` when it had no bench.
     pub(super) fn base(&self, label: &str) -> Option<i64> {
         let mut bases = self.bases.iter();
         bases.find(|(of, _)| of == label).map(|(_, base)| *base)
@@ -71,7 +71,7 @@ pub(super) struct PreviewPage {
     notice: Option<String>,
     assumed: Vec<String>,
     left_aside: Vec<String>,
-    groups: Vec<Group>,
+    groups: Vec<PreviewGroup>,
     /// Whether there is anything to keep.
     is_open: bool,
     /// How many of the groups are of each standing: a phrase each.
@@ -80,7 +80,7 @@ pub(super) struct PreviewPage {
     readings: String,
 }
 
-struct Group {
+struct PreviewGroup {
     planned: Planned,
     is_ticked: bool,
 }
@@ -88,14 +88,14 @@ struct Group {
 impl PreviewPage {
     pub(super) fn new(
         layout: Layout,
-        stored: Stored,
+        stored: StoredClass,
         plan: Plan,
         carried: &Carried,
         notice: Option<String>,
     ) -> Result<Self, AppError> {
         let counts = counts(&plan.groups);
         let is_open = plan.groups.iter().any(Planned::is_open);
-        let groups = plan.groups.into_iter().map(|planned| Group {
+        let groups = plan.groups.into_iter().map(|planned| PreviewGroup {
             is_ticked: carried.ticked.contains(&planned.label),
             planned,
         });
@@ -114,7 +114,7 @@ impl PreviewPage {
 }
 
 impl Planned {
-    /// The boxes that would change.
+    /// Returns the boxes that would change.
     fn what_changes(&self, differences: &[Pair]) -> PageTable {
         let typed = |text: &str| match text {
             "" => Cell::from("(blank)"),
@@ -130,7 +130,7 @@ impl Planned {
             )
     }
 
-    /// What was understood, line by line.
+    /// Returns what was understood, line by line.
     fn understood(&self) -> PageTable {
         Table::of(&self.lines)
             .figure("Line", |line| line.number)
@@ -146,7 +146,8 @@ impl Planned {
     }
 }
 
-/// How many groups are new to the class set, how many would change, and so on.
+/// Says how many groups are new to the class set, how many would change, and
+/// so on.
 fn counts(groups: &[Planned]) -> Vec<String> {
     let does = |group: &Planned| match group.standing {
         Standing::First => Does::First,

@@ -1,7 +1,7 @@
 //! The page of a file from which nothing can be taken.
 
 use super::plan::Refusal;
-use super::stored::Stored;
+use super::stored::StoredClass;
 use crate::db::class_set::ClassSet;
 use crate::files::fault::Fault;
 use crate::table::{PageTable, Table};
@@ -25,7 +25,7 @@ pub(super) struct RefusedPage {
 }
 
 impl RefusedPage {
-    pub(super) fn new(layout: Layout, stored: Stored, refusal: Refusal) -> Self {
+    pub(super) fn new(layout: Layout, stored: StoredClass, refusal: Refusal) -> Self {
         let (faults, left_aside) = match refusal {
             Refusal::Faults(faults) => (faults, Vec::new()),
             Refusal::NothingHere(left_aside) => (Vec::new(), left_aside),

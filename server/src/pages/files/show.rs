@@ -66,12 +66,12 @@ const DOWNLOADS: [Download; 6] = [
     },
 ];
 
-/// The page.
+/// Shows the page.
 pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<ClassSetId>) -> Reply {
     page(&state, &by, id, None).await?.reply()
 }
 
-/// The page, perhaps with a file that could not be taken.
+/// Returns the page, perhaps with a file that could not be taken.
 pub(super) async fn page(
     state: &AppState,
     by: &SignedIn,

@@ -11,7 +11,7 @@ use crate::ids::ClassSetId;
 
 /// A class set with the newest work of its benches.
 #[derive(Debug)]
-pub(super) struct Stored {
+pub(super) struct StoredClass {
     pub(super) class_set: ClassSet,
     pub(super) method: Method,
     pub(super) benches: Vec<Bench>,
@@ -19,7 +19,7 @@ pub(super) struct Stored {
     revisions: Vec<Revision>,
 }
 
-impl Stored {
+impl StoredClass {
     pub(super) async fn load(db: &mut Connection, id: ClassSetId) -> Result<Self, Error> {
         let class_set = class_set::get(db, id).await?;
         Ok(Self {
@@ -34,13 +34,13 @@ impl Stored {
         self.benches.iter().find(|bench| bench.label == label)
     }
 
-    /// What a bench stored last.
+    /// Returns what a bench stored last.
     pub(super) fn work(&self, bench: &Bench) -> Option<&Revision> {
         let mut revisions = self.revisions.iter();
         revisions.find(|revision| revision.sheet_id == bench.sheet_id)
     }
 
-    /// What each group stored last, by label.
+    /// Returns what each group stored last, by label.
     pub(super) fn entries(&self) -> impl Iterator<Item = (&str, &Entry)> {
         self.benches.iter().filter_map(|bench| {
             let work = self.work(bench)?;

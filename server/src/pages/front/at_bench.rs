@@ -61,8 +61,8 @@ impl AtBench {
         format!("/c/{}/{}", self.class_set.join_code, self.bench.label)
     }
 
-    /// Where a browser goes first that has no visit: to the question for the
-    /// number, or to the benches where this one has none yet.
+    /// Returns the address where a browser without a visit goes first: the
+    /// question for the number, or the benches where this one has none yet.
     #[must_use]
     pub(crate) fn way_in(&self) -> String {
         if self.bench.come_back_hash.is_some() {

@@ -34,7 +34,7 @@ struct BenchesPage {
     benches: Vec<Bench>,
 }
 
-/// The benches of a class.
+/// Shows the benches of a class.
 pub(super) async fn get(state: AppState, Path(code): Path<String>) -> Reply {
     let (mut db, class_set) = find_class_set(&state.store, &code).await?;
     let benches = bench::list(&mut db, class_set.id).await?;
@@ -104,12 +104,12 @@ pub(super) async fn post(
     Ok((cookies.add(cookie(VISIT_COOKIE, token)), Page(page)).into_response())
 }
 
-/// The browser's token: the one that it has, or a new one.
+/// Returns the browser's token: the one that it has, or a new one.
 pub(super) fn browser_token(cookies: &CookieJar) -> String {
     held_token(cookies).map_or_else(secret::token, str::to_owned)
 }
 
-/// The token that the browser has, if it is one of ours by its looks.
+/// Returns the token that the browser has, if it is one of ours by its looks.
 pub(super) fn held_token(cookies: &CookieJar) -> Option<&str> {
     let is_ours = |t: &&str| t.len() == 64 && t.bytes().all(|b| b.is_ascii_hexdigit());
     cookies.get(VISIT_COOKIE).map(|c| c.value()).filter(is_ours)

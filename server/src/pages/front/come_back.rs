@@ -37,7 +37,7 @@ fn page(at: &AtBench) -> Page<ComeBackPage> {
     })
 }
 
-/// The page again, with what is wrong with the number.
+/// Shows the page again, with what is wrong with the number.
 fn refused(at: &AtBench, status: StatusCode, wrong: String) -> Reply {
     let Page(mut page) = page(at);
     page.number.refuse(wrong);

@@ -19,9 +19,9 @@ struct PrivacyPage {
     initials_until: Option<String>,
 }
 
-/// What is kept about a pupil, in words that a pupil can read. Nobody is asked
-/// which department is theirs: where there are several, what any of them keeps
-/// is told, and the latest day.
+/// Shows what is kept about a pupil, in words that a pupil can read. Nobody is
+/// asked which department is theirs: where there are several, what any of them
+/// keeps is told, and the latest day.
 pub(super) async fn get(state: AppState) -> Result<impl IntoResponse, AppError> {
     let today = state.zone.date(state.clock.now());
     let departments = state.store.door().await?.list().await?;
@@ -46,7 +46,7 @@ struct AboutPage {
     layout: Layout,
 }
 
-/// What the pages are for, and what they are not for.
+/// Shows what the pages are for, and what they are not for.
 pub(super) async fn about(state: AppState) -> impl IntoResponse {
     Page(AboutPage {
         layout: Layout::public(state.say),

@@ -38,7 +38,7 @@ async fn page(
     }))
 }
 
-/// The list, with a form to add one.
+/// Shows the list, with a form to add one.
 pub(super) async fn get(state: AppState, by: SignedIn) -> Reply {
     let kind = TypedText::new(Kind::Tank.code());
     let page = page(&state, by, TypedText::default(), kind).await?;

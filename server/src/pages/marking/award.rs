@@ -10,7 +10,7 @@ use crate::acts::{
     StillHolds, UndoMarks,
 };
 use crate::ids::{ClassSetId, MarkId, RevisionId, SchemeVersionId};
-use crate::pages::desk::{self, Refused};
+use crate::pages::desk::{self, RefusedMark};
 use crate::pages::note::TypedNote;
 use crate::web::error::{AppError, Reply};
 use crate::web::layout::go;
@@ -63,7 +63,7 @@ pub(super) async fn post(
     // Somebody else's mark is on the page that comes back.
     let desk = find(&state, &form.by, id).await?;
     let at = (bench(&desk, &label)?, place(&desk, key)?);
-    let refused = Refused::new(&desk, at, sentence, &form.pairs);
+    let refused = RefusedMark::new(&desk, at, sentence, &form.pairs);
     let page = if by_point {
         point::page(&state, form.by, &desk, at.1, Some(&refused)).into_response()
     } else {
@@ -164,7 +164,8 @@ pub(super) async fn undo(state: AppState, Path(id): Path<ClassSetId>, form: Staf
     }
 }
 
-/// The page that the form came from; the overview where it names none of ours.
+/// Returns the page that the form came from; the overview where it names none
+/// of ours.
 fn back(id: ClassSetId, form: &StaffForm) -> String {
     let own = format!("/class-sets/{id}/marking");
     let named = form.pairs.get("back");

@@ -68,17 +68,17 @@ pub(super) fn routes() -> Routes {
 
 const NO_BENCH: AppError = AppError::NotFound(refusal::NO_BENCH);
 
-/// The first markers' desk of a class set.
+/// Returns the first markers' desk of a class set.
 async fn find(state: &AppState, by: &SignedIn, id: ClassSetId) -> Result<Desk, AppError> {
     Ok(first::load(&mut state.reader(by).await?, id, None).await?)
 }
 
-/// Where a bench stands on a desk.
+/// Returns where a bench stands on a desk.
 fn bench(desk: &Desk, label: &str) -> Result<usize, AppError> {
     desk.sheet(label).ok_or(NO_BENCH)
 }
 
-/// Where a point stands among those of the scheme.
+/// Returns where a point stands among those of the scheme.
 fn place(desk: &Desk, key: i64) -> Result<usize, AppError> {
     let none = AppError::NotFound(refusal::NO_POINT_IN_SCHEME);
     desk.point(key).ok_or(none)

@@ -1,4 +1,4 @@
-//! Notes while marking: for the group's feedback slip, or for the staff.
+//! Notes while marking: for the group's feedback sheet, or for the staff.
 
 use axum::extract::Path;
 
@@ -41,7 +41,7 @@ pub(super) async fn post(
     page.await?.refused()
 }
 
-/// What was typed, after the comment that was picked, if one was.
+/// Says what was typed, after the comment that was picked, if one was.
 fn text(pairs: &Pairs) -> String {
     let typed = pairs.text("note");
     let picked = pairs.trimmed("comment");

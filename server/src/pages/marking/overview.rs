@@ -33,8 +33,8 @@ struct OverviewPage<'a> {
 }
 
 impl OverviewPage<'_> {
-    /// The first sheet with something stored that is not complete, else any;
-    /// `None` where all are.
+    /// Returns the first sheet with something stored that is not complete,
+    /// else any. Returns `None` when all are.
     fn next(&self) -> Option<&str> {
         let sheets = self.desk.sheets.iter();
         let open: Vec<&OnDesk> = sheets.filter(|one| !one.marks.is_complete()).collect();
@@ -82,7 +82,7 @@ fn points(desk: &Desk) -> PageTable {
         .on_page("Points", "")
 }
 
-/// The page.
+/// Shows the page.
 pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<ClassSetId>) -> Reply {
     let desk = find(&state, &by, id).await?;
     let schemes = scheme::list(&mut state.reader(&by).await?).await?;

@@ -6,7 +6,7 @@ use axum::response::IntoResponse;
 use super::{find, place};
 use crate::db::class_set::ClassSet;
 use crate::ids::ClassSetId;
-use crate::pages::desk::{Frame, PointView, Refused, Versions};
+use crate::pages::desk::{DeskFrame, PointView, RefusedMark, Versions};
 use crate::report::desk::{Desk, OnDesk};
 use crate::web::assets;
 use crate::web::error::Reply;
@@ -44,15 +44,15 @@ pub(super) async fn get(
     Ok(page(&state, by, &desk, at, None).into_response())
 }
 
-/// The page, perhaps with an award that could not be taken.
+/// Returns the page, perhaps with an award that could not be taken.
 pub(super) fn page<'a>(
     state: &AppState,
     by: SignedIn,
     desk: &'a Desk,
     at: usize,
-    refused: Option<&Refused>,
+    refused: Option<&RefusedMark>,
 ) -> Page<PointPage<'a>> {
-    let frame = Frame {
+    let frame = DeskFrame {
         desk,
         versions: &Versions::new(),
         refused,

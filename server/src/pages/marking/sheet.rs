@@ -9,7 +9,7 @@ use crate::db::class_set::ClassSet;
 use crate::db::comment::{self, Comment};
 use crate::db::revision;
 use crate::ids::ClassSetId;
-use crate::pages::desk::{Frame, PointView, Refused};
+use crate::pages::desk::{DeskFrame, PointView, RefusedMark};
 use crate::pages::note::TypedNote;
 use crate::pages::sheet::body::{Body, body};
 use crate::report::desk::{Desk, OnDesk};
@@ -52,7 +52,7 @@ impl SheetPage<'_> {
     }
 }
 
-/// The page.
+/// Shows the page.
 pub(super) async fn get(
     state: AppState,
     by: SignedIn,
@@ -64,13 +64,13 @@ pub(super) async fn get(
     Ok(page.await?.into_response())
 }
 
-/// The page, perhaps with an award or a note that could not be taken.
+/// Returns the page, perhaps with an award or a note that could not be taken.
 pub(super) async fn page<'a>(
     state: &AppState,
     by: SignedIn,
     desk: &'a Desk,
     at: usize,
-    refused: Option<&Refused>,
+    refused: Option<&RefusedMark>,
     note: TypedNote,
 ) -> Result<Page<SheetPage<'a>>, AppError> {
     let (class_set, sheet) = (&desk.class_set, &desk.sheets[at]);
@@ -82,7 +82,7 @@ pub(super) async fn page<'a>(
     drop(db);
     comments.retain(|comment| !comment.is_retired);
     let (work, bench, when) = (sheet.work.as_ref(), sheet.bench.as_ref(), state.when());
-    let frame = Frame {
+    let frame = DeskFrame {
         desk,
         versions: &versions.into_iter().collect(),
         refused,

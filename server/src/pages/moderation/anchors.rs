@@ -32,14 +32,15 @@ struct AnchorsPage {
 }
 
 impl AnchorsPage {
-    /// The class sets with sheets, those of the round or the others.
+    /// Returns the class sets with sheets, those of the round or the others.
     fn class_sets(&self, are_in_round: bool) -> Vec<&PoolClassSet> {
         let sets = self.pool.class_sets.iter();
         sets.filter(|set| set.is_in_round == are_in_round && !set.sheets.is_empty())
             .collect()
     }
 
-    /// Whether a sheet is ticked: those that the tool would take, at first.
+    /// Says whether a sheet is ticked. At first, those that the tool would
+    /// take are.
     fn is_chosen(&self, set: &PoolClassSet, sheet: &PoolSheet) -> bool {
         match &self.chosen {
             Some(chosen) => chosen.contains(&set.name(sheet)),
@@ -57,7 +58,7 @@ impl AnchorsPage {
     }
 }
 
-/// The choice, with those chosen that the tool would take.
+/// Shows the choice, with those chosen that the tool would take.
 pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<RoundId>) -> Reply {
     let (round, pool) = judge(&state, &by, id).await?;
     page(&state, by, round, pool, None).await?.reply()
@@ -84,7 +85,7 @@ pub(super) async fn post(state: AppState, Path(id): Path<RoundId>, form: StaffFo
     page.await?.refused()
 }
 
-/// What the anchors of a round are picked from, while they can be.
+/// Returns what the anchors of a round are picked from, while they can be.
 async fn judge(state: &AppState, by: &SignedIn, id: RoundId) -> Result<(Round, Pool), AppError> {
     let mut db = state.reader(by).await?;
     let round = round::get(&mut db, id).await?;
@@ -96,7 +97,7 @@ async fn judge(state: &AppState, by: &SignedIn, id: RoundId) -> Result<(Round, P
     Ok((round, off_thread(move || stored.judge()).await))
 }
 
-/// The page, perhaps with a choice that could not be taken.
+/// Returns the page, perhaps with a choice that could not be taken.
 async fn page(
     state: &AppState,
     by: SignedIn,

@@ -21,8 +21,9 @@ pub(super) struct ClosedPage {
     closing: Closing,
 }
 
-/// The page for whoever has to mark a sheet of class set `{id}` blind; `None`
-/// for everybody else. An address without a number there is none of ours.
+/// Returns the page for whoever has to mark a sheet of class set `{id}` blind;
+/// `None` for everybody else. An address without a number there is none of
+/// ours.
 pub(crate) async fn find(
     state: &AppState,
     by: &SignedIn,
@@ -42,7 +43,7 @@ pub(crate) async fn find(
     }))
 }
 
-/// The page that says so.
+/// Returns the page that says so.
 pub(super) fn page(layout: Layout, closing: Closing) -> Page<ClosedPage> {
     Page(ClosedPage { layout, closing })
 }

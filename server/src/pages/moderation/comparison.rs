@@ -18,7 +18,7 @@ use crate::db::round_sheet::{self, RoundSheet};
 use crate::files;
 use crate::ids::RoundId;
 use crate::report::moderation::comparison::Compared;
-use crate::report::moderation::line::{About, Line};
+use crate::report::moderation::line::{About, ComparisonLine};
 use crate::report::moderation::may_see::Reader;
 use crate::report::moderation::pairs::{self, Pair};
 use crate::web::attachment::Attachment;
@@ -37,7 +37,7 @@ pub(super) struct ComparisonPage<'a> {
     reader: Reader,
     pub(super) compared: &'a Compared,
     /// Those that the reader may see.
-    lines: Vec<Line<'a>>,
+    lines: Vec<ComparisonLine<'a>>,
 }
 
 /// Two marks of one sheet.
@@ -48,8 +48,8 @@ pub(super) struct SheetLine<'a> {
 }
 
 impl SheetLine<'_> {
-    /// Where it comes in a list of all: those with a name first, as they are;
-    /// the others by their marks, which tells nothing of whose they are.
+    /// Returns what to sort it by: sheets with a name first, in their order,
+    /// the others by their marks, which does not tell whose they are.
     fn place(&self) -> (bool, i64, i64) {
         let (first, second) = (self.marks.first, self.marks.second);
         match self.sheet {
@@ -59,7 +59,7 @@ impl SheetLine<'_> {
     }
 }
 
-/// The page.
+/// Shows the page.
 pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<RoundId>) -> Reply {
     open(&state, by, id, |layout, round, reader, compared| {
         let page = ComparisonPage {
@@ -74,7 +74,7 @@ pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<RoundId>) 
     .await
 }
 
-/// The file, with what its reader may see on the page.
+/// Shows the file, with what its reader may see on the page.
 pub(super) async fn csv(state: AppState, by: SignedIn, Path(id): Path<RoundId>) -> Reply {
     open(&state, by, id, |_, _, reader, compared| {
         let name = |sheet| {
@@ -89,8 +89,8 @@ pub(super) async fn csv(state: AppState, by: SignedIn, Path(id): Path<RoundId>) 
     .await
 }
 
-/// The lines that a reader may see.
-fn seen(compared: &Compared, reader: Reader) -> Vec<Line<'_>> {
+/// Returns the lines that a reader may see.
+fn seen(compared: &Compared, reader: Reader) -> Vec<ComparisonLine<'_>> {
     let mut lines = compared.lines();
     lines.retain(|line| reader.may_see(line));
     lines
@@ -131,14 +131,14 @@ async fn open(
 }
 
 impl<'a> ComparisonPage<'a> {
-    /// The whole sample.
-    fn whole(&self) -> Option<&Line<'a>> {
+    /// Returns the whole sample.
+    fn whole(&self) -> Option<&ComparisonLine<'a>> {
         let mut lines = self.lines.iter();
         lines.find(|line| matches!(line.about, About::Whole))
     }
 
     /// First and second markers, each by name; those that the reader may see.
-    fn markers(&self) -> Vec<(&'static str, Vec<&Line<'a>>)> {
+    fn markers(&self) -> Vec<(&'static str, Vec<&ComparisonLine<'a>>)> {
         let all = [("first", Whose::First), ("second", Whose::Second)].map(|(nth, whose)| {
             let lines = self.lines.iter();
             let mut lines: Vec<_> = lines.filter(|line| line.is_of(whose)).collect();
@@ -149,22 +149,23 @@ impl<'a> ComparisonPage<'a> {
         seen.collect()
     }
 
-    /// The points, those that cause disagreement first.
-    fn points(&self) -> Vec<(&Line<'a>, &'a Point)> {
+    /// Returns the points, those that cause disagreement first.
+    fn points(&self) -> Vec<(&ComparisonLine<'a>, &'a Point)> {
         let lines = self.lines.iter();
         lines
             .filter_map(|line| Some((line, line.point()?)))
             .collect()
     }
 
-    /// A sheet, where the reader may see which it is.
+    /// Returns a sheet, where the reader may see which it is.
     pub(super) fn named(&self, pair: &'a Pair) -> Option<&'a RoundSheet> {
         self.reader.may_name(pair).then_some(&pair.sheet)
     }
 
-    /// The sheets of a line: with both totals, or with both marks of a point
-    /// where these differ. Of a point only those that the reader may name.
-    pub(super) fn sheets(&self, line: &Line<'_>) -> Vec<SheetLine<'a>> {
+    /// Returns the sheets of a line: with both totals, or with both marks of a
+    /// point where these differ. Of a point only those that the reader may
+    /// name.
+    pub(super) fn sheets(&self, line: &ComparisonLine<'_>) -> Vec<SheetLine<'a>> {
         let pairs = self.compared.pairs.iter();
         match line.about {
             About::Whole => {
@@ -204,7 +205,8 @@ impl<'a> ComparisonPage<'a> {
         }
     }
 
-    /// The difference plot; `None` where there is nothing to draw.
+    /// Returns the difference plot. Returns `None` when there is nothing to
+    /// draw.
     fn plot(&self) -> Option<Graph> {
         let whole = self.whole()?;
         let sheets = self.sheets(whole).into_iter().map(|line| Sheet {
@@ -253,7 +255,7 @@ impl<'a> ComparisonPage<'a> {
     }
 }
 
-/// Whether a sheet is in the lines of a person.
+/// Says whether a sheet is in the lines of a person.
 fn is_of(pair: &Pair, person: i64, whose: Whose) -> bool {
     match whose {
         Whose::Second => pair.sheet.marker_id.is_some_and(|id| id.0 == person),

@@ -4,7 +4,7 @@ use analysis::moderation::comparison::{Estimated, FEWEST, Point, Share};
 
 use super::comparison::ComparisonPage;
 use crate::db::round_sheet::RoundSheet;
-use crate::report::moderation::line::{self, Line};
+use crate::report::moderation::line::{self, ComparisonLine};
 use crate::table::{Cell, Columns, PageTable, Table};
 use crate::words::number;
 use crate::words::verdict;
@@ -13,7 +13,7 @@ use crate::words::{capitalised, counted, moderation};
 /// Adds what every line says of how far its two marks are apart.
 fn compared<'t, T>(
     columns: Columns<'t, T>,
-    line: impl Fn(&'t T) -> &'t Line<'t>,
+    line: impl Fn(&'t T) -> &'t ComparisonLine<'t>,
 ) -> Columns<'t, T> {
     columns
         .figure("Mean difference", |one| line(one).mean())
@@ -58,7 +58,7 @@ fn explained<'t>(what: &str, figures: &'t [Figure]) -> Columns<'t, Figure> {
 
 impl ComparisonPage<'_> {
     /// Markers, with what their marks come to.
-    pub(super) fn people_table(&self, people: &[&Line<'_>], caption: &str) -> PageTable {
+    pub(super) fn people_table(&self, people: &[&ComparisonLine<'_>], caption: &str) -> PageTable {
         compared(
             Table::of(people)
                 .text("Marker", |line| {
@@ -75,7 +75,7 @@ impl ComparisonPage<'_> {
     }
 
     /// Marking points, with how far the marks on each are apart.
-    pub(super) fn point_table(&self, points: &[(&Line<'_>, &Point)]) -> PageTable {
+    pub(super) fn point_table(&self, points: &[(&ComparisonLine<'_>, &Point)]) -> PageTable {
         let counted = Table::of(points)
             .text("Point", |(line, point)| match point.differing {
                 0 => Cell::from(&line.name),
@@ -94,8 +94,13 @@ impl ComparisonPage<'_> {
             .on_page("Points over all sheets", "Points over all sheets")
     }
 
-    /// The sheets of a line under a caption; `None` where there is none.
-    pub(super) fn sheet_table(&self, line: &Line<'_>, caption: &str) -> Option<PageTable> {
+    /// Returns the sheets of a line under a caption. Returns `None` when there
+    /// is none.
+    pub(super) fn sheet_table(
+        &self,
+        line: &ComparisonLine<'_>,
+        caption: &str,
+    ) -> Option<PageTable> {
         let sheets = self.sheets(line);
         let called = format!("{caption}: {}", line.of());
         let table = Table::of(&sheets)
@@ -121,8 +126,8 @@ impl ComparisonPage<'_> {
         (!sheets.is_empty()).then_some(table)
     }
 
-    /// The figures of some sheets.
-    pub(super) fn figures(&self, line: &Line<'_>) -> PageTable {
+    /// Returns the figures of some sheets.
+    pub(super) fn figures(&self, line: &ComparisonLine<'_>) -> PageTable {
         let found = line.agreement;
         let only = |value: String| [value, String::new()];
         let share = |of: &Share| [line.of_all(of), line::share_range(of.interval95)];
@@ -157,7 +162,7 @@ impl ComparisonPage<'_> {
         explained("Figure", &rows).on_page(called, caption)
     }
 
-    /// The coefficients of the whole sample; `None` of few sheets.
+    /// Returns the coefficients of the whole sample; `None` of few sheets.
     pub(super) fn coefficients(&self) -> Option<PageTable> {
         let found = &self.compared.comparison;
         let [kappa, icc] =
@@ -171,7 +176,7 @@ impl ComparisonPage<'_> {
         (found.sheets.len() >= FEWEST).then_some(table)
     }
 
-    /// A sheet, with a link to where it is settled.
+    /// Returns a sheet, with a link to where it is settled.
     fn settled(&self, sheet: &RoundSheet) -> Cell {
         let settling = format!("/moderation/{}/settle#sheet-{}", self.round.id, sheet.id);
         Cell::from(sheet.called()).link(settling)

@@ -27,7 +27,7 @@ const NO_MARKER: &str = moderation::ONE_MARKER_AT_LEAST;
 
 /// Which scheme is asked for.
 #[derive(Debug, Deserialize)]
-pub(super) struct Asked {
+pub(super) struct RoundQuery {
     scheme: Option<i64>,
 }
 
@@ -49,12 +49,12 @@ struct SchemeLine {
 struct CreatePage {
     layout: Layout,
     offered: Offered,
-    typed: Typed,
+    typed: RoundTyped,
 }
 
 /// The form as typed.
 #[derive(Debug)]
-struct Typed {
+struct RoundTyped {
     name: TypedText,
     class_sets: Ticked,
     markers: Ticked,
@@ -83,7 +83,7 @@ impl Ticked {
         self.ids.contains(&id.to_string())
     }
 
-    /// Those that are offered and ticked; `None` where nothing is.
+    /// Those that are offered and ticked. Returns `None` when nothing is.
     fn check<Id: ToString>(
         &mut self,
         offered: impl Iterator<Item = Id>,
@@ -95,27 +95,31 @@ impl Ticked {
     }
 }
 
-/// The choice of a scheme; with one, the form.
-pub(super) async fn get(state: AppState, by: SignedIn, Query(asked): Query<Asked>) -> Reply {
+/// Shows the choice of a scheme; with one, the form.
+pub(super) async fn get(state: AppState, by: SignedIn, Query(asked): Query<RoundQuery>) -> Reply {
     let Some(scheme) = asked.scheme else {
         return choose(&state, by).await;
     };
     let offered = Offered::load(&state, &by, SchemeId(scheme)).await?;
     let page = CreatePage {
         layout: by.layout,
-        typed: Typed::usual(&offered),
+        typed: RoundTyped::usual(&offered),
         offered,
     };
     Page(page).reply()
 }
 
 /// Makes the round and leads to its page.
-pub(super) async fn post(state: AppState, Query(asked): Query<Asked>, form: StaffForm) -> Reply {
+pub(super) async fn post(
+    state: AppState,
+    Query(asked): Query<RoundQuery>,
+    form: StaffForm,
+) -> Reply {
     let scheme = asked
         .scheme
         .ok_or(AppError::BadRequest(moderation::SCHEME_FIRST))?;
     let scheme = SchemeId(scheme);
-    let mut typed = Typed::read(&form.pairs);
+    let mut typed = RoundTyped::read(&form.pairs);
     let offered = Offered::load(&state, &form.by, scheme).await?;
     if let Some(new) = typed.check(&offered) {
         match state.act(&form.by, MakeRound(new)).await? {
@@ -171,9 +175,10 @@ impl Offered {
     }
 }
 
-impl Typed {
-    /// The form before anything is typed: every class set that is marked,
-    /// every colleague, the usual tolerances, a seed that nobody chose.
+impl RoundTyped {
+    /// Returns the form before anything is typed: every class set that is
+    /// marked, every colleague, the usual tolerances, a seed that nobody
+    /// chose.
     fn usual(offered: &Offered) -> Self {
         let marked = offered
             .class_sets
@@ -200,8 +205,8 @@ impl Typed {
         }
     }
 
-    /// Returns the round that the boxes stand for; `None` where one cannot be
-    /// taken.
+    /// Returns the round that the boxes stand for. Returns `None` when one
+    /// cannot be taken.
     fn check(&mut self, offered: &Offered) -> Option<NewRound> {
         let name = self.name.check(|text| {
             let name = text.split_whitespace().collect::<Vec<_>>().join(" ");

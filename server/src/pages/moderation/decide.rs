@@ -5,7 +5,7 @@ use axum::extract::Path;
 use axum::http::StatusCode;
 use axum::response::IntoResponse;
 
-use super::settle::{self, CHOOSE, Form, Refused, hidden};
+use super::settle::{self, CHOOSE, Form, RefusedSettlement, hidden};
 use crate::acts::{Holds, MarkAgain, NotSettled, Settle};
 use crate::ids::{ClassSetId, MarkId, RoundId, RoundSheetId, SettlementId};
 use crate::web::error::{AppError, Reply};
@@ -41,7 +41,7 @@ pub(super) async fn post(state: AppState, Path(id): Path<RoundId>, form: StaffFo
     let Err(why) = state.act(&form.by, act).await? else {
         return go(format!("/moderation/{id}/settle#sheet-{sheet}"));
     };
-    let refused = Refused {
+    let refused = RefusedSettlement {
         form: which,
         chosen: pairs.get("marks").to_owned(),
         reason: pairs.get("reason").to_owned(),
@@ -76,7 +76,7 @@ pub(super) async fn again(state: AppState, Path(id): Path<RoundId>, form: StaffF
         Err(NotSettled::NoSuchPoint) => moderation::POINT_OR_ALL,
         Err(why) => sentence(why)?,
     };
-    let refused = Refused {
+    let refused = RefusedSettlement {
         form: Form::Again {
             class_set: pairs.get("class_set").to_owned(),
         },

@@ -38,7 +38,7 @@ pub(super) struct SamplePage {
     own: BTreeSet<SheetId>,
 }
 
-/// The page, for whoever may see first marks of all its class sets.
+/// Returns the page, for whoever may see first marks of all its class sets.
 pub(super) async fn page(
     db: &mut Connection,
     by: SignedIn,
@@ -87,7 +87,8 @@ impl SamplePage {
         ))
     }
 
-    /// The sheets that were taken, in the order in which they are marked.
+    /// Returns the sheets that were taken, in the order in which they are
+    /// marked.
     fn taken(&self) -> PageTable {
         let taken = self.sheets.iter().filter(|s| s.kind == Kind::Sample);
         let lines: Vec<_> = taken.map(|sheet| self.line(sheet)).collect();
@@ -110,7 +111,7 @@ impl SamplePage {
         }
     }
 
-    /// All that it was drawn from, by ticket.
+    /// Returns all that it was drawn from, by ticket.
     fn drawn_from(&self) -> PageTable {
         let sheets = self.cohort.sheets.iter();
         let tickets = sheets.map(|sheet| (self.ticket(&sheet.name), sheet));
@@ -144,14 +145,15 @@ impl SamplePage {
         markers.join(", ")
     }
 
-    /// As what a sheet is in the round, if it is.
+    /// Says whether a sheet is in the round as an anchor or in its sample.
+    /// Returns `None` when it is in neither.
     fn taken_as(&self, sheet: &FirstMarked) -> Option<Kind> {
         let mut sheets = self.sheets.iter();
         let taken = sheets.find(|other| other.sheet_id == sheet.sheet_id)?;
         Some(taken.kind)
     }
 
-    /// Whether nobody was left to mark a sheet a second time.
+    /// Says whether nobody was left to mark a sheet a second time.
     fn is_left_out(&self, sheet: &FirstMarked) -> bool {
         self.taken_as(sheet).is_none() && without_marker(sheet, &self.markers)
     }

@@ -9,7 +9,7 @@ use crate::db::Connection;
 use crate::db::round::{self, Round};
 use crate::db::round_sheet::{self, Kind, Progress, RoundSheet};
 use crate::ids::{RoundId, RoundSheetId};
-use crate::pages::desk::{self, Frame, PointView, Refused, Versions};
+use crate::pages::desk::{self, DeskFrame, PointView, RefusedMark, Versions};
 use crate::pages::sheet::body::{Body, body};
 use crate::report::desk::second::{self, NoDesk};
 use crate::report::desk::{Desk, MarkedSheet, Whose};
@@ -57,8 +57,8 @@ pub(super) async fn get(
     page(&state, by, round, &desk, None).await?.reply()
 }
 
-/// The reader's desk with a sheet of a round that they have to mark, or had
-/// to.
+/// Returns the reader's desk with a sheet of a round that they have to mark,
+/// or had to.
 async fn find(
     db: &mut Connection,
     by: &SignedIn,
@@ -80,13 +80,13 @@ fn no_desk(why: NoDesk) -> AppError {
     }
 }
 
-/// The page, perhaps with a form that could not be taken.
+/// Returns the page, perhaps with a form that could not be taken.
 async fn page<'a>(
     state: &AppState,
     by: SignedIn,
     round: Round,
     desk: &'a Desk,
-    refused: Option<&Refused>,
+    refused: Option<&RefusedMark>,
 ) -> Result<Page<MarkPage<'a>>, AppError> {
     let Whose::Second(sheet) = &desk.whose else {
         return Err(AppError::internal("a second mark on a first marker's desk"));
@@ -99,7 +99,7 @@ async fn page<'a>(
     let at = own.iter().position(|line| line.round_sheet_id == sheet.id);
     let neighbour = |at: Option<usize>| Some(own.get(at?)?.round_sheet_id);
     let is_open = Some(sheet.kind) == being_marked(round.step);
-    let frame = Frame {
+    let frame = DeskFrame {
         desk,
         versions: &Versions::new(),
         refused,
@@ -126,7 +126,8 @@ async fn page<'a>(
     }))
 }
 
-/// The next sheet of the reader that is not complete, after this one first.
+/// Returns the next sheet of the reader that is not complete, after this one
+/// first.
 fn next(sheet: RoundSheetId, own: &[&Progress]) -> Option<RoundSheetId> {
     let (before, after): (Vec<&Progress>, Vec<_>) = own
         .iter()
@@ -175,7 +176,7 @@ pub(super) async fn post(
         let (round, to) = (round.id, desk.points[next].key);
         return go(format!("/moderation/{round}/sheets/{id}#point-{to}"));
     };
-    let refused = Refused::new(&desk, (0, at), desk::unfit(why), &form.pairs);
+    let refused = RefusedMark::new(&desk, (0, at), desk::unfit(why), &form.pairs);
     let page = page(&state, form.by, round, &desk, Some(&refused));
     page.await?.refused()
 }

@@ -26,7 +26,7 @@ use crate::words::moderation;
 /// What others than heads of department are told.
 const TOLD: &str = moderation::HEAD_MAKES_ROUNDS;
 
-/// Who may see what of a round is for each page to say.
+/// Returns the routes. Each page decides itself who may see what of a round.
 pub(super) fn routes() -> Routes {
     let record = Head(record::COMPARES_COLLEAGUES);
     Routes::default()

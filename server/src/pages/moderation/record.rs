@@ -7,11 +7,11 @@ use axum::response::IntoResponse;
 use super::settle::BLIND;
 use crate::acts::{CloseRound, EnterRecord, NotClosed, NotEntered};
 use crate::clock::Zone;
-use crate::db::moderation_record::{self, Entry, Stored};
+use crate::db::moderation_record::{self, RecordEntry, StoredRecord};
 use crate::db::{Connection, Error};
 use crate::files;
 use crate::ids::{ClassSetId, RoundId};
-use crate::report::moderation::line::Line;
+use crate::report::moderation::line::ComparisonLine;
 use crate::report::moderation::may_see::is_blind;
 use crate::report::moderation::record::{PointLine, Record, SheetLine};
 use crate::secret::sha256;
@@ -35,9 +35,9 @@ const NO_RECORD: AppError = AppError::NotFound(moderation::NO_RECORD);
 
 /// A record as it was stored, read, with what was written to it later.
 struct Found {
-    stored: Stored,
+    stored: StoredRecord,
     record: Record,
-    entries: Vec<Entry>,
+    entries: Vec<RecordEntry>,
 }
 
 #[derive(askama::Template)]
@@ -46,8 +46,8 @@ struct RecordPage {
     layout: Layout,
     id: RoundId,
     record: Record,
-    stored: Stored,
-    entries: Vec<Entry>,
+    stored: StoredRecord,
+    entries: Vec<RecordEntry>,
     /// Times are always with the day: the page is filed.
     zone: Zone,
     /// A later entry.
@@ -60,8 +60,8 @@ impl RecordPage {
         sha256(&self.stored.body)[..16].to_owned()
     }
 
-    /// The lines of points, or all others.
-    fn lines(&self, are_points: bool) -> Vec<Line<'_>> {
+    /// Returns the lines of points, or all others.
+    fn lines(&self, are_points: bool) -> Vec<ComparisonLine<'_>> {
         let mut lines = self.record.lines();
         lines.retain(|line| line.point().is_some() == are_points);
         lines
@@ -71,9 +71,9 @@ impl RecordPage {
         Table::of(&self.lines(are_points))
             .text("Of", |line| self.called(line))
             .figure("Compared", |line| line.agreement.n)
-            .figure("Mean difference", Line::mean)
+            .figure("Mean difference", ComparisonLine::mean)
             .unit("/ marks")
-            .figure("95 % interval", Line::interval)
+            .figure("95 % interval", ComparisonLine::interval)
             .unit("/ marks")
             .figure("SD", |line| match line.agreement.sd {
                 Some(_) => line.sd(),
@@ -143,7 +143,7 @@ impl RecordPage {
         )
     }
 
-    fn called(&self, line: &Line<'_>) -> String {
+    fn called(&self, line: &ComparisonLine<'_>) -> String {
         match &line.name {
             name if line.is_of(Whose::First) => format!("{name}, first"),
             name if line.is_of(Whose::Second) => format!("{name}, second"),
@@ -160,12 +160,12 @@ impl RecordPage {
     }
 }
 
-/// The page.
+/// Shows the page.
 pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<RoundId>) -> Reply {
     page(&state, by, id, TypedText::default()).await?.reply()
 }
 
-/// The record as a file.
+/// Shows the record as a file.
 pub(super) async fn csv(state: AppState, by: SignedIn, Path(id): Path<RoundId>) -> Reply {
     let found = find(&mut state.reader(&by).await?, &by, id).await?;
     let stamp = |at| state.zone.stamp(at);
@@ -173,7 +173,7 @@ pub(super) async fn csv(state: AppState, by: SignedIn, Path(id): Path<RoundId>) 
     Ok(Attachment::csv(format!("moderation-{id}.csv"), &table)?.into_response())
 }
 
-/// The record of a round, for those who may see it.
+/// Returns the record of a round, for those who may see it.
 async fn find(db: &mut Connection, by: &SignedIn, id: RoundId) -> Result<Found, AppError> {
     let stored = moderation_record::find(db, id).await?;
     let stored = stored.ok_or(NO_RECORD)?;

@@ -33,26 +33,25 @@ struct PreviewPage {
 }
 
 impl PreviewPage {
-    /// How many the department's table asks for; nought where it asks for
-    /// all.
+    /// Returns how many sheets the department's table asks for, 0 for all.
     fn asked(&self) -> usize {
         self.draw.asked.unwrap_or(0)
     }
 
-    /// The classes at these places of the cohort.
+    /// Returns the classes at these places of the cohort.
     fn classes(&self, places: &[usize]) -> String {
         let sets = places.iter().map(|at| &self.draw.cohort.class_sets[*at]);
         let names: Vec<&str> = sets.map(|set| set.class_name.as_str()).collect();
         names.join(", ")
     }
 
-    /// How many sheets the marker at this place would have.
+    /// Returns how many sheets the marker at this place would have.
     fn share(&self, marker: usize) -> usize {
         let taken = self.draw.taken.iter();
         taken.filter(|taken| taken.marker == marker).count()
     }
 
-    /// Whether there are fewer sheets than the table asks for.
+    /// Says whether there are fewer sheets than the table asks for.
     fn is_fewer(&self) -> bool {
         self.draw.taken.len() < self.asked()
     }
@@ -138,7 +137,7 @@ fn line(draw: &Draw, taken: &Taken) -> SampleLine {
     }
 }
 
-/// The sheets that are taken; why, where that may be told.
+/// Returns the sheets that are taken; why, where that may be told.
 pub(super) fn table(lines: &[SampleLine], tells_why: bool) -> PageTable {
     let named = Table::of(lines)
         .text("Ticket", |line| Cell::from(&line.ticket).code())

@@ -36,7 +36,7 @@ pub(super) enum Form {
 }
 
 /// What a form gave that could not be taken.
-pub(super) struct Refused {
+pub(super) struct RefusedSettlement {
     pub(super) form: Form,
     /// The mark that was chosen, or the point of a class.
     pub(super) chosen: String,
@@ -55,7 +55,7 @@ pub(super) struct SettlePage {
     class_sets: Vec<ClassSetOfRound>,
     pub(super) rulings: Vec<Ruling>,
     pub(super) when: When,
-    refused: Option<Refused>,
+    refused: Option<RefusedSettlement>,
 }
 
 /// Where a sheet stands on the page.
@@ -76,17 +76,17 @@ struct AgainForm<'a> {
     wrong: Option<&'static str>,
 }
 
-/// The page.
+/// Shows the page.
 pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<RoundId>) -> Reply {
     page(&state, by, id, None).await?.reply()
 }
 
-/// The page, perhaps with a form that could not be taken.
+/// Returns the page, perhaps with a form that could not be taken.
 pub(super) async fn page(
     state: &AppState,
     by: SignedIn,
     id: RoundId,
-    refused: Option<Refused>,
+    refused: Option<RefusedSettlement>,
 ) -> Result<Page<SettlePage>, AppError> {
     let reader = Reader {
         id: by.staff_id,
@@ -142,18 +142,18 @@ impl SettlePage {
         }
     }
 
-    /// What came back of a form.
-    pub(super) fn refused(&self, form: &Form) -> Option<&Refused> {
+    /// Returns what came back of a form.
+    pub(super) fn refused(&self, form: &Form) -> Option<&RefusedSettlement> {
         let refused = self.refused.as_ref();
         refused.filter(|refused| refused.form == *form)
     }
 
-    /// What came back of the form for a whole sheet.
-    fn refused_whole(&self, sheet: &SettlingSheet) -> Option<&Refused> {
+    /// Returns what came back of the form for a whole sheet.
+    fn refused_whole(&self, sheet: &SettlingSheet) -> Option<&RefusedSettlement> {
         self.refused(&Form::Whole(sheet.pair.sheet.id))
     }
 
-    /// The form that has a class marked again.
+    /// Returns the form that has a class marked again.
     fn again_form(&self) -> AgainForm<'_> {
         match &self.refused {
             Some(refused) if let Form::Again { class_set } = &refused.form => AgainForm {
@@ -166,7 +166,7 @@ impl SettlePage {
         }
     }
 
-    /// Whether a form of a sheet within the tolerance came back.
+    /// Says whether a form of a sheet within the tolerance came back.
     fn has_refused_within(&self) -> bool {
         let within = self.sheets(Part::Within);
         within.iter().any(|sheet| {
@@ -175,24 +175,24 @@ impl SettlePage {
         })
     }
 
-    /// Whether the reader may settle a sheet.
+    /// Says whether the reader may settle a sheet.
     fn may_settle(&self, sheet: &SettlingSheet) -> bool {
         !self.is_closed() && self.reader.may_name(&sheet.pair)
     }
 
-    /// Whether the totals of a sheet are further apart than is allowed.
+    /// Says whether the totals of a sheet are further apart than is allowed.
     fn is_beyond_total(&self, sheet: &SettlingSheet) -> bool {
         let difference = sheet.pair.difference();
         difference.is_some_and(|marks| marks.abs() > self.round.tolerance_total)
     }
 
-    /// The newest word on a point of a sheet, or on any; 0: none.
+    /// Returns the newest word on a point of a sheet, or on any; 0: none.
     pub(super) fn seen(&self, sheet: &SettlingSheet, key: Option<i64>) -> i64 {
         let about = About::Sheet(sheet.pair.sheet.id);
         newest(&self.settling.settlements, about, key).map_or(0, |word| word.id.0)
     }
 
-    /// What is marked again of a class: its point, or all of them.
+    /// Says what is marked again of a class: its point, or all of them.
     fn again(&self, to_mark: &ToMarkAgain) -> String {
         let Some(key) = to_mark.point_key else {
             return moderation::point_called(None);

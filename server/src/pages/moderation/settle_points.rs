@@ -1,7 +1,7 @@
 //! The points of a sheet that is settled: where the two differ, what was decided,
 //! and the form to decide it with.
 
-use super::settle::{CHOOSE, Form, Refused, SettlePage};
+use super::settle::{CHOOSE, Form, RefusedSettlement, SettlePage};
 use crate::db::mark::Mark;
 use crate::db::ruling::Ruling;
 use crate::db::scheme::MarkingPoint;
@@ -21,12 +21,12 @@ pub(super) struct PointView<'a> {
     pub(super) is_open: bool,
     /// The newest word when the page was made; 0: none.
     pub(super) seen: i64,
-    pub(super) refused: Option<&'a Refused>,
+    pub(super) refused: Option<&'a RefusedSettlement>,
 }
 
 impl SettlePage {
-    /// The points that the two differ on, and those on which somebody has
-    /// given a mark since.
+    /// Returns the points that the two differ on, and those on which somebody
+    /// has given a mark since.
     pub(super) fn points<'a>(&'a self, sheet: &'a SettlingSheet) -> Vec<PointView<'a>> {
         let points = sheet.each().enumerate();
         let points = points.filter_map(|(at, (marked, standing))| {
@@ -47,7 +47,7 @@ impl SettlePage {
         points.collect()
     }
 
-    /// The points on which the two differ, and on how many they agree.
+    /// Returns the points on which the two differ, and on how many they agree.
     pub(super) fn differences(&self, sheet: &SettlingSheet, points: &[PointView<'_>]) -> PageTable {
         let apart = sheet.points.iter().map(|point| point.twice.difference());
         let same = apart.filter(|difference| *difference == Some(0)).count();
@@ -70,7 +70,8 @@ impl SettlePage {
             )
     }
 
-    /// What was decided on a point, and that somebody has marked it since.
+    /// Says what was decided on a point, and whether somebody has marked it
+    /// since.
     fn decided(&self, point: &PointView<'_>) -> Cell {
         let mut lines = match &point.standing.settlement {
             Some(decision) => vec![
@@ -98,7 +99,7 @@ impl SettlePage {
         Cell::run(lines)
     }
 
-    /// How a point stands on which nothing was decided.
+    /// Says how a point stands on which nothing was decided.
     fn undecided(&self, point: &PointView<'_>) -> Cell {
         if point.standing.is_again() {
             Cell::from(moderation::AGAIN_FOR_CLASS)
@@ -120,17 +121,17 @@ impl PointView<'_> {
         self.standing.twice.difference().unwrap_or(0).abs()
     }
 
-    /// Whether its form is in sight: it has to be settled, or came back.
+    /// Says whether its form is in sight: it has to be settled, or came back.
     pub(super) fn is_shown(&self) -> bool {
         self.is_open || self.refused.is_some()
     }
 
-    /// The newest mark when the page was made; 0: none.
+    /// Returns the newest mark when the page was made; 0: none.
     pub(super) fn newest(&self) -> i64 {
         self.standing.now.as_ref().map_or(0, |mark| mark.id.0)
     }
 
-    /// What stands beside one of the marks to choose.
+    /// Says what stands beside one of the marks to choose.
     pub(super) fn says(&self, marks: u32) -> &'static str {
         match Some(i64::from(marks)) {
             marks if marks == self.first.awarded => "the first mark",
@@ -139,7 +140,7 @@ impl PointView<'_> {
         }
     }
 
-    /// Whether it is the one that is chosen in the form.
+    /// Says whether it is the one that is chosen in the form.
     pub(super) fn is_chosen(&self, marks: u32) -> bool {
         match (self.refused, &self.standing.settlement) {
             (Some(refused), _) => refused.chosen == marks.to_string(),
@@ -148,13 +149,13 @@ impl PointView<'_> {
         }
     }
 
-    /// Whether what is wrong is that no mark was chosen.
+    /// Says whether what is wrong is that no mark was chosen.
     pub(super) fn lacks_choice(&self) -> bool {
         self.refused
             .is_some_and(|refused| refused.sentence == CHOOSE)
     }
 
-    /// What is in the box.
+    /// Says what is in the box.
     pub(super) fn reason(&self) -> &str {
         let decided = self.standing.settlement.as_ref();
         let decided = decided.map_or("", |decision| decision.reason.as_str());

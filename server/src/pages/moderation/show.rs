@@ -85,7 +85,7 @@ impl Marking {
     }
 }
 
-/// The page.
+/// Shows the page.
 pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<RoundId>) -> Reply {
     let mut db = state.reader(&by).await?;
     let round = round::get(&mut db, id).await?;
@@ -115,8 +115,8 @@ pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<RoundId>) 
     Page(page).reply()
 }
 
-/// The pages of a round that its reader may open. Those with first marks are
-/// left out while a class of it is closed to them.
+/// Returns the pages of a round that its reader may open. Those with first
+/// marks are left out while a class of it is closed to them.
 fn links(
     steps: &[StepTaken],
     is_closed: bool,

@@ -22,33 +22,33 @@ struct SizesPage {
     layout: Layout,
     is_head: bool,
     table: PageTable,
-    typed: Typed,
+    typed: SizesTyped,
     is_refused: bool,
 }
 
 /// The table as typed.
 #[derive(Debug, Default)]
-struct Typed {
-    lines: [Line; LINES],
+struct SizesTyped {
+    lines: [SizeLine; LINES],
     /// How many of a larger cohort.
     larger: TypedText,
 }
 
 /// What is wrong with a line stands at its first box.
 #[derive(Debug, Default)]
-struct Line {
+struct SizeLine {
     up_to: TypedText,
     size: TypedText,
 }
 
-/// The table.
+/// Shows the table.
 pub(super) async fn get(state: AppState, by: SignedIn) -> Reply {
     page(&state, by, None).await?.reply()
 }
 
 /// Puts another table in its place.
 pub(super) async fn post(state: AppState, form: StaffForm) -> Reply {
-    let mut typed = Typed::read(&form.pairs);
+    let mut typed = SizesTyped::read(&form.pairs);
     match typed.check() {
         Some(table) => {
             state.act(&form.by, SetSampleSizes { table }).await?;
@@ -58,11 +58,11 @@ pub(super) async fn post(state: AppState, form: StaffForm) -> Reply {
     }
 }
 
-/// The page, perhaps with a table that could not be taken.
+/// Returns the page, perhaps with a table that could not be taken.
 async fn page(
     state: &AppState,
     by: SignedIn,
-    refused: Option<Typed>,
+    refused: Option<SizesTyped>,
 ) -> Result<Page<SizesPage>, AppError> {
     let sizes = sample_size::list(&mut state.reader(&by).await?).await?;
     Ok(Page(SizesPage {
@@ -70,7 +70,7 @@ async fn page(
         layout: by.layout,
         table: table(&sizes),
         is_refused: refused.is_some(),
-        typed: refused.unwrap_or_else(|| Typed::of(&sizes)),
+        typed: refused.unwrap_or_else(|| SizesTyped::of(&sizes)),
     }))
 }
 
@@ -91,8 +91,8 @@ fn table(sizes: &[SampleSize]) -> PageTable {
         )
 }
 
-impl Typed {
-    /// The table as it stands.
+impl SizesTyped {
+    /// Returns the table as it stands.
     fn of(sizes: &[SampleSize]) -> Self {
         let text = |n: Option<i64>| TypedText::new(n.map_or_else(String::new, |n| n.to_string()));
         let mut typed = Self::default();
@@ -108,7 +108,7 @@ impl Typed {
     }
 
     fn read(pairs: &Pairs) -> Self {
-        let line = |at| Line {
+        let line = |at| SizeLine {
             up_to: TypedText::new(pairs.trimmed(&format!("up_to.{}", at + 1))),
             size: TypedText::new(pairs.trimmed(&format!("size.{}", at + 1))),
         };
@@ -118,7 +118,8 @@ impl Typed {
         }
     }
 
-    /// Returns the table that boxes stand for; `None` where one cannot be taken.
+    /// Returns the table that boxes stand for. Returns `None` when one cannot
+    /// be taken.
     fn check(&mut self) -> Option<Vec<SampleSize>> {
         let mut table = Vec::new();
         let mut is_right = true;
@@ -136,7 +137,7 @@ impl Typed {
     }
 }
 
-/// A line of the table; `None` where nothing is typed in it.
+/// Returns a line of the table. Returns `None` when nothing is typed in it.
 fn line(
     up_to: &str,
     size: &str,
@@ -155,7 +156,7 @@ fn line(
     Ok(Some(SampleSize { up_to, size }))
 }
 
-/// A whole number; `None` where the box is blank.
+/// Returns a whole number. Returns `None` when the box is blank.
 fn number(text: &str) -> Result<Option<i64>, &'static str> {
     if text.is_empty() {
         return Ok(None);

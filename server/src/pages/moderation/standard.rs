@@ -26,10 +26,10 @@ const LONG: &str = refusal::AT_MOST_2000;
 const NEWER: &str = moderation::RULING_MET;
 
 /// A ruling that could not be taken, with the key of its point.
-type Refused = (i64, TypedText);
+type RefusedReason = (i64, TypedText);
 
 /// An anchor, and what each marker gave it.
-type Given<'a> = (&'a RoundSheet, Vec<Option<i64>>);
+type SheetAndMarks<'a> = (&'a RoundSheet, Vec<Option<i64>>);
 
 #[derive(askama::Template)]
 #[template(path = "moderation/standard.html")]
@@ -38,11 +38,11 @@ struct StandardPage {
     round: Round,
     standard: Standard,
     when: When,
-    refused: Option<Refused>,
+    refused: Option<RefusedReason>,
 }
 
 impl StandardPage {
-    /// The points on which markers differ, or the others.
+    /// Returns the points on which markers differ, or the others.
     fn points(&self, are_differing: bool) -> Vec<&StandardPoint> {
         let points = self.standard.points.iter();
         points
@@ -50,7 +50,7 @@ impl StandardPage {
             .collect()
     }
 
-    /// The box of a point: the ruling, or what could not be taken.
+    /// Returns the box of a point: the ruling, or what could not be taken.
     fn typed(&self, point: &StandardPoint) -> TypedText {
         match &self.refused {
             Some((key, typed)) if *key == point.point.key => typed.clone(),
@@ -63,7 +63,7 @@ impl StandardPage {
 
     /// Begins a table with a column for each marker: what each gave of an
     /// anchor.
-    fn by_marker<'t>(&self, lines: &'t [Given<'t>]) -> Columns<'t, Given<'t>> {
+    fn by_marker<'t>(&self, lines: &'t [SheetAndMarks<'t>]) -> Columns<'t, SheetAndMarks<'t>> {
         let mut table = Table::of(lines).text("Anchor", |(anchor, _)| anchor.called());
         for (at, marker) in self.standard.markers.iter().enumerate() {
             table = table.figure(&marker.name, |(_, marks)| number::marks(marks[at]));
@@ -95,17 +95,17 @@ impl StandardPage {
     }
 }
 
-/// The page.
+/// Shows the page.
 pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<RoundId>) -> Reply {
     page(&state, by, id, None).await?.reply()
 }
 
-/// The page, perhaps with a ruling that could not be taken.
+/// Returns the page, perhaps with a ruling that could not be taken.
 async fn page(
     state: &AppState,
     by: SignedIn,
     id: RoundId,
-    refused: Option<Refused>,
+    refused: Option<RefusedReason>,
 ) -> Result<Page<StandardPage>, AppError> {
     let mut db = state.reader(&by).await?;
     let round = round::get(&mut db, id).await?;

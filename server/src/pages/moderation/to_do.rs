@@ -22,9 +22,9 @@ struct ToDo {
     href: String,
 }
 
-/// What somebody has to do; `is_marker`: they marked a sheet of the sample,
-/// first or second; `again`: classes of theirs that are to be marked again, in
-/// this round or another.
+/// Lists what somebody has to do. `is_marker` says that they marked a sheet of
+/// the sample, first or second. `again` lists their classes that are to be
+/// marked again, in this round or another.
 pub(super) fn to_do(
     round: &Round,
     by: &SignedIn,
@@ -37,7 +37,7 @@ pub(super) fn to_do(
     ToDos(own.chain(of_step(round, by, progress, is_marker)).collect())
 }
 
-/// A class of one's own to mark again.
+/// Returns a class of one's own to mark again.
 fn mark_again(line: &ToMarkAgain) -> ToDo {
     ToDo {
         words: words::mark_again(
@@ -50,7 +50,7 @@ fn mark_again(line: &ToMarkAgain) -> ToDo {
     }
 }
 
-/// What the step that the round has come to asks of somebody.
+/// Lists what the step that the round has come to asks of somebody.
 fn of_step(round: &Round, by: &SignedIn, progress: &[Progress], is_marker: bool) -> Vec<ToDo> {
     let address = format!("/moderation/{}", round.id);
     let is_head = by.is_head();
@@ -84,7 +84,7 @@ fn of_step(round: &Round, by: &SignedIn, progress: &[Progress], is_marker: bool)
     }
 }
 
-/// What there is to do while sheets are marked.
+/// Lists what there is to do while sheets are marked.
 fn marking(address: &str, by: &SignedIn, is_head: bool, work: &Workload, kind: Kind) -> Vec<ToDo> {
     let own = work.find(by.staff_id);
     let mut to_do = Vec::new();

@@ -7,7 +7,7 @@ use jiff::civil::Date;
 
 use super::lines::{Days, check};
 use super::show;
-use super::typed::Typed;
+use super::typed::RegisterTyped;
 use crate::acts::{KeepRegister, RegisterChanged};
 use crate::ids::ClassSetId;
 use crate::web::error::Reply;
@@ -21,7 +21,7 @@ const STALE: &str = refusal::REGISTER_MET;
 
 pub(super) async fn post(state: AppState, Path(id): Path<ClassSetId>, form: StaffForm) -> Reply {
     let set = show::load(&state, &form.by, id).await?;
-    let mut typed = Typed::read(&form.pairs, &set.benches);
+    let mut typed = RegisterTyped::read(&form.pairs, &set.benches);
     let today = state.zone.date(state.clock.now());
     let lesson = set.class_set.held_on.parse::<Date>();
     let days = Days {

@@ -3,9 +3,9 @@
 use jiff::civil::Date;
 
 use super::set::SetRegister;
-use super::typed::{Typed, TypedAbsentee, TypedGroup};
+use super::typed::{RegisterTyped, TypedAbsentee, TypedGroup};
 use crate::db::bench::Bench;
-use crate::db::register::Line;
+use crate::db::register::RegisterLine;
 use crate::words::refusal;
 
 /// Most pupils of one group, and most absentees.
@@ -20,17 +20,22 @@ pub(super) struct Days {
     pub(super) today: Date,
 }
 
-/// Returns the lines that boxes stand for; `None` where one cannot be taken,
-/// and then why stands beside it.
-pub(super) fn check(typed: &mut Typed, set: &SetRegister, days: Days) -> Option<Vec<Line>> {
+/// Returns the lines that boxes stand for. Returns `None` when one cannot be
+/// taken, and then why stands beside it.
+pub(super) fn check(
+    typed: &mut RegisterTyped,
+    set: &SetRegister,
+    days: Days,
+) -> Option<Vec<RegisterLine>> {
     let mut lines = Vec::new();
     for (bench, boxes) in set.benches.iter().zip(&mut typed.groups) {
         lines.extend(group(bench, boxes).into_iter().flatten());
     }
     let count = absent(typed);
     let filled = typed.absentees.iter_mut();
-    let mut absentees: Vec<Line> = filled.filter_map(|boxes| absentee(boxes, days)).collect();
-    let unknown = Line {
+    let mut absentees: Vec<RegisterLine> =
+        filled.filter_map(|boxes| absentee(boxes, days)).collect();
+    let unknown = RegisterLine {
         bench_id: None,
         initials: String::new(),
         was_present: false,
@@ -42,7 +47,7 @@ pub(super) fn check(typed: &mut Typed, set: &SetRegister, days: Days) -> Option<
 }
 
 /// A group's number may be left out where its initials say it.
-fn group(bench: &Bench, boxes: &mut TypedGroup) -> Option<Vec<Line>> {
+fn group(bench: &Bench, boxes: &mut TypedGroup) -> Option<Vec<RegisterLine>> {
     let initials = boxes.initials.check(each);
     let present = boxes.present.check(count);
     let (initials, present) = initials.zip(present)?;
@@ -57,7 +62,7 @@ fn group(bench: &Bench, boxes: &mut TypedGroup) -> Option<Vec<Line>> {
     }
     let blanks = present - initials.len();
     let all = initials.into_iter().chain(vec![String::new(); blanks]);
-    let line = |initials| Line {
+    let line = |initials| RegisterLine {
         bench_id: Some(bench.id),
         initials,
         was_present: true,
@@ -66,7 +71,7 @@ fn group(bench: &Bench, boxes: &mut TypedGroup) -> Option<Vec<Line>> {
     Some(all.map(line).collect())
 }
 
-/// A whole number, `None` where nothing is typed.
+/// Returns a whole number. Returns `None` when nothing is typed.
 fn count(text: &str) -> Result<Option<usize>, String> {
     let text = text.trim();
     if text.is_empty() {
@@ -76,14 +81,14 @@ fn count(text: &str) -> Result<Option<usize>, String> {
     number.map(Some).ok_or_else(|| refusal::up_to(MOST))
 }
 
-/// The initials in a box, with blanks or commas between.
+/// Returns the initials in a box, with blanks or commas between.
 fn each(text: &str) -> Result<Vec<String>, String> {
     let parts = text.split(|c: char| c.is_whitespace() || c == ',' || c == ';');
     let parts = parts.filter(|part| !part.is_empty());
     parts.map(one).collect()
 }
 
-/// One pupil's; points between the letters are left out.
+/// Returns one pupil's; points between the letters are left out.
 fn one(text: &str) -> Result<String, String> {
     let letters: String = text.trim().chars().filter(|c| *c != '.').collect();
     if letters.chars().count() > LONGEST || !letters.chars().all(char::is_alphabetic) {
@@ -93,9 +98,9 @@ fn one(text: &str) -> Result<String, String> {
     Ok(letters)
 }
 
-/// How many absentees there are. What is filled in about one is not dropped
-/// because a smaller number stands above it.
-fn absent(typed: &mut Typed) -> usize {
+/// Counts the absentees. One who is filled in counts also where the number
+/// typed is smaller.
+fn absent(typed: &mut RegisterTyped) -> usize {
     let filled = typed.absentees.iter().rposition(|one| !one.is_blank());
     let filled = filled.map_or(0, |last| last + 1);
     let count = typed.absent.check(|text| match count(text)? {
@@ -105,10 +110,10 @@ fn absent(typed: &mut Typed) -> usize {
     count.flatten().unwrap_or(filled)
 }
 
-fn absentee(boxes: &mut TypedAbsentee, days: Days) -> Option<Line> {
+fn absentee(boxes: &mut TypedAbsentee, days: Days) -> Option<RegisterLine> {
     let initials = boxes.initials.check(one);
     let caught_up = boxes.caught_up.check(|text| day(text, days));
-    Some(Line {
+    Some(RegisterLine {
         bench_id: None,
         initials: initials?,
         was_present: false,

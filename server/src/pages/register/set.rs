@@ -2,7 +2,7 @@
 
 use crate::db::bench::{self, Bench};
 use crate::db::class_set::{self, ClassSet};
-use crate::db::register::{self, Group, Line};
+use crate::db::register::{self, RegisterGroup, RegisterLine};
 use crate::db::{Connection, Error, department};
 use crate::files::register::Register;
 use crate::ids::ClassSetId;
@@ -14,7 +14,7 @@ pub(in crate::pages) struct SetRegister {
     /// Its benches, by label.
     pub(in crate::pages) benches: Vec<Bench>,
     /// Its pupils.
-    pub(in crate::pages) lines: Vec<Line>,
+    pub(in crate::pages) lines: Vec<RegisterLine>,
     /// Whether initials may be kept today.
     pub(in crate::pages) keeps_initials: bool,
 }
@@ -37,7 +37,7 @@ impl SetRegister {
     /// Returns it as a file has it.
     #[must_use]
     pub(in crate::pages) fn for_file(&self) -> Register {
-        let groups = self.benches.iter().map(|bench| Group {
+        let groups = self.benches.iter().map(|bench| RegisterGroup {
             class_set_id: self.class_set.id,
             bench_id: bench.id,
             label: bench.label.clone(),

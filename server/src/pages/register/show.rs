@@ -3,9 +3,9 @@
 use axum::extract::Path;
 
 use super::set::SetRegister;
-use super::typed::{Typed, TypedAbsentee, TypedGroup};
+use super::typed::{RegisterTyped, TypedAbsentee, TypedGroup};
 use crate::db::class_set::ClassSet;
-use crate::db::register::{Line, digest};
+use crate::db::register::{RegisterLine, digest};
 use crate::ids::ClassSetId;
 use crate::report;
 use crate::table::{Cell, PageTable, Table};
@@ -130,7 +130,7 @@ fn absentees(keeps_initials: bool, typed: &[TypedAbsentee]) -> PageTable {
 
 pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<ClassSetId>) -> Reply {
     let set = load(&state, &by, id).await?;
-    let typed = Typed::of(&set);
+    let typed = RegisterTyped::of(&set);
     let page = page(&state, &by, set, typed, None)?;
     page.reply()
 }
@@ -144,16 +144,16 @@ pub(in crate::pages) async fn load(
     Ok(SetRegister::load(&mut state.reader(by).await?, id, today).await?)
 }
 
-/// The page with these boxes filled in.
+/// Returns the page with these boxes filled in.
 pub(super) fn page(
     state: &AppState,
     by: &SignedIn,
     set: SetRegister,
-    typed: Typed,
+    typed: RegisterTyped,
     notice: Option<&'static str>,
 ) -> Result<Page<RegisterPage>, AppError> {
     let lines = &set.lines;
-    let owing = |l: &&Line| !l.was_present && l.caught_up_on.is_none();
+    let owing = |l: &&RegisterLine| !l.was_present && l.caught_up_on.is_none();
     Ok(Page(RegisterPage {
         layout: by.layout.clone(),
         keeps_initials: set.keeps_initials,

@@ -7,7 +7,7 @@ use super::set::SetRegister;
 
 /// What stands in the boxes.
 #[derive(Clone, Debug, Default)]
-pub(super) struct Typed {
+pub(super) struct RegisterTyped {
     /// Of each bench, in their order.
     pub(super) groups: Vec<TypedGroup>,
     /// How many were absent.
@@ -39,8 +39,8 @@ impl TypedAbsentee {
     }
 }
 
-impl Typed {
-    /// How many boxes are wrong.
+impl RegisterTyped {
+    /// Counts the boxes that are wrong.
     pub(super) fn count_wrong(&self) -> usize {
         let of_groups = self.groups.iter();
         let of_groups = of_groups.flat_map(|group| [&group.present, &group.initials]);
@@ -50,7 +50,7 @@ impl Typed {
         all.filter(|typed| typed.wrong.is_some()).count()
     }
 
-    /// What is stored. Where nothing is, the boxes are blank.
+    /// Returns what is stored. Where nothing is, the boxes are blank.
     pub(super) fn of(set: &SetRegister) -> Self {
         let count = |n: usize| match n {
             0 if set.lines.is_empty() => TypedText::default(),

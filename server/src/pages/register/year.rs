@@ -21,12 +21,12 @@ use crate::words::time::long_date;
 
 /// Which school year is asked for.
 #[derive(Debug, serde::Deserialize)]
-pub(super) struct Asked {
+pub(super) struct RegisterQuery {
     /// The calendar year in which it starts; without one, the present one.
     year: Option<i64>,
 }
 
-impl Asked {
+impl RegisterQuery {
     fn year(&self, state: &AppState) -> Result<i64, AppError> {
         let present = || school_year(state.zone.date(state.clock.now()));
         let year = self.year.unwrap_or_else(present);
@@ -60,7 +60,7 @@ impl std::fmt::Display for Year {
     }
 }
 
-/// Whether anybody has filled in the register of a class set.
+/// Says whether anybody has filled in the register of a class set.
 fn is_begun(set: &Listed) -> bool {
     set.present + set.absent > 0
 }
@@ -102,7 +102,11 @@ fn table(sets: &[Listed]) -> PageTable {
         .on_page("Registers", "By class and date")
 }
 
-pub(super) async fn get(state: AppState, by: SignedIn, Query(asked): Query<Asked>) -> Reply {
+pub(super) async fn get(
+    state: AppState,
+    by: SignedIn,
+    Query(asked): Query<RegisterQuery>,
+) -> Reply {
     let year = asked.year(&state)?;
     let mut db = state.reader(&by).await?;
     let listed = register::list_year(&mut db, year).await?;
@@ -118,8 +122,12 @@ pub(super) async fn get(state: AppState, by: SignedIn, Query(asked): Query<Asked
     .reply()
 }
 
-/// The registers of the year as one file.
-pub(super) async fn csv(state: AppState, by: SignedIn, Query(asked): Query<Asked>) -> Reply {
+/// Shows the registers of the year as one file.
+pub(super) async fn csv(
+    state: AppState,
+    by: SignedIn,
+    Query(asked): Query<RegisterQuery>,
+) -> Reply {
     let year = asked.year(&state)?;
     let mut db = state.reader(&by).await?;
     let sets = register::list_year(&mut db, year).await?;

@@ -30,17 +30,18 @@ const RETRY: Duration = Duration::from_secs(3);
 
 /// What the address asks for.
 #[derive(Debug, serde::Deserialize)]
-pub(super) struct Asked {
+pub(super) struct ChangesQuery {
     /// Count of changes that the page was made after.
     since: Option<i64>,
 }
 
-/// The stream. It ends with the session, and when the program is to stop.
+/// Shows the stream. It ends with the session, and when the program is to
+/// stop.
 pub(super) async fn get(
     state: AppState,
     by: SignedIn,
     Path(id): Path<ClassSetId>,
-    Query(asked): Query<Asked>,
+    Query(asked): Query<ChangesQuery>,
     headers: HeaderMap,
     cookies: CookieJar,
 ) -> Reply {
@@ -88,7 +89,8 @@ fn events(open: Open) -> impl Stream<Item = Result<Event, Infallible>> {
 }
 
 impl Open {
-    /// Waits for the next change; the count then. `None` when it is over.
+    /// Waits for the next change; the count then. Returns `None` when it is
+    /// over.
     async fn next(&mut self) -> Option<i64> {
         loop {
             let heard = tokio::time::timeout(CHECK_SESSION, self.listener.next()).await;

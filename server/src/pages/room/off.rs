@@ -11,7 +11,7 @@ struct OffPage {
     class_set: ClassSet,
 }
 
-/// The page that says so, and why.
+/// Shows the page that says so, and why.
 pub(super) fn page(layout: Layout, class_set: ClassSet) -> Reply {
     Page(OffPage { layout, class_set }).reply()
 }

@@ -31,29 +31,30 @@ pub(super) struct RoomPage {
 
 /// What the address asks for.
 #[derive(Debug, serde::Deserialize)]
-pub(super) struct Asked {
+pub(super) struct RoomQuery {
     /// Given, whatever it says: the page is not to refresh itself.
     still: Option<String>,
 }
 
-impl Asked {
-    /// Whether the page is not to refresh itself.
+impl RoomQuery {
+    /// Says whether the page is not to refresh itself.
     pub(super) fn is_still(&self) -> bool {
         self.still.is_some()
     }
 }
 
-/// The page.
+/// Shows the page.
 pub(super) async fn get(
     state: AppState,
     by: SignedIn,
     Path(id): Path<ClassSetId>,
-    Query(asked): Query<Asked>,
+    Query(asked): Query<RoomQuery>,
 ) -> Reply {
     page(&state, &by, id, asked.is_still(), None).await
 }
 
-/// The page, perhaps with a time that could not be taken; then it stays still.
+/// Shows the page, perhaps with a time that could not be taken; then it stays
+/// still.
 pub(super) async fn page(
     state: &AppState,
     by: &SignedIn,

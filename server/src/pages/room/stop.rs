@@ -18,8 +18,8 @@ use crate::words::refusal;
 /// What is said to a time that is no more to come.
 const PASSED: &str = refusal::TIME_PASSED;
 
-/// The box with what the class set has; blank where nobody said, or it was on
-/// another day.
+/// Returns the box with what the class set has. Returns no text when nobody
+/// said, or it was on another day.
 pub(super) fn set(class_set: &ClassSet, state: &AppState) -> TypedText {
     let (zone, now) = (&state.zone, state.clock.now());
     let today = |at: &i64| zone.date(*at) == zone.date(now);
@@ -45,7 +45,7 @@ pub(super) async fn post(state: AppState, Path(id): Path<ClassSetId>, form: Staf
     }
 }
 
-/// The page with what was typed, and what is wrong with it.
+/// Shows the page with what was typed, and what is wrong with it.
 async fn refuse(state: &AppState, form: &StaffForm, id: ClassSetId, wrong: &'static str) -> Reply {
     let class_set = class_set::get(&mut state.reader(&form.by).await?, id).await?;
     if !class_set.is_live {
@@ -58,7 +58,7 @@ async fn refuse(state: &AppState, form: &StaffForm, id: ClassSetId, wrong: &'sta
     Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
 }
 
-/// The time today in Unix ms; `None` for a blank box.
+/// Returns the time today in Unix ms; `None` for a blank box.
 fn read(text: &str, state: &AppState) -> Result<Option<i64>, &'static str> {
     if text.is_empty() {
         return Ok(None);

@@ -5,7 +5,7 @@ use analysis::room::{Need, Stage};
 
 use crate::clock::Zone;
 use crate::ids::StaffId;
-use crate::report::room::{BenchInRoom, Line, Pointer};
+use crate::report::room::{BenchInRoom, Pointer, PointerLine};
 use crate::words::time::{ago, time_or_day};
 use crate::words::{Say, room as words};
 
@@ -21,7 +21,7 @@ pub(super) struct Tile {
     /// How many more there are, on the sheet.
     pub(super) more: usize,
     /// What to ask, where no pointer asks.
-    pub(super) line: Option<Line>,
+    pub(super) line: Option<PointerLine>,
     /// Version of the sheet that the tile is made from.
     pub(super) version: i64,
     /// What the teacher's tick says; `None` where there is none.
@@ -71,14 +71,15 @@ impl Tile {
     }
 }
 
-/// What to ask where nothing is known but that the bench does not get on.
-fn line(room: &BenchInRoom) -> Option<Line> {
+/// Returns a question for a bench that does not get on, where nothing else is
+/// known.
+fn line(room: &BenchInRoom) -> Option<PointerLine> {
     let text = match room.need {
         Need::Stuck => Say::english().ask("stuck"),
         Need::Late => Say::english().ask("not-begun"),
         Need::Reading | Need::Kit | Need::Working | Need::Nothing => return None,
     };
-    Some(Line {
+    Some(PointerLine {
         is_check: false,
         text,
     })

@@ -35,7 +35,7 @@ pub(super) struct Tiles {
     pub(super) is_still: bool,
 }
 
-/// The part by itself, for the page's script.
+/// Shows the part by itself, for the page's script.
 pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<ClassSetId>) -> Reply {
     let class_set = class_set::get(&mut state.reader(&by).await?, id).await?;
     if !class_set.is_live {
@@ -44,7 +44,7 @@ pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<ClassSetId
     Page(find(&state, &by, id).await?).reply()
 }
 
-/// The part as it is now.
+/// Returns the part as it is now.
 pub(super) async fn find(
     state: &AppState,
     by: &SignedIn,

@@ -4,7 +4,7 @@
 use analysis::room::Stage;
 use axum::extract::{Path, Query};
 
-use super::show::Asked;
+use super::show::RoomQuery;
 use super::{back, off, url};
 use crate::db::bench::{self, Bench};
 use crate::db::class_set::{self, ClassSet};
@@ -56,12 +56,12 @@ struct BenchOnWall {
     class: &'static str,
 }
 
-/// The view.
+/// Shows the view.
 pub(super) async fn get(
     state: AppState,
     by: SignedIn,
     Path(id): Path<ClassSetId>,
-    Query(asked): Query<Asked>,
+    Query(asked): Query<RoomQuery>,
 ) -> Reply {
     let mut live = find(&state, &by, id).await?;
     live.is_still = asked.is_still();
@@ -79,7 +79,7 @@ pub(super) async fn get(
     .reply()
 }
 
-/// The part that changes by itself, for the view's script.
+/// Shows the part that changes by itself, for the view's script.
 pub(super) async fn benches(state: AppState, by: SignedIn, Path(id): Path<ClassSetId>) -> Reply {
     let live = find(&state, &by, id).await?;
     if !live.class_set.is_live {

@@ -31,7 +31,7 @@ pub(super) async fn post(state: AppState, Path(id): Path<SchemeId>, form: StaffF
             }
         }
     };
-    let refused = list::Refused {
+    let refused = list::RefusedCopy {
         from: id,
         name,
         fault,

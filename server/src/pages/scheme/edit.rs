@@ -33,7 +33,7 @@ struct EditPage {
 }
 
 impl EditPage {
-    /// What is wrong: the box, which point, and why.
+    /// Lists what is wrong: the box, which point, and why.
     fn complaints(&self) -> Vec<(String, usize, &str)> {
         let points = self.points.iter().enumerate();
         let all = points.flat_map(|(at, point)| {
@@ -77,7 +77,7 @@ async fn newest(state: &AppState, by: &SignedIn, id: SchemeId) -> Result<Scheme,
     find(&mut state.reader(by).await?, id).await
 }
 
-/// The form, with the newest version in it.
+/// Shows the form, with the newest version in it.
 pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<SchemeId>) -> Reply {
     let mut db = state.reader(&by).await?;
     let scheme = find(&mut db, id).await?;

@@ -27,7 +27,7 @@ pub(super) struct TypedPoint {
 }
 
 impl TypedPoint {
-    /// The boxes that are wrong, by name, with why.
+    /// Returns the boxes that are wrong, by name, with why.
     pub(super) fn wrong(&self) -> impl Iterator<Item = (&'static str, &str)> {
         let boxes = [
             ("title", &self.title),
@@ -41,7 +41,8 @@ impl TypedPoint {
     }
 }
 
-/// The choices of how a point is judged: what a form calls it, and words.
+/// Returns the choices of how a point is judged: what a form calls it, and
+/// words.
 pub(super) fn choices(method: Method) -> Vec<(String, String)> {
     let checks = Check::ALL.into_iter().filter(|check| check.is_for(method));
     let checks = checks.map(|check| (format!("check:{}", check.code()), Judged::ByCheck(check)));
@@ -57,7 +58,7 @@ pub(super) fn choices(method: Method) -> Vec<(String, String)> {
         .collect()
 }
 
-/// The points of a version, ready to be typed over.
+/// Returns the points of a version, ready to be typed over.
 pub(super) fn typed(points: &[MarkingPoint]) -> Vec<TypedPoint> {
     let typed = points.iter().map(|point| {
         let levels = point.point.levels.iter().map(|level| {
@@ -83,7 +84,7 @@ pub(super) fn typed(points: &[MarkingPoint]) -> Vec<TypedPoint> {
     typed.collect()
 }
 
-/// The points that a form holds, in the order of the page.
+/// Returns the points that a form holds, in the order of the page.
 pub(super) fn read(pairs: &Pairs) -> Vec<TypedPoint> {
     let count = pairs.get("points").parse::<usize>().unwrap_or(0);
     let point = |at: usize| {
@@ -101,7 +102,8 @@ pub(super) fn read(pairs: &Pairs) -> Vec<TypedPoint> {
     (0..count.min(MOST_POINTS)).map(point).collect()
 }
 
-/// The points where nothing is wrong; else what is wrong stands with each.
+/// Returns the points where nothing is wrong; else what is wrong stands with
+/// each.
 pub(super) fn check(typed: &mut [TypedPoint], method: Method) -> Option<Vec<NewPoint>> {
     let read = typed.iter_mut().map(|point| {
         let key = point.key.parse().ok();
@@ -156,7 +158,7 @@ fn judged(text: &str, method: Method) -> Option<Judged> {
     }
 }
 
-/// Levels, best first; `None` where a line is none, or two overlap.
+/// Levels, best first. Returns `None` when a line is none, or two overlap.
 fn levels(text: &str, most: u32) -> Option<Vec<Level>> {
     let lines = text.lines().map(str::trim).filter(|line| !line.is_empty());
     let mut levels: Vec<Level> = Vec::new();

@@ -14,11 +14,11 @@ use crate::web::state::AppState;
 pub(super) struct ListPage {
     layout: Layout,
     methods: Vec<(Method, Vec<Scheme>)>,
-    refused: Option<Refused>,
+    refused: Option<RefusedCopy>,
 }
 
 /// A name that could not be taken.
-pub(super) struct Refused {
+pub(super) struct RefusedCopy {
     /// The scheme that was to be copied.
     pub(super) from: SchemeId,
     /// As typed.
@@ -27,23 +27,23 @@ pub(super) struct Refused {
 }
 
 impl ListPage {
-    /// What stands in the box for a copy's name.
+    /// Says what stands in the box for a copy's name.
     fn typed(&self, from: &SchemeId) -> &str {
         let refused = self.refused.as_ref().filter(|one| one.from == *from);
         refused.map_or("", |one| one.name.as_str())
     }
 }
 
-/// The page.
+/// Shows the page.
 pub(super) async fn get(state: AppState, by: SignedIn) -> Reply {
     page(&state, &by, None).await?.reply()
 }
 
-/// The page, perhaps with a name that could not be taken.
+/// Returns the page, perhaps with a name that could not be taken.
 pub(super) async fn page(
     state: &AppState,
     by: &SignedIn,
-    refused: Option<Refused>,
+    refused: Option<RefusedCopy>,
 ) -> Result<Page<ListPage>, AppError> {
     let schemes = scheme::list(&mut state.reader(by).await?).await?;
     let methods = Method::ALL.map(|method| {

@@ -36,12 +36,12 @@ struct VersionLine {
     is_shown: bool,
 }
 
-/// The newest version.
+/// Shows the newest version.
 pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<SchemeId>) -> Reply {
     page(&state, &by, id, None).await
 }
 
-/// An earlier version.
+/// Shows an earlier version.
 pub(super) async fn version(
     state: AppState,
     by: SignedIn,

@@ -2,7 +2,7 @@
 
 use axum::extract::Path;
 
-use super::show::{self, Typed};
+use super::show::{self, ReasonTyped};
 use crate::ids::ClassSetId;
 use crate::pages::note::TypedNote;
 use crate::web::error::Reply;
@@ -21,7 +21,7 @@ pub(super) async fn post(
         note.refuse(why).ok_or(show::NO_SUCH_BENCH)?;
         let report = show::find(&state, &form.by, id, &label, None).await?;
         let reason = None;
-        let page = show::page(&state, form.by.layout, report, Typed { note, reason })?;
+        let page = show::page(&state, form.by.layout, report, ReasonTyped { note, reason })?;
         return page.refused();
     }
     go(format!("/class-sets/{id}/sheets/{label}#notes"))

@@ -121,12 +121,13 @@ fn suggested(work: &Work, class_set: &ClassSet) -> Option<Suggested> {
     })
 }
 
-/// Where on the page the slip stands that is this one (from 0) of all.
+/// Returns the anchor of a slip on the page, by its place among all (from 0).
 pub(in crate::pages) fn slip_anchor(at: usize) -> String {
     format!("slip-{at}")
 }
 
-/// Where on the page the finding stands that is this one (from 0) of all.
+/// Returns the anchor of a finding on the page, by its place among all (from
+/// 0).
 pub(in crate::pages) fn suggested_anchor(at: usize) -> String {
     format!("suggested-{at}")
 }
@@ -202,7 +203,7 @@ fn working(work: &Work) -> PageTable {
         .class("verdict")
 }
 
-/// A box as typed, with its unit; blank where nothing was.
+/// Returns a box as typed, with its unit. Returns no text when nothing was.
 pub(in crate::pages) fn as_typed(cells: &Cells, field: Field) -> String {
     let cell = cells.get(&field);
     cell.map_or_else(String::new, |cell| {

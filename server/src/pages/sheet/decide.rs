@@ -5,7 +5,7 @@ use analysis::slip::Kind;
 use axum::extract::Path;
 
 use super::body::{slip_anchor, suggested_anchor};
-use super::show::{self, Typed};
+use super::show::{self, ReasonTyped};
 use crate::acts::{DecideSlip, NotDecided};
 use crate::db::decision::{FlagKey, Verdict};
 use crate::ids::ClassSetId;
@@ -59,15 +59,16 @@ pub(super) async fn post(
     };
     let mut reason = TypedText::new(act.reason);
     reason.refuse(fault);
-    let typed = Typed {
+    let typed = ReasonTyped {
         reason: Some((act.flag.name(), reason)),
-        ..Typed::default()
+        ..ReasonTyped::default()
     };
     show::page(&state, form.by.layout, report, typed)?.refused()
 }
 
-/// The slip that a form names, with its anchor on the page, where the revision
-/// that was on the screen is still the newest and shows or suggests it.
+/// Returns the slip that a form names, with its anchor on the page, where the
+/// revision that was on the screen is still the newest and shows or suggests
+/// it.
 fn shown(report: &SheetReport, pairs: &Pairs) -> Option<(String, FlagKey)> {
     let work = report.work.as_ref()?;
     if pairs.get("revision") != work.revision.id.0.to_string() {

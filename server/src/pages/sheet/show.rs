@@ -26,7 +26,7 @@ pub(super) const NO_SUCH_BENCH: AppError = AppError::NotFound(refusal::NO_BENCH_
 
 /// What came back of the page's forms.
 #[derive(Debug, Default)]
-pub(super) struct Typed {
+pub(super) struct ReasonTyped {
     pub(super) note: TypedNote,
     /// A reason that could not be taken, with the name of its slip.
     pub(super) reason: Option<(String, TypedText)>,
@@ -40,7 +40,7 @@ pub(super) struct SheetPage {
     method: Method,
     body: Option<Body>,
     when: When,
-    typed: Typed,
+    typed: ReasonTyped,
 }
 
 impl SheetPage {
@@ -55,13 +55,13 @@ impl SheetPage {
         report::kit(&self.report.bench, self.report.work.as_ref())
     }
 
-    /// Whose readings the group says that these are; blank for its own.
+    /// Says whose readings the group says that these are; blank for its own.
     fn shared(&self) -> &str {
         shared(self.report.work.as_ref())
     }
 
-    /// How the sheet came to be as it is shown: how far the group is now, or
-    /// what an earlier version was.
+    /// Says how the sheet came to be as it is shown: how far the group is now,
+    /// or what an earlier version was.
     fn state(&self) -> String {
         match &self.report.work {
             Some(work) if !self.report.is_newest() => {
@@ -76,7 +76,8 @@ impl SheetPage {
         }
     }
 
-    /// A version of the history; one that staff took in from a file says so.
+    /// Returns a version of the history; one that staff took in from a file
+    /// says so.
     fn past(&self, past: &Past) -> String {
         let is_handed_in = past.kind == Kind::HandedIn;
         version::came(
@@ -101,7 +102,7 @@ impl SheetPage {
         work.map(Work::figures).unwrap_or_default()
     }
 
-    /// The box of the reason for a word on a slip.
+    /// Returns the box of the reason for a word on a slip.
     fn reason(&self, key: &FlagKey) -> TypedText {
         match &self.typed.reason {
             Some((name, typed)) if *name == key.name() => typed.clone(),
@@ -109,31 +110,31 @@ impl SheetPage {
         }
     }
 
-    /// Whether a reason that was refused belongs to one of these.
+    /// Says whether a reason that was refused belongs to one of these.
     fn is_refused_among(&self, findings: &[(String, FindingLine)]) -> bool {
         let mut findings = findings.iter();
         findings.any(|(_, finding)| self.reason(&finding.key).wrong.is_some())
     }
 }
 
-/// The page.
+/// Shows the page.
 pub(super) async fn get(
     state: AppState,
     by: SignedIn,
     Path((id, label)): Path<(ClassSetId, String)>,
 ) -> Reply {
     let report = find(&state, &by, id, &label, None).await?;
-    page(&state, by.layout, report, Typed::default())?.reply()
+    page(&state, by.layout, report, ReasonTyped::default())?.reply()
 }
 
-/// The page of an earlier version, to read only.
+/// Shows the page of an earlier version, to read only.
 pub(super) async fn version(
     state: AppState,
     by: SignedIn,
     Path((id, label, version)): Path<(ClassSetId, String, i64)>,
 ) -> Reply {
     let report = find(&state, &by, id, &label, Some(version)).await?;
-    page(&state, by.layout, report, Typed::default())?.reply()
+    page(&state, by.layout, report, ReasonTyped::default())?.reply()
 }
 
 pub(super) async fn find(
@@ -151,12 +152,12 @@ pub(super) async fn find(
     Ok(report)
 }
 
-/// The page, perhaps with a form that could not be taken.
+/// Returns the page, perhaps with a form that could not be taken.
 pub(super) fn page(
     state: &AppState,
     layout: Layout,
     report: SheetReport,
-    typed: Typed,
+    typed: ReasonTyped,
 ) -> Result<Page<SheetPage>, AppError> {
     let method = report.class_set.method()?;
     let work = report.work.as_ref();

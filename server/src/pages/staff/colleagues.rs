@@ -40,7 +40,7 @@ fn page(layout: Layout, staff: &[Staff], may_invite: bool, link: Option<String>)
     .reply()
 }
 
-/// The list of colleagues.
+/// Shows the list of colleagues.
 pub(super) async fn get(state: AppState, by: SignedIn) -> Reply {
     let staff = staff::list(&mut state.reader(&by).await?).await?;
     let may_invite = by.is_head();

@@ -14,7 +14,7 @@ use crate::words::time::long_date;
 
 /// What is chosen, as it stands or as it was typed.
 #[derive(Debug)]
-struct Typed {
+struct RetentionTyped {
     keep: TypedText,
     until: TypedText,
 }
@@ -29,7 +29,7 @@ struct UpkeepPage {
     kept_until: Option<String>,
     /// How many pupils' initials there are.
     count: i64,
-    typed: Typed,
+    typed: RetentionTyped,
 }
 
 #[derive(askama::Template)]
@@ -46,7 +46,7 @@ pub(super) async fn get(state: AppState, by: SignedIn) -> Reply {
 async fn page(
     state: &AppState,
     by: SignedIn,
-    refused: Option<Typed>,
+    refused: Option<RetentionTyped>,
 ) -> Result<Page<UpkeepPage>, AppError> {
     let mut db = state.reader(&by).await?;
     let department = department::get(&mut db).await?;
@@ -54,7 +54,7 @@ async fn page(
     drop(db);
     let is_on = department.keeps_initials_on(state.zone.date(state.clock.now()));
     let until = department.initials_until.filter(|_| is_on);
-    let typed = refused.unwrap_or_else(|| Typed {
+    let typed = refused.unwrap_or_else(|| RetentionTyped {
         keep: TypedText::new(if is_on { "yes" } else { "no" }),
         until: TypedText::new(until.clone().unwrap_or_default()),
     });
@@ -77,7 +77,7 @@ enum Wish {
 /// asks.
 pub(super) async fn post(state: AppState, form: StaffForm) -> Reply {
     let StaffForm { by, pairs } = form;
-    let mut typed = Typed {
+    let mut typed = RetentionTyped {
         keep: pairs.typed_in("keep"),
         until: pairs.typed_in("until"),
     };
@@ -96,7 +96,7 @@ pub(super) async fn post(state: AppState, form: StaffForm) -> Reply {
     go("/upkeep")
 }
 
-fn check(typed: &mut Typed, today: Date) -> Option<Wish> {
+fn check(typed: &mut RetentionTyped, today: Date) -> Option<Wish> {
     let keeps = typed.keep.check(|keep| match keep {
         "no" => Ok(false),
         "yes" => Ok(true),

@@ -2,7 +2,7 @@
 
 use axum::extract::{Path, Query};
 
-use super::{Asked, Nav, OneByOne};
+use super::{Nav, OneByOne, YearQuery};
 use crate::ids::{ClassId, ClassSetId};
 use crate::table::{PageTable, Table};
 use crate::web::error::{AppError, Reply};
@@ -31,11 +31,11 @@ struct LessonPart {
     sheets: PageTable,
 }
 
-/// The page.
+/// Shows the page.
 pub(super) async fn get(
     state: AppState,
     Path(id): Path<ClassId>,
-    Query(asked): Query<Asked>,
+    Query(asked): Query<YearQuery>,
     by: SignedIn,
 ) -> Reply {
     let loaded = asked.sheets(&state, &by).await?;

@@ -7,10 +7,10 @@ use analysis::year::cells::{self, Cells, FEW_GROUPS};
 use analysis::year::share::Share;
 use axum::extract::Query;
 
-use super::{Asked, Nav, Years, off_cell, ratio_cell};
+use super::{Nav, YearQuery, Years, off_cell, ratio_cell};
 use crate::chart::lanes::{Lane, LaneMark, Lanes};
 use crate::chart::{Graph, lanes};
-use crate::report::year::Frame;
+use crate::report::year::YearFrame;
 use crate::table::{Cell, PageTable, Table};
 use crate::web::error::Reply;
 use crate::web::layout::{Layout, Page};
@@ -42,10 +42,10 @@ struct MethodPart {
     marks: Option<(Graph, PageTable)>,
 }
 
-/// The page of classes.
-pub(super) async fn get(state: AppState, Query(asked): Query<Asked>, by: SignedIn) -> Reply {
+/// Shows the page of classes.
+pub(super) async fn get(state: AppState, Query(asked): Query<YearQuery>, by: SignedIn) -> Reply {
     let years = asked.years(&state, &by).await?;
-    let named = |frame: &Frame| {
+    let named = |frame: &YearFrame| {
         let classes = frame.classes.iter();
         classes
             .map(|class| (class.id.0, class.name.clone()))
@@ -61,14 +61,14 @@ pub(super) async fn get(state: AppState, Query(asked): Query<Asked>, by: SignedI
     .reply()
 }
 
-/// The page of teachers.
+/// Shows the page of teachers.
 pub(super) async fn get_teachers(
     state: AppState,
-    Query(asked): Query<Asked>,
+    Query(asked): Query<YearQuery>,
     by: SignedIn,
 ) -> Reply {
     let years = asked.years(&state, &by).await?;
-    let named = |frame: &Frame| {
+    let named = |frame: &YearFrame| {
         let teachers = frame.teachers.iter();
         teachers.map(|one| (one.id.0, one.name.clone())).collect()
     };
@@ -82,12 +82,12 @@ pub(super) async fn get_teachers(
     .reply()
 }
 
-/// The methods that were done: the year's figures, and those of the year
-/// before where the same name was there.
+/// Returns the methods that were done: the year's figures, and those of the
+/// year before where the same name was there.
 fn parts(
     one: &'static str,
     years: &Years,
-    named: fn(&Frame) -> Vec<(i64, String)>,
+    named: fn(&YearFrame) -> Vec<(i64, String)>,
     figures: fn(&Comparison) -> &Vec<Cells>,
 ) -> Vec<MethodPart> {
     let names = named(&years.now.frame);
@@ -104,7 +104,7 @@ fn parts(
             let mut same = earlier.iter().filter(|((_, other), _)| other == name);
             let before = same.next().map(|(_, cell)| *cell);
             let id = *id;
-            Line {
+            ClassLine {
                 id,
                 name,
                 now,
@@ -123,7 +123,7 @@ fn parts(
 }
 
 /// One class, or teacher.
-struct Line<'a> {
+struct ClassLine<'a> {
     id: i64,
     name: &'a str,
     now: &'a cells::Cell,
@@ -136,7 +136,7 @@ struct SideBySide<'a> {
     one: &'static str,
     nav: &'a Nav,
     method: Method,
-    lines: Vec<Line<'a>>,
+    lines: Vec<ClassLine<'a>>,
 }
 
 impl SideBySide<'_> {
@@ -161,8 +161,8 @@ impl SideBySide<'_> {
 
     fn speeds(&self) -> PageTable {
         let all: Vec<_> = self.lines.iter().map(|line| line.now.speed).collect();
-        let speeds: Vec<(&Line<'_>, String)> = self.lines.iter().zip(speeds(&all)).collect();
-        let name = |line: &Line<'_>| match self.one {
+        let speeds: Vec<(&ClassLine<'_>, String)> = self.lines.iter().zip(speeds(&all)).collect();
+        let name = |line: &ClassLine<'_>| match self.one {
             "class" => Cell::from(line.name).link(self.nav.to(&format!("/classes/{}", line.id))),
             _ => Cell::from(line.name),
         };
@@ -186,7 +186,7 @@ impl SideBySide<'_> {
     }
 
     fn hand_in(&self) -> PageTable {
-        let sheets = |line: &Line<'_>| {
+        let sheets = |line: &ClassLine<'_>| {
             let (one, id, method) = (self.one, line.id, self.method.code());
             let sheets = self.nav.to("/sheets");
             format!("{sheets}&{one}={id}&method={method}")
@@ -278,7 +278,8 @@ fn dash() -> String {
     "–".to_owned()
 }
 
-/// The mean mark with the ends of its interval, in per cent of full marks.
+/// Returns the mean mark with the ends of its interval, in per cent of full
+/// marks.
 fn mean_mark(cell: &cells::Cell) -> Option<[f64; 3]> {
     let mean = cell.marks?.mean?;
     let shares = [mean.value, mean.low.max(0.0), mean.high.min(1.0)];

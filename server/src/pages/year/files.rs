@@ -84,7 +84,7 @@ static FILES: [File; 6] = [
     },
 ];
 
-/// One of the files of a year.
+/// Shows one of the files of a year.
 pub(super) async fn get(
     state: AppState,
     Path(name): Path<String>,
@@ -125,7 +125,7 @@ fn csv(school_year: i64, name: &str, table: &Table) -> Result<Attachment, AppErr
     Attachment::csv(format!("year-{school_year}-{name}"), table)
 }
 
-/// Everything that its reader may see, in one workbook.
+/// Shows everything that its reader may see, in one workbook.
 async fn workbook_of_all(state: &AppState, wanted: Wanted, by: &SignedIn) -> Reply {
     let years = wanted.asked().years(state, by).await?;
     let loaded = wanted.load(state, by).await?;

@@ -3,10 +3,10 @@
 use analysis::year::kits::{Aside, Detail, KitSheet, LessonLevel};
 use axum::extract::{Path, Query};
 
-use super::{Asked, Nav, OneByOne};
+use super::{Nav, OneByOne, YearQuery};
 use crate::chart::dates::{Dated, Dates};
 use crate::chart::{Graph, dates};
-use crate::db::year::Lesson;
+use crate::db::year::YearLesson;
 use crate::ids::KitId;
 use crate::off_thread::off_thread;
 use crate::table::{Cell, PageTable, Table};
@@ -41,7 +41,7 @@ struct KitPage {
 pub(super) async fn get(
     state: AppState,
     Path(id): Path<KitId>,
-    Query(asked): Query<Asked>,
+    Query(asked): Query<YearQuery>,
     by: SignedIn,
 ) -> Reply {
     let loaded = asked.sheets(&state, &by).await?;
@@ -79,7 +79,7 @@ impl KitPage {
     }
 }
 
-fn lesson_of<'a>(loaded: &'a OneByOne, sheet: &KitSheet) -> &'a Lesson {
+fn lesson_of<'a>(loaded: &'a OneByOne, sheet: &KitSheet) -> &'a YearLesson {
     &loaded.frame.lessons[loaded.sheets.year.sheets[sheet.at].lesson]
 }
 
@@ -100,8 +100,8 @@ fn graph(loaded: &OneByOne, kit: &Detail, label: &str) -> Option<Graph> {
     })
 }
 
-/// Where the lines of the graph are, in words, with what the kit is compared
-/// with.
+/// Says where the lines of the graph are, in words, with what the kit is
+/// compared with.
 fn sigma_lines(kit: &Detail) -> String {
     let lines = kit.level.sigma_lines();
     lines.map_or_else(String::new, |lines| {

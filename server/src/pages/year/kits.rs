@@ -3,7 +3,7 @@
 use analysis::year::kits::{Kind, KitYear, Standing};
 use axum::extract::Query;
 
-use super::{Asked, Nav, Years, off_cell, ratio_cell};
+use super::{Nav, YearQuery, Years, off_cell, ratio_cell};
 use crate::chart::lanes::{Lane, LaneMark, Lanes};
 use crate::chart::{Graph, lanes};
 use crate::db::kit::Kit;
@@ -34,10 +34,10 @@ struct KindPart {
 }
 
 /// A kit, its year, and the year before: the list of kits has no years.
-type Line<'a> = (&'a Kit, &'a KitYear, Option<&'a KitYear>);
+type KitLine<'a> = (&'a Kit, &'a KitYear, Option<&'a KitYear>);
 
-/// The page.
-pub(super) async fn get(state: AppState, Query(asked): Query<Asked>, by: SignedIn) -> Reply {
+/// Shows the page.
+pub(super) async fn get(state: AppState, Query(asked): Query<YearQuery>, by: SignedIn) -> Reply {
     let years = asked.years(&state, &by).await?;
     let kinds = [Kind::Tank, Kind::Generator, Kind::String].map(|kind| part(&years, kind));
     Page(KitsPage {
@@ -52,7 +52,7 @@ fn part(years: &Years, kind: Kind) -> Option<KindPart> {
     let kits = years.now.frame.kits.iter().zip(&years.now.comparison.kits);
     let earlier = |at: usize| years.earlier()?.kits.get(at);
     let lines = kits.enumerate().filter(|(_, (_, year))| year.kind == kind);
-    let lines: Vec<Line<'_>> = lines
+    let lines: Vec<KitLine<'_>> = lines
         .map(|(at, (kit, year))| (kit, year, earlier(at)))
         .collect();
     let levels = &years.now.comparison.levels;
@@ -69,7 +69,7 @@ fn part(years: &Years, kind: Kind) -> Option<KindPart> {
     })
 }
 
-fn table(nav: &Nav, kind: Kind, lines: &[Line<'_>]) -> PageTable {
+fn table(nav: &Nav, kind: Kind, lines: &[KitLine<'_>]) -> PageTable {
     let interval = "95 % interval";
     let page = |kit: &Kit| nav.to(&format!("/kits/{}", kit.id));
     Table::of(lines)
@@ -94,10 +94,11 @@ fn table(nav: &Nav, kind: Kind, lines: &[Line<'_>]) -> PageTable {
         )
 }
 
-fn graph(nav: &Nav, kind: Kind, kits: &[Line<'_>]) -> Option<Graph> {
+fn graph(nav: &Nav, kind: Kind, kits: &[KitLine<'_>]) -> Option<Graph> {
     let kind = many(kind);
-    let lane =
-        |(kit, year, before): &Line<'_>| Lane::new(&kit.label, mark(year), before.and_then(mark));
+    let lane = |(kit, year, before): &KitLine<'_>| {
+        Lane::new(&kit.label, mark(year), before.and_then(mark))
+    };
     let of: Vec<Lane> = kits.iter().map(lane).collect();
     let told = of.iter().filter(|lane| !lane.marks.is_empty()).count();
     lanes(Lanes {

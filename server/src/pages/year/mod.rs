@@ -24,7 +24,7 @@ use crate::db::class::list_years;
 use crate::db::round_sheet;
 use crate::pages::access::Access::{Head, Staff};
 use crate::pages::access::Routes;
-use crate::report::year::{self, Frame, Sheets, YearReport};
+use crate::report::year::{self, Sheets, YearFrame, YearReport};
 use crate::table::Cell;
 use crate::web::error::AppError;
 use crate::web::session::SignedIn;
@@ -52,7 +52,7 @@ pub(super) fn routes() -> Routes {
 
 /// What an address may say: `?year=2026`.
 #[derive(Debug, Default, Deserialize)]
-struct Asked {
+struct YearQuery {
     /// The calendar year in which the school year starts.
     #[serde(default)]
     year: String,
@@ -102,12 +102,13 @@ impl Years {
 #[derive(Debug)]
 struct OneByOne {
     nav: Nav,
-    frame: Frame,
+    frame: YearFrame,
     sheets: Sheets,
 }
 
-impl Asked {
-    /// The year that is asked for; else this one, else the newest there is.
+impl YearQuery {
+    /// Returns the year that is asked for; else this one, else the newest
+    /// there is.
     async fn nav(
         &self,
         db: &mut Connection,
@@ -174,7 +175,7 @@ impl Asked {
         let mut db = state.reader(by).await?;
         let mut nav = self.nav(&mut db, state, by).await?;
         let closed = round_sheet::list_closed(&mut db, by.staff_id).await?;
-        let frame = Frame::load(&mut db, &state.zone, nav.school_year, &closed).await?;
+        let frame = YearFrame::load(&mut db, &state.zone, nav.school_year, &closed).await?;
         nav.left_out = frame.left_out;
         let mut sheets = year::sheets::load(&mut db, &frame).await?;
         drop(db);
@@ -184,12 +185,12 @@ impl Asked {
     }
 }
 
-/// A ratio, its interval below.
+/// Returns a ratio, its interval below.
 fn ratio_cell(figure: Option<Estimated>) -> Cell {
     Cell::from(ratio(figure.map(|figure| figure.value))).below(ratio_range(figure))
 }
 
-/// How far off something is, its interval below.
+/// Says how far off something is, its interval below.
 fn off_cell(figure: Option<Estimated>) -> Cell {
     Cell::from(off(figure.map(|figure| figure.value))).below(off_range(figure))
 }

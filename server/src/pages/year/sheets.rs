@@ -9,9 +9,9 @@ use analysis::year::{Made, YearSheet};
 use axum::extract::Query;
 use serde::Deserialize;
 
-use super::{Asked, HEAD_ALONE, Nav, OneByOne};
+use super::{HEAD_ALONE, Nav, OneByOne, YearQuery};
 use crate::db::kit::Kit;
-use crate::db::year::Lesson;
+use crate::db::year::YearLesson;
 use crate::ids::ClassId;
 use crate::report::year::Named;
 use crate::table::{Cell, Columns, PageTable, Table};
@@ -70,7 +70,7 @@ struct Choice {
     options: Vec<(String, String)>,
 }
 
-/// The page.
+/// Shows the page.
 pub(super) async fn get(state: AppState, Query(wanted): Query<Wanted>, by: SignedIn) -> Reply {
     let loaded = wanted.load(&state, &by).await?;
     let found = wanted.find(&loaded);
@@ -90,12 +90,12 @@ pub(super) async fn get(state: AppState, Query(wanted): Query<Wanted>, by: Signe
 }
 
 impl OneByOne {
-    pub(super) fn sheet(&self, at: usize) -> (&YearSheet, &Lesson) {
+    pub(super) fn sheet(&self, at: usize) -> (&YearSheet, &YearLesson) {
         let sheet = &self.sheets.year.sheets[at];
         (sheet, &self.frame.lessons[sheet.lesson])
     }
 
-    /// The group of a sheet, with a link to it.
+    /// Returns the group of a sheet, with a link to it.
     pub(super) fn group(&self, at: usize) -> Cell {
         let (group, (_, lesson)) = (&self.sheets.labels[at], self.sheet(at));
         let date = long_date(&lesson.held_on);
@@ -149,8 +149,8 @@ impl OneByOne {
     }
 }
 
-/// A slip in a few words, with its mark: full where the working shows it, open
-/// where a teacher confirmed it.
+/// Returns a slip in a few words, with its mark: full where the working shows
+/// it, open where a teacher confirmed it.
 pub(super) fn slip_cell(made: Made) -> Cell {
     Cell::from(short(made)).class(match made {
         Made::Shown(_) => "slip shown",
@@ -175,14 +175,14 @@ impl Wanted {
         self.asked().sheets(state, by).await
     }
 
-    /// The year that is asked for.
-    pub(super) fn asked(&self) -> Asked {
-        Asked {
+    /// Returns the year that is asked for.
+    pub(super) fn asked(&self) -> YearQuery {
+        YearQuery {
             year: self.year.clone(),
         }
     }
 
-    /// The sheets that are wanted, as places in the year.
+    /// Returns the sheets that are wanted, as places in the year.
     pub(super) fn find(&self, loaded: &OneByOne) -> Vec<usize> {
         let year = &loaded.sheets.year;
         let sheets = year.sheets.iter().enumerate();
@@ -214,7 +214,7 @@ impl Wanted {
         Made::named(place, code)
     }
 
-    /// The address of their file.
+    /// Returns the address of their file.
     fn address(&self, nav: &Nav) -> String {
         let parts = [
             ("class", &self.class),
@@ -236,7 +236,7 @@ impl Wanted {
         })
     }
 
-    /// The lists to choose from.
+    /// Returns the lists to choose from.
     fn choices(&self, loaded: &OneByOne) -> [Choice; 4] {
         let frame = &loaded.frame;
         let class = |class: &Named<ClassId>| (class.id.to_string(), class.name.clone());
@@ -276,7 +276,7 @@ impl Wanted {
     }
 }
 
-/// The slips that anybody made, to choose from.
+/// Returns the slips that anybody made, to choose from.
 fn slips(loaded: &OneByOne) -> Vec<(String, String)> {
     let sheets = loaded.sheets.year.sheets.iter();
     let made: BTreeSet<Made> = sheets.flat_map(|sheet| &sheet.made).copied().collect();

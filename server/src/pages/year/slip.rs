@@ -9,7 +9,7 @@ use jiff::civil::Date;
 use serde::Deserialize;
 
 use super::slips::{mark, sheets_with};
-use super::{Asked, Nav, OneByOne};
+use super::{Nav, OneByOne, YearQuery};
 use crate::chart::lanes::{Lane, Lanes};
 use crate::chart::{Graph, lanes};
 use crate::table::{Cell, PageTable, Table};
@@ -60,7 +60,7 @@ pub(super) async fn get(
     by: SignedIn,
 ) -> Reply {
     let made = Made::named(&place, &code).ok_or(AppError::NotFound(refusal::NO_SLIP))?;
-    let year = Asked { year: asked.year };
+    let year = YearQuery { year: asked.year };
     let loaded = year.sheets(&state, &by).await?;
     Page(SlipPage::of(by.layout, loaded, made, asked.from.trim())).reply()
 }
@@ -155,7 +155,8 @@ fn graph(counted: &SlipYear) -> Option<Graph> {
     })
 }
 
-/// The classes with a first and a later practical, and all of them together.
+/// Returns the classes with a first and a later practical, and all of them
+/// together.
 fn since_first(loaded: &OneByOne, made: Made) -> PageTable {
     let changes = slips::since_first(&loaded.sheets.year, made);
     let classes = loaded.frame.classes.iter().zip(changes);

@@ -6,7 +6,7 @@ use analysis::year::slips::SlipYear;
 use axum::extract::Query;
 
 use super::sheets::slip_cell;
-use super::{Asked, Nav, Years};
+use super::{Nav, YearQuery, Years};
 use crate::chart::lanes::{Lane, LaneMark, Lanes};
 use crate::chart::{Graph, lanes};
 use crate::table::{Cell, PageTable, Table};
@@ -33,7 +33,7 @@ struct SlipsPage {
     by_class: PageTable,
 }
 
-pub(super) async fn get(state: AppState, Query(asked): Query<Asked>, by: SignedIn) -> Reply {
+pub(super) async fn get(state: AppState, Query(asked): Query<YearQuery>, by: SignedIn) -> Reply {
     let years = asked.years(&state, &by).await?;
     let made = made(&years);
     Page(SlipsPage {
@@ -46,8 +46,8 @@ pub(super) async fn get(state: AppState, Query(asked): Query<Asked>, by: SignedI
     .reply()
 }
 
-/// The slips that anybody made, in this year or the one before; commonest
-/// first.
+/// Returns the slips that anybody made, in this year or the one before;
+/// commonest first.
 pub(super) fn made(years: &Years) -> Vec<(&SlipYear, Share)> {
     let slips = years.now.comparison.slips.iter();
     slips
@@ -64,13 +64,13 @@ fn before(years: &Years, slip: Made) -> Share {
         .map_or_else(Share::default, |other| other.whole)
 }
 
-/// The address of the sheets with a slip.
+/// Returns the address of the sheets with a slip.
 pub(super) fn sheets_with(nav: &Nav, made: Made) -> String {
     let (place, code) = (made.place(), made.code());
     format!("{}&slip={place}.{code}", nav.to("/sheets"))
 }
 
-/// A slip with a link to its page.
+/// Returns a slip with a link to its page.
 fn name(nav: &Nav, made: Made) -> Cell {
     let page = nav.to(&format!("/slips/{}/{}", made.place(), made.code()));
     slip_cell(made).link(page)
@@ -152,7 +152,7 @@ fn graph(nav: &Nav, made: &[(&SlipYear, Share)]) -> Option<Graph> {
     })
 }
 
-/// A share in per cent, with its interval.
+/// Returns a share in per cent, with its interval.
 pub(super) fn mark(share: Share) -> Option<LaneMark> {
     let interval = share.interval().map(|i| (100.0 * i.low, 100.0 * i.high));
     Some(LaneMark::new(100.0 * share.value()?, interval))

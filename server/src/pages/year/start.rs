@@ -5,7 +5,7 @@ use analysis::year::share::Change;
 use axum::extract::Query;
 
 use super::slips::made;
-use super::{Asked, Nav, Years};
+use super::{Nav, YearQuery, Years};
 use crate::report::year::YearReport;
 use crate::web::error::Reply;
 use crate::web::layout::{Layout, Page};
@@ -26,7 +26,7 @@ struct StartPage {
     stands_out: [(&'static str, &'static str, String); 3],
 }
 
-pub(super) async fn get(state: AppState, Query(asked): Query<Asked>, by: SignedIn) -> Reply {
+pub(super) async fn get(state: AppState, Query(asked): Query<YearQuery>, by: SignedIn) -> Reply {
     let years = asked.years(&state, &by).await?;
     Page(StartPage {
         layout: by.layout,
@@ -43,12 +43,12 @@ pub(super) async fn get(state: AppState, Query(asked): Query<Asked>, by: SignedI
     .reply()
 }
 
-/// How much there is: `12 class sets; 102 of 108 groups have handed in.`
+/// Says how much there is: `12 class sets; 102 of 108 groups have handed in.`
 fn counts(of: &YearReport) -> String {
     year::counts(of.frame.lessons.len(), of.comparison.handed_in)
 }
 
-/// The kit that is most surely off, and how many others are.
+/// Returns the kit that is most surely off, and how many others are.
 fn kits(years: &Years) -> String {
     let kits = years.now.frame.kits.iter().zip(&years.now.comparison.kits);
     let mut off: Vec<_> = kits.filter(|(_, year)| year.is_off()).collect();
@@ -71,7 +71,7 @@ fn kits(years: &Years) -> String {
     }
 }
 
-/// The slip that most groups made, and how that has changed.
+/// Returns the slip that most groups made, and how that has changed.
 fn slips(years: &Years) -> String {
     let mut made = made(years).into_iter();
     let Some((year, before)) = made.find(|(year, _)| year.whole.made > 0) else {
@@ -84,7 +84,7 @@ fn slips(years: &Years) -> String {
     year::commonest(year.slip, change, &years.nav.name_before)
 }
 
-/// Which classes stand apart, in the order of the timetable.
+/// Says which classes stand apart, in the order of the timetable.
 fn classes(years: &Years) -> String {
     let names = &years.now.frame.classes;
     let mut apart: Vec<&str> = Vec::new();

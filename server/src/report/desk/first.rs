@@ -105,7 +105,7 @@ impl Scheme {
         }
     }
 
-    /// Whether a point asks something else than when this mark was given.
+    /// Says whether a point asks something else than when this mark was given.
     fn has_changed(&self, point: &MarkingPoint, mark: &mark::Mark) -> bool {
         let then = self.earlier.get(&mark.marking_point_id);
         then.is_some_and(|then| *then != point.point)
@@ -113,7 +113,7 @@ impl Scheme {
 }
 
 impl Mark {
-    /// Returns `None` of one that was taken back.
+    /// Returns `None` when it was taken back.
     fn first(mark: mark::Mark) -> Option<Self> {
         Some(Self {
             awarded: mark.awarded?,

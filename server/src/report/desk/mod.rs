@@ -140,7 +140,7 @@ impl Desk {
         self.points.iter().map(|point| point.point.marks).sum()
     }
 
-    /// Whether anybody has marked any point, taken back or not.
+    /// Says whether anybody has marked any point, taken back or not.
     #[must_use]
     pub fn is_begun(&self) -> bool {
         let mut points = self.sheets.iter().flat_map(|sheet| &sheet.marks.points);
@@ -271,7 +271,7 @@ impl MarkedSheet {
         points.filter(|point| point.is_waiting()).count()
     }
 
-    /// Whether every point has a mark.
+    /// Says whether every point has a mark.
     #[must_use]
     pub fn is_complete(&self) -> bool {
         self.marked() == self.points.len()
@@ -285,20 +285,21 @@ impl PointStanding {
         Some(self.mark.as_ref()?.awarded)
     }
 
-    /// Whether it has a suggestion and no mark.
+    /// Says whether it has a suggestion and no mark.
     #[must_use]
     pub fn is_waiting(&self) -> bool {
         self.suggestion.is_some() && self.mark.is_none()
     }
 
-    /// Whether its mark was made on something that has changed since: the
+    /// Says whether its mark was made on something that has changed since: the
     /// marker decides whether it still holds.
     #[must_use]
     pub fn is_earlier(&self) -> bool {
         self.is_on_earlier_revision || self.is_of_earlier_version
     }
 
-    /// Whether so many marks go against what the group's own figures show.
+    /// Says whether this many marks go against what the group's own figures
+    /// show.
     #[must_use]
     pub fn is_against(&self, marks: i64) -> bool {
         let suggestion = self.suggestion.as_ref();

@@ -91,7 +91,7 @@ pub async fn load(db: &mut Connection, sheet: RoundSheet, marker: StaffId) -> Re
 }
 
 impl Mark {
-    /// Returns `None` of one that was taken back.
+    /// Returns `None` when it was taken back.
     fn second(mark: SecondMark, sheet: &RoundSheet) -> Option<Self> {
         Some(Self {
             awarded: mark.awarded?,

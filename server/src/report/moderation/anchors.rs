@@ -193,7 +193,7 @@ impl Stored {
 }
 
 impl Pool {
-    /// Whether it was judged from these.
+    /// Says whether it was judged from these.
     #[must_use]
     pub fn is_of(&self, facts: &Facts) -> bool {
         self.digest == facts.digest()
@@ -227,7 +227,7 @@ impl Pool {
             .collect()
     }
 
-    /// The names of the sheets that the tool would take.
+    /// Returns the names of the sheets that the tool would take.
     #[must_use]
     pub fn suggested(&self) -> HashSet<String> {
         let taken = self.named().filter(|(_, sheet)| sheet.standing.is_some());

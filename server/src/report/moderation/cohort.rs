@@ -114,7 +114,7 @@ pub async fn load(
     })
 }
 
-/// The marks on these points that were not taken back, in their order.
+/// Returns the marks on these points that were not taken back, in their order.
 fn in_order(points: &[MarkingPoint], marks: Vec<Mark>) -> Vec<Mark> {
     let awarded = marks.into_iter().filter(|mark| mark.awarded.is_some());
     let mut by_key: HashMap<i64, Mark> = awarded.map(|mark| (mark.key, mark)).collect();

@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use analysis::moderation::comparison::{self, Comparison, Marks, Sheet};
 
-use super::line::{self, Line};
+use super::line::{self, ComparisonLine};
 use super::pairs::{Pair, each_point, titles};
 use super::settling::tolerance;
 use crate::db::round::Round;
@@ -39,19 +39,20 @@ impl Compared {
 
     /// Returns its lines.
     #[must_use]
-    pub fn lines(&self) -> Vec<Line<'_>> {
+    pub fn lines(&self) -> Vec<ComparisonLine<'_>> {
         line::lines(&self.comparison, &self.people, &self.points)
     }
 
-    /// A sheet by its number.
+    /// Returns a sheet by its number.
     #[must_use]
     pub fn pair(&self, sheet: i64) -> Option<&Pair> {
         let mut pairs = self.pairs.iter();
         pairs.find(|pair| pair.sheet.id.0 == sheet)
     }
 
-    /// The sheets on which the two marks of a point differ, in the order in
-    /// which they were marked: the sheet, the first mark and the second.
+    /// Returns the sheets on which the two marks of a point differ, in the
+    /// order in which they were marked: the sheet, the first mark and the
+    /// second.
     #[must_use]
     pub fn differing(&self, key: i64) -> Vec<(&Pair, i64, i64)> {
         let both = self.pairs.iter().filter_map(|pair| {
@@ -62,7 +63,7 @@ impl Compared {
         both.filter(|(_, first, second)| first != second).collect()
     }
 
-    /// Whether somebody marked a sheet of the sample, first or second.
+    /// Says whether somebody marked a sheet of the sample, first or second.
     #[must_use]
     pub fn has_marks_of(&self, person: StaffId) -> bool {
         self.pairs.iter().any(|pair| pair.is_by(person))

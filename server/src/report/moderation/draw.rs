@@ -47,7 +47,7 @@ pub struct Taken {
 }
 
 impl Draw {
-    /// Whether the rules took more sheets than the table asks for.
+    /// Says whether the rules took more sheets than the table asks for.
     #[must_use]
     pub fn is_above_size(&self) -> bool {
         self.asked.is_some_and(|asked| self.taken.len() > asked)
@@ -81,7 +81,7 @@ impl Draw {
         sha256(&told.join("\n"))
     }
 
-    /// What is stored of it.
+    /// Lists what is stored of it.
     #[must_use]
     pub fn rows(&self, round: &Round) -> Vec<NewRoundSheet> {
         let taken = (1_i64..).zip(&self.taken);
@@ -143,8 +143,8 @@ pub async fn draw(db: &mut Connection, round: &Round) -> Result<Draw, Error> {
     })
 }
 
-/// Whether nobody is left to mark a sheet a second time: each of these has had
-/// a hand in it.
+/// Says whether nobody is left to mark a sheet a second time: each of these
+/// has had a hand in it.
 #[must_use]
 pub fn without_marker(sheet: &FirstMarked, markers: &[Marker]) -> bool {
     let mut markers = markers.iter();

@@ -35,7 +35,7 @@ pub enum About<'a> {
 }
 
 #[derive(Debug)]
-pub struct Line<'a> {
+pub struct ComparisonLine<'a> {
     pub about: About<'a>,
     /// What the marker or the point is called; blank for the whole.
     pub name: String,
@@ -54,20 +54,20 @@ pub fn lines<'a>(
     found: &'a Comparison,
     people: &BTreeMap<i64, String>,
     points: &BTreeMap<i64, String>,
-) -> Vec<Line<'a>> {
+) -> Vec<ComparisonLine<'a>> {
     let name = |id: &i64| people.get(id).cloned().unwrap_or_default();
     let said = |verdicts: &[Verdict], agreement: &Agreement, whose| {
         let verdicts = verdicts.iter();
         verdicts.map(|one| words(one, agreement, whose)).collect()
     };
-    let whole = found.whole.iter().map(|agreement| Line {
+    let whole = found.whole.iter().map(|agreement| ComparisonLine {
         verdicts: said(&found.verdicts, agreement, Whose::Everyone),
-        ..Line::new(About::Whole, String::new(), agreement)
+        ..ComparisonLine::new(About::Whole, String::new(), agreement)
     });
-    let marker = |person: &'a Person, whose| Line {
+    let marker = |person: &'a Person, whose| ComparisonLine {
         colleagues: person.colleagues.iter().map(name).collect(),
         verdicts: said(&person.verdicts, &person.agreement, whose),
-        ..Line::new(
+        ..ComparisonLine::new(
             About::Marker(person, whose),
             name(&person.person),
             &person.agreement,
@@ -77,7 +77,7 @@ pub fn lines<'a>(
     let second = found.second_markers.iter();
     let points = found.points.iter().map(|point| {
         let title = points.get(&point.point).cloned().unwrap_or_default();
-        Line::new(About::Point(point), title, &point.agreement)
+        ComparisonLine::new(About::Point(point), title, &point.agreement)
     });
     whole
         .chain(first.map(|person| marker(person, Whose::First)))
@@ -86,7 +86,7 @@ pub fn lines<'a>(
         .collect()
 }
 
-impl<'a> Line<'a> {
+impl<'a> ComparisonLine<'a> {
     fn new(about: About<'a>, name: String, agreement: &'a Agreement) -> Self {
         Self {
             about,
@@ -97,7 +97,7 @@ impl<'a> Line<'a> {
         }
     }
 
-    /// Whether it is about a marker as that.
+    /// Says whether it is about a marker in this role.
     #[must_use]
     pub fn is_of(&self, whose: Whose) -> bool {
         matches!(self.about, About::Marker(_, of) if of == whose)
@@ -143,7 +143,7 @@ impl<'a> Line<'a> {
         says.join(" ")
     }
 
-    /// Whether limits of agreement are withheld because of few sheets.
+    /// Says whether limits of agreement are withheld because of few sheets.
     #[must_use]
     pub fn is_small(&self) -> bool {
         self.point().is_none() && self.agreement.n < FEWEST

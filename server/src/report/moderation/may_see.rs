@@ -1,7 +1,7 @@
 //! Who may see what of a round whose marks are shown. Pages ask, and the acts
 //! that change what stands on them.
 
-use super::line::{About, Line};
+use super::line::{About, ComparisonLine};
 use super::pairs::Pair;
 use super::settling::{self, Settling};
 use super::standard::{self, Standard};
@@ -29,17 +29,18 @@ pub struct Reader {
 }
 
 impl Reader {
-    /// Whether they may see a line of a comparison: of people only their own,
-    /// if they are no head.
+    /// Says whether they may see a line of a comparison. Of the lines about
+    /// people, only a head sees others' than their own.
     #[must_use]
-    pub fn may_see(self, line: &Line<'_>) -> bool {
+    pub fn may_see(self, line: &ComparisonLine<'_>) -> bool {
         match line.about {
             About::Marker(of, _) => self.is_head || self.id.0 == of.person,
             About::Whole | About::Point(_) => true,
         }
     }
 
-    /// Whether they may see which sheet it is, which leads to who marked it.
+    /// Says whether they may see which sheet it is, since that tells who
+    /// marked it.
     #[must_use]
     pub fn may_name(self, pair: &Pair) -> bool {
         self.is_head || pair.is_by(self.id)
@@ -109,7 +110,7 @@ pub async fn settling(
     Ok(Ok(settling))
 }
 
-/// Whether somebody has to mark a sheet of one of these class sets blind.
+/// Says whether somebody has to mark a sheet of one of these class sets blind.
 pub async fn is_blind(
     db: &mut Connection,
     reader: StaffId,

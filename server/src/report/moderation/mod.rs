@@ -16,9 +16,9 @@ pub mod workload;
 use crate::db::round_sheet::RoundSheet;
 use crate::ids::ClassSetId;
 
-/// The name of a sheet in draws: `12/A`, the number of its class set and the
-/// label of its group, as in the address of its page. What is drawn can be
-/// drawn again by anybody who knows these.
+/// Returns the name of a sheet in draws: `12/A`, the number of its class set
+/// and the label of its group, as in the address of its page. What is drawn
+/// can be drawn again by anybody who knows these.
 #[must_use]
 pub fn name(class_set: ClassSetId, label: &str) -> String {
     format!("{class_set}/{label}")

@@ -48,20 +48,21 @@ impl MarkingPoint {
 }
 
 impl Pair {
-    /// All first marks together; `None` where a point has none.
+    /// Returns all first marks together. Returns `None` when a point has none.
     #[must_use]
     pub fn first_total(&self) -> Option<i64> {
         self.points.iter().map(|point| point.marks().0).sum()
     }
 
-    /// All second marks together; `None` where a point has none.
+    /// Returns all second marks together. Returns `None` when a point has
+    /// none.
     #[must_use]
     pub fn second_total(&self) -> Option<i64> {
         self.points.iter().map(|point| point.marks().1).sum()
     }
 
-    /// By how much the second total is above the first; `None` where either
-    /// is not complete.
+    /// Returns by how much the second total is above the first. Returns `None`
+    /// when either is not complete.
     #[must_use]
     pub fn difference(&self) -> Option<i64> {
         Some(self.second_total()? - self.first_total()?)
@@ -72,7 +73,7 @@ impl Pair {
         self.points.iter().filter_map(|point| point.first.as_ref())
     }
 
-    /// Whether somebody gave its second marks or one of its first.
+    /// Says whether somebody gave its second marks or one of its first.
     #[must_use]
     pub fn is_by(&self, person: StaffId) -> bool {
         let is_first = self.first_marks().any(|mark| mark.staff_id == person);
@@ -138,8 +139,8 @@ pub async fn load(db: &mut Connection, round: &Round) -> Result<Vec<Pair>, Error
     Ok(pairs)
 }
 
-/// The marks that stand in these class sets, taken back or not, by sheet and
-/// point.
+/// Returns the marks that stand in these class sets, taken back or not, by
+/// sheet and point.
 pub(super) async fn list_standing(
     db: &mut Connection,
     class_sets: &[ClassSetId],

@@ -52,20 +52,20 @@ pub struct SettlingPoint {
 }
 
 impl SettlingPoint {
-    /// Whether it is marked again for the whole class, and nothing was decided
-    /// on this sheet alone.
+    /// Says whether it is marked again for the whole class, and nothing was
+    /// decided on this sheet alone.
     #[must_use]
     pub fn is_again(&self) -> bool {
         self.twice.word == Some(Word::MarkedAgain)
     }
 
-    /// The mark that stands now, if one does.
+    /// Returns the mark that stands now, if one does.
     #[must_use]
     pub fn awarded(&self) -> Option<i64> {
         self.now.as_ref()?.awarded
     }
 
-    /// Whether another mark stands than the first one or the agreed one:
+    /// Says whether another mark stands than the first one or the agreed one:
     /// somebody has marked the point since.
     #[must_use]
     pub fn has_moved(&self) -> bool {
@@ -79,7 +79,7 @@ impl SettlingSheet {
         self.pair.points.iter().zip(&self.points)
     }
 
-    /// Whether both have marked every point.
+    /// Says whether both have marked every point.
     #[must_use]
     pub fn is_complete(&self) -> bool {
         self.pair.difference().is_some()
@@ -91,8 +91,8 @@ impl SettlingSheet {
         each_once(self.pair.first_marks().map(|mark| mark.by.as_str()))
     }
 
-    /// Whether its marks differ by more than the tolerance anywhere, settled
-    /// or not.
+    /// Says whether its marks differ by more than the tolerance anywhere,
+    /// settled or not.
     #[must_use]
     pub fn is_beyond(&self, tolerance: Tolerance) -> bool {
         let bare = self.points.iter().map(|point| MarkedTwice {
@@ -109,7 +109,7 @@ impl SettlingSheet {
         marks.map(|mark| mark.id).max()
     }
 
-    /// All marks that stand now; `None` where a point has none.
+    /// Returns all marks that stand now. Returns `None` when a point has none.
     #[must_use]
     pub fn standing_total(&self) -> Option<i64> {
         self.points.iter().map(SettlingPoint::awarded).sum()
@@ -126,7 +126,7 @@ impl Settling {
             .count()
     }
 
-    /// Whether something that is to be marked again is not yet.
+    /// Says whether something that is to be marked again is not yet.
     #[must_use]
     pub fn is_again_pending(&self) -> bool {
         self.again.iter().any(|(_, to_mark)| to_mark.is_pending())
@@ -143,7 +143,7 @@ impl Settling {
 }
 
 impl ToMarkAgain {
-    /// Whether not all of it is marked again yet.
+    /// Says whether some of it is still to be marked again.
     #[must_use]
     pub fn is_pending(&self) -> bool {
         self.again.done < self.again.of
@@ -167,9 +167,9 @@ impl ToMarkAgain {
     }
 }
 
-/// The newest word on what is to be settled: on a point of a sheet or on that
-/// whole sheet; without a point, on anything of the sheet. For a class, on that
-/// very point or on all of them.
+/// Returns the newest word on what is to be settled: on a point of a sheet or
+/// on that whole sheet; without a point, on anything of the sheet. For a
+/// class, on that very point or on all of them.
 #[must_use]
 pub fn newest(settlements: &[Settlement], about: About, point: Option<i64>) -> Option<&Settlement> {
     let is_on = |one: &&Settlement| match about {
@@ -182,7 +182,7 @@ pub fn newest(settlements: &[Settlement], about: About, point: Option<i64>) -> O
     settlements.iter().rev().find(is_on)
 }
 
-/// How far two marks may be apart in a round.
+/// Says how far two marks may be apart in a round.
 #[must_use]
 pub fn tolerance(round: &Round) -> Tolerance {
     Tolerance {
@@ -263,8 +263,8 @@ fn settling_sheet(
     }
 }
 
-/// The decision that a point of a class is marked again, it or all of them;
-/// the newer of two.
+/// Returns the decision that a point of a class is marked again, it or all of
+/// them; the newer of two.
 fn find_again(settlements: &[Settlement], class_set: ClassSetId, key: i64) -> Option<SettlementId> {
     let words = [Some(key), None].map(|key| newest(settlements, About::Class(class_set), key));
     let again = words.into_iter().flatten();
@@ -274,8 +274,8 @@ fn find_again(settlements: &[Settlement], class_set: ClassSetId, key: i64) -> Op
         .max()
 }
 
-/// What somebody has still to mark again for the classes that they teach, in
-/// any round.
+/// Lists what somebody has still to mark again for the classes that they
+/// teach, in any round.
 pub async fn list_to_mark_again(
     db: &mut Connection,
     teacher: StaffId,

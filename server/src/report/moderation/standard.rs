@@ -69,7 +69,7 @@ pub fn apart(marks: &[Option<i64>]) -> i64 {
 }
 
 impl StandardPoint {
-    /// The widest difference between two markers on any anchor.
+    /// Returns the widest difference between two markers on any anchor.
     #[must_use]
     pub fn apart(&self) -> i64 {
         self.lines

@@ -38,7 +38,7 @@ pub struct Share {
 }
 
 impl Share {
-    /// Whether all of it is complete.
+    /// Says whether all of it is complete.
     #[must_use]
     pub fn is_complete(&self) -> bool {
         self.complete == self.sheets
@@ -76,13 +76,13 @@ impl Workload {
         Self { markers }
     }
 
-    /// Whether everybody has finished.
+    /// Says whether everybody has finished.
     #[must_use]
     pub fn is_complete(&self) -> bool {
         self.markers.iter().all(Share::is_complete)
     }
 
-    /// Returns the share of one marker. `None` where they have none.
+    /// Returns the share of one marker. Returns `None` when they have none.
     #[must_use]
     pub fn find(&self, staff: StaffId) -> Option<&Share> {
         self.markers.iter().find(|m| m.staff_id == staff)

@@ -49,7 +49,7 @@ pub(super) enum Own {
     Either,
 }
 
-/// How far a bench has come.
+/// Says how far a bench has come.
 #[must_use]
 pub fn stage(bench: &Bench) -> Stage {
     if bench.handed_in_at.is_some() {
@@ -63,15 +63,15 @@ pub fn stage(bench: &Bench) -> Stage {
     }
 }
 
-/// When the sheet of a bench was last stored, Unix ms; `None` where nothing
-/// is.
+/// Returns when the sheet of a bench was last stored, Unix ms. Returns `None`
+/// when nothing is.
 #[must_use]
 pub fn changed_at(bench: &Bench) -> Option<i64> {
     bench.handed_in_at.max(bench.saved_at)
 }
 
-/// When a bench was last heard of, Unix ms: its sheet stored or a browser
-/// come; `None` where it never was, or its browsers have left.
+/// Returns when a bench was last heard of, Unix ms: its sheet stored or a
+/// browser come. Returns `None` when it never was, or its browsers have left.
 #[must_use]
 pub fn heard_at(bench: &Bench, came: Option<&Came>) -> Option<i64> {
     changed_at(bench).max(came.map(|came| came.last))
@@ -128,14 +128,14 @@ impl BenchInRoom {
         }
     }
 
-    /// Whether somebody was there and the sheet has not changed since.
+    /// Says whether somebody was there and the sheet has not changed since.
     #[must_use]
     pub fn was_seen(&self) -> bool {
         let mut seen = self.seen.iter();
         seen.any(|seen| seen.version == self.bench.version)
     }
 
-    /// What its place in the order rests on.
+    /// Returns what its place in the order rests on.
     pub(super) fn standing(&self) -> room::Bench {
         room::Bench {
             stage: self.stage,

@@ -24,14 +24,14 @@ pub struct KitInRoom {
 }
 
 impl KitInRoom {
-    /// Whether nothing there is odd.
+    /// Says whether nothing there is odd.
     #[must_use]
     pub fn is_as_it_should_be(&self) -> bool {
         self.faults.is_empty() && self.verdicts.is_empty()
     }
 }
 
-/// The kits of the benches that have begun.
+/// Returns the kits of the benches that have begun.
 pub(super) fn kits(benches: &[BenchInRoom], faults: &[KitFault]) -> Vec<KitInRoom> {
     let mut users: BTreeMap<String, Vec<&BenchInRoom>> = BTreeMap::new();
     for bench in benches.iter().filter(|b| is_in_use(b)) {
@@ -81,7 +81,7 @@ fn of_users(users: &[&BenchInRoom], faults: &[KitFault]) -> KitInRoom {
     }
 }
 
-/// The fault; of a kit without a name, with the bench that it is at.
+/// Returns the fault; of a kit without a name, with the bench that it is at.
 fn pointer(fault: &KitFault) -> Pointer {
     let pointer = of_kit(fault);
     match (fault.kit.as_str(), fault.labels.as_slice()) {

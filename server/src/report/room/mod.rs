@@ -21,7 +21,7 @@ use crate::ids::ClassSetId;
 
 pub use bench::{BenchInRoom, changed_at, heard_at, stage};
 pub use kit::KitInRoom;
-pub use pointer::{Line, Pointer};
+pub use pointer::{Pointer, PointerLine};
 
 /// A lesson.
 #[derive(Debug)]
@@ -31,7 +31,7 @@ pub struct Room {
     pub benches: Vec<BenchInRoom>,
     /// Its kits, by label; the groups that named none come last.
     pub kits: Vec<KitInRoom>,
-    /// What the readings suggest, where it had to be made anew: to be kept.
+    /// What the readings suggest, where it had to be made again, to be kept.
     pub to_keep: Option<Derived>,
 }
 

@@ -21,18 +21,18 @@ pub struct Pointer {
     /// How sure: `shown by their figures`, `inferred, 92 %`.
     pub how_sure: String,
     /// What to ask or to check; two where it may be one of two.
-    pub lines: Vec<Line>,
+    pub lines: Vec<PointerLine>,
 }
 
 /// A line to say at the bench, or a thing to check there.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Line {
+pub struct PointerLine {
     /// Whether the teacher is to check the kit; else the group is asked.
     pub is_check: bool,
     pub text: &'static str,
 }
 
-impl Line {
+impl PointerLine {
     fn of(cause: Cause) -> Self {
         Self {
             is_check: cause.kind() == Kind::Apparatus,
@@ -52,16 +52,16 @@ impl Pointer {
     }
 }
 
-fn lines((cause, twin): (Cause, Option<Cause>)) -> Vec<Line> {
+fn lines((cause, twin): (Cause, Option<Cause>)) -> Vec<PointerLine> {
     [Some(cause), twin]
         .into_iter()
         .flatten()
-        .map(Line::of)
+        .map(PointerLine::of)
         .collect()
 }
 
-/// What the readings of a group suggest of the group itself and is worth a
-/// visit, most probable first.
+/// Lists what the readings of a group suggest of the group itself and is worth
+/// a visit, most probable first.
 pub(super) fn of_readings(report: &ClassReport, group: &GroupReport) -> Vec<FindingLine> {
     let mut findings = finding::of_group(report, group);
     findings.retain(|line| !line.is_dismissed() && report.class_set.is_for_bench(line.share));
@@ -77,8 +77,8 @@ pub(super) fn of_kit(fault: &KitFault) -> Pointer {
     }
 }
 
-/// The slips that the working shows, in the order of the work: each once,
-/// where it was made first.
+/// Returns the slips that the working shows, in the order of the work: each
+/// once, where it was made first.
 pub(super) fn of_working(work: &Work) -> Vec<Pointer> {
     let mut named = Vec::new();
     let mut shown = flag::lines(Say::english(), work, Kind::Slip);
@@ -91,7 +91,7 @@ pub(super) fn of_working(work: &Work) -> Vec<Pointer> {
         is_shown: true,
         what: line.headline(),
         how_sure: SHOWN.to_owned(),
-        lines: vec![Line {
+        lines: vec![PointerLine {
             is_check: false,
             text: Say::english().slip_ask(line.slip),
         }],

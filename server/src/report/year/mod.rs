@@ -19,7 +19,7 @@ use crate::clock::Zone;
 use crate::db::derived::Derived;
 use crate::db::kit::{self, Kit};
 use crate::db::round_sheet::Closed;
-use crate::db::year::{self, Lesson, NewSummary, Newest};
+use crate::db::year::{self, NewSummary, Newest, YearLesson};
 use crate::db::{Connection, Error};
 use crate::ids::{ClassId, StaffId};
 use crate::off_thread::off_thread;
@@ -32,17 +32,17 @@ pub use sheets::Sheets;
 #[derive(Debug)]
 pub struct YearReport {
     /// What it is arranged by.
-    pub frame: Frame,
+    pub frame: YearFrame,
     /// The figures, by the frame's order of classes, teachers and kits.
     pub comparison: Comparison,
-    /// What had to be made anew: to be kept.
+    /// What had to be made again, to be kept.
     pub to_keep: Vec<Derived>,
 }
 
 /// What a year's figures are made from, or the figures that are kept.
 #[derive(Debug)]
 pub struct Stored {
-    frame: Frame,
+    frame: YearFrame,
     state: String,
     figures: Figures,
 }
@@ -65,7 +65,7 @@ pub async fn load(
     school_year: i64,
     closed: &Closed,
 ) -> Result<Stored, Error> {
-    let frame = Frame::load(db, zone, school_year, closed).await?;
+    let frame = YearFrame::load(db, zone, school_year, closed).await?;
     let state = frame.state(&newest.of_year(db, school_year).await?)?;
     let kept = match frame.left_out {
         0 => year::find_summary(db, school_year, &state).await?,
@@ -115,11 +115,11 @@ impl Stored {
 
 /// A year's lessons, and what they have in common.
 #[derive(Clone, Debug)]
-pub struct Frame {
+pub struct YearFrame {
     /// The calendar year in which the school year starts.
     pub school_year: i64,
     /// By date.
-    pub lessons: Vec<Lesson>,
+    pub lessons: Vec<YearLesson>,
     /// Class sets of the year that are closed to whoever asks, and so no part
     /// of it.
     pub left_out: usize,
@@ -138,7 +138,7 @@ pub struct Named<Id> {
     pub name: String,
 }
 
-impl Frame {
+impl YearFrame {
     /// Loads a year's lessons and the department's kits, without the class
     /// sets that are closed to whoever asks.
     pub async fn load(
@@ -161,7 +161,7 @@ impl Frame {
         })
     }
 
-    /// A digest of all that the year's comparison rests on.
+    /// Returns a digest of all that the year's comparison rests on.
     ///
     /// # Errors
     /// When it cannot be written out.
@@ -173,7 +173,7 @@ impl Frame {
         Ok(secret::sha256(&serde_json::to_string(&basis)?))
     }
 
-    /// The same for the analysis, without any sheet.
+    /// Returns the same for the analysis, without any sheet.
     ///
     /// # Errors
     /// When a class set's method is none that this program knows.
@@ -198,7 +198,7 @@ impl Frame {
     }
 }
 
-/// The version of the analysis that a judgement is of.
+/// Returns the version of the analysis that a judgement is of.
 pub(super) fn version() -> String {
     format!("{}/{}", analysis::VERSION, analysis::year::VERSION)
 }
@@ -213,7 +213,7 @@ fn month(held_on: &str) -> usize {
     usize::try_from((month + 3) % 12).unwrap_or(0)
 }
 
-fn classes(lessons: &[Lesson], times: &[(ClassId, i64)], zone: &Zone) -> Vec<Named<ClassId>> {
+fn classes(lessons: &[YearLesson], times: &[(ClassId, i64)], zone: &Zone) -> Vec<Named<ClassId>> {
     let times: HashMap<ClassId, Time> = times
         .iter()
         .map(|(class, at)| (*class, zone.time_of_day(*at)))
@@ -246,7 +246,7 @@ fn classes(lessons: &[Lesson], times: &[(ClassId, i64)], zone: &Zone) -> Vec<Nam
     classes.into_iter().map(|(.., class)| class).collect()
 }
 
-fn teachers(lessons: &[Lesson]) -> Vec<Named<StaffId>> {
+fn teachers(lessons: &[YearLesson]) -> Vec<Named<StaffId>> {
     let mut teachers: Vec<Named<StaffId>> = Vec::new();
     for lesson in lessons {
         if teachers.iter().all(|teacher| teacher.id != lesson.staff_id) {

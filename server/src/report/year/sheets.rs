@@ -11,10 +11,10 @@ use analysis::text::{folded, names_in};
 use analysis::year::{self, Judgement, Made, kits};
 use rayon::prelude::*;
 
-use super::{Frame, version};
+use super::{YearFrame, version};
 use crate::db::decision::{FlagKey, Verdict};
 use crate::db::derived::Derived;
-use crate::db::judgement::{self, Judged};
+use crate::db::judgement::{self, RevisionJudged};
 use crate::db::kit::Kit;
 use crate::db::revision::Entry;
 use crate::db::year::{self as rows, YearDecision, YearMark};
@@ -45,7 +45,7 @@ impl Sheets {
 }
 
 /// Loads the sheets of a year, and judges those whose judgement is not kept.
-pub async fn load(db: &mut Connection, frame: &Frame) -> Result<Sheets, Error> {
+pub async fn load(db: &mut Connection, frame: &YearFrame) -> Result<Sheets, Error> {
     let school_year = frame.school_year;
     let mut stored = rows::list_sheets(db, school_year, &version()).await?;
     stored.retain(|sheet| sheet.is_handed_in);
@@ -59,7 +59,8 @@ pub async fn load(db: &mut Connection, frame: &Frame) -> Result<Sheets, Error> {
     let earlier = said.confirmed_on(&newest);
     let mut speeds = Speeds::default();
     let mut judged = judge(db, &missing).await?;
-    let made: HashMap<RevisionId, &Judged> = judged.iter().map(|(id, j)| (*id, j)).collect();
+    let made: HashMap<RevisionId, &RevisionJudged> =
+        judged.iter().map(|(id, j)| (*id, j)).collect();
     for sheet in &mut stored {
         if sheet.judged.is_none() {
             sheet.judged = made.get(&sheet.revision_id).map(|judged| (*judged).clone());
@@ -124,8 +125,8 @@ impl Said {
         self.0.get(&sheet).map_or(&[], Vec::as_slice)
     }
 
-    /// The revisions on which slips in readings were confirmed, and which are
-    /// not among the newest any more.
+    /// Returns the revisions on which slips in readings were confirmed, and
+    /// which are not among the newest any more.
     fn confirmed_on(&self, newest: &HashSet<RevisionId>) -> Vec<RevisionId> {
         let mut revisions: Vec<_> = self
             .0
@@ -141,9 +142,9 @@ impl Said {
     }
 }
 
-/// The slips that a group made: those shown and not dismissed, and what was
-/// confirmed of its readings. Each once, in order.
-fn made_by(judged: &Judged, decisions: &[YearDecision]) -> Vec<Made> {
+/// Returns the slips that a group made: those shown and not dismissed, and
+/// what was confirmed of its readings. Each once, in order.
+fn made_by(judged: &RevisionJudged, decisions: &[YearDecision]) -> Vec<Made> {
     let is_dismissed = |shown: &year::Shown| {
         let key = FlagKey {
             step: shown.step.name().to_owned(),
@@ -169,8 +170,8 @@ fn made_by(judged: &Judged, decisions: &[YearDecision]) -> Vec<Made> {
     made
 }
 
-/// What was confirmed of the readings; `None` for a dismissal, or a word on
-/// a worked figure.
+/// Returns what was confirmed in the readings. Returns `None` for a dismissal,
+/// and for a decision on a worked figure.
 fn confirmed_cause(decision: &YearDecision) -> Option<Cause> {
     let is_reading = Field::named(&decision.flag.step)?.role() == Role::Reading;
     let is_confirmed = decision.verdict == Verdict::Confirmed;
@@ -192,12 +193,12 @@ impl Speeds {
         &mut self,
         db: &mut Connection,
         revisions: &[RevisionId],
-    ) -> Result<Vec<(RevisionId, Judged)>, Error> {
+    ) -> Result<Vec<(RevisionId, RevisionJudged)>, Error> {
         if revisions.is_empty() {
             return Ok(Vec::new());
         }
         let kept = judgement::list(db, &version(), revisions).await?;
-        let speed = |(id, judged): &(RevisionId, Judged)| (*id, judged.judgement.speed);
+        let speed = |(id, judged): &(RevisionId, RevisionJudged)| (*id, judged.judgement.speed);
         self.0.extend(kept.iter().map(speed));
         let is_missing = |id: &&RevisionId| !self.0.contains_key(id);
         let missing: Vec<_> = revisions.iter().filter(is_missing).copied().collect();
@@ -206,7 +207,12 @@ impl Speeds {
         Ok(made)
     }
 
-    fn is_slipped(&self, newest: RevisionId, judged: &Judged, decisions: &[YearDecision]) -> bool {
+    fn is_slipped(
+        &self,
+        newest: RevisionId,
+        judged: &RevisionJudged,
+        decisions: &[YearDecision],
+    ) -> bool {
         let same = |one: f64, other: f64| (one - other).abs() <= 1e-9 * one.abs();
         let mut slips = decisions
             .iter()
@@ -234,8 +240,8 @@ impl Labels {
         }
     }
 
-    /// The kits that a sheet names, as places in the list: the one that it
-    /// is tied to, and every other that is named in what was written
+    /// Returns the kits that a sheet names, as places in the list: the one
+    /// that it is tied to, and every other that is named in what was written
     /// (*String 2, Generator 3*).
     fn named(&self, tied: Option<KitId>, written: &str) -> Vec<usize> {
         let names = names_in(written);
@@ -254,7 +260,7 @@ const BATCH: usize = 200;
 async fn judge(
     db: &mut Connection,
     revisions: &[RevisionId],
-) -> Result<Vec<(RevisionId, Judged)>, Error> {
+) -> Result<Vec<(RevisionId, RevisionJudged)>, Error> {
     let mut judged = Vec::with_capacity(revisions.len());
     for batch in revisions.chunks(BATCH) {
         let entries = judgement::list_entries(db, batch).await?;
@@ -270,9 +276,9 @@ async fn judge(
 
 /// `None` where the boxes cannot be read, which the door keeps from happening
 /// for anything stored through a page.
-fn judged_of(entry: Entry) -> Option<Judged> {
+fn judged_of(entry: Entry) -> Option<RevisionJudged> {
     let sheet = Sheet::check(&entry.sheet).ok()?;
-    Some(Judged {
+    Some(RevisionJudged {
         kit: entry.kit,
         judgement: Judgement::of(&sheet, &assess(&sheet)),
     })
@@ -280,7 +286,7 @@ fn judged_of(entry: Entry) -> Option<Judged> {
 
 /// Says that judgements are to be kept, so many at a time that no write keeps
 /// a hand-in waiting for long.
-fn to_keep(judged: Vec<(RevisionId, Judged)>) -> Vec<Derived> {
+fn to_keep(judged: Vec<(RevisionId, RevisionJudged)>) -> Vec<Derived> {
     let mut judged = judged.into_iter().peekable();
     let next = || {
         judged.peek()?;

@@ -25,8 +25,8 @@ pub(super) struct ClassLine {
     pub(super) outliers: Vec<String>,
 }
 
-/// One curve and one line are drawn for all groups where they recorded the
-/// same of their apparatus.
+/// One curve and one line are drawn for all groups where they recorded
+/// the same of their apparatus.
 pub(super) fn graph(report: &ClassReport) -> Graph {
     let points: Vec<_> = handed_in(report)
         .map(|(group, work, standing)| GroupPoints {
@@ -75,12 +75,12 @@ pub(super) fn class_line(report: &ClassReport, places: usize) -> ClassLine {
     }
 }
 
-/// The sheets of the groups that have handed in.
+/// Returns the sheets of the groups that have handed in.
 fn sheets(report: &ClassReport) -> Vec<&Sheet> {
     handed_in(report).map(|(_, work, _)| &work.sheet).collect()
 }
 
-/// The kits, each with what the groups that used it measured.
+/// Returns the kits, each with what the groups that used it measured.
 pub(super) fn kit_table(report: &ClassReport) -> PageTable {
     // An outlier's own slip must not pass for its kit's.
     let sheets: Vec<_> = handed_in(report)

@@ -31,7 +31,7 @@ struct Shows<'a> {
     shared: &'a str,
 }
 
-/// The groups, with speeds to so many decimals.
+/// Returns the groups, with speeds to so many decimals.
 pub(super) fn table(report: &ClassReport, places: usize, when: &When) -> PageTable {
     let sheets = format!("/class-sets/{}/sheets", report.class_set.id);
     let groups = report.groups.iter().map(|group| {
@@ -93,7 +93,7 @@ fn shows<'a>(report: &ClassReport, group: &'a GroupReport, when: &When) -> Shows
     }
 }
 
-/// How many rows give a speed.
+/// Counts the rows that give a speed.
 fn with_speed(judged: &Assessment) -> usize {
     judged.rows.iter().filter(|row| row.speed.is_some()).count()
 }

@@ -58,7 +58,7 @@ struct SummaryPage {
 }
 
 impl SummaryPage {
-    /// The apparatus that is worth a look, each once.
+    /// Returns the apparatus that is worth a look, each once.
     fn kits_for_bench(&self) -> Vec<String> {
         let faults = self.kit_faults.iter().filter(|fault| fault.is_for_bench);
         let mut names: Vec<_> = faults.map(KitFault::apparatus).collect();
@@ -68,7 +68,7 @@ impl SummaryPage {
     }
 }
 
-/// The page.
+/// Shows the page.
 pub(super) async fn get(state: AppState, by: SignedIn, Path(id): Path<ClassSetId>) -> Reply {
     let mut db = state.reader(&by).await?;
     let mut report = load(&mut db, id).await?;

@@ -56,7 +56,8 @@ pub(super) struct SuggestedSlip {
     pub(super) labels: Vec<String>,
 }
 
-/// The benches worth a visit, the one with the most probable slip first.
+/// Returns the benches worth a visit, the one with the most probable slip
+/// first.
 pub(super) fn visits(report: &ClassReport) -> Vec<Visit> {
     let visits = report.groups.iter().map(|group| {
         let mut findings = of_group(report, group);
@@ -102,7 +103,7 @@ pub(super) fn suggested_slips(report: &ClassReport) -> Vec<SuggestedSlip> {
     slips
 }
 
-/// A cause, or both of two, as a sentence of its own.
+/// Returns a cause, or both of two, as a sentence of its own.
 fn either((cause, twin): Causes) -> String {
     let cause = cause::short(cause);
     match twin {

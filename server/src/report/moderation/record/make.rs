@@ -15,7 +15,7 @@ use crate::report::moderation::pairs::{PairPoint, titles};
 use crate::report::moderation::settling::{Settling, SettlingPoint, SettlingSheet};
 use crate::report::moderation::standard::{self, Standard};
 
-/// The record of a round as it is now.
+/// Returns the record of a round as it is now.
 pub async fn make(
     db: &mut Connection,
     round: &Round,
@@ -165,7 +165,8 @@ fn first_line(mark: &Mark) -> Option<MarkLine> {
     })
 }
 
-/// Everything that was decided; of the same thing the newest holds.
+/// Lists everything that was decided. Of two decisions on the same thing the
+/// newer holds.
 fn decision_lines(settling: &Settling, titled: &dyn Fn(i64) -> String) -> Vec<DecisionLine> {
     let of = |one: &Settlement| (one.round_sheet_id, one.class_set_id, one.point_key);
     let all = settling.settlements.iter().enumerate();

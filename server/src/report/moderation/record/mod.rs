@@ -17,7 +17,7 @@ use analysis::moderation::comparison::Comparison;
 use serde::{Deserialize, Serialize};
 
 use super::each_once;
-use super::line::{self, Line};
+use super::line::{self, ComparisonLine};
 use crate::db::settlement::Kind;
 use crate::words::moderation::{class_called, decided, done, given, point_called, sheet_called};
 use crate::words::number;
@@ -72,7 +72,7 @@ pub struct Record {
 impl Record {
     /// Returns the lines of the comparison.
     #[must_use]
-    pub fn lines(&self) -> Vec<Line<'_>> {
+    pub fn lines(&self) -> Vec<ComparisonLine<'_>> {
         line::lines(&self.comparison, &self.people, &self.points)
     }
 
@@ -87,8 +87,8 @@ impl Record {
         points
     }
 
-    /// Returns a class set by its class and date; blank where it has none of
-    /// this number.
+    /// Returns a class set by its class and date. Returns no text when it has
+    /// none of this number.
     #[must_use]
     pub fn class_set(&self, id: i64) -> String {
         let set = self.class_sets.iter().find(|set| set.id == id);

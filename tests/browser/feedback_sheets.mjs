@@ -1,4 +1,4 @@
-// Feedback slips on paper: each must fit one side of A4, whatever is on it.
+// Feedback sheets on paper: each must fit one side of A4, whatever is on it.
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { launch } from './support.mjs';
 
@@ -17,12 +17,12 @@ await page.fill('[name=name]', process.env.CRESTCOUNT_STAFF);
 await page.fill('[name=password]', process.env.CRESTCOUNT_PASSWORD);
 await Promise.all([page.waitForURL('**/class-sets'), page.click('main button[type=submit]')]);
 
-for (const [path, expected] of JSON.parse(process.env.SLIPS)) {
+for (const [path, expected] of JSON.parse(process.env.SHEETS)) {
   await page.goto(base + path);
   const pdf = await page.pdf({ format: 'A4', preferCSSPageSize: true, printBackground: false });
   if (process.env.SHOTS) {
     mkdirSync('shots', { recursive: true });
-    writeFileSync(`shots/slip${path.replaceAll('/', '-')}.pdf`, pdf);
+    writeFileSync(`shots/feedback${path.replaceAll('/', '-')}.pdf`, pdf);
   }
   if (pages(pdf) !== expected) {
     findings.push(`${path}: ${pages(pdf)} sides of paper, not ${expected}`);

@@ -2,12 +2,12 @@ use super::marked;
 use crate::support::{Group, TestApp};
 
 #[tokio::test]
-async fn slip_marks_the_first_wrong_turn_and_writes_it_out() {
+async fn feedback_marks_the_first_wrong_turn_and_writes_it_out() {
     let (mut at, _) = marked(TestApp::new().await).await;
     at.release("out").await;
-    let slip = at.slip_of_a().await.expect(200);
-    assert_eq!(slip.count("← here"), 1, "one wrong turn is pointed to");
-    slip.says("You did not divide by the enlargement.")
+    let sheet = at.feedback_of_a().await.expect(200);
+    assert_eq!(sheet.count("← here"), 1, "one wrong turn is pointed to");
+    sheet.says("You did not divide by the enlargement.")
         .says("22.4 cm ÷ 8 = 2.80 cm; on the water 2.80 ÷ 1.75 = 1.60 cm; you have <strong>2.80 cm</strong>")
         .says("<h3>One thing to do next</h3><p>Divide each wavelength on the screen by your enlargement.")
         .says("not marked yet")
@@ -24,10 +24,11 @@ async fn right_figures_have_a_tick_and_a_full_slip_a_total() {
     }
     at.release("out").await;
     let own = at.feedback("B");
-    let slip = b.opens(&own).await;
+    let sheet = b.opens(&own).await;
     // Five wavelengths, reciprocals and speeds, and the enlargement.
-    assert_eq!(slip.count("class=\"ticked\""), 16);
-    slip.says("Together: ")
+    assert_eq!(sheet.count("class=\"ticked\""), 16);
+    sheet
+        .says("Together: ")
         .says_nothing_of("not marked yet")
         .says_nothing_of("wrong turn");
 }
@@ -39,7 +40,7 @@ async fn notes_for_the_staff_and_slips_that_were_dismissed_are_not_on_it() {
     at.decides("slip-0", "dismissed", "It is in their book.")
         .await;
     at.release("out").await;
-    at.slip_of_a()
+    at.feedback_of_a()
         .await
         .says_nothing_of("Ask their tutor.")
         .says_nothing_of("wrong turn")

@@ -1,4 +1,4 @@
-//! A feedback slip, ready for a page and for one side of paper.
+//! A feedback sheet, ready for a page and for one side of paper.
 
 use analysis::field::{Field, Place, Role};
 use analysis::sheet::{Cells, TypedSheet};
@@ -10,7 +10,7 @@ use crate::db::class_set::ClassSet;
 use crate::db::scheme::MarkingPoint;
 use crate::pages::sheet::body::as_typed;
 use crate::report::desk::PointStanding;
-use crate::report::feedback::{Feedback, Slip};
+use crate::report::feedback::{Feedback, FeedbackSheet};
 use crate::report::flag::FlagLine;
 use crate::report::{Work, about};
 use crate::table::{Cell, PageTable, Table};
@@ -22,12 +22,12 @@ const MOST_ROWS: usize = 10;
 /// Letters of notes that fit one side beside everything else.
 const MOST_LETTERS: usize = 1600;
 
-pub(super) struct SlipView<'a> {
+pub(super) struct SheetView<'a> {
     /// The language of its group.
     pub(super) say: Say,
     pub(super) class_set: &'a ClassSet,
     pub(super) label: &'a str,
-    pub(super) typed: Option<Typed>,
+    pub(super) typed: Option<SheetTyped>,
     pub(super) first: Option<FlagLine>,
     /// What they did there, in words for the group.
     pub(super) told: String,
@@ -45,7 +45,7 @@ pub(super) struct SlipView<'a> {
 }
 
 /// What was read and worked out.
-pub(super) struct Typed {
+pub(super) struct SheetTyped {
     pub(super) rows: PageTable,
     /// Rows that have no place on paper.
     pub(super) more: usize,
@@ -54,7 +54,7 @@ pub(super) struct Typed {
 }
 
 /// A row of it.
-struct Row {
+struct BoxRow {
     label: String,
     figures: Vec<Figure>,
     is_screen_only: bool,
@@ -83,30 +83,33 @@ pub(super) struct NoteView {
     pub(super) is_screen_only: bool,
 }
 
-/// One group's slip.
+/// Readies one group's feedback sheet.
 pub(super) fn view<'a>(
     say: Say,
     class_set: &'a ClassSet,
     feedback: &'a Feedback,
-    slip: &'a Slip,
-) -> SlipView<'a> {
-    let points: Vec<_> = feedback.points.iter().zip(&slip.marks.points).collect();
+    sheet: &'a FeedbackSheet,
+) -> SheetView<'a> {
+    let points: Vec<_> = feedback.points.iter().zip(&sheet.marks.points).collect();
     let most = points.iter().map(|(asked, _)| asked.point.marks).sum();
-    let notes = notes(say, &slip.notes);
-    let first = slip.first(say);
-    let work = slip.work.as_ref();
-    let typed = work.map(|work| typed(say, &slip.bench.label, work, first.as_ref()));
-    SlipView {
+    let notes = notes(say, &sheet.notes);
+    let first = sheet.first(say);
+    let work = sheet.work.as_ref();
+    let typed = work.map(|work| typed(say, &sheet.bench.label, work, first.as_ref()));
+    SheetView {
         say,
         class_set,
-        label: &slip.bench.label,
+        label: &sheet.bench.label,
         told: first
             .as_ref()
             .map_or_else(String::new, |first| what_they_did(say, first)),
         first,
-        found: found(say, &slip.found),
-        total: slip.marks.is_complete().then(|| (slip.marks.total(), most)),
-        next: say.next(slip.next),
+        found: found(say, &sheet.found),
+        total: sheet
+            .marks
+            .is_complete()
+            .then(|| (sheet.marks.total(), most)),
+        next: say.next(sheet.next),
         set: setting(typed.as_ref(), &notes, &points),
         typed,
         notes,
@@ -114,8 +117,8 @@ pub(super) fn view<'a>(
     }
 }
 
-impl SlipView<'_> {
-    /// Which practical it is of, which class and when.
+impl SheetView<'_> {
+    /// Says which practical it is of, which class and when.
     pub(super) fn lead(&self) -> String {
         let (say, set) = (self.say, self.class_set);
         let practical = set.method().map_or("", |method| say.method(method));
@@ -123,8 +126,8 @@ impl SlipView<'_> {
     }
 }
 
-/// What the group did; which of two it was cannot be told where both give its
-/// figure.
+/// Says what the group did; which of two it was cannot be told where both give
+/// its figure.
 fn what_they_did(say: Say, first: &FlagLine) -> String {
     match first.rival {
         Some(_) => say.told_either(),
@@ -132,7 +135,8 @@ fn what_they_did(say: Say, first: &FlagLine) -> String {
     }
 }
 
-/// Where the teacher found slips in the readings; blank where none was.
+/// Says where the teacher found slips in the readings. Returns no text when
+/// none was.
 fn found(say: Say, rows: &[String]) -> String {
     let place = |row: &String| match row.as_str() {
         "" => say.place_all_rows(),
@@ -144,10 +148,10 @@ fn found(say: Say, rows: &[String]) -> String {
         .unwrap_or_default()
 }
 
-/// How tightly the slip must be set to fit one side: by about how many lines
-/// it has.
+/// Says how tightly the sheet must be set to fit one side: by about how many
+/// lines it has.
 fn setting(
-    typed: Option<&Typed>,
+    typed: Option<&SheetTyped>,
     notes: &[NoteView],
     points: &[(&MarkingPoint, &PointStanding)],
 ) -> &'static str {
@@ -187,7 +191,7 @@ fn notes(say: Say, notes: &[Annotation]) -> Vec<NoteView> {
     notes.iter().map(view).collect()
 }
 
-fn typed(say: Say, label: &str, work: &Work, first: Option<&FlagLine>) -> Typed {
+fn typed(say: Say, label: &str, work: &Work, first: Option<&FlagLine>) -> SheetTyped {
     let sheet = &work.revision.entry.sheet;
     let fields = columns(sheet);
     let figure = |row: Option<usize>, cells: &Cells, field: Field| Figure {
@@ -197,7 +201,7 @@ fn typed(say: Say, label: &str, work: &Work, first: Option<&FlagLine>) -> Typed 
     let rows = sheet.rows.iter().enumerate().map(|(at, row)| {
         let figures = fields.iter();
         let figures = figures.map(|field| figure(Some(at), &row.cells, *field));
-        Row {
+        BoxRow {
             label: match row.left_out {
                 true => say.feedback_left_out(&row.label),
                 false => row.label.clone(),
@@ -206,7 +210,7 @@ fn typed(say: Say, label: &str, work: &Work, first: Option<&FlagLine>) -> Typed 
             is_screen_only: false,
         }
     });
-    let mut rows: Vec<Row> = rows.collect();
+    let mut rows: Vec<BoxRow> = rows.collect();
     let more = cut(&mut rows);
     let whole = sheet.whole.keys();
     let whole = whole.filter(|field| field.role() == Role::Working);
@@ -219,34 +223,36 @@ fn typed(say: Say, label: &str, work: &Work, first: Option<&FlagLine>) -> Typed 
         table = table.figure(say.field(*field), |row| Cell::drawn(&row.figures[at]));
     }
     let table = table.marked("screen-only", |row| row.is_screen_only);
-    Typed {
+    SheetTyped {
         more,
         whole: whole.collect(),
         rows: table
             .on_page(say.feedback_table(label), "")
-            .class("slip-table"),
+            .class("feedback-table"),
     }
 }
 
 /// Keeps the last rows of a long table off the paper, but never one with the
 /// first wrong turn in it; how many.
-fn cut(rows: &mut [Row]) -> usize {
+fn cut(rows: &mut [BoxRow]) -> usize {
     let more = rows.len().saturating_sub(MOST_ROWS);
-    let plain = |row: &&mut Row| !row.figures.iter().any(|figure| figure.is_first_wrong);
+    let plain = |row: &&mut BoxRow| !row.figures.iter().any(|figure| figure.is_first_wrong);
     for row in rows.iter_mut().rev().filter(plain).take(more) {
         row.is_screen_only = true;
     }
     more
 }
 
-/// The columns that any row uses, without what is said of it elsewhere.
+/// Returns the columns that any row uses, without what is said of it
+/// elsewhere.
 fn columns(typed: &TypedSheet) -> Vec<Field> {
     let is_used = |field: &Field| typed.rows.iter().any(|row| row.cells.contains_key(field));
     let of_rows = typed.method.fields().filter(|f| f.place() == Place::Row);
     of_rows.filter(is_used).collect()
 }
 
-/// Whether a worked figure is right, or where the first wrong turn was taken.
+/// Says whether a worked figure is right, or where the first wrong turn was
+/// taken.
 fn judged(
     say: Say,
     work: &Work,

@@ -171,7 +171,7 @@ impl<'s> Chain<'s> {
             .or_else(|| {
                 // No readings behind it: the group's figure is all there is.
                 let entry = self.entry(row, field)?;
-                Some(entry.interval())
+                Some(entry.onward(entry.reading_unit(), None))
             })
     }
 

@@ -13,12 +13,26 @@ use super::pupil::{
 
 const SCALE: (f64, f64) = (17.5, 10.0);
 
-fn water(habits: &Habits) -> Vec<(Field, Slip, Option<usize>)> {
-    slips(&ripple(&tank(), SCALE, habits))
+type Found = Vec<(Field, Slip, Option<usize>)>;
+
+fn water(habits: &Habits) -> Found {
+    either_way(habits, &|habits| slips(&ripple(&tank(), SCALE, habits)))
 }
 
-fn cord_slips(habits: &Habits) -> Vec<(Field, Slip, Option<usize>)> {
-    slips(&string(&cord(), habits))
+fn cord_slips(habits: &Habits) -> Found {
+    either_way(habits, &|habits| slips(&string(&cord(), habits)))
+}
+
+/// What is found, whether they write a frequency `10.0` or `10`.
+fn either_way(habits: &Habits, found: &dyn Fn(&Habits) -> Found) -> Found {
+    let [bare, full] = [true, false].map(|bare| {
+        found(&Habits {
+            bare,
+            ..habits.clone()
+        })
+    });
+    assert_eq!(bare, full, "10 for 10.0");
+    full
 }
 
 /// Writes the mean of the speeds of these rows down.
@@ -142,7 +156,8 @@ fn each_turn_is_named_once_where_it_shows() {
             .iter()
             .map(|(slip, row)| (step, *slip, *row))
             .collect();
-        assert_eq!(slips(&ripple(&readings, SCALE, &habits)), expected);
+        let found = either_way(&habits, &|habits| slips(&ripple(&readings, SCALE, habits)));
+        assert_eq!(found, expected);
     }
     let multiplier = Slip::DialMultiplierLeftOut;
     let habits = blank.with(multiplier.code(), None);

@@ -27,7 +27,7 @@ pub(crate) fn judge(sheet: &Sheet, anomalous: &[bool]) -> Judgement {
     if sheet.method.has(Field::Gradient) {
         gradient::judge(&chain, anomalous, &mut judgement);
     }
-    remark::remark(sheet, &mut judgement.flags);
+    remark::remark(sheet, &judgement.comparisons, &mut judgement.flags);
     judgement
 }
 

@@ -146,9 +146,9 @@ fn a_hundred_is_not_a_mean_or_a_gradient_of_sixty() {
 }
 
 /// Verdicts of a column of wavelengths in mm: the right ones are 22.2, 18.6
-/// and 16.2.
+/// and 17.2.
 fn wavelengths(typed: [&str; 3]) -> Vec<Verdict> {
-    let readings: Vec<_> = [(1.0, 22.2), (1.2, 18.6), (1.4, 16.2)]
+    let readings: Vec<_> = [(1.0, 38.9), (1.2, 32.6), (1.3, 30.1)]
         .map(|(dial, span)| Reading {
             dial,
             times: 10.0,
@@ -157,7 +157,9 @@ fn wavelengths(typed: [&str; 3]) -> Vec<Verdict> {
             span,
         })
         .into();
-    let mut sheet = ripple(&readings, (10.0, 10.0), &without(&Field::ALL));
+    let mut sheet = ripple(&readings, (17.5, 10.0), &without(&Field::ALL));
+    let enlargement = cell("1.750", "");
+    sheet.whole.insert(Field::Magnification, enlargement);
     for (row, text) in typed.into_iter().enumerate() {
         write(&mut sheet, row, Field::Wavelength, text, "mm");
     }
@@ -172,10 +174,10 @@ fn a_column_in_tens_is_right_to_the_nearest_ten_and_one_in_units_is_not() {
     for (typed, verdicts) in [
         (["20", "20", "20"], [Right, Right, Right]),
         (["20", "20", "10"], [Right, Right, Wrong]),
-        (["22", "20", "16"], [Right, Wrong, Right]),
+        (["22", "20", "17"], [Right, Wrong, Right]),
         (["22", "19", "20"], [Right, Right, Wrong]),
         (["22.2", "18.6", "20"], [Right, Right, Wrong]),
-        (["20", "19", "16"], [Wrong, Right, Right]),
+        (["20", "19", "17"], [Wrong, Right, Right]),
         (["100", "20", "20"], [Wrong, Right, Right]),
     ] {
         assert_eq!(wavelengths(typed), verdicts, "{typed:?}");

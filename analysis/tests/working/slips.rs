@@ -399,6 +399,47 @@ fn figures_are_remarked_on_once_a_column() {
     assert_eq!(remarks, [None], "every row of the column");
 }
 
+/// Figures of a sheet that are said to have too few significant figures.
+fn too_few(sheet: &TypedSheet) -> Vec<(Field, Option<usize>)> {
+    let flags = judged(sheet).flags.into_iter();
+    flags
+        .filter(|flag| flag.slip == Slip::TooFewFigures)
+        .map(|flag| (flag.step, flag.row))
+        .collect()
+}
+
+#[test]
+fn figures_are_too_few_only_where_the_readings_carry_more() {
+    let mut sheet = ripple(&tank(), SCALE, &without(&Field::ALL));
+    for (row, (dial, given)) in [("8", "8"), ("8.0", "8"), ("10", "10"), ("12", "10")]
+        .into_iter()
+        .enumerate()
+    {
+        let cells = &mut sheet.rows[row].cells;
+        cells.insert(Field::Dial, cell(dial, ""));
+        cells.insert(Field::DialTimes, cell("1", ""));
+        cells.insert(Field::Frequency, cell(given, ""));
+    }
+    let frequency = |row| (Field::Frequency, Some(row));
+    assert_eq!(
+        too_few(&sheet),
+        [frequency(1)],
+        "8 from a dial that says 8.0"
+    );
+    for row in 0..2 {
+        sheet.rows[row].cells.remove(&Field::Frequency);
+    }
+    assert_eq!(too_few(&sheet), [frequency(3)], "10 for 12, in tens");
+    let mean = cell("0.2", "m/s");
+    sheet.whole.insert(Field::MeanSpeed, mean);
+    sheet.rows[3].cells.remove(&Field::Frequency);
+    assert_eq!(
+        too_few(&sheet),
+        [(Field::MeanSpeed, None)],
+        "of many readings"
+    );
+}
+
 #[test]
 fn the_arithmetic_is_written_out() {
     let habits = Habits::careful(3).with(Slip::ScaleLeftOut.code(), None);

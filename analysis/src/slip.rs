@@ -43,7 +43,8 @@ flagged! {
        /// Counted lines for gaps: the last number called, where the first was
         /// one, or one more than it, where the first was nought.
         CountedFromOne = "counted-from-one" is Slip,
-        /// Took the whole span for one wavelength.
+        /// Took the whole span, or the whole length of a string, for one
+        /// wavelength.
         SpanNotDivided = "span-not-divided" is Slip,
         /// Did not divide by the enlargement.
         ScaleLeftOut = "scale-left-out" is Slip,

@@ -53,7 +53,11 @@ fn possible(method: Method) -> Vec<Slip> {
             Slip::ScaleUpsideDown,
             Slip::CrestToTrough,
         ],
-        Method::StringLoops => &[Slip::LoopTakenAsWavelength, Slip::NodesCountedAsLoops],
+        Method::StringLoops => &[
+            Slip::LoopTakenAsWavelength,
+            Slip::NodesCountedAsLoops,
+            Slip::SpanNotDivided,
+        ],
     };
     shared.iter().chain(own).copied().collect()
 }

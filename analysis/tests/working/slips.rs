@@ -104,7 +104,11 @@ fn a_turn_on_every_row_is_one_flag() {
         let found = water(&Habits::careful(3).with(slip.code(), None));
         assert_eq!(found, [(step, slip, None)], "{}", slip.code());
     }
-    for slip in [Slip::LoopTakenAsWavelength, Slip::NodesCountedAsLoops] {
+    for slip in [
+        Slip::LoopTakenAsWavelength,
+        Slip::NodesCountedAsLoops,
+        Slip::SpanNotDivided,
+    ] {
         let found = cord_slips(&Habits::careful(3).with(slip.code(), None));
         assert_eq!(found, [(Field::Wavelength, slip, None)], "{}", slip.code());
     }

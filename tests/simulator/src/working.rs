@@ -211,6 +211,9 @@ impl Habits {
     fn two_loops(&self, at: usize, cells: &Cells) -> f64 {
         let number = |column| read(cells, column);
         let covered = number("length_loops").or_else(|| number("loops"));
+        if self.errs_on("span-not-divided", at) {
+            return number("length").unwrap_or(0.0);
+        }
         let nodes = self.errs_on("nodes-counted-as-loops", at);
         let loops = covered.unwrap_or(1.0) + if nodes { 1.0 } else { 0.0 };
         let one_loop = number("length").unwrap_or(0.0) / loops;

@@ -50,6 +50,12 @@ const WAVELENGTH: Step = Step {
                 Some(wavelength.scale(loops / (loops + 1.0)))
             },
         },
+        // Right where there are two loops, and so no turn in that row.
+        Turn {
+            slip: Slip::SpanNotDivided,
+            about: Operation::Counting,
+            apply: |inputs, wavelength| Some(wavelength.scale(0.5 * loops(inputs)?)),
+        },
     ],
     arithmetic: |inputs, figures| {
         let unit = inputs.entry(Field::Length).and_then(Entry::reading_unit);

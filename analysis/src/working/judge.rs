@@ -11,7 +11,7 @@ use crate::unit::Unit;
 
 use super::chain::{Basis, Chain, View, Wrong};
 use super::explain::{Explained, Explanation, Fit, explain};
-use super::{Comparison, Flag, Judgement, Verdict, gradient, mean, remark, uncertainty};
+use super::{Comparison, Flag, Judgement, Verdict, gradient, mean, other_row, remark, uncertainty};
 
 /// Judges the working of a sheet. `anomalous[i]` says whether row `i` does
 /// not belong with the others; such rows are kept out of the lines that a
@@ -309,7 +309,7 @@ fn settle(
     judgement: &mut Judgement,
 ) {
     let is_right: Vec<_> = right.iter().map(Option::is_some).collect();
-    let explained = if is_right.contains(&false) {
+    let mut explained = if is_right.contains(&false) {
         let rows: Vec<_> = column.iter().map(|given| given.row).collect();
         let named = chain.turns_into(step.field, &rows);
         explain(chain, &named, &is_right, &|at, wrong| {
@@ -321,6 +321,7 @@ fn settle(
             rows: vec![None; column.len()],
         }
     };
+    find_other_rows(chain, step, column, &mut explained);
     flag(chain, step.field, column, &explained, &mut judgement.flags);
     for (at, given) in column.iter().enumerate() {
         let mut turns = explained
@@ -330,6 +331,32 @@ fn settle(
         let row = explained.rows[at].as_ref();
         turns.extend(row.map_or(&[][..], |row| &row.turns));
         carry(chain, step.field, given, right[at], &turns);
+    }
+}
+
+/// Names another row's figure where nothing else explains a row's: in every
+/// such row, where no row follows.
+fn find_other_rows(
+    chain: &Chain<'_>,
+    step: &Step,
+    column: &[Given<'_>],
+    explained: &mut Explained,
+) {
+    let mut unexplained = Vec::new();
+    for (at, row) in explained.rows.iter_mut().enumerate() {
+        if let Some(explanation) = row.as_mut().filter(|row| row.turns.is_empty()) {
+            let is_used = other_row::is_used(chain, step, &column[at]);
+            unexplained.push((explanation, is_used));
+        }
+    }
+    let none_follows = unexplained.len() == column.len();
+    if none_follows && unexplained.iter().any(|(_, is_used)| !is_used) {
+        return;
+    }
+    for (explanation, is_used) in unexplained {
+        if is_used {
+            explanation.turns.push(Wrong::OtherRow);
+        }
     }
 }
 

@@ -167,7 +167,7 @@ fn left_out_unsaid(chain: &Chain<'_>, given: &Given<'_>) -> Option<(usize, Optio
 }
 
 /// Turns in taking the mean itself, in the order in which they are named.
-fn mean_turns(all: &[Speed]) -> Vec<(Slip, Interval)> {
+fn mean_turns(all: &[Speed], of_means: Option<Interval>) -> Vec<(Slip, Interval)> {
     let kept = kept_rows(all);
     let mut turns = Vec::new();
     if kept.len() < all.len() {
@@ -178,11 +178,30 @@ fn mean_turns(all: &[Speed]) -> Vec<(Slip, Interval)> {
     };
     if kept.len() > 1 {
         turns.push((Slip::MeanNotDivided, total));
+        turns.extend(of_means.map(|m| (Slip::MeansMultiplied, m)));
     }
     let largest = LARGEST_COUNT.max(all.len() + 2);
     let wrong = (2..=largest).filter(|divisor| *divisor != kept.len());
     turns.extend(wrong.map(|d| (Slip::MeanWrongCount, total.scale(1.0 / d as f64))));
     turns
+}
+
+/// Mean frequency × mean wavelength, over the rows of these speeds.
+fn product_of_means(chain: &Chain<'_>, speeds: &[Speed], kept: Option<u32>) -> Option<Interval> {
+    let view = View {
+        basis: Basis::Own,
+        kept,
+        ..View::OURS
+    };
+    let mean_of = |field: Field| {
+        let figures = speeds
+            .iter()
+            .map(|s| chain.figure_turned(s.row, field, &view));
+        let figures: Option<Vec<_>> = figures.collect();
+        let sum = figures?.into_iter().reduce(|sum, figure| sum + figure)?;
+        Some(sum.scale(1.0 / count(speeds)))
+    };
+    Some(mean_of(Field::Frequency)? * mean_of(Field::Wavelength)?)
 }
 
 fn explain(chain: &Chain<'_>, given: &Given<'_>) -> Vec<(Slip, Option<Slip>)> {
@@ -195,7 +214,7 @@ fn explain(chain: &Chain<'_>, given: &Given<'_>) -> Vec<(Slip, Option<Slip>)> {
         chain.turns_into(Field::Speed, &rows)
     };
     let with = |wrong: &[Wrong]| mean(&kept_rows(&speeds(chain, Basis::Own, wrong, kept)));
-    let mut named = mean_turns(&all);
+    let mut named = mean_turns(&all, product_of_means(chain, &kept_rows(&all), kept));
     named.extend(
         hidden
             .iter()

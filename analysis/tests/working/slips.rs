@@ -80,7 +80,7 @@ fn careful_sheets_have_none() {
 }
 
 /// Each turn taken on every row of a tank's sheet, and where it shows.
-const ON_WATER: [(Slip, Field); 14] = [
+const ON_WATER: [(Slip, Field); 15] = [
     (Slip::SpanNotDivided, Field::Wavelength),
     (Slip::ScaleLeftOut, Field::Wavelength),
     (Slip::ScaleMultiplied, Field::Wavelength),
@@ -94,6 +94,7 @@ const ON_WATER: [(Slip, Field); 14] = [
     (Slip::UnitPowerOfTen, Field::Speed),
     (Slip::MeanNotDivided, Field::MeanSpeed),
     (Slip::MeanWrongCount, Field::MeanSpeed),
+    (Slip::MeansMultiplied, Field::MeanSpeed),
     (Slip::GradientUpsideDown, Field::Gradient),
 ];
 
@@ -108,6 +109,7 @@ fn a_turn_on_every_row_is_one_flag() {
         Slip::LoopTakenAsWavelength,
         Slip::NodesCountedAsLoops,
         Slip::SpanNotDivided,
+        Slip::InnerNodesCounted,
     ] {
         let found = cord_slips(&Habits::careful(3).with(slip.code(), None));
         assert_eq!(found, [(Field::Wavelength, slip, None)], "{}", slip.code());
@@ -302,6 +304,49 @@ fn a_row_left_out_of_the_mean_unsaid_is_a_remark() {
         !slips(&sheet).iter().any(|s| s.0 == Field::MeanSpeed),
         "no slip"
     );
+}
+
+/// Rows of `tank()`: 10 Hz and 22.2 mm, 15 Hz and 15.2 mm, 20 Hz and 11.9 mm.
+#[test]
+fn another_rows_figure_is_named_where_it_is_clear() {
+    let follows_not = Slip::DoesNotFollow;
+    let other = Slip::OtherRowsFigure;
+    for (row, field, text, slip) in [
+        // 20 Hz with 22.2 mm of 10 Hz; 10 Hz with 11.9 mm of 20 Hz.
+        (2, Field::Speed, "0.444", other),
+        (0, Field::Speed, "0.119", other),
+        // 15 Hz with the 20 Hz of the next row.
+        (1, Field::Speed, "0.304", other),
+        (1, Field::Frequency, "30.0", other),
+        (0, Field::Wavelength, "1.19", other),
+        // Too coarse to tell, and what no row's figure gives.
+        (2, Field::Speed, "0.44", follows_not),
+        (2, Field::Speed, "0.431", follows_not),
+        // As clear as it is, a named turn comes before it.
+        (0, Field::Wavelength, "1.11", Slip::CrestToTrough),
+    ] {
+        let mut sheet = ripple(&tank(), SCALE, &Habits::careful(3));
+        let unit = match field {
+            Field::Speed => "m/s",
+            Field::Wavelength => "cm",
+            _ => "",
+        };
+        sheet.rows[row].cells.insert(field, cell(text, unit));
+        for blank in [Field::MeanSpeed, Field::Gradient] {
+            sheet.whole.remove(&blank);
+        }
+        assert_eq!(slips(&sheet), [(field, slip, Some(row))], "{text}");
+    }
+}
+
+/// Rows that differ by less than their figures can show accuse nobody.
+#[test]
+fn another_rows_figure_is_not_named_where_rows_are_alike() {
+    let mut sheet = string(&cord(), &Habits::careful(3));
+    write_speed(&mut sheet, 1, "50.1");
+    let found = slips(&sheet);
+    let named = found.iter().any(|found| found.1 == Slip::OtherRowsFigure);
+    assert!(!named && !found.is_empty(), "{found:?}");
 }
 
 #[test]

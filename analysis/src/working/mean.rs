@@ -38,7 +38,7 @@ pub(super) fn judge(chain: &Chain<'_>, judgement: &mut Judgement) {
         .as_ref()
         .filter(|_| right.is_none())
         .and_then(|given| left_out_unsaid(chain, given));
-    let agrees_in = right.or(unsaid.map(|(_, unit)| unit));
+    let agrees_in = right.or(unsaid.as_ref().map(|(_, unit)| *unit));
     let answer = Answer::to(chain, Field::MeanSpeed, given.as_ref(), agrees_in);
     let arithmetic = follows
         .map(|mean| written_out(&own, mean, answer.figures))
@@ -65,10 +65,11 @@ pub(super) fn judge(chain: &Chain<'_>, judgement: &mut Judgement) {
         rival,
         arithmetic: arithmetic.clone(),
     };
-    if let Some((row, _)) = unsaid {
-        judgement
-            .flags
-            .push(flag(Some(row), Slip::RowLeftOutUnsaid, None));
+    if let Some((rows, _)) = unsaid {
+        let remarks = rows
+            .into_iter()
+            .map(|row| flag(Some(row), Slip::RowLeftOutUnsaid, None));
+        judgement.flags.extend(remarks);
         return;
     }
     for (slip, rival) in explain(chain, &given) {
@@ -142,27 +143,41 @@ fn agrees_in(given: &Given<'_>, worked: Option<Interval>) -> Option<Option<Unit>
 }
 
 /// Right is the mean over the rows that are not marked as left out, whether
-/// or not blank speeds were worked out for it.
+/// or not blank speeds were worked out for it; also with the right speed in
+/// place of one that was mistyped.
 fn right_unit(chain: &Chain<'_>, given: &Given<'_>) -> Option<Option<Unit>> {
-    [Basis::Own, Basis::Mended].into_iter().find_map(|basis| {
-        let all = kept_rows(&speeds(chain, basis, &[], Some(given.kept())));
+    let of = |basis| kept_rows(&speeds(chain, basis, &[], Some(given.kept())));
+    let (own, mended) = (of(Basis::Own), of(Basis::Mended));
+    let one_mended = own.iter().zip(&mended).enumerate().map(|(at, (_, right))| {
+        let mut speeds = own.clone();
+        speeds[at] = *right;
+        speeds
+    });
+    let every = [own.clone(), mended.clone()].into_iter().chain(one_mended);
+    every.into_iter().find_map(|all| {
         let written: Vec<_> = all.iter().filter(|speed| speed.given).copied().collect();
         agrees_in(given, mean(&all)).or_else(|| agrees_in(given, mean(&written)))
     })
 }
 
-/// The one unmarked row without which the mean is right. Where a row was
-/// marked and the mean over all of them fits, that is the simpler story.
-fn left_out_unsaid(chain: &Chain<'_>, given: &Given<'_>) -> Option<(usize, Option<Unit>)> {
+/// The unmarked rows without which the mean is right: one, or else the last
+/// or the first few, at most half of them. (Any few of six rows would come
+/// near almost any mean.) Where a row was marked and the mean over all of
+/// them fits, that is the simpler story.
+fn left_out_unsaid(chain: &Chain<'_>, given: &Given<'_>) -> Option<(Vec<usize>, Option<Unit>)> {
     let marked_too = speeds(chain, Basis::Own, &[], Some(given.kept()));
     let all = kept_rows(&marked_too);
     let fits_all = agrees_in(given, mean(&marked_too)).is_some();
     if all.len() < 3 || (all.len() < marked_too.len() && fits_all) {
         return None;
     }
-    (0..all.len()).find_map(|out| {
-        let rest = [&all[..out], &all[out + 1..]].concat();
-        Some((all[out].row, agrees_in(given, mean(&rest))?))
+    let one = (0..all.len()).map(|out| out..out + 1);
+    let last = (2..=all.len() / 2).map(|few| all.len() - few..all.len());
+    let first = (2..=all.len() / 2).map(|few| 0..few);
+    one.chain(last).chain(first).find_map(|out| {
+        let rest = [&all[..out.start], &all[out.end..]].concat();
+        let unit = agrees_in(given, mean(&rest))?;
+        Some((all[out].iter().map(|speed| speed.row).collect(), unit))
     })
 }
 

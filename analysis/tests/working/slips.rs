@@ -404,6 +404,72 @@ fn a_gradient_upside_down_is_named_beside_an_anomalous_row() {
     );
 }
 
+/// The rows that a sheet's mean seems to leave out unsaid.
+fn unsaid(sheet: &TypedSheet) -> Vec<Option<usize>> {
+    let flags = judged(sheet).flags.into_iter();
+    flags
+        .filter(|flag| flag.slip == Slip::RowLeftOutUnsaid)
+        .map(|flag| flag.row)
+        .collect()
+}
+
+#[test]
+fn several_rows_left_out_of_the_mean_unsaid_are_a_remark() {
+    let mut readings = tank();
+    readings.push(Reading {
+        dial: 4.0,
+        span: 12.1,
+        ..readings[0]
+    });
+    let speeds = |sheet: &TypedSheet, rows: std::ops::Range<usize>| {
+        let count = rows.len() as f64;
+        let speeds = sheet.rows[rows].iter().map(|row| number(row, Field::Speed));
+        format!("{:.4}", speeds.sum::<f64>() / count)
+    };
+    for (rows, out) in [
+        (0..4, vec![4, 5]),
+        (2..6, vec![0, 1]),
+        (0..3, vec![3, 4, 5]),
+    ] {
+        let mut sheet = ripple(&readings, SCALE, &Habits::careful(4));
+        let mean = speeds(&sheet, rows.clone());
+        sheet.whole.insert(Field::MeanSpeed, cell(&mean, "m/s"));
+        let out: Vec<_> = out.into_iter().map(Some).collect();
+        assert_eq!(unsaid(&sheet), out, "the mean of {rows:?}");
+        assert_eq!(slips(&sheet), [], "the mean of {rows:?}");
+    }
+    // Two of six is not half of them.
+    let mut sheet = ripple(&readings, SCALE, &Habits::careful(4));
+    let mean = speeds(&sheet, 0..2);
+    sheet.whole.insert(Field::MeanSpeed, cell(&mean, "m/s"));
+    let expected = [(Field::MeanSpeed, Slip::DoesNotFollow, None)];
+    assert_eq!((unsaid(&sheet), slips(&sheet)), (vec![], expected.into()));
+}
+
+/// Every speed but one is f ÷ λ, and that one is mistyped: the mean is of what
+/// they had worked out.
+#[test]
+fn a_mistyped_speed_is_named_in_its_row_and_not_at_the_mean() {
+    for wrong in [None, Some(0)] {
+        let mut sheet = string(&cord(), &Habits::careful(4));
+        if let Some(row) = wrong {
+            let divided = number(&sheet.rows[row], Field::Frequency)
+                / number(&sheet.rows[row], Field::Wavelength);
+            write_speed(&mut sheet, row, &format!("{divided:.3}"));
+        }
+        write_mean(&mut sheet, 0..5);
+        write_speed(&mut sheet, 3, "84.12");
+        let found = slips(&sheet);
+        let rows: Vec<_> = found.iter().map(|(step, _, row)| (*step, *row)).collect();
+        let expected: Vec<_> = wrong.into_iter().chain([3]).collect();
+        let expected: Vec<_> = expected
+            .iter()
+            .map(|row| (Field::Speed, Some(*row)))
+            .collect();
+        assert_eq!(rows, expected, "{found:?}");
+    }
+}
+
 #[test]
 fn what_nothing_explains_is_said_not_to_follow() {
     let mut sheet = string(&cord(), &Habits::careful(4));

@@ -63,6 +63,8 @@ fn settle_one(entry: Option<&mut Entry>, shown: Shown) {
 /// working are powers of ten of the SI unit.
 fn unit(entry: &Entry) -> i32 {
     let si = entry.reading_unit().map_or(1.0, Unit::si);
-    // Within ±3.
-    si.log10().round() as i32
+    let mut powers = -9..=9;
+    powers
+        .find(|power| 10_f64.powi(*power) > 0.5 * si)
+        .unwrap_or(0)
 }

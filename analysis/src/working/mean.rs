@@ -148,13 +148,19 @@ fn agrees_in(given: &Given<'_>, worked: Option<Interval>) -> Option<Option<Unit>
 fn right_unit(chain: &Chain<'_>, given: &Given<'_>) -> Option<Option<Unit>> {
     let of = |basis| kept_rows(&speeds(chain, basis, &[], Some(given.kept())));
     let (own, mended) = (of(Basis::Own), of(Basis::Mended));
-    let one_mended = own.iter().zip(&mended).enumerate().map(|(at, (_, right))| {
-        let mut speeds = own.clone();
-        speeds[at] = *right;
-        speeds
+    let one_mended = mended.iter().map(|right| {
+        let own = own.iter();
+        let speeds = own.map(|speed| {
+            if speed.row == right.row {
+                *right
+            } else {
+                *speed
+            }
+        });
+        speeds.collect()
     });
-    let every = [own.clone(), mended.clone()].into_iter().chain(one_mended);
-    every.into_iter().find_map(|all| {
+    let mut every = [own.clone(), mended.clone()].into_iter().chain(one_mended);
+    every.find_map(|all: Vec<Speed>| {
         let written: Vec<_> = all.iter().filter(|speed| speed.given).copied().collect();
         agrees_in(given, mean(&all)).or_else(|| agrees_in(given, mean(&written)))
     })

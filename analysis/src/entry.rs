@@ -7,6 +7,17 @@ use crate::figure::Figure;
 use crate::interval::Interval;
 use crate::unit::Unit;
 
+/// How far from a figure as typed the one may lie that the next step goes on
+/// with, as a share. (Our choice, no source.)
+const MOST_ONWARD: f64 = 0.05;
+
+/// From a number to the end of an interval that is farther from it.
+fn farthest(interval: Interval, from: f64) -> f64 {
+    (interval.high - from)
+        .abs()
+        .max((from - interval.low).abs())
+}
+
 /// A box whose text has been read.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Entry {
@@ -45,6 +56,28 @@ impl Entry {
     #[must_use]
     pub fn interval(&self) -> Interval {
         self.interval_in(self.reading_unit)
+    }
+
+    /// The figure as it goes into the next step, in SI units, were it in
+    /// `unit`: as typed, to half a unit of its last place but never more than
+    /// 5 % either way. `right` is what it would be exactly, where it is right:
+    /// that may have stayed on the calculator.
+    pub(crate) fn onward(&self, unit: Option<Unit>, right: Option<Interval>) -> Interval {
+        let scale = unit.map_or(1.0, Unit::si);
+        let typed = self.figure.value() * scale;
+        let all = self.interval_in(unit);
+        let half = (all.high - typed).max(typed - all.low);
+        let to_right = right.map_or(0.0, |right| farthest(right, typed));
+        let reach = half.min(to_right.max(MOST_ONWARD * typed.abs()));
+        Interval::new(typed - reach, typed + reach)
+    }
+
+    /// The figure, where to its last digit it is a copy of one that is known
+    /// exactly, in SI units: the typed number and that one.
+    pub(crate) fn copy_of(&self, exact: Interval) -> Option<Interval> {
+        let apart = farthest(exact, self.si());
+        let is_copy = apart <= 0.5 * self.resolution() * (1.0 + 1e-9);
+        is_copy.then(|| Interval::new(self.si() - apart, self.si() + apart))
     }
 
     /// The unit in which the figure is read: its own, else the heading's;
@@ -112,6 +145,10 @@ impl Entries {
     /// All filled boxes, in the order of the work.
     pub fn iter(&self) -> impl Iterator<Item = (Field, &Entry)> {
         self.0.iter().map(|(field, entry)| (*field, entry))
+    }
+
+    pub(crate) fn get_mut(&mut self, field: Field) -> Option<&mut Entry> {
+        self.0.get_mut(&field)
     }
 
     pub(crate) fn insert(&mut self, field: Field, entry: Entry) {

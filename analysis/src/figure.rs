@@ -2,7 +2,8 @@
 //!
 //! A figure keeps its text, and stands for every value that rounds to it:
 //! `0.56` for 0.555 to 0.565. A whole number that ends in noughts is given
-//! the benefit of the doubt: `170` stands for 165 to 175. (Half a unit in
+//! the benefit of the doubt: `170` stands for 165 to 175, until its column
+//! shows that the noughts are figures (`sheet/noughts.rs`). (Half a unit in
 //! the last place: common practice, no source.)
 
 use crate::interval::Interval;
@@ -126,12 +127,44 @@ impl Figure {
         10_f64.powi(self.last_digit)
     }
 
-    /// Every value that this figure can stand for: half a unit of its last
-    /// place each way, in the unit in which it was typed.
+    /// Every value that rounds to this figure, in the unit in which it was
+    /// typed: half a unit of its last place each way. Below `100` written to
+    /// one figure it is a twentieth: 72 to one figure is 70.
     #[must_use]
     pub fn interval(&self) -> Interval {
         let half = 0.5 * 10_f64.powi(self.last_place);
-        Interval::new(self.value - half, self.value + half)
+        let (down, up) = if self.is_one_and_noughts() {
+            (0.1 * half, half)
+        } else {
+            (half, half)
+        };
+        let away = up.copysign(self.value);
+        let back = down.copysign(self.value);
+        Interval::new(self.value - back, self.value + away)
+    }
+
+    /// Whether it is 10, 100 … written to one figure.
+    fn is_one_and_noughts(&self) -> bool {
+        let one = 10_f64.powi(self.last_place);
+        self.last_place > self.last_digit && (self.value.abs() - one).abs() < 1e-9 * one
+    }
+
+    /// The power of ten of the last place that is surely a figure: 1 for `50`.
+    pub(crate) fn last_place(&self) -> i32 {
+        self.last_place
+    }
+
+    /// The power of ten of its last place, were it written to so many figures.
+    pub(crate) fn place_of(&self, figures: u32) -> i32 {
+        let first = self.last_place + i32::try_from(self.least_figures).unwrap_or(0) - 1;
+        first + 1 - i32::try_from(figures).unwrap_or(0)
+    }
+
+    /// Takes final noughts for figures, down to this power of ten.
+    pub(crate) fn noughts_count_to(&mut self, place: i32) {
+        let place = place.clamp(self.last_digit, self.last_place);
+        self.least_figures += self.last_place.abs_diff(place);
+        self.last_place = place;
     }
 }
 
@@ -343,6 +376,46 @@ mod tests {
             assert!(close(i.low, low) && close(i.high, high), "{text}: {i:?}");
             assert_eq!((f.least_figures(), f.figures()), (least, most), "{text}");
         }
+    }
+
+    #[test]
+    fn one_with_noughts_to_one_figure_is_never_rounded_up_from_far_below() {
+        for (text, low, high) in [
+            ("100", 95.0, 150.0),
+            ("10", 9.5, 15.0),
+            ("-10", -15.0, -9.5),
+            ("200", 150.0, 250.0),
+            ("110", 105.0, 115.0),
+            ("1", 0.5, 1.5),
+        ] {
+            let i = figure(text).interval();
+            assert!(
+                (i.low - low).abs() < 1e-9 && (i.high - high).abs() < 1e-9,
+                "{text}: {i:?}"
+            );
+        }
+    }
+
+    #[test]
+    fn noughts_may_be_figures() {
+        for (text, place, low, high, least) in [
+            ("100", 1, 95.0, 105.0, 2),
+            ("100", 0, 99.5, 100.5, 3),
+            ("100", -3, 99.5, 100.5, 3),
+            ("100", 5, 95.0, 150.0, 1),
+            ("10.0", 1, 9.95, 10.05, 3),
+        ] {
+            let mut f = figure(text);
+            f.noughts_count_to(place);
+            let i = f.interval();
+            assert!(
+                (i.low - low).abs() < 1e-9 && (i.high - high).abs() < 1e-9,
+                "{text}: {i:?}"
+            );
+            assert_eq!(f.least_figures(), least, "{text} to {place}");
+        }
+        assert_eq!(figure("5020").place_of(2), 2, "50 hundreds");
+        assert_eq!(figure("22.4").place_of(2), 0, "22 units");
     }
 
     #[test]

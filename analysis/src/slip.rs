@@ -43,7 +43,8 @@ flagged! {
        /// Counted lines for gaps: the last number called, where the first was
         /// one, or one more than it, where the first was nought.
         CountedFromOne = "counted-from-one" is Slip,
-        /// Took the whole span for one wavelength.
+        /// Took the whole span, or the whole length of a string, for one
+        /// wavelength.
         SpanNotDivided = "span-not-divided" is Slip,
         /// Did not divide by the enlargement.
         ScaleLeftOut = "scale-left-out" is Slip,
@@ -57,6 +58,8 @@ flagged! {
         LoopTakenAsWavelength = "loop-taken-as-wavelength" is Slip,
         /// Divided by the number of nodes.
         NodesCountedAsLoops = "nodes-counted-as-loops" is Slip,
+        /// Divided by the number of nodes between the ends.
+        InnerNodesCounted = "inner-nodes-counted" is Slip,
         /// Used the dial alone.
         DialMultiplierLeftOut = "dial-multiplier-left-out" is Slip,
         /// Gave the count for the frequency.
@@ -73,6 +76,8 @@ flagged! {
         MeanNotDivided = "mean-not-divided" is Slip,
         /// Divided by another count.
         MeanWrongCount = "mean-wrong-count" is Slip,
+        /// Mean frequency × mean wavelength for the mean of the speeds.
+        MeansMultiplied = "means-multiplied" is Slip,
         /// The mean holds a row marked as anomalous.
         AnomalyAveragedIn = "anomaly-averaged-in" is Slip,
         /// Δ(1/λ)/Δf for the gradient.
@@ -81,6 +86,8 @@ flagged! {
         GradientFromOnePoint = "gradient-from-one-point" is Slip,
         /// mm, cm and m mixed.
         UnitPowerOfTen = "unit-power-of-ten" is Slip,
+        /// Worked with another row's figure.
+        OtherRowsFigure = "other-rows-figure" is Slip,
         /// Nothing above explains it.
         DoesNotFollow = "does-not-follow" is Slip,
         /// Fewer than two significant figures.

@@ -19,7 +19,8 @@ fn about(slip: Slip, step: Field) -> Vec<Check> {
         | Slip::SpanNotDivided
         | Slip::CrestToTrough
         | Slip::LoopTakenAsWavelength
-        | Slip::NodesCountedAsLoops => vec![Check::Wavelength],
+        | Slip::NodesCountedAsLoops
+        | Slip::InnerNodesCounted => vec![Check::Wavelength],
         Slip::DialMultiplierLeftOut | Slip::CountNotDivided | Slip::PeriodAsFrequency => {
             vec![Check::Frequency]
         }

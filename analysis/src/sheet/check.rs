@@ -5,7 +5,7 @@ use crate::figure::Figure;
 use crate::method::Method;
 use crate::unit::{Quantity, Unit};
 
-use super::{BoxFault, Cell, Cells, Entries, Entry, Problem, Row, Sheet, TypedSheet};
+use super::{BoxFault, Cell, Cells, Entries, Entry, Problem, Row, Sheet, TypedSheet, noughts};
 
 /// Above this, in SI units, no figure of a bench sheet can be (a speed of
 /// light in mm/s stays below it).
@@ -16,14 +16,14 @@ const LARGEST_COUNT: f64 = 100_000.0;
 
 pub(super) fn sheet(typed: &TypedSheet) -> Result<Sheet, Vec<Problem>> {
     let mut problems = Vec::new();
-    let whole = cells(
+    let mut whole = cells(
         typed.method,
         &typed.whole,
         Place::Sheet,
         None,
         &mut problems,
     );
-    let rows = typed
+    let mut rows: Vec<_> = typed
         .rows
         .iter()
         .enumerate()
@@ -44,6 +44,7 @@ pub(super) fn sheet(typed: &TypedSheet) -> Result<Sheet, Vec<Problem>> {
         })
         .collect();
     if problems.is_empty() {
+        noughts::settle(&mut whole, &mut rows);
         Ok(Sheet {
             method: typed.method,
             whole,

@@ -7,6 +7,7 @@
 
 mod check;
 mod fault;
+mod noughts;
 mod question;
 
 use std::collections::BTreeMap;

@@ -9,6 +9,7 @@
 //! may have rounded without writing it down widens right and wrong turns alike.
 //! A figure agrees when the intervals overlap.
 
+use crate::entry::Entries;
 use crate::field::{Field, Place};
 use crate::interval::Interval;
 use crate::method::step::{Inputs, Operation, Step};
@@ -36,6 +37,17 @@ pub(crate) enum Wrong {
     Turn { field: Field, index: usize },
     /// The judged figure is out by this power of ten.
     PowerOfTen(i32),
+    /// Another row's figure was used.
+    OtherRow,
+}
+
+/// What a row takes from another row.
+#[derive(Debug)]
+pub(crate) enum Borrowed {
+    /// An earlier figure of the chain.
+    Figure(Field, Interval),
+    /// A reading: its own readings with that one exchanged.
+    Reading(Entries),
 }
 
 /// How a figure is to be worked out.
@@ -171,7 +183,7 @@ impl<'s> Chain<'s> {
             .or_else(|| {
                 // No readings behind it: the group's figure is all there is.
                 let entry = self.entry(row, field)?;
-                Some(entry.interval())
+                Some(entry.onward(entry.reading_unit(), None))
             })
     }
 
@@ -205,6 +217,29 @@ impl<'s> Chain<'s> {
     ) -> Option<Interval> {
         let other = self.step(field)?.also_right?;
         self.worked(row, field, view, |_| other)
+    }
+
+    /// A figure by the right turn, with what is taken from another row.
+    pub(crate) fn figure_borrowing(
+        &self,
+        row: usize,
+        field: Field,
+        view: &View<'_>,
+        borrowed: &Borrowed,
+    ) -> Option<Interval> {
+        let earlier = |earlier: Field| match borrowed {
+            Borrowed::Figure(of, figure) if *of == earlier => Some(*figure),
+            _ => self.figure(row, earlier, view),
+        };
+        let own = self.inputs(row, view, &earlier);
+        let inputs = match borrowed {
+            Borrowed::Reading(entries) => Inputs {
+                row: Some(entries),
+                ..own
+            },
+            Borrowed::Figure(..) => own,
+        };
+        (self.step(field)?.right)(&inputs)
     }
 
     fn worked(
@@ -290,6 +325,7 @@ impl<'s> Chain<'s> {
     pub(crate) fn slip(&self, wrong: Wrong) -> Slip {
         match wrong {
             Wrong::PowerOfTen(_) => Slip::UnitPowerOfTen,
+            Wrong::OtherRow => Slip::OtherRowsFigure,
             Wrong::Turn { field, index } => self
                 .step(field)
                 .and_then(|step| step.wrong.get(index))

@@ -11,7 +11,7 @@ use crate::unit::Unit;
 
 use super::chain::{Basis, Chain, View, Wrong};
 use super::explain::{Explained, Explanation, Fit, explain};
-use super::{Comparison, Flag, Judgement, Verdict, gradient, mean, remark, uncertainty};
+use super::{Comparison, Flag, Judgement, Verdict, gradient, mean, other_row, remark, uncertainty};
 
 /// Judges the working of a sheet. `anomalous[i]` says whether row `i` does
 /// not belong with the others; such rows are kept out of the lines that a
@@ -27,7 +27,7 @@ pub(crate) fn judge(sheet: &Sheet, anomalous: &[bool]) -> Judgement {
     if sheet.method.has(Field::Gradient) {
         gradient::judge(&chain, anomalous, &mut judgement);
     }
-    remark::remark(sheet, &mut judgement.flags);
+    remark::remark(sheet, &judgement.comparisons, &mut judgement.flags);
     judgement
 }
 
@@ -117,7 +117,7 @@ fn judge_step(chain: &mut Chain<'_>, step: &Step, judgement: &mut Judgement) {
                 column.push(given);
             } else {
                 // Nothing to judge it by: it stands.
-                let figure = given.entry.interval();
+                let figure = given.entry.onward(given.entry.reading_unit(), None);
                 chain.set_right(given.row, step.field, figure);
             }
         }
@@ -220,23 +220,40 @@ fn compare(
 
 /// The unit in which a figure is right; `None` where it is right in none.
 fn right_unit(chain: &Chain<'_>, field: Field, given: &Given<'_>) -> Option<Option<Unit>> {
-    given.units.iter().copied().find(|unit| {
-        let figure = given.entry.interval_in(*unit);
-        let agrees = |worked: Option<Interval>| worked.is_some_and(|w| w.overlaps(figure));
-        let view = |basis| View {
-            basis,
-            wrong: &[],
-            target: Some(field),
-            unit: *unit,
-            kept: Some(given.kept()),
-        };
-        // The other way goes through a figure of the group's that is right: a
-        // wavelength written for 1/λ must not make f ÷ λ look right.
-        agrees(chain.figure(given.row, field, &view(Basis::Own)))
-            || agrees(chain.figure(given.row, field, &view(Basis::Mended)))
-            || (chain.has_own(given.row, Field::Reciprocal)
-                && agrees(chain.figure_otherwise(given.row, field, &view(Basis::Mended))))
-    })
+    let units = given.units.iter().copied();
+    let mut right = units.filter(|unit| right_in(chain, field, given, *unit).is_some());
+    right.next()
+}
+
+/// What a figure is worked out to by the first right way that it agrees with,
+/// were it in `unit`.
+fn right_in(
+    chain: &Chain<'_>,
+    field: Field,
+    given: &Given<'_>,
+    unit: Option<Unit>,
+) -> Option<Interval> {
+    let figure = given.entry.interval_in(unit);
+    let view = |basis| View {
+        basis,
+        wrong: &[],
+        target: Some(field),
+        unit,
+        kept: Some(given.kept()),
+    };
+    // The other way goes through a figure of the group's that is right: a
+    // wavelength written for 1/λ must not make f ÷ λ look right.
+    let otherwise = || {
+        chain
+            .has_own(given.row, Field::Reciprocal)
+            .then(|| chain.figure_otherwise(given.row, field, &view(Basis::Mended)))?
+    };
+    let agreeing = |worked: Interval| worked.overlaps(figure).then_some(worked);
+    let by = |basis| chain.figure(given.row, field, &view(basis));
+    by(Basis::Own)
+        .and_then(agreeing)
+        .or_else(|| by(Basis::Mended).and_then(agreeing))
+        .or_else(|| otherwise().and_then(agreeing))
 }
 
 /// The unit in which wrong turns give a figure. Only a single named turn may
@@ -292,7 +309,7 @@ fn settle(
     judgement: &mut Judgement,
 ) {
     let is_right: Vec<_> = right.iter().map(Option::is_some).collect();
-    let explained = if is_right.contains(&false) {
+    let mut explained = if is_right.contains(&false) {
         let rows: Vec<_> = column.iter().map(|given| given.row).collect();
         let named = chain.turns_into(step.field, &rows);
         explain(chain, &named, &is_right, &|at, wrong| {
@@ -304,6 +321,7 @@ fn settle(
             rows: vec![None; column.len()],
         }
     };
+    find_other_rows(chain, step, column, &mut explained);
     flag(chain, step.field, column, &explained, &mut judgement.flags);
     for (at, given) in column.iter().enumerate() {
         let mut turns = explained
@@ -313,6 +331,32 @@ fn settle(
         let row = explained.rows[at].as_ref();
         turns.extend(row.map_or(&[][..], |row| &row.turns));
         carry(chain, step.field, given, right[at], &turns);
+    }
+}
+
+/// Names another row's figure where nothing else explains a row's: in every
+/// such row, where no row follows.
+fn find_other_rows(
+    chain: &Chain<'_>,
+    step: &Step,
+    column: &[Given<'_>],
+    explained: &mut Explained,
+) {
+    let mut unexplained = Vec::new();
+    for (at, row) in explained.rows.iter_mut().enumerate() {
+        if let Some(explanation) = row.as_mut().filter(|row| row.turns.is_empty()) {
+            let is_used = other_row::is_used(chain, step, &column[at]);
+            unexplained.push((explanation, is_used));
+        }
+    }
+    let none_follows = unexplained.len() == column.len();
+    if none_follows && unexplained.iter().any(|(_, is_used)| !is_used) {
+        return;
+    }
+    for (explanation, is_used) in unexplained {
+        if is_used {
+            explanation.turns.push(Wrong::OtherRow);
+        }
     }
 }
 
@@ -345,21 +389,46 @@ fn carry(
     for (at, figure) in hidden {
         chain.set_own(row, at, figure);
     }
-    if let Some(unit) = right {
-        chain.set_right(row, field, given.entry.interval_in(unit));
+    let onward = onward(chain, field, given, right, turns);
+    if right.is_some() {
+        chain.set_right(row, field, onward);
     } else {
-        let unit = wrong_unit(chain, field, given, turns);
-        let unit = unit.unwrap_or_else(|| given.entry.reading_unit());
-        chain.set_own(row, field, given.entry.interval_in(unit));
+        chain.set_own(row, field, onward);
     }
     let tells_wavelength = right.is_some() || turns.is_empty();
     if field == Field::Reciprocal && tells_wavelength && !chain.has_own(row, Field::Wavelength) {
-        let unit = right.unwrap_or_else(|| given.entry.reading_unit());
-        chain.set_own(
-            row,
-            Field::Wavelength,
-            given.entry.interval_in(unit).recip(),
-        );
+        chain.set_own(row, Field::Wavelength, onward.recip());
+    }
+}
+
+/// What the steps after a figure go on with. A frequency that is a copy of the
+/// reading is as exact as that, whatever noughts it ends in.
+fn onward(
+    chain: &Chain<'_>,
+    field: Field,
+    given: &Given<'_>,
+    right: Option<Option<Unit>>,
+    turns: &[Wrong],
+) -> Interval {
+    let view = View {
+        basis: Basis::Own,
+        wrong: turns,
+        target: Some(field),
+        ..View::OURS
+    };
+    let copied = || given.entry.copy_of(chain.figure(given.row, field, &view)?);
+    if let Some(copied) = (field == Field::Frequency).then(copied).flatten() {
+        return copied;
+    }
+    match right {
+        Some(unit) => given
+            .entry
+            .onward(unit, right_in(chain, field, given, unit)),
+        None => {
+            let unit = wrong_unit(chain, field, given, turns);
+            let unit = unit.unwrap_or_else(|| given.entry.reading_unit());
+            given.entry.onward(unit, None)
+        }
     }
 }
 

@@ -38,7 +38,7 @@ pub(super) fn judge(chain: &Chain<'_>, judgement: &mut Judgement) {
         .as_ref()
         .filter(|_| right.is_none())
         .and_then(|given| left_out_unsaid(chain, given));
-    let agrees_in = right.or(unsaid.map(|(_, unit)| unit));
+    let agrees_in = right.or(unsaid.as_ref().map(|(_, unit)| *unit));
     let answer = Answer::to(chain, Field::MeanSpeed, given.as_ref(), agrees_in);
     let arithmetic = follows
         .map(|mean| written_out(&own, mean, answer.figures))
@@ -65,10 +65,11 @@ pub(super) fn judge(chain: &Chain<'_>, judgement: &mut Judgement) {
         rival,
         arithmetic: arithmetic.clone(),
     };
-    if let Some((row, _)) = unsaid {
-        judgement
-            .flags
-            .push(flag(Some(row), Slip::RowLeftOutUnsaid, None));
+    if let Some((rows, _)) = unsaid {
+        let remarks = rows
+            .into_iter()
+            .map(|row| flag(Some(row), Slip::RowLeftOutUnsaid, None));
+        judgement.flags.extend(remarks);
         return;
     }
     for (slip, rival) in explain(chain, &given) {
@@ -142,32 +143,52 @@ fn agrees_in(given: &Given<'_>, worked: Option<Interval>) -> Option<Option<Unit>
 }
 
 /// Right is the mean over the rows that are not marked as left out, whether
-/// or not blank speeds were worked out for it.
+/// or not blank speeds were worked out for it; also with the right speed in
+/// place of one that was mistyped.
 fn right_unit(chain: &Chain<'_>, given: &Given<'_>) -> Option<Option<Unit>> {
-    [Basis::Own, Basis::Mended].into_iter().find_map(|basis| {
-        let all = kept_rows(&speeds(chain, basis, &[], Some(given.kept())));
+    let of = |basis| kept_rows(&speeds(chain, basis, &[], Some(given.kept())));
+    let (own, mended) = (of(Basis::Own), of(Basis::Mended));
+    let one_mended = mended.iter().map(|right| {
+        let own = own.iter();
+        let speeds = own.map(|speed| {
+            if speed.row == right.row {
+                *right
+            } else {
+                *speed
+            }
+        });
+        speeds.collect()
+    });
+    let mut every = [own.clone(), mended.clone()].into_iter().chain(one_mended);
+    every.find_map(|all: Vec<Speed>| {
         let written: Vec<_> = all.iter().filter(|speed| speed.given).copied().collect();
         agrees_in(given, mean(&all)).or_else(|| agrees_in(given, mean(&written)))
     })
 }
 
-/// The one unmarked row without which the mean is right. Where a row was
-/// marked and the mean over all of them fits, that is the simpler story.
-fn left_out_unsaid(chain: &Chain<'_>, given: &Given<'_>) -> Option<(usize, Option<Unit>)> {
+/// The unmarked rows without which the mean is right: one, or else the last
+/// or the first few, at most half of them. (Any few of six rows would come
+/// near almost any mean.) Where a row was marked and the mean over all of
+/// them fits, that is the simpler story.
+fn left_out_unsaid(chain: &Chain<'_>, given: &Given<'_>) -> Option<(Vec<usize>, Option<Unit>)> {
     let marked_too = speeds(chain, Basis::Own, &[], Some(given.kept()));
     let all = kept_rows(&marked_too);
     let fits_all = agrees_in(given, mean(&marked_too)).is_some();
     if all.len() < 3 || (all.len() < marked_too.len() && fits_all) {
         return None;
     }
-    (0..all.len()).find_map(|out| {
-        let rest = [&all[..out], &all[out + 1..]].concat();
-        Some((all[out].row, agrees_in(given, mean(&rest))?))
+    let one = (0..all.len()).map(|out| out..out + 1);
+    let last = (2..=all.len() / 2).map(|few| all.len() - few..all.len());
+    let first = (2..=all.len() / 2).map(|few| 0..few);
+    one.chain(last).chain(first).find_map(|out| {
+        let rest = [&all[..out.start], &all[out.end..]].concat();
+        let unit = agrees_in(given, mean(&rest))?;
+        Some((all[out].iter().map(|speed| speed.row).collect(), unit))
     })
 }
 
 /// Turns in taking the mean itself, in the order in which they are named.
-fn mean_turns(all: &[Speed]) -> Vec<(Slip, Interval)> {
+fn mean_turns(all: &[Speed], of_means: Option<Interval>) -> Vec<(Slip, Interval)> {
     let kept = kept_rows(all);
     let mut turns = Vec::new();
     if kept.len() < all.len() {
@@ -178,11 +199,30 @@ fn mean_turns(all: &[Speed]) -> Vec<(Slip, Interval)> {
     };
     if kept.len() > 1 {
         turns.push((Slip::MeanNotDivided, total));
+        turns.extend(of_means.map(|m| (Slip::MeansMultiplied, m)));
     }
     let largest = LARGEST_COUNT.max(all.len() + 2);
     let wrong = (2..=largest).filter(|divisor| *divisor != kept.len());
     turns.extend(wrong.map(|d| (Slip::MeanWrongCount, total.scale(1.0 / d as f64))));
     turns
+}
+
+/// Mean frequency × mean wavelength, over the rows of these speeds.
+fn product_of_means(chain: &Chain<'_>, speeds: &[Speed], kept: Option<u32>) -> Option<Interval> {
+    let view = View {
+        basis: Basis::Own,
+        kept,
+        ..View::OURS
+    };
+    let mean_of = |field: Field| {
+        let figures = speeds
+            .iter()
+            .map(|s| chain.figure_turned(s.row, field, &view));
+        let figures: Option<Vec<_>> = figures.collect();
+        let sum = figures?.into_iter().reduce(|sum, figure| sum + figure)?;
+        Some(sum.scale(1.0 / count(speeds)))
+    };
+    Some(mean_of(Field::Frequency)? * mean_of(Field::Wavelength)?)
 }
 
 fn explain(chain: &Chain<'_>, given: &Given<'_>) -> Vec<(Slip, Option<Slip>)> {
@@ -195,7 +235,7 @@ fn explain(chain: &Chain<'_>, given: &Given<'_>) -> Vec<(Slip, Option<Slip>)> {
         chain.turns_into(Field::Speed, &rows)
     };
     let with = |wrong: &[Wrong]| mean(&kept_rows(&speeds(chain, Basis::Own, wrong, kept)));
-    let mut named = mean_turns(&all);
+    let mut named = mean_turns(&all, product_of_means(chain, &kept_rows(&all), kept));
     named.extend(
         hidden
             .iter()

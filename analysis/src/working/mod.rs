@@ -24,6 +24,7 @@ mod explain;
 mod gradient;
 mod judge;
 mod mean;
+mod other_row;
 mod remark;
 mod uncertainty;
 

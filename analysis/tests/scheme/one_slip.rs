@@ -52,8 +52,14 @@ fn possible(method: Method) -> Vec<Slip> {
             Slip::ScaleMultiplied,
             Slip::ScaleUpsideDown,
             Slip::CrestToTrough,
+            Slip::MeansMultiplied,
         ],
-        Method::StringLoops => &[Slip::LoopTakenAsWavelength, Slip::NodesCountedAsLoops],
+        Method::StringLoops => &[
+            Slip::LoopTakenAsWavelength,
+            Slip::NodesCountedAsLoops,
+            Slip::SpanNotDivided,
+            Slip::InnerNodesCounted,
+        ],
     };
     shared.iter().chain(own).copied().collect()
 }

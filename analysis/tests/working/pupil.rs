@@ -113,29 +113,3 @@ pub(crate) fn cord() -> Vec<Reading> {
 pub(crate) fn number(row: &TypedRow, field: Field) -> f64 {
     row.cells[&field].text.parse().expect("a number")
 }
-
-/// Half a unit of the last place of a figure as written; of the last place
-/// that is no nought in a whole number: `100` stands for 50 to 150.
-pub(crate) fn half_a_unit(text: &str) -> f64 {
-    let place = match text.split_once('.') {
-        Some((_, decimals)) => -i32::try_from(decimals.len()).expect("few"),
-        None => i32::try_from(text.len() - text.trim_end_matches('0').len()).expect("few"),
-    };
-    0.5 * 10_f64.powi(place)
-}
-
-/// Whether the mean that is written can stand for the mean of the speeds that
-/// are written, each for all that rounds to it.
-pub(crate) fn mean_may_be_right(sheet: &TypedSheet) -> bool {
-    let number = |text: &str| text.parse::<f64>().expect("a number");
-    let written = &sheet.whole[&Field::MeanSpeed].text;
-    let speeds: Vec<_> = sheet
-        .rows
-        .iter()
-        .map(|row| row.cells[&Field::Speed].text.as_str())
-        .collect();
-    let count = speeds.len() as f64;
-    let mean = speeds.iter().map(|text| number(text)).sum::<f64>() / count;
-    let reach = speeds.iter().map(|text| half_a_unit(text)).sum::<f64>() / count;
-    (number(written) - mean).abs() <= half_a_unit(written) + reach
-}

@@ -13,12 +13,26 @@ use super::pupil::{
 
 const SCALE: (f64, f64) = (17.5, 10.0);
 
-fn water(habits: &Habits) -> Vec<(Field, Slip, Option<usize>)> {
-    slips(&ripple(&tank(), SCALE, habits))
+type Found = Vec<(Field, Slip, Option<usize>)>;
+
+fn water(habits: &Habits) -> Found {
+    either_way(habits, &|habits| slips(&ripple(&tank(), SCALE, habits)))
 }
 
-fn cord_slips(habits: &Habits) -> Vec<(Field, Slip, Option<usize>)> {
-    slips(&string(&cord(), habits))
+fn cord_slips(habits: &Habits) -> Found {
+    either_way(habits, &|habits| slips(&string(&cord(), habits)))
+}
+
+/// What is found, whether they write a frequency `10.0` or `10`.
+fn either_way(habits: &Habits, found: &dyn Fn(&Habits) -> Found) -> Found {
+    let [bare, full] = [true, false].map(|bare| {
+        found(&Habits {
+            bare,
+            ..habits.clone()
+        })
+    });
+    assert_eq!(bare, full, "10 for 10.0");
+    full
 }
 
 /// Writes the mean of the speeds of these rows down.
@@ -66,7 +80,7 @@ fn careful_sheets_have_none() {
 }
 
 /// Each turn taken on every row of a tank's sheet, and where it shows.
-const ON_WATER: [(Slip, Field); 14] = [
+const ON_WATER: [(Slip, Field); 15] = [
     (Slip::SpanNotDivided, Field::Wavelength),
     (Slip::ScaleLeftOut, Field::Wavelength),
     (Slip::ScaleMultiplied, Field::Wavelength),
@@ -80,6 +94,7 @@ const ON_WATER: [(Slip, Field); 14] = [
     (Slip::UnitPowerOfTen, Field::Speed),
     (Slip::MeanNotDivided, Field::MeanSpeed),
     (Slip::MeanWrongCount, Field::MeanSpeed),
+    (Slip::MeansMultiplied, Field::MeanSpeed),
     (Slip::GradientUpsideDown, Field::Gradient),
 ];
 
@@ -90,7 +105,12 @@ fn a_turn_on_every_row_is_one_flag() {
         let found = water(&Habits::careful(3).with(slip.code(), None));
         assert_eq!(found, [(step, slip, None)], "{}", slip.code());
     }
-    for slip in [Slip::LoopTakenAsWavelength, Slip::NodesCountedAsLoops] {
+    for slip in [
+        Slip::LoopTakenAsWavelength,
+        Slip::NodesCountedAsLoops,
+        Slip::SpanNotDivided,
+        Slip::InnerNodesCounted,
+    ] {
         let found = cord_slips(&Habits::careful(3).with(slip.code(), None));
         assert_eq!(found, [(Field::Wavelength, slip, None)], "{}", slip.code());
     }
@@ -142,7 +162,8 @@ fn each_turn_is_named_once_where_it_shows() {
             .iter()
             .map(|(slip, row)| (step, *slip, *row))
             .collect();
-        assert_eq!(slips(&ripple(&readings, SCALE, &habits)), expected);
+        let found = either_way(&habits, &|habits| slips(&ripple(&readings, SCALE, habits)));
+        assert_eq!(found, expected);
     }
     let multiplier = Slip::DialMultiplierLeftOut;
     let habits = blank.with(multiplier.code(), None);
@@ -285,6 +306,49 @@ fn a_row_left_out_of_the_mean_unsaid_is_a_remark() {
     );
 }
 
+/// Rows of `tank()`: 10 Hz and 22.2 mm, 15 Hz and 15.2 mm, 20 Hz and 11.9 mm.
+#[test]
+fn another_rows_figure_is_named_where_it_is_clear() {
+    let follows_not = Slip::DoesNotFollow;
+    let other = Slip::OtherRowsFigure;
+    for (row, field, text, slip) in [
+        // 20 Hz with 22.2 mm of 10 Hz; 10 Hz with 11.9 mm of 20 Hz.
+        (2, Field::Speed, "0.444", other),
+        (0, Field::Speed, "0.119", other),
+        // 15 Hz with the 20 Hz of the next row.
+        (1, Field::Speed, "0.304", other),
+        (1, Field::Frequency, "30.0", other),
+        (0, Field::Wavelength, "1.19", other),
+        // Too coarse to tell, and what no row's figure gives.
+        (2, Field::Speed, "0.44", follows_not),
+        (2, Field::Speed, "0.431", follows_not),
+        // As clear as it is, a named turn comes before it.
+        (0, Field::Wavelength, "1.11", Slip::CrestToTrough),
+    ] {
+        let mut sheet = ripple(&tank(), SCALE, &Habits::careful(3));
+        let unit = match field {
+            Field::Speed => "m/s",
+            Field::Wavelength => "cm",
+            _ => "",
+        };
+        sheet.rows[row].cells.insert(field, cell(text, unit));
+        for blank in [Field::MeanSpeed, Field::Gradient] {
+            sheet.whole.remove(&blank);
+        }
+        assert_eq!(slips(&sheet), [(field, slip, Some(row))], "{text}");
+    }
+}
+
+/// Rows that differ by less than their figures can show accuse nobody.
+#[test]
+fn another_rows_figure_is_not_named_where_rows_are_alike() {
+    let mut sheet = string(&cord(), &Habits::careful(3));
+    write_speed(&mut sheet, 1, "50.1");
+    let found = slips(&sheet);
+    let named = found.iter().any(|found| found.1 == Slip::OtherRowsFigure);
+    assert!(!named && !found.is_empty(), "{found:?}");
+}
+
 #[test]
 fn a_gradient_from_one_point_is_named_where_the_line_has_an_intercept() {
     // From 10 to 50 Hz, 5 mm deep: the first point of this curve lies well
@@ -340,6 +404,72 @@ fn a_gradient_upside_down_is_named_beside_an_anomalous_row() {
     );
 }
 
+/// The rows that a sheet's mean seems to leave out unsaid.
+fn unsaid(sheet: &TypedSheet) -> Vec<Option<usize>> {
+    let flags = judged(sheet).flags.into_iter();
+    flags
+        .filter(|flag| flag.slip == Slip::RowLeftOutUnsaid)
+        .map(|flag| flag.row)
+        .collect()
+}
+
+#[test]
+fn several_rows_left_out_of_the_mean_unsaid_are_a_remark() {
+    let mut readings = tank();
+    readings.push(Reading {
+        dial: 4.0,
+        span: 12.1,
+        ..readings[0]
+    });
+    let speeds = |sheet: &TypedSheet, rows: std::ops::Range<usize>| {
+        let count = rows.len() as f64;
+        let speeds = sheet.rows[rows].iter().map(|row| number(row, Field::Speed));
+        format!("{:.4}", speeds.sum::<f64>() / count)
+    };
+    for (rows, out) in [
+        (0..4, vec![4, 5]),
+        (2..6, vec![0, 1]),
+        (0..3, vec![3, 4, 5]),
+    ] {
+        let mut sheet = ripple(&readings, SCALE, &Habits::careful(4));
+        let mean = speeds(&sheet, rows.clone());
+        sheet.whole.insert(Field::MeanSpeed, cell(&mean, "m/s"));
+        let out: Vec<_> = out.into_iter().map(Some).collect();
+        assert_eq!(unsaid(&sheet), out, "the mean of {rows:?}");
+        assert_eq!(slips(&sheet), [], "the mean of {rows:?}");
+    }
+    // Two of six is not half of them.
+    let mut sheet = ripple(&readings, SCALE, &Habits::careful(4));
+    let mean = speeds(&sheet, 0..2);
+    sheet.whole.insert(Field::MeanSpeed, cell(&mean, "m/s"));
+    let expected = [(Field::MeanSpeed, Slip::DoesNotFollow, None)];
+    assert_eq!((unsaid(&sheet), slips(&sheet)), (vec![], expected.into()));
+}
+
+/// Every speed but one is f ÷ λ, and that one is mistyped: the mean is of what
+/// they had worked out.
+#[test]
+fn a_mistyped_speed_is_named_in_its_row_and_not_at_the_mean() {
+    for wrong in [None, Some(0)] {
+        let mut sheet = string(&cord(), &Habits::careful(4));
+        if let Some(row) = wrong {
+            let divided = number(&sheet.rows[row], Field::Frequency)
+                / number(&sheet.rows[row], Field::Wavelength);
+            write_speed(&mut sheet, row, &format!("{divided:.3}"));
+        }
+        write_mean(&mut sheet, 0..5);
+        write_speed(&mut sheet, 3, "84.12");
+        let found = slips(&sheet);
+        let rows: Vec<_> = found.iter().map(|(step, _, row)| (*step, *row)).collect();
+        let expected: Vec<_> = wrong.into_iter().chain([3]).collect();
+        let expected: Vec<_> = expected
+            .iter()
+            .map(|row| (Field::Speed, Some(*row)))
+            .collect();
+        assert_eq!(rows, expected, "{found:?}");
+    }
+}
+
 #[test]
 fn what_nothing_explains_is_said_not_to_follow() {
     let mut sheet = string(&cord(), &Habits::careful(4));
@@ -382,6 +512,47 @@ fn figures_are_remarked_on_once_a_column() {
         .map(|f| f.row)
         .collect();
     assert_eq!(remarks, [None], "every row of the column");
+}
+
+/// Figures of a sheet that are said to have too few significant figures.
+fn too_few(sheet: &TypedSheet) -> Vec<(Field, Option<usize>)> {
+    let flags = judged(sheet).flags.into_iter();
+    flags
+        .filter(|flag| flag.slip == Slip::TooFewFigures)
+        .map(|flag| (flag.step, flag.row))
+        .collect()
+}
+
+#[test]
+fn figures_are_too_few_only_where_the_readings_carry_more() {
+    let mut sheet = ripple(&tank(), SCALE, &without(&Field::ALL));
+    for (row, (dial, given)) in [("8", "8"), ("8.0", "8"), ("10", "10"), ("12", "10")]
+        .into_iter()
+        .enumerate()
+    {
+        let cells = &mut sheet.rows[row].cells;
+        cells.insert(Field::Dial, cell(dial, ""));
+        cells.insert(Field::DialTimes, cell("1", ""));
+        cells.insert(Field::Frequency, cell(given, ""));
+    }
+    let frequency = |row| (Field::Frequency, Some(row));
+    assert_eq!(
+        too_few(&sheet),
+        [frequency(1)],
+        "8 from a dial that says 8.0"
+    );
+    for row in 0..2 {
+        sheet.rows[row].cells.remove(&Field::Frequency);
+    }
+    assert_eq!(too_few(&sheet), [frequency(3)], "10 for 12, in tens");
+    let mean = cell("0.2", "m/s");
+    sheet.whole.insert(Field::MeanSpeed, mean);
+    sheet.rows[3].cells.remove(&Field::Frequency);
+    assert_eq!(
+        too_few(&sheet),
+        [(Field::MeanSpeed, None)],
+        "of many readings"
+    );
 }
 
 #[test]

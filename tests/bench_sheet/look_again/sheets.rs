@@ -34,6 +34,16 @@ const STRING: &[Typed] = &[
     ("unit.wavelength", "m"),
 ];
 
+/// Four loops in 1.20 m: 0.60 m. There are three nodes between the ends.
+const FOUR_LOOPS: &[Typed] = &[
+    ("r1.dial", "30"),
+    ("r1.length", "1.20"),
+    ("unit.length", "m"),
+    ("r1.length_loops", "4"),
+    ("unit.wavelength", "m"),
+    ("r1.wavelength", "0.80"),
+];
+
 /// 0.192, 0.208 and 0.300 m/s; the first two have a mean of 0.200.
 const SPEEDS: &[Typed] = &[
     ("unit.wavelength", "cm"),
@@ -58,6 +68,16 @@ const ODD_ROW: &[Typed] = &[
     ("r3.span", "21.0"),
     ("r3.wavelength", "1.50"),
     ("r3.speed", "0.300"),
+];
+
+/// A third row, worked with the 1.30 cm of the second.
+const OTHER_ROWS_WAVELENGTH: &[Typed] = &[
+    ("r3.dial", "20"),
+    ("r3.first_crest", "0"),
+    ("r3.last_crest", "8"),
+    ("r3.span", "21.0"),
+    ("r3.wavelength", "1.50"),
+    ("r3.speed", "0.260"),
 ];
 
 /// Points of a line that misses the origin: 8, 16, 24 and 32 Hz at 40, 60, 80
@@ -113,6 +133,7 @@ pub(crate) fn of(slip: Slip) -> (&'static str, Vec<Typed>) {
         Slip::CrestToTrough => wavelength("0.80"),
         Slip::LoopTakenAsWavelength => string("0.40"),
         Slip::NodesCountedAsLoops => string("0.60"),
+        Slip::InnerNodesCounted => ("string-loops", FOUR_LOOPS.to_vec()),
         Slip::DialMultiplierLeftOut => water(&[("r1.dial_times", "10"), ("r1.frequency", "12")]),
         Slip::CountNotDivided => counted("20"),
         Slip::PeriodAsFrequency => counted("0.40"),
@@ -126,10 +147,12 @@ pub(crate) fn of(slip: Slip) -> (&'static str, Vec<Typed>) {
         ]),
         Slip::MeanNotDivided => rows(&[("w.mean_speed", "0.400")]),
         Slip::MeanWrongCount => rows(&[("w.mean_speed", "0.133")]),
+        Slip::MeansMultiplied => rows(&[("w.mean_speed", "0.203")]),
         Slip::AnomalyAveragedIn => three(&[("r3.left_out", "yes"), ("w.mean_speed", "0.233")]),
         Slip::GradientUpsideDown => rows(&[("w.gradient", "5.0")]),
         Slip::GradientFromOnePoint => ("ripple-tank", [STEEP, &[("w.gradient", "0.200")]].concat()),
         Slip::UnitPowerOfTen => speed("19.2"),
+        Slip::OtherRowsFigure => rows(OTHER_ROWS_WAVELENGTH),
         Slip::DoesNotFollow => wavelength("3.47"),
         Slip::TooFewFigures => speed("0.2"),
         Slip::TooManyFigures => speed("0.19200"),

@@ -211,8 +211,14 @@ impl Habits {
     fn two_loops(&self, at: usize, cells: &Cells) -> f64 {
         let number = |column| read(cells, column);
         let covered = number("length_loops").or_else(|| number("loops"));
+        if self.errs_on("span-not-divided", at) {
+            return number("length").unwrap_or(0.0);
+        }
         let nodes = self.errs_on("nodes-counted-as-loops", at);
-        let loops = covered.unwrap_or(1.0) + if nodes { 1.0 } else { 0.0 };
+        let covered = covered.unwrap_or(1.0);
+        // One loop has no node between its ends.
+        let inner = self.errs_on("inner-nodes-counted", at) && covered > 1.0;
+        let loops = covered + f64::from(nodes) - f64::from(inner);
         let one_loop = number("length").unwrap_or(0.0) / loops;
         let is_one = self.errs_on("loop-taken-as-wavelength", at);
         one_loop * if is_one { 1.0 } else { 2.0 }
@@ -245,7 +251,17 @@ impl Habits {
         } else {
             count
         };
-        self.write(whole, "mean_speed", sum / divisor, self.speed);
+        let product = all(points, |point| Some((point.along?, point.up?))).map(|points| {
+            let means = (
+                self::sum(&points, |x, _| x.recip()),
+                self::sum(&points, |_, f| f),
+            );
+            means.0 * means.1 / (count * count)
+        });
+        let mean = product
+            .filter(|_| self.errs("means-multiplied"))
+            .unwrap_or(sum / divisor);
+        self.write(whole, "mean_speed", mean, self.speed);
     }
 
     /// Half the range of the speeds. Who writes every figure that the

@@ -50,6 +50,21 @@ const WAVELENGTH: Step = Step {
                 Some(wavelength.scale(loops / (loops + 1.0)))
             },
         },
+        // Right where there are two loops, and so no turn in that row.
+        Turn {
+            slip: Slip::SpanNotDivided,
+            about: Operation::Counting,
+            apply: |inputs, wavelength| Some(wavelength.scale(0.5 * loops(inputs)?)),
+        },
+        // One loop has no node between its ends to divide by.
+        Turn {
+            slip: Slip::InnerNodesCounted,
+            about: Operation::Counting,
+            apply: |inputs, wavelength| {
+                let loops = loops(inputs)?;
+                (loops > 1.0).then(|| wavelength.scale(loops / (loops - 1.0)))
+            },
+        },
     ],
     arithmetic: |inputs, figures| {
         let unit = inputs.entry(Field::Length).and_then(Entry::reading_unit);

@@ -33,7 +33,9 @@ pub struct BoxToSee {
 
 /// Returns the first slip in the order of the work that nobody dismissed;
 /// where there is none, an uncertainty that does not agree, then the first
-/// remark. Returns `None` when the working shows none of them.
+/// remark.
+///
+/// Returns `None` when the working shows none of them.
 #[must_use]
 pub fn first(say: Say, work: &Work) -> Option<LookAgain> {
     let flags = work.upheld().flags;

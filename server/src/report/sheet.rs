@@ -36,9 +36,10 @@ impl SheetReport {
     }
 }
 
-/// Loads and judges one sheet, at a version or as it is now. Returns `None`
-/// when there is no such bench or version. As it is now, it is judged with its
-/// class, so that it says what the summary says of it.
+/// Loads and judges one sheet, at a version or as it is now.
+///
+/// Returns `None` when there is no such bench or version. As it is now, it is
+/// judged with its class, so that it says what the summary says of it.
 ///
 /// # Errors
 /// When a query fails, or there is no such class set.

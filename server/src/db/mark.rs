@@ -187,7 +187,9 @@ pub async fn find_given(
 }
 
 /// Lists everybody who ever marked a point of a sheet of these class sets,
-/// with the sheet. Those who took their mark back are included, since they
+/// with the sheet.
+///
+/// Those who took their mark back are included, since they
 /// have seen it too. With `last`, it lists them as they were when that was the
 /// newest mark.
 pub async fn list_hands(

@@ -167,7 +167,7 @@ fn loops_of_10b() -> Vec<Group> {
         loops(STRING_2, 150.0, &[2, 3, 4, 5])
             .wrong(Slip::LoopTakenAsWavelength)
             .word(Word::Confirmed),
-        loops(STRING_3, 300.0, &[1, 2, 3, 4]).wrong(Slip::LoopTakenAsWavelength),
+        loops(STRING_3, 300.0, &[1, 2, 3, 4]).wrong(Slip::InnerNodesCounted),
         loops(STRING_4, 200.0, &[1, 2, 3, 3, 4, 4]).two_loops_measured(),
         loops(STRING_1, 100.0, &[2, 3, 4, 5, 6])
             .miscounting(2)
@@ -239,8 +239,8 @@ fn loops_of_11c() -> Vec<Group> {
 
 fn loops_of_10a() -> Vec<Group> {
     vec![
-        loops(STRING_1, 200.0, &[2, 3, 4, 5]).wrong(Slip::LoopTakenAsWavelength),
-        loops(STRING_2, 150.0, &[1, 2, 3, 4, 5]),
+        loops(STRING_1, 200.0, &[2, 3, 4, 5]).wrong(Slip::MeansMultiplied),
+        loops(STRING_2, 150.0, &[1, 2, 3, 4, 5]).wrong_on(Slip::OtherRowsFigure, 3),
         loops(STRING_3, 250.0, &[1, 2, 3, 4])
             .wrong(Slip::PeriodAsFrequency)
             .without(&[Field::Gradient]),

@@ -81,8 +81,18 @@ impl Habits {
             Method::StringLoops => "m",
         });
         let enlargement = self.enlargement(&mut sheet.whole);
-        for (at, row) in sheet.rows.iter_mut().enumerate() {
-            self.row(at, &mut row.cells, enlargement, wavelength);
+        for at in 0..sheet.rows.len() {
+            // An eye that slips a line takes the waves of the row above.
+            let is_above = self.errs_on("other-rows-figure", at);
+            let measured = sheet.rows[at - usize::from(is_above && at > 0)]
+                .cells
+                .clone();
+            let own = if measured.contains_key("span") {
+                self.ripple(at, &measured, enlargement)
+            } else {
+                self.two_loops(at, &measured)
+            };
+            self.row(at, &mut sheet.rows[at].cells, own, wavelength);
         }
         let all = self.errs("anomaly-averaged-in");
         let counts = |at: usize| !sheet.rows[at].left_out && !self.drops(at);
@@ -138,14 +148,9 @@ impl Habits {
         Some(self.write(whole, "magnification", m, ""))
     }
 
-    fn row(&self, at: usize, cells: &mut Cells, enlargement: Option<f64>, unit: Unit) {
+    fn row(&self, at: usize, cells: &mut Cells, wavelength: f64, unit: Unit) {
         let frequency = self.frequency(at, cells);
         let f = self.write(cells, "frequency", frequency, "");
-        let wavelength = if cells.contains_key("span") {
-            self.ripple(at, cells, enlargement)
-        } else {
-            self.two_loops(at, cells)
-        };
         let l = self.write(cells, "wavelength", wavelength, unit);
         let x = if self.errs_on("reciprocal-left-out", at) {
             l

@@ -8,16 +8,6 @@
 //!
 //! A method says what its steps are ([`crate::method`]), `chain.rs` works
 //! figures out, `explain.rs` finds the wrong turns, `judge.rs` walks the sheet.
-//!
-//! # How a figure is held against the sheet's
-//! A step (`method/step.rs`) says what it needs, the right turn, the wrong
-//! turns, and the arithmetic in words. A turn is a function on intervals: a
-//! typed figure stands for all that rounds to it, readings are exact.
-//! `chain.rs` works a figure out on one of three bases: the group's **own**
-//! figures (error carried forward), **mended** ones (own where right, ours
-//! where not: a later figure that ignores an earlier slip is right too), or
-//! **ours**. A figure agrees when the intervals overlap. What a group may have
-//! rounded without writing it down widens both the right and the wrong turns.
 
 pub(crate) mod chain;
 mod explain;

@@ -98,8 +98,8 @@ pub(crate) trait Model: Debug + Sync {
         States::default()
     }
 
-    /// What may have happened to every row of a sheet, the dial's multiplier
-    /// apart.
+    /// What may have happened to every row of a sheet, lengths in another unit
+    /// and the dial's multiplier apart.
     fn wholes(&self, _sheet: &Seen<'_>) -> Vec<Part> {
         Vec::new()
     }

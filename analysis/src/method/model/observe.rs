@@ -115,6 +115,13 @@ impl Observed {
         self.totals.iter().filter(|total| total.residual.is_some())
     }
 
+    /// The residual that a row's length tells of: a length along the string is
+    /// judged by the string's whole length. `None` for one that several rows
+    /// have to the last digit, which is not wrong in one of them.
+    pub(crate) fn of_length(&self, row: usize) -> Option<usize> {
+        self.total_of(row).map_or(Some(row), |total| total.residual)
+    }
+
     /// The total of a row, if there is one.
     pub(crate) fn total_of(&self, row: usize) -> Option<&Total> {
         self.totals.iter().find(|total| total.of == row)

@@ -12,9 +12,7 @@ use super::part::{Change, Mend, Part};
 /// In a reading of one row.
 pub(crate) fn of_row(sheet: &Seen<'_>, at: usize) -> Vec<Part> {
     let seen = sheet.seen;
-    // A length along the string is judged by the string's whole length; one
-    // that several rows have to the last digit is not swapped in one of them.
-    let measured = seen.total_of(at).map_or(Some(at), |total| total.residual);
+    let measured = seen.of_length(at);
     let mut parts = Vec::new();
     for field in [seen.length, Field::Dial, Field::Seconds] {
         for (text, ratio, share) in swaps(sheet.entries(at).get(field)) {

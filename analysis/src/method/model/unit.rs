@@ -34,10 +34,8 @@ pub(crate) fn of_sheet(sheet: &Seen<'_>, spec: &Spec, field: Field, power: f64) 
 /// In the length of one row.
 pub(crate) fn of_row(sheet: &Seen<'_>, spec: &Spec, at: usize) -> Vec<Part> {
     let seen = sheet.seen;
-    // As with swapped digits, a length that several rows have to the last
-    // digit is not wrong in one of them.
-    let measured = seen.total_of(at).map_or(Some(at), |total| total.residual);
-    let (Some(entry), Some(measured)) = (sheet.entries(at).get(seen.length), measured) else {
+    let entry = sheet.entries(at).get(seen.length);
+    let (Some(entry), Some(measured)) = (entry, seen.of_length(at)) else {
         return Vec::new();
     };
     let part = |ratio: f64| {

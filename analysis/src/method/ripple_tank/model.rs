@@ -110,7 +110,6 @@ impl Model for Tank {
 
     fn miscounts(&self, sheet: &Seen<'_>, at: usize) -> Vec<Part> {
         let row = &sheet.seen.rows[at];
-        let mut parts = unit::of_row(sheet, &SPEC, at);
         let possible = [-1.0, 1.0].into_iter().filter(|by| row.waves + by > 0.5);
         let part = |by: f64| {
             let shift = (row.waves / (row.waves + by)).ln();
@@ -123,8 +122,7 @@ impl Model for Tank {
             )
             .of_row(row.row)
         };
-        parts.extend(possible.map(part));
-        parts
+        possible.map(part).collect()
     }
 
     fn look_alike(&self) -> &'static [(Cause, Cause)] {
@@ -284,7 +282,6 @@ fn wholes(sheet: &Seen<'_>) -> Vec<Part> {
             parts.extend(unit::of_sheet(sheet, &SPEC, field, power));
         }
     }
-    parts.extend(unit::of_sheet(sheet, &SPEC, Field::Span, 1.0));
     for zero in prior::ZERO_ERRORS {
         if seen.rows.iter().all(|row| row.length > 4.0 * zero.abs()) {
             // The model's density is one of ln λ; the error adds to λ.

@@ -7,7 +7,7 @@ use crate::field::Field;
 use crate::method::model::observe::{Error, Observation, Observed, Seen, Total, observation};
 use crate::method::model::part::{Change, Mend, Part};
 use crate::method::model::state::{Cell, Fault, OneSpeed, SOUND, States, levels};
-use crate::method::model::{Model, Recorded, Setting, Usual, unit};
+use crate::method::model::{Model, Recorded, Setting, Usual};
 use crate::method::prior::{self, rate};
 use crate::stats::spread;
 use crate::wave::{G_STANDARD, string};
@@ -83,8 +83,8 @@ impl Model for Cord {
         }
     }
 
-    /// Lengths in another unit, or one loop too many in every row: in the
-    /// measured length too where that covers all loops.
+    /// One loop too many in every row: in the measured length too where that
+    /// covers all loops.
     fn wholes(&self, sheet: &Seen<'_>) -> Vec<Part> {
         let rows = 0..sheet.seen.rows.len();
         let shifts: Option<Vec<_>> = rows.map(|at| loops_seen(sheet.seen, at, -1.0)).collect();
@@ -97,15 +97,11 @@ impl Model for Cord {
                 rate::NODES_COUNTED,
             )
         };
-        let mut parts = unit::of_sheet(sheet, &SPEC, Field::Length, 1.0);
-        parts.extend(shifts.map(part));
-        parts
+        shifts.map(part).into_iter().collect()
     }
 
     fn miscounts(&self, sheet: &Seen<'_>, at: usize) -> Vec<Part> {
-        let mut parts = unit::of_row(sheet, &SPEC, at);
-        parts.extend(miscounts(sheet, at));
-        parts
+        miscounts(sheet, at)
     }
 
     fn look_alike(&self) -> &'static [(Cause, Cause)] {

@@ -14,7 +14,7 @@ mod working;
 
 use crate::method::model::observe::{Observed, Seen};
 use crate::method::model::part::Part;
-use crate::method::model::{Usual, multiplier, swap};
+use crate::method::model::{Usual, multiplier, swap, unit};
 use crate::method::prior;
 use crate::sheet::Sheet;
 
@@ -80,10 +80,13 @@ pub(super) fn hypotheses(sheet: &Sheet, seen: &Observed, usual: &Usual<'_>) -> H
     };
     let mut wholes = model.wholes(&beside);
     wholes.extend(multiplier::of_sheet(&beside));
+    let spec = sheet.method.spec();
+    wholes.extend(unit::of_sheet(&beside, spec, seen.length, 1.0));
     let mut singles: Vec<_> = (0..seen.rows.len())
         .flat_map(|at| {
             let mut parts = model.miscounts(&beside, at);
             parts.extend(swap::of_row(&beside, at));
+            parts.extend(unit::of_row(&beside, spec, at));
             parts.extend(multiplier::of_row(&beside, at));
             for part in &mut parts {
                 part.prior *= working::support(&beside, at, part);
